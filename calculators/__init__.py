@@ -1,0 +1,3 @@
+"""Sheets and models for people who turn barley into malt."""
+
+__version__ = "0.1.0"

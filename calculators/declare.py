@@ -1,0 +1,331 @@
+"""What a sheet is made of: its questions, its answers, and what its working gives back.
+
+Everything here is plain immutable data. The page, the command line, the tests and the
+exercises all read the same declarations, so nothing about a sheet is written twice.
+
+A *default* is a value that means something when nothing is said. An *example* belongs to
+the worked case of the page and never answers for a reader. Both are written as a person
+would type them.
+
+Text that a reader sees may name a sheet or a page by its id: ``[[sheet:steep-timing]]`` or
+``[[page:safety/confined-vessels|the vessel page]]``. The build resolves and checks them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import datetime
+from typing import Any, Literal, NamedTuple
+
+Level = Literal["danger", "warning", "caution", "notice", "remark"]
+LEVELS: tuple[Level, ...] = ("danger", "warning", "caution", "notice", "remark")
+
+Value = float | str | datetime
+"""What one question or one cell holds once it is read."""
+
+
+class Number(NamedTuple):
+    """A question answered by a number in ``unit``, from ``low`` to ``high`` inclusive."""
+
+    id: str
+    label: str
+    unit: str
+    low: float
+    high: float
+    hint: str = ""
+    default: str = ""
+    example: str = ""
+    optional: bool = False
+    whole: bool = False
+    source: str = ""
+
+
+class Option(NamedTuple):
+    """One of the words a choice may take."""
+
+    word: str
+    label: str
+
+
+class Choice(NamedTuple):
+    """A question answered by one word of a closed list."""
+
+    id: str
+    label: str
+    options: tuple[Option, ...]
+    hint: str = ""
+    default: str = ""
+    example: str = ""
+    optional: bool = False
+    source: str = ""
+
+
+class Clock(NamedTuple):
+    """A question answered by a time of day, with or without a date.
+
+    A time without a date is kept on day 1, which is written 0001-01-01.
+    """
+
+    id: str
+    label: str
+    hint: str = ""
+    default: str = ""
+    example: str = ""
+    optional: bool = False
+    source: str = ""
+
+
+class Text(NamedTuple):
+    """A question answered by a short line of words."""
+
+    id: str
+    label: str
+    longest: int = 80
+    hint: str = ""
+    default: str = ""
+    example: str = ""
+    optional: bool = False
+    source: str = ""
+
+
+Cell = Number | Choice | Clock | Text
+
+
+class Table(NamedTuple):
+    """A question answered by rows; each column is a question of its own.
+
+    Rows are read as tuples in the order of the columns; an optional cell left blank is None.
+    """
+
+    id: str
+    label: str
+    columns: tuple[Cell, ...]
+    min_rows: int = 1
+    max_rows: int = 24
+    hint: str = ""
+    row_names: tuple[str, ...] = ()
+    default: str = ""
+    example: str = ""
+    optional: bool = False
+    source: str = ""
+
+
+Question = Number | Choice | Clock | Text | Table
+
+
+class Either(NamedTuple):
+    """Groups of questions of which exactly one group is answered, such as bed or barley weight.
+
+    The questions inside are neither optional nor given a default by themselves.
+    With ``required`` false, leaving all groups blank is fine.
+    """
+
+    groups: tuple[tuple[str, ...], ...]
+    required: bool = True
+
+
+class Answer(NamedTuple):
+    """One figure, word or clock time that a sheet gives.
+
+    ``decimals`` is what the method supports; values keep full precision.
+    A verdict is a word from ``words``; each word carries the sentence shown for it.
+    """
+
+    id: str
+    label: str
+    unit: str = ""
+    decimals: int = 0
+    kind: Literal["number", "verdict", "clock"] = "number"
+    words: tuple[Option, ...] = ()
+    lead: bool = False
+    rests_on: str = ""
+    trust: str = ""
+    next: str = ""
+
+
+class Heading(NamedTuple):
+    """The head of one column of a table that a sheet gives."""
+
+    id: str
+    label: str
+    unit: str = ""
+    decimals: int = 0
+    kind: Literal["number", "clock", "text"] = "number"
+
+
+class Listing(NamedTuple):
+    """A table that a sheet gives: its id, its title and its columns."""
+
+    id: str
+    label: str
+    columns: tuple[Heading, ...]
+
+
+class Found(NamedTuple):
+    """The value found for one answer, with how it was worked out (the numbers put in)."""
+
+    id: str
+    value: Value
+    working: str = ""
+    low: float | None = None
+    high: float | None = None
+    decimals: int | None = None
+
+
+class Rows(NamedTuple):
+    """The rows of one listing; a cell may be blank (None)."""
+
+    id: str
+    rows: Sequence[Sequence[Value | None]]
+
+
+class Note(NamedTuple):
+    """A sentence that goes with the answers.
+
+    danger, warning, caution and notice are used as the open standards define them;
+    anything milder is a remark.
+    """
+
+    level: Level
+    text: str
+
+
+class Axis(NamedTuple):
+    """One axis of a chart; limits left out are taken from the data."""
+
+    label: str
+    unit: str = ""
+    low: float | None = None
+    high: float | None = None
+    decimals: int = 0
+
+
+class Line(NamedTuple):
+    """A curve."""
+
+    label: str
+    xs: Sequence[float]
+    ys: Sequence[float]
+
+
+class Band(NamedTuple):
+    """A region between two curves, for doubt."""
+
+    label: str
+    xs: Sequence[float]
+    lows: Sequence[float]
+    highs: Sequence[float]
+
+
+class Shade(NamedTuple):
+    """A stretch of the x axis that is shaded; equal labels look alike."""
+
+    label: str
+    start: float
+    end: float
+
+
+class Mark(NamedTuple):
+    """A horizontal line at a value of y, such as a target."""
+
+    label: str
+    y: float
+
+
+class Dots(NamedTuple):
+    """Single readings."""
+
+    label: str
+    xs: Sequence[float]
+    ys: Sequence[float]
+
+
+class Chart(NamedTuple):
+    """A chart as data; ``chart.draw`` turns it into a picture and its data table."""
+
+    id: str
+    title: str
+    summary: str
+    x: Axis
+    y: Axis
+    lines: tuple[Line, ...] = ()
+    bands: tuple[Band, ...] = ()
+    shades: tuple[Shade, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    dots: tuple[Dots, ...] = ()
+
+
+class Outcome(NamedTuple):
+    """What the working of a sheet gives back when it can answer."""
+
+    answers: tuple[Found, ...]
+    tables: tuple[Rows, ...] = ()
+    notes: tuple[Note, ...] = ()
+    charts: tuple[Chart, ...] = ()
+
+
+class Refusal(NamedTuple):
+    """A result of its own: the sheet understood and will not answer, and says why."""
+
+    text: str
+    notes: tuple[Note, ...] = ()
+
+
+class Sheet(NamedTuple):
+    """A calculator: questions, working, answers.
+
+    ``work`` takes the questions by name (None for an optional one left blank) and returns an
+    Outcome or a Refusal. ``guarded`` sheets (gas, vessels, lifting) are never remembered and
+    never keep an old answer in view. ``needs`` names the packages that must be there first.
+    """
+
+    id: str
+    title: str
+    purpose: str
+    questions: tuple[Question, ...]
+    answers: tuple[Answer, ...]
+    work: Callable[..., Outcome | Refusal]
+    either: tuple[Either, ...] = ()
+    listings: tuple[Listing, ...] = ()
+    guarded: bool = False
+    needs: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
+    story: str = ""
+
+    def question(self, question_id: str) -> Question | None:
+        """The question of that id, or None."""
+        for question in self.questions:
+            if question.id == question_id:
+                return question
+        return None
+
+
+class AskAgain(ValueError):
+    """Raised by a working when answers that are right one by one do not fit together.
+
+    Parameters
+    ----------
+    question : str
+        Id of the question to change.
+    text : str
+        What was wrong, the limits, and what to type instead.
+    row : int, optional
+        Row of a table, counted from 1.
+    """
+
+    def __init__(self, question: str, text: str, row: int | None = None) -> None:
+        super().__init__(text)
+        self.question = question
+        self.text = text
+        self.row = row
+
+
+def is_blank_by_choice(sheet: Sheet, question: Question) -> bool:
+    """Whether a question may stay blank: optional, or one of alternatives."""
+    return question.optional or any(
+        question.id in group for either in sheet.either for group in either.groups
+    )
+
+
+Values = dict[str, Any]
+"""Question id -> value in our unit: float, word, text, datetime, tuple of rows, or None."""

@@ -1,0 +1,182 @@
+"""A sheet in a page: its form and worked case at build, and new answers in the browser."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from xml.etree.ElementTree import Element
+
+from .answer import Answered, NotAnswered, answer, example_of, find_sheet
+from .declare import Refusal, Sheet
+from .form import add, draw_form, example_json, html
+from .results import place_elements, places
+
+_BUTTONS = (
+    ("example", "Fill in the example"),
+    ("clear", "Clear"),
+    ("print", "Print a card"),
+    ("link", "Link to these numbers"),
+    ("stop", "Stop"),
+)
+
+
+def worked_case(sheet: Sheet, given: Mapping[str, str]) -> Answered:
+    """The worked case of a page: the sheet's example with the page's own values put in.
+
+    A value given for one of two alternatives takes the other alternative's example away.
+
+    Raises
+    ------
+    ValueError
+        When a value is wrong or missing; one line for each.
+    """
+    case = {**example_of(sheet), **given}
+    for either in sheet.either:
+        chosen = [group for group in either.groups if any(name in given for name in group)]
+        for group in either.groups:
+            if chosen and group not in chosen:
+                for name in group:
+                    case.pop(name, None)
+    result = answer(sheet, case)
+    if isinstance(result, NotAnswered):
+        raise ValueError("\n".join(problem.text for problem in result.problems))
+    return result
+
+
+def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
+    """The HTML of a sheet: the form, blank but for defaults, and the worked case, answered.
+
+    Parameters
+    ----------
+    sheet_id : str
+        Which sheet.
+    given : mapping of str to str
+        The page's own worked case: values in place of the sheet's examples.
+    prefix : str
+        Put in front of every id, so that several sheets may stand on one page.
+
+    Raises
+    ------
+    ValueError
+        When there is no such sheet, or the worked case cannot be answered.
+    """
+    try:
+        sheet = find_sheet(sheet_id)
+    except LookupError as error:
+        raise ValueError(str(error)) from None
+    case = worked_case(sheet, given)
+    section = Element(
+        "section",
+        {
+            "class": "sheet",
+            "id": prefix,
+            "data-sheet": sheet.id,
+            "data-guarded": "yes" if sheet.guarded else "no",
+            "data-needs": " ".join(sheet.needs),
+            "aria-labelledby": f"{prefix}-title",
+            "data-search-exclude": "",
+        },
+    )
+    add(section, "h2", "sheet-title", sheet.title, id=f"{prefix}-title")
+    add(section, "p", "sheet-purpose", sheet.purpose)
+    add(
+        add(section, "noscript"),
+        "p",
+        text="Without scripts this page cannot work out your own numbers. The worked example stands.",
+    )
+    section.append(draw_form(sheet, prefix))
+    bar = add(section, "div", "sheet-bar")
+    add(bar, "p", "sheet-state", role="status", aria_live="polite", data_state="")
+    add(bar, "progress", "sheet-progress", max="100", value="0", hidden="", aria_label="Starting")
+    buttons = add(bar, "div", "sheet-buttons")
+    for action, words in _BUTTONS:
+        if action == "example" and sheet.guarded:
+            continue
+        off = {"hidden": ""} if action == "stop" else {}
+        add(buttons, "button", type="button", data_action=action, text=words, **off)
+    section.append(_results(sheet, case, prefix))
+    values = {**{k: v for k, v in example_of(sheet).items() if case.values[k] is not None}, **given}
+    script = add(section, "script", type="application/json", data_example="")
+    script.text = example_json(sheet, values)
+    return html(section)
+
+
+_KEPT_SHUT = {
+    "working": "How it was worked out, and how far to trust it",
+    "data": "The chart’s numbers",
+}
+
+
+def _results(sheet: Sheet, case: Answered, prefix: str) -> Element:
+    box = Element("div", {"class": "results", "data-results": "", "data-standing": "example"})
+    for name, place in place_elements(case, prefix, None, example=True).items():
+        if name in _KEPT_SHUT:
+            outer = add(box, "details", name)
+            add(outer, "summary", text=_KEPT_SHUT[name])
+            outer.append(place)
+        else:
+            box.append(place)
+    return box
+
+
+def status(missing: list[str]) -> str:
+    """What the status line says while something is still blank."""
+    if not missing:
+        return ""
+    return f"{len(missing)} more to fill in: {', '.join(missing)}."
+
+
+def respond(request: str) -> str:
+    """Answer one request of the page.
+
+    Parameters
+    ----------
+    request : str
+        JSON: ``sheet``, ``prefix``, ``root``, ``questions`` (raw text or rows of cells by id),
+        ``from_example`` (ids still holding the example's value), ``date``.
+
+    Returns
+    -------
+    str
+        JSON: ``state`` (answered, refused, incomplete or wrong), ``missing``, ``errors``,
+        ``places``, ``status``.
+    """
+    asked = json.loads(request)
+    sheet = find_sheet(asked["sheet"])
+    result = answer(sheet, asked["questions"])
+    reply: dict[str, object] = {"missing": [], "errors": [], "places": {}, "status": ""}
+    if isinstance(result, NotAnswered):
+        labels = {question.id: question.label for question in sheet.questions}
+        missing = [labels[p.question].lower() for p in result.problems if p.missing]
+        errors = [
+            {
+                "question": p.question,
+                "text": p.text,
+                **({"row": p.row} if p.row else {}),
+                **({"column": p.column} if p.column else {}),
+            }
+            for p in result.problems
+            if not p.missing
+        ]
+        reply.update(
+            state="wrong" if errors else "incomplete",
+            missing=missing,
+            errors=errors,
+            status=status(missing),
+        )
+        return json.dumps(reply)
+    still = [
+        question.label.lower()
+        for question in sheet.questions
+        if question.id in asked.get("from_example", ())
+    ]
+    reply["state"] = "refused" if isinstance(result.outcome, Refusal) else "answered"
+    reply["places"] = places(
+        result,
+        asked["prefix"],
+        asked["root"],
+        example=bool(still),
+        still_example=still,
+        date=asked.get("date", ""),
+    )
+    return json.dumps(reply)

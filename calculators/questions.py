@@ -1,0 +1,57 @@
+"""Questions that several sheets ask, declared once; a sheet adds its own example with ``_replace``."""
+
+from __future__ import annotations
+
+from .declare import Choice, Number, Option
+from .models import limits
+from .models.limits import Limits
+
+
+def number(id: str, label: str, unit: str, within: Limits, hint: str, **more: str) -> Number:
+    """A number whose limits stand in the models."""
+    return Number(id, label, unit, within.low, within.high, hint, **more)  # type: ignore[arg-type]
+
+
+barley_kg = number(
+    "barley_kg",
+    "Barley weight",
+    "kg",
+    limits.WEIGHT_KG,
+    "As weighed on its way into the steep.",
+    example="6000",
+)
+barley_moisture = number(
+    "barley_moisture",
+    "Barley moisture",
+    "%",
+    limits.BARLEY_MOISTURE,
+    "Of this barley as it is filled in, from the oven or a checked meter.",
+    example="12",
+)
+target_moisture = number(
+    "target_moisture",
+    "Target moisture",
+    "%",
+    limits.TARGET_MOISTURE,
+    "Of the drained grain when steeping ends, usually 43 to 46.",
+    example="45",
+)
+dry_matter_lost = number(
+    "dry_matter_lost",
+    "Dry matter lost",
+    "%",
+    limits.DRY_MATTER_LOST,
+    "Leached into the steep water: 0.5 to 1.5 % of the dry matter by practice.",
+    default="1",
+    source="common practice; Ure gives 1.4 % (read)",
+)
+drained = Choice(
+    "drained",
+    "How the basket was weighed",
+    (
+        Option("drained", "Drained until it stopped dripping"),
+        Option("blotted", "Blotted dry with a towel"),
+    ),
+    "Water that clings to the corns weighs too.",
+    example="drained",
+)

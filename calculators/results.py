@@ -1,0 +1,259 @@
+"""The answers of a sheet as HTML, for named places in the page: the same at build and in the browser."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from xml.etree.ElementTree import Element
+
+from . import __version__
+from .answer import Answered, declared
+from .chart import data_of, draw
+from .declare import (
+    Answer,
+    Chart,
+    Choice,
+    Clock,
+    Found,
+    Heading,
+    Note,
+    Number,
+    Outcome,
+    Question,
+    Refusal,
+    Rows,
+    Sheet,
+    Table,
+    Value,
+)
+from .figures import fixed, plain_number
+from .form import add, html, row_name
+from .links import fill
+from .sources import SOURCES, standing_words
+from .units import shown
+
+PLACES = ("heading", "notes", "answers", "chart", "working", "data", "tables", "print")
+_WORDS = {"danger": "DANGER", "warning": "WARNING", "caution": "CAUTION", "notice": "NOTICE"}
+
+
+def clock_words(moment: datetime) -> str:
+    """A clock time as people say it: ``Mon 12 Jan 06:00``, or ``day 2 14:00`` without a date."""
+    if moment.year == 1:
+        return f"day {moment.toordinal()} {moment:%H:%M}"
+    return f"{moment:%a} {moment.day} {moment:%b} {moment:%H:%M}"
+
+
+def figure(value: Value | None, decimals: int, unit: str = "") -> str:
+    """A value as shown, with its unit."""
+    if value is None:
+        return "–"
+    if isinstance(value, datetime):
+        return clock_words(value)
+    if isinstance(value, str):
+        return value
+    behind = shown(unit)
+    return fixed(value, decimals) + (f" {behind}" if behind else "")
+
+
+def typed_words(question: Question, value: object) -> str:
+    """The value of a question as read, with its unit, for the heading and the card."""
+    if isinstance(question, Number) and isinstance(value, (int, float)):
+        unit = shown(question.unit)
+        return plain_number(value) + (f" {unit}" if unit else "")
+    if isinstance(question, Choice):
+        return next((o.label for o in question.options if o.word == value), str(value))
+    if isinstance(question, Clock) and isinstance(value, datetime):
+        return clock_words(value)
+    if isinstance(question, Table) and isinstance(value, tuple):
+        rows = []
+        for number, row in enumerate(value, 1):
+            cells = [
+                typed_words(column, cell)
+                for column, cell in zip(question.columns, row, strict=True)
+                if cell is not None
+            ]
+            name = row_name(question, number) + ": " if question.row_names else ""
+            rows.append(name + " ".join(cells))
+        return "; ".join(rows)
+    return str(value)
+
+
+def draw_note(parent: Element, note: Note, root: str | None) -> None:
+    """A note: boxed with its signal word, or a plain remark."""
+    if note.level == "remark":
+        fill(add(parent, "p", "remark"), note.text, root)
+        return
+    box = add(parent, "div", f"hazard hazard-{note.level}")
+    add(box, "p", "hazard-word", _WORDS[note.level])
+    fill(add(box, "p"), note.text, root)
+
+
+def _answer(parent: Element, one: Answer, found: Found, root: str | None) -> None:
+    box = add(parent, "div", "answer lead" if one.lead else "answer", data_answer=one.id)
+    add(box, "dt", text=one.label)
+    decimals = one.decimals if found.decimals is None else found.decimals
+    line = add(box, "dd", "figure")
+    if one.kind == "verdict":
+        word = next(option for option in one.words if option.word == found.value)
+        fill(add(line, "output", "verdict"), word.label, root)
+    else:
+        number = figure(found.value, decimals)
+        add(line, "output", "number", number)
+        if one.unit and one.kind == "number":
+            add(line, "span", "unit", f" {shown(one.unit)}")
+    if found.low is not None and found.high is not None:
+        low, high = fixed(found.low, decimals), fixed(found.high, decimals)
+        add(box, "dd", "interval", f"likely {low} to {high} {shown(one.unit)}".rstrip())
+    if one.next:
+        fill(add(box, "dd", "next"), one.next, root)
+
+
+def _working(parent: Element, sheet: Sheet, outcome: Outcome, root: str | None) -> None:
+    steps = add(parent, "ol", "steps")
+    for found in outcome.answers:
+        one = declared(sheet, found.id)
+        step = add(steps, "li")
+        add(step, "p", "what", one.label)
+        if found.working:
+            add(step, "p", "formula", found.working)
+        if one.rests_on:
+            fill(add(step, "p", "rests-on"), f"Rests on: {one.rests_on}", root)
+        if one.trust:
+            fill(add(step, "p", "trust"), f"How far to trust it: {one.trust}", root)
+    if sheet.sources:
+        add(parent, "p", "what", "Sources")
+        listed = add(parent, "ul", "sources")
+        for name in sheet.sources:
+            source = SOURCES[name]
+            add(listed, "li", text=f"{source.cited} ({standing_words(source)})")
+
+
+def _cells(parent: Element, tag: str, cells: list[str]) -> None:
+    for cell in cells:
+        add(parent, tag, text=cell, **({"scope": "col"} if tag == "th" else {}))
+
+
+def _head(column: Heading) -> str:
+    return f"{column.label}, {shown(column.unit)}" if column.unit else column.label
+
+
+def _table(parent: Element, sheet: Sheet, rows: Rows) -> None:
+    listing = next(one for one in sheet.listings if one.id == rows.id)
+    box = add(parent, "div", "table-box", tabindex="0", role="region", aria_label=listing.label)
+    table = add(box, "table", data_table=rows.id)
+    add(table, "caption", text=listing.label)
+    _cells(add(add(table, "thead"), "tr"), "th", [_head(c) for c in listing.columns])
+    body = add(table, "tbody")
+    for row in rows.rows:
+        _cells(
+            add(body, "tr"),
+            "td",
+            [figure(v, c.decimals) for v, c in zip(row, listing.columns, strict=True)],
+        )
+
+
+def _numbers(parent: Element, chart: Chart) -> None:
+    numbers = data_of(chart)
+    box = add(parent, "div", "table-box", tabindex="0", role="region", aria_label=chart.title)
+    table = add(box, "table")
+    add(table, "caption", text=chart.title)
+    _cells(add(add(table, "thead"), "tr"), "th", list(numbers.headings))
+    body = add(table, "tbody")
+    for row in numbers.rows:
+        _cells(add(body, "tr"), "td", list(row))
+
+
+def _heading(parent: Element, answered: Answered, example: bool, changed: list[str]) -> None:
+    sheet, values, outcome = answered
+    if example:
+        title = "EXAMPLE, NOT YOUR VESSEL" if sheet.guarded else "Example"
+        if changed:
+            title += ", changed by you"
+    else:
+        title = "Refused" if isinstance(outcome, Refusal) else "Your numbers"
+    add(parent, "h3", "standing", title)
+    if example and sheet.story and not changed:
+        add(parent, "p", "story", sheet.story)
+    if changed:
+        names = ", ".join(changed)
+        add(parent, "p", "story", f"Still the example’s: {names}. Type your own there too.")
+    given = add(parent, "dl", "given")
+    for question in sheet.questions:
+        value = values[question.id]
+        if value is not None:
+            pair = add(given, "div")
+            add(pair, "dt", text=question.label)
+            add(pair, "dd", text=typed_words(question, value))
+
+
+def _card(parent: Element, sheet: Sheet, example: bool, date: str) -> None:
+    add(parent, "p", "card-line", f"{sheet.title} · sheet {sheet.id} · version {__version__}")
+    if example:
+        add(parent, "p", "card-line", "Example: invented numbers of the example maltings.")
+    add(parent, "p", "card-line", f"Printed: {date or '_' * 16}")
+    add(parent, "p", "card-line", f"Batch: {'_' * 16}   Checked by: {'_' * 24}")
+
+
+def place_elements(
+    answered: Answered,
+    prefix: str,
+    root: str | None,
+    *,
+    example: bool = False,
+    still_example: list[str] | None = None,
+    date: str = "",
+) -> dict[str, Element]:
+    """The named places, filled.
+
+    Parameters
+    ----------
+    answered : Answered
+        What ``answer`` gave.
+    prefix : str
+        Id of the sheet on its page; put in front of ids inside the chart.
+    root : str or None
+        Relative address of the site's root; None at build, where addresses are resolved later.
+    example : bool
+        Whether the numbers, or some of them, are those of the worked case.
+    still_example : list of str, optional
+        Labels of the questions that still hold the example's value.
+    date : str
+        Shown on the printed card.
+    """
+    sheet, _, outcome = answered
+    filled = {name: Element("div", {"data-place": name}) for name in PLACES}
+    _heading(filled["heading"], answered, example, still_example or [])
+    _card(filled["print"], sheet, example, date)
+    if isinstance(outcome, Refusal):
+        fill(add(filled["notes"], "p", "refusal"), outcome.text, root)
+    for note in outcome.notes:
+        draw_note(filled["notes"], note, root)
+    if isinstance(outcome, Refusal):
+        return filled
+    listed = add(filled["answers"], "dl", "answers")
+    for found in outcome.answers:
+        _answer(listed, declared(sheet, found.id), found, root)
+    _working(filled["working"], sheet, outcome, root)
+    for rows in outcome.tables:
+        _table(filled["tables"], sheet, rows)
+    for chart in outcome.charts:
+        drawn = add(filled["chart"], "figure")
+        drawn.append(draw(chart, prefix))
+        add(drawn, "figcaption", text=chart.summary)
+        _numbers(filled["data"], chart)
+    return filled
+
+
+def places(
+    answered: Answered,
+    prefix: str,
+    root: str | None,
+    *,
+    example: bool = False,
+    still_example: list[str] | None = None,
+    date: str = "",
+) -> dict[str, str]:
+    """The inner HTML of each named place; parameters as for ``place_elements``."""
+    filled = place_elements(
+        answered, prefix, root, example=example, still_example=still_example, date=date
+    )
+    return {name: "".join(html(child) for child in place) for name, place in filled.items()}

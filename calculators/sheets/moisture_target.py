@@ -1,0 +1,224 @@
+"""What the batch weighs when it has taken up enough water."""
+
+from __future__ import annotations
+
+from ..declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
+from ..figures import fixed, plain_number
+from ..models import limits
+from ..models.steep_weight import (
+    moisture_at_weight,
+    steeped_dry_matter,
+    target_weight,
+    water_taken_up,
+    weight_gain,
+)
+from ..questions import barley_kg, barley_moisture, dry_matter_lost, number, target_moisture
+
+BASKET_G = 100.0
+
+skimmings_percent = number(
+    "skimmings_percent",
+    "Skimmings",
+    "%",
+    limits.SKIMMINGS_PERCENT,
+    "Grain floated off and taken away. It changes the weight, not the moisture.",
+    default="0",
+)
+current_kg = Number(
+    "current_kg",
+    "Weight now",
+    "kg",
+    limits.WEIGHT_KG.low,
+    limits.WEIGHT_KG.high,
+    "Of the whole batch, drained, if you can weigh it.",
+    example="10400",
+    optional=True,
+)
+
+
+def work(
+    *,
+    barley_kg: float,
+    barley_moisture: float,
+    target_moisture: float,
+    dry_matter_lost: float,
+    skimmings_percent: float,
+    current_kg: float | None,
+) -> Outcome:
+    """Balance the dry matter of the batch."""
+    batch = {
+        "barley_kg": barley_kg,
+        "barley_moisture": barley_moisture,
+        "dry_matter_lost": dry_matter_lost,
+        "skimmings_percent": skimmings_percent,
+    }
+    dry_kg = steeped_dry_matter(**batch)
+    target_kg = target_weight(target_moisture=target_moisture, **batch)
+    water_kg = water_taken_up(target_moisture=target_moisture, **batch)
+    gain = weight_gain(
+        barley_moisture=barley_moisture,
+        target_moisture=target_moisture,
+        dry_matter_lost=dry_matter_lost,
+    )
+    basket_g = (
+        target_weight(
+            barley_kg=BASKET_G / 1000,
+            barley_moisture=barley_moisture,
+            target_moisture=target_moisture,
+            dry_matter_lost=dry_matter_lost,
+        )
+        * 1000
+    )
+    dry = _dry_working(barley_kg, barley_moisture, dry_matter_lost, skimmings_percent, dry_kg)
+    left = plain_number(100 - target_moisture)
+    brought = dry_kg / (1 - dry_matter_lost / 100) * barley_moisture / (100 - barley_moisture)
+    found = [
+        Found(
+            "target_kg",
+            target_kg,
+            f"{dry}; {fixed(dry_kg, 0)} kg × 100 / {left} = {fixed(target_kg, 0)} kg",
+        ),
+        Found(
+            "water_taken_up_kg",
+            water_kg,
+            f"water at target {fixed(target_kg - dry_kg, 0)} kg − water the corns brought "
+            f"{fixed(brought, 0)} kg = {fixed(water_kg, 0)} kg",
+        ),
+        Found(
+            "weight_gain_percent",
+            gain,
+            f"(100 − {plain_number(barley_moisture)}) × (1 − {plain_number(dry_matter_lost)}/100) "
+            f"/ {left} = {fixed(1 + gain / 100, 3)} times the weight it had",
+        ),
+        Found(
+            "basket_100_g",
+            basket_g,
+            f"100 g × {fixed(1 + gain / 100, 3)} = {fixed(basket_g, 1)} g of grain, without the basket",
+        ),
+    ]
+    notes = [
+        Note(
+            "remark",
+            "Few works can weigh a whole steep. A basket of weighed barley in the same water "
+            "says the same: [[sheet:sample-basket|the steep basket]].",
+        )
+    ]
+    if current_kg is not None:
+        found += _now(current_kg, batch, dry_kg, target_kg, notes)
+    return Outcome(tuple(found), notes=tuple(notes))
+
+
+def _dry_working(kg: float, moisture: float, lost: float, skimmed: float, dry_kg: float) -> str:
+    factors = f"{plain_number(kg)} kg × (100 − {plain_number(moisture)})/100"
+    if skimmed:
+        factors += f" × (1 − {plain_number(skimmed)}/100)"
+    if lost:
+        factors += f" × (1 − {plain_number(lost)}/100)"
+    return f"dry matter {factors} = {fixed(dry_kg, 0)} kg"
+
+
+def _now(
+    current_kg: float, batch: dict[str, float], dry_kg: float, target_kg: float, notes: list[Note]
+) -> list[Found]:
+    least, most = dry_kg, dry_kg / (1 - limits.STEEPED_MOISTURE.high / 100)
+    if not least <= current_kg <= most:
+        raise AskAgain(
+            "current_kg",
+            f"{plain_number(current_kg)} kg does not fit this batch. Its dry matter alone weighs "
+            f"{fixed(least, 0)} kg, and {fixed(most, 0)} kg would be "
+            f"{plain_number(limits.STEEPED_MOISTURE.high)} % moisture. Type a number from "
+            f"{fixed(least, 0)} to {fixed(most, 0)} kg, or leave it blank.",
+        )
+    now = moisture_at_weight(current_kg=current_kg, **batch)
+    to_go = target_kg - current_kg
+    if to_go < 0:
+        notes.append(
+            Note(
+                "notice",
+                f"The batch weighs {fixed(-to_go, 0)} kg more than at target. If the weight is right "
+                "and the grain is drained, it has taken up more water than you wanted: "
+                "see [[page:procedures/steeping|steeping]].",
+            )
+        )
+    return [
+        Found(
+            "current_moisture",
+            now,
+            f"100 × (1 − {fixed(dry_kg, 0)} / {plain_number(current_kg)}) = {fixed(now, 1)} %",
+        ),
+        Found(
+            "kg_to_go",
+            to_go,
+            f"{fixed(target_kg, 0)} − {plain_number(current_kg)} = {fixed(to_go, 0)} kg",
+        ),
+    ]
+
+
+_BALANCE = "conservation of dry matter; exact arithmetic"
+
+SHEET = Sheet(
+    id="moisture-target",
+    title="Target weight",
+    purpose="What a batch weighs when it has taken up enough water.",
+    questions=(
+        barley_kg,
+        barley_moisture,
+        target_moisture,
+        current_kg,
+        dry_matter_lost,
+        skimmings_percent,
+    ),
+    answers=(
+        Answer(
+            "target_kg",
+            "Weight at target",
+            "kg",
+            0,
+            lead=True,
+            rests_on=_BALANCE,
+            trust="As good as what goes in: 0.5 points wrong in the barley’s moisture moves it 0.6 %, "
+            "1 % of dry matter lost moves it 1 %.",
+            next="Drain when the grain weighs this, drained until it stops dripping.",
+        ),
+        Answer(
+            "water_taken_up_kg",
+            "Water taken up",
+            "kg",
+            0,
+            rests_on=_BALANCE,
+            trust="More than the gain in weight, because some dry matter leaches away. "
+            "Figures near 0.94 m³ a tonne, printed for 12 to 45 %, contradict the balance (0.60).",
+        ),
+        Answer(
+            "weight_gain_percent",
+            "Gain in weight",
+            "%",
+            1,
+            rests_on=_BALANCE,
+            trust="The same for a basket as for the batch.",
+        ),
+        Answer(
+            "basket_100_g",
+            "100 g of barley in a basket would weigh",
+            "g",
+            1,
+            lead=True,
+            rests_on=_BALANCE,
+            trust="1 g of clinging water reads about a third of a point too wet.",
+            next="Add the weight of the wet basket.",
+        ),
+        Answer(
+            "current_moisture",
+            "Moisture now",
+            "%",
+            1,
+            lead=True,
+            rests_on=_BALANCE,
+            trust="1 % of clinging water reads 0.55 points high near 45 %.",
+        ),
+        Answer("kg_to_go", "Weight still to gain", "kg", 0, rests_on=_BALANCE),
+    ),
+    work=work,
+    sources=("magb-malt-facts", "irri-drying", "ure-leaching"),
+    story="Batch example-01 of the example maltings: invented numbers.",
+)
