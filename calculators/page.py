@@ -110,6 +110,8 @@ _KEPT_SHUT = {
 def _results(sheet: Sheet, case: Answered, prefix: str) -> Element:
     box = Element("div", {"class": "results", "data-results": "", "data-standing": "example"})
     for name, place in place_elements(case, prefix, None, example=True).items():
+        if name == "data" and not len(place):
+            continue
         if name in _KEPT_SHUT:
             outer = add(box, "details", name)
             add(outer, "summary", text=_KEPT_SHUT[name])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 from xml.etree.ElementTree import Element
 
@@ -107,6 +108,21 @@ def _answer(parent: Element, one: Answer, found: Found, root: str | None) -> Non
         fill(add(box, "dd", "next"), one.next, root)
 
 
+def source_list(names: Sequence[str]) -> Element:
+    """The sources of these ids as a list; each says whether it was read.
+
+    Raises
+    ------
+    KeyError
+        When an id is not declared.
+    """
+    listed = Element("ul", {"class": "sources"})
+    for name in names:
+        source = SOURCES[name]
+        add(listed, "li", text=f"{source.cited} ({standing_words(source)})")
+    return listed
+
+
 def _working(parent: Element, sheet: Sheet, outcome: Outcome, root: str | None) -> None:
     steps = add(parent, "ol", "steps")
     for found in outcome.answers:
@@ -121,10 +137,7 @@ def _working(parent: Element, sheet: Sheet, outcome: Outcome, root: str | None) 
             fill(add(step, "p", "trust"), f"How far to trust it: {one.trust}", root)
     if sheet.sources:
         add(parent, "p", "what", "Sources")
-        listed = add(parent, "ul", "sources")
-        for name in sheet.sources:
-            source = SOURCES[name]
-            add(listed, "li", text=f"{source.cited} ({standing_words(source)})")
+        parent.append(source_list(sheet.sources))
 
 
 def _cells(parent: Element, tag: str, cells: list[str]) -> None:

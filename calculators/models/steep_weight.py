@@ -54,7 +54,12 @@ def steeped_dry_matter(
 def _check_target(barley_moisture: float, target_moisture: float) -> None:
     check("barley_moisture", barley_moisture, BARLEY_MOISTURE)
     low = max(TARGET_MOISTURE.low, barley_moisture)
-    check("target_moisture", target_moisture, Limits(low, TARGET_MOISTURE.high))
+    check(
+        "target_moisture",
+        target_moisture,
+        Limits(low, TARGET_MOISTURE.high),
+        "The target lies above the barley's own moisture.",
+    )
 
 
 def target_weight(

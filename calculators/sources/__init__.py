@@ -1,0 +1,15 @@
+"""Every source once: what it is, and whether it was read. One file a subject."""
+
+from __future__ import annotations
+
+from . import counts, germination, safety, steeping
+from .kind import Source, standing_words
+
+SOURCES: dict[str, Source] = {
+    **steeping.SOURCES,
+    **germination.SOURCES,
+    **counts.SOURCES,
+    **safety.SOURCES,
+}
+
+__all__ = ["SOURCES", "Source", "standing_words"]

@@ -1,0 +1,7 @@
+"""Sources on counts, intake and losses."""
+
+from __future__ import annotations
+
+from .kind import Source
+
+SOURCES: dict[str, Source] = {}

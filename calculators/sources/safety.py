@@ -1,0 +1,7 @@
+"""Sources on hazards."""
+
+from __future__ import annotations
+
+from .kind import Source
+
+SOURCES: dict[str, Source] = {}
