@@ -18,12 +18,11 @@ that into a band.
 
 from collections.abc import Sequence
 from math import exp
-from typing import NamedTuple
 
 from .basket import FILM_DB, FILM_DB_LIMITS
 from .limits import BARLEY_MOISTURE, Limits, OutOfRange, check
 from .sphere import SealedSphere, WetSphere
-from .steep_course import Spell, Steep
+from .steep_course import Spell, Stage, Steep, Steeping
 
 RATE_PER_H = 0.0018
 """D/a^2 of a typical corn of 45 g a thousand, under water at 15 C [1/h].
@@ -70,9 +69,7 @@ Our assumption, so that a short drain to change the water is not taken for a res
 """
 
 WATER_TEMP_C = Limits(2.0, 30.0)
-TEMP_REASON = (
-    "The temperature law was made for steeping water; above 30 C barley is harmed."
-)
+TEMP_REASON = "The temperature law was made for steeping water; above 30 C barley is harmed."
 STAGE_HOURS = Limits(0.25, 72.0)
 STAGES = Limits(1, 20)
 CORN_WEIGHT = Limits(20.0, 70.0)
@@ -83,35 +80,6 @@ ACTIVATION = Limits(20.0, 80.0)
 
 _GAS_CONSTANT = 8.314462618e-3  # kJ/(mol K)
 _ZERO_C = 273.15
-
-
-class Stage(NamedTuple):
-    """One immersion or one air rest.
-
-    Parameters
-    ----------
-    hours : float
-        How long it lasts [h], from 0.25 to 72.
-    water_temp_c : float
-        Temperature of the water, or of the grain in a rest [C], from 2 to 30.
-    """
-
-    hours: float
-    water_temp_c: float
-
-
-class Steeping(NamedTuple):
-    """All that a forecast rests on; see :func:`steep` for each part."""
-
-    barley_moisture: float
-    stages: tuple[Stage, ...]
-    corn_weight_g: float = CORN_WEIGHT_G
-    rate_factor: float = 1.0
-    begins_wet: bool = True
-    first_uptake_db: float = 0.0
-    film_db: float = FILM_DB
-    rest_factor: float = REST_FACTOR
-    activation_kj_mol: float = ACTIVATION_KJ_MOL
 
 
 def uptake_rate(
@@ -162,7 +130,7 @@ def uptake_rate(
     check("activation_kj_mol", activation_kj_mol, ACTIVATION)
     colder = 1.0 / (water_temp_c + _ZERO_C) - 1.0 / (RATE_TEMP_C + _ZERO_C)
     warmth = exp(-activation_kj_mol / _GAS_CONSTANT * colder)
-    size = (CORN_WEIGHT_G / corn_weight_g) ** (2.0 / 3.0)
+    size: float = (CORN_WEIGHT_G / corn_weight_g) ** (2.0 / 3.0)
     return RATE_PER_H * rate_factor * size * warmth
 
 
@@ -278,12 +246,10 @@ def run(steeping: Steeping) -> Steep:
     if not any(steeping.begins_wet == (n % 2 == 0) for n in range(len(steeping.stages))):
         raise OutOfRange("stages", 2, STAGES.high, "A rest alone wets nothing.")
     start_db = steeping.barley_moisture / (100.0 - steeping.barley_moisture)
-    sealed = SealedSphere(SURFACE_DB - start_db)
-    sphere: WetSphere | SealedSphere = sealed
-    fo, hour, rested_h = 0.0, 0.0, 0.0
+    sphere: WetSphere | SealedSphere = SealedSphere(SURFACE_DB - start_db)
+    fo, hour, rested_h, soaked = 0.0, 0.0, 0.0, False
     spells: list[Spell] = []
     for number, stage in enumerate(steeping.stages):
-        wet = (number % 2 == 0) == steeping.begins_wet
         faster = (steeping.rest_factor - 1.0) * min(1.0, rested_h / REST_FULL_H)
         per_h = (1.0 + faster) * uptake_rate(
             water_temp_c=stage.water_temp_c,
@@ -292,39 +258,40 @@ def run(steeping: Steeping) -> Steep:
             activation_kj_mol=steeping.activation_kj_mol,
         )
         end = hour + stage.hours
-        if wet:
-            if isinstance(sphere, SealedSphere):
-                if not any(spell.wet for spell in spells):
-                    sphere = WetSphere(SURFACE_DB - start_db - first)
-                else:
-                    sphere = sphere.wetted(fo)
-                fo = 0.0
-            spells.append(Spell(number, hour, end, True, sphere, fo, per_h, film))
-            fo += per_h * stage.hours
+        if (number % 2 == 0) == steeping.begins_wet:
+            if not soaked:
+                sphere, fo, soaked = WetSphere(SURFACE_DB - start_db - first), 0.0, True
+            elif isinstance(sphere, SealedSphere):
+                sphere, fo = sphere.wetted(fo), 0.0
+            new = [Spell(number, hour, end, True, sphere, fo, per_h, film)]
         else:
-            left = 0.0
-            if isinstance(sphere, WetSphere):
-                # The film feeds the surface until it is used up, if the rest is
-                # long enough for that.
-                left = film
-                lack = sphere.mean_lack(fo)
-                last = fo + per_h * stage.hours
-                dry = sphere.time_to(lack - film, fo, last) if film > 0.0 else fo
-                if dry is None:
-                    spells.append(Spell(number, hour, end, False, sphere, fo, per_h, left))
-                    fo = last
-                else:
-                    if dry > fo:
-                        until = min(end, hour + (dry - fo) / per_h)
-                        spells.append(
-                            Spell(number, hour, until, False, sphere, fo, per_h, left)
-                        )
-                        hour, left = until, 0.0
-                    sphere, fo = sphere.sealed(dry), 0.0
-            if isinstance(sphere, SealedSphere):
-                spells.append(Spell(number, hour, end, False, sphere, fo, per_h, left))
-                fo += per_h * (end - hour)
-            if any(spell.wet for spell in spells):
-                rested_h += stage.hours
-        hour = end
+            new = _rest(number, hour, end, sphere, fo, per_h, film)
+            rested_h += stage.hours if soaked else 0.0
+        spells += new
+        last = new[-1]
+        sphere, fo, hour = last.sphere, last.fo + per_h * (end - last.start_h), end
     return Steep(steeping, spells, start_db, SURFACE_DB)
+
+
+def _rest(
+    number: int,
+    hour: float,
+    end: float,
+    sphere: WetSphere | SealedSphere,
+    fo: float,
+    per_h: float,
+    film: float,
+) -> list[Spell]:
+    """Give the one or two spells of a rest: fed by the film, then sealed."""
+    if isinstance(sphere, SealedSphere):
+        return [Spell(number, hour, end, False, sphere, fo, per_h, 0.0)]
+    if film <= 0.0:
+        return [Spell(number, hour, end, False, sphere.sealed(fo), 0.0, per_h, 0.0)]
+    last = fo + per_h * (end - hour)
+    used_up = sphere.time_to(sphere.mean_lack(fo) - film, fo, last)
+    fed = Spell(number, hour, end, False, sphere, fo, per_h, film)
+    if used_up is None:
+        return [fed]
+    fed.end_h = min(end, hour + (used_up - fo) / per_h)
+    dry = Spell(number, fed.end_h, end, False, sphere.sealed(used_up), 0.0, per_h, 0.0)
+    return [fed, dry]

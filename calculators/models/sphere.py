@@ -15,6 +15,7 @@ References
 Crank, J. 1975, The mathematics of diffusion, 2nd ed., chapter 6 (from memory).
 """
 
+from collections.abc import Sequence
 from math import ceil, cos, erfc, exp, pi, sin, sqrt
 from operator import mul
 
@@ -22,6 +23,7 @@ MODES_MAX = 256
 """Most modes kept: enough for a step of Fo 3e-5, some seconds of a warm steep."""
 
 _CUT = 20.0  # a mode that has decayed by exp(-20) is left out
+_CENTRE = 1e-6  # stands for radius 0, where the series are limits of 0/0
 _SHORT = 0.06  # below this Fo the series of error functions is the shorter one
 
 
@@ -108,8 +110,6 @@ def _step_lack(fo: float, r: float) -> float:
     """Give the lack at radius r of a sphere that lacked 1 throughout at Fo 0."""
     if fo <= 0.0:
         return 1.0 if r < 1.0 else 0.0
-    if r < 1e-6:
-        r = 1e-6  # the limit at the centre, within 1e-9
     if fo <= _SHORT:
         width = 2.0 * sqrt(fo)
         reached = 0.0
@@ -150,17 +150,18 @@ class WetSphere:
             total += s * exp(-power) / w
         return self.step * (1.0 - filled_fraction(fo=fo)) + 3.0 * total
 
-    def lack(self, fo: float, r: float) -> float:
-        """Give the lack [-] at radius r (0 to 1) after Fo of wetting."""
-        inner = max(r, 1e-6)
-        total, sign = 0.0, 1.0
-        for w, s in zip(_WET, self.smooth, strict=False):
-            power = w * w * fo
-            if power > _CUT:
-                break
-            total += sign * s * exp(-power) * sin(w * inner)
+    def profile(self, fo: float, radii: Sequence[float]) -> list[float]:
+        """Give the lack [-] at some radii (0 to 1) after Fo of wetting."""
+        waves, sign = [], 1.0
+        for w, s in zip(_WET, self.smooth[: _modes_alive(fo)], strict=False):
+            waves.append((w, sign * s * exp(-w * w * fo)))
             sign = -sign
-        return self.step * _step_lack(fo, r) + total / inner
+        lacks = []
+        for r in radii:
+            r = max(r, _CENTRE)
+            smooth = sum(a * sin(w * r) for w, a in waves) / r
+            lacks.append(self.step * _step_lack(fo, r) + smooth)
+        return lacks
 
     def time_to(self, mean_lack: float, earliest: float, latest: float) -> float | None:
         """Give the Fo at which the mean lack falls to a value; None if it does not.
@@ -233,11 +234,14 @@ class SealedSphere:
             for m in range(_modes_alive(fo))
         ]
 
-    def lack(self, fo: float, r: float) -> float:
-        """Give the lack [-] at radius r (0 to 1), Fo after sealing."""
-        inner = max(r, 1e-6)
-        waves = zip(_ROOTS, self._waves(fo), strict=False)
-        return self.mean + sum(g * sin(b * inner) / sin(b) for b, g in waves) / inner
+    def profile(self, fo: float, radii: Sequence[float]) -> list[float]:
+        """Give the lack [-] at some radii (0 to 1), Fo after sealing."""
+        waves = [(b, g / sin(b)) for b, g in zip(_ROOTS, self._waves(fo), strict=False)]
+        lacks = []
+        for r in radii:
+            r = max(r, _CENTRE)
+            lacks.append(self.mean + sum(a * sin(b * r) for b, a in waves) / r)
+        return lacks
 
     def wetted(self, fo: float) -> WetSphere:
         """Give the sphere whose surface is wetted Fo after it was sealed."""
