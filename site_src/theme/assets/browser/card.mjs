@@ -1,0 +1,13 @@
+// A printed card of one sheet: everything else on the page stays off the paper.
+
+export function printCard(section) {
+  const done = () => {
+    document.body.classList.remove("prints-card");
+    section.classList.remove("card-to-print");
+    removeEventListener("afterprint", done);
+  };
+  document.body.classList.add("prints-card");
+  section.classList.add("card-to-print");
+  addEventListener("afterprint", done);
+  print();
+}

@@ -1,0 +1,59 @@
+// A link carries the questions. What comes out of one is data: text for the boxes of this sheet, nothing else.
+
+import * as form from "./form.mjs";
+import * as table from "./table.mjs";
+
+const isBlank = (value) => (Array.isArray(value) ? value.flat().every((cell) => !cell.trim()) : !String(value).trim());
+
+// Rows apart by ";", columns by a space, as on the command line; by tabs where a cell is blank or has a space in it.
+function tableText(rows) {
+  const used = rows.filter((row) => row.some((cell) => cell.trim()));
+  const plain = used.every((row) => row.every((cell, at) => !/\s/.test(cell.trim()) && (cell.trim() || row.slice(at).join("").trim() === "")));
+  const line = (row) => row.map((cell) => cell.trim().replaceAll(/[;\t]/g, ",")).join(plain ? " " : "\t").replace(/ +$/, "");
+  return used.map(line).join(";");
+}
+
+function tableRows(text, columns, mostRows) {
+  const lines = text.split(/[;\n]/);
+  const rows = lines.map((line) => (line.includes("\t") ? line.split("\t") : line.trim().split(/\s+/)).map((cell) => cell.trim()));
+  const listed = rows.length === 1 && rows[0].length > columns ? rows[0].map((cell) => [cell]) : rows;
+  return listed.slice(0, mostRows);
+}
+
+export function write(section) {
+  const address = new URL(location.href);
+  const query = new URLSearchParams({ sheet: section.id });
+  for (const [question, value] of Object.entries(form.read(section))) {
+    if (!isBlank(value)) query.set(question, Array.isArray(value) ? tableText(value) : value.trim());
+  }
+  // Kept readable where the standard allows it.
+  address.search = query.toString().replaceAll("%3B", ";").replaceAll("%2C", ",").replaceAll("%3A", ":");
+  address.hash = section.id;
+  return address.href;
+}
+
+// The values for this sheet in the page's address, or null.
+export function read(section) {
+  const query = new URLSearchParams(location.search);
+  const named = query.get("sheet");
+  if (!named || (named !== section.id && named !== section.dataset.sheet)) return null;
+  if (named !== section.id && document.getElementById(named)?.classList.contains("sheet")) return null;
+  const values = {};
+  for (const field of form.fields(section)) {
+    const text = query.get(field.dataset.question);
+    if (text === null) continue;
+    values[field.dataset.question] =
+      field.dataset.kind === "table"
+        ? tableRows(text, table.cells(table.rows(field)[0]).length, Number(field.dataset.maxRows) || 100)
+        : text;
+  }
+  return Object.keys(values).length ? values : null;
+}
+
+// Once the reader changes a number the address no longer says what stands in the form.
+export function leave() {
+  if (!new URLSearchParams(location.search).has("sheet")) return;
+  const address = new URL(location.href);
+  address.search = "";
+  history.replaceState(history.state, "", address.href);
+}

@@ -1,0 +1,34 @@
+// What was typed last, kept on this device only. A private window or a full disk may refuse: then nothing is kept.
+
+const site = new URL("../../", import.meta.url).pathname;
+const key = (section) => `${site}sheet:${section.id}`;
+const allowed = (section) => section.dataset.guarded !== "yes";
+
+export function save(section, values, example) {
+  if (!allowed(section)) return;
+  try {
+    localStorage.setItem(key(section), JSON.stringify({ values, example, at: Date.now() }));
+  } catch {
+    // nothing kept
+  }
+}
+
+export function forget(section) {
+  try {
+    localStorage.removeItem(key(section));
+  } catch {
+    // nothing kept
+  }
+}
+
+// {values, example, at} or null; anything that does not look like that is dropped.
+export function recall(section) {
+  if (!allowed(section)) return null;
+  try {
+    const kept = JSON.parse(localStorage.getItem(key(section)));
+    if (!kept || typeof kept.values !== "object" || !Array.isArray(kept.example)) return null;
+    return { values: kept.values, example: kept.example, at: new Date(kept.at) };
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,25 @@
+// Finds the sheets of a page, and of each page that instant navigation brings.
+
+import * as engine from "./engine.mjs";
+import { Sheet } from "./sheet.mjs";
+
+let open = [];
+
+const whenIdle = (work) =>
+  "requestIdleCallback" in window ? requestIdleCallback(work, { timeout: 2000 }) : setTimeout(work, 200);
+
+function arrived() {
+  for (const sheet of open) sheet.close();
+  open = [...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section));
+  if (!open.length) return;
+  whenIdle(() => open.length && engine.start(open.flatMap((sheet) => sheet.needs)));
+}
+
+// A page brought back whole by the browser's own "back" may hold an old answer about a vessel.
+addEventListener("pageshow", (event) => {
+  if (!event.persisted) return;
+  for (const sheet of open) if (sheet.results.guarded) sheet.clear(sheet.section.querySelector("[data-action=clear]"));
+});
+
+if (window.document$) window.document$.subscribe(arrived);
+else arrived();

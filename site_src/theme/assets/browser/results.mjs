@@ -1,0 +1,69 @@
+// The answers of one sheet: named places that Python fills, and what they stand for at the moment.
+
+const NOTES = {
+  old: "Old answer. It belongs to earlier numbers, not to what stands in the form now.",
+  blank: "The earlier answer has been taken away, because it does not belong to what stands in the form now.",
+};
+
+export class Results {
+  constructor(section) {
+    this.box = section.querySelector("[data-results]");
+    this.guarded = section.dataset.guarded === "yes";
+    this.places = new Map([...this.box.querySelectorAll("[data-place]")].map((place) => [place.dataset.place, place]));
+    this.shown = new Map(); // what was put in, to leave alone what stays the same
+    this.example = null; // the page's own worked case, kept from the first answer on
+    this.note = document.createElement("p");
+    this.note.className = "standing-note";
+    this.note.hidden = true;
+    this.box.prepend(this.note);
+  }
+
+  get standing() {
+    return this.box.dataset.standing;
+  }
+
+  stand(standing) {
+    this.box.dataset.standing = standing;
+    this.note.textContent = NOTES[standing] ?? "";
+    this.note.hidden = !NOTES[standing];
+  }
+
+  fill(texts) {
+    this.example ??= Object.fromEntries([...this.places].map(([name, place]) => [name, place.innerHTML]));
+    for (const [name, place] of this.places) {
+      const text = texts[name] ?? "";
+      if (this.shown.get(name) === text) continue;
+      this.shown.set(name, text);
+      place.innerHTML = text;
+      const around = place.closest("details");
+      if (around) around.hidden = !text;
+    }
+  }
+
+  answer(state, texts, withExample) {
+    this.fill(texts);
+    this.stand(state);
+    this.box.toggleAttribute("data-with-example", withExample);
+  }
+
+  // The numbers above have changed and there is no answer to them.
+  lapse() {
+    if (this.standing === "example" || this.standing === "old" || this.standing === "blank") return;
+    if (this.guarded) this.fill({});
+    this.stand(this.guarded ? "blank" : "old");
+  }
+
+  showExample() {
+    if (this.example) this.fill(this.example);
+    this.stand("example");
+    this.box.removeAttribute("data-with-example");
+  }
+
+  // The first figure, in words, for the line that stays in view and for those who listen.
+  headline() {
+    const answer = this.box.querySelector(".answer.lead") ?? this.box.querySelector(".answer");
+    const refusal = this.box.querySelector(".refusal");
+    const text = answer ? `${answer.querySelector("dt").textContent}: ${answer.querySelector(".figure").textContent}` : refusal?.textContent;
+    return (text ?? "").replace(/\s+/g, " ").trim();
+  }
+}

@@ -1,0 +1,130 @@
+// The engine: Python in a module worker. Requests and answers are JSON text; nothing else crosses.
+
+const FILES = "%%FILES%%";
+
+const here = (address, base = import.meta.url) => new URL(address, base).href;
+const runtime = here(FILES.indexURL);
+const lockFile = here(FILES.lockFile, runtime);
+const appFile = here(FILES.app);
+const stdlibFile = here("python_stdlib.zip", runtime);
+const wasmFile = here("pyodide.asm.wasm", runtime);
+const APP_PATH = "/calculators.zip";
+
+const wanted = new Set(); // packages that sheets of this page need
+const queue = []; // what was asked before Python was up
+let python = null;
+let respond = null; // the one Python function kept, for the life of the worker
+
+const post = (message) => self.postMessage(JSON.stringify(message));
+const progress = (step, done) => post({ kind: "progress", step, done: Math.round(done) });
+
+// Everything is asked for at once; when the runtime comes to fetch one of these files it gets the response that is already under way.
+const plainFetch = self.fetch.bind(self);
+const underWay = new Map([wasmFile, stdlibFile, lockFile].map((file) => [file, plainFetch(file)]));
+for (const response of underWay.values()) response.catch(() => {}); // reported where it is used
+self.fetch = (input, options) => {
+  const address = new URL(input instanceof Request ? input.url : input, import.meta.url).href;
+  const response = underWay.get(address);
+  if (!response) return plainFetch(input, options);
+  underWay.delete(address);
+  return response;
+};
+
+async function bytesOf(address) {
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`${address} could not be fetched (${response.status})`);
+  return new Uint8Array(await response.arrayBuffer());
+}
+
+// Of the wait, fetching is given 60 points of the bar, shared among the files by size.
+function fetchingBar(parts) {
+  const total = parts.reduce((sum, part) => sum + part.size, 0);
+  let done = 0;
+  for (const part of parts) {
+    part.file.then(() => {
+      done += part.size;
+      if (!python) progress("Fetching the engine", (60 * done) / total);
+    }, () => {});
+  }
+}
+
+async function start() {
+  const began = performance.now();
+  progress("Fetching the engine", 0);
+  const app = bytesOf(appFile);
+  const loader = import(here("pyodide.mjs", runtime));
+  const core = import(here("pyodide.asm.mjs", runtime));
+  const size = (name, guess) => FILES.bytes?.[name] ?? guess;
+  fetchingBar([
+    { file: underWay.get(wasmFile), size: size("pyodide.asm.wasm", 9.6e6) },
+    { file: underWay.get(stdlibFile), size: size("python_stdlib.zip", 4.5e6) },
+    { file: core, size: size("pyodide.asm.mjs", 1.2e6) },
+    { file: app, size: size("app", 1e5) },
+  ]);
+  const [{ loadPyodide }, { default: createPyodideModule }, archive] = await Promise.all([loader, core, app]);
+  const fetched = performance.now();
+  progress("Starting Python", 65);
+  const packages = [...wanted];
+  const loaded = await loadPyodide({
+    indexURL: runtime,
+    lockFileURL: lockFile,
+    createPyodideModule,
+    packages,
+    // On the path from the start, so that no Python has to be run to put it there.
+    env: { HOME: "/home/pyodide", PYTHONPATH: APP_PATH },
+    fsInit: async (fs) => fs.writeFile(APP_PATH, archive),
+  });
+  const running = performance.now();
+  progress("Loading the calculators", 85);
+  const page = loaded.pyimport("calculators.page");
+  respond = page.respond.copy(); // a plain attribute would go when its module's proxy goes
+  page.destroy();
+  const late = [...wanted].filter((name) => !packages.includes(name)); // asked for while Python was starting
+  if (late.length) await loaded.loadPackage(late);
+  python = loaded;
+  const ready = performance.now();
+  post({
+    kind: "ready",
+    packages: [...wanted],
+    ms: { fetch: fetched - began, start: running - fetched, import: ready - running, all: ready - began },
+  });
+  while (queue.length) await handle(queue.shift());
+}
+
+async function load(message) {
+  const needs = message.needs ?? [];
+  if (!python) {
+    needs.forEach((name) => wanted.add(name));
+    return;
+  }
+  progress(`Loading ${needs.join(" and ")}`, 50);
+  await python.loadPackage(needs);
+  post({ id: message.id, kind: "loaded", needs });
+}
+
+function ask(message) {
+  const began = performance.now();
+  const text = respond(JSON.stringify(message.request));
+  const ms = performance.now() - began;
+  self.postMessage(`{"id":${Number(message.id)},"kind":"reply","ms":${ms},"reply":${text}}`);
+}
+
+// A fault of one request leaves Python running; a fault of Python itself ends the worker.
+function report(fault, id) {
+  console.error(fault);
+  const fatal = !python || fault?.pyodide_fatal_error === true;
+  post({ ...(fatal ? {} : { id }), kind: "failed", text: String(fault?.message ?? fault).trim().split("\n").at(-1) });
+}
+
+async function handle(message) {
+  try {
+    if (message.kind === "load") await load(message);
+    else if (!python) queue.push(message);
+    else if (message.kind === "ask") ask(message);
+  } catch (fault) {
+    report(fault, message.id);
+  }
+}
+
+self.addEventListener("message", (event) => handle(JSON.parse(event.data)));
+start().catch((fault) => report(fault));
