@@ -143,11 +143,9 @@ class Steep:
     ----------
     hours : float
         Length of all stages [h].
-    ends : list of StageEnd
-        What holds at the end of each stage.
     """
 
-    __slots__ = ("_ends_h", "ends", "hours", "spells", "start_db", "steeping", "surface_db")
+    __slots__ = ("_ends_h", "hours", "spells", "start_db", "steeping", "surface_db")
 
     def __init__(self, steeping: Steeping, spells: list[Spell], start_db: float, surface_db: float) -> None:
         self.steeping = steeping
@@ -156,11 +154,16 @@ class Steep:
         self.surface_db = surface_db
         self.hours = spells[-1].end_h
         self._ends_h = [spell.end_h for spell in spells]
-        self.ends: list[StageEnd] = []
-        for spell, following in zip(spells, [*spells[1:], None], strict=True):
+
+    @property
+    def ends(self) -> list[StageEnd]:
+        """Give what holds at the end of each stage."""
+        ends = []
+        for spell, following in zip(self.spells, [*self.spells[1:], None], strict=True):
             if following is None or following.stage != spell.stage:
                 both = self._in_spell(spell, spell.end_h)
-                self.ends.append(StageEnd(spell.end_h, spell.wet, *both))
+                ends.append(StageEnd(spell.end_h, spell.wet, *both))
+        return ends
 
     def _net_db(self, spell: Spell, hours: float) -> float:
         # A slow start (first uptake under 0) never shows less than the barley brought.

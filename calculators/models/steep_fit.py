@@ -1,62 +1,30 @@
-"""How far to trust a forecast of the steep, and how readings correct it.
+"""How readings correct a forecast of the steep.
 
-Five things about a lot are not known when it goes into the steep; each has a typical
-value and a spread (:class:`Doubt`).  Together they give the band before any reading.
-Readings then move all five at once, each in proportion to how much it can explain:
-the most probable values given spread and readings (least squares with shrinkage).
-One early reading moves the forecast a little; several late ones move it a lot.
+A reading moves all that is not known about the lot at once, each in proportion to how
+much it can explain: the most probable values, given their spread (``steep_doubt``) and
+the readings; least squares held towards the typical barley.  One early reading moves
+the forecast a little; several late ones move it a lot.
 """
 
-from collections.abc import Callable, Sequence
-from math import exp, sqrt
+from collections.abc import Sequence
+from math import sqrt
 from typing import NamedTuple
 
-from .basket import FILM_DB_LIMITS
-from .hydration import (
-    ACTIVATION,
-    FIRST_UPTAKE_DB,
-    RATE_FACTOR,
-    REST_FACTOR_LIMITS,
-    run,
+from .hydration import run
+from .limits import STEEPED_MOISTURE, Limits, check
+from .steep_course import Stage, Steep, Steeping
+from .steep_doubt import (
+    TYPICAL,
+    UNKNOWNS,
+    Doubt,
+    Matrix,
+    Trust,
+    moved,
+    quadratic,
+    solved,
+    unit,
+    values_and_slopes,
 )
-from .limits import MOISTURE, STEEPED_MOISTURE, Limits, check
-from .steep_course import Steep, Steeping
-
-
-class Doubt(NamedTuple):
-    """Standard deviations of what is not known about a lot before any reading.
-
-    Parameters
-    ----------
-    rate : float
-        Of the logarithm of the rate factor [-].  Four lots of Molina-Cano et al. 1995
-        (data read) give 0.24; 0.28 allows for four being few.
-    first_uptake_db : float
-        Of the water taken up at once, kg per kg of dry matter.  The same lots give
-        0.057, about a mean of 0.00.
-    rest_factor : float
-        Of the factor after air rests [-]: 1.3 to 1.7 is two of it each way.  Trade
-        judgement, not measured.
-    film_db : float
-        Of the clinging film, kg per kg of dry matter.  Trade judgement.
-    activation_kj_mol : float
-        Of the activation energy [kJ/mol].  Our judgement: published values for
-        cereals run from 25 to 50.
-    shape_points : float
-        What the model misses on the same lots with rate and first uptake fitted, root
-        mean square [points of moisture].
-    """
-
-    rate: float = 0.28
-    first_uptake_db: float = 0.06
-    rest_factor: float = 0.1
-    film_db: float = 0.03
-    activation_kj_mol: float = 5.0
-    shape_points: float = 0.2
-
-
-TYPICAL = Doubt()
-"""The doubt of a barley that this house has not steeped before."""
 
 READING_SD = 0.3
 """Standard deviation of one basket reading against the model [points].
@@ -65,15 +33,11 @@ READING_SD = 0.3
 what the film does to all readings alike is counted apart.
 """
 
-BAND_SD = 2.0
-"""Half width of every band, in standard deviations: about 95 of 100."""
+ODD_SD = 3.0
+"""A reading further than this from what the others forecast contradicts them [SDs]."""
 
-_ODD_SD = 3.0
-_COUNT = 5
 _SETTLED = 1e-5  # of a standard deviation
-_STEP = 1e-3  # of a standard deviation; the courses are smooth to 1e-9
 _FIRST_READING_H = 0.25
-Matrix = list[list[float]]
 
 
 class Reading(NamedTuple):
@@ -95,169 +59,6 @@ class Reading(NamedTuple):
     moisture: float
     drained: bool = True
     sd_points: float = READING_SD
-
-
-class Band(NamedTuple):
-    """Lowest and highest moisture that the doubt allows, % of wet weight, as lists."""
-
-    low: list[float]
-    high: list[float]
-
-
-def _clip(value: float, limits: Limits) -> float:
-    return min(max(value, limits.low), limits.high)
-
-
-def _moved(base: Steeping, doubt: Doubt, z: Sequence[float]) -> Steeping:
-    """Give the settings with each unknown moved by z of its standard deviations."""
-    energy = base.activation_kj_mol + doubt.activation_kj_mol * z[4]
-    first = base.first_uptake_db + doubt.first_uptake_db * z[1]
-    rest = base.rest_factor + doubt.rest_factor * z[2]
-    return base._replace(
-        rate_factor=_clip(base.rate_factor * exp(doubt.rate * z[0]), RATE_FACTOR),
-        first_uptake_db=_clip(first, FIRST_UPTAKE_DB),
-        rest_factor=_clip(rest, REST_FACTOR_LIMITS),
-        film_db=_clip(base.film_db + doubt.film_db * z[3], FILM_DB_LIMITS),
-        activation_kj_mol=_clip(energy, ACTIVATION),
-    )
-
-
-_Values = Callable[[Steep], list[float]]
-
-
-def _values_and_slopes(
-    base: Steeping, doubt: Doubt, z: Sequence[float], values: _Values
-) -> tuple[list[float], Matrix]:
-    """Give values at z, and for each value its slopes along the five unknowns."""
-    here = values(run(_moved(base, doubt, z)))
-    columns = []
-    for n in range(_COUNT):
-        step = _STEP if z[n] <= 0.0 else -_STEP  # away from the limits, if any is near
-        aside = [*z]
-        aside[n] += step
-        there = values(run(_moved(base, doubt, aside)))
-        columns.append([(b - a) / step for a, b in zip(here, there, strict=True)])
-    return here, [list(row) for row in zip(*columns, strict=True)]
-
-
-def _solved(matrix: Matrix, right: Matrix) -> Matrix:
-    """Solve matrix x = right for a small, symmetric, positive matrix (Gauss-Jordan)."""
-    size = len(matrix)
-    rows = [[*a, *b] for a, b in zip(matrix, right, strict=True)]
-    for n in range(size):
-        pivot = rows[n][n]
-        rows[n] = [value / pivot for value in rows[n]]
-        for m in range(size):
-            if m != n and rows[m][n]:
-                factor = rows[m][n]
-                rows[m] = [a - factor * b for a, b in zip(rows[m], rows[n], strict=True)]
-    return [row[size:] for row in rows]
-
-
-def _quadratic(row: Sequence[float], matrix: Matrix) -> float:
-    return sum(a * b * matrix[n][m] for n, a in enumerate(row) for m, b in enumerate(row))
-
-
-def _unit() -> Matrix:
-    return [[float(n == m) for m in range(_COUNT)] for n in range(_COUNT)]
-
-
-class Trust:
-    """What a forecast is worth: its spread, before or after readings.
-
-    Parameters
-    ----------
-    base : Steeping
-        The settings that the five unknowns are moved from.
-    doubt : Doubt
-        Their spread before any reading.
-    z : sequence of float
-        Where they are now, in standard deviations from the typical.
-    covariance : list of list of float
-        Their covariance now, in the same units.
-    """
-
-    __slots__ = ("base", "covariance", "doubt", "z")
-
-    def __init__(self, base: Steeping, doubt: Doubt, z: Sequence[float], covariance: Matrix) -> None:
-        self.base = base
-        self.doubt = doubt
-        self.z = z
-        self.covariance = covariance
-
-    def spread(self, values: _Values) -> list[float]:
-        """Give the standard deviation of any figures that a course yields.
-
-        Parameters
-        ----------
-        values : callable
-            Takes a ``Steep``, gives a list of floats, always as many.
-
-        Returns
-        -------
-        list of float
-            One standard deviation for each figure, in its own unit, to first order.
-        """
-        _, slopes = _values_and_slopes(self.base, self.doubt, self.z, values)
-        return [
-            sqrt(sum(a * b * self.covariance[n][m] for n, a in enumerate(row) for m, b in enumerate(row)))
-            for row in slopes
-        ]
-
-    def band(self, hours: Sequence[float], stage: Sequence[int] | None = None) -> Band:
-        """Give the band of doubt about the drained moisture.
-
-        Parameters
-        ----------
-        hours : sequence of float
-            Hours from the start [h].
-        stage : sequence of int, optional
-            The stage of each hour, as ``Steep.curve`` gives it, for both sides of edges.
-
-        Returns
-        -------
-        Band
-            Two standard deviations each way, as long as `hours`.
-
-        Raises
-        ------
-        OutOfRange
-            When an hour is outside the steep.
-        """
-        stages: Sequence[int | None] = [None] * len(hours) if stage is None else stage
-
-        def drained(course: Steep) -> list[float]:
-            return [course.at(h, n).drained for h, n in zip(hours, stages, strict=True)]
-
-        middle = drained(run(_moved(self.base, self.doubt, self.z)))
-        band = Band([], [])
-        for value, sd in zip(middle, self.spread(drained), strict=True):
-            wide = BAND_SD * sqrt(sd * sd + self.doubt.shape_points**2)
-            band.low.append(max(value - wide, self.base.barley_moisture))
-            band.high.append(min(value + wide, MOISTURE.high))
-        return band
-
-
-def trust(course: Steep, doubt: Doubt = TYPICAL) -> Trust:
-    """Give what a forecast is worth before any reading.
-
-    Parameters
-    ----------
-    course : Steep
-        The forecast.
-    doubt : Doubt, optional
-        The spread of what is not known.
-
-    Returns
-    -------
-    Trust
-        Its ``band`` and the ``spread`` of other figures.
-
-    Notes
-    -----
-    About 4.5 points each way at the end of usual steeps: mostly the rate of the lot.
-    """
-    return Trust(course.steeping, doubt, [0.0] * _COUNT, _unit())
 
 
 class Fit(NamedTuple):
@@ -329,14 +130,25 @@ def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL) -> F
         check(f"{name}.moisture", reading.moisture, moistures)
         check(f"{name}.sd_points", reading.sd_points, Limits(0.01, 10.0))
 
-    z, covariance, residuals, _ = _most_probable(base, doubt, readings)
+    z, covariance, residuals, left_out = _most_probable(base, doubt, readings)
     return Fit(
-        course=run(_moved(base, doubt, z)),
+        course=run(moved(base, doubt, z)),
         trust=Trust(base, doubt, z, covariance),
         error_points=sqrt(sum(e * e for e in residuals) / len(residuals)),
         residuals=residuals,
-        odd=_contradicting(base, doubt, readings),
+        odd=_contradicting(base, doubt, readings, left_out),
     )
+
+
+def _stages_until(base: Steeping, hours: float) -> tuple[Stage, ...]:
+    """Give the stages that have begun by an hour: later ones cannot bear on readings."""
+    count, start_h = 0, 0.0
+    for stage in base.stages:
+        if start_h >= hours:
+            break
+        count += 1
+        start_h += stage.hours
+    return base.stages[: max(2, count)]  # two hold at least one immersion
 
 
 def _most_probable(
@@ -352,47 +164,51 @@ def _most_probable(
         missed = sum(((r.moisture - v) / r.sd_points) ** 2 for r, v in pairs)
         return missed + sum(a * a for a in z)
 
-    z = [0.0] * _COUNT
+    last_h = max((reading.hours for reading in readings), default=0.0)
+    base = base._replace(stages=_stages_until(base, last_h))
+    z = [0.0] * UNKNOWNS
     for _ in range(25):
-        values, slopes = _values_and_slopes(base, doubt, z, forecast)
-        normal, right = _unit(), [[-a] for a in z]
+        values, slopes = values_and_slopes(base, doubt, z, forecast)
+        normal, right = unit(), [[-a] for a in z]
         for reading, value, row in zip(readings, values, slopes, strict=True):
             weight = reading.sd_points**-2
-            for n in range(_COUNT):
+            for n in range(UNKNOWNS):
                 right[n][0] += weight * row[n] * (reading.moisture - value)
-                for m in range(_COUNT):
+                for m in range(UNKNOWNS):
                     normal[n][m] += weight * row[n] * row[m]
-        move = [row[0] for row in _solved(normal, right)]
+        move = [row[0] for row in solved(normal, right)]
         if max(map(abs, move)) < _SETTLED:
             break
         before, share = misfit(values, z), 1.0
         while share > 1e-3:
             trial = [a + share * b for a, b in zip(z, move, strict=True)]
-            if misfit(forecast(run(_moved(base, doubt, trial))), trial) < before:
+            if misfit(forecast(run(moved(base, doubt, trial))), trial) < before:
                 break
             share *= 0.5
         else:
             break
         z = trial
-    covariance = _solved(normal, _unit())
+    covariance = solved(normal, unit())
     residuals = [r.moisture - v for r, v in zip(readings, values, strict=True)]
     left_out = []
     for reading, row, residual in zip(readings, slopes, residuals, strict=True):
-        explained = _quadratic(row, covariance) / reading.sd_points**2
+        explained = quadratic(row, covariance) / reading.sd_points**2
         # Left out, a residual grows by 1/(1 - h) and its variance by the same.
         alone = sqrt(max(1e-9, 1.0 - explained))
         left_out.append(abs(residual) / (alone * reading.sd_points))
     return z, covariance, residuals, left_out
 
 
-def _contradicting(base: Steeping, doubt: Doubt, readings: Sequence[Reading]) -> list[bool]:
+def _contradicting(
+    base: Steeping, doubt: Doubt, readings: Sequence[Reading], left_out: Sequence[float]
+) -> list[bool]:
     """Flag the reading furthest from what the others forecast, then the next, and so on."""
     odd = [False] * len(readings)
     kept = list(range(len(readings)))
     while kept:
-        left_out = _most_probable(base, doubt, [readings[n] for n in kept])[3]
         worst = max(range(len(kept)), key=left_out.__getitem__)
-        if left_out[worst] <= _ODD_SD:
+        if left_out[worst] <= ODD_SD:
             break
         odd[kept.pop(worst)] = True
+        left_out = _most_probable(base, doubt, [readings[n] for n in kept])[3]
     return odd

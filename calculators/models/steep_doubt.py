@@ -1,0 +1,229 @@
+"""How far to trust a forecast of the steep.
+
+Five things about a lot are not known when it goes into the steep; each has a typical
+value and a spread (:class:`Doubt`).  Carried through the model they give the band of
+doubt; ``steep_fit`` narrows it with readings.
+"""
+
+from collections.abc import Callable, Sequence
+from math import exp, sqrt
+from typing import NamedTuple
+
+from .basket import FILM_DB_LIMITS
+from .hydration import (
+    ACTIVATION,
+    FIRST_UPTAKE_DB,
+    RATE_FACTOR,
+    REST_FACTOR_LIMITS,
+    run,
+)
+from .limits import MOISTURE, Limits
+from .steep_course import Steep, Steeping
+
+
+class Doubt(NamedTuple):
+    """Standard deviations of what is not known about a lot before any reading.
+
+    Parameters
+    ----------
+    rate : float
+        Of the logarithm of the rate factor [-].  Four lots of Molina-Cano et al. 1995
+        (data read) give 0.24; 0.28 allows for four being few.
+    first_uptake_db : float
+        Of the water taken up at once, kg per kg of dry matter.  The same lots give
+        0.057, about a mean of 0.00.
+    rest_factor : float
+        Of the factor after air rests [-]: 1.3 to 1.7 is two of it each way.  Trade
+        judgement, not measured.
+    film_db : float
+        Of the clinging film, kg per kg of dry matter.  Trade judgement.
+    activation_kj_mol : float
+        Of the activation energy [kJ/mol].  Our judgement: published values for
+        cereals run from 25 to 50.
+    shape_points : float
+        What the model misses on the same lots with rate and first uptake fitted, root
+        mean square [points of moisture].
+    """
+
+    rate: float = 0.28
+    first_uptake_db: float = 0.06
+    rest_factor: float = 0.1
+    film_db: float = 0.03
+    activation_kj_mol: float = 5.0
+    shape_points: float = 0.2
+
+
+TYPICAL = Doubt()
+"""The doubt of a barley that this house has not steeped before."""
+
+BAND_SD = 2.0
+"""Half width of every band, in standard deviations: about 95 of 100."""
+
+UNKNOWNS = 5
+_STEP = 1e-3  # of a standard deviation; the courses are smooth to 1e-9
+Matrix = list[list[float]]
+
+
+class Band(NamedTuple):
+    """Lowest and highest moisture that the doubt allows, % of wet weight, as lists."""
+
+    low: list[float]
+    high: list[float]
+
+
+def _clip(value: float, limits: Limits) -> float:
+    return min(max(value, limits.low), limits.high)
+
+
+def moved(base: Steeping, doubt: Doubt, z: Sequence[float]) -> Steeping:
+    """Give the settings with each unknown moved by z of its standard deviations."""
+    energy = base.activation_kj_mol + doubt.activation_kj_mol * z[4]
+    first = base.first_uptake_db + doubt.first_uptake_db * z[1]
+    rest = base.rest_factor + doubt.rest_factor * z[2]
+    return base._replace(
+        rate_factor=_clip(base.rate_factor * exp(doubt.rate * z[0]), RATE_FACTOR),
+        first_uptake_db=_clip(first, FIRST_UPTAKE_DB),
+        rest_factor=_clip(rest, REST_FACTOR_LIMITS),
+        film_db=_clip(base.film_db + doubt.film_db * z[3], FILM_DB_LIMITS),
+        activation_kj_mol=_clip(energy, ACTIVATION),
+    )
+
+
+_Values = Callable[[Steep], list[float]]
+
+
+def values_and_slopes(
+    base: Steeping, doubt: Doubt, z: Sequence[float], values: _Values
+) -> tuple[list[float], Matrix]:
+    """Give values at z, and for each value its slopes along the five unknowns."""
+    here = values(run(moved(base, doubt, z)))
+    columns = []
+    for n in range(UNKNOWNS):
+        step = _STEP if z[n] <= 0.0 else -_STEP  # away from the limits, if any is near
+        aside = [*z]
+        aside[n] += step
+        there = values(run(moved(base, doubt, aside)))
+        columns.append([(b - a) / step for a, b in zip(here, there, strict=True)])
+    return here, [list(row) for row in zip(*columns, strict=True)]
+
+
+def solved(matrix: Matrix, right: Matrix) -> Matrix:
+    """Solve matrix x = right for a small, symmetric, positive matrix (Gauss-Jordan)."""
+    size = len(matrix)
+    rows = [[*a, *b] for a, b in zip(matrix, right, strict=True)]
+    for n in range(size):
+        pivot = rows[n][n]
+        rows[n] = [value / pivot for value in rows[n]]
+        for m in range(size):
+            if m != n and rows[m][n]:
+                factor = rows[m][n]
+                rows[m] = [a - factor * b for a, b in zip(rows[m], rows[n], strict=True)]
+    return [row[size:] for row in rows]
+
+
+def quadratic(row: Sequence[float], matrix: Matrix) -> float:
+    """Give row x matrix x row."""
+    return sum(a * b * matrix[n][m] for n, a in enumerate(row) for m, b in enumerate(row))
+
+
+def unit() -> Matrix:
+    """Give the covariance of the unknowns before any reading."""
+    return [[float(n == m) for m in range(UNKNOWNS)] for n in range(UNKNOWNS)]
+
+
+class Trust:
+    """What a forecast is worth: its spread, before or after readings.
+
+    Parameters
+    ----------
+    base : Steeping
+        The settings that the five unknowns are moved from.
+    doubt : Doubt
+        Their spread before any reading.
+    z : sequence of float
+        Where they are now, in standard deviations from the typical.
+    covariance : list of list of float
+        Their covariance now, in the same units.
+    """
+
+    __slots__ = ("base", "covariance", "doubt", "z")
+
+    def __init__(self, base: Steeping, doubt: Doubt, z: Sequence[float], covariance: Matrix) -> None:
+        self.base = base
+        self.doubt = doubt
+        self.z = z
+        self.covariance = covariance
+
+    def spread(self, values: _Values) -> list[float]:
+        """Give the standard deviation of any figures that a course yields.
+
+        Parameters
+        ----------
+        values : callable
+            Takes a ``Steep``, gives a list of floats, always as many.
+
+        Returns
+        -------
+        list of float
+            One standard deviation for each figure, in its own unit, to first order.
+        """
+        _, slopes = values_and_slopes(self.base, self.doubt, self.z, values)
+        return [
+            sqrt(sum(a * b * self.covariance[n][m] for n, a in enumerate(row) for m, b in enumerate(row)))
+            for row in slopes
+        ]
+
+    def band(self, hours: Sequence[float], stage: Sequence[int] | None = None) -> Band:
+        """Give the band of doubt about the drained moisture.
+
+        Parameters
+        ----------
+        hours : sequence of float
+            Hours from the start [h].
+        stage : sequence of int, optional
+            The stage of each hour, as ``Steep.curve`` gives it, for both sides of edges.
+
+        Returns
+        -------
+        Band
+            Two standard deviations each way, as long as `hours`.
+
+        Raises
+        ------
+        OutOfRange
+            When an hour is outside the steep.
+        """
+        stages: Sequence[int | None] = [None] * len(hours) if stage is None else stage
+
+        def drained(course: Steep) -> list[float]:
+            return [course.at(h, n).drained for h, n in zip(hours, stages, strict=True)]
+
+        middle = drained(run(moved(self.base, self.doubt, self.z)))
+        band = Band([], [])
+        for value, sd in zip(middle, self.spread(drained), strict=True):
+            wide = BAND_SD * sqrt(sd * sd + self.doubt.shape_points**2)
+            band.low.append(max(value - wide, self.base.barley_moisture))
+            band.high.append(min(value + wide, MOISTURE.high))
+        return band
+
+
+def trust(course: Steep, doubt: Doubt = TYPICAL) -> Trust:
+    """Give what a forecast is worth before any reading.
+
+    Parameters
+    ----------
+    course : Steep
+        The forecast.
+    doubt : Doubt, optional
+        The spread of what is not known.
+
+    Returns
+    -------
+    Trust
+        Its ``band`` and the ``spread`` of other figures.
+
+    Notes
+    -----
+    About 4.5 points each way at the end of usual steeps: mostly the rate of the lot.
+    """
+    return Trust(course.steeping, doubt, [0.0] * UNKNOWNS, unit())
