@@ -70,7 +70,7 @@ def test_wrong_answers_as_json(capsys):
     ],
 )  # fmt: skip
 def test_what_cannot_be_done_ends_with_2(capsys, words):
-    code, out, err = call(capsys, *words)
+    code, _, err = call(capsys, *words)
     assert code == 2
     assert err or not words
 
