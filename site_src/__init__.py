@@ -1,0 +1,1 @@
+"""What turns docs/ and calculators/ into the site. It knows nothing of malting."""

@@ -1,0 +1,42 @@
+"""Command line of the site: ``python -m site_src build | serve | pin``."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from pathlib import Path
+
+from site_src.build import build
+from site_src.runtime import pin_served
+from site_src.serve import serve
+from site_src.settings import DEFAULT_PORT, SITE, BuildError
+
+
+def main() -> int:
+    """Run one command; return the exit code."""
+    parser = argparse.ArgumentParser(prog="python -m site_src", description="Builds and serves the site.")
+    commands = parser.add_subparsers(dest="command", required=True)
+    builds = commands.add_parser("build", help="build the site, as it should be published")
+    builds.add_argument("--to", type=Path, default=SITE, metavar="FOLDER")
+    builds.add_argument("--quick", action="store_true", help="spend less on compressing large files")
+    serves = commands.add_parser("serve", help="build, serve on this machine, and build again after a change")
+    serves.add_argument("--port", type=int, default=DEFAULT_PORT)
+    serves.add_argument("--host", default="127.0.0.1", help="0.0.0.0 lets other machines in, such as a phone")
+    commands.add_parser("pin", help="write the SHA-256 of the repacked runtime into runtime.toml")
+    words = parser.parse_args()
+    try:
+        if words.command == "build":
+            print(f"Built {build(words.to, quick=words.quick)}")
+        elif words.command == "serve":
+            serve(words.host, words.port, os.environ.get("SITE_URL"))
+        else:
+            pin_served()
+    except BuildError as fault:
+        print(f"The build stopped. {fault}", file=sys.stderr)
+        return 1
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

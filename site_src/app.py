@@ -1,0 +1,40 @@
+"""The package `calculators` as the browser loads it: one archive of bytecode."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+from site_src.bytecode import compiled
+from site_src.hashing import hashed_name
+from site_src.runtime import Pins, published_runtime
+from site_src.settings import CACHE, ROOT
+from site_src.zips import stored_zip
+
+PACKAGE = ROOT / "calculators"
+# What a page has no use for, and so need not be carried to it.
+_NOT_IN_A_PAGE = {"__main__.py", "cli.py"}
+
+
+def app_archive(pins: Pins, cache: Path = CACHE, package: Path = PACKAGE) -> tuple[str, bytes]:
+    """Return the archive's hashed name and its bytes.
+
+    It is compiled again only when a source, or the Python that it is for, has changed.
+    """
+    sources = {
+        f"{package.name}/{path.relative_to(package).as_posix()}": path.read_bytes()
+        for path in sorted(package.rglob("*.py"))
+        if path.relative_to(package).as_posix() not in _NOT_IN_A_PAGE
+    }
+    key = hashlib.sha256(pins.key.encode())
+    for name, data in sources.items():
+        key.update(f"{name} {len(data)}\n".encode() + data)
+    kept = cache / "app" / f"{key.hexdigest()}.zip"
+    if not kept.exists():
+        data = stored_zip(compiled(sources, published_runtime(pins, cache), optimize=1))
+        kept.parent.mkdir(parents=True, exist_ok=True)
+        for former in kept.parent.iterdir():
+            former.unlink()
+        kept.write_bytes(data)
+    data = kept.read_bytes()
+    return hashed_name("calculators.zip", data), data

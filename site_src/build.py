@@ -1,0 +1,87 @@
+"""Builds the whole site into a folder."""
+
+from __future__ import annotations
+
+import logging
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from mkdocs.commands.build import build as mkdocs_build
+from mkdocs.config import load_config
+from mkdocs.exceptions import Abort, MkDocsException
+from pymdownx.superfences import SuperFencesException
+
+from site_src.post import finish
+from site_src.settings import CACHE, ROOT, SITE, BuildError
+
+
+def build(
+    site: Path = SITE,
+    *,
+    site_url: str | None = None,
+    docs: Path | None = None,
+    cache: Path = CACHE,
+    quick: bool = False,
+    say: Callable[[str], None] = print,
+) -> Path:
+    """Build the site.
+
+    Parameters
+    ----------
+    site : Path
+        Where to put it. A site that is there stays as it is until the new one is whole.
+    site_url : str, optional
+        Where it will be served; the environment's SITE_URL if not given.
+    docs : Path, optional
+        The pages, if not the repository's own.
+    cache : Path
+        Where the runtime and compressed files are kept between builds.
+    quick : bool
+        Spend less on compressing large files.
+    say : Callable[[str], None]
+        Called with a line to show.
+
+    Returns
+    -------
+    Path
+        The folder of the built site.
+
+    Raises
+    ------
+    BuildError
+        On any fault, with what is wrong and where.
+    """
+    _log_to_terminal()
+    fresh = site.with_name(f"{site.name}.new")
+    shutil.rmtree(fresh, ignore_errors=True)
+    options: dict[str, Any] = {"site_dir": str(fresh)}
+    if site_url:
+        options["site_url"] = site_url
+    if docs:
+        options |= {"docs_dir": str(docs), "nav": None}
+    try:
+        config = load_config(str(ROOT / "mkdocs.yml"), **options)
+        config.site_url = f"{str(config.site_url).rstrip('/')}/"
+        mkdocs_build(config)
+        finish(fresh, config.site_url, cache, quick=quick, say=say)
+    except (Abort, MkDocsException, SuperFencesException) as fault:
+        raise BuildError(str(fault)) from fault
+    former = site.with_name(f"{site.name}.old")
+    shutil.rmtree(former, ignore_errors=True)
+    if site.exists():
+        site.rename(former)
+    fresh.rename(site)
+    shutil.rmtree(former, ignore_errors=True)
+    return site
+
+
+def _log_to_terminal() -> None:
+    log = logging.getLogger("mkdocs")
+    if not log.handlers:
+        handler = logging.StreamHandler()
+        handler.setFormatter(logging.Formatter("%(levelname)s: %(message)s"))
+        handler.setLevel(logging.WARNING)
+        log.addHandler(handler)
+    log.setLevel(logging.INFO)

@@ -1,0 +1,88 @@
+"""The pass after mkdocs: from its pages to a site that can be served from anywhere."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from site_src.app import app_archive
+from site_src.compress import compress_site
+from site_src.hashing import hash_names
+from site_src.htmlfacts import read_page
+from site_src.links import check_links, resolved
+from site_src.notices import write_notices
+from site_src.policy import policy, with_policy, write_headers
+from site_src.runtime import LOCK, Pins, read_pins, served_runtime
+from site_src.settings import CACHE
+
+_BROWSER = "assets/browser"
+_APP = "assets/app"
+
+
+def finish(
+    site: Path, site_url: str, cache: Path = CACHE, *, quick: bool = False, say: Callable[[str], None] = print
+) -> None:
+    """Turn what mkdocs wrote into the site.
+
+    Parameters
+    ----------
+    site : Path
+        The folder mkdocs wrote; changed in place.
+    site_url : str
+        Where the site will be served; ends in a slash.
+    cache : Path
+        Where the runtime and compressed files are kept between builds.
+    quick : bool
+        Spend less on compressing large files.
+    say : Callable[[str], None]
+        Called with a line to show.
+
+    Raises
+    ------
+    BuildError
+        On any fault: nothing half right is left to be published unnoticed.
+    """
+    pins = read_pins()
+    parts = _place_python(site, pins, cache, say)
+    names = hash_names(site / _BROWSER, {"worker.mjs": {'"%%FILES%%"': json.dumps(parts)}})
+    write_notices(site, pins)
+    pages = _pages(site)
+    for page, html in pages.items():
+        for old, new in names.items():
+            html = html.replace(f"{_BROWSER}/{old}", f"{_BROWSER}/{new}")
+        pages[page] = resolved(html, page, site)
+    facts = {page: read_page(html) for page, html in pages.items()}
+    text = policy(facts.values())
+    for page, html in pages.items():
+        (site / page).write_text(with_policy(html, text, page), "utf-8")
+    write_headers(site, text)
+    check_links(facts, site, site_url)
+    for stale in site.rglob("*.gz"):  # mkdocs writes sitemap.xml.gz with a date inside
+        stale.unlink()
+    say("Compressing")
+    compress_site(site, cache, quick=quick)
+
+
+def _pages(site: Path) -> dict[str, str]:
+    return {path.relative_to(site).as_posix(): path.read_text("utf-8") for path in sorted(site.rglob("*.html"))}
+
+
+def _place_python(site: Path, pins: Pins, cache: Path, say: Callable[[str], None]) -> Mapping[str, object]:
+    """Put the runtime and the calculators into the site; return what the worker must know of them."""
+    source = served_runtime(pins, cache, say)
+    target = site / "runtime" / pins.key
+    target.mkdir(parents=True)
+    for name in pins.served:
+        shutil.copyfile(source / name, target / name)
+    app_name, app = app_archive(pins, cache)
+    (site / _APP).mkdir(parents=True, exist_ok=True)
+    (site / _APP / app_name).write_bytes(app)
+    sizes = {name: (target / name).stat().st_size for name in sorted(pins.served)}
+    return {
+        "indexURL": f"../../runtime/{pins.key}/",
+        "lockFile": LOCK,
+        "app": f"../app/{app_name}",
+        "bytes": {**sizes, app_name: len(app)},
+    }

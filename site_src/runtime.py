@@ -1,0 +1,156 @@
+"""The pinned Python of the browser: fetched, checked, and repacked for a quick start."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+import tomllib
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from fnmatch import fnmatchcase
+from pathlib import Path
+
+from site_src.bytecode import compiled
+from site_src.fetch import wheel_members
+from site_src.settings import CACHE, SOURCE, BuildError
+from site_src.zips import read_zip, stored_zip
+
+PINS = SOURCE / "runtime.toml"
+LOCK = "pyodide-lock.json"
+
+
+@dataclass(frozen=True)
+class Pins:
+    """What runtime.toml says."""
+
+    version: str
+    project: str
+    release: str
+    folder: str
+    published: Mapping[str, str]
+    served: Mapping[str, str]
+    drop: Mapping[str, Sequence[str]]
+
+    @property
+    def key(self) -> str:
+        """A short name for the served files together: another file, another name."""
+        return hashlib.sha256(json.dumps(sorted(self.served.items())).encode()).hexdigest()[:12]
+
+
+def sha256(data: bytes) -> str:
+    """Return the SHA-256 as 64 hexadecimal digits."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def read_pins(path: Path = PINS) -> Pins:
+    """Read runtime.toml."""
+    data = tomllib.loads(path.read_text("utf-8"))
+    source = data["source"]
+    return Pins(
+        data["version"], source["project"], source["release"], source["folder"],
+        data["published"], data["served"], data["drop"],
+    )  # fmt: skip
+
+
+def published_runtime(pins: Pins, cache: Path = CACHE, say: Callable[[str], None] = print) -> Path:
+    """Return a folder with the runtime's files as their makers published them.
+
+    Fetches what is not in the cache. Every file is checked against its SHA-256 each time.
+
+    Raises
+    ------
+    BuildError
+        If a file, cached or fetched, is not the one that is pinned.
+    """
+    folder = cache / "published" / pins.version
+    folder.mkdir(parents=True, exist_ok=True)
+    missing = [name for name in pins.published if not (folder / name).exists()]
+    if missing:
+        say(f"Fetching the browser's Python {pins.version} ({len(missing)} files)")
+        found = wheel_members(pins.project, pins.release, [pins.folder + name for name in missing], say)
+        for name in missing:
+            data = found[pins.folder + name]
+            _check(name, data, pins.published, f"as fetched from {pins.project} {pins.release}")
+            _write(folder / name, data)
+    for name in pins.published:
+        _check(name, (folder / name).read_bytes(), pins.published, f"in {folder}; delete it to fetch it again")
+    return folder
+
+
+def served_runtime(pins: Pins, cache: Path = CACHE, say: Callable[[str], None] = print) -> Path:
+    """Return a folder with the runtime's files as the site serves them, checked against their SHA-256.
+
+    Raises
+    ------
+    BuildError
+        If a file is not the one that is pinned.
+    """
+    folder = cache / "served" / pins.key
+    if not all((folder / name).exists() for name in pins.served):
+        made = repacked(pins, published_runtime(pins, cache, say), say)
+        if set(made) != set(pins.served):
+            raise BuildError(f"runtime.toml pins {sorted(pins.served)} but the repacking gives {sorted(made)}")
+        for name, data in made.items():
+            _check(name, data, pins.served, "as repacked here")
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, data in made.items():
+            _write(folder / name, data)
+    for name in pins.served:
+        _check(name, (folder / name).read_bytes(), pins.served, f"in {folder}; delete it to have it made again")
+    return folder
+
+
+def repacked(pins: Pins, published: Path, say: Callable[[str], None] = print) -> dict[str, bytes]:
+    """Return the files that the site serves, made from the published ones.
+
+    Archives lose what no page uses and carry bytecode instead of sources; the lock file keeps the packages
+    that are served and gets their new SHA-256. The same input gives the same bytes on any machine.
+    """
+    say("Compiling the browser's Python library (once)")
+    made = {name: (published / name).read_bytes() for name in pins.published if name not in (LOCK, *pins.drop)}
+    for name, patterns in pins.drop.items():
+        members = read_zip((published / name).read_bytes())
+        kept = {path: data for path, data in members.items() if not _matches(path, patterns)}
+        records = [path for path in kept if path.endswith(".dist-info/RECORD")]
+        for path in records:
+            del kept[path]  # it would name files that are not there
+        made[name] = stored_zip(compiled(kept, published, optimize=2))
+    lock = json.loads((published / LOCK).read_text("utf-8"))
+    packages = {}
+    for package, entry in lock["packages"].items():
+        if entry["file_name"] in made:
+            packages[package] = entry | {"sha256": sha256(made[entry["file_name"]])}
+    lock["packages"] = packages
+    made[LOCK] = (json.dumps(lock, indent=1, sort_keys=True) + "\n").encode()
+    return made
+
+
+def pin_served(path: Path = PINS, cache: Path = CACHE) -> None:
+    """Write the SHA-256 of the repacked files into runtime.toml."""
+    pins = read_pins(path)
+    made = repacked(pins, published_runtime(pins, cache))
+    lines = "".join(f'"{name}" = "{sha256(made[name])}"\n' for name in sorted(made))
+    text = re.sub(r"(?m)^\[served\]\n(\".*\n)*", lambda _: f"[served]\n{lines}", path.read_text("utf-8"))
+    path.write_text(text, "utf-8")
+
+
+def _matches(path: str, patterns: Sequence[str]) -> bool:
+    return any(fnmatchcase(path, pattern) or fnmatchcase(path, f"{pattern}/*") for pattern in patterns)
+
+
+def _check(name: str, data: bytes, pinned: Mapping[str, str], where: str) -> None:
+    found = sha256(data)
+    if found != pinned[name]:
+        raise BuildError(
+            f"{name} is not the file that is pinned ({where}).\n"
+            f"  SHA-256 pinned in runtime.toml: {pinned[name]}\n"
+            f"  SHA-256 found:                  {found}"
+        )
+
+
+def _write(path: Path, data: bytes) -> None:
+    """Write a file so that a build that is stopped leaves no half of it."""
+    part = path.with_name(path.name + ".part")
+    part.write_bytes(data)
+    part.replace(path)
