@@ -120,9 +120,11 @@ def _print_answers(sheet: Sheet, outcome: Outcome) -> None:
     for found in outcome.answers:
         one = declared(sheet, found.id)
         decimals = one.decimals if found.decimals is None else found.decimals
-        text = figure(found.value, decimals, one.unit if one.kind == "number" else "")
+        up = one.rounds_up
+        text = figure(found.value, decimals, one.unit if one.kind == "number" else "", up)
         if found.low is not None and found.high is not None:
-            text += f" ({figure(found.low, decimals)} to {figure(found.high, decimals)})"
+            low, high = figure(found.low, decimals, up=up), figure(found.high, decimals, up=up)
+            text += f" ({low} to {high})"
         _out(f"{one.label}: {text}")
         if found.working:
             _out(f"    {found.working}")

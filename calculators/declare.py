@@ -5,7 +5,8 @@ exercises all read the same declarations, so nothing about a sheet is written tw
 
 A *default* is a value that means something when nothing is said. An *example* belongs to
 the worked case of the page and never answers for a reader. Both are written as a person
-would type them.
+would type them. A question that has a default or is optional stands under "More questions"
+in a form, unless it is ``in_view``.
 
 Text that a reader sees may name a sheet or a page by its id: ``[[sheet:steep-timing]]`` or
 ``[[page:safety/confined-vessels|the vessel page]]``. The build resolves and checks them.
@@ -38,6 +39,7 @@ class Number(NamedTuple):
     optional: bool = False
     whole: bool = False
     source: str = ""
+    in_view: bool = False
 
 
 class Option(NamedTuple):
@@ -58,6 +60,7 @@ class Choice(NamedTuple):
     example: str = ""
     optional: bool = False
     source: str = ""
+    in_view: bool = False
 
 
 class Clock(NamedTuple):
@@ -73,6 +76,7 @@ class Clock(NamedTuple):
     example: str = ""
     optional: bool = False
     source: str = ""
+    in_view: bool = False
 
 
 class Text(NamedTuple):
@@ -86,6 +90,7 @@ class Text(NamedTuple):
     example: str = ""
     optional: bool = False
     source: str = ""
+    in_view: bool = False
 
 
 Cell = Number | Choice | Clock | Text
@@ -108,6 +113,7 @@ class Table(NamedTuple):
     example: str = ""
     optional: bool = False
     source: str = ""
+    in_view: bool = False
 
 
 Question = Number | Choice | Clock | Text | Table
@@ -128,6 +134,7 @@ class Answer(NamedTuple):
     """One figure, word or clock time that a sheet gives.
 
     ``decimals`` is what the method supports; values keep full precision.
+    With ``rounds_up`` a number is never shown as less than it is (minutes of a fan, say).
     A verdict is a word from ``words``; each word carries the sentence shown for it.
     """
 
@@ -141,6 +148,7 @@ class Answer(NamedTuple):
     rests_on: str = ""
     trust: str = ""
     next: str = ""
+    rounds_up: bool = False
 
 
 class Heading(NamedTuple):

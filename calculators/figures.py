@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 
 def fixed(value: float, decimals: int) -> str:
     """A number with a fixed count of decimals and no minus in front of zero.
@@ -11,6 +13,16 @@ def fixed(value: float, decimals: int) -> str:
     """
     text = f"{value:.{decimals}f}"
     return text[1:] if text.startswith("-") and not text.strip("-0.") else text
+
+
+def at_least(value: float, decimals: int) -> float:
+    """The value rounded up to a count of decimals, but for what is only noise of the arithmetic.
+
+    >>> at_least(4.01, 0), at_least(4.0 + 1e-12, 0)
+    (5.0, 4.0)
+    """
+    scale = 10.0**decimals
+    return math.ceil(value * scale * (1 - 1e-12)) / scale
 
 
 def plain_number(value: float) -> str:

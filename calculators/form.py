@@ -246,7 +246,7 @@ def draw_form(sheet: Sheet, prefix: str) -> Element:
             if either not in drawn:
                 _draw_either(form, sheet, either, prefix)
                 drawn.append(either)
-        elif question.default or question.optional:
+        elif (question.default or question.optional) and not question.in_view:
             later.append(question)
         else:
             draw_question(form, question, prefix)

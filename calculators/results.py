@@ -26,7 +26,7 @@ from .declare import (
     Table,
     Value,
 )
-from .figures import fixed, plain_number
+from .figures import at_least, fixed, plain_number
 from .form import add, html, row_name
 from .links import fill
 from .sources import SOURCES, standing_words
@@ -43,8 +43,8 @@ def clock_words(moment: datetime) -> str:
     return f"{moment:%a} {moment.day} {moment:%b} {moment:%H:%M}"
 
 
-def figure(value: Value | None, decimals: int, unit: str = "") -> str:
-    """A value as shown, with its unit."""
+def figure(value: Value | None, decimals: int, unit: str = "", up: bool = False) -> str:
+    """A value as shown, with its unit; ``up`` rounds it up."""
     if value is None:
         return "–"
     if isinstance(value, datetime):
@@ -52,6 +52,8 @@ def figure(value: Value | None, decimals: int, unit: str = "") -> str:
     if isinstance(value, str):
         return value
     behind = shown(unit)
+    if up:
+        value = at_least(value, decimals)
     return fixed(value, decimals) + (f" {behind}" if behind else "")
 
 
@@ -97,12 +99,13 @@ def _answer(parent: Element, one: Answer, found: Found, root: str | None) -> Non
         word = next(option for option in one.words if option.word == found.value)
         fill(add(line, "output", "verdict"), word.label, root)
     else:
-        number = figure(found.value, decimals)
+        number = figure(found.value, decimals, up=one.rounds_up)
         add(line, "output", "number", number)
         if one.unit and one.kind == "number":
             add(line, "span", "unit", f" {shown(one.unit)}")
     if found.low is not None and found.high is not None:
-        low, high = fixed(found.low, decimals), fixed(found.high, decimals)
+        low = figure(found.low, decimals, up=one.rounds_up)
+        high = figure(found.high, decimals, up=one.rounds_up)
         add(box, "dd", "interval", f"likely {low} to {high} {shown(one.unit)}".rstrip())
     if one.next:
         fill(add(box, "dd", "next"), one.next, root)
