@@ -180,8 +180,8 @@ def steep(
     Raises
     ------
     OutOfRange
-        When a value is outside its limits; ``parameter`` is ``stages[2].hours``
-        and the like for a stage (counted from 0).
+        When a value is outside its limits; for a stage, ``table`` is ``stages`` and
+        ``row`` its number from 0.
 
     Notes
     -----
@@ -197,13 +197,8 @@ def steep(
     rows = []
     for number, row in enumerate(stages):
         stage = Stage(*row)
-        check(f"stages[{number}].hours", stage.hours, STAGE_HOURS)
-        check(
-            f"stages[{number}].water_temp_c",
-            stage.water_temp_c,
-            WATER_TEMP_C,
-            TEMP_REASON,
-        )
+        check("hours", stage.hours, STAGE_HOURS, "", "stages", number)
+        check("water_temp_c", stage.water_temp_c, WATER_TEMP_C, TEMP_REASON, "stages", number)
         rows.append(stage)
     check("stages", len(rows), STAGES)
     return run(

@@ -16,28 +16,45 @@ class OutOfRange(ValueError):
     Parameters
     ----------
     parameter : str
-        Name of the argument, with its unit where the name carries one.
+        Name of the argument, or of a column where a table was given.
     low, high : float
         The limits that were broken; both are themselves accepted.
     reason : str, optional
         Why the limit stands, as a sentence, where numbers alone do not say it.
+    table : str, optional
+        Name of the argument that is a table, where the value stood in one.
+    row : int, optional
+        Row of that table, counted from 0.
     """
 
-    def __init__(self, parameter: str, low: float, high: float, reason: str = "") -> None:
+    def __init__(
+        self,
+        parameter: str,
+        low: float,
+        high: float,
+        reason: str = "",
+        table: str = "",
+        row: int | None = None,
+    ) -> None:
         self.parameter = parameter
         self.low = low
         self.high = high
         self.reason = reason
-        text = f"{parameter} must be from {low:.6g} to {high:.6g}"
+        self.table = table
+        self.row = row
+        place = f"{table} row {row + 1}: " if row is not None else ""
+        text = f"{place}{parameter} must be from {low:.6g} to {high:.6g}"
         super().__init__(f"{text}. {reason}" if reason else text)
 
-    def __reduce__(
-        self,
-    ) -> "tuple[type[OutOfRange], tuple[str, float, float, str]]":
-        return type(self), (self.parameter, self.low, self.high, self.reason)
 
-
-def check(parameter: str, value: float, limits: Limits, reason: str = "") -> float:
+def check(
+    parameter: str,
+    value: float,
+    limits: Limits,
+    reason: str = "",
+    table: str = "",
+    row: int | None = None,
+) -> float:
     """Return the value when it keeps its limits.
 
     Parameters
@@ -48,8 +65,8 @@ def check(parameter: str, value: float, limits: Limits, reason: str = "") -> flo
         What was given.
     limits : Limits
         Lowest and highest value; both are accepted.
-    reason : str, optional
-        Why the limit stands.
+    reason, table, row
+        As for :class:`OutOfRange`.
 
     Returns
     -------
@@ -67,7 +84,7 @@ def check(parameter: str, value: float, limits: Limits, reason: str = "") -> flo
     12.5
     """
     if not limits.low <= value <= limits.high:  # written so that NaN fails too
-        raise OutOfRange(parameter, limits.low, limits.high, reason)
+        raise OutOfRange(parameter, limits.low, limits.high, reason, table, row)
     return value
 
 

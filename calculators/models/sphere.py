@@ -230,8 +230,7 @@ class SealedSphere:
         if not self.amplitudes:
             return []
         return [
-            2.0 * sum(map(mul, self.amplitudes, _root_row(m))) * exp(-_ROOTS_2[m] * fo)
-            for m in range(_modes_alive(fo))
+            2.0 * sum(map(mul, self.amplitudes, _root_row(m))) * exp(-_ROOTS_2[m] * fo) for m in range(_modes_alive(fo))
         ]
 
     def profile(self, fo: float, radii: Sequence[float]) -> list[float]:

@@ -171,10 +171,9 @@ class Steep:
 
     def _in_spell(self, spell: Spell, hours: float) -> Moistures:
         net_db = self._net_db(spell, hours)
-        if spell.wet:
-            drained_db = net_db + spell.film_db
-        else:  # what the corns drink in a rest, the film loses
-            drained_db = self._net_db(spell, spell.start_h) + spell.film_db
+        # What the corns drink in a rest, the film loses: the two together stay as they were.
+        held_db = net_db if spell.wet else self._net_db(spell, spell.start_h)
+        drained_db = held_db + spell.film_db
         return Moistures(_wet_basis(net_db), _wet_basis(drained_db))
 
     def _spell_at(self, hours: float, stage: int | None = None) -> Spell:
@@ -293,9 +292,7 @@ class Steep:
         spell = self._last_immersion()
         return self.at(spell.start_h).drained
 
-    def last_immersion_needed_h(
-        self, target_moisture: float, longest_h: float = LONGEST_LAST_H
-    ) -> float | None:
+    def last_immersion_needed_h(self, target_moisture: float, longest_h: float = LONGEST_LAST_H) -> float | None:
         """Give how long the last immersion must be for the steep to end on target.
 
         Parameters

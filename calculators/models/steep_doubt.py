@@ -92,9 +92,7 @@ def moved(base: Steeping, doubt: Doubt, z: Sequence[float]) -> Steeping:
 _Values = Callable[[Steep], list[float]]
 
 
-def values_and_slopes(
-    base: Steeping, doubt: Doubt, z: Sequence[float], values: _Values
-) -> tuple[list[float], Matrix]:
+def values_and_slopes(base: Steeping, doubt: Doubt, z: Sequence[float], values: _Values) -> tuple[list[float], Matrix]:
     """Give values at z, and for each value its slopes along the five unknowns."""
     here = values(run(moved(base, doubt, z)))
     columns = []

@@ -36,6 +36,7 @@ what the film does to all readings alike is counted apart.
 ODD_SD = 3.0
 """A reading further than this from what the others forecast contradicts them [SDs]."""
 
+READING_SDS = Limits(0.01, 10.0)
 _SETTLED = 1e-5  # of a standard deviation
 _FIRST_READING_H = 0.25
 
@@ -113,8 +114,8 @@ def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL) -> F
     ------
     OutOfRange
         When there is no reading, or one is before 0.25 h, after the last stage, under
-        the barley's own moisture or above 65 %; ``parameter`` is
-        ``readings[1].moisture`` and the like (counted from 0).
+        the barley's own moisture or above 65 %; ``table`` is ``readings`` and ``row``
+        the number of the reading from 0.
 
     Notes
     -----
@@ -124,12 +125,11 @@ def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL) -> F
     base = course.steeping
     check("readings", len(readings), Limits(1, 1000))
     for number, reading in enumerate(readings):
-        name = f"readings[{number}]"
-        check(f"{name}.hours", reading.hours, Limits(_FIRST_READING_H, course.hours))
+        hours = Limits(_FIRST_READING_H, course.hours)
         moistures = Limits(base.barley_moisture, STEEPED_MOISTURE.high)
-        check(f"{name}.moisture", reading.moisture, moistures)
-        check(f"{name}.sd_points", reading.sd_points, Limits(0.01, 10.0))
-
+        check("hours", reading.hours, hours, "", "readings", number)
+        check("moisture", reading.moisture, moistures, "", "readings", number)
+        check("sd_points", reading.sd_points, READING_SDS, "", "readings", number)
     z, covariance, residuals, left_out = _most_probable(base, doubt, readings)
     return Fit(
         course=run(moved(base, doubt, z)),
@@ -199,9 +199,7 @@ def _most_probable(
     return z, covariance, residuals, left_out
 
 
-def _contradicting(
-    base: Steeping, doubt: Doubt, readings: Sequence[Reading], left_out: Sequence[float]
-) -> list[bool]:
+def _contradicting(base: Steeping, doubt: Doubt, readings: Sequence[Reading], left_out: Sequence[float]) -> list[bool]:
     """Flag the reading furthest from what the others forecast, then the next, and so on."""
     odd = [False] * len(readings)
     kept = list(range(len(readings)))
