@@ -115,6 +115,9 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
         return NotAnswered(sheet, (_out_of_range(sheet, limit),))
     if isinstance(outcome, Outcome):
         check(sheet, outcome)
+        order = [one.id for one in sheet.answers]
+        in_order = sorted(outcome.answers, key=lambda found: order.index(found.id))
+        outcome = outcome._replace(answers=tuple(in_order))
     return Answered(sheet, values, outcome)
 
 
@@ -159,9 +162,7 @@ def _blank(sheet: Sheet, group: tuple[str, ...], values: Values, wrong: set[str]
     for name in group:
         question = sheet.question(name)
         if question is not None and values[name] is None and name not in wrong:
-            problems.append(
-                Problem(name, f"{question.label}: {what_to_type(question)}", missing=True)
-            )
+            problems.append(Problem(name, f"{question.label}: {what_to_type(question)}", missing=True))
     return problems
 
 
@@ -193,9 +194,7 @@ def _out_of_range(sheet: Sheet, limit: OutOfRange) -> Problem:
         return Problem(limit.parameter, f"{limit.parameter} must be from {low} to {high}.{because}")
     question, number = where
     unit = f" {shown(number.unit)}" if number and number.unit else ""
-    return Problem(
-        question.id, f"{question.label}: type a number from {low} to {high}{unit}.{because}"
-    )
+    return Problem(question.id, f"{question.label}: type a number from {low} to {high}{unit}.{because}")
 
 
 def declared(sheet: Sheet, answer_id: str) -> Answer:

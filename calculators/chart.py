@@ -100,9 +100,7 @@ class _Frame:
         return "M" + " L".join(points)
 
 
-def _text(
-    parent: Element, words: str, x: float, y: float, name: str, anchor: str = "middle"
-) -> Element:
+def _text(parent: Element, words: str, x: float, y: float, name: str, anchor: str = "middle") -> Element:
     element = SubElement(
         parent,
         "text",
@@ -247,10 +245,7 @@ def data_of(chart: Chart) -> Data:
     picked = list(range(0, len(xs), step))
     if xs and picked[-1] != len(xs) - 1:
         picked.append(len(xs) - 1)
-    rows = [
-        (fixed(xs[n], chart.x.decimals), *(fixed(c[n], chart.y.decimals) for c in columns))
-        for n in picked
-    ]
+    rows = [(fixed(xs[n], chart.x.decimals), *(fixed(c[n], chart.y.decimals) for c in columns)) for n in picked]
     for dots in chart.dots:
         for x, y in zip(dots.xs, dots.ys, strict=True):
             blank = ("",) * max(len(columns) - 1, 0)

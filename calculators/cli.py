@@ -12,7 +12,7 @@ from .declare import Choice, Number, Outcome, Question, Refusal, Sheet, Table
 from .form import accepted_units
 from .links import plain
 from .reading import Problem, what_to_type
-from .results import figure, typed_words
+from .results import figure, row_words, typed_words
 
 ANSWERED, WRONG, REFUSED = 0, 2, 3
 
@@ -134,8 +134,7 @@ def _print_answers(sheet: Sheet, outcome: Outcome) -> None:
         _out(f"\n{listing.label}")
         _out("\t".join(column.label for column in listing.columns))
         for row in table.rows:
-            cells = zip(row, listing.columns, strict=True)
-            _out("\t".join(figure(value, column.decimals) for value, column in cells))
+            _out("\t".join(row_words(listing, table, row)))
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -158,9 +157,7 @@ def run(arguments: Sequence[str]) -> int:
     for word in words[1:]:
         name, equals, text = word.partition("=")
         if not equals:
-            problems.append(
-                Problem(name, f"“{word}”: write question=value, such as {_such_as(sheet)}")
-            )
+            problems.append(Problem(name, f"“{word}”: write question=value, such as {_such_as(sheet)}"))
         elif name in given:
             problems.append(Problem(name, f"{name} is given twice. Give it once."))
         given[name] = text
@@ -195,9 +192,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if verb == "run":
         return run(words[1:])
     if verb in _RESERVED:
-        _err(
-            f"The verb “{verb}” is kept for later versions; version {__version__} has list and run."
-        )
+        _err(f"The verb “{verb}” is kept for later versions; version {__version__} has list and run.")
         return WRONG
     _err(f"There is no verb “{verb}”. There are: list, run. Try: python -m calculators --help")
     return WRONG

@@ -181,10 +181,14 @@ class Found(NamedTuple):
 
 
 class Rows(NamedTuple):
-    """The rows of one listing; a cell may be blank (None)."""
+    """The rows of one listing; a cell may be blank (None).
+
+    ``decimals`` replaces those of a heading, by its id, where the doubt of this case asks for it.
+    """
 
     id: str
     rows: Sequence[Sequence[Value | None]]
+    decimals: dict[str, int] | None = None
 
 
 class Note(NamedTuple):
@@ -330,9 +334,7 @@ class AskAgain(ValueError):
 
 def is_blank_by_choice(sheet: Sheet, question: Question) -> bool:
     """Whether a question may stay blank: optional, or one of alternatives."""
-    return question.optional or any(
-        question.id in group for either in sheet.either for group in either.groups
-    )
+    return question.optional or any(question.id in group for either in sheet.either for group in either.groups)
 
 
 Values = dict[str, Any]

@@ -64,9 +64,7 @@ def _described(box_id: str, hint: str) -> str:
 
 
 def _one_line(parent: Element, question: Cell, box_id: str, name: str, kind: str) -> None:
-    field = add(
-        parent, "div", "field", data_question=name, data_kind=kind, data_default=question.default
-    )
+    field = add(parent, "div", "field", data_question=name, data_kind=kind, data_default=question.default)
     label_with_unit(add(field, "label", for_=box_id), question)
     hint = hint_of(question)
     if hint:
@@ -212,13 +210,7 @@ def draw_question(parent: Element, question: Question, prefix: str) -> None:
     elif isinstance(question, Choice):
         _choice(parent, question, box_id)
     else:
-        kind = (
-            "number"
-            if isinstance(question, Number)
-            else "clock"
-            if isinstance(question, Clock)
-            else "text"
-        )
+        kind = "number" if isinstance(question, Number) else "clock" if isinstance(question, Clock) else "text"
         _one_line(parent, question, box_id, question.id, kind)
 
 

@@ -167,11 +167,7 @@ def respond(request: str) -> str:
             status=status(missing),
         )
         return json.dumps(reply)
-    still = [
-        question.label.lower()
-        for question in sheet.questions
-        if question.id in asked.get("from_example", ())
-    ]
+    still = [question.label.lower() for question in sheet.questions if question.id in asked.get("from_example", ())]
     reply["state"] = "refused" if isinstance(result.outcome, Refusal) else "answered"
     reply["places"] = places(
         result,

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from .declare import Choice, Number, Option
-from .models import limits
+from .models import hydration, limits
 from .models.limits import Limits
 
 
-def number(id: str, label: str, unit: str, within: Limits, hint: str, **more: str) -> Number:
+def number(id: str, label: str, unit: str, within: Limits, hint: str = "", **more: str) -> Number:
     """A number whose limits stand in the models."""
     return Number(id, label, unit, within.low, within.high, hint, **more)  # type: ignore[arg-type]
 
@@ -44,6 +44,22 @@ dry_matter_lost = number(
     "Leached into the steep water: 0.5 to 1.5 % of the dry matter by practice.",
     default="1",
     source="common practice; Ure gives 1.4 % (read)",
+)
+water_temp_c = number(
+    "water_temp_c",
+    "Water temperature",
+    "C",
+    hydration.WATER_TEMP_C,
+    "Measured in the steep, not at the tap.",
+    example="14",
+)
+corn_weight_g = number(
+    "corn_weight_g",
+    "Thousand-corn weight",
+    "g",
+    hydration.CORN_WEIGHT,
+    "Weight of a thousand corns as they are. 45 is typical; small corns drink faster.",
+    example="45",
 )
 drained = Choice(
     "drained",

@@ -258,18 +258,14 @@ def split_rows(question: Table, text: str) -> list[list[str]]:
     return rows
 
 
-def read_table(
-    question: Table, raw: Raw
-) -> tuple[tuple[tuple[Value | None, ...], ...], list[Problem]]:
+def read_table(question: Table, raw: Raw) -> tuple[tuple[tuple[Value | None, ...], ...], list[Problem]]:
     """The rows of a table, blank rows left out, and everything that has to be put right."""
     problems: list[Problem] = []
 
     def report(text: str, row: int | None = None, column: Cell | None = None) -> None:
         where = question.label + (f", row {row}" if row else "")
         where += f", {column.label.lower()}" if column else ""
-        problems.append(
-            Problem(question.id, f"{where}: {text}", row, column.id if column else None)
-        )
+        problems.append(Problem(question.id, f"{where}: {text}", row, column.id if column else None))
 
     typed: list[list[str]]
     if isinstance(raw, str):
@@ -328,10 +324,7 @@ def is_blank(raw: Raw) -> bool:
     if isinstance(raw, str):
         return not raw.strip()
     if isinstance(raw, (list, tuple)):
-        return all(
-            is_blank(row) if isinstance(row, (str, list, tuple)) or row is None else False
-            for row in raw
-        )
+        return all(is_blank(row) if isinstance(row, (str, list, tuple)) or row is None else False for row in raw)
     return False
 
 
@@ -340,9 +333,7 @@ def read(question: Question, raw: Raw) -> tuple[Value | tuple[object, ...] | Non
     if isinstance(question, Table):
         return read_table(question, raw)
     if isinstance(raw, (list, tuple)):
-        return None, [
-            Problem(question.id, f"{question.label}: one value is wanted. {what_to_type(question)}")
-        ]
+        return None, [Problem(question.id, f"{question.label}: one value is wanted. {what_to_type(question)}")]
     try:
         return read_cell(question, _as_text(raw)), []  # type: ignore[arg-type]
     except _Slip as slip:

@@ -16,6 +16,7 @@ from .declare import (
     Clock,
     Found,
     Heading,
+    Listing,
     Note,
     Number,
     Outcome,
@@ -152,6 +153,15 @@ def _head(column: Heading) -> str:
     return f"{column.label}, {shown(column.unit)}" if column.unit else column.label
 
 
+def row_words(listing: Listing, rows: Rows, row: Sequence[Value | None]) -> list[str]:
+    """The cells of one row as shown."""
+    decimals = rows.decimals or {}
+    return [
+        figure(value, decimals.get(column.id, column.decimals))
+        for value, column in zip(row, listing.columns, strict=True)
+    ]
+
+
 def _table(parent: Element, sheet: Sheet, rows: Rows) -> None:
     listing = next(one for one in sheet.listings if one.id == rows.id)
     box = add(parent, "div", "table-box", tabindex="0", role="region", aria_label=listing.label)
@@ -163,7 +173,7 @@ def _table(parent: Element, sheet: Sheet, rows: Rows) -> None:
         _cells(
             add(body, "tr"),
             "td",
-            [figure(v, c.decimals) for v, c in zip(row, listing.columns, strict=True)],
+            row_words(listing, rows, row),
         )
 
 
@@ -269,7 +279,5 @@ def places(
     date: str = "",
 ) -> dict[str, str]:
     """The inner HTML of each named place; parameters as for ``place_elements``."""
-    filled = place_elements(
-        answered, prefix, root, example=example, still_example=still_example, date=date
-    )
+    filled = place_elements(answered, prefix, root, example=example, still_example=still_example, date=date)
     return {name: "".join(html(child) for child in place) for name, place in filled.items()}

@@ -63,8 +63,7 @@ UNITS: dict[str, Unit] = {
     "min": Unit(
         "min",
         "minutes",
-        _same("min", "mins", "minute", "minutes")
-        | _times({"h": 60.0, "hours": 60.0, "hour": 60.0, "s": 1 / 60}),
+        _same("min", "mins", "minute", "minutes") | _times({"h": 60.0, "hours": 60.0, "hour": 60.0, "s": 1 / 60}),
     ),
     "days": Unit(
         "days",
@@ -74,8 +73,7 @@ UNITS: dict[str, Unit] = {
     "m": Unit(
         "m",
         "metres",
-        _same("m", "metre", "metres")
-        | _times({"cm": 0.01, "mm": 0.001, "ft": _FOOT, "in": _FOOT / 12}),
+        _same("m", "metre", "metres") | _times({"cm": 0.01, "mm": 0.001, "ft": _FOOT, "in": _FOOT / 12}),
     ),
     "cm": Unit(
         "cm",
@@ -85,17 +83,14 @@ UNITS: dict[str, Unit] = {
     "m3": Unit(
         "m³",
         "cubic metres",
-        _same("m3", "m³", "cbm")
-        | _times({"l": 1e-3, "litres": 1e-3, "litre": 1e-3, "hl": 0.1, "ft3": _FOOT**3}),
+        _same("m3", "m³", "cbm") | _times({"l": 1e-3, "litres": 1e-3, "litre": 1e-3, "hl": 0.1, "ft3": _FOOT**3}),
     ),
     "m3/h": Unit(
         "m³/h",
         "cubic metres an hour",
         _same("m3/h", "m³/h") | _times({"m3/min": 60.0, "m3/s": 3600.0, "l/s": 3.6}),
     ),
-    "kg/m3": Unit(
-        "kg/m³", "kilograms a cubic metre", _same("kg/m3", "kg/m³") | _times({"kg/hl": 10.0})
-    ),
+    "kg/m3": Unit("kg/m³", "kilograms a cubic metre", _same("kg/m3", "kg/m³") | _times({"kg/hl": 10.0})),
     "kg/h": Unit("kg/h", "kilograms an hour", _same("kg/h") | _times({"g/h": 1e-3})),
     "Pa": Unit("Pa", "pascals", _same("pa") | _times({"kpa": 1000.0, "mbar": 100.0})),
     "ppm": Unit("ppm", "parts per million", _same("ppm") | _times({"%": 10_000.0})),

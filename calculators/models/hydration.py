@@ -192,7 +192,7 @@ def steep(
     --------
     >>> course = steep(barley_moisture=12.5, stages=[(8, 14), (8, 14), (8, 14)])
     >>> [round(end.drained, 1) for end in course.ends]
-    [33.0, 33.0, 40.6]
+    [33.1, 33.1, 40.8]
     """
     rows = []
     for number, row in enumerate(stages):

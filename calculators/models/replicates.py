@@ -13,8 +13,7 @@ REPLICATES = Limits(2.0, 50.0)
 REPLICATE_SIZE = Limits(1.0, 1000.0)
 
 # 7 CFR 201.55(a), read: mean %, greatest range among four and between two replicates of 100.
-# The same row holds for the mirror mean (3 % as 98 %).  Two columns of the source end at
-# 97 % for two replicates; rows under 71 % could not be read.
+# The column for two replicates begins at 97 %; the rows under 71 % could not be read.
 _TABLE: dict[int, tuple[int, int | None]] = {
     99: (5, None),
     98: (6, None),

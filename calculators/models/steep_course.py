@@ -287,6 +287,17 @@ class Steep:
         return next(spell for spell in reversed(self.spells) if spell.wet)
 
     @property
+    def last_immersion_start_h(self) -> float:
+        """Give the hour at which the last immersion begins [h]."""
+        return self._last_immersion().start_h
+
+    @property
+    def last_immersion_hours(self) -> float:
+        """Give how long the last immersion is as planned [h]."""
+        spell = self._last_immersion()
+        return spell.end_h - spell.start_h
+
+    @property
     def drained_before_last_immersion(self) -> float:
         """Give the drained moisture when the last immersion begins, % of wet weight."""
         spell = self._last_immersion()

@@ -117,9 +117,7 @@ def _dry_working(kg: float, moisture: float, lost: float, skimmed: float, dry_kg
     return f"dry matter {factors} = {fixed(dry_kg, 0)} kg"
 
 
-def _now(
-    current_kg: float, batch: dict[str, float], dry_kg: float, target_kg: float, notes: list[Note]
-) -> list[Found]:
+def _now(current_kg: float, batch: dict[str, float], dry_kg: float, target_kg: float, notes: list[Note]) -> list[Found]:
     least, most = dry_kg, dry_kg / (1 - limits.STEEPED_MOISTURE.high / 100)
     if not least <= current_kg <= most:
         raise AskAgain(

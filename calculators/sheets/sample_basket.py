@@ -158,9 +158,7 @@ def _does_not_fit(gross: float, limit: OutOfRange) -> str:
     )
 
 
-def _notes(
-    gross: float, target: float, weighed: float, drained: str, film_g: float
-) -> tuple[Note, ...]:
+def _notes(gross: float, target: float, weighed: float, drained: str, film_g: float) -> tuple[Note, ...]:
     notes = []
     if gross > target:
         notes.append(

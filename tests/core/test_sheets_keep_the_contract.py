@@ -98,7 +98,7 @@ def _typed(question: Question) -> st.SearchStrategy[Raw]:
     if isinstance(question, Table):
         cells = [_typed(c) if not c.optional else st.one_of(st.just(""), _typed(c)) for c in question.columns]
         most = min(question.max_rows, 8)
-        return st.lists(st.tuples(*cells).map(list), min_size=question.min_rows, max_size=most)  # type: ignore[arg-type,return-value]
+        return st.lists(st.tuples(*cells).map(list), min_size=question.min_rows, max_size=most)
     return st.text(max_size=30)
 
 

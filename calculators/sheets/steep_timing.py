@@ -1,0 +1,406 @@
+"""When to drain: the course of a steep, where it ends, and how long the last immersion must be."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from ..declare import (
+    Answer,
+    AskAgain,
+    Axis,
+    Band,
+    Chart,
+    Clock,
+    Dots,
+    Found,
+    Heading,
+    Line,
+    Listing,
+    Mark,
+    Note,
+    Number,
+    Outcome,
+    Rows,
+    Shade,
+    Sheet,
+    Table,
+)
+from ..figures import fixed, plain_number
+from ..models import hydration
+from ..models.hydration import steep, uptake_rate
+from ..models.limits import STEEPED_MOISTURE, OutOfRange
+from ..models.steep_course import LONGEST_LAST_H, Curve, Steep
+from ..models.steep_doubt import BAND_SD, Trust, trust
+from ..models.steep_fit import Reading, fit
+from ..questions import barley_moisture, corn_weight_g, number, target_moisture, water_temp_c
+
+_CURVE_POINTS = 90
+
+stages = Table(
+    "stages",
+    "Stages",
+    (
+        number("hours", "Hours", "h", hydration.STAGE_HOURS, example="8"),
+        number("stage_temp_c", "Temperature", "C", hydration.WATER_TEMP_C)._replace(optional=True),
+    ),
+    min_rows=1,
+    max_rows=int(hydration.STAGES.high),
+    hint="Immersion and air rest by turns, beginning with an immersion. A temperature only where it "
+    "differs: of the water when wet, of the grain in a rest.",
+    row_names=("immersion", "air rest"),
+    example="8; 8; 8; 12; 3",
+)
+rate_factor = number(
+    "rate_factor",
+    "Rate factor",
+    "",
+    hydration.RATE_FACTOR,
+    "1 for a typical barley; more for one that drinks faster.",
+    default="1",
+)
+reading = Table(
+    "reading",
+    "One reading of the basket",
+    (
+        Number("reading_h", "Hours since the start", "h", 0.25, 200, example="8"),
+        Number("reading_moisture", "Moisture, drained", "%", 10, STEEPED_MOISTURE.high, example="33"),
+    ),
+    max_rows=1,
+    hint="From a weighing, drained. It corrects the rest of the forecast.",
+    optional=True,
+)
+start = Clock(
+    "start",
+    "Start of the first immersion",
+    hint="A time such as 06:00, or with a date such as 2026-01-12 06:00.",
+    example="06:00",
+    optional=True,
+)
+
+
+def work(
+    *,
+    barley_moisture: float,
+    water_temp_c: float,
+    corn_weight_g: float,
+    stages: tuple[tuple[float, float | None], ...],
+    target_moisture: float,
+    rate_factor: float,
+    reading: tuple[tuple[float, float], ...] | None,
+    start: datetime | None,
+) -> Outcome:
+    """Run the steep model, correct it by the reading, and read the answers off its course."""
+    if target_moisture <= barley_moisture:
+        raise AskAgain(
+            "target_moisture",
+            f"{plain_number(target_moisture)} % is not above the barley’s own "
+            f"{plain_number(barley_moisture)} %. Type a higher target.",
+        )
+    pairs = [(hours, water_temp_c if temp is None else temp) for hours, temp in stages]
+    course = steep(
+        barley_moisture=barley_moisture,
+        stages=pairs,
+        corn_weight_g=corn_weight_g,
+        rate_factor=rate_factor,
+    )
+    doubt = trust(course)
+    notes: list[Note] = []
+    if reading is not None:
+        course, doubt = _corrected(course, reading[0], notes)
+    band = doubt.band([course.hours])
+    low, high = band.low[0], band.high[0]
+    decimals = 0 if high - low > 3 else 1
+    end = course.ends[-1]
+    rate = uptake_rate(
+        water_temp_c=water_temp_c,
+        corn_weight_g=corn_weight_g,
+        rate_factor=course.steeping.rate_factor,
+    )
+    found = [
+        Found(
+            "moisture_end",
+            end.drained,
+            f"sphere of the corn’s volume, {fixed(rate, 5)} of its radius squared an hour at "
+            f"{plain_number(water_temp_c)} °C, from {plain_number(barley_moisture)} %; at the stage ends "
+            + ", ".join(fixed(e.drained, 1) for e in course.ends)
+            + " %",
+            low,
+            high,
+            decimals,
+        )
+    ]
+    found += _times(course, target_moisture, (low - end.drained, high - end.drained), start, notes)
+    found.append(
+        Found(
+            "net_moisture_end",
+            end.net,
+            f"{fixed(end.drained, 1)} % less the film still on the corns",
+            decimals=decimals,
+        )
+    )
+    if reading is not None:
+        factor = course.steeping.rate_factor
+        found.append(
+            Found(
+                "rate_factor_fitted",
+                factor,
+                f"the likeliest rate, given the reading and the spread of lots, from {plain_number(rate_factor)}",
+            )
+        )
+    notes.append(_NO_AIR)
+    notes.append(_GAS)
+    return Outcome(
+        tuple(found),
+        (_stage_rows(course, pairs, start, decimals),),
+        tuple(notes),
+        (_chart(course, doubt, target_moisture, reading),),
+    )
+
+
+_NO_AIR = Note(
+    "remark",
+    "This counts water, not air. Corns under still water run short of oxygen: air the water and drain as "
+    "[[page:procedures/steeping|steeping]] says.",
+)
+_GAS = Note(
+    "danger",
+    "A drained steep fills with carbon dioxide from the grain. It kills within minutes, also those who go in "
+    "after someone. Nobody leans or climbs in: [[page:safety/confined-vessels|confined vessels]].",
+)
+
+
+def _corrected(course: Steep, reading: tuple[float, float], notes: list[Note]) -> tuple[Steep, Trust]:
+    hours, moisture = reading
+    try:
+        fitted = fit(course, [Reading(hours, moisture)])
+    except OutOfRange as limit:
+        what = "hours" if limit.parameter.endswith("hours") else "moisture"
+        unit = "h" if what == "hours" else "%"
+        raise AskAgain(
+            "reading",
+            f"the {what} must lie within this steep, from {plain_number(limit.low)} to "
+            f"{plain_number(limit.high)} {unit}. Change the reading or the stages.",
+            1,
+        ) from None
+    if fitted.odd[0]:
+        notes.append(
+            Note(
+                "notice",
+                f"The reading of {plain_number(moisture)} % is far from what a typical barley shows at "
+                f"{plain_number(hours)} h. Weigh again, and check the barley’s moisture and the stages.",
+            )
+        )
+    return fitted.course, fitted.trust
+
+
+def _times(
+    course: Steep,
+    target: float,
+    doubt: tuple[float, float],
+    start: datetime | None,
+    notes: list[Note],
+) -> list[Found]:
+    """The hours that lead to the target, with the doubt of the moisture turned into hours."""
+    found: list[Found] = []
+    wide = doubt[1] - doubt[0] > 3
+    decimals = 0 if wide else 1
+    reached = course.time_to_moisture(target, LONGEST_LAST_H)
+    needed = course.last_immersion_needed_h(target)
+    last_start = course.last_immersion_start_h
+    if needed is not None:
+        low = _needed(course, target - doubt[1])
+        high = _needed(course, target - doubt[0])
+        given = course.last_immersion_hours
+        found.append(
+            Found(
+                "last_immersion_needed_h",
+                needed,
+                f"begins at {plain_number(last_start)} h with {fixed(course.drained_before_last_immersion, 1)} %, "
+                f"is on {plain_number(target)} % after {fixed(needed, 1)} h; you gave {plain_number(given)} h",
+                0.0 if low is None else low,
+                high,
+                decimals,
+            )
+        )
+        if high is None:
+            notes.append(
+                Note(
+                    "notice",
+                    f"If this barley drinks slowly, not even {plain_number(LONGEST_LAST_H)} h would be enough. "
+                    "Weigh the basket and give the reading.",
+                )
+            )
+        if start is not None:
+            found.append(Found("drain_at", _clock(start, last_start + needed), "start + hours to the target"))
+    elif reached is not None and reached < last_start:
+        notes.append(
+            Note(
+                "notice",
+                f"The target is reached after {fixed(reached, decimals)} h, before the last immersion begins. "
+                "Leave that immersion out, or end the one before it sooner.",
+            )
+        )
+    if reached is not None:
+        found.append(
+            Found("hours_to_target", reached, "first time the drained moisture is on target", decimals=decimals)
+        )
+    else:
+        notes.append(
+            Note(
+                "notice",
+                f"This schedule does not reach {plain_number(target)} %, not even with a last immersion of "
+                f"{plain_number(LONGEST_LAST_H)} h. Add a stage, use warmer water, or lower the target.",
+            )
+        )
+    return found
+
+
+def _needed(course: Steep, target: float) -> float | None:
+    """The last immersion for another target; None beyond the longest or outside the model's targets."""
+    if course.drained_before_last_immersion >= target:
+        return 0.0
+    try:
+        return course.last_immersion_needed_h(target)
+    except OutOfRange:
+        return None
+
+
+def _clock(start: datetime, hours: float) -> datetime:
+    moment = start + timedelta(hours=hours) + timedelta(seconds=30)
+    return moment.replace(second=0, microsecond=0)
+
+
+def _stage_rows(course: Steep, pairs: list[tuple[float, float]], start: datetime | None, decimals: int) -> Rows:
+    rows = []
+    begins = 0.0
+    for number_, (end, (hours, temp)) in enumerate(zip(course.ends, pairs, strict=True), 1):
+        rows.append(
+            (
+                f"{number_} {'immersion' if end.wet else 'air rest'}",
+                hours,
+                temp,
+                _clock(start, begins) if start else None,
+                _clock(start, end.hours) if start else None,
+                end.hours,
+                end.drained,
+                end.net,
+            )
+        )
+        begins = end.hours
+    return Rows("stages", rows, {"drained": decimals, "net": decimals})
+
+
+def _chart(
+    course: Steep,
+    doubt: Trust,
+    target: float,
+    reading: tuple[tuple[float, float], ...] | None,
+) -> Chart:
+    curve: Curve = course.curve(_CURVE_POINTS)
+    band = doubt.band(curve.hours, curve.stage)
+    shades = []
+    begins = 0.0
+    for end in course.ends:
+        shades.append(Shade("wet" if end.wet else "air rest", begins, end.hours))
+        begins = end.hours
+    return Chart(
+        "course",
+        "Moisture through the steep",
+        f"Drained moisture rises to {fixed(course.ends[-1].drained, 0)} % in {plain_number(course.hours)} h; "
+        f"the target is {plain_number(target)} %. The band is where {_OF_TWENTY} lots are expected.",
+        Axis("Hours", "h", 0.0, course.hours, 1),
+        Axis("Moisture", "%", min(10.0, course.steeping.barley_moisture), max(50.0, target + 2), 1),
+        lines=(
+            Line("drained, as a basket weighs", curve.hours, curve.drained),
+            Line("inside the corns", curve.hours, curve.net),
+        ),
+        bands=(Band("band of doubt", curve.hours, band.low, band.high),),
+        shades=tuple(shades),
+        marks=(Mark(f"target {plain_number(target)} %", target),),
+        dots=(Dots("reading", [reading[0][0]], [reading[0][1]]),) if reading else (),
+    )
+
+
+_OF_TWENTY = "19 of 20" if BAND_SD == 2.0 else f"those within {BAND_SD} standard deviations of"
+_MODEL = (
+    "diffusion into a sphere, exact in time; the rate fitted to four published lots kept under water, warmth by "
+    "48 kJ/mol; after air rests 1.5 times the rate, tuned to practice"
+)
+_DOUBT = (
+    "Without a reading four or five points either way, as lots differ; with one about half of that. Air rests and "
+    "the law of warmth have not been tested on measured schedules."
+)
+
+SHEET = Sheet(
+    id="steep-timing",
+    title="Steep timing",
+    purpose="Where a schedule ends, and how long the last immersion must be.",
+    questions=(
+        barley_moisture._replace(example="12.5"),
+        water_temp_c,
+        corn_weight_g,
+        stages,
+        target_moisture._replace(example="44"),
+        reading,
+        start,
+        rate_factor,
+    ),
+    answers=(
+        Answer(
+            "last_immersion_needed_h",
+            "Last immersion must be",
+            "h",
+            1,
+            lead=True,
+            rests_on=_MODEL,
+            trust=_DOUBT,
+            next="Weigh the basket at the drain before, and put the reading in: [[sheet:sample-basket|steep basket]].",
+        ),
+        Answer("drain_at", "Drain at", kind="clock", lead=True, rests_on="start and hours", trust=_DOUBT),
+        Answer(
+            "moisture_end",
+            "Moisture at the end as planned, drained",
+            "%",
+            1,
+            lead=True,
+            rests_on=_MODEL,
+            trust=_DOUBT,
+        ),
+        Answer("hours_to_target", "Target is reached after", "h", 1, rests_on=_MODEL, trust=_DOUBT),
+        Answer(
+            "net_moisture_end",
+            "At the end inside the corns, without the film",
+            "%",
+            1,
+            rests_on="a film of 0.05 g on each gram of dry matter, weakly known",
+        ),
+        Answer(
+            "rate_factor_fitted",
+            "Rate factor of this barley",
+            "",
+            2,
+            rests_on="least squares held towards the typical barley",
+            trust="One reading at 5 h says little; one at 20 h says a lot.",
+            next="Use it for the next steep of the same barley.",
+        ),
+    ),
+    listings=(
+        Listing(
+            "stages",
+            "Stage by stage",
+            (
+                Heading("stage", "Stage", kind="text"),
+                Heading("hours", "Length", "h", 1),
+                Heading("stage_temp_c", "Temperature", "C", 1),
+                Heading("begins", "Begins", kind="clock"),
+                Heading("ends", "Ends", kind="clock"),
+                Heading("hours_at_end", "Since the start", "h", 1),
+                Heading("drained", "Drained", "%", 1),
+                Heading("net", "Inside", "%", 1),
+            ),
+        ),
+    ),
+    work=work,
+    sources=("molina-cano-1995", "barley-kinetics-1983", "becker-1960", "yin-1996", "crank-1975"),
+    story="A steep of the example maltings in winter water: invented numbers.",
+)
