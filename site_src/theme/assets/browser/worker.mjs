@@ -59,7 +59,7 @@ async function start() {
     { file: underWay.get(wasmFile), size: size("pyodide.asm.wasm", 9.6e6) },
     { file: underWay.get(stdlibFile), size: size("python_stdlib.zip", 4.5e6) },
     { file: core, size: size("pyodide.asm.mjs", 1.2e6) },
-    { file: app, size: size("app", 1e5) },
+    { file: app, size: size(FILES.app.split("/").at(-1), 1e5) },
   ]);
   const [{ loadPyodide }, { default: createPyodideModule }, archive] = await Promise.all([loader, core, app]);
   const fetched = performance.now();
