@@ -105,7 +105,7 @@ def decides(*, share: float, corns: float, limit: float, confidence: float = CON
         return at_least(counted, corns, limit) <= tail
     if share < limit:
         return at_most(counted, corns, limit) <= tail
-    return share in (0.0, 1.0)
+    return False
 
 
 def corns_to_decide(*, share: float, limit: float, confidence: float = CONFIDENCE) -> int | None:

@@ -80,13 +80,13 @@ def newly_from_running(*, running: Sequence[float]) -> list[float]:
     Examples
     --------
     >>> newly_from_running(running=(60, 90, 97))
-    [60, 30, 7]
+    [60.0, 30.0, 7.0]
     """
     newly = []
     before = 0.0
     for total in running:
         check("running", total, Limits(before, 1e6), "A running total never falls.")
-        newly.append(total - before)
+        newly.append(float(total - before))
         before = total
     return newly
 
