@@ -100,7 +100,8 @@ class _Frame:
         return "M" + " L".join(points)
 
 
-def _text(parent: Element, words: str, x: float, y: float, name: str, anchor: str = "middle") -> Element:
+def put_text(parent: Element, words: str, x: float, y: float, name: str, anchor: str = "middle") -> Element:
+    """Add words at a place of the drawing."""
     element = SubElement(
         parent,
         "text",
@@ -110,7 +111,8 @@ def _text(parent: Element, words: str, x: float, y: float, name: str, anchor: st
     return element
 
 
-def _rule(parent: Element, x1: float, y1: float, x2: float, y2: float, name: str) -> None:
+def put_rule(parent: Element, x1: float, y1: float, x2: float, y2: float, name: str) -> None:
+    """Add a straight line to the drawing."""
     SubElement(
         parent,
         "line",
@@ -118,7 +120,8 @@ def _rule(parent: Element, x1: float, y1: float, x2: float, y2: float, name: str
     )
 
 
-def _axis_title(axis: Axis) -> str:
+def axis_title(axis: Axis) -> str:
+    """The label of an axis with its unit."""
     return f"{axis.label}, {shown(axis.unit)}" if axis.unit else axis.label
 
 
@@ -127,16 +130,16 @@ def _draw_axes(svg: Element, chart: Chart, frame: _Frame) -> None:
     x_ticks = hour_ticks if chart.x.unit == "h" else ticks
     for value in x_ticks(frame.x_low, frame.x_high):
         x = frame.x(value)
-        _rule(grid, x, _TOP, x, frame.bottom, "grid")
-        _text(grid, f"{value:.6g}", x, frame.bottom + 15, "tick")
+        put_rule(grid, x, _TOP, x, frame.bottom, "grid")
+        put_text(grid, f"{value:.6g}", x, frame.bottom + 15, "tick")
     for value in ticks(frame.y_low, frame.y_high):
         y = frame.y(value)
-        _rule(grid, _LEFT, y, WIDTH - _RIGHT, y, "grid")
-        _text(grid, f"{value:.6g}", _LEFT - 6, y + 4, "tick", "end")
-    _rule(grid, _LEFT, frame.bottom, WIDTH - _RIGHT, frame.bottom, "axis")
-    _rule(grid, _LEFT, _TOP, _LEFT, frame.bottom, "axis")
-    _text(grid, _axis_title(chart.x), (_LEFT + WIDTH - _RIGHT) / 2, frame.bottom + 31, "axis-title")
-    _text(grid, _axis_title(chart.y), 4, 12, "axis-title", "start")
+        put_rule(grid, _LEFT, y, WIDTH - _RIGHT, y, "grid")
+        put_text(grid, f"{value:.6g}", _LEFT - 6, y + 4, "tick", "end")
+    put_rule(grid, _LEFT, frame.bottom, WIDTH - _RIGHT, frame.bottom, "axis")
+    put_rule(grid, _LEFT, _TOP, _LEFT, frame.bottom, "axis")
+    put_text(grid, axis_title(chart.x), (_LEFT + WIDTH - _RIGHT) / 2, frame.bottom + 31, "axis-title")
+    put_text(grid, axis_title(chart.y), 4, 12, "axis-title", "start")
 
 
 def _draw_shades(svg: Element, chart: Chart, frame: _Frame) -> None:
@@ -156,7 +159,7 @@ def _draw_shades(svg: Element, chart: Chart, frame: _Frame) -> None:
             },
         )
         if right - left >= 6.2 * len(shade.label) + 4:
-            _text(svg, shade.label, (left + right) / 2, _TOP + 13, "shade-label")
+            put_text(svg, shade.label, (left + right) / 2, _TOP + 13, "shade-label")
 
 
 def _legend(chart: Chart) -> list[tuple[str, str]]:
@@ -176,8 +179,24 @@ def _draw_legend(svg: Element, entries: list[tuple[str, str]], frame: _Frame) ->
             centre = {"cx": f"{_LEFT + 12:.1f}", "cy": f"{y:.1f}", "r": "4"}
             SubElement(group, "circle", {**centre, "class": name})
         else:
-            _rule(group, _LEFT, y, _LEFT + 24, y, name)
-        _text(group, label, _LEFT + 31, y + 4, "legend-label", "start")
+            put_rule(group, _LEFT, y, _LEFT + 24, y, name)
+        put_text(group, label, _LEFT + 31, y + 4, "legend-label", "start")
+
+
+def begin(name: str, title: str, summary: str, height: float) -> Element:
+    """An empty drawing with its title and description; ``name`` begins their ids."""
+    svg = Element(
+        "svg",
+        {
+            "class": "chart",
+            "viewBox": f"0 0 {WIDTH:.0f} {height:.0f}",
+            "role": "img",
+            "aria-labelledby": f"{name}-title {name}-desc",
+        },
+    )
+    SubElement(svg, "title", {"id": f"{name}-title"}).text = title
+    SubElement(svg, "desc", {"id": f"{name}-desc"}).text = summary
+    return svg
 
 
 def draw(chart: Chart, prefix: str) -> Element:
@@ -197,18 +216,7 @@ def draw(chart: Chart, prefix: str) -> Element:
     """
     entries = _legend(chart)
     frame = _Frame(chart, len(entries))
-    title_id, desc_id = f"{prefix}-{chart.id}-title", f"{prefix}-{chart.id}-desc"
-    svg = Element(
-        "svg",
-        {
-            "class": "chart",
-            "viewBox": f"0 0 {WIDTH:.0f} {frame.height:.0f}",
-            "role": "img",
-            "aria-labelledby": f"{title_id} {desc_id}",
-        },
-    )
-    SubElement(svg, "title", {"id": title_id}).text = chart.title
-    SubElement(svg, "desc", {"id": desc_id}).text = chart.summary
+    svg = begin(f"{prefix}-{chart.id}", chart.title, chart.summary, frame.height)
     _draw_shades(svg, chart, frame)
     _draw_axes(svg, chart, frame)
     for n, band in enumerate(chart.bands, 1):
@@ -216,8 +224,8 @@ def draw(chart: Chart, prefix: str) -> Element:
         SubElement(svg, "path", {"d": f"{outline} Z", "class": f"band s{n}"})
     for mark in chart.marks:
         y = frame.y(mark.y)
-        _rule(svg, _LEFT, y, WIDTH - _RIGHT, y, "mark")
-        _text(svg, mark.label, WIDTH - _RIGHT - 2, y - 4, "mark-label", "end")
+        put_rule(svg, _LEFT, y, WIDTH - _RIGHT, y, "mark")
+        put_text(svg, mark.label, WIDTH - _RIGHT - 2, y - 4, "mark-label", "end")
     for n, line in enumerate(chart.lines, 1):
         SubElement(svg, "path", {"d": frame.path(line.xs, line.ys), "class": f"line s{n}"})
     for dots in chart.dots:
@@ -230,7 +238,7 @@ def draw(chart: Chart, prefix: str) -> Element:
 
 def data_of(chart: Chart) -> Data:
     """The numbers of a chart as a table of at most 25 rows, for those who would rather read."""
-    headings = [_axis_title(chart.x)]
+    headings = [axis_title(chart.x)]
     columns: list[Sequence[float]] = []
     xs: Sequence[float] = chart.lines[0].xs if chart.lines else ()
     for line in chart.lines:

@@ -267,13 +267,59 @@ class Chart(NamedTuple):
     dots: tuple[Dots, ...] = ()
 
 
+class Span(NamedTuple):
+    """A value with its interval, and the limit it is held against.
+
+    ``wanted`` says on which side of the limit the value is wanted.
+    """
+
+    label: str
+    value: float
+    low: float
+    high: float
+    limit: float | None = None
+    wanted: Literal["above", "below"] = "above"
+
+
+class Spans(NamedTuple):
+    """Intervals under each other on one axis, each with its own limit."""
+
+    id: str
+    title: str
+    summary: str
+    axis: Axis
+    spans: tuple[Span, ...]
+
+
+class Bar(NamedTuple):
+    """One set of bars: a value for each class."""
+
+    label: str
+    values: Sequence[float]
+
+
+class Bars(NamedTuple):
+    """Up to three sets of bars side by side in each class, the one that counts most last."""
+
+    id: str
+    title: str
+    summary: str
+    x_label: str
+    classes: tuple[str, ...]
+    y: Axis
+    sets: tuple[Bar, ...]
+
+
+Picture = Chart | Spans | Bars
+
+
 class Outcome(NamedTuple):
     """What the working of a sheet gives back when it can answer."""
 
     answers: tuple[Found, ...]
     tables: tuple[Rows, ...] = ()
     notes: tuple[Note, ...] = ()
-    charts: tuple[Chart, ...] = ()
+    charts: tuple[Picture, ...] = ()
 
 
 class Refusal(NamedTuple):

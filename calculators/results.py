@@ -8,10 +8,8 @@ from xml.etree.ElementTree import Element
 
 from . import __version__
 from .answer import Answered, declared
-from .chart import data_of, draw
 from .declare import (
     Answer,
-    Chart,
     Choice,
     Clock,
     Found,
@@ -20,6 +18,7 @@ from .declare import (
     Note,
     Number,
     Outcome,
+    Picture,
     Question,
     Refusal,
     Rows,
@@ -30,6 +29,7 @@ from .declare import (
 from .figures import at_least, fixed, plain_number
 from .form import add, html, row_name
 from .links import fill
+from .pictures import data_of, draw
 from .sources import SOURCES, standing_words
 from .units import shown
 
@@ -177,7 +177,7 @@ def _table(parent: Element, sheet: Sheet, rows: Rows) -> None:
         )
 
 
-def _numbers(parent: Element, chart: Chart) -> None:
+def _numbers(parent: Element, chart: Picture) -> None:
     numbers = data_of(chart)
     box = add(parent, "div", "table-box", tabindex="0", role="region", aria_label=chart.title)
     table = add(box, "table")
