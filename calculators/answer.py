@@ -179,22 +179,21 @@ def _asked_again(sheet: Sheet, again: AskAgain) -> Problem:
 
 def _out_of_range(sheet: Sheet, limit: OutOfRange) -> Problem:
     """A limit that stands in a model, said with the label and unit of the question."""
-    where: tuple[Question, Number | None] | None = None
-    for question in sheet.questions:
-        if question.id == limit.parameter:
-            where = (question, question if isinstance(question, Number) else None)
-            break
-        if isinstance(question, Table):
-            for column in question.columns:
-                if column.id == limit.parameter and isinstance(column, Number):
-                    where = (question, column)
     low, high = plain_number(limit.low), plain_number(limit.high)
     because = f" {limit.reason}" if limit.reason else ""
-    if where is None:
+    question = sheet.question(limit.table or limit.parameter)
+    cell: Question | None = question
+    if isinstance(question, Table):
+        cell = next((c for c in question.columns if c.id == limit.parameter), None)
+    if question is None:
         return Problem(limit.parameter, f"{limit.parameter} must be from {low} to {high}.{because}")
-    question, number = where
-    unit = f" {shown(number.unit)}" if number and number.unit else ""
-    return Problem(question.id, f"{question.label}: type a number from {low} to {high}{unit}.{because}")
+    unit = f" {shown(cell.unit)}" if isinstance(cell, Number) and cell.unit else ""
+    where, row, column = question.label, None, None
+    if limit.row is not None and cell is not None:
+        row, column = limit.row + 1, cell.id
+        where += f", row {row}, {cell.label.lower()}"
+    text = f"{where}: type a number from {low} to {high}{unit}.{because}"
+    return Problem(question.id, text, row, column)
 
 
 def declared(sheet: Sheet, answer_id: str) -> Answer:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .declare import Choice, Number, Option
-from .models import hydration, limits
+from .models import hydration, limits, shut_vessel
 from .models.limits import Limits
 
 
@@ -60,6 +60,20 @@ corn_weight_g = number(
     hydration.CORN_WEIGHT,
     "Weight of a thousand corns as they are. 45 is typical; small corns drink faster.",
     example="45",
+)
+germination_day = number(
+    "day",
+    "Day of germination",
+    "",
+    shut_vessel.DAY,
+    "Days since the cast. 0 is grain still in the steep.",
+)
+grain_temp_c = number(
+    "grain_temp_c",
+    "Grain temperature",
+    "C",
+    shut_vessel.GRAIN_TEMP_C,
+    "The warmest part of it.",
 )
 drained = Choice(
     "drained",

@@ -97,6 +97,7 @@ UNITS: dict[str, Unit] = {
     "mg/L": Unit("mg/L", "milligrams a litre", _same("mg/l", "ppm")),
     "mg/kg h": Unit("mg/kg h", "milligrams a kilogram and hour", _same("mg/kg h", "mg/kg/h")),
     "kW": Unit("kW", "kilowatts", _same("kw") | _times({"w": 1e-3})),
+    "kW/t": Unit("kW/t", "kilowatts a tonne", _same("kw/t", "w/kg")),
     "kWh": Unit("kWh", "kilowatt hours", _same("kwh") | _times({"mj": 1 / 3.6})),
     "degrees": Unit("°", "degrees", _same("°", "deg", "degrees")),
     "per min": Unit("a minute", "a minute", _same("/min", "per min", "a minute")),

@@ -1,11 +1,12 @@
-"""The Markdown extension behind the fenced block ``sheet``.
+"""The Markdown extension behind the fenced blocks ``sheet`` and ``sources``.
 
 The block's body is what follows ``run`` on the command line: a sheet's id, then ``question=value`` words, over
 as many lines as one likes. In its place the page gets the form and the worked case::
 
     markdown.markdown(text, extensions=["site_src.embed"])
 
-Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
+The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
+it was read. Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
 """
 
@@ -18,21 +19,26 @@ from markdown import Markdown
 from markdown.extensions import Extension
 from pymdownx.superfences import SuperFencesException
 
+from calculators.form import html
 from calculators.page import embed
+from calculators.results import source_list
 
 
 class SheetExtension(Extension):
-    """Turns fenced ``sheet`` blocks into forms; brings SuperFences with it."""
+    """Turns fenced ``sheet`` and ``sources`` blocks into HTML; brings SuperFences with it."""
 
     def __init__(self) -> None:
         super().__init__()
         self._seen: Counter[str] = Counter()
 
     def extendMarkdown(self, md: Markdown) -> None:
-        """Hand SuperFences one more kind of fence."""
-        fence = {"name": "sheet", "class": "sheet", "format": self._format, "validator": _no_options}
+        """Hand SuperFences our kinds of fence."""
+        fences = [
+            {"name": name, "class": name, "format": draw, "validator": _no_options}
+            for name, draw in (("sheet", self._format), ("sources", _sources))
+        ]
         md.registerExtension(self)
-        md.registerExtensions(["pymdownx.superfences"], {"pymdownx.superfences": {"custom_fences": [fence]}})
+        md.registerExtensions(["pymdownx.superfences"], {"pymdownx.superfences": {"custom_fences": fences}})
 
     def reset(self) -> None:
         """Forget the sheets of the last page."""
@@ -47,6 +53,14 @@ class SheetExtension(Extension):
             return embed(sheet_id, given, sheet_id if count == 1 else f"{sheet_id}-{count}")
         except Exception as fault:
             raise SuperFencesException(f"In the fenced block for the sheet {body.strip()!r}: {fault}") from fault
+
+
+def _sources(body: str, *_: object, **__: object) -> str:
+    """Draw the list of the sources whose ids stand in the block, one or more a line."""
+    try:
+        return html(source_list(body.split()))
+    except KeyError as fault:
+        raise SuperFencesException(f"In a fenced block of sources: there is no source {fault}") from fault
 
 
 def parse(body: str) -> tuple[str, dict[str, str]]:

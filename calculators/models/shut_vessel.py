@@ -27,12 +27,12 @@ FREE_M3 = Limits(0.5, 5000.0)
 BARLEY_KG = Limits(10.0, 500_000.0)
 HOURS_CLOSED = Limits(0.05, 240.0)
 
-TYPICAL_KW_T = (0.5, 0.9, 1.5, 2.0, 2.0, 1.7, 1.3, 1.0)
+TYPICAL_KW_T = (0.5, 1.0, 1.7, 2.2, 2.0, 1.7, 1.3, 1.0)
 """Heat of breathing by day since the cast, 0 to 7, at 15 C [kW a tonne of barley].
 
-No published table was found. The course is set so that days 1 to 5 give 8 % less heat than
-5 % of dry matter lost in five days sets free (1.72 kW/t, computed), with a peak on days 3 and 4
-(common practice). Good to a factor of two.
+No published table was found. The course is set so that the mean of days 1 to 5 is what 5 % of
+dry matter lost in five days sets free (1.72 kW/t, computed), with its peak on day 3 (common
+practice). Good to a factor of two.
 """
 
 TYPICAL_DOUBT = 2.0

@@ -174,7 +174,7 @@ def _corrected(course: Steep, reading: tuple[float, float], notes: list[Note]) -
     try:
         fitted = fit(course, [Reading(hours, moisture)])
     except OutOfRange as limit:
-        what = "hours" if limit.parameter.endswith("hours") else "moisture"
+        what = "hours" if limit.parameter == "hours" else "moisture"
         unit = "h" if what == "hours" else "%"
         raise AskAgain(
             "reading",

@@ -4,4 +4,138 @@ from __future__ import annotations
 
 from .kind import Source
 
-SOURCES: dict[str, Source] = {}
+SOURCES: dict[str, Source] = {
+    "ashrae-psychrolib": Source(
+        "ASHRAE Handbook, Fundamentals (2017): formulas for moist air, as coded in psychrolib 2.5",
+        "second-hand",
+        "the code and its published tests were read, not the handbook",
+    ),
+    "starch-heat": Source(
+        "Heat of burning: 2,803 kJ/mol of glucose; 17.39 MJ/kg of starch",
+        "read",
+        "both values in published tables",
+    ),
+    "cereals-germination": Source(
+        "Cereals processing technology, p. 193: 550 to 600 kg of barley on a square metre, "
+        "beds of 1.2 m at 12 to 16 or 15 to 19 °C, four to five days",
+        "read",
+        "in a copy",
+    ),
+    "evans-2024": Source(
+        "Evans, D. E., Shen, W., Brookes, P.: Malting, J. Inst. Brew. 130 (2024) 126 "
+        "(germination at 12 to 16 °C in humid air, 42 to 46 % moisture)",
+        "abstract",
+    ),
+    "mueller-2014": Source(
+        "Müller, C., and others: The influence of elevated germination temperatures, "
+        "BrewingScience 2014 (5 to 7 days at 12 to 17 °C)",
+        "abstract",
+    ),
+    "cnam-germination": Source(
+        "Conservatoire national des arts et métiers, course on beer: germination "
+        "(about 0.5 % of moisture lost a day, air near 100 % humidity)",
+        "read",
+    ),
+    "malting-airflow": Source(
+        "A Portuguese text on malting: beds of about 1 m, air at 3.7 m/min",
+        "read",
+        "with 550 to 600 kg/m² this makes 370 to 404 m³/h a tonne; joining the two is our step",
+    ),
+    "davidson-1978": Source(
+        "Davidson, D. E., Jangaard, N. O.: The effect of a wet and dry steep-out on barley respiration, "
+        "J. Am. Soc. Brew. Chem. 36 (1978) 51",
+        "abstract",
+    ),
+    "day-1891": Source(
+        "Day, T. C.: The influence of temperature on germinating barley, "
+        "J. Chem. Soc. Trans. 59 (1891) 664",
+        "not read",
+        "only its opening was read; its tables are the ones to look for",
+    ),
+    "thomson-1824": Source(
+        "Thomson, T.: Brewing, chapter on malting, Supplement to the Encyclopædia Britannica (1824): "
+        "14 days at about 62 °F, 18 to 21 at 55 °F; heap 10 °F over the air; at least two turnings a day; "
+        "swelling in the steep 1.2 to 1.3",
+        "read",
+    ),
+    "balling-turning": Source(
+        "Balling, C.: on malting (19th century): turning cannot be fixed by the clock; "
+        "the heap never over 20 to 22 °R (25 to 27.5 °C)",
+        "read",
+        "old text in German",
+    ),
+    "black-turning": Source(
+        "Black, W.: A Practical Treatise on Brewing, 4th edition, p. 18: no definite rule for how often "
+        "a piece is turned; water put on the bare floor before turning",
+        "read",
+    ),
+    "coppinger-floor": Source(
+        "Coppinger, J.: The American Practical Brewer and Tanner (1815): piece at 8 inches, later 4 to 5, "
+        "turned three or four times a day; watered when roots wither, 54 gallons for 60 bushels, "
+        "two thirds on top, a third after turning",
+        "read",
+        "in a copy",
+    ),
+    "london-country-floor": Source(
+        "The London and Country Brewer (18th century): thirty hours in the couch, then turned every "
+        "four, six or eight hours",
+        "read",
+        "in a copy",
+    ),
+    "merveilles-floor": Source(
+        "Merveilles de l’industrie (19th century), p. 339: layer of 15 to 18 cm, turned every six and "
+        "later every eight hours, 6 to 10 °C over the air",
+        "read",
+    ),
+    "kounice-floor": Source(
+        "A Czech floor maltings’ glossary: wet couch 10 to 20 cm by the temperature of the floor; "
+        "the stages of a piece; roots wilt at the end",
+        "read",
+    ),
+    "prague-floor": Source(
+        "Czech teaching pages on floor malting: wet couch 15 to 40 cm; thick warms and stays wet, "
+        "thin cools and dries; room about 10 °C best",
+        "read",
+    ),
+    "wright-floor": Source(
+        "Wright: a practical handbook for brewers (19th century): couch 8 to 20 inches, turned every six to eight hours; "
+        "floors from 6 down to 2 inches",
+        "read",
+        "in a copy",
+    ),
+    "floor-maltings": Source(
+        "A working floor maltings on its own method: 10 to 20 cm at 8 to 16 °C, October to May; "
+        "turned every eight hours, about five days",
+        "read",
+    ),
+    "narziss-smell": Source(
+        "Narziss, L.: on germination (smell like cucumber is right; sour or fruity means no air; "
+        "musty means mould)",
+        "read",
+        "in translation",
+    ),
+    "lintner-1884": Source(
+        "Lintner, C. (1884): growth stops at about 20 % carbon dioxide; such air kills a person within minutes",
+        "read",
+    ),
+    "slab-heat": Source(
+        "Heat in a slab, warmed evenly and cooled at its face: series in the textbooks "
+        "(Carslaw & Jaeger; Crank)",
+        "not read",
+        "from memory; the tests check it against printed values and against a finite-difference solution",
+    ),
+    "drum-plant": Source(
+        "A refrigeration trade page on maltings: turning drums for up to 20 t, up to 3.5 m across and "
+        "17 m long, aired at 10 °C",
+        "read",
+    ),
+    "polish-swelling": Source(
+        "A Polish handbook text: a hectolitre of barley becomes up to 1.45 hl in the steep",
+        "read",
+    ),
+    "bulk-density": Source(
+        "Bulk densities of barley, 568 to 623 kg/m³; 48 lb a bushel is 618",
+        "read",
+        "papers disagree on how it changes with moisture",
+    ),
+}

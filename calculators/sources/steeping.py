@@ -38,4 +38,22 @@ SOURCES: dict[str, Source] = {
         "second-hand",
         "its series, from values printed in another project’s documentation",
     ),
+    "eu-1272-2009": Source(
+        "Regulation (EU) 1272/2009, annex I part VI: moisture of cereals, ground, 5 g, 130 to 133 °C, 2 h",
+        "read",
+    ),
+    "iso-712": Source(
+        "ISO 712: Cereals and cereal products, determination of moisture content, reference method",
+        "not read",
+        "only its scope was read",
+    ),
+    "mebak-barley-moisture": Source(
+        "MEBAK R-110.40.020, after ISO 712:2009: barley over 17 % is dried whole first", "read"
+    ),
+    "asae-s352": Source(
+        "ASAE S352.2, whole grain in the oven, as described by Purdue University: 15 g or more, "
+        "100 g above 25 % moisture",
+        "second-hand",
+    ),
+    "iso-5725-6": Source("ISO 5725-6: Accuracy of measurement methods, critical range", "not read"),
 }
