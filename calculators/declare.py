@@ -100,6 +100,8 @@ class Table(NamedTuple):
     """A question answered by rows; each column is a question of its own.
 
     Rows are read as tuples in the order of the columns; an optional cell left blank is None.
+    With as many row names as rows, no more and no fewer, the rows are fixed: a blank one keeps
+    its place and is still to be filled in.
     """
 
     id: str
@@ -114,6 +116,11 @@ class Table(NamedTuple):
     optional: bool = False
     source: str = ""
     in_view: bool = False
+
+    @property
+    def fixed(self) -> bool:
+        """Whether the rows are given by their names."""
+        return self.min_rows == self.max_rows == len(self.row_names)
 
 
 Question = Number | Choice | Clock | Text | Table

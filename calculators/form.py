@@ -133,7 +133,7 @@ def _row(parent: Element, question: Table, row: str, cells: list[str], name: str
     add(line, "th", text=name, scope="row")
     for place, column in enumerate(question.columns):
         cell = add(line, "td")
-        spoken = f"{column.label}, row {row}"
+        spoken = f"{column.label}, {name if question.fixed else f'row {row}'}"
         value = cells[place] if place < len(cells) else ""
         if isinstance(column, Choice):
             select = add(cell, "select", data_column=column.id, aria_label=spoken)
@@ -158,11 +158,14 @@ def _row(parent: Element, question: Table, row: str, cells: list[str], name: str
         data_action="remove-row",
         aria_label=f"Remove row {row}",
         text="Remove",
+        **({"hidden": ""} if question.fixed else {}),
     )
 
 
 def row_name(question: Table, number: int) -> str:
-    """What stands in front of a row: its number, or names by turns such as immersion and air rest."""
+    """What stands in front of a row: its number, names by turns such as immersion and air rest, or its own name."""
+    if question.fixed:
+        return question.row_names[number - 1]
     if question.row_names:
         return f"{number} {question.row_names[(number - 1) % len(question.row_names)]}"
     return str(number)
@@ -186,7 +189,10 @@ def _table(parent: Element, question: Table, box_id: str) -> None:
         add(field, "p", "hint", question.hint, id=f"{box_id}-hint")
     grid = add(add(field, "div", "grid-box"), "table", "grid")
     head = add(add(grid, "thead"), "tr")
-    add(head, "th", text="Row", scope="col")
+    if question.fixed:
+        add(head, "td")
+    else:
+        add(head, "th", text="Row", scope="col")
     for column in question.columns:
         label_with_unit(add(head, "th", scope="col"), column)
     add(head, "td")
@@ -198,7 +204,8 @@ def _table(parent: Element, question: Table, box_id: str) -> None:
         _row(body, question, str(number), cells, row_name(question, number))
     template = add(field, "template", data_row_template="")
     _row(template, question, "{row}", [], "{name}")
-    add(field, "button", type="button", data_action="add-row", text="Add a row")
+    off = {"hidden": ""} if question.fixed else {}
+    add(field, "button", type="button", data_action="add-row", text="Add a row", **off)
     _error(field, box_id)
 
 

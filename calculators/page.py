@@ -149,7 +149,7 @@ def respond(request: str) -> str:
     reply: dict[str, object] = {"missing": [], "errors": [], "places": {}, "status": ""}
     if isinstance(result, NotAnswered):
         labels = {question.id: question.label for question in sheet.questions}
-        missing = [labels[p.question].lower() for p in result.problems if p.missing]
+        missing = list(dict.fromkeys(labels[p.question].lower() for p in result.problems if p.missing))
         errors = [
             {
                 "question": p.question,

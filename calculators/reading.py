@@ -262,10 +262,10 @@ def read_table(question: Table, raw: Raw) -> tuple[tuple[tuple[Value | None, ...
     """The rows of a table, blank rows left out, and everything that has to be put right."""
     problems: list[Problem] = []
 
-    def report(text: str, row: int | None = None, column: Cell | None = None) -> None:
+    def report(text: str, row: int | None = None, column: Cell | None = None, missing: bool = False) -> None:
         where = question.label + (f", row {row}" if row else "")
         where += f", {column.label.lower()}" if column else ""
-        problems.append(Problem(question.id, f"{where}: {text}", row, column.id if column else None))
+        problems.append(Problem(question.id, f"{where}: {text}", row, column.id if column else None, missing))
 
     typed: list[list[str]]
     if isinstance(raw, str):
@@ -286,7 +286,7 @@ def read_table(question: Table, raw: Raw) -> tuple[tuple[tuple[Value | None, ...
 
     rows: list[tuple[Value | None, ...]] = []
     for number, cells in enumerate(typed, start=1):
-        if not any(cell.strip() for cell in cells):
+        if not any(cell.strip() for cell in cells) and not question.fixed:
             continue
         if len(cells) > len(question.columns):
             report(
@@ -303,7 +303,7 @@ def read_table(question: Table, raw: Raw) -> tuple[tuple[tuple[Value | None, ...
                 cell = column.default
             if not cell:
                 if not column.optional:
-                    report(what_to_type(column), number, column)
+                    report(what_to_type(column), number, column, missing=question.fixed)
                 values.append(None)
                 continue
             try:

@@ -33,9 +33,10 @@ function append(field) {
   return made;
 }
 
-// What is written in front of a row: its number, with names by turns where the question gives them.
+// What is written in front of a row: its number, with names by turns where the question gives them, or its own name where rows are fixed.
 function nameOf(field, number) {
   const names = (field.dataset.rowNames || "").split("|").filter(Boolean);
+  if (names.length && names.length === least(field) && least(field) === most(field)) return names[number - 1];
   return names.length ? `${number} ${names[(number - 1) % names.length]}` : String(number);
 }
 
