@@ -1,0 +1,81 @@
+# Every target sets up what it needs: Python 3.11 or newer, make and pip are enough to begin with.
+PYTHON ?= python3
+PORT ?= 8000
+HOST ?= 127.0.0.1
+RUN := .venv/bin/python
+UV := uv==0.13.9
+export PYTHONDONTWRITEBYTECODE ?= 1
+
+.PHONY: help serve build test check bench audit pins clean chromium
+.DELETE_ON_ERROR:
+
+help:
+	@echo "make serve    the site on this machine, built again after each change (PORT=8000 HOST=127.0.0.1)"
+	@echo "make build    the site in site/, as it should be published (SITE_URL=https://...)"
+	@echo "make test     all tests, in a real browser too"
+	@echo "make check    style, types, spelling"
+	@echo "make bench    how long a reader waits, and how much is carried"
+	@echo "make audit    known weaknesses of what we depend on (asks the network)"
+	@echo "make pins     pin the newest versions of what we depend on"
+
+serve: .venv/site.stamp
+	@$(RUN) -m site_src serve --host $(HOST) --port $(PORT)
+
+build: .venv/site.stamp
+	$(RUN) -m site_src build
+
+test: .venv/test.stamp chromium
+	$(RUN) -m pytest -n 2 --dist loadscope
+
+check: .venv/test.stamp
+	$(RUN) -m ruff check
+	$(RUN) -m mypy
+	$(RUN) -m codespell_lib
+
+bench: .venv/test.stamp chromium
+	$(RUN) -m bench
+
+audit: .venv/audit/stamp
+	.venv/audit/bin/python -m pip_audit --require-hashes --disable-pip -r requirements-test.txt
+
+pins: .venv/pins/stamp
+	.venv/pins/bin/uv pip compile $(PIN) --extra site -o requirements.txt
+	.venv/pins/bin/uv pip compile $(PIN) --extra site --extra test -o requirements-test.txt
+	.venv/pins/bin/uv pip compile $(PIN) --extra audit -o requirements-audit.txt
+PIN := pyproject.toml --quiet --upgrade --universal --python-version 3.11 --generate-hashes \
+	--no-header --no-annotate --no-emit-index-url --no-emit-find-links --no-emit-options
+
+clean:
+	rm -rf site site.new site.old .cache .mypy_cache .ruff_cache .pytest_cache .hypothesis
+
+.venv/bin/python:
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
+		{ echo "Python 3.11 or newer is needed. Name one: make PYTHON=python3.12 ..."; exit 1; }
+	@$(PYTHON) -m venv .venv || \
+		{ rm -rf .venv; echo "Python cannot make a virtual environment. On Debian: apt-get install python3-venv"; exit 1; }
+
+.venv/site.stamp: requirements.txt | .venv/bin/python
+	$(RUN) -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.txt
+	@touch $@
+
+.venv/test.stamp: requirements-test.txt .venv/site.stamp
+	$(RUN) -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements-test.txt
+	@touch $@
+
+.venv/audit/stamp: requirements-audit.txt | .venv/bin/python
+	$(RUN) -m venv .venv/audit
+	.venv/audit/bin/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements-audit.txt
+	@touch $@
+
+.venv/pins/stamp: | .venv/bin/python
+	$(RUN) -m venv .venv/pins
+	.venv/pins/bin/python -m pip install --quiet --disable-pip-version-check "$(UV)"
+	@touch $@
+
+# The browser of the tests is Debian's. It is installed when it is missing and we are allowed to.
+chromium:
+	@command -v chromium >/dev/null || { \
+		if [ "$$(id -u)" = 0 ]; then sudo=; elif command -v sudo >/dev/null && sudo -n true 2>/dev/null; then sudo=sudo; \
+		else echo "The tests need the browser chromium. As an administrator: apt-get install chromium"; exit 1; fi; \
+		echo "Installing chromium"; \
+		$$sudo apt-get update -qq && $$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends chromium; }
