@@ -6,9 +6,9 @@ from .declare import Note
 
 NO_ENTRY = Note(
     "danger",
-    "This sum allows no entry and says nothing of the air in front of you. Nobody puts any part of the "
-    "body into a vessel, pit or duct because of it. Only a competent person decides, with a permit, by "
-    "local law: [[page:safety/confined-vessels|vessels, pits and gas]].",
+    "This sum allows no entry and gives no time inside. It says nothing of the air in front of you. Nobody puts "
+    "any part of the body into a vessel, pit or duct because of it. Only a competent person decides, with a "
+    "permit, by local law: [[page:safety/confined-vessels|vessels, pits and gas]].",
 )
 
 PROCESS_AIR = Note(

@@ -33,7 +33,7 @@ from .pictures import data_of, draw
 from .sources import SOURCES, standing_words
 from .units import shown
 
-PLACES = ("heading", "notes", "answers", "chart", "working", "data", "tables", "print")
+PLACES = ("heading", "notes", "answers", "remarks", "chart", "working", "data", "tables", "print")
 _WORDS = {"danger": "DANGER", "warning": "WARNING", "caution": "CAUTION", "notice": "NOTICE"}
 
 
@@ -252,7 +252,7 @@ def place_elements(
     if isinstance(outcome, Refusal):
         fill(add(filled["notes"], "p", "refusal"), outcome.text, root)
     for note in outcome.notes:
-        draw_note(filled["notes"], note, root)
+        draw_note(filled["remarks" if note.level == "remark" else "notes"], note, root)
     if isinstance(outcome, Refusal):
         return filled
     listed = add(filled["answers"], "dl", "answers")

@@ -95,6 +95,7 @@ UNITS: dict[str, Unit] = {
     "Pa": Unit("Pa", "pascals", _same("pa") | _times({"kpa": 1000.0, "mbar": 100.0})),
     "ppm": Unit("ppm", "parts per million", _same("ppm") | _times({"%": 10_000.0})),
     "mg/L": Unit("mg/L", "milligrams a litre", _same("mg/l", "ppm")),
+    "mg/m3": Unit("mg/m³", "milligrams a cubic metre", _same("mg/m3", "mg/m³")),
     "mg/kg h": Unit("mg/kg h", "milligrams a kilogram and hour", _same("mg/kg h", "mg/kg/h")),
     "kW": Unit("kW", "kilowatts", _same("kw") | _times({"w": 1e-3})),
     "kW/t": Unit("kW/t", "kilowatts a tonne", _same("kw/t", "w/kg")),

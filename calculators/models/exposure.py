@@ -37,6 +37,7 @@ class Limit(NamedTuple):
 
     ``minutes`` is the period it is a mean over (0: for a reading); ``printed_mg_m3`` and
     ``printed_at_c`` are what is printed beside it, and the temperature that figure fits.
+    ``standing`` says so where the printed limit itself was not read.
     """
 
     id: str
@@ -47,20 +48,22 @@ class Limit(NamedTuple):
     printed_mg_m3: float | None
     printed_at_c: float | None
     source: str
+    standing: str
 
 
 LIMITS = (
-    Limit("uk-day", "uk", "UK, 8 h, in law", 5000, 480, 9150, 20, "eh40"),
-    Limit("uk-short", "uk", "UK, 15 min, in law", 15_000, 15, 27_400, 20, "eh40"),
-    Limit("eu-day", "eu", "EU, 8 h, indicative", 5000, 480, 9000, None, "eu-2006-15"),
-    Limit("us-day", "us", "US, 8 h, in law", 5000, 480, 9000, 25, "niosh-co2"),
-    Limit("us-ten", "us", "US, 10 h, advised", 5000, 600, 9000, 25, "niosh-co2"),
-    Limit("us-short", "us", "US, short term, advised", 30_000, 15, 54_000, 25, "niosh-co2"),
-    Limit("idlh", "any", "Dangerous at once (IDLH)", IDLH_PPM, 0, None, None, "niosh-co2"),
+    Limit("uk-day", "uk", "UK, 8 h, in law", 5000, 480, 9150, 20, "eh40", "second-hand"),
+    Limit("uk-short", "uk", "UK, 15 min, in law", 15_000, 15, 27_400, 20, "eh40", "second-hand"),
+    Limit("eu-day", "eu", "EU, 8 h, indicative", 5000, 480, 9000, None, "eu-2006-15", "second-hand"),
+    Limit("us-day", "us", "US, 8 h, in law", 5000, 480, 9000, 25, "niosh-co2", ""),
+    Limit("us-ten", "us", "US, 10 h, advised", 5000, 600, 9000, 25, "niosh-co2", ""),
+    Limit("us-short", "us", "US, short term, advised", 30_000, 15, None, None, "niosh-co2", ""),
+    Limit("idlh", "any", "Dangerous at once (IDLH)", IDLH_PPM, 0, None, None, "niosh-co2", ""),
 )
 """Limits for carbon dioxide by country.
 
 9,000 and 9,150 are the same 5,000 ppm at 25 C and at 20 C; the EU's 9,000 is 9,148 rounded.
+The UK and EU rows are second-hand: several works quote them alike, the printed rows were not seen.
 """
 
 Row = tuple[float, float]
@@ -125,9 +128,7 @@ def _mean_from(rows: Sequence[Row], start: float, minutes: float) -> float:
     return total / minutes
 
 
-def highest_mean_ppm(
-    rows: Sequence[Row], unmeasured_ppm: float | None = None, minutes: float = SHORT_MINUTES
-) -> float:
+def highest_mean_ppm(rows: Sequence[Row], unmeasured_ppm: float | None = None, minutes: float = SHORT_MINUTES) -> float:
     """Give the highest mean over any stretch of a length, by default 15 minutes.
 
     Parameters
@@ -159,9 +160,7 @@ def highest_mean_ppm(
         laid = [(unmeasured_ppm, minutes), *laid, (unmeasured_ppm, minutes)]
     whole = measured_minutes(laid)
     if whole < minutes - 1e-9:
-        raise OutOfRange(
-            "unmeasured_ppm", *UNMEASURED_PPM, f"Fewer than {minutes:.6g} minutes were measured."
-        )
+        raise OutOfRange("unmeasured_ppm", *UNMEASURED_PPM, f"Fewer than {minutes:.6g} minutes were measured.")
     edges = [0.0]
     for _, lasted in laid:
         edges.append(edges[-1] + lasted)

@@ -68,9 +68,7 @@ def zone_weight_kg(*, low_cm: float, high_cm: float, hands_forward_cm: float, wh
     check("hands_forward_cm", hands_forward_cm, HANDS_FORWARD_CM)
     far = 1 if hands_forward_cm > ARMS_LENGTH_CM else 0
     entered = [
-        zone
-        for zone in ZONES
-        if zone.bottom_cm - ZONE_MARGIN_CM <= high_cm and low_cm <= zone.top_cm + ZONE_MARGIN_CM
+        zone for zone in ZONES if zone.bottom_cm - ZONE_MARGIN_CM <= high_cm and low_cm <= zone.top_cm + ZONE_MARGIN_CM
     ]
     weights = [((zone.man if who == "man" else zone.woman)[far], zone.name) for zone in entered]
     kg, name = min(weights)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..cautions import NO_ENTRY, OXYGEN_METER, PROCESS_AIR
+from ..cautions import NO_ENTRY, PROCESS_AIR
 from ..declare import (
     Answer,
     AskAgain,
@@ -151,12 +151,8 @@ def work(
             f"{plain_number(outdoor_ppm)} + 1,000,000 × {fixed(space['source_m3_h'], 3)} m³/h / "
             f"{plain_number(airflow_m3_h)} m³/h; {said}",
         ),
-        Found(
-            "floor_mixed_ppm", floor, f"the same with the fresh air divided by {plain_number(mixing)}"
-        ),
-        Found(
-            "air_changes", changes, f"{plain_number(airflow_m3_h)} / {plain_number(volume_m3)}"
-        ),
+        Found("floor_mixed_ppm", floor, f"the same with the fresh air divided by {plain_number(mixing)}"),
+        Found("air_changes", changes, f"{plain_number(airflow_m3_h)} / {plain_number(volume_m3)}"),
         Found(
             "air_changes_in_all",
             changes * minutes / 60,
@@ -185,7 +181,7 @@ def _never(end: float, outdoor: float, best: float, floor: float) -> str:
 
 
 def _notes(made: float, typed: float | None) -> tuple[Note, ...]:
-    notes = [NO_ENTRY, ROOMS_ONLY, PROCESS_AIR, OXYGEN_METER]
+    notes = [NO_ENTRY, ROOMS_ONLY, PROCESS_AIR]
     if made == 0 and typed is None:
         notes.append(
             Note(
@@ -197,7 +193,7 @@ def _notes(made: float, typed: float | None) -> tuple[Note, ...]:
     notes.append(
         Note(
             "remark",
-            "After the fan has run, air is tested from outside, at several depths, by a competent person. The fan "
+            "After the fan has run, air is tested from outside, at several depths, for oxygen and for carbon dioxide, by a competent person. The fan "
             "goes on, and so does the meter. With the fan off the gas comes back: "
             "[[sheet:gas-build-up|gas in a shut vessel]].",
         )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from ..cautions import OXYGEN_METER
 from ..declare import (
     Answer,
     AskAgain,
@@ -109,16 +108,12 @@ def work(
         top = max(top, unmeasured_ppm)
     limits = [limit for limit in LIMITS if limit.country == country]
     if house_limit_ppm is not None:
-        limits.append(
-            Limit("house", "any", "Your house, 8 h", house_limit_ppm, DAY_MINUTES, None, None, "")
-        )
+        limits.append(Limit("house", "any", "Your house, 8 h", house_limit_ppm, DAY_MINUTES, None, None, "", ""))
     limits += [limit for limit in LIMITS if limit.country != country]
     figures = {limit.id: _compared(limit, mean, short, top) for limit in limits}
     found = (
         Found("twa_ppm", mean, _sum(rows, unmeasured_ppm, missing, mean)),
-        Found(
-            "highest_15_min_ppm", short, "highest mean of any 15 minutes in a row, with the time not measured"
-        ),
+        Found("highest_15_min_ppm", short, "highest mean of any 15 minutes in a row, with the time not measured"),
         Found("highest_ppm", top, "highest single figure given"),
         Found(
             "twa_mg_m3",
@@ -134,7 +129,7 @@ def work(
     )
     listed: list[list[str | float | None]] = [
         [
-            limit.name,
+            f"{limit.name} ({limit.standing})" if limit.standing else limit.name,
             limit.ppm,
             figures[limit.id],
             100 * figures[limit.id] / limit.ppm,
@@ -167,9 +162,7 @@ def _sum(rows: tuple[Row, ...], unmeasured: float | None, missing: float, mean: 
     return f"({' + '.join(terms)}) / 480 min = {fixed(mean, 0)} ppm"
 
 
-def _notes(
-    rows: tuple[Row, ...], top: float, over: list[Limit], country: str
-) -> tuple[Note, ...]:
+def _notes(rows: tuple[Row, ...], top: float, over: list[Limit], country: str) -> tuple[Note, ...]:
     notes: list[Note] = []
     if top > IDLH_PPM:
         notes.append(
@@ -220,7 +213,6 @@ def _notes(
             "pits and gas]].",
         )
     )
-    notes.append(OXYGEN_METER)
     return tuple(notes)
 
 
@@ -244,8 +236,8 @@ def _chart(rows: tuple[Row, ...], unmeasured: float | None, missing: float) -> C
     return Chart(
         "day",
         "Readings over the day",
-        "The readings as steps, in the order given. A limit for a mean may be passed for minutes and still be kept "
-        "over the day; the short-term limits may not.",
+        "The readings as steps, in the order given. The line at 5,000 is for the mean over 8 hours. "
+        "A reading over 15,000 means: leave.",
         Axis("Time", "h", 0.0, max(8.0, begin), 1),
         Axis("Carbon dioxide", "ppm", 0.0, high, 0),
         lines=tuple(lines),

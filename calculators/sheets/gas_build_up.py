@@ -84,24 +84,16 @@ def work(
     respiration_kw_t: float | None,
 ) -> Outcome:
     """Add what the grain breathes out to the air that is left."""
-    kw_t = (
-        vessel.typical_kw_t(day=day, grain_temp_c=grain_temp_c)
-        if respiration_kw_t is None
-        else respiration_kw_t
-    )
+    kw_t = vessel.typical_kw_t(day=day, grain_temp_c=grain_temp_c) if respiration_kw_t is None else respiration_kw_t
     doubt = vessel.TYPICAL_DOUBT if respiration_kw_t is None else vessel.GIVEN_DOUBT
     fastest = kw_t * doubt
     if fastest > vessel.RESPIRATION_KW_T.high:
         fastest = vessel.RESPIRATION_KW_T.high
     shut = {"barley_kg": barley_kg, "grain_temp_c": grain_temp_c, "free_m3": free_m3}
     slowest = max(kw_t / doubt, vessel.RESPIRATION_KW_T.low)
-    rise, quick, slow = (
-        vessel.rise_ppm_min(respiration_kw_t=kw, **shut) for kw in (kw_t, fastest, slowest)
-    )
+    rise, quick, slow = (vessel.rise_ppm_min(respiration_kw_t=kw, **shut) for kw in (kw_t, fastest, slowest))
     minutes = hours_closed * 60
-    ppm, most, least = (
-        vessel.shut_ppm(minutes=minutes, start_ppm=start_ppm, rise=r) for r in (rise, quick, slow)
-    )
+    ppm, most, least = (vessel.shut_ppm(minutes=minutes, start_ppm=start_ppm, rise=r) for r in (rise, quick, slow))
     if most > PPM.high:
         raise AskAgain("start_ppm", "Type what was read, from 0 to 500000 ppm.")
     made = vessel.co2_kg_h(barley_kg=barley_kg, respiration_kw_t=kw_t)
@@ -169,7 +161,7 @@ def _rows(start: float, rise: float, quick: float, minutes: float) -> list[list[
         when = vessel.minutes_until(ppm=ppm, start_ppm=start, rise=rise)
         soonest = vessel.minutes_until(ppm=ppm, start_ppm=start, rise=quick)
         if when is None:
-            passed = "no"
+            passed = "oxygen runs out first"
         elif when <= minutes:
             passed = "passed"
         else:
@@ -189,13 +181,6 @@ def _notes(ppm: float, most: float, given: float | None, start: float) -> tuple[
                 "every hatch, duct and drain of it. Opening a hatch lets the gas out over your feet.",
             )
         )
-    notes.append(
-        Note(
-            "danger",
-            "The minutes are never time allowed inside. They run from the moment the fan stops, they are a "
-            "mean of the whole vessel, and near the grain it goes faster.",
-        )
-    )
     notes.append(OXYGEN_METER)
     if ppm >= vessel.highest_ppm(start_ppm=start) - 1:
         notes.append(
@@ -270,7 +255,7 @@ SHEET = Sheet(
             0,
             lead=True,
             rests_on="NIOSH: 40,000 ppm",
-            trust="Never time allowed inside. Near the grain it goes faster.",
+            trust="Counted from the moment the fan stops, for the mean of the vessel. Never time allowed inside. Near the grain it goes faster.",
         ),
         Answer(
             "oxygen_percent",

@@ -32,9 +32,7 @@ SOURCES: dict[str, Source] = {
         "second-hand",
         "from two data sheets that quote it",
     ),
-    "eec-91-322": Source(
-        "Commission Directive 91/322/EEC, annex: mg/m³ are at 20 °C and 101.3 kPa", "read"
-    ),
+    "eec-91-322": Source("Commission Directive 91/322/EEC, annex: mg/m³ are at 20 °C and 101.3 kPa", "read"),
     "cfr-1910-1000": Source(
         "29 CFR 1910.1000(d)(1) (United States): mean over 8 h and its worked case, 81.25 ppm",
         "read",
@@ -63,9 +61,7 @@ SOURCES: dict[str, Source] = {
         "read",
         "those pages; the weights stand in a drawing and are second-hand, from two works that agree",
     ),
-    "hse-filter": Source(
-        "HSE, Simple manual handling risk filters: the guidelines are not “safe limits”", "read"
-    ),
+    "hse-filter": Source("HSE, Simple manual handling risk filters: the guidelines are not “safe limits”", "read"),
     "hse-indg143": Source(
         "HSE INDG143, Getting to grips with manual handling: twisting, pushing and pulling",
         "second-hand",
@@ -134,7 +130,9 @@ SOURCES: dict[str, Source] = {
         "read in quotation",
     ),
     "hse-leptospirosis": Source(
-        "University of Warwick, after HSE INDG84: leptospirosis (Weil’s disease)", "read", "a page that rests on the leaflet"
+        "University of Warwick, after HSE INDG84: leptospirosis (Weil’s disease)",
+        "read",
+        "a page that rests on the leaflet",
     ),
     "legionella-range": Source(
         "Insurers’ and engineers’ guidance on Legionella: multiplies at 20 to 45 °C, caught from fine spray",
@@ -144,9 +142,7 @@ SOURCES: dict[str, Source] = {
     "hse-reversing": Source(
         "HSE press page on workplace transport: on average 21 people a year killed by moving vehicles", "read"
     ),
-    "hse-lone": Source(
-        "HSE INDG73, Working alone", "second-hand", "an older edition in a copy"
-    ),
+    "hse-lone": Source("HSE INDG73, Working alone", "second-hand", "an older edition in a copy"),
     "indg258": Source("HSE INDG258 (rev. 1, 2013), Confined spaces: a brief guide", "read", "opening pages"),
     "ansi-z535": Source(
         "ANSI Z535.4-2007, product safety signs: the four signal words", "second-hand", "read in quotation"

@@ -104,9 +104,9 @@ def test_an_answer_fills_every_place():
     reply = ask()
     assert reply["state"] == "answered" and reply["errors"] == []
     assert set(reply["places"]) == {
-        "heading", "notes", "answers", "chart", "working", "data", "tables", "print",
+        "heading", "notes", "answers", "remarks", "chart", "working", "data", "tables", "print",
     }  # fmt: skip
-    assert 'href="../../calculators/demo/"' in reply["places"]["notes"]
+    assert 'href="../../calculators/demo/"' in reply["places"]["remarks"]
     assert "Your numbers" in reply["places"]["heading"]
     for html in reply["places"].values():
         Reader(html)

@@ -1,0 +1,393 @@
+"""How hard a two-handed lift is, and what would make it less so."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from ..declare import (
+    Answer,
+    Choice,
+    Found,
+    Heading,
+    Listing,
+    Note,
+    Number,
+    Option,
+    Outcome,
+    Refusal,
+    Rows,
+    Sheet,
+)
+from ..figures import fixed, plain_number
+from ..models import lift_filter
+from ..models import lifting as model
+from ..questions import number
+
+load_kg = number(
+    "load_kg", "Load", "kg", model.LOAD_KG, "The heaviest you lift, with its box or bag, weighed.", example="12"
+)
+hands_forward_cm = number(
+    "hands_forward_cm",
+    "Hands in front",
+    "cm",
+    model.HANDS_FORWARD_CM,
+    "From midway between the ankles to midway between the hands, where it is furthest.",
+    example="35",
+)
+lift_from_cm = number(
+    "lift_from_cm", "Hands at the start", "cm", model.HEIGHT_CM, "Knuckles above the floor.", example="20"
+)
+lift_to_cm = number("lift_to_cm", "Hands at the end", "cm", model.HEIGHT_CM, "Knuckles above the floor.", example="100")
+twist_degrees = number(
+    "twist_degrees",
+    "Twist",
+    "degrees",
+    model.TWIST_DEGREES,
+    "How far to the side the load is, feet still. Straight ahead is 0, over one foot about 45.",
+    example="30",
+)
+lifts_a_minute = number(
+    "lifts_a_minute",
+    "Lifts a minute",
+    "per min",
+    model.LIFTS_A_MINUTE,
+    "Mean over 15 minutes. One in five minutes is 0.2.",
+    example="1",
+)
+hours = number(
+    "hours",
+    "Hours of lifting",
+    "h",
+    model.HOURS,
+    "In all, unless light work as long as the lifting comes between.",
+    example="1",
+)
+hands_forward_to_cm = Number(
+    "hands_forward_to_cm",
+    "Hands in front at the end",
+    "cm",
+    model.HANDS_FORWARD_CM.low,
+    model.HANDS_FORWARD_CM.high,
+    "If it differs from the start. Blank: the same.",
+    optional=True,
+)
+grip = Choice(
+    "grip",
+    "Grip",
+    (
+        Option("good", "Good: handles or cut-outs, box no bigger than 40 × 30 cm"),
+        Option("fair", "Fair: no handles, but fingers bent well under it"),
+        Option("poor", "Poor: a sack, bulky, slippery, or no hold"),
+    ),
+    "In doubt, the poorer one.",
+    example="fair",
+)
+set_down = Choice(
+    "set_down",
+    "How it is put down",
+    (Option("placed", "Placed with care, or held"), Option("dropped", "Let go")),
+    default="placed",
+)
+TASKS = (
+    Option("plain", "Plain lift: both hands, standing, dry floor, room at 19 to 26 °C"),
+    Option("shovel", "Shovelling"),
+    Option("barrow", "Barrow, plough, pushing or pulling"),
+    Option("one-hand", "One hand"),
+    Option("part-filled-sack", "Part-filled sack, or liquid that moves"),
+    Option("wet-floor", "Wet or slippery floor"),
+    Option("hot-or-cold", "Hot, cold or damp place: floor, steep, kiln"),
+    Option("cramped", "Cramped, sitting or kneeling"),
+    Option("carry", "Carried further than two steps"),
+    Option("fast", "Snatched or thrown"),
+)
+task = Choice("task", "Kind of task", TASKS, "The sum is for the first one only.", default="plain", in_view=True)
+who = Choice(
+    "who",
+    "Who lifts, for the British filter",
+    (Option("woman", "A woman, or anyone: the lower weights"), Option("man", "A man: the higher weights")),
+    default="woman",
+)
+PEOPLE = (
+    Option("not-asked", "Nobody has asked yet"),
+    Option("none", "Asked: nobody"),
+    Option("yes", "Yes, or somebody would rather not say"),
+)
+person = Choice(
+    "person",
+    "Pregnant or a new mother, under 18, back, heart or hernia trouble?",
+    PEOPLE,
+    "Anyone who would lift. Ask in private.",
+    default="not-asked",
+    in_view=True,
+)
+
+_SEE = (
+    "Use [[sheet:shovel-pace|the sheet on shovelling and pushing]] and "
+    "[[page:safety/manual-handling|manual handling]] instead"
+)
+_REFUSED = {
+    "shovel": f"The lifting equation does not cover shovels. {_SEE}.",
+    "barrow": f"The lifting equation does not cover barrows, ploughs, pushing or pulling. {_SEE}.",
+    "one-hand": f"The lifting equation does not cover lifting with one hand. {_SEE}, and take two hands or a smaller load.",
+    "part-filled-sack": "The lifting equation does not cover a load whose weight moves, such as a part-filled sack. "
+    f"{_SEE}. Fill sacks full and small, or use a box with handles.",
+    "wet-floor": "The lifting equation does not cover a floor where shoes slip (friction under 0.4). Dry and sweep it, "
+    f"or leave the load. {_SEE}.",
+    "hot-or-cold": "The lifting equation is for rooms at 19 to 26 °C and 35 to 50 % humidity. Germinating floors, steeps "
+    f"and kilns are outside that. {_SEE}.",
+    "cramped": f"The lifting equation does not cover sitting, kneeling or cramped places. {_SEE}.",
+    "carry": f"The lifting equation covers one or two steps, no carrying. {_SEE}.",
+    "fast": f"The lifting equation does not cover loads that are snatched or thrown. {_SEE}.",
+}
+
+
+def work(*, task: str, person: str, who: str, load_kg: float, set_down: str, **lift: Any) -> Outcome | Refusal:
+    """Work the equation at both ends and see which change helps most."""
+    if task != "plain":
+        return Refusal(_REFUSED[task], (_ASK_FIRST,))
+    ends = _ends(lift, set_down)
+    rwl = min(ends.values())
+    where = min(ends, key=lambda end: ends[end])
+    found = [Found("rwl_kg", rwl, _working(lift, where))]
+    if rwl > 0:
+        index = load_kg / rwl
+        found.append(Found("lifting_index", index, f"{plain_number(load_kg)} / {fixed(rwl, 1)} = {fixed(index, 2)}"))
+    changes = _changes(lift, set_down)
+    best = max(changes, key=lambda one: one[2])
+    helps = best[0] if best[2] > max(rwl, 1e-9) * 1.001 else "none"
+    found.append(Found("helps_most", helps))
+    filter_kg, said = _filter(lift, who)
+    over = load_kg > filter_kg
+    found += [
+        Found("filter_kg", filter_kg, said),
+        Found("filter_finding", "over" if over else "not-over"),
+    ]
+    listed: list[list[str | float | None]] = [
+        [name, kg, load_kg / kg if kg > 0 else None] for _, name, kg in sorted(changes, key=lambda one: -one[2])
+    ]
+    return Outcome(tuple(found), (Rows("changes", listed),), _notes(rwl, load_kg, person))
+
+
+def _one_end(lift: dict[str, Any], at_end: bool) -> model.Multipliers:
+    forward = lift["hands_forward_cm"]
+    if at_end and lift["hands_forward_to_cm"] is not None:
+        forward = lift["hands_forward_to_cm"]
+    return model.multipliers(
+        hands_forward_cm=forward,
+        height_cm=lift["lift_to_cm"] if at_end else lift["lift_from_cm"],
+        from_cm=lift["lift_from_cm"],
+        travel_cm=abs(lift["lift_to_cm"] - lift["lift_from_cm"]),
+        twist_degrees=lift["twist_degrees"],
+        lifts_a_minute=lift["lifts_a_minute"],
+        hours=lift["hours"],
+        grip=lift["grip"],
+    )
+
+
+def _ends(lift: dict[str, Any], set_down: str) -> dict[str, float]:
+    ends = {"start": model.recommended_weight_kg(_one_end(lift, False))}
+    if set_down == "placed":
+        ends["end"] = model.recommended_weight_kg(_one_end(lift, True))
+    return ends
+
+
+def _working(lift: dict[str, Any], where: str) -> str:
+    one = _one_end(lift, where == "end")
+    return (
+        f"at the {where}: 23 kg × {fixed(one.forward, 2)} in front × {fixed(one.height, 2)} height × "
+        f"{fixed(one.travel, 2)} way × {fixed(one.twist, 2)} twist × {fixed(one.frequency, 2)} pace × "
+        f"{fixed(one.grip, 2)} grip = {fixed(model.recommended_weight_kg(one), 1)} kg"
+    )
+
+
+def _changes(lift: dict[str, Any], set_down: str) -> list[tuple[str, str, float]]:
+    """Each single change with the weight limit it would give: word, sentence, kg."""
+    low, high = sorted((lift["lift_from_cm"], lift["lift_to_cm"]))
+    rises = lift["lift_to_cm"] >= lift["lift_from_cm"]
+    bench = max(low, min(model.BEST_HEIGHT_CM, high))
+    from_there = {"lift_from_cm": bench} if rises else {"lift_to_cm": bench}
+    less = max(model.SLOWEST_A_MINUTE, lift["lifts_a_minute"] / 2)
+    tries: list[tuple[str, str, dict[str, Any]]] = [
+        ("nearer", "Nearer: hands 25 cm in front", {"hands_forward_cm": 25.0, "hands_forward_to_cm": 25.0}),
+        ("higher", f"Higher: the low end at {plain_number(bench)} cm, on a bench", from_there),
+        ("lower", "Lower: put it at knuckle height, 75 cm", {"lift_to_cm": max(low, 75.0)} if rises else {}),
+        ("straight", "Straight: no twist, move the feet", {"twist_degrees": 0.0}),
+        ("fewer", f"Fewer: {plain_number(less)} lifts a minute", {"lifts_a_minute": less}),
+        ("shorter", "Shorter: an hour at a time, with as much light work after it", {"hours": min(1.0, lift["hours"])}),
+        ("better-grip", "A box with handles", {"grip": "good"}),
+    ]
+    found = [(word, sentence, min(_ends({**lift, **change}, set_down).values())) for word, sentence, change in tries]
+    now = min(_ends(lift, set_down).values())
+    team = 2 * lift_filter.team_share(people=2)
+    found.append(("two-people", "Two people: two thirds of their strengths together (HSE)", now * team))
+    return found
+
+
+def _filter(lift: dict[str, Any], who: str) -> tuple[float, str]:
+    low, high = sorted((lift["lift_from_cm"], lift["lift_to_cm"]))
+    forward = max(lift["hands_forward_cm"], lift["hands_forward_to_cm"] or 0.0)
+    zone, kg = lift_filter.zone_weight_kg(low_cm=low, high_cm=high, hands_forward_cm=forward, who=who)
+    pace = lift_filter.pace_share(lifts_a_minute=lift["lifts_a_minute"])
+    twist = lift_filter.twist_share(twist_degrees=lift["twist_degrees"])
+    result = kg * pace * twist
+    return result, (
+        f"smallest zone the hands enter: {zone}, {plain_number(kg)} kg × {plain_number(pace)} for pace × "
+        f"{plain_number(twist)} for twist = {fixed(result, 1)} kg"
+    )
+
+
+_ASK_FIRST = Note(
+    "caution",
+    "Nobody lifts on the strength of a sum. Ask first, in private: is anyone pregnant or a new mother, under 18, or "
+    "with back, heart or hernia trouble? They could be hurt by lifts that others bear. The site’s own assessment "
+    "and a competent person decide.",
+)
+_NO_PROMISE = Note(
+    "caution",
+    "An index under 1 is no promise. It is a figure for most healthy adults, and some are hurt below it. Pain, "
+    "tingling or a load that shifts could mean injury: put it down and say so.",
+)
+
+
+def _notes(rwl: float, load: float, person: str) -> tuple[Note, ...]:
+    notes: list[Note] = []
+    if rwl <= 0:
+        notes.append(
+            Note(
+                "warning",
+                "By the equation nothing should be lifted like this: it is too far out, too high, too far round or "
+                "too often, and could harm a back for life. Change the job.",
+            )
+        )
+    elif load > 3 * rwl:
+        notes.append(
+            Note(
+                "warning",
+                "Over 3: nearly everyone who lifts this could be hurt, some of them for life. Do not lift it by hand. "
+                "Use a hoist, a truck or a smaller load.",
+            )
+        )
+    elif load > rwl:
+        notes.append(
+            Note(
+                "caution",
+                "Over 1: some of those who lift this could hurt their backs. Change the job, beginning with the first "
+                "line of the table.",
+            )
+        )
+    else:
+        notes.append(_NO_PROMISE)
+    if person == "yes":
+        notes.append(
+            Note(
+                "warning",
+                "These figures are not for that person and could lead to lasting harm. Stop, and ask occupational "
+                "health or the site’s competent person for an assessment of their own.",
+            )
+        )
+    elif person == "not-asked":
+        notes.append(_ASK_FIRST)
+    notes.append(
+        Note(
+            "remark",
+            "If lighter work after the lifting is shorter than the lifting itself (or than 0.3 of it, when you lift up to "
+            "two hours), add the times together and type the sum as hours.",
+        )
+    )
+    return tuple(notes)
+
+
+_EQUATION = "revised NIOSH lifting equation, 94-110 (tables second-hand, transcribed twice)"
+
+SHEET = Sheet(
+    id="lifting-index",
+    title="Lifting index",
+    purpose="How hard a two-handed lift is for a back, and which change helps most.",
+    questions=(
+        task,
+        load_kg,
+        hands_forward_cm,
+        lift_from_cm,
+        lift_to_cm,
+        twist_degrees,
+        lifts_a_minute,
+        hours,
+        grip,
+        person,
+        hands_forward_to_cm,
+        set_down,
+        who,
+    ),
+    answers=(
+        Answer(
+            "lifting_index",
+            "Lifting index",
+            "",
+            1,
+            lead=True,
+            rests_on=_EQUATION,
+            trust="Not fully validated, says its own manual. Over 1 some backs suffer, over 3 nearly all. "
+            "Under 1 is no promise.",
+        ),
+        Answer(
+            "rwl_kg",
+            "Recommended weight limit for this lift",
+            "kg",
+            1,
+            lead=True,
+            rests_on=_EQUATION,
+            trust="For most healthy adults. It is no legal limit.",
+        ),
+        Answer(
+            "helps_most",
+            "What would help most",
+            kind="verdict",
+            lead=True,
+            words=(
+                Option("nearer", "Nearer: bring the load close to the body."),
+                Option("higher", "Higher: raise the low end to a bench."),
+                Option("lower", "Lower: do not lift so high."),
+                Option("straight", "Straight: turn with the feet, not the back."),
+                Option("fewer", "Fewer: lift less often."),
+                Option("shorter", "Shorter: lift for an hour, then do light work as long."),
+                Option("better-grip", "A better grip: a box with handles."),
+                Option("two-people", "Two people, or half the load."),
+                Option("none", "No single change does. Change the job: a hoist, a truck, a smaller load."),
+            ),
+            rests_on="the equation worked again with one thing changed at a time",
+        ),
+        Answer(
+            "filter_kg",
+            "British guideline filter for this lift",
+            "kg",
+            1,
+            rests_on="HSE L23, reduced for pace (read) and for twist (second-hand); weights second-hand",
+            trust="It sets no safe limit. Zone heights are those of a person of middle height (from memory).",
+        ),
+        Answer(
+            "filter_finding",
+            "Against the filter",
+            kind="verdict",
+            words=(
+                Option("over", "Over it: a competent person makes a full assessment before anyone lifts this."),
+                Option("not-over", "Not over it. It sets no safe limit, and the index above counts too."),
+            ),
+            rests_on="load against the filter",
+        ),
+    ),
+    listings=(
+        Listing(
+            "changes",
+            "One change at a time",
+            (
+                Heading("change", "Change", kind="text"),
+                Heading("rwl_kg", "Limit then", "kg", 1),
+                Heading("index", "Index then", "", 1),
+            ),
+        ),
+    ),
+    work=work,
+    guarded=True,
+    sources=("niosh-94-110", "hse-l23", "hse-filter", "hse-indg143"),
+    story="A box of samples at the example maltings, from the floor to a bench: invented numbers.",
+)

@@ -1,0 +1,275 @@
+"""Which points of published guidance a job of shovelling, pushing or pulling exceeds."""
+
+from __future__ import annotations
+
+from ..declare import (
+    Answer,
+    Choice,
+    Either,
+    Found,
+    Heading,
+    Listing,
+    Note,
+    Number,
+    Option,
+    Outcome,
+    Rows,
+    Sheet,
+)
+from ..figures import fixed, plain_number
+from ..models import shovelling as model
+from ..models.shovelling import Point
+from ..questions import number
+from .lifting_index import person, who
+
+scoops_a_minute = number(
+    "scoops_a_minute",
+    "Scoops a minute",
+    "per min",
+    model.SCOOPS_A_MINUTE,
+    "Count them over five minutes.",
+    example="18",
+)
+shovel_load_kg = number(
+    "shovel_load_kg",
+    "Shovel with its load",
+    "kg",
+    model.SHOVEL_LOAD_KG,
+    "Hang the full shovel on a scale. Green malt is about 1.7 times as heavy as barley.",
+    example="6",
+)
+throw_m = number("throw_m", "Throw", "m", model.THROW_M, "How far the grain flies.", example="1.5")
+minutes = number("minutes", "Minutes at a time", "min", model.MINUTES, "Without a rest or other work.", example="30")
+throw_height_m = Number(
+    "throw_height_m",
+    "Height of the throw",
+    "m",
+    model.THROW_HEIGHT_M.low,
+    model.THROW_HEIGHT_M.high,
+    "Over the edge of a barrow or hopper, if you throw up.",
+    optional=True,
+)
+force_start_kg = number(
+    "force_start_kg",
+    "Force to start it",
+    "kg",
+    model.FORCE_KG,
+    "Read on a spring balance hooked to the handle.",
+)
+force_on_kg = number("force_on_kg", "Force to keep it moving", "kg", model.FORCE_KG, "The same, once it goes.")
+push_m = number("push_m", "Distance without a stop", "m", model.PUSH_M, "One way.")
+ground = Choice(
+    "ground",
+    "Floor and slope",
+    (
+        Option("good", "Hard, even, dry and level"),
+        Option("bad", "Wet, soft, uneven, over grain, or a slope"),
+    ),
+    default="bad",
+    in_view=True,
+)
+weather = Choice(
+    "weather",
+    "Hot or cold",
+    (Option("mild", "Mild"), Option("extreme", "Very hot and damp, or very cold")),
+    "A kiln, a summer floor or an open yard in frost counts as very.",
+    default="mild",
+)
+
+
+def work(
+    *,
+    scoops_a_minute: float | None,
+    shovel_load_kg: float | None,
+    throw_m: float | None,
+    minutes: float | None,
+    force_start_kg: float | None,
+    force_on_kg: float | None,
+    push_m: float | None,
+    throw_height_m: float | None,
+    ground: str,
+    weather: str,
+    who: str,
+    person: str,
+) -> Outcome:
+    """Set each figure beside its point of guidance."""
+    found: list[Found] = []
+    rows: list[list[str | float | None]] = []
+    if scoops_a_minute is not None and shovel_load_kg is not None and throw_m is not None and minutes is not None:
+        rows += [
+            _row(model.PACE, scoops_a_minute),
+            _row(model.SPELL, minutes),
+            _row(model.WEIGHT, shovel_load_kg),
+            _row(model.THROW, throw_m),
+        ]
+        if throw_height_m is not None:
+            rows.append(_row(model.HEIGHT, throw_height_m))
+        moved = scoops_a_minute * shovel_load_kg
+        found.append(
+            Found(
+                "kg_a_minute",
+                moved,
+                f"{plain_number(scoops_a_minute)} × {plain_number(shovel_load_kg)} kg, the shovel each time with it",
+            )
+        )
+    if force_start_kg is not None and force_on_kg is not None and push_m is not None:
+        start = Point(
+            "start", "Force to start it", model.PUSH_START[who], "kg", "Less load, bigger wheels, two people."
+        )
+        going = Point("going", "Force to keep it moving", model.PUSH_ON[who], "kg", "Mend the floor and the wheel.")
+        rows += [
+            _row(start, force_start_kg),
+            _row(going, force_on_kg),
+            _row(model.PUSH_FAR, push_m),
+        ]
+        rows.append(
+            [
+                "Floor and slope",
+                "hard, even, level",
+                "worse" if ground == "bad" else "as wanted",
+                *_said(ground == "bad"),
+            ]
+        )
+    count = sum(1 for row in rows if row[3] == "exceeded")
+    found.insert(0, Found("points_exceeded", float(count), f"of {len(rows)} points"))
+    found.insert(0, Found("finding", "exceeded" if count else "none-exceeded"))
+    return Outcome(tuple(found), (Rows("points", rows),), _notes(count, weather, person, rows))
+
+
+def _said(over: bool) -> list[str]:
+    if over:
+        return ["exceeded", "Sweep and dry it, lay boards, or take another way."]
+    return ["not exceeded", "–"]
+
+
+def _row(point: Point, value: float) -> list[str | float | None]:
+    over = model.exceeded(value, point.most)
+    unit = f" {point.unit}" if point.unit else ""
+    return [
+        point.name,
+        f"{plain_number(point.most)}{unit}",
+        f"{fixed(value, 1).rstrip('0').rstrip('.')}{unit}" if value < 1e4 else f"{value:.0f}",
+        "exceeded" if over else "not exceeded",
+        point.change if over else "–",
+    ]
+
+
+def _notes(count: int, weather: str, person: str, rows: list[list[str | float | None]]) -> tuple[Note, ...]:
+    notes: list[Note] = []
+    if count:
+        notes.append(
+            Note(
+                "caution",
+                "This pace or load could strain a back, a shoulder or a heart. Change what the table says before "
+                "going on, and share the work.",
+            )
+        )
+    else:
+        notes.append(
+            Note(
+                "caution",
+                "None of these points is exceeded. That is no assurance: people are hurt below them. Stop at pain, "
+                "dizziness or tightness of the chest, and say so.",
+            )
+        )
+    if weather == "extreme":
+        notes.append(
+            Note(
+                "warning",
+                "Heavy work in great heat or cold could bring a collapse. The guidance is 15 minutes of work, then "
+                "15 minutes of rest, with water, and never alone.",
+            )
+        )
+    if person == "yes":
+        notes.append(
+            Note(
+                "warning",
+                "These points are not for that person and could lead to lasting harm. Stop, and ask occupational "
+                "health or the site’s competent person.",
+            )
+        )
+    elif person == "not-asked":
+        notes.append(
+            Note(
+                "caution",
+                "Ask first, in private: is anyone pregnant or a new mother, under 18, or with back, heart or hernia "
+                "trouble? They could be hurt by work that others bear.",
+            )
+        )
+    notes.append(
+        Note(
+            "remark",
+            "The pushing figures assume hands between knuckle and shoulder height. More on both: "
+            "[[page:safety/manual-handling|manual handling]].",
+        )
+    )
+    return tuple(notes)
+
+
+SHEET = Sheet(
+    id="shovel-pace",
+    title="Shovelling, pushing, pulling",
+    purpose="Which points of published guidance a job exceeds, and what to change.",
+    questions=(
+        scoops_a_minute,
+        shovel_load_kg,
+        throw_m,
+        minutes,
+        force_start_kg,
+        force_on_kg,
+        push_m,
+        ground,
+        person,
+        throw_height_m,
+        weather,
+        who._replace(label="Who pushes or pulls"),
+    ),
+    either=(
+        Either(
+            (
+                ("scoops_a_minute", "shovel_load_kg", "throw_m", "minutes"),
+                ("force_start_kg", "force_on_kg", "push_m"),
+            )
+        ),
+    ),
+    answers=(
+        Answer(
+            "finding",
+            "Against the guidance",
+            kind="verdict",
+            lead=True,
+            words=(
+                Option("exceeded", "At least one point is exceeded. Change that first."),
+                Option("none-exceeded", "No point is exceeded. This is no assurance that nobody is hurt."),
+            ),
+            rests_on="each figure against its point; the figure itself is not yet exceeded",
+            trust="Points of guidance, second-hand. They are no legal limits.",
+        ),
+        Answer("points_exceeded", "Points exceeded", "", 0, rests_on="the table below"),
+        Answer(
+            "kg_a_minute",
+            "Moved a minute, with the shovel",
+            "kg",
+            0,
+            rests_on="scoops × weight",
+            trust="Half of it may be the shovel: a lighter one moves more grain for the same strain.",
+        ),
+    ),
+    listings=(
+        Listing(
+            "points",
+            "Point by point",
+            (
+                Heading("point", "Point", kind="text"),
+                Heading("most", "At most", kind="text"),
+                Heading("yours", "Yours", kind="text"),
+                Heading("exceeded", "Exceeded?", kind="text"),
+                Heading("change", "What to change", kind="text"),
+            ),
+        ),
+    ),
+    work=work,
+    guarded=True,
+    sources=("ccohs-shovelling", "hse-indg143"),
+    story="Stripping the floor of the example maltings with shovels: invented numbers.",
+)
