@@ -5,14 +5,9 @@ The sum shows how fast the air turns deadly. It is never time allowed inside.
 
 from __future__ import annotations
 
+from . import respiration
 from .gas import OUTDOOR_PPM, PPM, gas_m3_h
 from .limits import Limits, check
-
-MJ_KG_CO2 = 2803.0 / (6 * 44.01)
-"""Heat set free with each kilogram of carbon dioxide breathed out [MJ]: 10.6.
-
-C6H12O6 + 6 O2 -> 6 CO2 + 6 H2O sets free 2,803 kJ a mole; as starch it is the same within 0.1 %.
-"""
 
 FRESH_OXYGEN_PERCENT = 20.9
 """What an oxygen meter is set to in fresh air [% by volume] (common practice)."""
@@ -27,13 +22,8 @@ FREE_M3 = Limits(0.5, 5000.0)
 BARLEY_KG = Limits(10.0, 500_000.0)
 HOURS_CLOSED = Limits(0.05, 240.0)
 
-TYPICAL_KW_T = (0.5, 1.0, 1.7, 2.2, 2.0, 1.7, 1.3, 1.0)
-"""Heat of breathing by day since the cast, 0 to 7, at 15 C [kW a tonne of barley].
-
-No published table was found. The course is set so that the mean of days 1 to 5 is what 5 % of
-dry matter lost in five days sets free (1.72 kW/t, computed), with its peak on day 3 (common
-practice). Good to a factor of two.
-"""
+MEAN_KW_T = respiration.heat_kw(respired_kg_day=8.6)
+"""Mean heat of breathing of a tonne of barley [kW]: 860 kg of dry matter, 1 % of it a day, 1.72."""
 
 TYPICAL_DOUBT = 2.0
 """Factor by which the typical heat may be off, either way."""
@@ -51,7 +41,7 @@ def typical_kw_t(*, day: float, grain_temp_c: float) -> float:
     Parameters
     ----------
     day : float
-        Days since the cast, from 0 (end of the steep) to 10; after day 7 it is held.
+        Day after the cast, from 0 (still in the steep, counted as day 1) to 10.
     grain_temp_c : float
         Temperature of the grain [C].
 
@@ -67,12 +57,8 @@ def typical_kw_t(*, day: float, grain_temp_c: float) -> float:
     """
     check("day", day, DAY)
     check("grain_temp_c", grain_temp_c, GRAIN_TEMP_C)
-    last = len(TYPICAL_KW_T) - 1
-    first = min(int(day), last)
-    share = min(day, last) - first
-    then = TYPICAL_KW_T[min(first + 1, last)]
-    at_15 = TYPICAL_KW_T[first] + (then - TYPICAL_KW_T[first]) * share
-    return float(at_15 * Q10 ** ((grain_temp_c - 15.0) / 10.0))
+    share = respiration.day_share(day=max(day, respiration.DAY.low))
+    return MEAN_KW_T * share * float(Q10 ** ((grain_temp_c - 15.0) / 10.0))
 
 
 def co2_kg_h(*, barley_kg: float, respiration_kw_t: float) -> float:
@@ -102,7 +88,7 @@ def co2_kg_h(*, barley_kg: float, respiration_kw_t: float) -> float:
     """
     check("barley_kg", barley_kg, BARLEY_KG)
     check("respiration_kw_t", respiration_kw_t, RESPIRATION_KW_T)
-    return barley_kg / 1000.0 * respiration_kw_t * 3.6 / MJ_KG_CO2
+    return respiration.co2_kg_h_at(heat_kw=barley_kg / 1000.0 * respiration_kw_t)
 
 
 def rise_ppm_min(*, barley_kg: float, respiration_kw_t: float, grain_temp_c: float, free_m3: float) -> float:

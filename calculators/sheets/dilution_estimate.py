@@ -193,8 +193,8 @@ def _notes(made: float, typed: float | None) -> tuple[Note, ...]:
     notes.append(
         Note(
             "remark",
-            "After the fan has run, air is tested from outside, at several depths, for oxygen and for carbon dioxide, by a competent person. The fan "
-            "goes on, and so does the meter. With the fan off the gas comes back: "
+            "After the fan has run, air is tested from outside, at several depths, for oxygen and for carbon dioxide, "
+            "by a competent person. The fan goes on, and so does the meter. With the fan off the gas comes back: "
             "[[sheet:gas-build-up|gas in a shut vessel]].",
         )
     )

@@ -186,7 +186,8 @@ def _notes(ppm: float, most: float, given: float | None, start: float) -> tuple[
         notes.append(
             Note(
                 "remark",
-                "Here the grain has used up all the oxygen. It goes on making gas by fermenting, which this sum leaves out.",
+                "Here the grain has used up all the oxygen. It goes on making gas by fermenting, which this sum "
+                "leaves out.",
             )
         )
     if given is None:
@@ -255,7 +256,8 @@ SHEET = Sheet(
             0,
             lead=True,
             rests_on="NIOSH: 40,000 ppm",
-            trust="Counted from the moment the fan stops, for the mean of the vessel. Never time allowed inside. Near the grain it goes faster.",
+            trust="Counted from the moment the fan stops, for the mean of the vessel. Near the grain it goes "
+            "faster. Never time allowed inside.",
         ),
         Answer(
             "oxygen_percent",
@@ -273,7 +275,8 @@ SHEET = Sheet(
             "Heat of breathing used",
             "kW/t",
             2,
-            rests_on="5 % of dry matter in five days is 1.72 kW a tonne (computed); the course by day is common practice",
+            rests_on="1 % of dry matter a day is 1.72 kW a tonne (computed); the course by day is an assumption "
+            "from the trade, and 10 K warmer counts 2.25 times (from memory)",
             trust="Typical figures to a factor of two; figures worked out for this bed to a quarter.",
         ),
     ),

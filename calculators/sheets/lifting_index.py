@@ -128,13 +128,14 @@ _SEE = (
 _REFUSED = {
     "shovel": f"The lifting equation does not cover shovels. {_SEE}.",
     "barrow": f"The lifting equation does not cover barrows, ploughs, pushing or pulling. {_SEE}.",
-    "one-hand": f"The lifting equation does not cover lifting with one hand. {_SEE}, and take two hands or a smaller load.",
+    "one-hand": f"The lifting equation does not cover lifting with one hand. {_SEE}, and take two hands or a "
+    "smaller load.",
     "part-filled-sack": "The lifting equation does not cover a load whose weight moves, such as a part-filled sack. "
     f"{_SEE}. Fill sacks full and small, or use a box with handles.",
-    "wet-floor": "The lifting equation does not cover a floor where shoes slip (friction under 0.4). Dry and sweep it, "
-    f"or leave the load. {_SEE}.",
-    "hot-or-cold": "The lifting equation is for rooms at 19 to 26 °C and 35 to 50 % humidity. Germinating floors, steeps "
-    f"and kilns are outside that. {_SEE}.",
+    "wet-floor": "The lifting equation does not cover a floor where shoes slip (friction under 0.4). Dry and sweep "
+    f"it, or leave the load. {_SEE}.",
+    "hot-or-cold": "The lifting equation is for rooms at 19 to 26 °C and 35 to 50 % humidity. Germinating floors, "
+    f"steeps and kilns are outside that. {_SEE}.",
     "cramped": f"The lifting equation does not cover sitting, kneeling or cramped places. {_SEE}.",
     "carry": f"The lifting equation covers one or two steps, no carrying. {_SEE}.",
     "fast": f"The lifting equation does not cover loads that are snatched or thrown. {_SEE}.",
@@ -290,8 +291,8 @@ def _notes(rwl: float, load: float, person: str) -> tuple[Note, ...]:
     notes.append(
         Note(
             "remark",
-            "If lighter work after the lifting is shorter than the lifting itself (or than 0.3 of it, when you lift up to "
-            "two hours), add the times together and type the sum as hours.",
+            "If lighter work after the lifting is shorter than the lifting itself (or than 0.3 of it, when you lift "
+            "up to two hours), add the times together and type the sum as hours.",
         )
     )
     return tuple(notes)

@@ -136,10 +136,10 @@ def work(
     return Outcome(tuple(found), (Rows("points", rows),), _notes(count, weather, person, rows))
 
 
-def _said(over: bool) -> list[str]:
-    if over:
-        return ["exceeded", "Sweep and dry it, lay boards, or take another way."]
-    return ["not exceeded", "–"]
+def _ground_cells(bad: bool) -> list[str]:
+    if bad:
+        return ["worse", "exceeded", "Sweep and dry it, lay boards, or take another way."]
+    return ["so", "not exceeded", "–"]
 
 
 def _row(point: Point, value: float) -> list[str | float | None]:
