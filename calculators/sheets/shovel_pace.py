@@ -126,8 +126,7 @@ def work(
             [
                 "Floor and slope",
                 "hard, even, level",
-                "worse" if ground == "bad" else "as wanted",
-                *_said(ground == "bad"),
+                *_ground_cells(ground == "bad"),
             ]
         )
     count = sum(1 for row in rows if row[3] == "exceeded")
