@@ -1,0 +1,78 @@
+"""Shared by all tests: the built site, and a server for it."""
+
+from __future__ import annotations
+
+import fcntl
+import threading
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from site_src.build import build
+from site_src.server import Server
+from site_src.settings import CACHE
+
+BuildDocs = Callable[..., Path]
+
+
+@contextmanager
+def alone() -> Iterator[None]:
+    """Let one process at a time build, so that the first fills the cache for all."""
+    CACHE.mkdir(exist_ok=True)
+    with (CACHE / "tests.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        yield
+
+
+@contextmanager
+def served(server: Server) -> Iterator[str]:
+    """Run a server in the background; yield its address, which ends in a slash."""
+    thread = threading.Thread(target=server.serve_forever, args=(0.05,), daemon=True)
+    thread.start()
+    try:
+        yield server.address
+    finally:
+        server.shutdown()
+        server.server_close()
+        thread.join()
+
+
+@pytest.fixture(scope="session")
+def _site_and_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
+    # The address has to be known before the build, because it is built into the pages.
+    site = tmp_path_factory.mktemp("whole") / "site"
+    server = Server(site)
+    with alone():
+        build(site, site_url=server.address, quick=True)
+    with served(server) as address:
+        yield site, address
+
+
+@pytest.fixture(scope="session")
+def built_site(_site_and_server: tuple[Path, str]) -> Path:
+    """Return the folder of the whole built site."""
+    return _site_and_server[0]
+
+
+@pytest.fixture(scope="session")
+def address(_site_and_server: tuple[Path, str]) -> str:
+    """Return the address where the whole site is served, with a slash at its end."""
+    return _site_and_server[1]
+
+
+@pytest.fixture
+def build_docs(tmp_path: Path) -> BuildDocs:
+    """Return a function that builds a small site from pages given as texts."""
+
+    def make(pages: Mapping[str, str], site_url: str = "http://127.0.0.1:8000/") -> Path:
+        docs = tmp_path / "docs"
+        for name, text in pages.items():
+            path = docs / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text, "utf-8")
+        with alone():
+            return build(tmp_path / "site", site_url=site_url, docs=docs, quick=True)
+
+    return make
