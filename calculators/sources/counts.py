@@ -85,7 +85,7 @@ SOURCES: dict[str, Source] = {
         "read",
     ),
     "csl-cooling": Source(
-        "Central Science Laboratory, quoted in the farming press (2004): malting barley is held at 10 °C, other grain at 5 °C",
+        "Central Science Laboratory, quoted in the farming press: malting barley is held at 10 °C, other grain at 5 °C",
         "read",
         "a newspaper article",
     ),
@@ -96,7 +96,7 @@ SOURCES: dict[str, Source] = {
         "read",
     ),
     "oxford-dormancy": Source(
-        "Oxford Companion to Beer, dormancy of barley (dried to 11 to 12 %, two weeks at 25 to 30 °C, then under 17 °C)",
+        "Oxford Companion to Beer, dormancy (dried to 11 to 12 %, two weeks at 25 to 30 °C, then under 17 °C)",
         "read",
     ),
     "robson-2001": Source(
@@ -167,7 +167,8 @@ SOURCES: dict[str, Source] = {
     ),
     "narziss-smell": Source("Narziss, L., on malting: smell of cucumber; sour or fruity, no air; musty, mould", "read"),
     "wagner-pruss-2002": Source(
-        "Wagner, W., Pruss, A.: The IAPWS formulation 1995, J. Phys. Chem. Ref. Data 31 (2002) 387, auxiliary equations",
+        "Wagner, W., Pruss, A.: The IAPWS formulation 1995, J. Phys. Chem. Ref. Data 31 (2002) 387, "
+        "auxiliary equations",
         "second-hand",
         "read as coded in a program library",
     ),
