@@ -18,6 +18,7 @@ from ..models.oven import (
 )
 from ..questions import number
 
+_ROUNDING = 1e-9  # points: the limits themselves are accepted
 _GROSS_G = Limits(SAMPLE_G.low, EMPTY_G.high + SAMPLE_G.high)
 
 dishes = Table(
@@ -105,7 +106,7 @@ def _notes(found: OvenMoisture, kind: str, allowed: float | None, predry_loss_pe
     notes = []
     if allowed is None:
         notes.append(Note("remark", "One dish cannot show a slip. Dry two dishes of the same sample."))
-    elif found.difference > allowed:
+    elif found.difference > allowed + _ROUNDING:
         notes.append(
             Note(
                 "notice",
@@ -122,7 +123,7 @@ def _notes(found: OvenMoisture, kind: str, allowed: float | None, predry_loss_pe
                 f"({method.method}) supports {fixed(allowed, 2)}. The limit: {method.source}.",
             )
         )
-    if kind == "dry_barley" and not predry_loss_percent and found.moisture > PREDRY_ABOVE:
+    if kind == "dry_barley" and not predry_loss_percent and found.moisture > PREDRY_ABOVE + _ROUNDING:
         notes.append(
             Note(
                 "notice",

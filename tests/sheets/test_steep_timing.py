@@ -1,0 +1,130 @@
+"""Steep timing through the sheet: practice, clock times, correction by a reading, bad input."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.sheets.ask import ask, notes, said, values, wrong
+
+
+def timing(**given_values: object) -> dict[str, float]:
+    return values("steep-timing", **given_values)
+
+
+def test_two_long_immersions_in_cool_water():
+    # Common practice (no source): barley at 12 %, two immersions of about a day with a drain between, cool
+    # water, ends near 46 %; 2 points are allowed.
+    found = timing(barley_moisture="12", water_temp_c="12", stages="24 4 24", target_moisture="45")
+    assert found["moisture_end"] == pytest.approx(46, abs=2)
+
+
+def test_a_last_dip_is_a_matter_of_hours():
+    # Common practice: a last dip of 2 to 4 h in a usual schedule of three immersions.
+    assert 2 <= timing()["last_immersion_needed_h"] <= 4
+
+
+def test_the_last_immersion_found_ends_on_target():
+    needed = timing(stages="8 8 8 12 3")["last_immersion_needed_h"]
+    again = timing(stages=f"8; 8; 8; 12; {needed!r}")
+    assert again["moisture_end"] == pytest.approx(44.0, abs=1e-6)
+    assert again["hours_to_target"] == pytest.approx(36 + needed, abs=1e-6)
+
+
+def test_an_even_count_ends_on_a_rest_that_changes_nothing_drained():
+    odd, even = timing(stages="8 8 8 12 3"), timing(stages="8 8 8 12 3 6")
+    assert even["moisture_end"] == pytest.approx(odd["moisture_end"], abs=1e-9)
+    assert even["last_immersion_needed_h"] == pytest.approx(odd["last_immersion_needed_h"], abs=1e-9)
+    assert even["net_moisture_end"] > odd["net_moisture_end"]
+
+
+def test_clock_times_follow_the_start():
+    rows = ask("steep-timing", start="2026-01-12 06:00")["tables"]["stages"]["rows"]
+    assert rows[0][3:5] == ["2026-01-12T06:00", "2026-01-12T14:00"]
+    assert rows[-1][4] == "2026-01-13T21:00"
+    assert timing(start="2026-01-12 06:00")["drain_at"].startswith("2026-01-13T20:")  # type: ignore[attr-defined]
+    assert timing(start="06:00")["drain_at"].startswith("0001-01-02T20:")  # type: ignore[attr-defined]
+    assert "drain_at" not in timing(start="")
+
+
+def test_a_stage_may_have_its_own_temperature():
+    assert timing(stages="8 20; 8; 8; 12; 3")["moisture_end"] > timing()["moisture_end"]
+    assert timing(stages="8 14; 8 14; 8 14; 12 14; 3 14")["moisture_end"] == timing()["moisture_end"]
+
+
+def test_decimals_match_the_doubt():
+    rough = ask("steep-timing")["answers"]["moisture_end"]
+    assert rough["decimals"] == 0 and rough["high"] - rough["low"] > 6
+    nearer = ask("steep-timing", reading="24 41")["answers"]["moisture_end"]
+    assert nearer["decimals"] == 1 and nearer["high"] - nearer["low"] < 4
+
+
+def test_a_reading_moves_the_forecast_towards_itself():
+    typical = timing()["moisture_end"]
+    low = timing(reading="24 39")
+    assert low["moisture_end"] < typical and low["rate_factor_fitted"] < 1
+    assert timing(reading="24 43")["moisture_end"] > typical
+
+
+def test_a_strange_reading_is_said():
+    assert "far from what a typical barley shows" in notes("steep-timing", reading="24 52")
+    assert "far from" not in notes("steep-timing", reading="24 41")
+
+
+@pytest.mark.parametrize(
+    ("given_values", "words"),
+    [
+        ({"target_moisture": "40"}, "before the last immersion begins"),
+        ({"stages": "4", "water_temp_c": "5", "target_moisture": "55"}, "does not reach 55 %"),
+    ],
+)
+def test_schedules_that_miss(given_values, words):
+    assert words in notes("steep-timing", **given_values)
+
+
+def test_gas_is_named_as_a_danger_and_still_water_never_praised():
+    text = notes("steep-timing")
+    assert "danger: A drained steep fills with carbon dioxide" in text
+    assert "run short of oxygen" in text
+
+
+@pytest.mark.parametrize(
+    ("given_values", "words"),
+    [
+        ({"stages": "0 8"}, "Stages, row 1, hours: 0 is too low. Type a number from 0.25 to 72 h"),
+        ({"stages": "8 200"}, "Stages, row 2, hours: 200 is too high"),
+        ({"stages": ""}, "Fill in from 1 to 20 rows"),
+        ({"water_temp_c": "0"}, "from 2 to 30 °C"),
+        ({"water_temp_c": "60"}, "from 2 to 30 °C"),
+        ({"stages": "8 60; 8"}, "row 1, temperature"),
+        ({"barley_moisture": ""}, "Type a number from 5 to 25 %"),
+        ({"barley_moisture": "23", "target_moisture": "21"}, "not above the barley"),
+        ({"reading": "90 40"}, "from 0.25 to 39 h"),
+        ({"reading": "8 11"}, "from 12.5 to 65 %"),
+        ({"start": "soon"}, "not a clock time"),
+        ({"rate_factor": "9"}, "from 0.25 to 4"),
+    ],
+)
+def test_what_to_do_instead(given_values, words):
+    assert words in said("steep-timing", **given_values)
+
+
+def test_the_limits_themselves_are_accepted():
+    for water in ("2", "30"):
+        assert timing(water_temp_c=water)
+    for stages in ("0.25", "72"):
+        assert timing(stages=stages)
+
+
+def test_two_slips_are_both_said():
+    assert len(wrong("steep-timing", water_temp_c="60", stages="0")) == 2
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.floats(8, 16), st.floats(5, 25), st.lists(st.floats(0.5, 24), min_size=1, max_size=6))
+def test_warmer_water_and_a_faster_barley_never_end_drier(barley, water, hours):
+    case = {"barley_moisture": repr(barley), "stages": "; ".join(repr(h) for h in hours)}
+    base = timing(**case, water_temp_c=repr(water))["moisture_end"]
+    assert timing(**case, water_temp_c=repr(water + 3))["moisture_end"] >= base - 1e-9
+    assert timing(**case, water_temp_c=repr(water), rate_factor="1.3")["moisture_end"] >= base - 1e-9
