@@ -6,6 +6,7 @@ import hashlib
 from pathlib import Path
 
 from site_src.bytecode import compiled
+from site_src.cache import kept, tidy
 from site_src.hashing import hashed_name
 from site_src.runtime import Pins, published_runtime
 from site_src.settings import CACHE, ROOT
@@ -29,12 +30,9 @@ def app_archive(pins: Pins, cache: Path = CACHE, package: Path = PACKAGE) -> tup
     key = hashlib.sha256(pins.key.encode())
     for name, data in sources.items():
         key.update(f"{name} {len(data)}\n".encode() + data)
-    kept = cache / "app" / f"{key.hexdigest()}.zip"
-    if not kept.exists():
-        data = stored_zip(compiled(sources, published_runtime(pins, cache), optimize=1))
-        kept.parent.mkdir(parents=True, exist_ok=True)
-        for former in kept.parent.iterdir():
-            former.unlink()
-        kept.write_bytes(data)
-    data = kept.read_bytes()
+    data = kept(
+        cache / "app" / f"{key.hexdigest()}.zip",
+        lambda: stored_zip(compiled(sources, published_runtime(pins, cache), optimize=1)),
+    )
+    tidy(cache / "app")
     return hashed_name("calculators.zip", data), data

@@ -60,9 +60,11 @@ def build(
     if site_url:
         options["site_url"] = site_url
     if docs:
-        options |= {"docs_dir": str(docs), "nav": None}
+        options["docs_dir"] = str(docs)
     try:
         config = load_config(str(ROOT / "mkdocs.yml"), **options)
+        if docs:
+            config.nav = None  # the repository's own names pages that are not there
         config.site_url = f"{str(config.site_url).rstrip('/')}/"
         mkdocs_build(config)
         finish(fresh, config.site_url, cache, quick=quick, say=say)

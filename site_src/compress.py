@@ -8,6 +8,7 @@ from pathlib import Path
 
 import brotli
 
+from site_src.cache import kept, tidy
 from site_src.runtime import sha256
 from site_src.settings import CACHE
 
@@ -24,8 +25,7 @@ _BEST = 11
 def compress_site(site: Path, cache: Path = CACHE, *, quick: bool = False) -> None:
     """Put a .br and a .gz beside every file that is worth it.
 
-    The results are kept by content, so that a second build compresses only what changed. What the cache holds
-    of former builds and this one no longer needs is thrown away.
+    The results are kept by content, so that a second build compresses only what changed.
 
     Parameters
     ----------
@@ -38,7 +38,6 @@ def compress_site(site: Path, cache: Path = CACHE, *, quick: bool = False) -> No
         A best result that is already there is taken all the same.
     """
     folder = cache / "compressed"
-    folder.mkdir(parents=True, exist_ok=True)
     files = [
         path
         for path in site.rglob("*")
@@ -46,40 +45,19 @@ def compress_site(site: Path, cache: Path = CACHE, *, quick: bool = False) -> No
     ]
     files.sort(key=lambda path: path.stat().st_size, reverse=True)  # the longest job must not start last
     with ThreadPoolExecutor(2) as pool:  # both compressors let go of Python's lock
-        keys = set(pool.map(lambda path: _compress(path, folder, quick), files))
-    for kept in folder.iterdir():
-        if kept.name.split(".")[0] not in keys:
-            kept.unlink()
+        list(pool.map(lambda path: _compress(path, folder, quick), files))
+    tidy(folder)
 
 
-def _compress(path: Path, folder: Path, quick: bool) -> str:
+def _compress(path: Path, folder: Path, quick: bool) -> None:
     data = path.read_bytes()
-    key = sha256(data)
-    for suffix, made in ((".br", _brotli(data, folder / key, quick)), (".gz", _gzip(data, folder / key))):
-        if len(made) < len(data):
-            path.with_name(path.name + suffix).write_bytes(made)
-    return key
-
-
-def _brotli(data: bytes, stem: Path, quick: bool) -> bytes:
-    best = stem.with_name(f"{stem.name}.{_BEST}.br")
-    if best.exists() or not (quick and len(data) > _LARGE):
-        quality, kept = _BEST, best
-    else:
-        quality, kept = _QUICK, stem.with_name(f"{stem.name}.{_QUICK}.br")
-    if not kept.exists():
-        _keep(kept, brotli.compress(data, quality=quality))
-    return kept.read_bytes()
-
-
-def _gzip(data: bytes, stem: Path) -> bytes:
-    kept = stem.with_name(f"{stem.name}.gz")
-    if not kept.exists():
-        _keep(kept, gzip.compress(data, 9, mtime=0))
-    return kept.read_bytes()
-
-
-def _keep(path: Path, data: bytes) -> None:
-    part = path.with_name(f"{path.name}.part")
-    part.write_bytes(data)
-    part.replace(path)
+    stem = sha256(data)
+    best = folder / f"{stem}.{_BEST}.br"
+    quality = _QUICK if quick and len(data) > _LARGE and not best.exists() else _BEST
+    made = {
+        ".br": kept(folder / f"{stem}.{quality}.br", lambda: brotli.compress(data, quality=quality)),
+        ".gz": kept(folder / f"{stem}.gz", lambda: gzip.compress(data, 9, mtime=0)),
+    }
+    for suffix, squeezed in made.items():
+        if len(squeezed) < len(data):
+            path.with_name(path.name + suffix).write_bytes(squeezed)

@@ -12,6 +12,7 @@ from fnmatch import fnmatchcase
 from pathlib import Path
 
 from site_src.bytecode import compiled
+from site_src.cache import write_whole
 from site_src.fetch import wheel_members
 from site_src.settings import CACHE, SOURCE, BuildError
 from site_src.zips import read_zip, stored_zip
@@ -64,7 +65,6 @@ def published_runtime(pins: Pins, cache: Path = CACHE, say: Callable[[str], None
         If a file, cached or fetched, is not the one that is pinned.
     """
     folder = cache / "published" / pins.version
-    folder.mkdir(parents=True, exist_ok=True)
     missing = [name for name in pins.published if not (folder / name).exists()]
     if missing:
         say(f"Fetching the browser's Python {pins.version} ({len(missing)} files)")
@@ -72,7 +72,7 @@ def published_runtime(pins: Pins, cache: Path = CACHE, say: Callable[[str], None
         for name in missing:
             data = found[pins.folder + name]
             _check(name, data, pins.published, f"as fetched from {pins.project} {pins.release}")
-            _write(folder / name, data)
+            write_whole(folder / name, data)
     for name in pins.published:
         _check(name, (folder / name).read_bytes(), pins.published, f"in {folder}; delete it to fetch it again")
     return folder
@@ -93,9 +93,8 @@ def served_runtime(pins: Pins, cache: Path = CACHE, say: Callable[[str], None] =
             raise BuildError(f"runtime.toml pins {sorted(pins.served)} but the repacking gives {sorted(made)}")
         for name, data in made.items():
             _check(name, data, pins.served, "as repacked here")
-        folder.mkdir(parents=True, exist_ok=True)
         for name, data in made.items():
-            _write(folder / name, data)
+            write_whole(folder / name, data)
     for name in pins.served:
         _check(name, (folder / name).read_bytes(), pins.served, f"in {folder}; delete it to have it made again")
     return folder
@@ -147,10 +146,3 @@ def _check(name: str, data: bytes, pinned: Mapping[str, str], where: str) -> Non
             f"  SHA-256 pinned in runtime.toml: {pinned[name]}\n"
             f"  SHA-256 found:                  {found}"
         )
-
-
-def _write(path: Path, data: bytes) -> None:
-    """Write a file so that a build that is stopped leaves no half of it."""
-    part = path.with_name(path.name + ".part")
-    part.write_bytes(data)
-    part.replace(path)

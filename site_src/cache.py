@@ -1,0 +1,37 @@
+"""Files that are costly to make, kept between builds. Several builds may use them at once."""
+
+from __future__ import annotations
+
+import os
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+_DAYS = 14
+
+
+def kept(path: Path, make: Callable[[], bytes]) -> bytes:
+    """Return a file's contents, made now if it is not there, and note that it was used."""
+    try:
+        data = path.read_bytes()
+        os.utime(path)
+    except FileNotFoundError:
+        data = make()
+        write_whole(path, data)
+    return data
+
+
+def write_whole(path: Path, data: bytes) -> None:
+    """Write a file so that a build that is stopped leaves no half of it."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    part = path.with_name(f"{path.name}.{os.getpid()}.part")
+    part.write_bytes(data)
+    part.replace(path)
+
+
+def tidy(folder: Path) -> None:
+    """Delete what no build has used for two weeks."""
+    oldest = time.time() - _DAYS * 86400
+    for path in folder.iterdir():
+        if path.stat().st_mtime < oldest:
+            path.unlink(missing_ok=True)
