@@ -15,7 +15,7 @@ from math import exp, inf, log, sqrt
 from typing import NamedTuple
 
 from .limits import Limits
-from .shut_vessel import TYPICAL_KW_T
+from .respiration import day_share
 from .slab import Slab
 
 BARLEY_KG_M3 = 450.0
@@ -46,7 +46,7 @@ READING_SD_K = 0.5
 
 _FIRST_SD_K = 4.0  # how far the first temperature may lie from the first reading's mean
 _SPAN = 2.4  # standard deviations that the grids reach
-_HEATS, _SURFACES = 25, 9
+_HEATS, _SURFACES = 31, 9
 
 DEPTH_CM = Limits(4.0, 80.0)
 PIECE_C = Limits(2.0, 40.0)
@@ -163,9 +163,7 @@ def typical_heat(*, day: float) -> float:
     float
         Heat [kW a tonne of barley], to a factor of two.
     """
-    course = TYPICAL_KW_T[1:]
-    mean = sum(course[:5]) / 5.0
-    return TYPICAL_HEAT_KW_T * course[min(int(day), len(course)) - 1] / mean
+    return TYPICAL_HEAT_KW_T * day_share(day=day)
 
 
 class _Seen(NamedTuple):
@@ -197,9 +195,7 @@ def turnings(rounds: Sequence[Round]) -> list[list[Round]]:
     return groups
 
 
-def _first_and_misfit(
-    group: Sequence[Round], seen: Sequence[_Seen], rate: float
-) -> tuple[float, float]:
+def _first_and_misfit(group: Sequence[Round], seen: Sequence[_Seen], rate: float) -> tuple[float, float]:
     """The first temperature that fits a turning best, and how badly it still fits."""
     centre = (group[0].bottom_c + group[0].top_c) / 2.0
     weight = 1.0 / _FIRST_SD_K**2
@@ -258,9 +254,7 @@ def fit(*, rounds: Sequence[Round], day: float) -> list[Guess]:
             [_seen(slabs[one.depth_m], one.depth_m, one.probe_m, one.hours_since_turning) for one in group]
             for group in groups
         ]
-        ahead = [
-            _seen(slabs[now.depth_m], now.depth_m, now.probe_m, now.hours_since_turning + t) for t in TIMES
-        ]
+        ahead = [_seen(slabs[now.depth_m], now.depth_m, now.probe_m, now.hours_since_turning + t) for t in TIMES]
         for heat, out_heat in _grid(typical_heat(day=day), _HEATS):
             rate = heating_rate(heat_kw_t=heat)
             total, first = out_heat**2 + out_surface**2, 0.0

@@ -19,6 +19,9 @@ FAN_EFFICIENCY = Limits(0.1, 1.0)
 WATER_KJ_KG_K = 4.186
 """Specific heat of liquid water [kJ/kg K]."""
 
+DRY_AIR_KJ_KG_K = 1.006
+"""Specific heat of dry air [kJ/kg K]; that of water vapour is 1.86."""
+
 AIR_KG_KMOL = 28.966
 """Molar mass of dry air [kg/kmol]."""
 
@@ -35,7 +38,7 @@ class MoistAir(NamedTuple):
     @property
     def heat_kj_k(self) -> float:
         """Heat to warm it by one kelvin [kJ/K for each kg of dry air]."""
-        return 1.006 + 1.86 * self.humidity_ratio
+        return DRY_AIR_KJ_KG_K + 1.86 * self.humidity_ratio
 
     @property
     def relative_humidity(self) -> float:

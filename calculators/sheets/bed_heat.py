@@ -33,9 +33,7 @@ air_on_c = number(
 air_on_rh = number(
     "air_on_rh", "Humidity of the air on", "%", humid_air.AIR_RH, "Relative humidity there.", example="100"
 )
-air_off_c = number(
-    "air_off_c", "Air off", "C", humid_air.AIR_C, "As it leaves the top of the grain.", example="16.5"
-)
+air_off_c = number("air_off_c", "Air off", "C", humid_air.AIR_C, "As it leaves the top of the grain.", example="16.5")
 air_off_rh = number(
     "air_off_rh",
     "Humidity of the air off",
@@ -80,9 +78,7 @@ fan_place = Choice(
     "After the sprays it warms and dries the air that meets the bed.",
     default="before-sprays",
 )
-altitude_m = number(
-    "altitude_m", "Height above the sea", "m", humid_air.ALTITUDE_M, "", default="0"
-)
+altitude_m = number("altitude_m", "Height above the sea", "m", humid_air.ALTITUDE_M, "", default="0")
 bed_moisture = number(
     "bed_moisture",
     "Moisture of the bed",
@@ -97,7 +93,7 @@ peak_factor = number(
     "",
     Limits(1.0, 3.0),
     "1 when you typed the busiest day’s own figure.",
-    default="1.4",
+    default=plain_number(max(respiration.DAY_SHARES)),
     source="our assumption, from memory: 1.3 to 1.8",
 )
 
@@ -121,9 +117,7 @@ def work(
 ) -> Outcome:
     """Balance heat and water of the air through the bed."""
     dry_kg = respiration.barley_dry_matter(barley_kg=barley_kg, barley_moisture=barley_moisture)
-    respired = respiration.respired_per_day(
-        dry_matter_kg=dry_kg, dry_matter_loss_per_day=dry_matter_loss_per_day
-    )
+    respired = respiration.respired_per_day(dry_matter_kg=dry_kg, dry_matter_loss_per_day=dry_matter_loss_per_day)
     heat = respiration.heat_kw(respired_kg_day=respired)
     gas = respiration.co2_kg_h(respired_kg_day=respired)
     pressure = pressure_at(altitude_m=altitude_m)
@@ -143,9 +137,7 @@ def work(
         evaporated_kg_day=water,
         respired_kg_day=respired,
     )
-    percent = bed.co2_percent(
-        co2_kg_h=gas, dry_air_kg_h=dry_air, fresh_air_percent=fresh_air_percent
-    )
+    percent = bed.co2_percent(co2_kg_h=gas, dry_air_kg_h=dry_air, fresh_air_percent=fresh_air_percent)
     tonnes = barley_kg / 1000.0
     found = [
         Found(
@@ -210,7 +202,7 @@ def work(
             Found("bed_air_c", on.temp_c, f"{plain_number(air_on_c)} °C + {fixed(warming, 2)} K"),
             Found("bed_air_rh", on.relative_humidity, "the same water in warmer air"),
         ]
-    alone = heat * 3600.0 / (DRY_AIR_KJ_KG_K * (off.temp_c - on.temp_c)) * sprayed.volume_m3
+    alone = heat * 3600.0 / (humid_air.DRY_AIR_KJ_KG_K * (off.temp_c - on.temp_c)) * sprayed.volume_m3
     notes = _notes(percent, bed_moisture - after, alone, volume, fan_pa)
     return Outcome(tuple(found), notes=notes)
 
@@ -254,9 +246,7 @@ def _fan(pa: float, efficiency: float, air: MoistAir, warming: float, volume: fl
     ]
 
 
-def _notes(
-    percent: float, points: float, alone: float, volume: float, fan_pa: float | None
-) -> tuple[Note, ...]:
+def _notes(percent: float, points: float, alone: float, volume: float, fan_pa: float | None) -> tuple[Note, ...]:
     over = ""
     if percent >= _IDLH_CO2:
         over = " 4 % is immediately dangerous to life or health (NIOSH)."

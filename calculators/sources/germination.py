@@ -47,8 +47,7 @@ SOURCES: dict[str, Source] = {
         "abstract",
     ),
     "day-1891": Source(
-        "Day, T. C.: The influence of temperature on germinating barley, "
-        "J. Chem. Soc. Trans. 59 (1891) 664",
+        "Day, T. C.: The influence of temperature on germinating barley, J. Chem. Soc. Trans. 59 (1891) 664",
         "not read",
         "only its opening was read; its tables are the ones to look for",
     ),
@@ -98,8 +97,8 @@ SOURCES: dict[str, Source] = {
         "read",
     ),
     "wright-floor": Source(
-        "Wright: a practical handbook for brewers (19th century): couch 8 to 20 inches, turned every six to eight hours; "
-        "floors from 6 down to 2 inches",
+        "Wright: a practical handbook for brewers (19th century): couch 8 to 20 inches, turned every "
+        "six to eight hours; floors from 6 down to 2 inches",
         "read",
         "in a copy",
     ),
@@ -108,19 +107,12 @@ SOURCES: dict[str, Source] = {
         "turned every eight hours, about five days",
         "read",
     ),
-    "narziss-smell": Source(
-        "Narziss, L.: on germination (smell like cucumber is right; sour or fruity means no air; "
-        "musty means mould)",
-        "read",
-        "in translation",
-    ),
     "lintner-1884": Source(
         "Lintner, C. (1884): growth stops at about 20 % carbon dioxide; such air kills a person within minutes",
         "read",
     ),
     "slab-heat": Source(
-        "Heat in a slab, warmed evenly and cooled at its face: series in the textbooks "
-        "(Carslaw & Jaeger; Crank)",
+        "Heat in a slab, warmed evenly and cooled at its face: series in the textbooks (Carslaw & Jaeger; Crank)",
         "not read",
         "from memory; the tests check it against printed values and against a finite-difference solution",
     ),

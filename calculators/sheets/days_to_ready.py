@@ -1,0 +1,298 @@
+"""Days until a batch may be ready: when to begin testing it."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from ..declare import (
+    Answer,
+    AskAgain,
+    Axis,
+    Band,
+    Chart,
+    Clock,
+    Either,
+    Found,
+    Line,
+    Mark,
+    Note,
+    Number,
+    Outcome,
+    Sheet,
+    Table,
+)
+from ..figures import fixed, plain_number
+from ..models import growth
+from ..models.growth import days_left, pace, share_done
+from ..models.limits import Limits
+from ..questions import number
+
+_TEST_EARLY_DAYS = 1.0
+_FAR_K = 6.0
+_MOISTURE = Limits(30.0, 55.0)
+_GROWS_WELL = Limits(42.0, 48.0)
+
+bed_temp_c = number(
+    "bed_temp_c",
+    "Bed temperature",
+    "C",
+    growth.BED_C,
+    "Mean of the whole time on the floor or in the drum.",
+    example="14",
+)
+temperatures = Table(
+    "temperatures",
+    "Temperatures by day",
+    (
+        Number("day", "Day", "", 1, 40, example="1", whole=True),
+        number("temp", "Bed temperature", "C", growth.BED_C, "", example="14"),
+    ),
+    min_rows=1,
+    max_rows=24,
+    hint="The mean of each day so far. A day left out counts as the one before it.",
+)
+days_done = number(
+    "days_done",
+    "Days done",
+    "days",
+    growth.DAYS,
+    "Since the cast, with one bed temperature. With a table it follows from the last day.",
+    default="0",
+)
+moisture = number(
+    "moisture", "Moisture of the bed", "%", _MOISTURE, "Only to warn: it is not in the sum.", example="44.5"
+)._replace(optional=True)
+reference_temp_c = number(
+    "reference_temp_c",
+    "Your usual temperature",
+    "C",
+    growth.REFERENCE_C,
+    "At which your days were counted.",
+    example="15",
+)
+reference_days = number(
+    "reference_days",
+    "Days it takes there",
+    "days",
+    growth.REFERENCE_DAYS,
+    "From the cast to ready, from your own batches.",
+    example="5",
+)
+q10 = number(
+    "q10",
+    "Pace for 10 K more",
+    "",
+    growth.Q10,
+    "2.25 means: 10 K warmer is two and a quarter times as fast.",
+    default=plain_number(growth.TYPICAL_Q10),
+    source="2 to 2.5 from memory; Thomson’s floors give 1.9 to 2.8",
+)
+now = Clock("now", "Time now", "Then the hour to start testing is given as a clock time.", optional=True)
+
+
+def work(
+    *,
+    bed_temp_c: float | None,
+    temperatures: tuple[tuple[float, float], ...] | None,
+    days_done: float,
+    moisture: float | None,
+    reference_temp_c: float,
+    reference_days: float,
+    q10: float,
+    now: datetime | None,
+) -> Outcome:
+    """Add up the days by their temperatures."""
+    if temperatures:
+        temps = _by_day(temperatures)
+        if days_done not in (0.0, float(len(temps))):
+            raise AskAgain(
+                "days_done",
+                f"{plain_number(days_done)} days do not fit the table, which ends on day {len(temps)}. "
+                "Type 0: the table says how many days are done.",
+            )
+    else:
+        assert bed_temp_c is not None
+        whole, part = int(days_done), days_done - int(days_done)
+        temps = [bed_temp_c] * whole
+    last = temps[-1] if temperatures else float(bed_temp_c or 0.0)
+
+    def run(pace10: float, days: float) -> tuple[float, float]:
+        house = {"reference_temp_c": reference_temp_c, "reference_days": days, "q10": pace10}
+        done = share_done(temps_by_day=temps, **house)
+        if not temperatures and part:
+            done += part * pace(temp_c=last, reference_temp_c=reference_temp_c, q10=pace10) / days
+        return done, days_left(share=done, temp_c=last, **house)
+
+    done, left = run(q10, reference_days)
+    doubts = [
+        run(min(max(q10 + step, growth.Q10.low), growth.Q10.high), reference_days * (1 + off))
+        for step in (-growth.Q10_DOUBT, 0.0, growth.Q10_DOUBT)
+        for off in (-growth.DAYS_DOUBT, 0.0, growth.DAYS_DOUBT)
+    ]
+    soonest, latest = min(d[1] for d in doubts), max(d[1] for d in doubts)
+    least, most = min(d[0] for d in doubts), max(d[0] for d in doubts)
+    test_from = max(0.0, soonest - _TEST_EARLY_DAYS) * 24.0
+    elapsed = float(len(temps)) if temperatures else days_done
+    here = pace(temp_c=last, reference_temp_c=reference_temp_c, q10=q10)
+    found = [
+        Found(
+            "days_to_ready",
+            left,
+            f"pace at {plain_number(last)} °C: {plain_number(q10)}^(({plain_number(last)} − "
+            f"{plain_number(reference_temp_c)})/10) = {fixed(here, 2)}; (1 − {fixed(min(done, 1.0), 2)}) × "
+            f"{plain_number(reference_days)} / {fixed(here, 2)} = {fixed(left, 1)} days",
+            soonest,
+            latest,
+        ),
+        Found(
+            "share_done_percent",
+            100.0 * done,
+            f"{fixed(elapsed, 1)} days, each at its own pace, over {plain_number(reference_days)}",
+            100.0 * least,
+            100.0 * most,
+        ),
+        Found(
+            "test_from_h",
+            test_from,
+            f"a day before the earliest: ({fixed(soonest, 1)} − {plain_number(_TEST_EARLY_DAYS)}) × 24",
+        ),
+    ]
+    if now is not None:
+        found.append(Found("test_at", now + timedelta(hours=test_from), "time now + hours"))
+    return Outcome(
+        tuple(found),
+        notes=_notes(done, moisture, [*temps, last], reference_temp_c),
+        charts=(_chart(done, elapsed, (soonest, left, latest), (least, most)),),
+    )
+
+
+def _by_day(rows: tuple[tuple[float, float], ...]) -> list[float]:
+    """Each day's temperature; days left out take that of the day before."""
+    temps: list[float] = []
+    for place, (day, temp) in enumerate(rows, 1):
+        number = int(day)
+        if number <= len(temps):
+            raise AskAgain(
+                "temperatures",
+                f"row {place}: day {number} does not come after day {len(temps)}. Type the days in order.",
+                place,
+            )
+        if number > len(temps) + 1 and not temps:
+            raise AskAgain("temperatures", f"row {place}: the first day given is {number}. Begin with day 1.", place)
+        while len(temps) < number - 1:
+            temps.append(temps[-1])
+        temps.append(temp)
+    return temps
+
+
+def _chart(done: float, elapsed: float, left: tuple[float, float, float], shares: tuple[float, float]) -> Chart:
+    now_percent = 100.0 * done
+    end = max(elapsed + left[2], elapsed + 0.5)
+    steps = 24
+    xs = tuple(elapsed + (end - elapsed) * n / steps for n in range(steps + 1))
+
+    def grown(start: float, days: float) -> tuple[float, ...]:
+        if days <= 0.0:
+            return tuple(max(start, 100.0) for _ in xs)
+        return tuple(min(start + (100.0 - start) * (x - elapsed) / days, 120.0) for x in xs)
+
+    middle = grown(now_percent, left[1])
+    fast, slow = grown(100.0 * shares[1], left[0]), grown(100.0 * shares[0], left[2])
+    return Chart(
+        "growth",
+        "Share of growth done, from now on",
+        f"From {fixed(now_percent, 0)} % now to 100 % in {fixed(left[1], 1)} days, likely "
+        f"{fixed(left[0], 1)} to {fixed(left[2], 1)} days, at the last bed temperature.",
+        Axis("days since the cast", "", low=elapsed, high=end, decimals=1),
+        Axis("share done", "%", low=0.0, high=120.0),
+        lines=(Line("likely", xs, middle),),
+        bands=(
+            Band(
+                "earliest to latest",
+                xs,
+                tuple(min(a, b) for a, b in zip(slow, fast, strict=True)),
+                tuple(max(a, b) for a, b in zip(slow, fast, strict=True)),
+            ),
+        ),
+        marks=(Mark("ready by the sum", 100.0),),
+    )
+
+
+def _notes(done: float, moisture: float | None, temps: list[float], reference: float) -> tuple[Note, ...]:
+    notes = [
+        Note(
+            "remark",
+            "The grain decides, not the clock. These days say when to begin looking. Ready is what corns show "
+            "when they are split, counted and rubbed.",
+        )
+    ]
+    if done >= 1.0:
+        notes.append(
+            Note("notice", "By the sum it is ready now. Count today: a batch that runs on overshoots and loses weight.")
+        )
+    far = max(abs(t - reference) for t in temps)
+    if far > _FAR_K:
+        notes.append(
+            Note(
+                "remark",
+                f"The bed was {fixed(far, 0)} K away from your usual temperature. So far off the forecast is weak.",
+            )
+        )
+    if moisture is not None and not _GROWS_WELL.low <= moisture <= _GROWS_WELL.high:
+        way = "drier" if moisture < _GROWS_WELL.low else "wetter"
+        notes.append(
+            Note(
+                "notice",
+                f"{plain_number(moisture)} % is {way} than the 42 to 48 % at which growth is even. The days "
+                "may be well off. "
+                + ("[[sheet:sprinkling]] gives the water to put back." if way == "drier" else "Watch its heat."),
+            )
+        )
+    return tuple(notes)
+
+
+_SUM = "each day counted by its temperature, against your own days at your usual temperature"
+
+SHEET = Sheet(
+    id="days-to-ready",
+    title="Days to ready",
+    purpose="When to begin testing a batch, from its temperatures and your own days.",
+    questions=(
+        bed_temp_c,
+        temperatures,
+        reference_temp_c,
+        reference_days,
+        days_done._replace(example="2", in_view=True),
+        moisture,
+        q10,
+        now,
+    ),
+    either=(Either((("bed_temp_c",), ("temperatures",))),),
+    answers=(
+        Answer(
+            "days_to_ready",
+            "Days still to go",
+            "days",
+            1,
+            lead=True,
+            rests_on=_SUM,
+            trust="Half a unit either way in the pace for 10 K and a tenth in your days. Barley, moisture and "
+            "house move it more than that.",
+            next="The grain decides, not the clock.",
+        ),
+        Answer("share_done_percent", "Growth done by the sum", "%", 0, lead=True, rests_on=_SUM),
+        Answer(
+            "test_from_h",
+            "Start testing in",
+            "h",
+            0,
+            lead=True,
+            rests_on="a day before the earliest day of the forecast",
+            next="From then on count every day.",
+        ),
+        Answer("test_at", "Start testing at", kind="clock", rests_on="time now and the hours"),
+    ),
+    work=work,
+    sources=("thomson-1824", "mueller-2014", "cereals-germination", "evans-2024"),
+    story="Batch example-01 in the drum of the example maltings: invented numbers.",
+)

@@ -1,0 +1,211 @@
+"""Water to put back on a bed that has dried."""
+
+from __future__ import annotations
+
+from ..declare import Answer, AskAgain, Either, Found, Note, Outcome, Sheet
+from ..figures import fixed, plain_number
+from ..models import limits, sprinkling
+from ..models.basket import FILM_DB, FILM_DB_LIMITS
+from ..questions import barley_kg, barley_moisture, number
+
+bed_kg = number("bed_kg", "Bed as it lies", "kg", limits.WEIGHT_KG, "Wet weight now, if you know it.", example="9000")
+moisture_now = number(
+    "moisture_now", "Moisture now", "%", sprinkling.BED_MOISTURE, "Of the bed, from a sample.", example="43"
+)
+moisture_wanted = number(
+    "moisture_wanted", "Moisture wanted", "%", sprinkling.BED_MOISTURE, "42 to 46 by practice.", example="44.5"
+)
+water_kept = number(
+    "water_kept",
+    "Water the grain keeps",
+    "%",
+    sprinkling.WATER_KEPT,
+    "100 when nothing runs off. Weigh a sample an hour later to learn your own.",
+    default="100",
+)
+dry_matter_lost = number(
+    "dry_matter_lost",
+    "Dry matter lost so far",
+    "%",
+    limits.DRY_MATTER_LOST_MALTING,
+    "Leached and breathed away; counts only with the barley weight.",
+    default="0",
+)
+rounds = number(
+    "rounds",
+    "Rounds of sprinkling and turning",
+    "",
+    limits.Limits(*sprinkling.ROUNDS),
+    "Blank: as many as keep each round to what clings.",
+)._replace(optional=True, whole=True)
+
+
+def work(
+    *,
+    bed_kg: float | None,
+    barley_kg: float | None,
+    barley_moisture: float | None,
+    moisture_now: float,
+    moisture_wanted: float,
+    water_kept: float,
+    dry_matter_lost: float,
+    rounds: float | None,
+) -> Outcome:
+    """Balance the water of the bed and share it out."""
+    if moisture_wanted <= moisture_now:
+        raise AskAgain(
+            "moisture_wanted",
+            f"{plain_number(moisture_wanted)} % is not above the bed’s own {plain_number(moisture_now)} %: "
+            f"there is nothing to sprinkle. Type a number over {plain_number(moisture_now)}, up to "
+            f"{plain_number(sprinkling.BED_MOISTURE.high)} %.",
+        )
+    bed, how = _bed(bed_kg, barley_kg, barley_moisture, moisture_now, dry_matter_lost)
+    water = sprinkling.water_needed(
+        bed_kg=bed, moisture_now=moisture_now, moisture_wanted=moisture_wanted, water_kept=water_kept
+    )
+    kept = water * water_kept / 100.0
+    clings = sprinkling.clings_l(bed_kg=bed, moisture_now=moisture_now)
+    count = int(rounds) if rounds else sprinkling.rounds_needed(water_l=water, one_round_l=clings)
+    found = (
+        Found(
+            "water_l",
+            water,
+            f"{how}{fixed(bed, 0)} kg × ({plain_number(moisture_wanted)} − {plain_number(moisture_now)}) / "
+            f"(100 − {plain_number(moisture_wanted)}) = {fixed(kept, 0)} L kept; / "
+            f"{plain_number(water_kept)} % = {fixed(water, 0)} L",
+        ),
+        Found("rounds", float(count), _rounds_working(rounds, water, clings)),
+        Found("water_per_round_l", water / count, f"{fixed(water, 0)} L / {count}"),
+        Found("water_l_t", water / bed * 1000.0, f"{fixed(water, 0)} L / {fixed(bed / 1000, 2)} t"),
+        Found("runs_off_l", water - kept, f"{fixed(water, 0)} − {fixed(kept, 0)} L"),
+        Found("bed_after_kg", bed + kept, f"{fixed(bed, 0)} + {fixed(kept, 0)} kg"),
+    )
+    most = sprinkling.clings_l(bed_kg=bed, moisture_now=moisture_now, film_db=FILM_DB_LIMITS.high)
+    return Outcome(found, notes=_notes(water / count, most, moisture_now, moisture_wanted))
+
+
+def _bed(
+    bed_kg: float | None,
+    barley_kg: float | None,
+    barley_moisture: float | None,
+    moisture_now: float,
+    lost: float,
+) -> tuple[float, str]:
+    if bed_kg is not None:
+        return bed_kg, ""
+    assert barley_kg is not None and barley_moisture is not None
+    dry = barley_kg * (1 - barley_moisture / 100) * (1 - lost / 100)
+    bed = dry * 100 / (100 - moisture_now)
+    text = f"dry matter {plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100"
+    if lost:
+        text += f" × (1 − {plain_number(lost)}/100)"
+    return bed, (
+        f"{text} = {fixed(dry, 0)} kg, the bed {fixed(dry, 0)} × 100 / (100 − {plain_number(moisture_now)}) = "
+        f"{fixed(bed, 0)} kg; "
+    )
+
+
+def _rounds_working(given: float | None, water: float, clings: float) -> str:
+    if given:
+        return "as you typed"
+    return (
+        f"{fixed(water, 0)} L, in goes of at most {fixed(clings, 0)} L, which is {FILM_DB} kg of film on each "
+        "kilogram of dry matter"
+    )
+
+
+def _notes(per_round: float, most: float, now: float, wanted: float) -> tuple[Note, ...]:
+    notes = [
+        Note(
+            "caution",
+            "Wet floors throw people, most of all beside a piece that has just been watered. Sweep the gangway "
+            "dry, and keep hoses out of it.",
+        )
+    ]
+    notes.append(
+        Note(
+            "warning",
+            "Water that stood at 20 to 45 °C breeds Legionella, and spray carries it into the lungs: it could "
+            "kill. Use fresh cold water, flush the hose first with its end in the drain, and drip rather than mist.",
+        )
+    )
+    if per_round > most:
+        notes.append(
+            Note(
+                "notice",
+                f"{fixed(per_round, 0)} L in one round is more than can cling ({fixed(most, 0)} L at most). It "
+                "runs through, stands at the floor and sours the bottom. Take more rounds.",
+            )
+        )
+    if wanted - now > sprinkling.SENSIBLE_POINTS:
+        notes.append(
+            Note(
+                "notice",
+                f"{fixed(wanted - now, 1)} points are past a sensible dose on the floor; "
+                f"{plain_number(sprinkling.SENSIBLE_POINTS)} is a great deal. Check the sample first. If it is "
+                "right, the steep was short: [[page:procedures/steeping|steeping]].",
+            )
+        )
+    if wanted > sprinkling.WET_MOISTURE:
+        notes.append(
+            Note(
+                "notice",
+                f"{plain_number(wanted)} % is wetter than practice wants (43 to 48 %): the piece heats and "
+                "grows unevenly.",
+            )
+        )
+    notes.append(
+        Note(
+            "remark",
+            "Sprinkle evenly, turn, wait an hour, sample, then the next round.",
+        )
+    )
+    return tuple(notes)
+
+
+_BALANCE = "conservation of dry matter; exact arithmetic"
+
+SHEET = Sheet(
+    id="sprinkling",
+    title="Sprinkling",
+    purpose="How much water brings the bed back to its moisture.",
+    questions=(
+        moisture_now,
+        moisture_wanted,
+        bed_kg,
+        barley_kg._replace(hint="Of the batch, as it was weighed dry.", example=""),
+        barley_moisture._replace(hint="Of that barley, before the steep.", example=""),
+        water_kept._replace(example="90"),
+        rounds,
+        dry_matter_lost,
+    ),
+    either=(Either((("bed_kg",), ("barley_kg", "barley_moisture"))),),
+    answers=(
+        Answer(
+            "water_l",
+            "Water to sprinkle",
+            "L",
+            0,
+            lead=True,
+            rests_on=_BALANCE,
+            trust="Half a point wrong in either moisture moves it by 9 L for each tonne of bed.",
+            next="Measure it in, by meter or by the can.",
+        ),
+        Answer(
+            "rounds",
+            "In how many rounds",
+            "",
+            0,
+            lead=True,
+            rests_on="what can cling to drained corns at one time: 0.05 kg a kilogram of dry matter, tuned to practice",
+            trust="0 to 0.12 is possible. If water stands at the floor, take more rounds.",
+        ),
+        Answer("water_per_round_l", "Water each round", "L", 0, lead=True, rests_on=_BALANCE),
+        Answer("water_l_t", "For each tonne of bed", "L", 0, rests_on=_BALANCE),
+        Answer("runs_off_l", "Of it runs off or dries", "L", 0, rests_on="the share kept, as you typed"),
+        Answer("bed_after_kg", "Bed afterwards", "kg", 0, rests_on=_BALANCE),
+    ),
+    work=work,
+    sources=("coppinger-floor", "black-turning", "evans-2024", "cnam-germination"),
+    story="Piece of batch example-02 on the floor of the example maltings: invented numbers.",
+)
