@@ -125,6 +125,9 @@ def _print_answers(sheet: Sheet, outcome: Outcome) -> None:
         if found.low is not None and found.high is not None:
             low, high = figure(found.low, decimals, up=up), figure(found.high, decimals, up=up)
             text += f" ({low} to {high})"
+        if one.kind == "verdict":
+            words = next(plain(option.label) for option in one.words if option.word == found.value)
+            text = f"{words} ({found.value})"
         _out(f"{one.label}: {text}")
         if found.working:
             _out(f"    {found.working}")

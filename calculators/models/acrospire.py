@@ -190,43 +190,43 @@ def ready_after(*, counts: Sequence[float], grown: float) -> tuple[float, float]
     return not_over - short, 1.0 - not_over
 
 
-def growth_needed(*, counts: Sequence[float], target: float) -> float | None:
-    """Give the growth after which the share ready reaches its target.
+def growth_needed(*, counts: Sequence[float], target: float) -> float:
+    """Give the growth after which a share of the corns has reached three quarters.
 
     Parameters
     ----------
     counts : sequence of float
         Corns in the five classes now, shortest first.
     target : float
-        Share wanted between 3/4 and 1, from 0 to 1.
+        Share wanted at three quarters or longer, from 0 to 1.
 
     Returns
     -------
-    float or None
-        Growth from now [corn lengths]; None when the corns are so uneven that so many are
-        never ready together.
+    float
+        Growth from now [corn lengths], 0 to 0.75.
 
     Raises
     ------
     OutOfRange
-        As for ``mean_length``.
+        As for ``mean_length``, or when the target is not from 0 to 1.
 
     Notes
     -----
-    Tried in steps of a hundredth of a corn length.
+    Every corn is taken to grow alike, and to lie evenly within its class.
 
     Examples
     --------
     >>> growth_needed(counts=(0, 0, 100, 0, 0), target=0.8)
     0.2
     """
-    _checked(counts)
+    corns = _checked(counts)
     check("target", target, Limits(0.0, 1.0))
-    for hundredths in range(126):
-        grown = hundredths / 100.0
-        if ready_after(counts=counts, grown=grown)[0] >= target - 1e-9:
-            return grown
-    return None
+    still = (1.0 - target) * corns  # so many may stay shorter
+    for count, end in zip(counts[:READY], CLASS_ENDS, strict=False):
+        if count > still:
+            return round(CLASS_ENDS[READY - 1] - (end - _STEP + _STEP * still / count), 12)
+        still -= count
+    return 0.0
 
 
 class Rate(NamedTuple):

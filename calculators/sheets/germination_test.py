@@ -30,7 +30,7 @@ from ..questions import capacity_limit_percent, capacity_reject_percent, energy_
 Dishes = tuple[tuple[float, float], ...]
 
 _GROWN = Number("grown", "Grown", "", 0, 1000, example="98", whole=True)
-_SOWN = Number("sown", "Sown", "", 1, 1000, default="100", example="100", whole=True, optional=True)
+_SOWN = Number("sown", "Sown", "", 1, 1000, default="100", example="100", whole=True)
 _COUNTED = Number("count", "Corns", "", 0, 12_000, example="60", whole=True)
 
 replicates = Table(
@@ -52,7 +52,7 @@ capacity_rows = replicates._replace(
     id="capacity_rows",
     label="Capacity test, a row for each lot",
     hint="Corns that live, asleep or not: stained on the cut, or grown in peroxide.",
-    example="",
+    example="99 100; 99 100; 98 100; 99 100",
     optional=True,
 )
 daily = Table(

@@ -1,0 +1,325 @@
+"""Whether a piece is ready for the kiln, from acrospires counted in classes and corns rubbed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
+from ..declare import (
+    Answer,
+    AskAgain,
+    Axis,
+    Bar,
+    Bars,
+    Found,
+    Note,
+    Number,
+    Option,
+    Outcome,
+    Sheet,
+    Spans,
+    Table,
+)
+from ..figures import fixed
+from ..models import acrospire
+from ..models.counts import clopper_pearson
+from ..readiness_verdict import Lengths, count_more, decide, hours_to_wait
+
+RUB_NAMES = ("hard, a pellet", "doughy, smears", "dry flour")
+_DAYS = ("today", "yesterday", "day before")
+
+_TODAY = Number("today", "Today", "", 0, 2000, example="14", whole=True)
+_EARLIER = _TODAY._replace(optional=True)
+
+counts = Table(
+    "counts",
+    "Corns by acrospire length",
+    (
+        _TODAY,
+        _EARLIER._replace(id="yesterday", label="Yesterday"),
+        _EARLIER._replace(id="day_before", label="Day before"),
+    ),
+    min_rows=len(acrospire.CLASS_NAMES),
+    max_rows=len(acrospire.CLASS_NAMES),
+    row_names=acrospire.CLASS_NAMES,
+    hint="Length in parts of the corn. Type 0 where there are none. Earlier days may stay blank.",
+    example="1 3 10; 3 12 40; 9 45 44; 84 40 6; 3 0 0",
+)
+rub = Table(
+    "rub",
+    "Corns by the rub",
+    (Number("corns", "Corns", "", 0, 2000, example="20", whole=True),),
+    min_rows=len(RUB_NAMES),
+    max_rows=len(RUB_NAMES),
+    row_names=RUB_NAMES,
+    hint="The inside of split corns, rubbed between finger and thumb.",
+    example="1; 3; 46",
+    optional=True,
+    in_view=True,
+)
+target_share = Number(
+    "target_share",
+    "Ready corns wanted, at least",
+    "%",
+    50,
+    99,
+    "Acrospire from three quarters to the whole corn.",
+    default="75",
+    source="75 to 80 % from memory",
+)
+overshot_limit = Number(
+    "overshot_limit",
+    "Overshot corns, at most",
+    "%",
+    0.5,
+    50,
+    "Acrospire out at the far end.",
+    default="10",
+    source="common practice; no source found",
+)
+hours_between = Number(
+    "hours_between",
+    "Hours between the counts",
+    "h",
+    4,
+    48,
+    "From yesterday’s count to today’s, and from the day before to yesterday’s.",
+    default="24",
+)
+
+
+def _days(rows: Sequence[Sequence[float | None]]) -> list[Lengths]:
+    """Today's, yesterday's and the day before's counts, as far as they are given."""
+    days: list[Lengths] = []
+    for place, name in enumerate(_DAYS):
+        column = [row[place] for row in rows]
+        given = [count for count in column if count is not None]
+        if not given:
+            if any(row[later] is not None for row in rows for later in range(place + 1, len(_DAYS))):
+                raise AskAgain(
+                    "counts", f"the counts of the {_DAYS[place + 1]} are given but not of {name}. Give both."
+                )
+            break
+        if len(given) < len(column):
+            row = column.index(None) + 1
+            raise AskAgain(
+                "counts",
+                f"row {acrospire.CLASS_NAMES[row - 1]}, {name}: type a number, 0 where there are none.",
+                row,
+            )
+        if sum(given) < LEAST_CORNS:
+            raise AskAgain("counts", _too_few(f"{name} counted", int(sum(given))))
+        days.append(tuple(given))
+    return days
+
+
+def _too_few(begin: str, corns: int) -> str:
+    if not corns:
+        return f"{begin}: no corn at all. Count at least {LEAST_CORNS}, better 100."
+    best = 100.0 * clopper_pearson(corns, corns).low
+    return (
+        f"{begin}: {corns} corns are too few. Even if all of them were ready, the true share may be as low as "
+        f"{fixed(best, 0)} %. Count at least {LEAST_CORNS}, better 100."
+    )
+
+
+def work(
+    *,
+    counts: tuple[tuple[float | None, ...], ...],
+    rub: tuple[tuple[float], ...] | None,
+    target_share: float,
+    overshot_limit: float,
+    hours_between: float,
+) -> Outcome:
+    """Hold the shares ready and overshot against their limits, and read the trend."""
+    days = _days(counts)
+    today = days[0]
+    corns = sum(today)
+    ready = count_of("Ready, ¾ to 1", today[acrospire.READY], corns)
+    overshot = count_of("Overshot, over 1", today[acrospire.OVERSHOT], corns)
+    rubbed = _rubbed(rub)
+    notes: list[Note] = []
+    found = [ready.found("share_ready"), overshot.found("share_overshot"), _mean(today), _evenness(today)]
+    if rubbed:
+        found.append(rubbed.found("rub_ready"))
+    word, reason = decide(ready, overshot, rubbed, target_share, overshot_limit)
+    found.append(Found("verdict", word, reason))
+    if word == "undecided":
+        found += count_more(ready, overshot, target_share, overshot_limit, notes)
+    if word == "wait":
+        found += hours_to_wait(days, hours_between, target_share, overshot_limit, notes)
+        if rubbed and ready.side(target_share) == "above":
+            notes.append(
+                Note("notice", "The acrospires are there, but the corns still rub hard or doughy. Wait for the rub.")
+            )
+    if word == "overshot":
+        notes.append(
+            Note(
+                "notice",
+                "Growing on only makes more of them. Stop the growth: "
+                "[[page:procedures/kiln-hand-over|the hand-over at the kiln]].",
+            )
+        )
+    if word == "meets-target" and not rubbed:
+        notes.append(
+            Note("remark", "No corns were rubbed. Length alone is not ripeness: split and rub some before you load.")
+        )
+    notes.append(Note("remark", SAMPLE_REMARK))
+    return Outcome(
+        tuple(found),
+        notes=tuple(notes),
+        charts=(_intervals(ready, overshot, rubbed, target_share, overshot_limit), _classes(days)),
+    )
+
+
+def _rubbed(rows: tuple[tuple[float], ...] | None) -> Count | None:
+    if rows is None:
+        return None
+    corns = int(sum(row[0] for row in rows))
+    if corns < LEAST_CORNS:
+        raise AskAgain("rub", _too_few("rubbed", corns))
+    return count_of("Rubs to dry flour", rows[-1][0], corns)
+
+
+def _mean(today: Lengths) -> Found:
+    middle, lower, upper = (acrospire.mean_length(counts=today, place=place) for place in (0.5, 0.0, 1.0))
+    return Found(
+        "mean_acrospire",
+        middle,
+        f"each corn at the middle of its class, overshot ones at 1.125: {fixed(middle, 3)}; "
+        f"at the lower ends it would be {fixed(lower, 2)}, at the upper ends {fixed(upper, 2)}",
+    )
+
+
+def _evenness(today: Lengths) -> Found:
+    value = acrospire.evenness(counts=today)
+    return Found(
+        "evenness",
+        value,
+        f"the two neighbouring classes that hold most: {fixed(value, 0)} % of the corns; "
+        f"standard deviation {fixed(acrospire.spread(counts=today), 2)} of a corn",
+    )
+
+
+def _intervals(ready: Count, overshot: Count, rubbed: Count | None, target: float, limit: float) -> Spans:
+    spans = [ready.span(target), overshot.span(limit, "below")]
+    if rubbed:
+        spans.append(rubbed.span(target))
+    told = "; ".join(f"{span.label} {fixed(span.value, 1)} %" for span in spans)
+    return Spans(
+        "intervals",
+        "What the count shows",
+        f"{told}. The line reaches over the shares that the count leaves open; the hatched side is wanted.",
+        Axis("Corns", "%", low=0.0, high=100.0, decimals=1),
+        tuple(spans),
+    )
+
+
+def _classes(days: list[Lengths]) -> Bars:
+    sets = tuple(
+        Bar(name.capitalize(), [100.0 * count / sum(day) for count in day])
+        for name, day in zip(_DAYS, days, strict=False)
+    )
+    return Bars(
+        "classes",
+        "Acrospires by class and day",
+        f"{'Today' if len(days) == 1 else 'Day by day'}: the piece moves to the right as it grows. "
+        "An even piece is one tall heap.",
+        "Acrospire, parts of the corn",
+        acrospire.CLASS_NAMES,
+        Axis("Corns", "%", low=0.0, decimals=0),
+        tuple(reversed(sets)),
+    )
+
+
+_EXACT = "exact binomial interval (Clopper and Pearson)"
+
+SHEET = Sheet(
+    id="readiness",
+    title="Readiness for the kiln",
+    purpose="Whether enough acrospires are long enough, how sure the count is, and how long still to wait.",
+    questions=(counts, rub, target_share, overshot_limit, hours_between),
+    answers=(
+        Answer(
+            "verdict",
+            "Verdict",
+            kind="verdict",
+            lead=True,
+            words=(
+                Option("meets-target", "The count meets the target. Confirm by rub and smell."),
+                Option("wait", "Wait: too few corns are ready."),
+                Option("overshot", "Overshot: too many acrospires are out."),
+                Option("undecided", "Undecided: this count does not settle it."),
+            ),
+            rests_on="the whole interval of the share ready above its target, that of the overshot below its limit",
+            trust="The count says how long the acrospires are, not how the corn tastes, smells or rubs.",
+            next="Split, rub and smell before you load: [[page:procedures/readiness|is it ready?]].",
+        ),
+        Answer(
+            "share_ready",
+            "Ready, three quarters to one",
+            "%",
+            0,
+            lead=True,
+            rests_on=_EXACT,
+            trust="100 corns near 80 % leave about 8 points open on either side.",
+        ),
+        Answer(
+            "share_overshot",
+            "Overshot, over one",
+            "%",
+            1,
+            rests_on=_EXACT,
+            trust="Of 100 corns none overshot still leaves up to 3.6 % open.",
+        ),
+        Answer("rub_ready", "Rubs to dry flour", "%", 0, rests_on=_EXACT, trust="The hand judges; two people differ."),
+        Answer(
+            "wait_hours",
+            "Wait about",
+            "h",
+            0,
+            lead=True,
+            rests_on="growth of the mean acrospire between the counts, every corn taken to grow alike",
+            trust="The range is the doubt of counting the growth. A colder or drier bed grows more slowly from now on.",
+            next="Count again well before the lower figure.",
+        ),
+        Answer(
+            "count_more",
+            "Count so many more",
+            "corns",
+            0,
+            lead=True,
+            rests_on="the count at which the exact interval leaves the limit, if the share stays as it is",
+            trust="A rough guide: the next corns will not show just the same share.",
+            next="From fresh spots all over the piece. Then judge once, all corns together.",
+        ),
+        Answer(
+            "mean_acrospire",
+            "Mean acrospire, class middles",
+            "",
+            2,
+            rests_on="each corn at the middle of its class; corns over 1 count 1.125",
+            trust="The convention moves it by an eighth either way: compare only means of the same convention.",
+        ),
+        Answer(
+            "evenness",
+            "Evenness",
+            "%",
+            0,
+            rests_on="share of corns in the two neighbouring classes that hold most: a convention of this handbook",
+            trust="No published measure was found.",
+        ),
+    ),
+    work=work,
+    sources=(
+        "black-treatise",
+        "thomson-kernel",
+        "ajib-thesis",
+        "coppinger-chalk",
+        "wagner-rootlets",
+        "narziss-smell",
+        "cereals-readiness",
+        "clopper-pearson",
+    ),
+    story="Batch example-03 of the example maltings, fifth day on the floor: invented numbers.",
+)
