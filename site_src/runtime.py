@@ -14,6 +14,7 @@ from pathlib import Path
 from site_src.bytecode import compiled
 from site_src.cache import write_whole
 from site_src.fetch import wheel_members
+from site_src.pure import lock_entry, wheel_of
 from site_src.settings import CACHE, SOURCE, BuildError
 from site_src.zips import read_zip, stored_zip
 
@@ -29,6 +30,7 @@ class Pins:
     project: str
     release: str
     folder: str
+    pure: Mapping[str, str]
     published: Mapping[str, str]
     served: Mapping[str, str]
     drop: Mapping[str, Sequence[str]]
@@ -50,7 +52,7 @@ def read_pins(path: Path = PINS) -> Pins:
     source = data["source"]
     return Pins(
         data["version"], source["project"], source["release"], source["folder"],
-        data["published"], data["served"], data["drop"],
+        data["pure"], data["published"], data["served"], data["drop"],
     )  # fmt: skip
 
 
@@ -120,6 +122,10 @@ def repacked(pins: Pins, published: Path, say: Callable[[str], None] = print) ->
     for package, entry in lock["packages"].items():
         if entry["file_name"] in made:
             packages[package] = entry | {"sha256": sha256(made[entry["file_name"]])}
+    for project, release in pins.pure.items():
+        name, members = wheel_of(project, release)
+        made[name] = stored_zip(compiled(members, published, optimize=2))
+        packages[project] = lock_entry(project, release, name, sha256(made[name]))
     lock["packages"] = packages
     made[LOCK] = (json.dumps(lock, indent=1, sort_keys=True) + "\n").encode()
     return made
