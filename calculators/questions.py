@@ -112,3 +112,11 @@ capacity_reject_percent = number(
     default=f"{grain_tests.CAPACITY_REJECT_PERCENT:g}",
     source="Montana State University (read)",
 )
+malt_moisture = number(
+    "malt_moisture",
+    "Malt moisture",
+    "%",
+    Limits(0.5, 15.0),
+    "After drying: 4 to 5 is usual.",
+    example="4",
+)

@@ -100,7 +100,7 @@ def hours_to_wait(days: list[Lengths], hours: float, target: float, limit: float
         notes.append(
             Note(
                 "remark",
-                f"Did all corns grow alike, about {fixed(later, 0)} % would be overshot by then: count again well before.",
+                f"Did all corns grow alike, about {fixed(later, 0)} % would be overshot by then: count again before.",
             )
         )
     if acrospire.evenness(counts=today) < UNEVEN:

@@ -97,6 +97,7 @@ UNITS: dict[str, Unit] = {
     "mg/L": Unit("mg/L", "milligrams a litre", _same("mg/l", "ppm")),
     "mg/m3": Unit("mg/m³", "milligrams a cubic metre", _same("mg/m3", "mg/m³")),
     "mg/kg h": Unit("mg/kg h", "milligrams a kilogram and hour", _same("mg/kg h", "mg/kg/h")),
+    "g/kg": Unit("g/kg", "grams a kilogram", _same("g/kg", "kg/t") | _times({"%": 10.0, "mg/kg": 1e-3, "ppm": 1e-3})),
     "kW": Unit("kW", "kilowatts", _same("kw") | _times({"w": 1e-3})),
     "kW/t": Unit("kW/t", "kilowatts a tonne", _same("kw/t", "w/kg")),
     "kWh": Unit("kWh", "kilowatt hours", _same("kwh") | _times({"mj": 1 / 3.6})),

@@ -1,0 +1,325 @@
+"""What to do with a load of barley at the gate: take, dry, rest or reject, and which line decided."""
+
+from __future__ import annotations
+
+from ..declare import Answer, AskAgain, Choice, Found, Heading, Listing, Note, Number, Option, Outcome, Rows, Sheet
+from ..figures import fixed, plain_number
+from ..intake_lines import CHECKS, Check, Line, figure_line, germination_lines, moisture_line, word_line
+from ..models import intake
+from ..models.limits import Limits
+from ..questions import capacity_limit_percent, capacity_reject_percent, energy_limit_percent, number
+
+moisture = number("moisture", "Moisture", "%", intake.GRAIN_MOISTURE, "Of the mixed sample.", example="13.2")
+energy_percent = Number(
+    "energy_percent", "Germinative energy", "%", 0, 100, "From the three-day test.", example="98", optional=True
+)
+capacity_percent = Number(
+    "capacity_percent", "Germinative capacity", "%", 0, 100, "From stained or peroxide-treated corns.", example="99",
+    optional=True, in_view=True,
+)  # fmt: skip
+smell = Choice(
+    "smell",
+    "Smell",
+    (
+        Option("clean", "Clean, like straw"),
+        Option("musty", "Musty"),
+        Option("sour", "Sour"),
+        Option("foreign", "Foreign: chemical, smoke, garlic, fish"),
+    ),
+    "Of a handful from the sample, in the open. Never with your head in the load.",
+    example="clean",
+)
+insects = Choice(
+    "insects",
+    "Insects or mites",
+    (Option("none", "None found"), Option("found", "Found")),
+    "Sieve the sample over white paper.",
+    example="none",
+)
+moisture_limit_percent = number(
+    "moisture_limit_percent",
+    "Limit: moisture",
+    "%",
+    Limits(8.0, 20.0),
+    default="14.5",
+    source="Maltsters’ Association of Great Britain, from 1 November (read); others have 13.5 and 14 %",
+)
+dry_to_percent = number(
+    "dry_to_percent",
+    "Dry to",
+    "%",
+    Limits(8.0, 16.0),
+    "12 for long storing.",
+    default=plain_number(intake.DRY_TO_PERCENT),
+    source="HGCA Topic Sheet 60 (read); MEBAK 12 % (read)",
+)
+air_limit_c = number(
+    "air_limit_c",
+    "Drying air, at most",
+    "C",
+    Limits(20.0, 80.0),
+    "Published: 43 at any moisture, or 65 at 20 % and less above.",
+    default=plain_number(intake.AIR_STRICT_C),
+    source="Brewing and Malting Barley Research Institute, Canada (read)",
+)
+
+
+def _measured(check: Check) -> Number:
+    needed = check.id == "temperature_c"
+    return Number(
+        check.id, check.label, check.unit, check.low, check.high, check.hint, example=check.example, optional=not needed
+    )
+
+
+def _limit(check: Check) -> Number:
+    label = "Limit: " + check.label[0].lower() + check.label[1:]
+    return Number(
+        "limit_" + check.id, label, check.unit, check.low, check.high, default=check.limit, source=check.source
+    )
+
+
+def work(
+    *,
+    moisture: float,
+    smell: str,
+    insects: str,
+    energy_percent: float | None,
+    capacity_percent: float | None,
+    moisture_limit_percent: float,
+    energy_limit_percent: float,
+    capacity_limit_percent: float,
+    capacity_reject_percent: float,
+    dry_to_percent: float,
+    air_limit_c: float,
+    screenings_percent: float | None,
+    nitrogen_percent: float | None,
+    pre_germinated_percent: float | None,
+    split_skinned_percent: float | None,
+    ergot_g_kg: float | None,
+    admixture_percent: float | None,
+    temperature_c: float,
+    limit_screenings_percent: float,
+    limit_nitrogen_percent: float,
+    limit_pre_germinated_percent: float,
+    limit_split_skinned_percent: float,
+    limit_ergot_g_kg: float,
+    limit_admixture_percent: float,
+    limit_temperature_c: float,
+) -> Outcome:
+    """Hold every figure against its limit; the gravest line decides."""
+    figures = {
+        "screenings_percent": (screenings_percent, limit_screenings_percent),
+        "nitrogen_percent": (nitrogen_percent, limit_nitrogen_percent),
+        "pre_germinated_percent": (pre_germinated_percent, limit_pre_germinated_percent),
+        "split_skinned_percent": (split_skinned_percent, limit_split_skinned_percent),
+        "ergot_g_kg": (ergot_g_kg, limit_ergot_g_kg),
+        "admixture_percent": (admixture_percent, limit_admixture_percent),
+        "temperature_c": (temperature_c, limit_temperature_c),
+    }
+    if dry_to_percent > moisture_limit_percent:
+        raise AskAgain(
+            "dry_to_percent",
+            f"{plain_number(dry_to_percent)} % is above the limit at the gate, {plain_number(moisture_limit_percent)} "
+            f"%. Type a number up to {plain_number(moisture_limit_percent)}.",
+        )
+    lines = [
+        moisture_line(moisture, moisture_limit_percent),
+        *germination_lines(
+            energy_percent, capacity_percent, energy_limit_percent, capacity_reject_percent, capacity_limit_percent
+        ),
+        *(figure_line(check, *figures[check.id]) for check in CHECKS),
+        word_line("Smell", smell, "clean", "7 CFR 810.206: musty, sour or foreign odour (read)"),
+        word_line("Insects or mites", insects, "none", "7 CFR 810.205: not infested (read)"),
+    ]
+    word = next((grave for grave in ("reject", "dry", "rest") if any(line.says == grave for line in lines)), "take")
+    deciding = [line for line in lines if line.says == word] if word != "take" else []
+    reason = "; ".join(f"{line.label.lower()} {line.found} against {line.limit}{line.remark}" for line in deciding)
+    found = [Found("verdict", word, reason or "no line that was checked breaks its limit")]
+    warm = temperature_c > intake.COOL_TO_C
+    found += _treatment(word, moisture, dry_to_percent, air_limit_c, warm)
+    return Outcome(tuple(found), tables=(_lines(lines),), notes=_notes(word, lines, moisture, smell, dry_to_percent))
+
+
+def _treatment(word: str, moisture: float, dry_to: float, air_limit: float, warm: bool) -> list[Found]:
+    """What the verdict asks for: how dry, how hot, how cool, and when to test again."""
+    found: list[Found] = []
+    if word == "dry":
+        by_moisture = intake.drying_air(moisture=moisture)
+        air = min(air_limit, by_moisture)
+        found += [
+            Found("dry_to", dry_to, f"from {plain_number(moisture)} to {plain_number(dry_to)} %"),
+            Found(
+                "air_at_most_c",
+                air,
+                f"the lower of the house’s {plain_number(air_limit)} °C and {fixed(by_moisture, 0)} °C "
+                f"(65 °C up to 20 % moisture, 1 °C less for each 1 % above)",
+            ),
+            Found("grain_at_most_c", intake.GRAIN_AT_MOST_C, "measured in the grain, not in the air"),
+            Found("test_again_days", 1.0, "after drying, before it is covered by other grain"),
+        ]
+    if word == "rest":
+        found.append(Found("test_again_days", intake.REST_DAYS, "two weeks, then cool and test"))
+    if word == "dry" or (word == "take" and warm):
+        found.append(Found("cool_to_c", intake.COOL_TO_C, "with night air, within two to three weeks"))
+    return found
+
+
+def _lines(lines: list[Line]) -> Rows:
+    words = {"take": "keeps it", "not tested": "not tested"}
+    return Rows(
+        "lines",
+        [
+            (line.label, line.found, line.limit, words.get(line.says, line.says) + line.remark, line.source)
+            for line in lines
+        ],
+    )
+
+
+def _notes(word: str, lines: list[Line], moisture: float, smell: str, dry_to: float) -> tuple[Note, ...]:
+    notes: list[Note] = []
+    if smell == "foreign":
+        notes.append(
+            Note(
+                "danger",
+                "A foreign smell may be a fumigant. Phosphine kills, and your nose is no guard against it. Stop the "
+                "tipping, keep people away from the load and upwind of it, and call the competent person: "
+                "[[page:safety/fumigants-and-chemicals|fumigants]].",
+            )
+        )
+    if moisture > _FAST_SPOIL:
+        notes.append(
+            Note(
+                "notice",
+                f"At {plain_number(_FAST_SPOIL)} % and 21 °C barley loses its germination in about 30 days "
+                "(published). Wetter or warmer is faster: dry it first of all loads.",
+            )
+        )
+    if word == "take" and moisture > dry_to:
+        notes.append(
+            Note(
+                "remark",
+                f"Over {plain_number(dry_to)} % it keeps for weeks, not for a season. Dry it before you store it.",
+            )
+        )
+    if word == "rest":
+        notes.append(
+            Note(
+                "remark",
+                "Dormancy breaks faster warm and dry: 25 to 30 °C for two weeks at 11 to 12 % moisture is published. "
+                "Then cool it. Wet grain must never be kept warm.",
+            )
+        )
+    missing = [line.label.lower() for line in lines if line.says == "not tested"]
+    if missing:
+        notes.append(Note("remark", f"Not tested, so nothing is said about: {'; '.join(missing)}."))
+    notes.append(
+        Note(
+            "remark",
+            "The sheet knows what was typed, not the load. The passport, the previous load and the fumigation papers "
+            "come first: [[page:procedures/intake-and-storage|intake and storage]]. Moulds’ poisons need a laboratory.",
+        )
+    )
+    return tuple(notes)
+
+
+_FAST_SPOIL = 17.0
+
+SHEET = Sheet(
+    id="intake-check",
+    title="Intake check",
+    purpose="Take a load, dry it, rest it or send it back, and which line decided.",
+    questions=(
+        moisture,
+        _measured(CHECKS[-1]),
+        smell,
+        insects,
+        energy_percent._replace(in_view=True),
+        capacity_percent,
+        *(_measured(check) for check in CHECKS[:-1]),
+        moisture_limit_percent,
+        energy_limit_percent,
+        capacity_limit_percent,
+        capacity_reject_percent,
+        *(_limit(check) for check in CHECKS),
+        dry_to_percent,
+        air_limit_c,
+    ),
+    answers=(
+        Answer(
+            "verdict",
+            "Verdict",
+            kind="verdict",
+            lead=True,
+            words=(
+                Option("take", "Take it: every check that was made keeps its limit."),
+                Option("dry", "Dry it, then cool it and test again."),
+                Option("rest", "Rest it: it lives but sleeps. Test again."),
+                Option("reject", "Do not take it as it stands."),
+            ),
+            rests_on="the gravest line: reject before dry before rest",
+            trust="Single figures, each with its own doubt. Near a limit see [[sheet:germination-test]].",
+        ),
+        Answer("dry_to", "Dry to", "%", 1, lead=True, rests_on="HGCA Topic Sheet 60: 13 %; MEBAK: 12 % to store"),
+        Answer(
+            "air_at_most_c",
+            "Drying air at most",
+            "C",
+            0,
+            lead=True,
+            rests_on="two published limits, the lower of them",
+            trust="The two published limits differ by 22 °C. The lower costs time, not germination.",
+        ),
+        Answer("grain_at_most_c", "Grain at most", "C", 0, rests_on="HGCA Topic Sheet 60"),
+        Answer(
+            "cool_to_c",
+            "Cool it to",
+            "C",
+            0,
+            rests_on="HGCA Grain storage guide: below 15 °C within two to three weeks",
+            trust="Malting barley is kept nearer 10 than 5 °C (published advice). A cooling trial to 8 °C brought no "
+            "dormancy back.",
+        ),
+        Answer(
+            "test_again_days",
+            "Test germination again after",
+            "days",
+            0,
+            rests_on="after drying: common practice; after resting: two weeks (Oxford Companion), “a few weeks” "
+            "(Montana)",
+        ),
+    ),
+    listings=(
+        Listing(
+            "lines",
+            "Line by line",
+            (
+                Heading("check", "Check", kind="text"),
+                Heading("found", "Found", kind="text"),
+                Heading("limit", "Limit", kind="text"),
+                Heading("says", "Says", kind="text"),
+                Heading("source", "Default from", kind="text"),
+            ),
+        ),
+    ),
+    work=work,
+    sources=(
+        "magb-intake",
+        "magb-nitrogen",
+        "magb-ergot",
+        "montana-germination",
+        "mebak-pre-germination",
+        "mebak-moisture",
+        "cfr-810-205",
+        "cfr-810-206",
+        "eu-2023-915",
+        "ahdb-ergot",
+        "bmbri-drying",
+        "hgca-topic-60",
+        "hgca-temperature",
+        "csl-cooling",
+        "oxford-dormancy",
+        "robson-2001",
+        "ndsu-2019",
+    ),
+    story="A load at the gate of the example maltings, in November: invented numbers.",
+)

@@ -1,0 +1,274 @@
+"""Dry matter lost in malting, split as far as it is known, and the malt that a batch gives."""
+
+from __future__ import annotations
+
+from ..declare import Answer, AskAgain, Either, Found, Note, Number, Outcome, Sheet
+from ..figures import fixed, plain_number
+from ..models import limits
+from ..models.limits import Limits, OutOfRange
+from ..models.losses import TCW_G, malt_from, malting_loss, share_of_dry_matter
+from ..questions import barley_kg, barley_moisture, malt_moisture, number
+
+malt_kg = number(
+    "malt_kg",
+    "Malt weight",
+    "kg",
+    limits.WEIGHT_KG,
+    "Dressed: dried, and the rootlets taken off.",
+    example="4150",
+)
+barley_tcw_g = number("barley_tcw_g", "A thousand barley corns", "g", TCW_G, "Counted and weighed as they are.")
+malt_tcw_g = number("malt_tcw_g", "A thousand malt corns", "g", TCW_G, "Without rootlets, counted and weighed.")
+rootlets_kg = number(
+    "rootlets_kg",
+    "Rootlets weighed",
+    "kg",
+    limits.WEIGHT_KG,
+    "All of this batch, off the dressing machine.",
+    example="150",
+)
+rootlets_moisture = number(
+    "rootlets_moisture",
+    "Their moisture",
+    "%",
+    Limits(0.0, 60.0),
+    "They draw water from the air within hours.",
+    example="7",
+)
+rootlets_percent = number(
+    "rootlets_percent",
+    "Rootlets assumed",
+    "%",
+    Limits(0.0, 10.0),
+    "Of the barley’s dry matter: 3 in an old table, 3 to 5 from memory.",
+)
+steep_percent = Number(
+    "steep_percent",
+    "Lost in the steep",
+    "%",
+    0,
+    5,
+    "Of the dry matter, if you know it or assume it: 0.5 to 1.5 by practice.",
+    example="1",
+    optional=True,
+)
+planned_kg = Number(
+    "planned_kg",
+    "Batch planned",
+    "kg",
+    limits.WEIGHT_KG.low,
+    limits.WEIGHT_KG.high,
+    "Barley of the same moisture, to foresee its malt.",
+    example="6000",
+    optional=True,
+)
+
+
+def work(
+    *,
+    barley_kg: float | None,
+    malt_kg: float | None,
+    barley_tcw_g: float | None,
+    malt_tcw_g: float | None,
+    barley_moisture: float,
+    malt_moisture: float,
+    rootlets_kg: float | None,
+    rootlets_moisture: float | None,
+    rootlets_percent: float | None,
+    steep_percent: float | None,
+    planned_kg: float | None,
+) -> Outcome:
+    """Balance the dry matter of barley and malt; take the known parts off the loss."""
+    by_corns = barley_kg is None
+    before = barley_tcw_g if barley_kg is None else barley_kg
+    after = malt_tcw_g if malt_kg is None else malt_kg
+    assert before is not None and after is not None
+    unit, question = ("g", "malt_tcw_g") if by_corns else ("kg", "malt_kg")
+    try:
+        loss = malting_loss(
+            barley_kg=before, barley_moisture=barley_moisture, malt_kg=after, malt_moisture=malt_moisture
+        )
+    except OutOfRange as limit:
+        raise AskAgain(
+            question,
+            f"{plain_number(after)} {unit} at {plain_number(malt_moisture)} % holds more dry matter than the barley "
+            f"did. Type at most {fixed(limit.high, 1)} {unit}, or check both moistures and weights.",
+        ) from None
+    dry_in, dry_out = before * (1 - barley_moisture / 100), after * (1 - malt_moisture / 100)
+    places = 2 if by_corns else 0
+    found = [
+        Found(
+            "loss_percent",
+            loss,
+            f"dry matter in {plain_number(before)} {unit} × (100 − {plain_number(barley_moisture)})/100 = "
+            f"{fixed(dry_in, places)} {unit}; out {plain_number(after)} {unit} × (100 − {plain_number(malt_moisture)})"
+            f"/100 = {fixed(dry_out, places)} {unit}; lost {fixed(loss, 1)} %",
+        ),
+        Found(
+            "yield_percent",
+            100.0 * after / before,
+            f"100 × {plain_number(after)} / {plain_number(before)} = {fixed(100 * after / before, 1)} %, "
+            "each at its own moisture",
+        ),
+    ]
+    notes: list[Note] = []
+    rootlets, working = _rootlets(
+        rootlets_kg, rootlets_moisture, rootlets_percent, None if by_corns else before, barley_moisture
+    )
+    if rootlets is not None:
+        found.append(Found("rootlets_lost_percent", rootlets, working))
+    if steep_percent is not None:
+        found.append(Found("steep_lost_percent", steep_percent, "as given"))
+    if rootlets is not None and steep_percent is not None:
+        found.append(_breathing(loss, rootlets, steep_percent, by_corns, rootlets_kg is None))
+    else:
+        notes.append(Note("remark", "Give the rootlets and the loss in the steep to see what was breathed away."))
+    if planned_kg is not None:
+        found.append(_planned(planned_kg, barley_moisture, malt_moisture, loss))
+    notes.append(Note("remark", _WHAT_IT_COUNTS[by_corns]))
+    if loss > _USUAL.high or loss < _USUAL.low:
+        notes.append(
+            Note(
+                "remark",
+                f"{fixed(loss, 1)} % is outside the usual {plain_number(_USUAL.low)} to {plain_number(_USUAL.high)} % "
+                "(from memory). Check weights and moistures first.",
+            )
+        )
+    return Outcome(tuple(found), notes=tuple(notes))
+
+
+_USUAL = Limits(6.0, 12.0)
+_WHAT_IT_COUNTS = {
+    False: "By weight of the batch, corns that were skimmed, spilt or screened off count as lost too.",
+    True: "By a thousand corns, only what each corn lost counts. Corns skimmed, spilt or screened off do not.",
+}
+
+
+def _rootlets(
+    weighed: float | None,
+    moisture: float | None,
+    assumed: float | None,
+    barley: float | None,
+    barley_moisture: float,
+) -> tuple[float | None, str]:
+    if assumed is not None:
+        return assumed, "assumed, as given"
+    if weighed is None or moisture is None:
+        return None, ""
+    if barley is None:
+        raise AskAgain(
+            "rootlets_kg",
+            "weighed rootlets need the weight of the batch beside them. Give barley and malt in kilograms, "
+            "or give the rootlets as a share assumed.",
+        )
+    share = share_of_dry_matter(
+        part_kg=weighed, part_moisture=moisture, barley_kg=barley, barley_moisture=barley_moisture
+    )
+    return share, (
+        f"{plain_number(weighed)} kg × (100 − {plain_number(moisture)}) / ({plain_number(barley)} kg × "
+        f"(100 − {plain_number(barley_moisture)})) = {fixed(share, 1)} %"
+    )
+
+
+def _breathing(loss: float, rootlets: float, steep: float, by_corns: bool, assumed: bool) -> Found:
+    rest = loss - rootlets - steep
+    if rest < 0:
+        raise AskAgain(
+            "rootlets_percent" if assumed else "rootlets_kg",
+            f"rootlets {fixed(rootlets, 1)} % and steep {fixed(steep, 1)} % together are more than the whole loss, "
+            f"{fixed(loss, 1)} %. Check the weights, or give less.",
+        )
+    waste = "" if by_corns else ", and with what was spilt or screened off"
+    return Found(
+        "breathing_lost_percent",
+        rest,
+        f"{fixed(loss, 1)} − {fixed(rootlets, 1)} − {fixed(steep, 1)} = {fixed(rest, 1)} %{waste}",
+    )
+
+
+def _planned(planned: float, barley_moisture: float, malt_moisture: float, loss: float) -> Found:
+    if loss > limits.DRY_MATTER_LOST_MALTING.high:
+        raise AskAgain(
+            "planned_kg",
+            f"the loss comes to {fixed(loss, 0)} %, more than malting takes "
+            f"({limits.DRY_MATTER_LOST_MALTING.high:g} %). Check weights and moistures, or leave it blank.",
+        )
+    malt = malt_from(barley_kg=planned, barley_moisture=barley_moisture, malt_moisture=malt_moisture, loss_percent=loss)
+    return Found(
+        "planned_malt_kg",
+        malt,
+        f"{plain_number(planned)} kg × (100 − {plain_number(barley_moisture)}) × (1 − {fixed(loss, 2)}/100) / "
+        f"(100 − {plain_number(malt_moisture)}) = {fixed(malt, 0)} kg",
+    )
+
+
+_BALANCE = "conservation of dry matter; exact arithmetic"
+_OLD = "An old published balance: steep 1.5, floor 3.0, roots 3.0, waste 0.5, together 8.0 %."
+
+SHEET = Sheet(
+    id="malting-loss",
+    title="Malting loss",
+    purpose="How much of the barley became malt, where the rest went, and what the next batch will give.",
+    questions=(
+        barley_kg._replace(example="5000"),
+        malt_kg,
+        barley_tcw_g,
+        malt_tcw_g,
+        barley_moisture,
+        malt_moisture._replace(example="5"),
+        rootlets_kg,
+        rootlets_moisture,
+        rootlets_percent,
+        steep_percent,
+        planned_kg,
+    ),
+    either=(
+        Either((("barley_kg", "malt_kg"), ("barley_tcw_g", "malt_tcw_g"))),
+        Either((("rootlets_kg", "rootlets_moisture"), ("rootlets_percent",)), required=False),
+    ),
+    answers=(
+        Answer(
+            "loss_percent",
+            "Malting loss, of dry matter",
+            "%",
+            1,
+            lead=True,
+            rests_on=_BALANCE,
+            trust="0.5 points wrong in either moisture moves it 0.5 points. " + _OLD,
+            next="Keep it in the batch record: a run of batches says more than one.",
+        ),
+        Answer(
+            "yield_percent",
+            "Malt from 100 of barley, as weighed",
+            "%",
+            1,
+            lead=True,
+            rests_on="the two weights",
+            trust="Moves with the moistures. Compare losses, not yields.",
+        ),
+        Answer("steep_lost_percent", "Of it, in the steep", "%", 1, rests_on="the figure given"),
+        Answer(
+            "breathing_lost_percent",
+            "Of it, breathed away",
+            "%",
+            1,
+            rests_on="what is left of the loss",
+            trust="It carries the errors of all the other parts.",
+        ),
+        Answer(
+            "rootlets_lost_percent", "Of it, rootlets", "%", 1, rests_on=_BALANCE, trust="As good as their moisture."
+        ),
+        Answer(
+            "planned_malt_kg",
+            "Malt from the planned batch",
+            "kg",
+            0,
+            lead=True,
+            rests_on="the same loss and the same moistures",
+            trust="Another barley, another season: another loss.",
+        ),
+    ),
+    work=work,
+    sources=("magb-malt-facts", "thomson-kernel"),
+    story="Batch example-02 of the example maltings: invented numbers.",
+)
