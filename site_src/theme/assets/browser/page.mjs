@@ -1,6 +1,7 @@
 // Finds the sheets of a page, and of each page that instant navigation brings.
 
 import * as engine from "./engine.mjs";
+import { reachWideTables } from "./scroll.mjs";
 import { Sheet } from "./sheet.mjs";
 
 let open = [];
@@ -11,9 +12,12 @@ const whenIdle = (work) =>
 function arrived() {
   for (const sheet of open) sheet.close();
   open = [...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section));
+  setTimeout(reachWideTables, 100); // the theme puts its boxes around the tables first
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((sheet) => sheet.needs)));
 }
+
+addEventListener("resize", () => setTimeout(reachWideTables, 100));
 
 // A page brought back whole by the browser's own "back" may hold an old answer about a vessel.
 addEventListener("pageshow", (event) => {

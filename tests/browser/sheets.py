@@ -1,0 +1,93 @@
+"""What the browser tests do with a sheet: find it, type into it, read it."""
+
+import json
+from typing import Any
+
+from playwright.sync_api import Locator, Page, expect
+
+from calculators.answer import example_of, find_sheet, sheet_ids
+from calculators.declare import Choice, Number, Sheet, Table
+from calculators.reading import split_rows
+
+SHEETS = [find_sheet(name) for name in sheet_ids()]
+READY = 20000
+
+
+def path_of(sheet: Sheet) -> str:
+    return f"calculators/{sheet.id}/"
+
+
+def section(page: Page, sheet: Sheet) -> Locator:
+    return page.locator(f"section.sheet[data-sheet={sheet.id}]").first
+
+
+def example(sheet: Sheet) -> dict[str, Any]:
+    """The worked case as typed, tables as rows of cells."""
+    case: dict[str, Any] = {}
+    for name, text in example_of(sheet).items():
+        question = sheet.question(name)
+        case[name] = split_rows(question, text) if isinstance(question, Table) else text
+    return case
+
+
+def required(sheet: Sheet) -> dict[str, Any]:
+    """The part of the worked case that has no default and may not stay blank."""
+    return {
+        name: value
+        for name, value in example(sheet).items()
+        if (question := sheet.question(name)) is not None and not question.default and not question.optional
+    }
+
+
+def numbers(sheet: Sheet) -> list[Number]:
+    return [q for q in sheet.questions if isinstance(q, Number) and q.example and not q.default and not q.optional]
+
+
+def type_in(place: Locator, sheet: Sheet, values: dict[str, Any]) -> None:
+    """Type values with the keyboard, as a person would."""
+    for name, value in values.items():
+        question = sheet.question(name)
+        field = place.locator(f".field[data-question={name}]")
+        hidden = place.locator("details.more-questions:not([open])").filter(has=field)
+        if hidden.count():
+            hidden.locator("summary").click()
+        if isinstance(question, Table):
+            for number, row in enumerate(value):
+                if number >= field.locator("tr[data-row]").count():
+                    field.locator("[data-action=add-row]").click()
+                for box, text in zip(field.locator("tr[data-row]").nth(number).locator("[data-column]").all(), row, strict=False):
+                    box.fill(text)
+        elif isinstance(question, Choice):
+            radio = field.locator(f"input[value='{value}']")
+            if radio.count():
+                radio.check()
+            else:
+                field.locator("select").select_option(value)
+        else:
+            field.locator("input").fill(value)
+
+
+def expect_standing(place: Locator, standing: str) -> None:
+    expect(place.locator("[data-results]")).to_have_attribute("data-standing", standing, timeout=READY)
+
+
+def answer_from_example(page: Page, sheet: Sheet) -> Locator:
+    """Type the worked case's numbers in and wait for the answer."""
+    place = section(page, sheet)
+    type_in(place, sheet, required(sheet))
+    expect_standing(place, "answered")
+    return place
+
+
+def places(place: Locator) -> dict[str, str]:
+    """The words and figures that stand in each place of the results."""
+    read: dict[str, str] = place.locator("[data-results]").evaluate(
+        """box => Object.fromEntries([...box.querySelectorAll("[data-place]")]
+             .map(place => [place.dataset.place, place.textContent.replace(/\\s+/g, " ").trim()]))"""
+    )
+    return read
+
+
+def kept_on_device(page: Page) -> dict[str, Any]:
+    kept: dict[str, str] = page.evaluate("() => ({...localStorage})")
+    return {key: json.loads(text) for key, text in kept.items() if "sheet:" in key}

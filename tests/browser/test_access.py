@@ -1,0 +1,120 @@
+"""Everyone can use it: names, contrast, targets, two taps, both papers, both widths."""
+
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Locator, Page, expect
+
+from calculators.declare import Sheet
+from tests.browser.conftest import DESK, PHONE, Open
+from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, path_of, section
+
+pytestmark = pytest.mark.browser
+TARGET = 44  # px, the smaller side of what a gloved finger hits
+axe = Axe()
+
+
+def faults(page: Page) -> list[str]:
+    """The faults that axe calls serious or critical, one line each."""
+    found = axe.run(page, options={"resultTypes": ["violations"]}).response["violations"]
+    return [
+        f"{fault['id']} ({fault['impact']}): {node['html'][:160]}"
+        for fault in found
+        if fault["impact"] in ("serious", "critical")
+        for node in fault["nodes"][:3]
+    ]
+
+
+def open_all(place: Locator) -> None:
+    place.evaluate("place => place.querySelectorAll('details').forEach(more => { more.open = true; })")
+
+
+def pages_of(site: Path) -> list[str]:
+    return sorted(path.parent.relative_to(site).as_posix().removeprefix(".") for path in site.rglob("index.html"))
+
+
+@pytest.mark.parametrize("colours", ["light", "dark"])
+@pytest.mark.parametrize("size", [PHONE, DESK], ids=["390x844", "1280x800"])
+def test_axe_finds_nothing_serious_on_any_page(open_page: Open, address: str, built_site: Path, colours: str, size: dict[str, int]) -> None:
+    page = open_page("", color_scheme=colours, viewport=size)
+    found: dict[str, list[str]] = {}
+    for path in pages_of(built_site):
+        page.goto(f"{address}{path}/" if path else address)
+        open_all(page.locator("main"))
+        if faults_here := faults(page):
+            found[path] = faults_here
+    assert found == {}
+
+
+@pytest.mark.parametrize("colours", ["light", "dark"])
+def test_axe_finds_nothing_serious_in_an_answered_and_in_a_wrong_form(open_page: Open, colours: str) -> None:
+    sheet = next(one for one in SHEETS if numbers(one))
+    page = open_page(path_of(sheet), color_scheme=colours)
+    place = answer_from_example(page, sheet)
+    assert faults(page) == []
+    place.locator(f".field[data-question={numbers(sheet)[0].id}] input").fill("abc")
+    expect(place.locator("[data-error]:not([hidden])")).to_have_count(1)
+    assert faults(page) == []
+
+
+@pytest.mark.parametrize("size", [PHONE, DESK], ids=["390x844", "1280x800"])
+@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
+def test_every_control_is_big_enough(open_page: Open, sheet: Sheet, size: dict[str, int]) -> None:
+    page = open_page(path_of(sheet), viewport=size)
+    place = section(page, sheet)
+    open_all(place)
+    small = place.evaluate(
+        """(section, least) => [...section.querySelectorAll('button, input, select, summary')]
+             .map(control => control.type === 'radio' ? control.closest('label') : control)
+             .map(control => [control.outerHTML.slice(0, 120), control.getBoundingClientRect()])
+             .filter(([, box]) => box.width && Math.min(box.width, box.height) < least - 0.5)
+             .map(([html, box]) => `${Math.round(box.width)}x${Math.round(box.height)} ${html}`)""",
+        TARGET,
+    )
+    assert small == []
+
+
+@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
+def test_two_taps_from_home_to_the_first_field(open_page: Open, sheet: Sheet) -> None:
+    page = open_page("", has_touch=True)
+    door = page.locator(f"main a[href$='calculators/{sheet.id}/']").first
+    door.scroll_into_view_if_needed()
+    box = door.bounding_box()
+    assert box is not None
+    assert box["height"] >= TARGET
+    door.tap()  # one
+    first = section(page, sheet).locator(".sheet-form").locator("input, select").first
+    first.tap()  # two
+    expect(first).to_be_focused()
+
+
+@pytest.mark.parametrize("size", [PHONE, DESK], ids=["390x844", "1280x800"])
+def test_no_page_is_wider_than_the_screen(open_page: Open, address: str, built_site: Path, size: dict[str, int]) -> None:
+    page = open_page("", viewport=size)
+    for path in pages_of(built_site):
+        page.goto(f"{address}{path}/" if path else address)
+        width = page.evaluate("() => document.scrollingElement.scrollWidth")
+        assert width <= size["width"], f"{path}: {width} px"
+
+
+def test_the_keyboard_reaches_the_form_past_the_navigation(open_page: Open) -> None:
+    sheet = SHEETS[0]
+    page = open_page(path_of(sheet), viewport=DESK)
+    page.keyboard.press("Tab")
+    skip = page.locator(".md-skip")
+    expect(skip).to_be_focused()
+    expect(skip).to_be_in_viewport()
+    page.keyboard.press("Enter")
+    page.keyboard.press("Tab")
+    assert page.evaluate("() => document.activeElement.closest('main') !== null")
+
+
+def test_an_answer_needs_no_pointer(open_page: Open) -> None:
+    sheet = next(one for one in SHEETS if numbers(one) and one.id == "moisture-target")
+    page = open_page(path_of(sheet), viewport=DESK)
+    section(page, sheet).locator("input").first.focus()
+    for text in ("5000", "12", "45"):
+        page.keyboard.type(text)
+        page.keyboard.press("Tab")
+    expect_standing(section(page, sheet), "answered")

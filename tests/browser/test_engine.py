@@ -1,0 +1,221 @@
+"""The engine from the page's side: started when needed, kept, stopped, started again."""
+
+import re
+from collections.abc import Callable
+
+import pytest
+from playwright.sync_api import Locator, Page, Route, Worker, expect
+
+from calculators.answer import find_sheet
+from tests.browser.conftest import DESK, Open, Watch
+from tests.browser.sheets import (
+    SHEETS,
+    answer_from_example,
+    expect_standing,
+    kept_on_device,
+    path_of,
+    places,
+    section,
+    type_in,
+)
+
+pytestmark = pytest.mark.browser
+SHEET = find_sheet("moisture-target")
+
+# Stands in for Python where a test needs it slow, stuck or dead; speaks the same protocol.
+STAND_IN = """
+let busy = 0, most = 0, asked = 0;
+const post = (message) => self.postMessage(JSON.stringify(message));
+const places = (text) => ({heading: "<h3 class=standing>Your numbers</h3>", answers: `<dl class="answers"><div class="answer lead"><dt>Weight</dt><dd class="figure">${text}</dd></div></dl>`});
+self.onmessage = (event) => {
+  const {id, kind, request} = JSON.parse(event.data);
+  if (kind !== "ask") return;
+  const typed = request.questions.barley_kg;
+  asked += 1; busy += 1; most = Math.max(most, busy);
+  if (typed === "hang") return;
+  if (typed === "die") throw new Error("stand-in died");
+  const answer = () => {
+    busy -= 1;
+    if (typed === "fault") post({id, kind: "failed", text: "stand-in fault"});
+    else if (typed === "bad") post({id, kind: "reply", reply: {state: "wrong", missing: [], places: {}, status: "", errors: [{question: "barley_kg", text: "Barley weight: no."}]}});
+    else post({id, kind: "reply", reply: {state: "answered", missing: [], errors: [], status: "", places: places(`${typed} ${asked} ${most}`)}});
+  };
+  setTimeout(answer, typed.startsWith("slow") ? 250 : 0);
+};
+post({kind: "ready", packages: [], ms: {all: 1}});
+"""
+
+
+def stand_in(page: Page) -> None:
+    page.route(re.compile(r"/worker\\.[0-9a-f]+\\.mjs$"), lambda route: route.fulfill(body=STAND_IN, content_type="text/javascript"))
+
+
+def count_workers(page: Page) -> list[Worker]:
+    started: list[Worker] = []
+    page.on("worker", started.append)
+    return started
+
+
+def weight(place: Locator) -> Locator:
+    return place.get_by_label("Barley weight").first
+
+
+def opened(open_page: Open, before: Callable[[Page], None] = stand_in) -> tuple[Page, Locator, list[Worker]]:
+    workers: list[Worker] = []
+
+    def prepare(page: Page) -> None:
+        page.on("worker", workers.append)
+        before(page)
+
+    page = open_page(path_of(SHEET), before=prepare)
+    return page, section(page, SHEET), workers
+
+
+def test_pages_without_a_sheet_start_nothing(open_page: Open) -> None:
+    asked: list[str] = []
+    page = open_page("", before=lambda page: page.on("request", lambda request: asked.append(request.url)))
+    page.wait_for_load_state("networkidle")
+    page.wait_for_timeout(2200)  # longer than the page waits for an idle moment
+    assert page.workers == []
+    assert not [url for url in asked if "/runtime/" in url]
+
+
+def test_the_engine_starts_by_itself_and_lives_on_from_page_to_page(open_page: Open) -> None:
+    workers: list[Worker] = []
+    page = open_page(path_of(SHEET), before=lambda page: page.on("worker", workers.append), viewport=DESK)
+    expect(page.locator("[data-state]").first).to_contain_text("…")  # which step it is at
+    page.evaluate("() => { window.sameVisit = true; }")
+    answer_from_example(page, SHEET)
+    for other in SHEETS[1:]:
+        page.locator(f".md-sidebar--primary a[href*='/{other.id}/'], .md-sidebar--primary a[href*='../{other.id}/']").first.click()
+        expect(page).to_have_url(re.compile(f"/{other.id}/"))
+        expect(section(page, other)).to_be_visible()
+        answer_from_example(page, other)
+    assert page.evaluate("() => window.sameVisit") is True
+    assert len(workers) == 1
+
+
+def test_the_newest_of_many_changes_is_answered_one_at_a_time(open_page: Open) -> None:
+    _, place, _ = opened(open_page)
+    box = weight(place)
+    box.fill("slow")
+    for number in range(12):
+        box.fill(f"slow{number}")
+        place.page.wait_for_timeout(80)
+    expect(place.locator(".figure")).to_contain_text("slow11")
+    _, asked, most = place.locator(".figure").inner_text().split()
+    assert int(most) == 1, "more than one request was under way"
+    assert int(asked) <= 8, "changes that were overtaken were asked for as well"
+
+
+def test_typed_before_the_engine_is_up_is_answered_then(open_page: Open) -> None:
+    page, place, _ = opened(open_page, before=lambda page: None)
+    page.unroute_all()
+    answer_from_example(page, SHEET)
+    expect(place.locator("progress")).to_be_hidden()
+
+
+def test_stop_ends_the_work_and_keeps_what_was_typed(open_page: Open) -> None:
+    _, place, workers = opened(open_page)
+    stop = place.locator("[data-action=stop]")
+    expect(stop).to_be_hidden()
+    weight(place).fill("hang")
+    stop.click()
+    expect(place.locator("[data-state]")).to_contain_text("Stopped")
+    expect(weight(place)).to_have_value("hang")
+    weight(place).fill("5")
+    expect(place.locator(".figure")).to_contain_text("5")
+    assert len(workers) == 2
+
+
+def test_a_hang_is_ended_after_the_limit_that_the_page_names(open_page: Open) -> None:
+    def before(page: Page) -> None:
+        page.clock.install()
+        stand_in(page)
+
+    page, place, workers = opened(open_page, before)
+    weight(place).fill("7")
+    expect_standing(place, "answered")
+    weight(place).fill("hang")
+    expect_standing(place, "old")
+    page.clock.fast_forward(8_000)
+    assert "limit" not in place.locator("[data-state]").inner_text()
+    page.clock.fast_forward(2_500)
+    expect(place.locator("[data-state]")).to_contain_text("10 seconds")
+    weight(place).fill("5")
+    expect_standing(place, "answered")
+    assert len(workers) == 2
+
+
+def test_a_worker_that_dies_is_started_again_and_answers(open_page: Open) -> None:
+    page, place, workers = opened(open_page, before=lambda page: None)
+    answer_from_example(page, SHEET)
+    workers[0].evaluate("() => { setTimeout(() => { throw new Error('pulled the plug'); }, 0); }")
+    place.page.wait_for_timeout(50)
+    place.get_by_label("Target moisture").fill("44")
+    expect(place.locator("[data-place=heading]")).to_contain_text("44 %", timeout=20000)
+    assert len(workers) == 2
+
+
+def test_a_worker_that_dies_twice_is_said_and_can_be_tried_again(open_page: Open) -> None:
+    _, place, workers = opened(open_page)
+    weight(place).fill("die")
+    expect(place.locator("[data-state]")).to_contain_text("stopped twice")
+    expect_standing(place, "example")
+    expect(place.locator(".answer").first).to_be_visible()
+    assert len(workers) == 2
+    weight(place).fill("5")
+    place.locator("[data-action=try-again]").click()
+    expect(place.locator(".figure")).to_contain_text("5")
+    expect(place.locator("[data-action=try-again]")).to_have_count(0)
+
+
+def test_an_engine_that_cannot_be_fetched_is_said(open_page: Open, watch: Watch) -> None:
+    watch.expected += ["Failed to load resource", "could not be fetched", "wasm instantiation failed", "TypeError", "Error"]
+
+    def cut(route: Route) -> None:
+        route.abort()
+
+    page, place, _ = opened(open_page, before=lambda page: page.route(re.compile(r"/app/calculators"), cut))
+    type_in(place, SHEET, {"barley_kg": "5000"})
+    expect(place.locator("[data-state]")).to_contain_text("not started again", timeout=20000)
+    expect_standing(place, "example")
+    expect(weight(place)).to_have_value("5000")
+    page.unroute_all()
+
+
+def test_a_fault_of_one_request_is_said_and_the_next_is_answered(open_page: Open) -> None:
+    _, place, workers = opened(open_page)
+    weight(place).fill("fault")
+    expect(place.locator("[data-state]")).to_contain_text("met a fault")
+    weight(place).fill("5")
+    expect(place.locator(".figure")).to_contain_text("5")
+    assert len(workers) == 1
+
+
+def guarded(page: Page) -> None:
+    stand_in(page)
+
+    def changed(route: Route) -> None:
+        reply = route.fetch()
+        route.fulfill(response=reply, body=reply.text().replace('data-guarded="no"', 'data-guarded="yes"'))
+
+    page.route(re.compile(rf"/{SHEET.id}/"), changed)
+
+
+def test_a_guarded_sheet_blanks_an_old_answer_and_keeps_nothing(open_page: Open) -> None:
+    page, place, _ = opened(open_page, before=guarded)
+    weight(place).fill("5")
+    expect_standing(place, "answered")
+    weight(place).fill("hang")
+    expect_standing(place, "blank")
+    assert not any(places(place).values())
+    place.locator("[data-action=stop]").click()
+    weight(place).fill("6")
+    expect_standing(place, "answered")
+    weight(place).fill("bad")
+    expect_standing(place, "blank")
+    assert not any(places(place).values())
+    assert kept_on_device(page) == {}
+    page.reload()
+    expect(weight(place)).to_have_value("")

@@ -1,0 +1,107 @@
+"""What holds on the page of every sheet."""
+
+import pytest
+from playwright.sync_api import expect
+
+from calculators.declare import Sheet
+from tests.browser.conftest import Open
+from tests.browser.sheets import (
+    SHEETS,
+    answer_from_example,
+    example,
+    expect_standing,
+    numbers,
+    path_of,
+    places,
+    section,
+)
+
+pytestmark = pytest.mark.browser
+every_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
+
+
+@every_sheet
+def test_the_worked_case_stands_without_scripts(open_page: Open, sheet: Sheet) -> None:
+    page = open_page(path_of(sheet), java_script_enabled=False)
+    place = section(page, sheet)
+    heading = "EXAMPLE, NOT YOUR VESSEL" if sheet.guarded else "Example"
+    expect(place.locator(".standing")).to_have_text(heading)
+    expect(place.locator(".answer").first).to_be_visible()
+    for one in sheet.answers:
+        if one.lead and place.locator(f"[data-answer={one.id}]").count():
+            assert place.locator(f"[data-answer={one.id}] .figure").inner_text().strip()
+    for button in place.locator("button").all():
+        assert not button.is_visible(), "a button that does nothing without scripts"
+
+
+@every_sheet
+def test_own_numbers_are_answered_while_typing(open_page: Open, sheet: Sheet) -> None:
+    page = open_page(path_of(sheet))
+    place = answer_from_example(page, sheet)
+    expect(place.locator(".standing")).to_have_text("Your numbers")
+    expect(place.locator(".answer").first).to_be_visible()
+    expect(place.locator("[data-state]")).not_to_have_text("")
+
+
+@every_sheet
+def test_a_wrong_number_is_kept_and_said_beside_its_field(open_page: Open, sheet: Sheet) -> None:
+    if not numbers(sheet):
+        pytest.skip("asks for no single number")
+    page = open_page(path_of(sheet))
+    place = answer_from_example(page, sheet)
+    question = numbers(sheet)[0]
+    field = place.locator(f".field[data-question={question.id}]")
+    box = field.locator("input")
+    box.click()
+    box.fill("abc")
+    error = field.locator("[data-error]")
+    expect(error).to_be_visible()
+    expect(error).to_contain_text(question.label)
+    expect(box).to_have_value("abc")
+    expect(box).to_have_attribute("aria-invalid", "true")
+    expect(box).to_be_focused()
+    assert error.get_attribute("id") in (box.get_attribute("aria-describedby") or "").split()
+    if sheet.guarded:
+        expect_standing(place, "blank")
+        assert not any(places(place).values())
+    else:
+        expect_standing(place, "old")
+        expect(place.locator(".standing-note")).to_be_visible()
+        expect(place.locator(".answer").first).to_be_visible()
+    # cleared at once, not after a pause
+    box.press("End")
+    box.press("1")
+    assert not error.is_visible()
+
+
+@every_sheet
+def test_the_example_fills_the_form_and_stays_an_example(open_page: Open, sheet: Sheet) -> None:
+    page = open_page(path_of(sheet))
+    place = section(page, sheet)
+    button = place.locator("[data-action=example]")
+    if sheet.guarded:
+        assert button.count() == 0
+        return
+    button.click()
+    expect_standing(place, "answered")
+    expect(place.locator(".standing")).to_contain_text("Example")
+    expect(place.locator("[data-from-example]")).to_have_count(len(example(sheet)))
+    if numbers(sheet):
+        name = numbers(sheet)[0].id
+        place.locator(f".field[data-question={name}] input").press("End")
+        place.locator(f".field[data-question={name}] input").press("0")
+        expect(place.locator(f".field[data-question={name}]")).not_to_have_attribute("data-from-example", "")
+
+
+@every_sheet
+def test_a_link_carries_the_numbers(open_page: Open, address: str, sheet: Sheet) -> None:
+    page = open_page(path_of(sheet))
+    place = answer_from_example(page, sheet)
+    said = places(place)
+    place.locator("[data-action=link]").click()
+    link = place.locator(".sheet-link input").input_value()
+    assert link.startswith(address + path_of(sheet))
+    other = open_page(link.removeprefix(address))
+    expect_standing(section(other, sheet), "answered")
+    for name in ("heading", "answers", "tables"):
+        assert places(section(other, sheet))[name] == said[name]

@@ -1,0 +1,67 @@
+"""On paper: the questions as text, the answers, nothing to press."""
+
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page
+
+from calculators import __version__
+from calculators.declare import Sheet
+from tests.browser.conftest import Open
+from tests.browser.sheets import SHEETS, answer_from_example, path_of, section
+
+pytestmark = pytest.mark.browser
+CONTROLS = ("Add a row", "Fill in the example", "Print a card", "Link to these numbers", "Put back", "More questions")
+
+
+def text_of(page: Page, folder: Path) -> tuple[str, int]:
+    """The words on the paper and the number of pages, by way of poppler's own reading of the file."""
+    file = folder / "paper.pdf"
+    page.pdf(path=str(file), prefer_css_page_size=True)
+    text = subprocess.run(["pdftotext", "-layout", str(file), "-"], capture_output=True, text=True, check=True).stdout
+    return text, text.count("\f")
+
+
+needs_poppler = pytest.mark.skipif(shutil.which("pdftotext") is None, reason="Debian's poppler-utils reads the paper back")
+
+
+@needs_poppler
+@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
+def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(open_page: Open, sheet: Sheet, tmp_path: Path) -> None:
+    page = open_page(path_of(sheet))
+    page.evaluate("() => { window.print = () => {}; }")
+    place = answer_from_example(page, sheet)
+    place.locator("[data-action=print]").click()
+    text, count = text_of(page, tmp_path)
+    assert count == 1
+    for words in CONTROLS:
+        assert words not in text
+    assert sheet.title in text
+    assert "Your numbers" in text
+    assert __version__ in text
+    assert "____" in text
+    figure = place.locator(".answer .figure").first.inner_text().split()[0]
+    assert figure in text
+    page.evaluate("() => dispatchEvent(new Event('afterprint'))")
+    assert page.locator("body.prints-card").count() == 0
+
+
+@needs_poppler
+@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
+def test_a_printed_page_has_the_worked_case_and_no_controls(open_page: Open, sheet: Sheet, tmp_path: Path) -> None:
+    page = open_page(path_of(sheet))
+    text, _ = text_of(page, tmp_path)
+    for words in CONTROLS:
+        assert words not in text
+    assert "Example" in text or sheet.guarded
+    assert "Search" not in text
+    assert section(page, sheet).locator(".answer .figure").first.inner_text().split()[0] in text
+
+
+def test_nothing_to_press_is_drawn_for_paper(open_page: Open) -> None:
+    page = open_page(path_of(SHEETS[0]))
+    page.emulate_media(media="print")
+    for control in page.locator("main button, main input, main select, header").all():
+        assert not control.is_visible()
