@@ -8,7 +8,7 @@ from pathlib import Path
 from site_src.bytecode import compiled
 from site_src.cache import kept, tidy
 from site_src.hashing import hashed_name
-from site_src.runtime import Pins, published_runtime
+from site_src.runtime import Pins
 from site_src.settings import CACHE, ROOT
 from site_src.zips import stored_zip
 
@@ -17,10 +17,21 @@ PACKAGE = ROOT / "calculators"
 _NOT_IN_A_PAGE = {"__main__.py", "cli.py"}
 
 
-def app_archive(pins: Pins, cache: Path = CACHE, package: Path = PACKAGE) -> tuple[str, bytes]:
+def app_archive(pins: Pins, runtime: Path, cache: Path = CACHE, package: Path = PACKAGE) -> tuple[str, bytes]:
     """Return the archive's hashed name and its bytes.
 
     It is compiled again only when a source, or the Python that it is for, has changed.
+
+    Parameters
+    ----------
+    pins : Pins
+        Which runtime it is for.
+    runtime : Path
+        Folder with that runtime's files.
+    cache : Path
+        Where the archive is kept between builds.
+    package : Path
+        The package's folder.
     """
     sources = {
         f"{package.name}/{path.relative_to(package).as_posix()}": path.read_bytes()
@@ -32,7 +43,7 @@ def app_archive(pins: Pins, cache: Path = CACHE, package: Path = PACKAGE) -> tup
         key.update(f"{name} {len(data)}\n".encode() + data)
     data = kept(
         cache / "app" / f"{key.hexdigest()}.zip",
-        lambda: stored_zip(compiled(sources, published_runtime(pins, cache), optimize=1)),
+        lambda: stored_zip(compiled(sources, runtime, optimize=2)),
     )
     tidy(cache / "app")
     return hashed_name("calculators.zip", data), data

@@ -9,6 +9,7 @@ from pathlib import Path
 from site_src.runtime import sha256
 from site_src.settings import BuildError
 
+_IMPORT = re.compile(r"""^import .*?["']\./([\w.-]+)["'];?$""", re.MULTILINE)
 _NAME = re.compile(r"""(?<=["'(])\./([\w.-]+)(?=["')])""")
 
 
@@ -64,6 +65,18 @@ def hash_names(folder: Path, filled: Mapping[str, Mapping[str, str]]) -> dict[st
             (folder / name).unlink()
             (folder / names[name]).write_bytes(data)
     return names
+
+
+def imported(folder: Path, name: str) -> list[str]:
+    """Return the names of the modules that a module imports, and those that they import."""
+    found: dict[str, None] = {}
+    waiting = [name]
+    while waiting:
+        for other in _IMPORT.findall((folder / waiting.pop()).read_text("utf-8")):
+            if other not in found:
+                found[other] = None
+                waiting.append(other)
+    return sorted(found)
 
 
 def _names_in(text: str) -> set[str]:

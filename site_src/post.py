@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from site_src.app import app_archive
 from site_src.compress import compress_site
-from site_src.hashing import hash_names
+from site_src.hashing import hash_names, imported
 from site_src.htmlfacts import read_page
 from site_src.links import check_links, resolved
 from site_src.notices import write_notices
 from site_src.policy import policy, with_policy, write_headers
 from site_src.runtime import LOCK, Pins, read_pins, served_runtime
-from site_src.settings import CACHE
+from site_src.search import tidy_index
+from site_src.settings import CACHE, BuildError
 
 _BROWSER = "assets/browser"
 _APP = "assets/app"
+_PAGE_SCRIPT = re.compile(rf'<script src="([^"]*{_BROWSER}/)page\.')
 
 
 def finish(
@@ -48,10 +51,13 @@ def finish(
     parts = _place_python(site, pins, cache, say)
     names = hash_names(site / _BROWSER, {"worker.mjs": {'"%%FILES%%"': json.dumps(parts)}})
     write_notices(site, pins)
+    tidy_index(site)
     pages = _pages(site)
     for page, html in pages.items():
         for old, new in names.items():
             html = html.replace(f"{_BROWSER}/{old}", f"{_BROWSER}/{new}")
+        if 'class="sheet"' in html:
+            html = _with_preloads(html, imported(site / _BROWSER, names["page.mjs"]))
         pages[page] = resolved(html, page, site)
     facts = {page: read_page(html) for page, html in pages.items()}
     text = policy(facts.values())
@@ -65,6 +71,15 @@ def finish(
     compress_site(site, cache, quick=quick)
 
 
+def _with_preloads(html: str, modules: Sequence[str]) -> str:
+    """Have a page ask for all its modules at once, not for each when another is found to import it."""
+    script = _PAGE_SCRIPT.search(html)
+    if not script:
+        raise BuildError(f"a page with a sheet does not load {_BROWSER}/page.mjs")
+    links = "".join(f'<link rel="modulepreload" href="{script[1]}{module}">' for module in modules)
+    return html.replace("</head>", f"{links}</head>", 1)
+
+
 def _pages(site: Path) -> dict[str, str]:
     return {path.relative_to(site).as_posix(): path.read_text("utf-8") for path in sorted(site.rglob("*.html"))}
 
@@ -76,7 +91,7 @@ def _place_python(site: Path, pins: Pins, cache: Path, say: Callable[[str], None
     target.mkdir(parents=True)
     for name in pins.served:
         shutil.copyfile(source / name, target / name)
-    app_name, app = app_archive(pins, cache)
+    app_name, app = app_archive(pins, source, cache)
     (site / _APP).mkdir(parents=True, exist_ok=True)
     (site / _APP / app_name).write_bytes(app)
     sizes = {name: (target / name).stat().st_size for name in sorted(pins.served)}

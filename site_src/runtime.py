@@ -7,6 +7,7 @@ import json
 import re
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from pathlib import Path
@@ -110,21 +111,21 @@ def repacked(pins: Pins, published: Path, say: Callable[[str], None] = print) ->
     """
     say("Compiling the browser's Python library (once)")
     made = {name: (published / name).read_bytes() for name in pins.published if name not in (LOCK, *pins.drop)}
-    for name, patterns in pins.drop.items():
-        members = read_zip((published / name).read_bytes())
-        kept = {path: data for path, data in members.items() if not _matches(path, patterns)}
-        records = [path for path in kept if path.endswith(".dist-info/RECORD")]
-        for path in records:
-            del kept[path]  # it would name files that are not there
-        made[name] = stored_zip(compiled(kept, published, optimize=2))
+    archives = {name: _kept(read_zip((published / name).read_bytes()), pins.drop[name]) for name in pins.drop}
+    wheels = {}
+    for project, release in pins.pure.items():
+        wheels[project], members = wheel_of(project, release)
+        archives[wheels[project]] = members
+    with ThreadPoolExecutor(2) as pool:  # each waits for a Node of its own
+        done = pool.map(lambda members: stored_zip(compiled(members, published, optimize=2)), archives.values())
+        made.update(zip(archives, done, strict=True))
     lock = json.loads((published / LOCK).read_text("utf-8"))
     packages = {}
     for package, entry in lock["packages"].items():
         if entry["file_name"] in made:
             packages[package] = entry | {"sha256": sha256(made[entry["file_name"]])}
     for project, release in pins.pure.items():
-        name, members = wheel_of(project, release)
-        made[name] = stored_zip(compiled(members, published, optimize=2))
+        name = wheels[project]
         packages[project] = lock_entry(project, release, name, sha256(made[name]))
     lock["packages"] = packages
     made[LOCK] = (json.dumps(lock, indent=1, sort_keys=True) + "\n").encode()
@@ -140,8 +141,15 @@ def pin_served(path: Path = PINS, cache: Path = CACHE) -> None:
     path.write_text(text, "utf-8")
 
 
-def _matches(path: str, patterns: Sequence[str]) -> bool:
-    return any(fnmatchcase(path, pattern) or fnmatchcase(path, f"{pattern}/*") for pattern in patterns)
+def _kept(members: Mapping[str, bytes], patterns: Sequence[str]) -> dict[str, bytes]:
+    """Return the members that match no pattern, without a wheel's list of all its files."""
+
+    def dropped(path: str) -> bool:
+        return any(fnmatchcase(path, pattern) or fnmatchcase(path, f"{pattern}/*") for pattern in patterns)
+
+    return {
+        path: data for path, data in members.items() if not dropped(path) and not path.endswith(".dist-info/RECORD")
+    }
 
 
 def _check(name: str, data: bytes, pinned: Mapping[str, str], where: str) -> None:
