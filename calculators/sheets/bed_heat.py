@@ -13,13 +13,14 @@ from ..questions import barley_kg, barley_moisture, number
 _HIGH_CO2 = 0.5
 _IDLH_CO2 = 4.0
 _DRYING_POINTS = 1.0
+_COURSE = ", ".join(plain_number(share) for share in respiration.DAY_SHARES[:5])
 
 dry_matter_loss_per_day = number(
     "dry_matter_loss_per_day",
     "Breathed away a day",
     "%",
     respiration.LOSS_PER_DAY,
-    "Of the dry matter, mean of the batch: 5 % in 5 days is 1. By day and temperature: below.",
+    f"Of the dry matter. Mean of 5 % in 5 days: 1. By day at 15 °C about {_COURSE}; 3 °C colder a fifth less.",
     example="1",
 )
 air_on_c = number(

@@ -107,6 +107,11 @@ SOURCES: dict[str, Source] = {
         "turned every eight hours, about five days",
         "read",
     ),
+    "fens-air": Source(
+        "Food and Environment Safety, University of Suceava: air conditioning in the germination of malt "
+        "(grain at 12 to 18 °C, air at 100 % humidity)",
+        "abstract",
+    ),
     "lintner-1884": Source(
         "Lintner, C. (1884): growth stops at about 20 % carbon dioxide; such air kills a person within minutes",
         "read",
