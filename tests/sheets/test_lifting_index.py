@@ -1,0 +1,134 @@
+"""Lifting index: refusals, edges, what helps, and that nothing under 1 is promised."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calculators.answer import find_sheet
+from calculators.declare import Choice
+from tests.sheets.ask import ask, notes, values, wrong
+
+EASY = {
+    "load_kg": 5, "hands_forward_cm": 25, "lift_from_cm": 75, "lift_to_cm": 80, "twist_degrees": 0,
+    "lifts_a_minute": 0.2, "hours": 1, "grip": "good",
+}  # fmt: skip
+
+TASKS = [
+    o.word for q in find_sheet("lifting-index").questions if isinstance(q, Choice) and q.id == "task" for o in q.options
+]
+
+
+@pytest.mark.parametrize("task", [task for task in TASKS if task != "plain"])
+def test_what_the_equation_does_not_cover_is_refused_and_led_on(task):
+    told = ask("lifting-index", **EASY, task=task)
+    assert told["answers"] == {}
+    assert "does not cover" in told["refused"] or "outside that" in told["refused"] or "no carrying" in told["refused"]
+    assert "sheet:shovel-pace" in told["refused"] and "page:safety/manual-handling" in told["refused"]
+
+
+def test_all_the_refused_kinds_are_there():
+    assert {"shovel", "barrow", "one-hand", "part-filled-sack", "wet-floor", "hot-or-cold"} <= set(TASKS)
+
+
+def test_under_one_is_no_promise():
+    text = notes("lifting-index", **EASY)
+    assert values("lifting-index", **EASY)["lifting_index"] < 1
+    assert "caution: An index under 1 is no promise" in text
+    assert "pregnant" in text and "under 18" in text and "hernia" in text
+
+
+@pytest.mark.parametrize(
+    ("person", "words"), [("not-asked", "Ask first"), ("yes", "not for that person"), ("none", "no promise")]
+)
+def test_it_asks_who_lifts(person, words):
+    assert words in notes("lifting-index", **EASY, person=person)
+
+
+@pytest.mark.parametrize(
+    ("share", "words"),
+    [(0.999, "no promise"), (1.001, "Over 1:"), (2.999, "Over 1:"), (3.001, "Over 3:")],
+)
+def test_both_sides_of_one_and_three(share, words):
+    limit = values("lifting-index", **EASY)["rwl_kg"]
+    assert words in notes("lifting-index", **{**EASY, "load_kg": limit * share})
+
+
+@pytest.mark.parametrize(
+    ("question", "inside", "outside"),
+    [
+        ("hands_forward_cm", 63, 63.5),
+        ("lift_to_cm", 175, 176),
+        ("twist_degrees", 135, 136),
+        ("lifts_a_minute", 15, 15.1),
+    ],
+)
+def test_beyond_the_edges_nothing_is_left_and_nothing_is_divided_by_it(question, inside, outside):
+    assert values("lifting-index", **{**EASY, question: inside})["rwl_kg"] > 0
+    found = values("lifting-index", **{**EASY, question: outside})
+    assert found["rwl_kg"] == 0 and "lifting_index" not in found
+    assert "nothing should be lifted like this" in notes("lifting-index", **{**EASY, question: outside})
+
+
+def test_v_75_picks_the_column():
+    often = {**EASY, "lifts_a_minute": 13, "lift_to_cm": 110}
+    assert values("lifting-index", **{**often, "lift_from_cm": 74.9})["rwl_kg"] == 0
+    assert values("lifting-index", **{**often, "lift_from_cm": 75})["rwl_kg"] > 0
+
+
+@pytest.mark.parametrize(("hours", "fm"), [(1, 0.94), (1.01, 0.88), (2, 0.88), (2.01, 0.75), (8, 0.75)])
+def test_hours_pick_the_class(hours, fm):
+    found = values("lifting-index", **{**EASY, "lifts_a_minute": 1, "hours": hours, "lift_to_cm": 75})
+    assert found["rwl_kg"] == pytest.approx(23 * fm)
+
+
+def test_over_eight_hours_is_not_answered():
+    assert "0.02 to 8" in wrong("lifting-index", **{**EASY, "hours": 8.1})[0].text
+
+
+@pytest.mark.parametrize(
+    ("change", "helps"),
+    [
+        ({"hands_forward_cm": 60}, "nearer"),
+        ({"lift_from_cm": 0, "lift_to_cm": 75}, "two-people"),
+        ({"twist_degrees": 130}, "straight"),
+        ({"lifts_a_minute": 12, "hours": 1}, "fewer"),
+        ({"hours": 8, "lifts_a_minute": 8}, "shorter"),
+        ({"twist_degrees": 180, "hands_forward_cm": 100}, "none"),
+    ],
+)
+def test_what_helps_most(change, helps):
+    assert values("lifting-index", **{**EASY, **change})["helps_most"] == helps
+
+
+def test_the_filter_has_its_reductions_for_pace_and_twist():
+    plain = values("lifting-index", **EASY, who="man")["filter_kg"]
+    assert plain == 20  # the hands come within 5 cm of the shin-to-knuckles zone
+    assert values("lifting-index", **{**EASY, "lifts_a_minute": 1}, who="man")["filter_kg"] == pytest.approx(14)
+    twisted = values("lifting-index", **{**EASY, "lifts_a_minute": 1, "twist_degrees": 60}, who="man")
+    assert twisted["filter_kg"] == pytest.approx(20 * 0.7 * 0.9)
+    assert values("lifting-index", **EASY)["filter_kg"] == 13  # the lower weights unless said
+
+
+@pytest.mark.parametrize(("kg", "finding"), [(13, "not-over"), (13.01, "over")])
+def test_against_the_filter_from_both_sides(kg, finding):
+    assert values("lifting-index", **{**EASY, "load_kg": kg})["filter_finding"] == finding
+
+
+@given(
+    st.floats(0, 120), st.floats(0, 200), st.floats(0, 200), st.floats(0, 180), st.floats(0, 20),
+    st.floats(0.1, 8), st.sampled_from(["good", "fair", "poor"]), st.sampled_from(["placed", "dropped"]),
+)  # fmt: skip
+def test_no_change_ever_makes_the_limit_worse_than_it_says(forward, low, high, twist, rate, hours, grip, down):
+    lift = {
+        "load_kg": 10, "hands_forward_cm": forward, "lift_from_cm": low, "lift_to_cm": high,
+        "twist_degrees": twist, "lifts_a_minute": rate, "hours": hours, "grip": grip, "set_down": down,
+    }  # fmt: skip
+    told = ask("lifting-index", **lift)
+    rwl = told["answers"]["rwl_kg"]["value"]
+    assert 0 <= rwl <= 23
+    best = told["tables"]["changes"]["rows"][0][1]
+    assert best >= rwl
+    if rwl > 0:
+        assert told["answers"]["lifting_index"]["value"] == pytest.approx(10 / rwl)
