@@ -19,7 +19,7 @@ DAY = Limits(0.0, 10.0)
 RESPIRATION_KW_T = Limits(0.05, 10.0)
 GRAIN_TEMP_C = Limits(2.0, 40.0)
 FREE_M3 = Limits(0.5, 5000.0)
-BARLEY_KG = Limits(10.0, 500_000.0)
+BARLEY_KG = Limits(10.0, 100_000.0)
 HOURS_CLOSED = Limits(0.05, 240.0)
 
 MEAN_KW_T = respiration.heat_kw(respired_kg_day=8.6)

@@ -7,7 +7,7 @@ import pytest
 from tests.sheets.ask import ask, notes, said, values, wrong
 
 
-def day(rows: str, **more: object) -> dict[str, float]:
+def day(rows: object, **more: object) -> dict[str, float]:
     return values("exposure", rows=rows, **{"unmeasured_ppm": "", **more})
 
 

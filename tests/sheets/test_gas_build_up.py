@@ -22,7 +22,7 @@ def rows(**given: object) -> dict[str, list[object]]:
 
 def test_minutes_of_the_shut_drum():
     table = rows(hours_closed="1")
-    shown = {name: round(float(row[3])) for name, row in table.items()}
+    shown = {name: round(float(str(row[3]))) for name, row in table.items()}
     assert shown["day limit, 8 h"] == 4
     assert shown["oxygen alarm at 19.5 %"] == 11
     assert shown["UK limit, 15 min"] == 12
