@@ -102,7 +102,7 @@ def evenness(*, counts: Sequence[float]) -> float:
     Returns
     -------
     float
-        Evenness [%], 40 for corns spread over all classes alike, 100 for an even piece.
+        Evenness [%], a third at least, 40 for corns spread over all classes alike, 100 for an even piece.
 
     Raises
     ------
