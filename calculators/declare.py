@@ -26,7 +26,10 @@ Value = float | str | datetime
 
 
 class Number(NamedTuple):
-    """A question answered by a number in ``unit``, from ``low`` to ``high`` inclusive."""
+    """A question answered by a number in ``unit``, from ``low`` to ``high`` inclusive.
+
+    ``reason`` says why the limits stand, as a sentence; it is given when they are broken.
+    """
 
     id: str
     label: str
@@ -40,6 +43,7 @@ class Number(NamedTuple):
     whole: bool = False
     source: str = ""
     in_view: bool = False
+    reason: str = ""
 
 
 class Option(NamedTuple):

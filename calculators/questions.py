@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from .declare import Choice, Number, Option
-from .models import grain_tests, hydration, limits, shut_vessel
+from .declare import Choice, Clock, Number, Option, Table
+from .models import first_uptake, grain_tests, hydration, limits, shut_vessel
 from .models.limits import Limits
 
 
@@ -52,6 +52,7 @@ water_temp_c = number(
     hydration.WATER_TEMP_C,
     "Measured in the steep, not at the tap.",
     example="14",
+    reason=hydration.TEMP_REASON,
 )
 corn_weight_g = number(
     "corn_weight_g",
@@ -119,4 +120,43 @@ malt_moisture = number(
     Limits(0.5, 15.0),
     "After drying: 4 to 5 is usual.",
     example="4",
+)
+stages = Table(
+    "stages",
+    "Stages",
+    (
+        number("hours", "Hours", "h", hydration.STAGE_HOURS, example="8"),
+        number("stage_temp_c", "Temperature", "C", hydration.WATER_TEMP_C, reason=hydration.TEMP_REASON)._replace(
+            optional=True
+        ),
+    ),
+    min_rows=1,
+    max_rows=int(hydration.STAGES.high),
+    hint="Immersion and air rest by turns, beginning with an immersion. A temperature only where it "
+    "differs: of the water when wet, of the grain in a rest.",
+    row_names=("immersion", "air rest"),
+    example="8; 8; 8; 12; 3",
+)
+rate_factor = number(
+    "rate_factor",
+    "Rate factor",
+    "",
+    hydration.RATE_FACTOR,
+    "1 for a typical barley; more for one that drinks faster.",
+    default="1",
+)
+moisture_offset = number(
+    "moisture_offset",
+    "Taken up at once",
+    "points",
+    first_uptake.MOISTURE_OFFSET,
+    "Beyond a typical barley, from a steep fit; 0 when unknown.",
+    default="0",
+)
+start = Clock(
+    "start",
+    "Start of the first immersion",
+    hint="A time such as 06:00, or with a date such as 2026-01-12 06:00.",
+    example="06:00",
+    optional=True,
 )

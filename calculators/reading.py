@@ -123,10 +123,11 @@ def within(question: Number, value: float, typed: str = "") -> float:
     said = _shorten(typed) or plain_number(value)
     if not math.isfinite(value):
         raise _Slip(f"“{said}” is not a number that can be used. Type {span(question)}.")
+    because = f" {question.reason}" if question.reason else ""
     if value < question.low:
-        raise _Slip(f"{said} is too low. Type {span(question)}.")
+        raise _Slip(f"{said} is too low. Type {span(question)}.{because}")
     if value > question.high:
-        raise _Slip(f"{said} is too high. Type {span(question)}.")
+        raise _Slip(f"{said} is too high. Type {span(question)}.{because}")
     if question.whole:
         if value != int(value):
             raise _Slip(f"{said} is not whole. Type {span(question)}.")

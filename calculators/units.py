@@ -80,6 +80,7 @@ UNITS: dict[str, Unit] = {
         "centimetres",
         _same("cm") | _times({"m": 100.0, "mm": 0.1, "in": 2.54, "ft": 30.48}),
     ),
+    "m2": Unit("m²", "square metres", _same("m2", "m²") | _times({"ft2": _FOOT**2, "cm2": 1e-4})),
     "m3": Unit(
         "m³",
         "cubic metres",
@@ -90,6 +91,7 @@ UNITS: dict[str, Unit] = {
         "cubic metres an hour",
         _same("m3/h", "m³/h") | _times({"m3/min": 60.0, "m3/s": 3600.0, "l/s": 3.6}),
     ),
+    "m3/t": Unit("m³/t", "cubic metres a tonne", _same("m3/t", "m³/t", "l/kg")),
     "kg/m3": Unit("kg/m³", "kilograms a cubic metre", _same("kg/m3", "kg/m³") | _times({"kg/hl": 10.0})),
     "kg/h": Unit("kg/h", "kilograms an hour", _same("kg/h") | _times({"g/h": 1e-3})),
     "Pa": Unit("Pa", "pascals", _same("pa") | _times({"kpa": 1000.0, "mbar": 100.0})),

@@ -24,6 +24,9 @@ from .limits import BARLEY_MOISTURE, Limits, OutOfRange, check
 from .sphere import SealedSphere, WetSphere
 from .steep_course import Spell, Stage, Steep, Steeping
 
+MODEL_VERSION = "sphere-1"
+"""Name of this model with these constants: kept with every fit, and changed when they change."""
+
 RATE_PER_H = 0.0018
 """D/a^2 of a typical corn of 45 g a thousand, under water at 15 C [1/h].
 
@@ -69,7 +72,7 @@ Our assumption, so that a short drain to change the water is not taken for a res
 """
 
 WATER_TEMP_C = Limits(2.0, 30.0)
-TEMP_REASON = "The temperature law was made for steeping water; above 30 C barley is harmed."
+TEMP_REASON = "The temperature law was made for steeping water; above 30 °C barley is harmed."
 STAGE_HOURS = Limits(0.25, 72.0)
 STAGES = Limits(1, 20)
 CORN_WEIGHT = Limits(20.0, 70.0)

@@ -38,7 +38,7 @@ ODD_SD = 3.0
 
 READING_SDS = Limits(0.01, 10.0)
 _SETTLED = 1e-5  # of a standard deviation
-_FIRST_READING_H = 0.25
+FIRST_READING_H = 0.25
 
 
 class Reading(NamedTuple):
@@ -125,7 +125,7 @@ def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL) -> F
     base = course.steeping
     check("readings", len(readings), Limits(1, 1000))
     for number, reading in enumerate(readings):
-        hours = Limits(_FIRST_READING_H, course.hours)
+        hours = Limits(FIRST_READING_H, course.hours)
         moistures = Limits(base.barley_moisture, STEEPED_MOISTURE.high)
         check("hours", reading.hours, hours, "", "readings", number)
         check("moisture", reading.moisture, moistures, "", "readings", number)

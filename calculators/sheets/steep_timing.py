@@ -2,62 +2,41 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from ..declare import (
     Answer,
     AskAgain,
-    Axis,
-    Band,
-    Chart,
-    Clock,
     Dots,
     Found,
     Heading,
-    Line,
     Listing,
-    Mark,
     Note,
     Number,
     Outcome,
     Rows,
-    Shade,
     Sheet,
     Table,
 )
 from ..figures import fixed, plain_number
-from ..models import hydration
+from ..models.first_uptake import first_uptake
 from ..models.hydration import steep, uptake_rate
 from ..models.limits import STEEPED_MOISTURE, OutOfRange
-from ..models.steep_course import LONGEST_LAST_H, Curve, Steep
-from ..models.steep_doubt import BAND_SD, Trust, trust
+from ..models.steep_course import LONGEST_LAST_H, Steep
+from ..models.steep_doubt import Trust, trust
 from ..models.steep_fit import Reading, fit
-from ..questions import barley_moisture, corn_weight_g, number, target_moisture, water_temp_c
-
-_CURVE_POINTS = 90
-
-stages = Table(
-    "stages",
-    "Stages",
-    (
-        number("hours", "Hours", "h", hydration.STAGE_HOURS, example="8"),
-        number("stage_temp_c", "Temperature", "C", hydration.WATER_TEMP_C)._replace(optional=True),
-    ),
-    min_rows=1,
-    max_rows=int(hydration.STAGES.high),
-    hint="Immersion and air rest by turns, beginning with an immersion. A temperature only where it "
-    "differs: of the water when wet, of the grain in a rest.",
-    row_names=("immersion", "air rest"),
-    example="8; 8; 8; 12; 3",
+from ..questions import (
+    barley_moisture,
+    corn_weight_g,
+    moisture_offset,
+    rate_factor,
+    stages,
+    start,
+    target_moisture,
+    water_temp_c,
 )
-rate_factor = number(
-    "rate_factor",
-    "Rate factor",
-    "",
-    hydration.RATE_FACTOR,
-    "1 for a typical barley; more for one that drinks faster.",
-    default="1",
-)
+from ..steep_words import GAS, NO_AIR, clock_after, course_chart, needed_range
+
 reading = Table(
     "reading",
     "One reading of the basket",
@@ -67,13 +46,6 @@ reading = Table(
     ),
     max_rows=1,
     hint="From a weighing, drained. It corrects the rest of the forecast.",
-    optional=True,
-)
-start = Clock(
-    "start",
-    "Start of the first immersion",
-    hint="A time such as 06:00, or with a date such as 2026-01-12 06:00.",
-    example="06:00",
     optional=True,
 )
 
@@ -86,6 +58,7 @@ def work(
     stages: tuple[tuple[float, float | None], ...],
     target_moisture: float,
     rate_factor: float,
+    moisture_offset: float,
     reading: tuple[tuple[float, float], ...] | None,
     start: datetime | None,
 ) -> Outcome:
@@ -102,6 +75,7 @@ def work(
         stages=pairs,
         corn_weight_g=corn_weight_g,
         rate_factor=rate_factor,
+        first_uptake_db=first_uptake(barley_moisture=barley_moisture, moisture_offset=moisture_offset),
     )
     doubt = trust(course)
     notes: list[Note] = []
@@ -129,7 +103,7 @@ def work(
             decimals,
         )
     ]
-    found += _times(course, target_moisture, (low - end.drained, high - end.drained), start, notes)
+    found += _times(course, doubt, target_moisture, high - low > 3, start, notes)
     found.append(
         Found(
             "net_moisture_end",
@@ -147,26 +121,22 @@ def work(
                 f"the likeliest rate, given the reading and the spread of lots, from {plain_number(rate_factor)}",
             )
         )
-    notes.append(_NO_AIR)
-    notes.append(_GAS)
+    notes.append(NO_AIR)
+    notes.append(GAS)
     return Outcome(
         tuple(found),
         (_stage_rows(course, pairs, start, decimals),),
         tuple(notes),
-        (_chart(course, doubt, target_moisture, reading),),
+        (
+            course_chart(
+                course,
+                doubt,
+                "Moisture through the steep",
+                target_moisture,
+                Dots("reading", [reading[0][0]], [reading[0][1]]) if reading else None,
+            ),
+        ),
     )
-
-
-_NO_AIR = Note(
-    "remark",
-    "This counts water, not air. Corns under still water run short of oxygen: air the water and drain as "
-    "[[page:procedures/steeping|steeping]] says.",
-)
-_GAS = Note(
-    "danger",
-    "A drained steep fills with carbon dioxide from the grain. It kills within minutes, also those who go in "
-    "after someone. Nobody leans or climbs in: [[page:safety/confined-vessels|confined vessels]].",
-)
 
 
 def _corrected(course: Steep, reading: tuple[float, float], notes: list[Note]) -> tuple[Steep, Trust]:
@@ -195,21 +165,20 @@ def _corrected(course: Steep, reading: tuple[float, float], notes: list[Note]) -
 
 def _times(
     course: Steep,
+    doubt: Trust,
     target: float,
-    doubt: tuple[float, float],
+    wide: bool,
     start: datetime | None,
     notes: list[Note],
 ) -> list[Found]:
     """The hours that lead to the target, with the doubt of the moisture turned into hours."""
     found: list[Found] = []
-    wide = doubt[1] - doubt[0] > 3
     decimals = 0 if wide else 1
     reached = course.time_to_moisture(target, LONGEST_LAST_H)
     needed = course.last_immersion_needed_h(target)
     last_start = course.last_immersion_start_h
     if needed is not None:
-        low = _needed(course, target - doubt[1])
-        high = _needed(course, target - doubt[0])
+        low, high = needed_range(course, doubt, target)
         given = course.last_immersion_hours
         found.append(
             Found(
@@ -217,7 +186,7 @@ def _times(
                 needed,
                 f"begins at {plain_number(last_start)} h with {fixed(course.drained_before_last_immersion, 1)} %, "
                 f"is on {plain_number(target)} % after {fixed(needed, 1)} h; you gave {plain_number(given)} h",
-                0.0 if low is None else low,
+                low,
                 high,
                 decimals,
             )
@@ -231,7 +200,7 @@ def _times(
                 )
             )
         if start is not None:
-            found.append(Found("drain_at", _clock(start, last_start + needed), "start + hours to the target"))
+            found.append(Found("drain_at", clock_after(start, last_start + needed), "start + hours to the target"))
     elif reached is not None and reached < last_start:
         notes.append(
             Note(
@@ -255,21 +224,6 @@ def _times(
     return found
 
 
-def _needed(course: Steep, target: float) -> float | None:
-    """The last immersion for another target; None beyond the longest or outside the model's targets."""
-    if course.drained_before_last_immersion >= target:
-        return 0.0
-    try:
-        return course.last_immersion_needed_h(target)
-    except OutOfRange:
-        return None
-
-
-def _clock(start: datetime, hours: float) -> datetime:
-    moment = start + timedelta(hours=hours) + timedelta(seconds=30)
-    return moment.replace(second=0, microsecond=0)
-
-
 def _stage_rows(course: Steep, pairs: list[tuple[float, float]], start: datetime | None, decimals: int) -> Rows:
     rows = []
     begins = 0.0
@@ -279,8 +233,8 @@ def _stage_rows(course: Steep, pairs: list[tuple[float, float]], start: datetime
                 f"{number_} {'immersion' if end.wet else 'air rest'}",
                 hours,
                 temp,
-                _clock(start, begins) if start else None,
-                _clock(start, end.hours) if start else None,
+                clock_after(start, begins) if start else None,
+                clock_after(start, end.hours) if start else None,
                 end.hours,
                 end.drained,
                 end.net,
@@ -290,38 +244,6 @@ def _stage_rows(course: Steep, pairs: list[tuple[float, float]], start: datetime
     return Rows("stages", rows, {"drained": decimals, "net": decimals})
 
 
-def _chart(
-    course: Steep,
-    doubt: Trust,
-    target: float,
-    reading: tuple[tuple[float, float], ...] | None,
-) -> Chart:
-    curve: Curve = course.curve(_CURVE_POINTS)
-    band = doubt.band(curve.hours, curve.stage)
-    shades = []
-    begins = 0.0
-    for end in course.ends:
-        shades.append(Shade("wet" if end.wet else "air rest", begins, end.hours))
-        begins = end.hours
-    return Chart(
-        "course",
-        "Moisture through the steep",
-        f"Drained moisture rises to {fixed(course.ends[-1].drained, 0)} % in {plain_number(course.hours)} h; "
-        f"the target is {plain_number(target)} %. The band is where {_OF_TWENTY} lots are expected.",
-        Axis("Hours", "h", 0.0, course.hours, 1),
-        Axis("Moisture", "%", min(10.0, course.steeping.barley_moisture), max(50.0, target + 2), 1),
-        lines=(
-            Line("drained, as a basket weighs", curve.hours, curve.drained),
-            Line("inside the corns", curve.hours, curve.net),
-        ),
-        bands=(Band("band of doubt", curve.hours, band.low, band.high),),
-        shades=tuple(shades),
-        marks=(Mark(f"target {plain_number(target)} %", target),),
-        dots=(Dots("reading", [reading[0][0]], [reading[0][1]]),) if reading else (),
-    )
-
-
-_OF_TWENTY = "19 of 20" if BAND_SD == 2.0 else f"those within {BAND_SD} standard deviations of"
 _MODEL = (
     "diffusion into a sphere, exact in time; the rate fitted to four published lots kept under water, warmth by "
     "48 kJ/mol; after air rests 1.5 times the rate, tuned to practice"
@@ -344,6 +266,7 @@ SHEET = Sheet(
         reading,
         start,
         rate_factor,
+        moisture_offset,
     ),
     answers=(
         Answer(
@@ -381,7 +304,7 @@ SHEET = Sheet(
             2,
             rests_on="least squares held towards the typical barley",
             trust="One reading at 5 h says little; one at 20 h says a lot.",
-            next="Use it for the next steep of the same barley.",
+            next="For the next steep of the same barley use several readings: [[sheet:steep-fit|steep fit]].",
         ),
     ),
     listings=(
