@@ -8,9 +8,13 @@ import math
 def fixed(value: float, decimals: int) -> str:
     """A number with a fixed count of decimals and no minus in front of zero.
 
-    >>> fixed(-0.04, 1)
-    '0.0'
+    Fewer decimals than none round to tens, hundreds and so on.
+
+    >>> fixed(-0.04, 1), fixed(74567, -3)
+    ('0.0', '75000')
     """
+    if decimals < 0:
+        value, decimals = round(value, decimals), 0
     text = f"{value:.{decimals}f}"
     return text[1:] if text.startswith("-") and not text.strip("-0.") else text
 

@@ -107,7 +107,9 @@ def work(
             + ("" if ppm >= start_ppm + rise * minutes else f"; oxygen ends it at {fixed(ppm, 0)}"),
             least,
             most,
+            -3 if ppm >= 10_000 else -2,
         ),
+        Found("co2_percent", ppm / 1e4, f"{fixed(ppm, 0)} / 10,000", least / 1e4, most / 1e4),
         Found(
             "oxygen_percent",
             vessel.oxygen_percent(ppm=ppm),
@@ -240,14 +242,21 @@ SHEET = Sheet(
     ),
     answers=(
         Answer(
-            "ppm",
+            "co2_percent",
             "Carbon dioxide inside, by now",
-            "ppm",
-            0,
+            "%",
+            1,
             lead=True,
-            rests_on="2,803 kJ for 6 mol of carbon dioxide; one volume of oxygen goes for each that comes",
+            rests_on="the same as parts per million: 1 % is 10,000",
             trust="A mean of the whole vessel without leaks. The doubt is in the breathing of the grain.",
             next="Keep everyone out and away from the openings.",
+        ),
+        Answer(
+            "ppm",
+            "The same in parts per million",
+            "ppm",
+            -2,
+            rests_on="2,803 kJ for 6 mol of carbon dioxide; one volume of oxygen goes for each that comes",
         ),
         Answer(
             "minutes_to_idlh",
