@@ -102,6 +102,7 @@ UNITS: dict[str, Unit] = {
     "g/kg": Unit("g/kg", "grams a kilogram", _same("g/kg", "kg/t") | _times({"%": 10.0, "mg/kg": 1e-3, "ppm": 1e-3})),
     "kW": Unit("kW", "kilowatts", _same("kw") | _times({"w": 1e-3})),
     "kW/t": Unit("kW/t", "kilowatts a tonne", _same("kw/t", "w/kg")),
+    "W/m2 K": Unit("W/m² K", "watts a square metre and kelvin", _same("w/m2 k", "w/m² k", "w/m2k")),
     "kWh": Unit("kWh", "kilowatt hours", _same("kwh") | _times({"mj": 1 / 3.6})),
     "degrees": Unit("°", "degrees", _same("°", "deg", "degrees")),
     "per min": Unit("a minute", "a minute", _same("/min", "per min", "a minute")),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..cautions import NO_ENTRY, PROCESS_AIR
 from ..declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Sheet
 from ..figures import fixed, plain_number
 from ..models import bed, humid_air, respiration
@@ -248,18 +249,18 @@ def _fan(pa: float, efficiency: float, air: MoistAir, warming: float, volume: fl
 
 
 def _notes(percent: float, points: float, alone: float, volume: float, fan_pa: float | None) -> tuple[Note, ...]:
-    over = ""
-    if percent >= _IDLH_CO2:
-        over = " 4 % is immediately dangerous to life or health (NIOSH)."
-    elif percent > _HIGH_CO2:
-        over = " It is over 0.5 %, the limit for a working day’s mean (OSHA, NIOSH)."
-    gas = (
-        f"The air that leaves the bed carries carbon dioxide.{over} Keep people away from where it comes "
-        "out. The figure is a mean of well-mixed air in the duct. It says nothing of the gas in a drum, a "
-        "box, a duct or a pit, and allows no entry: [[page:safety/confined-vessels|vessels, pits and gas]]. "
-        "Process air is never ventilation for people."
-    )
-    notes = [Note("danger", gas)]
+    notes = [NO_ENTRY, PROCESS_AIR]
+    if percent > _HIGH_CO2:
+        worse = "4 % is immediately dangerous to life or health (NIOSH). " if percent >= _IDLH_CO2 else ""
+        notes.insert(
+            0,
+            Note(
+                "danger",
+                f"The air that leaves this bed carries {fixed(percent, 1)} % carbon dioxide, over the limit of "
+                f"0.5 % for the mean of a working day (OSHA, NIOSH). {worse}Keep people away from where it "
+                "comes out, and from leaks of its duct.",
+            ),
+        )
     if points > _DRYING_POINTS:
         notes.append(
             Note(

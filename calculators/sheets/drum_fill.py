@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..cautions import NO_ENTRY
 from ..declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Refusal, Sheet
 from ..figures import fixed, plain_number
 from ..models import drum
@@ -125,7 +126,7 @@ def work(
             f"{plain_number(barley_kg)} kg × {plain_number(fill_limit_percent)} / {fixed(fill_grown, 1)}",
         ),
     )
-    return Outcome(found, notes=(_GAS, _LOAD))
+    return Outcome(found, notes=(_GAS, NO_ENTRY, _LOAD))
 
 
 def _grain(kg: float, density: float, swelling: float, volume: float) -> str:
@@ -150,15 +151,14 @@ def _too_full(kg: float, at_cast: float, grown: float, limit: float, room: float
         f"This batch is too large for the drum. {start} A drum too full cannot mix: the grain mats, heats, and "
         f"strains the drive and the doors. Fill at most {fixed(most, 0)} kg of this barley, and put the rest "
         "elsewhere.",
-        (_LOAD,),
+        (NO_ENTRY, _LOAD),
     )
 
 
 _GAS = Note(
     "danger",
-    "The free room fills with carbon dioxide within minutes once the fan stands. It is no room for a person: "
-    "nobody opens, leans into or enters a drum on the strength of this sheet. "
-    "[[page:safety/confined-vessels|Vessels, pits and gas]].",
+    "The room left over the grain fills with carbon dioxide within minutes once the fan stands. It is no room "
+    "for a person.",
 )
 _LOAD = Note(
     "notice",

@@ -9,18 +9,11 @@ from math import inf
 from ..declare import (
     Answer,
     AskAgain,
-    Axis,
-    Band,
-    Chart,
     Choice,
     Clock,
-    Dots,
     Found,
     Heading,
-    Line,
     Listing,
-    Mark,
-    Note,
     Number,
     Option,
     Outcome,
@@ -29,6 +22,7 @@ from ..declare import (
     Table,
 )
 from ..figures import fixed, plain_number
+from ..floor_view import chart_of, notes_of
 from ..models import floor
 from ..models.floor import Guess, Round, band, fit, hours_until, learnt
 from ..models.floor_actions import Sight, actions
@@ -38,9 +32,7 @@ from ..questions import number
 _OWN = 0.35  # of the doubt about the heat taken away: from here on the readings speak
 _BOTTOM_UNDER_TOP_K = 0.5
 _FALL_K = 1.0
-_CHART_H = 12.0
 _LOOK = Limits(0.5, 4.0)
-_TOO_HOT_C = 25.0
 
 depth_cm = number(
     "depth_cm", "Depth of the piece", "cm", floor.DEPTH_CM, "Measured with a rule, in the middle.", example="15"
@@ -179,8 +171,8 @@ def work(
     return Outcome(
         tuple(found),
         (Rows("actions", [(action.word, action.because) for action in due]),),
-        _notes(own, until.middle, bottom_c, [action.word for action in due]),
-        (_chart(guesses, rounds, difference_limit_c),),
+        notes_of(own, until, bottom_c, due),
+        (chart_of(guesses, rounds, difference_limit_c),),
     )
 
 
@@ -277,81 +269,6 @@ def _when(
     if read_at is not None:
         found.append(Found("limit_at", read_at + timedelta(hours=until.middle), "time of this round + hours"))
     return found
-
-
-def _chart(guesses: list[Guess], rounds: list[Round], limit: float) -> Chart:
-    weights = [guess.weight for guess in guesses]
-    count = sum(1 for t in floor.TIMES if t <= _CHART_H)
-    bands = [band([g.differences[n] for g in guesses], weights) for n in range(count)]
-    times = floor.TIMES[:count]
-    present = floor.turnings(rounds)[-1]
-    highest = max(limit, *(b.high for b in bands))
-    return Chart(
-        "ahead",
-        "Bottom minus top, the next 12 hours",
-        f"Bottom minus top goes from {fixed(bands[0].middle, 1)} K now to {fixed(bands[-1].middle, 1)} K in "
-        f"12 hours, likely {fixed(bands[-1].low, 1)} to {fixed(bands[-1].high, 1)} K, if nobody turns. "
-        f"The house’s limit is {fixed(limit, 1)} K.",
-        Axis("hours from now", "h", low=-max(one.hours_ago for one in present), high=_CHART_H),
-        Axis("bottom minus top", "K", low=0.0, high=1.1 * highest, decimals=1),
-        lines=(Line("likely", times, tuple(b.middle for b in bands)),),
-        bands=(Band("four in five", times, tuple(b.low for b in bands), tuple(b.high for b in bands)),),
-        marks=(Mark(f"limit {fixed(limit, 1)} K", limit),),
-        dots=(
-            Dots(
-                "read",
-                tuple(-one.hours_ago for one in present),
-                tuple(one.bottom_c - one.top_c for one in present),
-            ),
-        ),
-    )
-
-
-def _notes(own: bool, middle: float, bottom: float, words: list[str]) -> tuple[Note, ...]:
-    notes = []
-    shut = " You are about to shut windows: it gathers faster." if "close" in words else ""
-    notes.append(
-        Note(
-            "warning",
-            f"Growing grain fills a shut or low room with carbon dioxide.{shut} It lies at the floor, in drains "
-            "and pits, and could kill. Carry a carbon dioxide alarm where the site asks for one; when it sounds, "
-            "leave: [[page:safety/confined-vessels|vessels, pits and gas]].",
-        )
-    )
-    if bottom >= _TOO_HOT_C:
-        notes.append(
-            Note(
-                "notice",
-                f"{plain_number(bottom)} °C at the bottom. An old rule never lets a heap pass 25 to 27.5 °C "
-                "(Balling): roots run wild and mould follows. See "
-                "[[page:procedures/floor-germination|floor germination]].",
-            )
-        )
-    if not own:
-        notes.append(
-            Note(
-                "remark",
-                "The hours rest on typical heat more than on this floor. Read the same spot again before it is "
-                "turned, and add this round to the earlier ones. A typical value is no reason to turn.",
-            )
-        )
-    if middle == inf:
-        notes.append(
-            Note(
-                "remark",
-                "The limit is not reached within 24 hours, for all that can be seen now. Look again all the same.",
-            )
-        )
-    if "turn" in words and "sprinkle" in words:
-        notes.append(
-            Note(
-                "remark",
-                "Sprinkle first and turn the water in: [[sheet:sprinkling]].",
-            )
-        )
-    elif "sprinkle" in words:
-        notes.append(Note("remark", "How much water: [[sheet:sprinkling]]."))
-    return tuple(notes)
 
 
 _MODEL = (
