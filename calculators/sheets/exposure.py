@@ -274,7 +274,7 @@ SHEET = Sheet(
         Answer("highest_ppm", "Highest reading", "ppm", 0, rests_on="the rows"),
         Answer(
             "twa_mg_m3",
-            "Mean over 8 hours by weight",
+            "Mean over 8 hours by weight, at the temperature given",
             "mg/m3",
             0,
             rests_on="44.01 g a mole at the temperature given and 101.3 kPa",
@@ -282,7 +282,7 @@ SHEET = Sheet(
         ),
         Answer(
             "highest_15_min_mg_m3",
-            "Highest 15 minutes by weight",
+            "Highest 15 minutes by weight, at the temperature given",
             "mg/m3",
             0,
             rests_on="the same",

@@ -142,10 +142,35 @@ _REFUSED = {
 }
 
 
-def work(*, task: str, person: str, who: str, load_kg: float, set_down: str, **lift: Any) -> Outcome | Refusal:
+def work(
+    *,
+    task: str,
+    load_kg: float,
+    hands_forward_cm: float,
+    lift_from_cm: float,
+    lift_to_cm: float,
+    twist_degrees: float,
+    lifts_a_minute: float,
+    hours: float,
+    grip: str,
+    person: str,
+    hands_forward_to_cm: float | None,
+    set_down: str,
+    who: str,
+) -> Outcome | Refusal:
     """Work the equation at both ends and see which change helps most."""
     if task != "plain":
         return Refusal(_REFUSED[task], (_ASK_FIRST,))
+    lift: dict[str, Any] = {
+        "hands_forward_cm": hands_forward_cm,
+        "hands_forward_to_cm": hands_forward_to_cm,
+        "lift_from_cm": lift_from_cm,
+        "lift_to_cm": lift_to_cm,
+        "twist_degrees": twist_degrees,
+        "lifts_a_minute": lifts_a_minute,
+        "hours": hours,
+        "grip": grip,
+    }
     ends = _ends(lift, set_down)
     rwl = min(ends.values())
     where = min(ends, key=lambda end: ends[end])
