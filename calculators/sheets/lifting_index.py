@@ -19,6 +19,7 @@ from ..declare import (
     Sheet,
 )
 from ..figures import fixed, plain_number
+from ..handling import ASK_FIRST, about, person, who
 from ..models import lift_filter
 from ..models import lifting as model
 from ..questions import number
@@ -101,26 +102,6 @@ TASKS = (
     Option("fast", "Snatched or thrown"),
 )
 task = Choice("task", "Kind of task", TASKS, "The sum is for the first one only.", default="plain", in_view=True)
-who = Choice(
-    "who",
-    "Who lifts, for the British filter",
-    (Option("woman", "A woman, or anyone: the lower weights"), Option("man", "A man: the higher weights")),
-    default="woman",
-)
-PEOPLE = (
-    Option("not-asked", "Nobody has asked yet"),
-    Option("none", "Asked: nobody"),
-    Option("yes", "Yes, or somebody would rather not say"),
-)
-person = Choice(
-    "person",
-    "Pregnant or a new mother, under 18, back, heart or hernia trouble?",
-    PEOPLE,
-    "Anyone who would lift. Ask in private.",
-    default="not-asked",
-    in_view=True,
-)
-
 _SEE = (
     "Use [[sheet:shovel-pace|the sheet on shovelling and pushing]] and "
     "[[page:safety/manual-handling|manual handling]] instead"
@@ -160,7 +141,7 @@ def work(
 ) -> Outcome | Refusal:
     """Work the equation at both ends and see which change helps most."""
     if task != "plain":
-        return Refusal(_REFUSED[task], (_ASK_FIRST,))
+        return Refusal(_REFUSED[task], (ASK_FIRST,))
     lift: dict[str, Any] = {
         "hands_forward_cm": hands_forward_cm,
         "hands_forward_to_cm": hands_forward_to_cm,
@@ -262,12 +243,6 @@ def _filter(lift: dict[str, Any], who: str) -> tuple[float, str]:
     )
 
 
-_ASK_FIRST = Note(
-    "caution",
-    "Nobody lifts on the strength of a sum. Ask first, in private: is anyone pregnant or a new mother, under 18, or "
-    "with back, heart or hernia trouble? They could be hurt by lifts that others bear. The site’s own assessment "
-    "and a competent person decide.",
-)
 _NO_PROMISE = Note(
     "caution",
     "An index under 1 is no promise. It is a figure for most healthy adults, and some are hurt below it. Pain, "
@@ -303,16 +278,7 @@ def _notes(rwl: float, load: float, person: str) -> tuple[Note, ...]:
         )
     else:
         notes.append(_NO_PROMISE)
-    if person == "yes":
-        notes.append(
-            Note(
-                "warning",
-                "These figures are not for that person and could lead to lasting harm. Stop, and ask occupational "
-                "health or the site’s competent person for an assessment of their own.",
-            )
-        )
-    elif person == "not-asked":
-        notes.append(_ASK_FIRST)
+    notes += about(person)
     notes.append(
         Note(
             "remark",

@@ -17,10 +17,10 @@ from ..declare import (
     Sheet,
 )
 from ..figures import fixed, plain_number
+from ..handling import about, person, who
 from ..models import shovelling as model
 from ..models.shovelling import Point
 from ..questions import number
-from .lifting_index import person, who
 
 scoops_a_minute = number(
     "scoops_a_minute",
@@ -179,22 +179,7 @@ def _notes(count: int, weather: str, person: str, rows: list[list[str | float | 
                 "15 minutes of rest, with water, and never alone.",
             )
         )
-    if person == "yes":
-        notes.append(
-            Note(
-                "warning",
-                "These points are not for that person and could lead to lasting harm. Stop, and ask occupational "
-                "health or the site’s competent person.",
-            )
-        )
-    elif person == "not-asked":
-        notes.append(
-            Note(
-                "caution",
-                "Ask first, in private: is anyone pregnant or a new mother, under 18, or with back, heart or hernia "
-                "trouble? They could be hurt by work that others bear.",
-            )
-        )
+    notes += about(person)
     notes.append(
         Note(
             "remark",
