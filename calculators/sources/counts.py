@@ -89,6 +89,11 @@ SOURCES: dict[str, Source] = {
         "read",
         "a newspaper article",
     ),
+    "tetrazolium": Source(
+        "Determination of germinative capacity of barley by means of tetrazolium salts, J. Inst. Brew. 56 (1950) 125; "
+        "Bishop, L. R.: Ultra-rapid method, J. Inst. Brew. 63 (1957) (heat-damaged corns can stain though dead)",
+        "abstract",
+    ),
     "mebak-moisture": Source("MEBAK: barley under 14 %, better under 12 % to store", "read"),
     "ndsu-2019": Source(
         "North Dakota State University, Hellevang (2019): germination of barley at 17 % moisture and 21 °C "
