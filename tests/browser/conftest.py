@@ -1,16 +1,26 @@
 """A real browser on the built site. Every test fails on a breach of the policy, another origin or a script fault."""
 
+from __future__ import annotations
+
 import shutil
 from collections.abc import Callable, Iterator
+from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, Page, Request, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Request, ViewportSize, Worker, expect, sync_playwright
 
-PHONE = {"width": 390, "height": 844}
-DESK = {"width": 1280, "height": 800}
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update", "--disable-sync"]
+PHONE: ViewportSize = {"width": 390, "height": 844}
+DESK: ViewportSize = {"width": 1280, "height": 800}
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+HELPERS = Path(__file__).with_name("in_page.js")
 
 Open = Callable[..., Page]
 
@@ -27,50 +37,54 @@ def browser() -> Iterator[Browser]:
 
 
 class Watch:
-    """What a page must not do."""
+    """Notes what no page may do."""
 
-    def __init__(self, origin: str) -> None:
-        self.origin = origin
+    def __init__(self, address: str) -> None:
+        self.origin = urlsplit(address)[:2]
         self.faults: list[str] = []
         self.expected: list[str] = []  # words of faults that a test brings about itself
-        self.requests = 0
+        self.workers = 0
 
-    def look_at(self, page: Page) -> None:
+    def new_page(self, browser: Browser, **options: Any) -> Page:
+        context = browser.new_context(**{"viewport": PHONE, **options})
+        context.set_default_timeout(15000)
+        page = context.new_page()
+        page.add_init_script(path=HELPERS)
         page.on("request", self._asked)
+        page.on("worker", self._started)
         page.on("pageerror", lambda fault: self.faults.append(f"script fault: {fault}"))
         page.on("console", lambda line: self._said(line.type, line.text))
-        page.add_init_script(
-            "addEventListener('securitypolicyviolation', e => console.error('policy breach: ' + e.violatedDirective + ' ' + e.blockedURI))"
-        )
+        return page
+
+    def _started(self, _: Worker) -> None:
+        self.workers += 1
 
     def _asked(self, request: Request) -> None:
-        self.requests += 1
         parts = urlsplit(request.url)
-        if parts.scheme in ("http", "https") and f"{parts.scheme}://{parts.netloc}" != self.origin:
+        if parts.scheme in ("http", "https") and parts[:2] != self.origin:
             self.faults.append(f"asked another origin: {request.url}")
 
     def _said(self, kind: str, text: str) -> None:
         if kind == "error":
             self.faults.append(f"console: {text}")
 
+    def check(self) -> None:
+        assert [fault for fault in self.faults if not any(words in fault for words in self.expected)] == []
+
 
 @pytest.fixture
 def watch(address: str) -> Watch:
-    parts = urlsplit(address)
-    return Watch(f"{parts.scheme}://{parts.netloc}")
+    return Watch(address)
 
 
 @pytest.fixture
 def open_page(browser: Browser, address: str, watch: Watch) -> Iterator[Open]:
     """Open a page of the site in a context of its own: ``open_page("calculators/x/", viewport=DESK)``."""
-    contexts = []
+    contexts: list[BrowserContext] = []
 
     def opened(path: str = "", before: Callable[[Page], None] | None = None, **options: Any) -> Page:
-        context = browser.new_context(**{"viewport": PHONE, **options})
-        context.set_default_timeout(15000)
-        contexts.append(context)
-        page = context.new_page()
-        watch.look_at(page)
+        page = watch.new_page(browser, **options)
+        contexts.append(page.context)
         if before:
             before(page)
         page.goto(address + path)
@@ -79,4 +93,25 @@ def open_page(browser: Browser, address: str, watch: Watch) -> Iterator[Open]:
     yield opened
     for context in contexts:
         context.close()
-    assert [fault for fault in watch.faults if not any(words in fault for words in watch.expected)] == []
+    watch.check()
+
+
+@pytest.fixture(scope="module")
+def visit(browser: Browser, address: str) -> Iterator[Open]:
+    """Go to a page by a link, as a reader does, in one long visit with one engine: ``visit("calculators/x/")``."""
+    watch = Watch(address)
+    page = watch.new_page(browser)
+    page.goto(address)
+
+    def go(path: str) -> Page:
+        page.evaluate("() => { window.print = () => {}; localStorage.clear(); }")
+        for target in (address, address + path):  # by way of home, so that the same page comes fresh
+            if page.url != target:
+                page.evaluate("target => helpers.follow(target)", target)
+                expect(page.locator("main[data-left]")).to_have_count(0)
+        return page
+
+    yield go
+    page.context.close()
+    watch.check()
+    assert watch.workers <= 1, "the engine was started more than once in one visit"

@@ -36,7 +36,9 @@ def pages_of(site: Path) -> list[str]:
 
 @pytest.mark.parametrize("colours", ["light", "dark"])
 @pytest.mark.parametrize("size", [PHONE, DESK], ids=["390x844", "1280x800"])
-def test_axe_finds_nothing_serious_on_any_page(open_page: Open, address: str, built_site: Path, colours: str, size: dict[str, int]) -> None:
+def test_axe_finds_nothing_serious_on_any_page(
+    open_page: Open, address: str, built_site: Path, colours: str, size: dict[str, int]
+) -> None:
     page = open_page("", color_scheme=colours, viewport=size)
     found: dict[str, list[str]] = {}
     for path in pages_of(built_site):
@@ -64,14 +66,7 @@ def test_every_control_is_big_enough(open_page: Open, sheet: Sheet, size: dict[s
     page = open_page(path_of(sheet), viewport=size)
     place = section(page, sheet)
     open_all(place)
-    small = place.evaluate(
-        """(section, least) => [...section.querySelectorAll('button, input, select, summary')]
-             .map(control => control.type === 'radio' ? control.closest('label') : control)
-             .map(control => [control.outerHTML.slice(0, 120), control.getBoundingClientRect()])
-             .filter(([, box]) => box.width && Math.min(box.width, box.height) < least - 0.5)
-             .map(([html, box]) => `${Math.round(box.width)}x${Math.round(box.height)} ${html}`)""",
-        TARGET,
-    )
+    small = place.evaluate("(section, least) => helpers.small(section, least)", TARGET)
     assert small == []
 
 
@@ -90,7 +85,9 @@ def test_two_taps_from_home_to_the_first_field(open_page: Open, sheet: Sheet) ->
 
 
 @pytest.mark.parametrize("size", [PHONE, DESK], ids=["390x844", "1280x800"])
-def test_no_page_is_wider_than_the_screen(open_page: Open, address: str, built_site: Path, size: dict[str, int]) -> None:
+def test_no_page_is_wider_than_the_screen(
+    open_page: Open, address: str, built_site: Path, size: dict[str, int]
+) -> None:
     page = open_page("", viewport=size)
     for path in pages_of(built_site):
         page.goto(f"{address}{path}/" if path else address)

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Locator, Page, Route, Worker, expect
@@ -22,38 +23,14 @@ from tests.browser.sheets import (
 pytestmark = pytest.mark.browser
 SHEET = find_sheet("moisture-target")
 
-# Stands in for Python where a test needs it slow, stuck or dead; speaks the same protocol.
-STAND_IN = """
-let busy = 0, most = 0, asked = 0;
-const post = (message) => self.postMessage(JSON.stringify(message));
-const places = (text) => ({heading: "<h3 class=standing>Your numbers</h3>", answers: `<dl class="answers"><div class="answer lead"><dt>Weight</dt><dd class="figure">${text}</dd></div></dl>`});
-self.onmessage = (event) => {
-  const {id, kind, request} = JSON.parse(event.data);
-  if (kind !== "ask") return;
-  const typed = request.questions.barley_kg;
-  asked += 1; busy += 1; most = Math.max(most, busy);
-  if (typed === "hang") return;
-  if (typed === "die") throw new Error("stand-in died");
-  const answer = () => {
-    busy -= 1;
-    if (typed === "fault") post({id, kind: "failed", text: "stand-in fault"});
-    else if (typed === "bad") post({id, kind: "reply", reply: {state: "wrong", missing: [], places: {}, status: "", errors: [{question: "barley_kg", text: "Barley weight: no."}]}});
-    else post({id, kind: "reply", reply: {state: "answered", missing: [], errors: [], status: "", places: places(`${typed} ${asked} ${most}`)}});
-  };
-  setTimeout(answer, typed.startsWith("slow") ? 250 : 0);
-};
-post({kind: "ready", packages: [], ms: {all: 1}});
-"""
+STAND_IN = Path(__file__).with_name("stand_in.mjs")
 
 
 def stand_in(page: Page) -> None:
-    page.route(re.compile(r"/worker\\.[0-9a-f]+\\.mjs$"), lambda route: route.fulfill(body=STAND_IN, content_type="text/javascript"))
-
-
-def count_workers(page: Page) -> list[Worker]:
-    started: list[Worker] = []
-    page.on("worker", started.append)
-    return started
+    page.route(
+        re.compile(r"/worker\.[0-9a-f]+\.mjs$"),
+        lambda route: route.fulfill(path=STAND_IN, content_type="text/javascript"),
+    )
 
 
 def weight(place: Locator) -> Locator:
@@ -64,7 +41,7 @@ def opened(open_page: Open, before: Callable[[Page], None] = stand_in) -> tuple[
     workers: list[Worker] = []
 
     def prepare(page: Page) -> None:
-        page.on("worker", workers.append)
+        page.on("worker", lambda worker: workers.append(worker))
         before(page)
 
     page = open_page(path_of(SHEET), before=prepare)
@@ -80,14 +57,16 @@ def test_pages_without_a_sheet_start_nothing(open_page: Open) -> None:
     assert not [url for url in asked if "/runtime/" in url]
 
 
-def test_the_engine_starts_by_itself_and_lives_on_from_page_to_page(open_page: Open) -> None:
+def test_the_engine_starts_by_itself_and_lives_on_from_page_to_page(open_page: Open, address: str) -> None:
     workers: list[Worker] = []
-    page = open_page(path_of(SHEET), before=lambda page: page.on("worker", workers.append), viewport=DESK)
+    page = open_page(
+        path_of(SHEET), before=lambda page: page.on("worker", lambda worker: workers.append(worker)), viewport=DESK
+    )
     expect(page.locator("[data-state]").first).to_contain_text("…")  # which step it is at
     page.evaluate("() => { window.sameVisit = true; }")
     answer_from_example(page, SHEET)
-    for other in SHEETS[1:]:
-        page.locator(f".md-sidebar--primary a[href*='/{other.id}/'], .md-sidebar--primary a[href*='../{other.id}/']").first.click()
+    for other in SHEETS[:3]:
+        page.evaluate("address => helpers.follow(address)", address + path_of(other))
         expect(page).to_have_url(re.compile(f"/{other.id}/"))
         expect(section(page, other)).to_be_visible()
         answer_from_example(page, other)
@@ -171,12 +150,18 @@ def test_a_worker_that_dies_twice_is_said_and_can_be_tried_again(open_page: Open
 
 
 def test_an_engine_that_cannot_be_fetched_is_said(open_page: Open, watch: Watch) -> None:
-    watch.expected += ["Failed to load resource", "could not be fetched", "wasm instantiation failed", "TypeError", "Error"]
+    watch.expected += [
+        "Failed to load resource",
+        "could not be fetched",
+        "wasm instantiation failed",
+        "TypeError",
+        "Error",
+    ]
 
-    def cut(route: Route) -> None:
-        route.abort()
+    def cut(page: Page) -> None:
+        page.route(re.compile(r"/app/calculators"), lambda route: route.abort())
 
-    page, place, _ = opened(open_page, before=lambda page: page.route(re.compile(r"/app/calculators"), cut))
+    page, place, _ = opened(open_page, before=cut)
     type_in(place, SHEET, {"barley_kg": "5000"})
     expect(place.locator("[data-state]")).to_contain_text("not started again", timeout=20000)
     expect_standing(place, "example")

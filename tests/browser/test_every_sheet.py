@@ -1,10 +1,12 @@
 """What holds on the page of every sheet."""
 
+from collections.abc import Iterator
+
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Browser, Page, expect
 
 from calculators.declare import Sheet
-from tests.browser.conftest import Open
+from tests.browser.conftest import Open, Watch
 from tests.browser.sheets import (
     SHEETS,
     answer_from_example,
@@ -20,10 +22,20 @@ pytestmark = pytest.mark.browser
 every_sheet = pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
 
 
+@pytest.fixture(scope="module")
+def plain(browser: Browser, address: str) -> Iterator[Page]:
+    """A page without scripts."""
+    watch = Watch(address)
+    page = watch.new_page(browser, java_script_enabled=False)
+    yield page
+    page.context.close()
+    watch.check()
+
+
 @every_sheet
-def test_the_worked_case_stands_without_scripts(open_page: Open, sheet: Sheet) -> None:
-    page = open_page(path_of(sheet), java_script_enabled=False)
-    place = section(page, sheet)
+def test_the_worked_case_stands_without_scripts(plain: Page, address: str, sheet: Sheet) -> None:
+    plain.goto(address + path_of(sheet))
+    place = section(plain, sheet)
     heading = "EXAMPLE, NOT YOUR VESSEL" if sheet.guarded else "Example"
     expect(place.locator(".standing")).to_have_text(heading)
     expect(place.locator(".answer").first).to_be_visible()
@@ -35,8 +47,8 @@ def test_the_worked_case_stands_without_scripts(open_page: Open, sheet: Sheet) -
 
 
 @every_sheet
-def test_own_numbers_are_answered_while_typing(open_page: Open, sheet: Sheet) -> None:
-    page = open_page(path_of(sheet))
+def test_own_numbers_are_answered_while_typing(visit: Open, sheet: Sheet) -> None:
+    page = visit(path_of(sheet))
     place = answer_from_example(page, sheet)
     expect(place.locator(".standing")).to_have_text("Your numbers")
     expect(place.locator(".answer").first).to_be_visible()
@@ -44,10 +56,10 @@ def test_own_numbers_are_answered_while_typing(open_page: Open, sheet: Sheet) ->
 
 
 @every_sheet
-def test_a_wrong_number_is_kept_and_said_beside_its_field(open_page: Open, sheet: Sheet) -> None:
+def test_a_wrong_number_is_kept_and_said_beside_its_field(visit: Open, sheet: Sheet) -> None:
     if not numbers(sheet):
         pytest.skip("asks for no single number")
-    page = open_page(path_of(sheet))
+    page = visit(path_of(sheet))
     place = answer_from_example(page, sheet)
     question = numbers(sheet)[0]
     field = place.locator(f".field[data-question={question.id}]")
@@ -75,8 +87,8 @@ def test_a_wrong_number_is_kept_and_said_beside_its_field(open_page: Open, sheet
 
 
 @every_sheet
-def test_the_example_fills_the_form_and_stays_an_example(open_page: Open, sheet: Sheet) -> None:
-    page = open_page(path_of(sheet))
+def test_the_example_fills_the_form_and_stays_an_example(visit: Open, sheet: Sheet) -> None:
+    page = visit(path_of(sheet))
     place = section(page, sheet)
     button = place.locator("[data-action=example]")
     if sheet.guarded:
@@ -94,14 +106,15 @@ def test_the_example_fills_the_form_and_stays_an_example(open_page: Open, sheet:
 
 
 @every_sheet
-def test_a_link_carries_the_numbers(open_page: Open, address: str, sheet: Sheet) -> None:
-    page = open_page(path_of(sheet))
+def test_a_link_carries_the_numbers(visit: Open, address: str, sheet: Sheet) -> None:
+    page = visit(path_of(sheet))
     place = answer_from_example(page, sheet)
     said = places(place)
     place.locator("[data-action=link]").click()
     link = place.locator(".sheet-link input").input_value()
     assert link.startswith(address + path_of(sheet))
-    other = open_page(link.removeprefix(address))
-    expect_standing(section(other, sheet), "answered")
+    page = visit(link.removeprefix(address))
+    expect_standing(section(page, sheet), "answered")
+    again = places(section(page, sheet))
     for name in ("heading", "answers", "tables"):
-        assert places(section(other, sheet))[name] == said[name]
+        assert again[name] == said[name]

@@ -68,17 +68,10 @@ def test_no_message_in_the_middle_of_a_number(open_page: Open) -> None:
     expect_standing(place, "answered")
     box = place.get_by_label("Target moisture")
     box.fill("")
-    seen = place.evaluate_handle(
-        """section => {
-          const seen = [];
-          new MutationObserver(() => seen.push(section.querySelectorAll('[data-error]:not([hidden])').length))
-            .observe(section, {subtree: true, attributes: true, childList: true, characterData: true});
-          return seen;
-        }"""
-    )
+    place.evaluate("section => helpers.watchErrors(section)")
     box.press_sequentially("44.5", delay=150)  # "4" alone is out of range
     expect(place.locator("[data-place=heading]")).to_contain_text("44.5 %")
-    assert not any(seen.json_value())
+    assert not any(place.page.evaluate("() => seen"))
 
 
 def test_leaving_a_field_says_at_once_what_is_wrong(open_page: Open) -> None:
@@ -101,13 +94,7 @@ def test_each_message_is_read_out_once(open_page: Open) -> None:
     _, place = opened(open_page)
     fill(place)
     expect_standing(place, "answered")
-    place.evaluate(
-        """section => {
-          window.said = [];
-          const voice = section.querySelector('.sheet-voice');
-          new MutationObserver(() => said.push(voice.textContent)).observe(voice, {childList: true, characterData: true, subtree: true});
-        }"""
-    )
+    place.locator(".sheet-voice").evaluate("voice => helpers.listen(voice)")
     box = place.get_by_label("Target moisture")
     box.fill("4")
     expect(place.locator("[data-error]:not([hidden])")).to_have_count(1)
@@ -174,7 +161,9 @@ def test_a_link_wins_over_what_was_typed(open_page: Open, address: str) -> None:
     page, place = opened(open_page)
     fill(place)
     expect_standing(place, "answered")
-    page.goto(f"{address}{path_of(SHEET)}?sheet=moisture-target&barley_kg=7000&barley_moisture=12+%25&target_moisture=44")
+    page.goto(
+        f"{address}{path_of(SHEET)}?sheet=moisture-target&barley_kg=7000&barley_moisture=12+%25&target_moisture=44"
+    )
     expect_standing(place, "answered")
     expect(place.get_by_label("Barley weight")).to_have_value("7000")
     expect(place.locator("[data-place=heading]")).to_contain_text("7000 kg")

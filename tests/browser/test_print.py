@@ -24,14 +24,17 @@ def text_of(page: Page, folder: Path) -> tuple[str, int]:
     return text, text.count("\f")
 
 
-needs_poppler = pytest.mark.skipif(shutil.which("pdftotext") is None, reason="Debian's poppler-utils reads the paper back")
+needs_poppler = pytest.mark.skipif(
+    shutil.which("pdftotext") is None, reason="Debian's poppler-utils reads the paper back"
+)
 
 
 @needs_poppler
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
-def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(open_page: Open, sheet: Sheet, tmp_path: Path) -> None:
-    page = open_page(path_of(sheet))
-    page.evaluate("() => { window.print = () => {}; }")
+def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(
+    visit: Open, sheet: Sheet, tmp_path: Path
+) -> None:
+    page = visit(path_of(sheet))
     place = answer_from_example(page, sheet)
     place.locator("[data-action=print]").click()
     text, count = text_of(page, tmp_path)
@@ -50,8 +53,8 @@ def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(op
 
 @needs_poppler
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
-def test_a_printed_page_has_the_worked_case_and_no_controls(open_page: Open, sheet: Sheet, tmp_path: Path) -> None:
-    page = open_page(path_of(sheet))
+def test_a_printed_page_has_the_worked_case_and_no_controls(visit: Open, sheet: Sheet, tmp_path: Path) -> None:
+    page = visit(path_of(sheet))
     text, _ = text_of(page, tmp_path)
     for words in CONTROLS:
         assert words not in text

@@ -18,26 +18,16 @@ def opened(open_page: Open) -> tuple[Page, Locator, Locator]:
 
 
 def cells(field: Locator) -> list[list[str]]:
-    rows: list[list[str]] = field.evaluate(
-        "field => [...field.querySelectorAll('tr[data-row]')].map(row => [...row.querySelectorAll('[data-column]')].map(box => box.value))"
-    )
+    rows: list[list[str]] = field.evaluate("field => helpers.cells(field)")
     return rows
 
 
 def paste(box: Locator, text: str) -> None:
-    box.evaluate(
-        """(box, text) => {
-          const data = new DataTransfer();
-          data.setData('text/plain', text);
-          box.focus();
-          box.dispatchEvent(new ClipboardEvent('paste', {clipboardData: data, bubbles: true, cancelable: true}));
-        }""",
-        text,
-    )
+    box.evaluate("(box, text) => helpers.paste(box, text)", text)
 
 
 def test_rows_are_added_named_and_taken_away(open_page: Open) -> None:
-    page, place, field = opened(open_page)
+    page, _, field = opened(open_page)
     count = len(cells(field))
     field.get_by_role("button", name="Add a row").click()
     expect(field.locator("tr[data-row]")).to_have_count(count + 1)

@@ -1,0 +1,102 @@
+// Helpers that the tests run inside a page, as `helpers.<name>`.
+
+globalThis.helpers = {
+  // The words and figures that stand in each place of a sheet's results.
+  places: (section) =>
+    Object.fromEntries(
+      [...section.querySelectorAll("[data-place]")].map((place) => [
+        place.dataset.place,
+        place.textContent.replace(/\s+/g, " ").trim(),
+      ]),
+    ),
+
+  html: (section) =>
+    Object.fromEntries([...section.querySelectorAll("[data-place]")].map((place) => [place.dataset.place, place.innerHTML])),
+
+  // HTML as the browser writes it back.
+  normal: (html) => {
+    const box = document.createElement("div");
+    box.innerHTML = html;
+    return box.innerHTML;
+  },
+
+  cells: (field) =>
+    [...field.querySelectorAll("tr[data-row]")].map((row) =>
+      [...row.querySelectorAll("[data-column]")].map((box) => box.value),
+    ),
+
+  paste: (box, text) => {
+    const data = new DataTransfer();
+    data.setData("text/plain", text);
+    box.focus();
+    box.dispatchEvent(new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }));
+  },
+
+  // Puts values into the boxes, all at once, and waits for their answer.
+  ask: async (section, questions) => {
+    const answers = () => performance.getEntriesByName("sheet-answered").length;
+    const before = answers();
+    for (const field of section.querySelectorAll("[data-question]")) {
+      const value = questions[field.dataset.question] ?? "";
+      if (field.dataset.kind === "table") fillTable(field, value);
+      else if (field.querySelector("input[type=radio]")) {
+        for (const box of field.querySelectorAll("input[type=radio]")) box.checked = value ? box.value === value : box.defaultChecked;
+      } else {
+        const box = field.querySelector("input, select");
+        box.value = value || box.defaultValue || "";
+      }
+    }
+    section.querySelector(".sheet-form input").dispatchEvent(new Event("input", { bubbles: true }));
+    const until = performance.now() + 20000;
+    while (answers() === before && performance.now() < until) await new Promise((done) => setTimeout(done, 10));
+    return helpers.html(section);
+  },
+
+  // Goes to an address the way a reader does, by a link.
+  follow: (address) => {
+    const main = document.querySelector("main");
+    main.dataset.left = "";
+    const link = main.appendChild(document.createElement("a"));
+    link.href = address;
+    link.click();
+  },
+
+  // Notes every text that is put into an element from now on.
+  listen: (element) => {
+    window.said = [];
+    new MutationObserver(() => window.said.push(element.textContent)).observe(element, {
+      childList: true,
+      characterData: true,
+      subtree: true,
+    });
+  },
+
+  // Notes how many errors were to be seen at each change from now on.
+  watchErrors: (section) => {
+    window.seen = [];
+    const count = () => window.seen.push(section.querySelectorAll("[data-error]:not([hidden])").length);
+    new MutationObserver(count).observe(section, { subtree: true, attributes: true, childList: true });
+  },
+
+  // Controls that a gloved finger would miss.
+  small: (section, least) =>
+    [...section.querySelectorAll("button, input, select, summary")]
+      .map((control) => (control.type === "radio" ? control.closest("label") : control))
+      .map((control) => [control.outerHTML.slice(0, 120), control.getBoundingClientRect()])
+      .filter(([, box]) => box.width && Math.min(box.width, box.height) < least - 0.5)
+      .map(([html, box]) => `${Math.round(box.width)}x${Math.round(box.height)} ${html}`),
+};
+
+function fillTable(field, values) {
+  const rows = () => [...field.querySelectorAll("tr[data-row]")];
+  while (rows().length < values.length) field.querySelector("[data-action=add-row]").click();
+  rows().forEach((row, at) => {
+    [...row.querySelectorAll("[data-column]")].forEach((box, column) => {
+      box.value = values[at]?.[column] ?? "";
+    });
+  });
+}
+
+addEventListener("securitypolicyviolation", (event) =>
+  console.error(`policy breach: ${event.violatedDirective} ${event.blockedURI}`),
+);
