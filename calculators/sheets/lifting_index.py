@@ -90,7 +90,7 @@ set_down = Choice(
     default="placed",
 )
 TASKS = (
-    Option("plain", "Plain lift: both hands, standing, dry floor, room at 19 to 26 °C"),
+    Option("plain", "Plain lift: two hands, dry floor, 19 to 26 °C"),
     Option("shovel", "Shovelling"),
     Option("barrow", "Barrow, plough, pushing or pulling"),
     Option("one-hand", "One hand"),
