@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.browser.conftest import DESK, Open
+from tests.browser.conftest import Open
 from tests.browser.test_print import needs_poppler, text_of
 
 pytestmark = pytest.mark.browser
@@ -12,7 +12,7 @@ pytestmark = pytest.mark.browser
 
 @needs_poppler
 def test_the_card_to_hang_up_is_the_first_page_whole(visit: Open, tmp_path: Path) -> None:
-    page = visit("safety/emergency/", viewport=DESK)
+    page = visit("safety/emergency/")
     text, count = text_of(page, tmp_path)
     first, second = text.split("\f")[:2]
     assert count == 2
