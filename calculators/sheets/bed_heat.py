@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..cautions import NO_ENTRY, PROCESS_AIR
 from ..declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Sheet
-from ..figures import fixed, plain_number
+from ..figures import at_least, fixed, plain_number
 from ..models import bed, humid_air, respiration
 from ..models.bed import BedAir
 from ..models.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
@@ -12,6 +12,7 @@ from ..models.limits import Limits, OutOfRange
 from ..questions import barley_kg, barley_moisture, number
 
 _HIGH_CO2 = 0.5
+_LEAST_RISE_K = 0.1
 _IDLH_CO2 = 4.0
 _DRYING_POINTS = 1.0
 _COURSE = ", ".join(plain_number(share) for share in respiration.DAY_SHARES[:5])
@@ -212,8 +213,8 @@ def work(
 def _through(on: MoistAir, off: MoistAir, warming: float) -> BedAir:
     """The bed's balance, with its limits said as the questions put them."""
     by_fan = f" The fan, after the sprays, warms the air to {fixed(on.temp_c, 1)} °C." if warming else ""
-    if off.temp_c - on.temp_c < 0.1:
-        low = on.temp_c + 0.1
+    low = at_least(on.temp_c + _LEAST_RISE_K, 1)
+    if off.temp_c < low - 1e-9:
         raise AskAgain(
             "air_off_c",
             f"{plain_number(off.temp_c)} °C is not warmer than the air that meets the bed.{by_fan} "

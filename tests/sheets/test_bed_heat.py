@@ -1,0 +1,160 @@
+"""Air for the bed: the worked kilowatt, the fan, returned air, and what is asked back."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calculators.models import growth, respiration
+from tests.sheets.ask import notes, said, values
+
+# 1 t at 14 %, and the share a day that makes just 1 kW on the starch basis.
+KILOWATT = {
+    "barley_kg": "1000",
+    "barley_moisture": "14",
+    "dry_matter_loss_per_day": repr(86.4 / (2803 / 162.1406) / 860 * 100),
+    "air_on_c": "14",
+    "air_on_rh": "100",
+    "air_off_c": "16.5",
+}
+
+
+def test_the_worked_kilowatt():
+    # Computed by hand from saturated states: 520.05 kg dry air/h, 429.8 m3/h, 0.921 kg/h, sensible share 0.370.
+    found = values("bed-heat", **KILOWATT)
+    assert found["heat_kw"] == pytest.approx(1.0, abs=1e-9)
+    assert found["airflow_m3_h"] == pytest.approx(429.8, abs=0.1)
+    assert found["airflow_m3_h_t"] == pytest.approx(429.8, abs=0.1)
+    assert found["water_lost_kg_day"] == pytest.approx(24 * 0.921, abs=0.02)
+    assert found["vapour_percent"] == pytest.approx(63.0, abs=0.05)
+    assert found["co2_kg_h"] == pytest.approx(0.3392, abs=2e-4)
+
+
+def test_sensible_heat_alone_is_named_as_the_mistake():
+    assert "2.75 times too much" in notes("bed-heat", **KILOWATT)
+
+
+def test_the_busiest_day_is_sized_too():
+    found = values("bed-heat", **KILOWATT)
+    assert found["peak_airflow_m3_h"] == pytest.approx(1.4 * found["airflow_m3_h"])
+    assert found["peak_heat_kw"] == pytest.approx(1.4)
+    own = values("bed-heat", **KILOWATT, peak_factor="1")
+    assert own["peak_airflow_m3_h"] == pytest.approx(own["airflow_m3_h"])
+    assert max(respiration.DAY_SHARES) == 1.4
+
+
+def test_a_tonne_at_the_mean_of_five_per_cent_in_five_days_needs_740():
+    found = values("bed-heat", **{**KILOWATT, "dry_matter_loss_per_day": "1"})
+    assert found["airflow_m3_h_t"] == pytest.approx(740, abs=1)  # computed: 1.72 kW x 429.8
+
+
+def test_fan_before_the_sprays_leaves_the_air_on_as_it_is():
+    plain = values("bed-heat", **KILOWATT, fan_pa="")
+    found = values("bed-heat", **KILOWATT, fan_pa="800", fan_efficiency="0.6")
+    assert found["fan_warming_k"] == pytest.approx(1.09, rel=0.02)
+    assert found["airflow_m3_h"] == pytest.approx(plain["airflow_m3_h"])
+    assert "bed_air_c" not in found and "fan_warming_k" not in plain
+
+
+def test_fan_after_the_sprays_warms_and_dries_what_meets_the_bed():
+    before = values("bed-heat", **KILOWATT, fan_pa="800")
+    after = values("bed-heat", **KILOWATT, fan_pa="800", fan_place="after-sprays")
+    assert after["bed_air_c"] == pytest.approx(14 + after["fan_warming_k"])
+    assert 90 < after["bed_air_rh"] < 96
+    assert after["airflow_m3_h"] > 1.15 * before["airflow_m3_h"]
+    assert after["moisture_lost_points_day"] > before["moisture_lost_points_day"]
+
+
+def test_fan_power_is_pressure_times_volume():
+    found = values("bed-heat", **KILOWATT, fan_pa="800", fan_efficiency="0.5")
+    assert found["fan_kw"] == pytest.approx(800 * found["airflow_m3_h"] / 3600 / 0.5 / 1000)
+
+
+def test_returned_air_builds_up_by_the_share_of_fresh_air():
+    once = values("bed-heat", **KILOWATT)["co2_percent"] - 0.042
+    for share in (50, 20, 5, 1):
+        found = values("bed-heat", **KILOWATT, fresh_air_percent=str(share))
+        assert found["co2_percent"] - 0.042 == pytest.approx(once * 100 / share)
+
+
+@pytest.mark.parametrize(("share", "expected"), [("100", False), ("10", False), ("5", True), ("1", True)])
+def test_air_over_the_limit_of_a_working_day_is_danger(share, expected):
+    text = notes("bed-heat", **KILOWATT, fresh_air_percent=share)
+    assert ("over the limit of 0.5 %" in text) == expected
+    assert "danger: This sum allows no entry" in text
+    assert "never ventilation for people" in text
+    assert ("immediately dangerous" in text) == (share == "1")
+
+
+def test_altitude_needs_more_volume():
+    sea, high = values("bed-heat", **KILOWATT), values("bed-heat", **KILOWATT, altitude_m="1000")
+    assert high["airflow_m3_h"] == pytest.approx(446.63, rel=0.003)  # computed with CoolProp 8.0.0
+    assert high["airflow_m3_h"] > sea["airflow_m3_h"]
+
+
+def test_air_off_no_warmer_than_air_on_is_asked_back_with_limit_and_reason():
+    for off in ("14", "13", "14.05"):
+        text = said("bed-heat", **{**KILOWATT, "air_off_c": off})
+        assert "not warmer" in text and "from 14.1 to 40 °C" in text and "Growing grain warms" in text
+    values("bed-heat", **{**KILOWATT, "air_off_c": "14.1"})
+    by_fan = said("bed-heat", **KILOWATT | {"air_off_c": "15"}, fan_pa="800", fan_place="after-sprays")
+    assert "The fan, after the sprays, warms the air to 15.1 °C" in by_fan
+
+
+@pytest.mark.parametrize("question", ["air_on_rh", "air_off_rh"])
+def test_humidity_over_100_is_asked_back(question):
+    assert "100" in said("bed-heat", **{**KILOWATT, question: "101"})
+    values("bed-heat", **{**KILOWATT, question: "100"})
+
+
+def test_air_off_so_dry_that_grain_would_gain_water():
+    text = said("bed-heat", **KILOWATT, air_off_rh="80")
+    low = float(re.search(r"from ([\d.]+) to 100 %", text)[1])  # type: ignore[index]
+    assert "drier than the air that came in" in text
+    values("bed-heat", **KILOWATT, air_off_rh=str(low))
+
+
+def test_no_fresh_air_is_outside_the_limits():
+    assert "from 1 to 100 %" in said("bed-heat", **KILOWATT, fresh_air_percent="0")
+
+
+def test_a_drying_bed_is_noticed_past_a_point_a_day():
+    assert "The bed dries" not in notes("bed-heat", **KILOWATT)
+    assert "The bed dries by" in notes(
+        "bed-heat", **KILOWATT | {"dry_matter_loss_per_day": "1"}, fan_pa="800", fan_place="after-sprays"
+    )
+
+
+@settings(max_examples=40, deadline=None)
+@given(on=st.floats(8, 18), rise=st.floats(1, 6), loss=st.floats(0.1, 2))
+def test_a_larger_rise_needs_less_air(on: float, rise: float, loss: float) -> None:
+    case = KILOWATT | {"air_on_c": repr(on), "dry_matter_loss_per_day": repr(loss)}
+    near = values("bed-heat", **case | {"air_off_c": repr(on + rise)})
+    far = values("bed-heat", **case | {"air_off_c": repr(on + rise + 0.5)})
+    assert far["airflow_m3_h"] < near["airflow_m3_h"]
+    assert far["heat_kw"] == near["heat_kw"]
+
+
+def test_the_pages_table_by_day_and_temperature_is_the_models():
+    page = (Path(__file__).parents[2] / "docs/calculators/bed-heat.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| (\d)[^|]*\| ([\d.]+) \| ([\d.]+) \| ([\d.]+) \|$", page, re.MULTILINE)
+    assert len(rows) == len(respiration.DAY_SHARES)
+    for (_, *cells), share in zip(rows, respiration.DAY_SHARES, strict=True):
+        for cell, temp in zip(cells, (12, 15, 18), strict=True):
+            pace = growth.pace(temp_c=temp, reference_temp_c=15, q10=growth.TYPICAL_Q10)
+            assert float(cell) == pytest.approx(share * pace, abs=0.05)
+
+
+def test_listing_sheets_does_not_import_psychrolib():
+    code = (
+        "import sys; from calculators.answer import find_sheet, sheet_ids\n"
+        "[find_sheet(s) for s in sheet_ids()]\n"
+        "sys.exit('psychrolib' in sys.modules)"
+    )
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

@@ -1,0 +1,84 @@
+"""Sprinkling: the water, the rounds, and a dose past what is sensible."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.sheets.ask import notes, said, values, wrong
+
+BED = {"bed_kg": "1000", "moisture_now": "43", "moisture_wanted": "45", "water_kept": "100"}
+
+
+def test_a_tonne_from_43_to_45():
+    # W = m (M2 - M1)/(100 - M2) = 36.4 kg (computed)
+    found = values("sprinkling", **BED)
+    assert found["water_l"] == pytest.approx(36.36, abs=0.01)
+    assert found["runs_off_l"] == pytest.approx(0.0)
+    assert found["bed_after_kg"] == pytest.approx(1036.36, abs=0.01)
+
+
+def test_what_runs_off_comes_on_top():
+    found = values("sprinkling", **{**BED, "water_kept": "80"})
+    assert found["water_l"] == pytest.approx(36.36 / 0.8, abs=0.01)
+    assert found["runs_off_l"] == pytest.approx(found["water_l"] * 0.2)
+
+
+def test_the_bed_by_way_of_its_barley():
+    barley = {**BED, "bed_kg": "", "barley_kg": "1000", "barley_moisture": "12"}
+    found = values("sprinkling", **barley)
+    bed = 880 / 0.57
+    assert found["water_l"] == pytest.approx(bed * 2 / 55)
+    lost = values("sprinkling", **barley, dry_matter_lost="5")
+    assert lost["water_l"] == pytest.approx(0.95 * found["water_l"])
+
+
+def test_both_or_neither_weight_is_asked_back():
+    assert wrong("sprinkling", **{**BED, "bed_kg": ""})
+    assert wrong("sprinkling", **BED, barley_kg="1000", barley_moisture="12")
+
+
+def test_rounds_keep_to_what_clings():
+    # 0.05 kg on each of 570 kg of dry matter is 28.5 L
+    assert values("sprinkling", **BED)["rounds"] == 2
+    assert values("sprinkling", **{**BED, "moisture_wanted": "44.5"})["rounds"] == 1
+    assert values("sprinkling", **BED, rounds="5")["water_per_round_l"] == pytest.approx(36.36 / 5, abs=0.01)
+
+
+def test_more_than_can_cling_in_one_round_is_noticed():
+    # 0.12 kg on each of 570 kg of dry matter is 68.4 L
+    big = {**BED, "moisture_wanted": "46.6"}
+    assert "more than can cling" not in notes("sprinkling", **{**BED, "moisture_wanted": "46.5"}, rounds="1")
+    assert "more than can cling" not in notes("sprinkling", **big)
+    assert "more than can cling" in notes("sprinkling", **{**BED, "moisture_wanted": "47"}, rounds="1")
+
+
+@pytest.mark.parametrize(("wanted", "expected"), [("46", False), ("46.1", True)])
+def test_a_dose_past_what_is_sensible(wanted, expected):
+    assert ("past a sensible dose" in notes("sprinkling", **{**BED, "moisture_wanted": wanted})) == expected
+
+
+@pytest.mark.parametrize(("wanted", "expected"), [("48", False), ("48.1", True)])
+def test_wetter_than_practice_wants(wanted, expected):
+    case = {**BED, "moisture_now": "46", "moisture_wanted": wanted}
+    assert ("wetter than practice wants" in notes("sprinkling", **case)) == expected
+
+
+@pytest.mark.parametrize("wanted", ["43", "42"])
+def test_nothing_to_sprinkle(wanted):
+    text = said("sprinkling", **{**BED, "moisture_wanted": wanted})
+    assert "nothing to sprinkle" in text and "over 43, up to 55 %" in text
+
+
+def test_the_hazards_stand_beside_it():
+    text = notes("sprinkling", **BED)
+    assert "caution: Wet floors" in text and "warning: Water that stood" in text
+
+
+@given(now=st.floats(30, 50), more=st.floats(0.1, 5), bed=st.floats(10, 50_000))
+def test_the_water_brings_the_bed_to_its_moisture(now: float, more: float, bed: float) -> None:
+    case = {"bed_kg": repr(bed), "moisture_now": repr(now), "moisture_wanted": repr(now + more)}
+    found = values("sprinkling", **case, water_kept="90")
+    water = bed * now / 100 + 0.9 * found["water_l"]
+    assert 100 * water / found["bed_after_kg"] == pytest.approx(now + more, rel=1e-9)
