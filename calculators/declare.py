@@ -70,7 +70,8 @@ class Choice(NamedTuple):
 class Clock(NamedTuple):
     """A question answered by a time of day, with or without a date.
 
-    A time without a date is kept on day 1, which is written 0001-01-01.
+    A time without a date is kept on day 1, which is written 0001-01-01. A ``daily`` one means that
+    time of every day, and a date typed with it is let go.
     """
 
     id: str
@@ -81,6 +82,7 @@ class Clock(NamedTuple):
     optional: bool = False
     source: str = ""
     in_view: bool = False
+    daily: bool = False
 
 
 class Text(NamedTuple):
@@ -181,7 +183,10 @@ class Listing(NamedTuple):
 
 
 class Found(NamedTuple):
-    """The value found for one answer, with how it was worked out (the numbers put in)."""
+    """The value found for one answer, with how it was worked out (the numbers put in).
+
+    ``next`` stands in place of the answer's own where what to do depends on the case.
+    """
 
     id: str
     value: Value
@@ -189,6 +194,7 @@ class Found(NamedTuple):
     low: float | None = None
     high: float | None = None
     decimals: int | None = None
+    next: str = ""
 
 
 class Rows(NamedTuple):

@@ -161,7 +161,7 @@ def read_clock(question: Clock, text: str) -> datetime:
             raise _Slip(f"“{_shorten(typed)}” is not a clock time. {help_text}.")
         hour = hour % 12 + (12 if half == "pm" else 0)
     try:
-        day = datetime.fromisoformat(match["date"]) if match["date"] else _UNDATED
+        day = datetime.fromisoformat(match["date"]) if match["date"] and not question.daily else _UNDATED
         return day.replace(hour=hour, minute=minute)
     except ValueError:
         raise _Slip(f"There is no such time as “{_shorten(typed)}”. {help_text}.") from None

@@ -66,7 +66,7 @@ def typed_words(question: Question, value: object) -> str:
     if isinstance(question, Choice):
         return next((o.label for o in question.options if o.word == value), str(value))
     if isinstance(question, Clock) and isinstance(value, datetime):
-        return clock_words(value)
+        return f"{value:%H:%M}" if question.daily else clock_words(value)
     if isinstance(question, Table) and isinstance(value, tuple):
         rows = []
         for number, row in enumerate(value, 1):
@@ -108,8 +108,8 @@ def _answer(parent: Element, one: Answer, found: Found, root: str | None) -> Non
         low = figure(found.low, decimals, up=one.rounds_up)
         high = figure(found.high, decimals, up=one.rounds_up)
         add(box, "dd", "interval", f"likely {low} to {high} {shown(one.unit)}".rstrip())
-    if one.next:
-        fill(add(box, "dd", "next"), one.next, root)
+    if found.next or one.next:
+        fill(add(box, "dd", "next"), found.next or one.next, root)
 
 
 def source_list(names: Sequence[str]) -> Element:

@@ -219,13 +219,16 @@ def steep(
     )
 
 
-def run(steeping: Steeping) -> Steep:
+def run(steeping: Steeping, begun: Steep | None = None) -> Steep:
     """Give the course of a steep from its settings, as :func:`steep` does.
 
     Parameters
     ----------
     steeping : Steeping
         What the forecast rests on; its stages are taken as checked.
+    begun : Steep, optional
+        The course of the first of these stages with the same settings, to go on from:
+        a search over many schedules works out each beginning once.
 
     Returns
     -------
@@ -247,7 +250,17 @@ def run(steeping: Steeping) -> Steep:
     sphere: WetSphere | SealedSphere = SealedSphere(SURFACE_DB - start_db)
     fo, hour, rested_h, soaked = 0.0, 0.0, 0.0, False
     spells: list[Spell] = []
+    if begun is not None:
+        spells = list(begun.spells)
+        last = spells[-1]
+        sphere, fo, hour = last.sphere, last.fo_at(last.end_h), last.end_h
+        soaked = any(spell.wet for spell in spells)
+    count = 0 if begun is None else len(begun.steeping.stages)
     for number, stage in enumerate(steeping.stages):
+        if number < count:
+            # A rest before the first immersion is no air rest: the corns are dry.
+            rested_h += stage.hours if number and (number % 2 == 0) != steeping.begins_wet else 0.0
+            continue
         faster = (steeping.rest_factor - 1.0) * min(1.0, rested_h / REST_FULL_H)
         per_h = (1.0 + faster) * uptake_rate(
             water_temp_c=stage.water_temp_c,
