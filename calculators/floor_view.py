@@ -43,11 +43,16 @@ def chart_of(guesses: list[Guess], rounds: list[Round], limit: float) -> Chart:
     )
 
 
+def reason_of(due: list[Action]) -> str:
+    """Why the first thing is due, and what else is."""
+    also = ", ".join(action.word for action in due[1:])
+    return due[0].because + (f" Also due: {also}; why stands in the table." if also else "")
+
+
 def notes_of(own: bool, until: floor.Band, bottom: float, due: list[Action]) -> tuple[Note, ...]:
-    """Why the first thing is due, and what goes with it: gas, heat, and what the hours rest on."""
+    """What goes with what is due: gas, heat, and what the hours rest on."""
     words = [action.word for action in due]
-    also = f" Also due: {', '.join(words[1:])}." if words[1:] else ""
-    notes = [Note("remark", f"Why: {due[0].because[0].lower()}{due[0].because[1:]}{also}")]
+    notes = []
     shut = " You are about to shut windows: it gathers faster." if "close" in words else ""
     notes.append(
         Note(

@@ -22,7 +22,7 @@ from ..declare import (
     Table,
 )
 from ..figures import fixed, plain_number
-from ..floor_view import chart_of, notes_of
+from ..floor_view import chart_of, notes_of, reason_of
 from ..models import floor
 from ..models.floor import Guess, Round, band, fit, hours_until, learnt
 from ..models.floor_actions import Sight, actions
@@ -141,7 +141,7 @@ def work(
     look = min(max(until.low if own else until.low / 2, _LOOK.low), _LOOK.high)
     rests = "own readings" if own else "typical heat for the most part"
     found = [
-        Found("action", due[0].word, due[0].because),
+        Found("action", due[0].word, due[0].because, next=reason_of(due)),
         *_when(until, guesses, weights, difference, difference_limit_c, rests, read_at),
         Found("look_again_h", look, "when the limit may come at the earliest, from half an hour to four hours"),
         Found(
@@ -314,7 +314,6 @@ SHEET = Sheet(
             lead=True,
             rests_on=_RULES,
             trust="Your eyes, nose and hand come first.",
-            next="All that is due, and why, stands in the table.",
         ),
         Answer(
             "hours_to_limit",

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.answer import find_sheet
+from calculators.answer import example_of, find_sheet
+from calculators.page import respond
 from tests.sheets.ask import ask, notes, said, values, wrong
 
 ONE = {"earlier_rounds": ""}  # the present round alone
@@ -96,7 +99,12 @@ def test_the_next_turning_as_a_clock_time():
 def test_every_round_carries_its_gas_warning_and_its_reason():
     text = notes("floor-round", **ONE)
     assert "warning: Growing grain fills a shut or low room with carbon dioxide" in text
-    assert "Why: the bottom is 2.6 K over the top" in text
+    reply = json.loads(respond(json.dumps({
+        "sheet": "floor-round", "prefix": "x", "root": "../../",
+        "questions": {**example_of(find_sheet("floor-round")), "roots": "withering", "bottom_c": "19.5"},
+    })))  # fmt: skip
+    place = reply["places"]["answers"]
+    assert "The bottom is 4.3 K over the top; this house allows 4.0. Also due: thin, sprinkle" in place
     shut = notes("floor-round", **ONE, bottom_c="9", top_c="8.5", room_c="8", outside_c="0")
     assert "shut windows: it gathers faster" in shut
 
