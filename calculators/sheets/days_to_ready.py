@@ -223,7 +223,7 @@ def _notes(done: float, moisture: float | None, temps: list[float], reference: f
         Note(
             "remark",
             "The grain decides, not the clock. These days say when to begin looking. Ready is what corns show "
-            "when they are split, counted and rubbed.",
+            "when they are split, counted and rubbed: [[sheet:readiness]].",
         )
     ]
     if done >= 1.0:
@@ -288,7 +288,7 @@ SHEET = Sheet(
             0,
             lead=True,
             rests_on="a day before the earliest day of the forecast",
-            next="From then on count every day.",
+            next="From then on count every day: [[sheet:readiness]].",
         ),
         Answer("test_at", "Start testing at", kind="clock", rests_on="time now and the hours"),
     ),

@@ -44,7 +44,7 @@ def test_turn_at_the_limit_and_leave_under_it():
     assert under["action"] != "turn"
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(
     bottom=st.floats(8, 24), difference=st.floats(0, 3.9), hours=st.floats(0, 24),
     room=st.floats(-5, 25), depth=st.floats(7, 60), day=st.integers(1, 20),
