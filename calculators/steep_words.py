@@ -41,12 +41,11 @@ def needed_for(course: Steep, target: float) -> float | None:
         return None
 
 
-def needed_range(course: Steep, doubt: Trust, target: float) -> tuple[float, float | None]:
-    """The shortest and the longest last immersion that the doubt about the moisture allows [h]."""
-    band = doubt.band([course.hours])
+def needed_range(course: Steep, low: float, high: float, target: float) -> tuple[float, float | None]:
+    """The shortest and the longest last immersion [h], where the end may lie from ``low`` to ``high`` %."""
     end = course.ends[-1].drained
-    low = needed_for(course, target - (band.high[0] - end))
-    return 0.0 if low is None else low, needed_for(course, target - (band.low[0] - end))
+    shortest = needed_for(course, target - (high - end))
+    return 0.0 if shortest is None else shortest, needed_for(course, target - (low - end))
 
 
 def course_chart(

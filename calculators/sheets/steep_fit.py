@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
-from math import exp, log
+from math import exp, sqrt
 from typing import Literal
 
 from ..declare import (
@@ -135,9 +135,11 @@ def work(
     fitted = fit(course, taken)
     labels = [f"{fixed(r.moisture, 1)} % at {plain_number(r.hours)} h" for r in taken]
     alone = contradictions(taken, course, fitted, labels, notes)
-    found = [*_barley(fitted, taken), *_end(course, fitted)]
-    if target_moisture is not None:
-        found += _last_immersion(fitted, target_moisture, start, notes)
+    found = _barley(fitted, taken)
+    end = _end(course, fitted)
+    found.append(end)
+    if target_moisture is not None and end.low is not None and end.high is not None:
+        found += _last_immersion(fitted.course, (end.low, end.high), target_moisture, start, notes)
     if len(taken) == 1:
         notes.append(Note("remark", _ONE))
     notes += [_KEEP, NO_AIR, GAS]
@@ -172,7 +174,8 @@ _KEEP = Note(
 def _barley(fitted: Fit, taken: list[Reading]) -> list[Found]:
     """The rate, the first uptake where it can be told, and the error of the fit."""
     factor = fitted.rate_factor
-    (spread,) = fitted.trust.spread(lambda course: [log(course.steeping.rate_factor)])
+    doubt, covariance = fitted.trust.doubt, fitted.trust.covariance
+    reach = BAND_SD * doubt.rate * sqrt(covariance[0][0])
     many = len(taken)
     found = [
         Found(
@@ -180,25 +183,24 @@ def _barley(fitted: Fit, taken: list[Reading]) -> list[Found]:
             factor,
             f"least squares over {many} reading{'s' if many > 1 else ''}, held towards the typical barley: "
             f"{fixed(factor, 2)} times its rate",
-            factor * exp(-BAND_SD * spread),
-            factor * exp(BAND_SD * spread),
+            factor * exp(-reach),
+            factor * exp(reach),
         )
     ]
-    if many > 1 and fitted.trust.covariance[1][1] <= CARRIED:
-        own = fitted.course.steeping.barley_moisture
-
-        def offset(course: Steep) -> list[float]:
-            return [offset_points(barley_moisture=own, first_uptake_db=course.steeping.first_uptake_db)]
-
-        value, reach = offset(fitted.course)[0], BAND_SD * fitted.trust.spread(offset)[0]
+    if many > 1 and covariance[1][1] <= CARRIED:
+        own, first = fitted.course.steeping.barley_moisture, fitted.course.steeping.first_uptake_db
+        reach = BAND_SD * doubt.first_uptake_db * sqrt(covariance[1][1])
+        value, low, high = (
+            offset_points(barley_moisture=own, first_uptake_db=first + side * reach) for side in (0.0, -1.0, 1.0)
+        )
         found.append(
             Found(
                 "moisture_offset",
                 value,
                 f"husk and coats behave as if the barley had come in at {fixed(own + value, 1)} % instead of "
                 f"{plain_number(own)} %",
-                value - reach,
-                value + reach,
+                low,
+                high,
             )
         )
     misses = ", ".join(fixed(miss, 1) for miss in fitted.residuals)
@@ -212,28 +214,27 @@ def _barley(fitted: Fit, taken: list[Reading]) -> list[Found]:
     return found
 
 
-def _end(course: Steep, fitted: Fit) -> list[Found]:
+def _end(course: Steep, fitted: Fit) -> Found:
     end = fitted.course.ends[-1]
     band = fitted.trust.band([fitted.course.hours])
     low, high = band.low[0], band.high[0]
     typical = course.ends[-1].drained
-    return [
-        Found(
-            "moisture_end",
-            end.drained,
-            f"a typical barley would end on {fixed(typical, 1)} %; with these readings "
-            + ", ".join(fixed(e.drained, 1) for e in fitted.course.ends)
-            + " % at the stage ends",
-            low,
-            high,
-            0 if high - low > 3 else 1,
-        )
-    ]
+    return Found(
+        "moisture_end",
+        end.drained,
+        f"a typical barley would end on {fixed(typical, 1)} %; with these readings "
+        + ", ".join(fixed(e.drained, 1) for e in fitted.course.ends)
+        + " % at the stage ends",
+        low,
+        high,
+        0 if high - low > 3 else 1,
+    )
 
 
-def _last_immersion(fitted: Fit, target: float, start: datetime | None, notes: list[Note]) -> list[Found]:
-    """How long the last immersion must be for the target, and when that is."""
-    course = fitted.course
+def _last_immersion(
+    course: Steep, end: tuple[float, float], target: float, start: datetime | None, notes: list[Note]
+) -> list[Found]:
+    """How long the last immersion must be for the target, and when that is; ``end`` is the band at the end."""
     begins = course.last_immersion_start_h
     needed = course.last_immersion_needed_h(target)
     if needed is None:
@@ -249,7 +250,7 @@ def _last_immersion(fitted: Fit, target: float, start: datetime | None, notes: l
             )
         notes.append(Note("notice", text))
         return []
-    low, high = needed_range(course, fitted.trust, target)
+    low, high = needed_range(course, *end, target)
     found = [
         Found(
             "last_immersion_needed_h",

@@ -103,7 +103,7 @@ def work(
             decimals,
         )
     ]
-    found += _times(course, doubt, target_moisture, high - low > 3, start, notes)
+    found += _times(course, (low, high), target_moisture, start, notes)
     found.append(
         Found(
             "net_moisture_end",
@@ -165,20 +165,19 @@ def _corrected(course: Steep, reading: tuple[float, float], notes: list[Note]) -
 
 def _times(
     course: Steep,
-    doubt: Trust,
+    doubt: tuple[float, float],
     target: float,
-    wide: bool,
     start: datetime | None,
     notes: list[Note],
 ) -> list[Found]:
     """The hours that lead to the target, with the doubt of the moisture turned into hours."""
     found: list[Found] = []
-    decimals = 0 if wide else 1
+    decimals = 0 if doubt[1] - doubt[0] > 3 else 1
     reached = course.time_to_moisture(target, LONGEST_LAST_H)
     needed = course.last_immersion_needed_h(target)
     last_start = course.last_immersion_start_h
     if needed is not None:
-        low, high = needed_range(course, doubt, target)
+        low, high = needed_range(course, *doubt, target)
         given = course.last_immersion_hours
         found.append(
             Found(
