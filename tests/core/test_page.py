@@ -160,7 +160,7 @@ def test_any_remark_is_shown_as_text(text):
     assert tags <= {"h3", "p", "dl", "div", "dt", "dd"}
 
 
-def test_the_example_cannot_close_its_script():
-    html = page.embed("demo", {"remark": "</script><b>"}, "demo")
-    script = html.split('data-example="">')[1].split("</script>")[0]
-    assert json.loads(script)["remark"] == "</script><b>"
+def test_the_example_cannot_leave_its_attribute():
+    html = page.embed("demo", {"remark": '"></section><b>'}, "demo")
+    section = next(attributes for tag, attributes in Reader(html).tags if tag == "section")
+    assert json.loads(section["data-example"] or "")["remark"] == '"></section><b>'

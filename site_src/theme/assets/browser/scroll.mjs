@@ -4,7 +4,7 @@ const BOXES = ".md-typeset__scrollwrap, .grid-box, .table-box, .wide";
 
 export function reachWideTables() {
   for (const box of document.querySelectorAll(BOXES)) {
-    if (box.scrollWidth <= box.clientWidth || box.hasAttribute("tabindex")) continue;
+    if (box.scrollWidth <= box.clientWidth || box.closest("[tabindex]")) continue;
     box.tabIndex = 0;
     box.setAttribute("role", "region");
     if (!box.hasAttribute("aria-label")) box.setAttribute("aria-label", nameOf(box));

@@ -245,7 +245,7 @@ export class Sheet {
   }
 
   fillExample() {
-    const values = JSON.parse(this.section.querySelector("[data-example]").textContent);
+    const values = JSON.parse(this.section.dataset.example);
     if (!form.untouched(this.section)) {
       this.keep();
       this.offerPutBack(this.section.querySelector("[data-action=example]"));
