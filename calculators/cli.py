@@ -9,6 +9,8 @@ from collections.abc import Sequence
 from . import __version__
 from .answer import Answered, NotAnswered, answer, as_json, declared, find_sheet, sheet_ids
 from .declare import Choice, Number, Outcome, Question, Refusal, Sheet, Table
+from .exercise import answer_words, paper
+from .exercises import CHAPTERS
 from .form import accepted_units
 from .links import plain
 from .reading import Problem, what_to_type
@@ -20,10 +22,12 @@ USAGE = """\
 python -m calculators list
 python -m calculators run SHEET --help
 python -m calculators run SHEET question=value ... [--json]
+python -m calculators exercise CHAPTER [--seed 7] [--count 10]
 python -m calculators --version
 A table is written with columns apart by spaces and rows by ';', as in stages="8 14; 16 13; 8 14"."""
 
-_RESERVED = ("exercise", "fit")
+_RESERVED = ("fit",)
+_MOST_EXERCISES = 100
 
 
 def _out(text: str) -> None:
@@ -180,6 +184,40 @@ def _such_as(sheet: Sheet) -> str:
     return f"{first.id}={first.example or first.default or '...'}"
 
 
+def _option(words: list[str], name: str, default: str) -> str:
+    """Take ``--name value`` out of the words."""
+    if name not in words:
+        return default
+    place = words.index(name)
+    value = words[place + 1] if place + 1 < len(words) else ""
+    del words[place : place + 2]
+    return value
+
+
+def exercise(arguments: Sequence[str]) -> int:
+    """Print a paper of exercises, then its key with the working."""
+    words = list(arguments)
+    seed = _option(words, "--seed", "1")
+    count = _option(words, "--count", "10")
+    chapters = ", ".join(CHAPTERS)
+    if len(words) != 1 or words[0] not in CHAPTERS:
+        _err(f"Which chapter? Type one of: {chapters}.")
+        return WRONG
+    if not count.isdecimal() or not 1 <= int(count) <= _MOST_EXERCISES:
+        _err(f"--count {count}: type a whole number from 1 to {_MOST_EXERCISES}.")
+        return WRONG
+    drawn = paper(CHAPTERS[words[0]], seed, int(count))
+    _out(f"Exercises: {words[0]}, seed {seed}, version {__version__}")
+    _out("All numbers are invented. Name: ______________  Date: __________")
+    for number, one in enumerate(drawn, 1):
+        _out(f"\n{number}. {one.question}\n   Answer: ______________")
+    _out(f"\nKey: {words[0]}, seed {seed}")
+    for number, one in enumerate(drawn, 1):
+        _out(f"\n{number}. {answer_words(one)}\n   {one.working}")
+        _out(f"   Taught in {one.exercise.teaches}; sheet {one.exercise.sheet}.")
+    return ANSWERED
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run a verb and give the exit code: 0 answered, 2 not answered right, 3 refused."""
     words = list(sys.argv[1:] if arguments is None else arguments)
@@ -194,8 +232,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return list_sheets()
     if verb == "run":
         return run(words[1:])
+    if verb == "exercise":
+        return exercise(words[1:])
     if verb in _RESERVED:
-        _err(f"The verb “{verb}” is kept for later versions; version {__version__} has list and run.")
+        _err(f"The verb “{verb}” is kept for later versions; version {__version__} has list, run and exercise.")
         return WRONG
-    _err(f"There is no verb “{verb}”. There are: list, run. Try: python -m calculators --help")
+    _err(f"There is no verb “{verb}”. There are: list, run, exercise. Try: python -m calculators --help")
     return WRONG

@@ -1,0 +1,16 @@
+"""The exercises, one file a chapter."""
+
+from __future__ import annotations
+
+from ..exercise import Exercise
+from . import counts, germination, kiln, safety, steeping
+
+CHAPTERS: dict[str, tuple[Exercise, ...]] = {
+    "steeping": steeping.EXERCISES,
+    "germination": germination.EXERCISES,
+    "counts": counts.EXERCISES,
+    "kiln": kiln.EXERCISES,
+    "safety": safety.EXERCISES,
+}
+
+EXERCISES: dict[str, Exercise] = {exercise.id: exercise for chapter in CHAPTERS.values() for exercise in chapter}

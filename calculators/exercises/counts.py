@@ -1,0 +1,90 @@
+"""Exercises on counting corns."""
+
+from __future__ import annotations
+
+from ..exercise import Case, Draw, Exercise, Pick, Slip
+
+CHAPTER = "counts"
+
+
+def _last_days_index(case: Case) -> float | None:
+    x, y, z = (float(text) for text in case.typed["daily"].split(";"))
+    running = (x, x + y, x + y + z)
+    return 10 * sum(running) / (running[0] + 2 * running[1] + 3 * running[2])
+
+
+def _relative(case: Case) -> float:
+    return 100 * case.answers["water_sensitivity"] / case.answers["energy"]
+
+
+def _four_times_too_few(case: Case) -> float:
+    return case.answers["corns_to_count"] / 4
+
+
+EXERCISES = (
+    Exercise(
+        "germination-index",
+        CHAPTER,
+        "germination-test",
+        (
+            Pick("replicates", ("97 100; 98 100",)),
+            Pick("daily", ("130; 50; 15", "150; 35; 10", "110; 65; 20", "90; 85; 20", "60; 100; 35")),
+            Pick("daily_kind", ("newly",)),
+        ),
+        "germination_index",
+        "Of two dishes of 100 corns these grew newly on each day and were taken out: {daily}. "
+        "What is the germination index?",
+        0.1,
+        (
+            Slip(
+                "running-totals",
+                "You counted running totals. The index takes the corns newly grown each day.",
+                formula=_last_days_index,
+            ),
+        ),
+        "procedures/germination-test",
+    ),
+    Exercise(
+        "water-sensitivity",
+        CHAPTER,
+        "germination-test",
+        (
+            Pick("replicates", ("98 100; 97 100", "96 100; 98 100", "95 100; 97 100")),
+            Pick("replicates_8ml", ("60 100; 64 100", "70 100; 68 100", "82 100; 80 100", "88 100; 86 100")),
+        ),
+        "water_sensitivity",
+        "Two dishes of 100 corns were given 4 ml of water each; grown: {replicates}. Two more were given 8 ml; "
+        "grown: {replicates_8ml}. What is the water sensitivity, in points?",
+        0.4,
+        (
+            Slip(
+                "percent-for-points",
+                "That is the drop as per cent of the energy. Water sensitivity is the difference in points.",
+                formula=_relative,
+            ),
+            Slip("energy-for-difference", "That is the energy in 4 ml. Take the 8 ml from it.", instead="energy"),
+        ),
+        "procedures/germination-test",
+    ),
+    Exercise(
+        "corns-to-count",
+        CHAPTER,
+        "sample-size",
+        (
+            Draw("expected_percent", 75, 92, 1),
+            Pick("margin_points", ("5", "10")),
+        ),
+        "corns_to_count",
+        "You expect about {expected_percent} of the corns to be ready and want to know it within "
+        "{margin_points}. How many corns must you count?",
+        4.0,
+        (
+            Slip(
+                "half-margin",
+                "That is for twice the margin. Half the margin takes about four times the corns.",
+                formula=_four_times_too_few,
+            ),
+        ),
+        "procedures/readiness",
+    ),
+)

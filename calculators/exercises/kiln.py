@@ -1,0 +1,70 @@
+"""Exercises on losses and the hand-over at the kiln."""
+
+from __future__ import annotations
+
+from ..exercise import Case, Draw, Exercise, Slip
+
+CHAPTER = "kiln"
+
+
+def _by_points(case: Case) -> float:
+    v = case.values
+    return v["green_malt_kg"] * (v["green_malt_moisture"] - v["malt_moisture"]) / 100
+
+
+def _loss_as_weighed(case: Case) -> float:
+    v = case.values
+    return 100 * (1 - v["malt_kg"] / v["barley_kg"])
+
+
+EXERCISES = (
+    Exercise(
+        "kiln-water",
+        CHAPTER,
+        "kiln-water",
+        (
+            Draw("green_malt_kg", 5000, 9500, 100),
+            Draw("green_malt_moisture", 42, 46, 0.5),
+            Draw("malt_moisture", 4, 5, 0.5),
+        ),
+        "water_to_remove_kg",
+        "{green_malt_kg} of green malt at {green_malt_moisture} is to be dried to {malt_moisture}. "
+        "How many kilograms of water must go?",
+        20.0,
+        (
+            Slip(
+                "points-for-percent",
+                "The points of moisture are not per cent of the weight. The dry matter stays: the malt weighs "
+                "less than you took, so more water has to go.",
+                formula=_by_points,
+            ),
+            Slip("malt-for-water", "That is the malt left, not the water.", instead="malt_kg"),
+        ),
+        "procedures/kiln-hand-over",
+    ),
+    Exercise(
+        "malting-loss",
+        CHAPTER,
+        "malting-loss",
+        (
+            Draw("barley_kg", 4000, 6000, 100),
+            Draw("barley_moisture", 11, 14, 0.5),
+            Draw("malt_kg", 3200, 5000, 50),
+            Draw("malt_moisture", 4, 6, 0.5),
+        ),
+        "loss_percent",
+        "{barley_kg} of barley at {barley_moisture} gave {malt_kg} of malt at {malt_moisture}, rootlets taken "
+        "off. What part of the dry matter was lost, in per cent?",
+        0.3,
+        (
+            Slip(
+                "forgot-moistures",
+                "That is the loss of weight as weighed. Compare dry matter with dry matter.",
+                formula=_loss_as_weighed,
+            ),
+            Slip("yield-for-loss", "That is the yield, not the loss.", instead="yield_percent"),
+        ),
+        "procedures/kiln-hand-over",
+        (6.0, 14.0),
+    ),
+)

@@ -1,0 +1,215 @@
+"""Exercises on weights and moistures in the steep."""
+
+from __future__ import annotations
+
+from ..exercise import Case, Draw, Exercise, Pick, Slip
+
+CHAPTER = "steeping"
+
+
+def dry_basis_of(answer: str) -> Slip:
+    """The moisture given on the dry matter instead of the wet weight."""
+
+    def formula(case: Case) -> float:
+        moisture = case.answers[answer]
+        return 100 * moisture / (100 - moisture)
+
+    return Slip(
+        "dry-basis",
+        "That is the water as a share of the dry matter. Moisture here is the share of the wet weight: "
+        "divide by all of the grain, water included.",
+        formula=formula,
+    )
+
+
+def _points_for_percent(case: Case) -> float:
+    v = case.values
+    return v["barley_kg"] * (1 + (v["target_moisture"] - v["barley_moisture"]) / 100)
+
+
+def _water_by_points(case: Case) -> float:
+    v = case.values
+    return v["barley_kg"] * (v["target_moisture"] - v["barley_moisture"]) / 100
+
+
+def _gain_for_water(case: Case) -> float:
+    return case.answers["target_kg"] - case.values["barley_kg"]
+
+
+def _water_share_of_gross(case: Case) -> float:
+    v = case.values
+    dry = v["sample_g"] * (1 - v["barley_moisture"] / 100) * (1 - v["dry_matter_lost"] / 100)
+    return 100 * (1 - dry / v["gross_now_g"])
+
+
+def _grain_without_basket(case: Case) -> float:
+    return case.answers["gross_at_target_g"] - case.values["basket_g"]
+
+
+def _share_of_dry(case: Case) -> float | None:
+    moisture = case.answers["moisture"]
+    return 100 * moisture / (100 - moisture)
+
+
+def _added_losses(case: Case) -> float:
+    first = case.values["predry_loss_percent"]
+    second = 100 * (case.answers["moisture"] - first) / (100 - first)
+    return first + second
+
+
+_FORGOT_LEACHED = Slip(
+    "forgot-leached",
+    "You left out the dry matter that leaches into the water. Take it off first.",
+    changed=(("dry_matter_lost", "0"),),
+)
+_BATCH = (
+    Draw("barley_kg", 3000, 6000, 100),
+    Draw("barley_moisture", 11, 14, 0.5),
+    Draw("target_moisture", 43, 46, 0.5),
+)
+_BASKET = (
+    Draw("basket_g", 60, 120, 1),
+    Draw("sample_g", 100, 250, 50),
+    Draw("barley_moisture", 11, 14, 0.5),
+    Draw("target_moisture", 43, 46, 0.5),
+)
+
+EXERCISES = (
+    Exercise(
+        "target-weight",
+        CHAPTER,
+        "moisture-target",
+        (*_BATCH, Pick("dry_matter_lost", ("0.5", "1", "1.5"))),
+        "target_kg",
+        "{barley_kg} of barley at {barley_moisture} moisture goes into the steep. {dry_matter_lost} of its "
+        "dry matter leaches away. What does the batch weigh, in kg, when it holds {target_moisture} water?",
+        20.0,
+        (
+            _FORGOT_LEACHED,
+            Slip(
+                "points-for-percent",
+                "You added the points of moisture as per cent of the barley’s weight. The dry matter stays: "
+                "work that out first, then divide by what is not water.",
+                formula=_points_for_percent,
+            ),
+            Slip(
+                "water-for-weight",
+                "That is the water taken up, not the weight of the batch.",
+                instead="water_taken_up_kg",
+            ),
+        ),
+        "procedures/steeping",
+    ),
+    Exercise(
+        "water-taken-up",
+        CHAPTER,
+        "moisture-target",
+        (*_BATCH, Pick("dry_matter_lost", ("1",))),
+        "water_taken_up_kg",
+        "{barley_kg} of barley at {barley_moisture} is steeped to {target_moisture}. {dry_matter_lost} of its "
+        "dry matter leaches away. How many kilograms of water does it take up?",
+        20.0,
+        (
+            Slip(
+                "weight-for-water",
+                "That is the weight of the batch, not the water it has taken up.",
+                instead="target_kg",
+            ),
+            Slip(
+                "points-for-percent",
+                "The points of moisture are not per cent of the barley’s weight. Work out the dry matter first.",
+                formula=_water_by_points,
+            ),
+            Slip(
+                "gain-for-water",
+                "That is the gain in weight. Dry matter leached away, so the grain drank more than it gained.",
+                formula=_gain_for_water,
+            ),
+        ),
+        "procedures/steeping",
+    ),
+    Exercise(
+        "basket-now",
+        CHAPTER,
+        "sample-basket",
+        (
+            *_BASKET,
+            Pick("dry_matter_lost", ("1",)),
+            Pick("drained", ("drained",)),
+            Draw("gross_now_g", 200, 500, 1),
+        ),
+        "moisture_now",
+        "A steep basket weighs {basket_g} wet and empty. {sample_g} of barley at {barley_moisture} went into "
+        "it. Drained, it now weighs {gross_now_g}. {dry_matter_lost} of the dry matter has leached away. What is "
+        "the moisture of the grain, in per cent?",
+        0.3,
+        (
+            Slip(
+                "forgot-tare",
+                "You left the basket’s own weight in. Take it off first.",
+                formula=_water_share_of_gross,
+            ),
+            dry_basis_of("moisture_now"),
+            Slip(
+                "net-for-drained",
+                "That is the moisture inside the corns, without the film. A drained basket shows the film too.",
+                instead="net_moisture_now",
+            ),
+        ),
+        "procedures/measuring-moisture",
+        (31.0, 47.0),
+    ),
+    Exercise(
+        "basket-at-target",
+        CHAPTER,
+        "sample-basket",
+        (
+            *_BASKET,
+            Pick("dry_matter_lost", ("1",)),
+            Pick("drained", ("drained",)),
+            Draw("gross_now_g", 240, 400, 1),
+        ),
+        "gross_at_target_g",
+        "A steep basket weighs {basket_g} wet and empty and holds {sample_g} of barley at {barley_moisture}. "
+        "{dry_matter_lost} of the dry matter leaches away. What must the drained basket read, in grams, at "
+        "{target_moisture}?",
+        1.0,
+        (
+            Slip(
+                "forgot-tare",
+                "That is the grain alone. The scale shows the basket too.",
+                formula=_grain_without_basket,
+            ),
+            _FORGOT_LEACHED,
+        ),
+        "procedures/measuring-moisture",
+    ),
+    Exercise(
+        "oven-two-stages",
+        CHAPTER,
+        "oven-moisture",
+        (
+            Pick("dishes", ("20 25 24.5", "20 25 24.45", "20 25 24.4", "20 30 29.1", "20 30 28.9")),
+            Pick("material", ("steeped-corn",)),
+            Draw("predry_loss_percent", 30, 42, 1),
+        ),
+        "moisture",
+        "Wet grain lost {predry_loss_percent} of its weight when it was dried whole. A dish of the rest, ground, "
+        "weighed (empty, before, after the oven): {dishes}. What was the moisture of the wet grain, in per cent?",
+        0.2,
+        (
+            Slip(
+                "added-losses",
+                "You added the two losses. The second counts on what the first left, so multiply what stays.",
+                formula=_added_losses,
+            ),
+            Slip(
+                "forgot-first",
+                "That is the moisture of the pre-dried grain alone. Bring in the first loss.",
+                changed=(("predry_loss_percent", "0"),),
+            ),
+            Slip("dry-basis", dry_basis_of("moisture").says, formula=_share_of_dry),
+        ),
+        "procedures/measuring-moisture",
+    ),
+)
