@@ -12,6 +12,7 @@ seeded by text, which is the same on every machine.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 from random import Random
 from typing import Literal, NamedTuple
 
@@ -189,7 +190,7 @@ def draw(exercise: Exercise, seed: str) -> Drawn:
 def _too_close(results: list[float], near: float) -> bool:
     """Whether two of these could be taken for each other."""
     ordered = sorted(results)
-    return any(b - a <= near for a, b in zip(ordered, ordered[1:], strict=False))
+    return any(b - a <= near for a, b in pairwise(ordered))
 
 
 def answer_words(drawn: Drawn) -> str:

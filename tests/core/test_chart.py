@@ -16,7 +16,8 @@ from tests.core.demo import RIGHT, SHEET
 
 
 def demo_chart() -> Chart:
-    chart: Chart = answer(SHEET, RIGHT).outcome.charts[0]  # type: ignore[union-attr]
+    chart = answer(SHEET, RIGHT).outcome.charts[0]  # type: ignore[union-attr]
+    assert isinstance(chart, Chart)
     return chart
 
 

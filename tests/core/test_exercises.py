@@ -46,7 +46,7 @@ def test_a_thousand_seeds(exercise):
 @every_exercise
 def test_the_answer_agrees_with_the_sheet(exercise):
     drawn = draw(exercise, "agree")
-    result = answer(find_sheet(exercise.sheet), drawn.case.typed)  # type: ignore[arg-type]
+    result = answer(find_sheet(exercise.sheet), drawn.case.typed)
     assert isinstance(result, Answered) and isinstance(result.outcome, Outcome)
     (found,) = [f for f in result.outcome.answers if f.id == exercise.asked]
     assert found.value == drawn.right and found.working == drawn.working
