@@ -41,7 +41,7 @@ rows = Table(
         number("minutes", "For how long", "min", model.ROW_MINUTES),
     ),
     hint="At the height of the nose, in the order of the day, one straight after the other.",
-    example="700 240; 3500 60; 9000 20; 1200 100",
+    example="700 240; 3500 60; 9000 20; 1200 160",
 )
 unmeasured_ppm = number(
     "unmeasured_ppm",
@@ -49,7 +49,6 @@ unmeasured_ppm = number(
     "ppm",
     model.UNMEASURED_PPM,
     "Asked when the rows come to less than 8 h. If nobody knows, type the highest you read.",
-    example="700",
 )._replace(optional=True, in_view=True)
 country = Choice(
     "country",

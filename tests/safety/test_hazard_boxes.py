@@ -30,8 +30,8 @@ HAZARDS = {
     "floor-germination": {"floor-room", "heavy-loads", "moulds", "wet-floors", "drum-and-turner"},
     "drum-germination": {"vessel", "under-floor", "drum-and-turner", "spray", "noise"},
     "between-batches": {"vessel", "chemicals", "drum-and-turner", "electricity", "wet-floors", "spray", "rats"},
-    "readiness": {"vessel", "drum-and-turner", "moulds"},
-    "kiln-hand-over": {"kiln", "moving-parts", "heavy-loads", "grain-dust"},
+    "readiness": {"vessel", "floor-room", "drum-and-turner", "moulds"},
+    "kiln-hand-over": {"kiln", "moving-parts", "heavy-loads"},
 }
 
 
