@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .declare import Choice, Clock, Number, Option, Table
-from .models import first_uptake, grain_tests, hydration, limits, shut_vessel
+from .models import drum, first_uptake, grain_tests, hydration, limits, shut_vessel
 from .models.limits import Limits
 
 
@@ -19,6 +19,14 @@ barley_kg = number(
     limits.WEIGHT_KG,
     "As weighed on its way into the steep.",
     example="6000",
+)
+bulk_density = number(
+    "bulk_density",
+    "Bulk density of the barley",
+    "kg/m3",
+    drum.BULK_DENSITY,
+    "Of your dry barley, poured. Published: 568 to 623; 48 lb a bushel is 618.",
+    example="618",
 )
 barley_moisture = number(
     "barley_moisture",

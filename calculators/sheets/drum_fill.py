@@ -7,7 +7,7 @@ from ..declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Re
 from ..figures import fixed, plain_number
 from ..models import drum
 from ..models.limits import OutOfRange
-from ..questions import barley_kg, number
+from ..questions import barley_kg, bulk_density, number
 
 drum_diameter_m = number("drum_diameter_m", "Drum diameter", "m", drum.DIAMETER_M, "Inside.", example="2.8")
 drum_length_m = number("drum_length_m", "Drum length", "m", drum.LENGTH_M, "Inside.", example="5.6")
@@ -20,14 +20,6 @@ ducts_lie = Choice(
     (Option("under", "Under the grain, as a false floor"), Option("among", "Among the grain, as ducts")),
     "Only the depth rests on it.",
     default="under",
-)
-bulk_density = number(
-    "bulk_density",
-    "Bulk density of the barley",
-    "kg/m3",
-    drum.BULK_DENSITY,
-    "Of your dry barley, poured. Published: 568 to 623; 48 lb a bushel is 618.",
-    example="618",
 )
 swelling_cast = number(
     "swelling_cast",

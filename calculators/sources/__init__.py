@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from . import counts, germination, safety, steeping
+from . import counts, germination, safety, steep_water, steeping
 from .kind import Source, standing_words
 
 SOURCES: dict[str, Source] = {
     **steeping.SOURCES,
+    **steep_water.SOURCES,
     **germination.SOURCES,
     **counts.SOURCES,
     **safety.SOURCES,

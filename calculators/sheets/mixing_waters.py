@@ -1,0 +1,221 @@
+"""How warm barley and water come out together, and how much of two waters gives the temperature wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from ..declare import Answer, AskAgain, Found, Note, Outcome, Sheet
+from ..figures import fixed, plain_number
+from ..models import mixing
+from ..models.hydration import TEMP_REASON, WATER_TEMP_C
+from ..models.mixing import (
+    DRY_HEAT,
+    DRY_HEAT_LIMITS,
+    WATER_HEAT,
+    barley_heat,
+    mix_temp,
+    second_share,
+    water_temp_needed,
+)
+from ..questions import barley_kg, number
+from ..questions import barley_moisture as asked_moisture
+
+_HARM_C = 30.0
+_SCALD_C = 50.0
+
+barley_temp_c = number(
+    "barley_temp_c", "Barley temperature", "C", mixing.TEMP_C, "In the heap or the bin, not of the air.", example="4"
+)
+water_kg = number("water_kg", "Water in all", "kg", mixing.WATER_KG, "1 m³ is 1000 kg.", example="8000")
+water_temp_c = number("water_temp_c", "Water temperature", "C", mixing.TAP_TEMP_C, "Of the usual water.", example="7")
+wanted_temp_c = number(
+    "wanted_temp_c",
+    "Temperature wanted",
+    "C",
+    WATER_TEMP_C,
+    "Of water and barley together.",
+    example="14",
+    reason=TEMP_REASON,
+)
+second_temp_c = number(
+    "second_temp_c", "Temperature of a second water", "C", mixing.TAP_TEMP_C, "Warmer or colder.", example="45"
+)._replace(optional=True, in_view=True)
+barley_moisture = asked_moisture._replace(default="12", hint="It changes little here.", example="")
+
+
+def work(
+    *,
+    barley_kg: float,
+    barley_temp_c: float,
+    water_kg: float,
+    water_temp_c: float,
+    wanted_temp_c: float,
+    second_temp_c: float | None,
+    barley_moisture: float,
+) -> Outcome:
+    """Balance the heat of barley and water; share the water out between two."""
+    if second_temp_c is not None and abs(second_temp_c - water_temp_c) < 0.1:
+        raise AskAgain(
+            "second_temp_c",
+            f"both waters are at {plain_number(second_temp_c)} °C. Type a warmer or a colder one, or leave it blank.",
+        )
+    heats = [barley_heat(barley_moisture=barley_moisture, dry_heat=h) for h in (DRY_HEAT, *DRY_HEAT_LIMITS)]
+
+    def mixed(water_temp: float, heat: float = heats[0]) -> float:
+        return mix_temp(parts=[(barley_kg, heat, barley_temp_c), (water_kg, WATER_HEAT, water_temp)])
+
+    def needed(heat: float) -> float:
+        return water_temp_needed(
+            barley_kg=barley_kg,
+            barley_temp_c=barley_temp_c,
+            barley_heat_kj=heat,
+            water_kg=water_kg,
+            wanted_temp_c=wanted_temp_c,
+        )
+
+    plain = [mixed(water_temp_c, heat) for heat in heats]
+    wanted = [needed(heat) for heat in heats]
+    barley_side = f"{plain_number(barley_kg)} × {fixed(heats[0], 2)}"
+    water_side = f"{plain_number(water_kg)} × {plain_number(WATER_HEAT)}"
+    found = [
+        Found(
+            "mix_temp_c",
+            plain[0],
+            f"({barley_side} × {plain_number(barley_temp_c)} + {water_side} × {plain_number(water_temp_c)}) / "
+            f"({barley_side} + {water_side}) = {fixed(plain[0], 1)} °C",
+            min(plain),
+            max(plain),
+        ),
+        Found(
+            "water_temp_needed_c",
+            wanted[0],
+            f"{plain_number(wanted_temp_c)} + {barley_side} × ({plain_number(wanted_temp_c)} − "
+            f"{plain_number(barley_temp_c)}) / ({water_side}) = {fixed(wanted[0], 1)} °C",
+            min(wanted),
+            max(wanted),
+        ),
+    ]
+    notes: list[Note] = []
+    if second_temp_c is not None:
+        found += _two_waters(water_kg, water_temp_c, second_temp_c, wanted, mixed, wanted_temp_c, notes)
+        if max(second_temp_c, water_temp_c) > _SCALD_C:
+            notes.append(
+                Note(
+                    "warning", "Water this hot scalds within seconds. Open the cold valve first and the hot one slowly."
+                )
+            )
+        if max(second_temp_c, water_temp_c) > _HARM_C:
+            notes.append(
+                Note(
+                    "notice",
+                    f"Above {plain_number(_HARM_C)} °C water harms barley. Mix the two waters before they meet "
+                    "the grain.",
+                )
+            )
+    notes.append(
+        Note(
+            "remark",
+            "A cold vessel takes heat too, and is not counted here: measure after filling, at three depths, and "
+            "correct the next fill.",
+        )
+    )
+    return Outcome(tuple(found), notes=tuple(notes))
+
+
+def _two_waters(
+    kg: float,
+    first_c: float,
+    second_c: float,
+    needed: list[float],
+    mixed: Callable[[float], float],
+    wanted: float,
+    notes: list[Note],
+) -> list[Found]:
+    """How much of each water; or how near the two can come."""
+    shares = [second_share(first_temp_c=first_c, second_temp_c=second_c, needed_temp_c=n) for n in needed]
+    share = shares[0]
+    if not 0.0 <= share <= 1.0:
+        best = second_c if share > 1.0 else first_c
+        which = "second" if share > 1.0 else "first"
+        notes.append(
+            Note(
+                "notice",
+                f"{plain_number(wanted)} °C cannot be reached with these waters: the water would have to be at "
+                f"{fixed(needed[0], 1)} °C, and one is at {plain_number(first_c)}, the other at "
+                f"{plain_number(second_c)} °C. All of the {which} water comes nearest: {fixed(mixed(best), 1)} °C. "
+                "Take a warmer or colder second water, more water, or let the barley’s temperature even out first.",
+            )
+        )
+        return []
+    low, high = (min(max(s, 0.0), 1.0) for s in (min(shares), max(shares)))
+    words = (
+        f"({fixed(needed[0], 1)} − {plain_number(first_c)}) / ({plain_number(second_c)} − {plain_number(first_c)}) "
+        f"= {fixed(100 * share, 0)} % of the second water"
+    )
+    return [
+        Found("water_one_kg", kg * (1.0 - share), words, kg * (1.0 - high), kg * (1.0 - low)),
+        Found("water_two_kg", kg * share, f"{plain_number(kg)} kg in all, less the first", kg * low, kg * high),
+    ]
+
+
+_BALANCE = "heat balance: what warms takes up what cools gives off; water 4.19 kJ/kg K"
+_DOUBT = (
+    "The range is for barley’s specific heat: 0.84 to 1.6 kJ/kg K of dry matter is published, 1.3 is taken. The vessel "
+    "and the heat of wetting are left out."
+)
+
+SHEET = Sheet(
+    id="mixing-waters",
+    title="Mixing waters",
+    purpose="How warm barley and water come out, and how much of two waters gives what you want.",
+    questions=(
+        barley_kg,
+        barley_temp_c,
+        water_kg,
+        water_temp_c,
+        wanted_temp_c,
+        second_temp_c,
+        barley_moisture,
+    ),
+    answers=(
+        Answer(
+            "mix_temp_c",
+            "All of the usual water gives",
+            "C",
+            1,
+            lead=True,
+            rests_on=_BALANCE,
+            trust=_DOUBT,
+        ),
+        Answer(
+            "water_one_kg",
+            "Usual water",
+            "kg",
+            0,
+            lead=True,
+            rests_on="the share that gives the water’s temperature needed",
+            trust=_DOUBT,
+        ),
+        Answer(
+            "water_two_kg",
+            "Second water",
+            "kg",
+            0,
+            lead=True,
+            rests_on="water in all, less the first",
+            trust=_DOUBT,
+            next="Mix them before they meet the grain, and measure the mixture.",
+        ),
+        Answer(
+            "water_temp_needed_c",
+            "Mixed water must be at",
+            "C",
+            1,
+            rests_on=_BALANCE,
+            trust=_DOUBT,
+        ),
+    ),
+    work=work,
+    sources=("earle-specific-heat", "kim-chang-1980"),
+    story="A January fill of the example maltings, river water at 7 °C: invented numbers.",
+)

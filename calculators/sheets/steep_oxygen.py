@@ -1,0 +1,138 @@
+"""How much oxygen steep water brings, how soon half of it could be gone, and the process air a steep needs at least."""
+
+from __future__ import annotations
+
+from ..cautions import PROCESS_AIR
+from ..declare import Answer, Found, Heading, Listing, Note, Outcome, Rows, Sheet
+from ..figures import fixed, plain_number
+from ..models import steep_oxygen as model
+from ..models.limits import WEIGHT_KG
+from ..questions import number, water_temp_c
+from ..steep_words import GAS
+
+altitude_m = number("altitude_m", "Height above the sea", "m", model.ALTITUDE_M, "", default="0")
+grain_kg = number("grain_kg", "Barley in the steep", "kg", WEIGHT_KG, "As weighed dry.", example="6000")
+water_m3 = number("water_m3", "Water in one fill", "m3", model.WATER_M3, "Between the corns too.", example="8")
+uptake_mg_kg_h = number(
+    "uptake_mg_kg_h",
+    "Oxygen the grain takes",
+    "mg/kg h",
+    model.UPTAKE,
+    "About 1 in the first immersion, 3 in the second, 10 in the third; may be more.",
+    default=f"{model.UPTAKE_FIRST:g}",
+    source="a cereal textbook, p. 221 (read), for the first and third; the second between them is ours",
+)._replace(in_view=True)
+
+_IMMERSIONS = ("first", "second", "third and later")
+
+
+def work(*, water_temp_c: float, grain_kg: float, water_m3: float, uptake_mg_kg_h: float, altitude_m: float) -> Outcome:
+    """Take the saturation of the water, and divide it by what the grain takes."""
+    oxygen = model.oxygen_saturation(water_temp_c=water_temp_c, altitude_m=altitude_m)
+
+    def half(uptake: float) -> float:
+        return model.minutes_to_half(oxygen_mg_l=oxygen, water_m3=water_m3, grain_kg=grain_kg, uptake_mg_kg_h=uptake)
+
+    tonnes = grain_kg / 1000.0
+    minutes = half(uptake_mg_kg_h)
+    air, suction = model.AIR_M3_T_H * tonnes, model.SUCTION_M3_T_H * tonnes
+    rows = []
+    for immersion, name in enumerate(_IMMERSIONS, 1):
+        uptake = model.uptake_of_immersion(immersion=immersion)
+        rows.append((name, uptake, half(uptake)))
+    return Outcome(
+        (
+            Found(
+                "oxygen_mg_l",
+                oxygen,
+                f"equation of the American standard methods at {plain_number(water_temp_c)} °C and "
+                f"{fixed(101.325 * model.pressure_at(altitude_m=altitude_m), 1)} kPa",
+            ),
+            Found(
+                "minutes_to_half",
+                minutes,
+                f"0.5 × {fixed(oxygen, 2)} mg/L × {plain_number(water_m3)} m³ × 1000 / "
+                f"({plain_number(grain_kg)} kg × {plain_number(uptake_mg_kg_h)} mg/kg h) × 60",
+            ),
+            Found("air_m3_h", air, f"{fixed(model.AIR_M3_T_H, 2)} m³/t h × {fixed(tonnes, 2)} t"),
+            Found("suction_m3_h", suction, f"{fixed(model.SUCTION_M3_T_H, 2)} m³/t h × {fixed(tonnes, 2)} t"),
+        ),
+        (Rows("immersions", rows),),
+        (_STILL, PROCESS_AIR, GAS),
+    )
+
+
+_STILL = Note(
+    "notice",
+    "The minutes are for water that is stirred all the time. Under still water the corns use up what touches them at "
+    "once. Germs were found short of oxygen under every steeping condition tried: give air from the first minute.",
+)
+
+SHEET = Sheet(
+    id="steep-oxygen",
+    title="Steep oxygen",
+    purpose="What oxygen the water brings, how soon it is half gone, and the least process air.",
+    questions=(water_temp_c, grain_kg, water_m3, uptake_mg_kg_h, altitude_m),
+    answers=(
+        Answer(
+            "minutes_to_half",
+            "In stirred water half is gone after at most",
+            "min",
+            0,
+            lead=True,
+            rests_on="oxygen in the water over what the grain takes; water saturated at the start, stirred, no air given",
+            trust="The longest it could be. Well and tank water often start with less, and the grain may take more than "
+            "the textbook’s figure.",
+            next="Have the air on before then, in fact from the first minute.",
+        ),
+        Answer(
+            "air_m3_h",
+            "Process air while wet, at least",
+            "m3/h",
+            0,
+            lead=True,
+            rests_on="one plant study: 25 ft³/min for 1,000 bushels, converted with 48 lb a bushel",
+            trust="A minimum. Many houses give far more (common practice).",
+        ),
+        Answer(
+            "suction_m3_h",
+            "Suction while dry, at least",
+            "m3/h",
+            0,
+            lead=True,
+            rests_on="the same study: 100 ft³/min for 1,000 bushels",
+            trust="A minimum. Go by the grain’s temperature and smell.",
+            next="When grain warms more than 1 °C an hour: [[page:procedures/steeping|steeping]].",
+        ),
+        Answer(
+            "oxygen_mg_l",
+            "Oxygen in the water at the start, at most",
+            "mg/L",
+            1,
+            rests_on="saturation in moist air at that height; warm water holds less",
+            trust="Within 0.15 mg/L of a printed table.",
+        ),
+    ),
+    listings=(
+        Listing(
+            "immersions",
+            "By immersion, this water and this barley",
+            (
+                Heading("immersion", "Immersion", kind="text"),
+                Heading("uptake", "The grain takes", "mg/kg h", 1),
+                Heading("minutes", "Stirred, half gone after at most", "min", 0),
+            ),
+        ),
+    ),
+    work=work,
+    sources=(
+        "apha-oxygen",
+        "en-25814",
+        "oxygen-pressure-table",
+        "barometric-formula",
+        "oxygen-uptake-textbook",
+        "haley-stokes-1987",
+        "wilhelmson-2006",
+    ),
+    story="First immersion of batch example-01 in the example maltings: invented numbers.",
+)

@@ -1,0 +1,260 @@
+"""Whether the barley has room in the steep once it has swollen, and how much water it takes."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from ..cautions import NO_ENTRY
+from ..declare import Answer, Either, Found, Note, Number, Outcome, Refusal, Sheet
+from ..figures import fixed, plain_number
+from ..models import steep_vessel as room
+from ..models.drum import grain_volume
+from ..models.limits import Limits
+from ..questions import barley_kg, bulk_density, number
+
+SWELLING = Limits(1.0, 1.8)
+SWELLING_LEAST, SWELLING_MOST = 1.2, 1.45
+_TIGHT_M = 0.15
+
+diameter_m = number("diameter_m", "Diameter", "m", room.DIAMETER_M, "Inside, from the drawing.", example="3.2")
+cylinder_m = number(
+    "cylinder_m", "Height of the cylinder", "m", room.CYLINDER_M, "From the cone up to the overflow.", example="1.6"
+)
+cone_m = number("cone_m", "Depth of the cone", "m", room.CONE_M, "0 for a flat bottom.", example="1.8")
+vessel_m3 = number("vessel_m3", "Volume of the vessel", "m3", room.VESSEL_M3, "Up to the overflow.")
+surface_m2 = number("surface_m2", "Surface of the water", "m2", room.SURFACE_M2, "Where the vessel is open.")
+swelling = number(
+    "swelling",
+    "Swelling in the steep",
+    "",
+    SWELLING,
+    "Room it takes at the end, dry = 1. Published: 1.2 to 1.45.",
+    default="1.4",
+    source="1.24 on average (Thomson 1824, read), 1.25 (Britannica, read), 1.45 (a Polish handbook, read)",
+)
+water_cover_m = number(
+    "water_cover_m", "Water above the grain", "m", room.WATER_COVER_M, "10 to 15 cm by common practice.", default="0.15"
+)
+porosity_percent = number(
+    "porosity_percent",
+    "Gaps between the corns",
+    "%",
+    room.POROSITY_PERCENT,
+    "Share of the bed that water can fill.",
+    default=f"{room.POROSITY:g}",
+    source="50.7 % at 42 % moisture (Modares article 23-10966, read)",
+)
+fills = Number("fills", "Fills of the schedule", "", 1, 8, "Immersions, each with new water.", default="3", whole=True)
+
+
+class _Charge(NamedTuple):
+    """What one swelling does."""
+
+    grain_m3: float
+    fill: room.Fill
+
+
+def work(
+    *,
+    barley_kg: float,
+    bulk_density: float,
+    diameter_m: float | None,
+    cylinder_m: float | None,
+    cone_m: float | None,
+    vessel_m3: float | None,
+    surface_m2: float | None,
+    swelling: float,
+    water_cover_m: float,
+    porosity_percent: float,
+    fills: float,
+) -> Outcome | Refusal:
+    """Fill the vessel with the swollen grain and its water, and see what is left."""
+    shape: room.Vessel | None = None
+    if diameter_m is not None and cylinder_m is not None and cone_m is not None:
+        shape = room.vessel(diameter_m=diameter_m, cylinder_m=cylinder_m, cone_m=cone_m)
+        whole, area = shape.volume_m3, shape.surface_m2
+        told = (
+            f"π × {plain_number(diameter_m)}² / 4 × ({plain_number(cylinder_m)} + {plain_number(cone_m)} / 3) "
+            f"= {fixed(whole, 2)} m³"
+        )
+    else:
+        assert vessel_m3 is not None and surface_m2 is not None
+        whole, area, told = vessel_m3, surface_m2, f"{plain_number(vessel_m3)} m³"
+
+    def charge(by: float, kg: float = barley_kg) -> _Charge:
+        grain = grain_volume(barley_kg=kg, bulk_density=bulk_density, swelling=by)
+        filled = room.fill(
+            grain_m3=grain,
+            water_cover_m=water_cover_m,
+            porosity_percent=porosity_percent,
+            shape=shape if shape is not None else area,
+        )
+        return _Charge(grain, filled)
+
+    dry, swollen = charge(1.0), charge(swelling)
+    most = _most_barley(whole, area, shape, water_cover_m, bulk_density, swelling)
+    if swollen.fill.level_m3 > whole:
+        return _overfull(barley_kg, swollen, whole, swelling, water_cover_m, most)
+    left = whole - swollen.fill.level_m3
+    tonnes = barley_kg / 1000.0
+    drunk = room.TAKEN_UP_M3_T * tonnes
+    total = fills * swollen.fill.water_m3 + drunk
+    grain_text = f"{plain_number(barley_kg)} / {plain_number(bulk_density)} × {plain_number(swelling)}"
+    found = [
+        Found(
+            "water_m3",
+            swollen.fill.water_m3,
+            f"up to {plain_number(water_cover_m)} m over the swollen grain {fixed(swollen.fill.level_m3, 2)} m³, less "
+            f"the corns themselves {fixed(swollen.grain_m3, 2)} × (100 − {plain_number(porosity_percent)})/100",
+        ),
+        Found("most_barley_kg", most, f"what fills the vessel to its overflow at this swelling, of {told}"),
+        Found("grain_m3", dry.grain_m3, f"{plain_number(barley_kg)} / {plain_number(bulk_density)}"),
+        Found("grain_swollen_m3", swollen.grain_m3, f"{grain_text} = {fixed(swollen.grain_m3, 2)} m³"),
+        Found("room_left_m3", left, f"{told} − {fixed(swollen.fill.level_m3, 2)}"),
+        Found(
+            "water_m3_t",
+            total / tonnes,
+            f"({plain_number(fills)} × {fixed(swollen.fill.water_m3, 2)} + {fixed(drunk, 2)} drunk) / "
+            f"{fixed(tonnes, 2)} t of barley",
+        ),
+        Found(
+            "filled_kg",
+            barley_kg + 1000.0 * (swollen.fill.water_m3 + drunk),
+            f"barley {fixed(barley_kg, 0)} + water between and above {fixed(1000 * swollen.fill.water_m3, 0)} + drunk "
+            f"{fixed(1000 * drunk, 0)} kg",
+        ),
+    ]
+    notes = [NO_ENTRY]
+    if shape is not None:
+        tightest, widest = (
+            (whole - charge(by).fill.level_m3) / area
+            for by in (max(SWELLING_MOST, swelling), min(SWELLING_LEAST, swelling))
+        )
+        free = left / area
+        found.append(
+            Found(
+                "freeboard_m",
+                free,
+                f"{fixed(left, 2)} m³ of room left / {fixed(area, 2)} m² of surface",
+                tightest,
+                widest,
+            )
+        )
+        if free < _TIGHT_M:
+            notes.append(
+                Note("notice", "Air from below and rousing lift the water. So little freeboard will splash over.")
+            )
+    if swelling < SWELLING_MOST and charge(SWELLING_MOST).fill.level_m3 > whole:
+        notes.append(
+            Note(
+                "notice",
+                f"Barley that swells {plain_number(SWELLING_MOST)} times, as some does, would overflow. Look at the "
+                "water’s height in the last hours of each immersion.",
+            )
+        )
+    notes.append(
+        Note("remark", "What a vessel, its legs and the floor may carry is for the site’s engineer, by local codes.")
+    )
+    return Outcome(tuple(found), notes=tuple(notes))
+
+
+def _most_barley(
+    whole: float, area: float, shape: room.Vessel | None, cover: float, density: float, swelling: float
+) -> float:
+    """The barley whose swollen bed lies just its water cover below the overflow [kg]."""
+    if shape is None:
+        grain = max(0.0, whole - cover * area)
+    else:
+        grain = room.volume_to(height_m=max(0.0, shape.height_m - cover), shape=shape)
+    return grain * density / swelling
+
+
+def _overfull(kg: float, swollen: _Charge, whole: float, swelling: float, cover: float, most: float) -> Refusal:
+    over = swollen.fill.level_m3 - whole
+    fits = f"At most {fixed(most, 0)} kg fit." if most >= 1.0 else "Not even a kilogram fits under so much water."
+    return Refusal(
+        f"It would overflow by {fixed(over, 2)} m³. Swollen {plain_number(swelling)} times, {plain_number(kg)} kg of "
+        f"barley take {fixed(swollen.grain_m3, 2)} m³; with {plain_number(cover)} m of water above them the vessel "
+        f"would need {fixed(swollen.fill.level_m3, 2)} m³ and has {fixed(whole, 2)} m³. {fits}",
+        (NO_ENTRY,),
+    )
+
+
+SHEET = Sheet(
+    id="steep-vessel",
+    title="Steep vessel",
+    purpose="Whether the swollen grain has room, and how much water a fill takes.",
+    questions=(
+        barley_kg,
+        bulk_density,
+        diameter_m,
+        cylinder_m,
+        cone_m,
+        vessel_m3,
+        surface_m2,
+        swelling,
+        water_cover_m,
+        porosity_percent,
+        fills,
+    ),
+    either=(Either((("diameter_m", "cylinder_m", "cone_m"), ("vessel_m3", "surface_m2"))),),
+    answers=(
+        Answer(
+            "freeboard_m",
+            "Freeboard when swollen",
+            "m",
+            2,
+            lead=True,
+            rests_on="volume of a cylinder on a cone; the cut-off point of the cone and fittings are left out",
+            trust="The range is for a swelling of 1.45 and of 1.2: lots differ that much.",
+            next="Read the swollen height with a dip stick from the platform, and use your own swelling from then on.",
+        ),
+        Answer(
+            "water_m3",
+            "Water for one fill",
+            "m3",
+            1,
+            lead=True,
+            rests_on="gaps between the corns and the water above them, grain swollen: the first fill takes less",
+        ),
+        Answer(
+            "most_barley_kg",
+            "Most barley that fits",
+            "kg",
+            0,
+            lead=True,
+            rests_on="no freeboard at all at this swelling and cover",
+            trust="Not a load to aim at: leave room for swelling and splashing.",
+        ),
+        Answer("grain_m3", "Grain dry", "m3", 1, rests_on="weight over bulk density"),
+        Answer("grain_swollen_m3", "Grain swollen", "m3", 1, rests_on="dry volume times the swelling"),
+        Answer("room_left_m3", "Room left when swollen", "m3", 2, rests_on="volume of the vessel"),
+        Answer(
+            "water_m3_t",
+            "Water for the whole schedule",
+            "m3/t",
+            1,
+            rests_on="every fill counted as swollen, and 0.6 m³ a tonne drunk from 12 to 45 %",
+            trust="Around 4 m³ a tonne of malt is published; 3.5 to 7 by practice. Washing comes on top.",
+            next="The drain water is effluent: [[page:procedures/steeping|steeping]].",
+        ),
+        Answer(
+            "filled_kg",
+            "Grain and water weigh about",
+            "kg",
+            0,
+            rests_on="barley and water, without the vessel",
+            trust="A figure to hand to an engineer, not a permission.",
+        ),
+    ),
+    work=work,
+    guarded=True,
+    sources=(
+        "thomson-1824-swelling",
+        "britannica-young-volume",
+        "polish-handbook-volume",
+        "modares-23-10966",
+        "magb-water",
+    ),
+    story="A 6-tonne steep of the example maltings: invented sizes.",
+)
