@@ -80,10 +80,10 @@ SHEET = Sheet(
             "min",
             0,
             lead=True,
-            rests_on="oxygen in the water over what the grain takes; water saturated at the start, stirred, no air given",
-            trust="The longest it could be. Well and tank water often start with less, and the grain may take more than "
-            "the textbook’s figure.",
-            next="Have the air on before then, in fact from the first minute.",
+            rests_on="oxygen in the water over what the grain takes; saturated at the start, stirred, no air given",
+            trust="The longest it could be. Well and tank water often start with less, and the grain may take more "
+            "than the textbook’s figure.",
+            next="Give air from the first minute. This is no time to leave it off.",
         ),
         Answer(
             "air_m3_h",
@@ -131,7 +131,7 @@ SHEET = Sheet(
         "oxygen-pressure-table",
         "barometric-formula",
         "oxygen-uptake-textbook",
-        "haley-stokes-1987",
+        "haley-1987",
         "wilhelmson-2006",
     ),
     story="First immersion of batch example-01 in the example maltings: invented numbers.",
