@@ -112,8 +112,10 @@ def _answer(parent: Element, one: Answer, found: Found, root: str | None) -> Non
         fill(add(box, "dd", "next"), found.next or one.next, root)
 
 
-def source_list(names: Sequence[str]) -> Element:
+def source_list(names: Sequence[str], entries: str = "") -> Element:
     """The sources of these ids as a list; each says whether it was read.
+
+    ``entries`` is the address of the page of all sources, up to an id; each source is then a link to its entry.
 
     Raises
     ------
@@ -123,7 +125,11 @@ def source_list(names: Sequence[str]) -> Element:
     listed = Element("ul", {"class": "sources"})
     for name in names:
         source = SOURCES[name]
-        add(listed, "li", text=f"{source.cited} ({standing_words(source)})")
+        standing = f" ({standing_words(source)})"
+        if entries:
+            add(add(listed, "li"), "a", text=source.cited, href=entries + name).tail = standing
+        else:
+            add(listed, "li", text=source.cited + standing)
     return listed
 
 

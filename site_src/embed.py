@@ -6,8 +6,9 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
-it was read. Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
-``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
+it was read. A block ``all-sources`` has no body; in its place stands every source. Any generator of pages that runs
+Python-Markdown can use it. Links to other pages and sheets leave here as ``page:<path>`` and ``sheet:<id>``, since
+only the generator knows what lies where.
 """
 
 from __future__ import annotations
@@ -17,11 +18,14 @@ from collections import Counter
 
 from markdown import Markdown
 from markdown.extensions import Extension
+from markdown.preprocessors import Preprocessor
 from pymdownx.superfences import SuperFencesException
 
+from calculators.exercise_page import embed_exercises
 from calculators.form import html
 from calculators.page import embed
 from calculators.results import source_list
+from site_src.citations import page_lines
 
 
 class SheetExtension(Extension):
@@ -35,10 +39,12 @@ class SheetExtension(Extension):
         """Hand SuperFences our kinds of fence."""
         fences = [
             {"name": name, "class": name, "format": draw, "validator": _no_options}
-            for name, draw in (("sheet", self._format), ("sources", _sources))
+            for name, draw in (("sheet", self._format), ("sources", _sources), ("exercises", _exercises))
         ]
         md.registerExtension(self)
         md.registerExtensions(["pymdownx.superfences"], {"pymdownx.superfences": {"custom_fences": fences}})
+        # Before SuperFences, which hides what it makes from the check of anchors and from the table of contents.
+        md.preprocessors.register(_WholeLists(md), "whole-lists", 26)
 
     def reset(self) -> None:
         """Forget the sheets of the last page."""
@@ -55,12 +61,41 @@ class SheetExtension(Extension):
             raise SuperFencesException(f"In the fenced block for the sheet {body.strip()!r}: {fault}") from fault
 
 
+class _WholeLists(Preprocessor):
+    """Puts whole lists, written as Markdown, in the place of their blocks."""
+
+    def run(self, lines: list[str]) -> list[str]:
+        """Return the lines of the page with each such block replaced."""
+        done: list[str] = []
+        rest = iter(lines)
+        for line in rest:
+            make = _WHOLE.get(line.rstrip())
+            if not make:
+                done.append(line)
+            elif next(rest, "").rstrip() != "```":
+                raise SuperFencesException(f"The block {line} takes no body")
+            else:
+                done += make()
+        return done
+
+
+_WHOLE = {"```all-sources": page_lines}
+
+
 def _sources(body: str, *_: object, **__: object) -> str:
     """Draw the list of the sources whose ids stand in the block, one or more a line."""
     try:
-        return html(source_list(body.split()))
+        return html(source_list(body.split(), "page:reference/sources#"))
     except KeyError as fault:
         raise SuperFencesException(f"In a fenced block of sources: there is no source {fault}") from fault
+
+
+def _exercises(body: str, *_: object, **__: object) -> str:
+    """Draw the exercises of the chapter named in the block."""
+    try:
+        return embed_exercises(body.strip())
+    except ValueError as fault:
+        raise SuperFencesException(f"In a fenced block of exercises: {fault}") from fault
 
 
 def parse(body: str) -> tuple[str, dict[str, str]]:

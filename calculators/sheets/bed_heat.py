@@ -380,7 +380,7 @@ SHEET = Sheet(
     sources=(
         "ashrae-psychrolib",
         "starch-heat",
-        "cereals-germination",
+        "cereals-processing",
         "malting-airflow",
         "cnam-germination",
         "evans-2024",

@@ -293,6 +293,6 @@ SHEET = Sheet(
         Answer("test_at", "Start testing at", kind="clock", rests_on="time now and the hours"),
     ),
     work=work,
-    sources=("thomson-1824", "mueller-2014", "cereals-germination", "evans-2024"),
+    sources=("thomson-1824", "mueller-2014", "cereals-processing", "evans-2024"),
     story="Batch example-01 in the drum of the example maltings: invented numbers.",
 )

@@ -366,8 +366,8 @@ SHEET = Sheet(
     work=work,
     sources=(
         "slab-heat",
-        "balling-turning",
-        "black-turning",
+        "balling",
+        "black-treatise",
         "floor-maltings",
         "thomson-1824",
         "evans-2024",

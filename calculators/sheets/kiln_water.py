@@ -148,6 +148,6 @@ SHEET = Sheet(
         ),
     ),
     work=work,
-    sources=("wagner-pruss-2002", "magb-malt-facts", "cereals-readiness"),
+    sources=("wagner-pruss-2002", "magb-malt-facts", "cereals-processing"),
     story="Batch example-03 of the example maltings, loaded on the kiln: invented numbers.",
 )

@@ -269,6 +269,6 @@ SHEET = Sheet(
         ),
     ),
     work=work,
-    sources=("magb-malt-facts", "thomson-kernel"),
+    sources=("magb-malt-facts", "thomson-1824"),
     story="Batch example-02 of the example maltings: invented numbers.",
 )

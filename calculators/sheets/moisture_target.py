@@ -217,6 +217,6 @@ SHEET = Sheet(
         Answer("kg_to_go", "Weight still to gain", "kg", 0, rests_on=_BALANCE),
     ),
     work=work,
-    sources=("magb-malt-facts", "irri-drying", "ure-leaching"),
+    sources=("magb-malt-facts", "irri-drying", "ure"),
     story="Batch example-01 of the example maltings: invented numbers.",
 )

@@ -206,6 +206,6 @@ SHEET = Sheet(
         Answer("bed_after_kg", "Bed afterwards", "kg", 0, rests_on=_BALANCE),
     ),
     work=work,
-    sources=("coppinger-floor", "black-turning", "evans-2024", "cnam-germination"),
+    sources=("coppinger-1815", "black-treatise", "evans-2024", "cnam-germination"),
     story="Piece of batch example-02 on the floor of the example maltings: invented numbers.",
 )

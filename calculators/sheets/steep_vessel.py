@@ -250,11 +250,11 @@ SHEET = Sheet(
     work=work,
     guarded=True,
     sources=(
-        "thomson-1824-swelling",
-        "britannica-young-volume",
-        "polish-handbook-volume",
+        "thomson-1824",
+        "britannica-young",
+        "polish-swelling",
         "modares-23-10966",
-        "magb-water",
+        "magb-malt-facts",
     ),
     story="A 6-tonne steep of the example maltings: invented sizes.",
 )

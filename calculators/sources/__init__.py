@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from . import counts, germination, safety, steep_water, steeping
+from . import counts, germination, moisture, safety, steep_water, steeping, vessels
 from .kind import Source, standing_words
 
-SOURCES: dict[str, Source] = {
-    **steeping.SOURCES,
-    **steep_water.SOURCES,
-    **germination.SOURCES,
-    **counts.SOURCES,
-    **safety.SOURCES,
+SUBJECTS: dict[str, dict[str, Source]] = {
+    "Barley, tests and readiness": counts.SOURCES,
+    "Moisture": moisture.SOURCES,
+    "Steeping": {**steeping.SOURCES, **steep_water.SOURCES},
+    "Germination, air and heat": germination.SOURCES,
+    "Gas and vessels": vessels.SOURCES,
+    "Other hazards and limits": safety.SOURCES,
 }
+SOURCES: dict[str, Source] = {name: source for listed in SUBJECTS.values() for name, source in listed.items()}
 
-__all__ = ["SOURCES", "Source", "standing_words"]
+__all__ = ["SOURCES", "SUBJECTS", "Source", "standing_words"]

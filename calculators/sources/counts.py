@@ -147,25 +147,6 @@ SOURCES: dict[str, Source] = {
         "2, 3, 5 and 8 compared",
         "abstract",
     ),
-    "cereals-readiness": Source(
-        "Cereals processing technology, p. 195: green malt to the kiln at 40 to 45 %, dried to 4 to 5 %",
-        "read",
-        "in a copy",
-    ),
-    "black-treatise": Source(
-        "Black, W.: A practical treatise on brewing, 4th edition, p. 20: the spire to the far end of the corn "
-        "without coming out",
-        "read",
-    ),
-    "coppinger-chalk": Source(
-        "Coppinger, J.: The American practical brewer and tanner (1815): the kernel marks like soft chalk",
-        "read",
-    ),
-    "thomson-kernel": Source(
-        "Thomson, T.: Brewing, Supplement to the Encyclopædia Britannica (1824): the kernel crumbles to powder between "
-        "the fingers, the acrospire near the end of the seed; losses 1.5 + 3.0 + 3.0 + 0.5 %",
-        "read",
-    ),
     "ajib-thesis": Source("Ajib, B.: thesis on malting: acrospire about 75 % of the corn’s length", "read"),
     "wagner-rootlets": Source(
         "Wagner, on malting: rootlets one and a quarter to one and a half times the corn", "read"

@@ -15,10 +15,25 @@ SOURCES: dict[str, Source] = {
         "read",
         "both values in published tables",
     ),
-    "cereals-germination": Source(
-        "Cereals processing technology, p. 193: 550 to 600 kg of barley on a square metre, "
-        "beds of 1.2 m at 12 to 16 or 15 to 19 °C, four to five days",
+    "thomson-1824": Source(
+        "Thomson, T.: Brewing, chapter on malting, Supplement to the Encyclopædia Britannica (1824): "
+        "14 days at about 62 °F, 18 to 21 at 55 °F; heap 10 °F over the air; at least two turnings a day; "
+        "in the steep 100 measures become 109 to 138, English barley 124 on average; 100 lb weigh 147 lb newly taken "
+        "from it, surface dry; ready when the kernel crumbles to powder between the fingers and the "
+        "acrospire is near the end of the seed; losses 1.5 + 3.0 + 3.0 + 0.5 %",
         "read",
+        "in a transcription; one higher figure of swelling is a fault of the scan",
+    ),
+    "black-treatise": Source(
+        "Black, W.: A Practical Treatise on Brewing, 4th edition, pp. 18 and 20: no definite rule for how often a "
+        "piece is turned; water put on the bare floor before turning; the spire to the far end of the corn without "
+        "coming out",
+        "read",
+    ),
+    "cereals-processing": Source(
+        "Cereals processing technology, pp. 177, 193 and 195: about two days in the steep to 43 to 46 %; 550 to 600 kg "
+        "of barley on a square metre, beds of 1.2 m at 12 to 16 or 15 to 19 °C, four to five days; green malt to the "
+        "kiln at 40 to 45 %, dried to 4 to 5 %",
         "in a copy",
     ),
     "evans-2024": Source(
@@ -51,36 +66,6 @@ SOURCES: dict[str, Source] = {
         "not read",
         "only its opening was read; its tables are the ones to look for",
     ),
-    "thomson-1824": Source(
-        "Thomson, T.: Brewing, chapter on malting, Supplement to the Encyclopædia Britannica (1824): "
-        "14 days at about 62 °F, 18 to 21 at 55 °F; heap 10 °F over the air; at least two turnings a day; "
-        "swelling in the steep 1.2 to 1.3",
-        "read",
-    ),
-    "balling-turning": Source(
-        "Balling, C.: on malting (19th century): turning cannot be fixed by the clock; "
-        "the heap never over 20 to 22 °R (25 to 27.5 °C)",
-        "read",
-        "old text in German",
-    ),
-    "black-turning": Source(
-        "Black, W.: A Practical Treatise on Brewing, 4th edition, p. 18: no definite rule for how often "
-        "a piece is turned; water put on the bare floor before turning",
-        "read",
-    ),
-    "coppinger-floor": Source(
-        "Coppinger, J.: The American Practical Brewer and Tanner (1815): piece at 8 inches, later 4 to 5, "
-        "turned three or four times a day; watered when roots wither, 54 gallons for 60 bushels, "
-        "two thirds on top, a third after turning",
-        "read",
-        "in a copy",
-    ),
-    "london-country-floor": Source(
-        "The London and Country Brewer (18th century): thirty hours in the couch, then turned every "
-        "four, six or eight hours",
-        "read",
-        "in a copy",
-    ),
     "merveilles-floor": Source(
         "Merveilles de l’industrie (19th century), p. 339: layer of 15 to 18 cm, turned every six and "
         "later every eight hours, 6 to 10 °C over the air",
@@ -99,7 +84,6 @@ SOURCES: dict[str, Source] = {
     "wright-floor": Source(
         "Wright: a practical handbook for brewers (19th century): couch 8 to 20 inches, turned every "
         "six to eight hours; floors from 6 down to 2 inches",
-        "read",
         "in a copy",
     ),
     "floor-maltings": Source(

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-Standing = Literal["read", "abstract", "second-hand", "not read"]
+Standing = Literal["read", "abstract", "in a copy", "second-hand", "not read"]
 
 
 class Source(NamedTuple):
-    """A published work; ``standing`` says whether it was read here."""
+    """A published work; ``standing`` says whether it was read here, ``address`` where it was found."""
 
     cited: str
     standing: Standing
     note: str = ""
+    address: str = ""
 
 
 _WORDS: dict[Standing, str] = {
     "read": "read",
     "abstract": "abstract read",
+    "in a copy": "read in a copy",
     "second-hand": "second-hand: read in a work that quotes it",
     "not read": "not read",
 }

@@ -10,6 +10,7 @@ SOURCES: dict[str, Source] = {
         "5,000 ppm over 10 h advised, 5,000 ppm over 8 h in law, 30,000 ppm short term advised, "
         "40,000 ppm dangerous at once; effects at 5, 7–10 and 9 %",
         "read",
+        address="http://www.cdc.gov/niosh/idlh/124389.html",
     ),
     "eh40": Source(
         "HSE EH40/2005, Workplace exposure limits (fourth edition 2020): carbon dioxide 5,000 ppm "
@@ -40,9 +41,10 @@ SOURCES: dict[str, Source] = {
     ),
     "cfr-1910-146": Source(
         "29 CFR 1910.146 (United States), permit-required confined spaces: hazardous under 19.5 or "
-        "over 23.5 % oxygen; test oxygen, then flammable, then toxic gases",
+        "over 23.5 % oxygen; test oxygen, then flammable, then toxic gases; breaking the plane of the opening is entry",
         "read",
-        "in part",
+        "in part; the definition of entry second-hand",
+        "http://edocket.access.gpo.gov/cfr_2006/julqtr/29cfr1910.146.htm",
     ),
     "mmwr-s3-1": Source(
         "Centers for Disease Control and Prevention 1994, MMWR 43 (RR-13), Table S3-1: air changes and "
@@ -143,7 +145,6 @@ SOURCES: dict[str, Source] = {
         "HSE press page on workplace transport: on average 21 people a year killed by moving vehicles", "read"
     ),
     "hse-lone": Source("HSE INDG73, Working alone", "second-hand", "an older edition in a copy"),
-    "indg258": Source("HSE INDG258 (rev. 1, 2013), Confined spaces: a brief guide", "read", "opening pages"),
     "ansi-z535": Source(
         "ANSI Z535.4-2007, product safety signs: the four signal words", "second-hand", "read in quotation"
     ),

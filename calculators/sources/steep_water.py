@@ -5,23 +5,8 @@ from __future__ import annotations
 from .kind import Source
 
 SOURCES: dict[str, Source] = {
-    "thomson-1824-swelling": Source(
-        "Thomson, T.: Brewing, Encyclopædia Britannica, supplement (1824): in the steep 100 measures become "
-        "109 to 138, English barley 124 on average; 100 lb weigh 147 lb newly taken from it, surface dry",
-        "read",
-        "in a transcription; one higher figure is a fault of the scan",
-    ),
-    "britannica-young-volume": Source(
-        "Young, T. W.: Beer, Encyclopædia Britannica: volume grows by about 25 % in the steep", "read"
-    ),
-    "polish-handbook-volume": Source(
-        "A Polish handbook text on steeping (lncc.ch): 1 hl of barley becomes 1.45 hl", "read"
-    ),
     "modares-23-10966": Source(
         "Modares, article 23-10966: barley at 42.17 % moisture, bulk 613.68 and true density 1245.72 kg/m³", "read"
-    ),
-    "magb-water": Source(
-        "Maltsters’ Association of Great Britain: malt facts (about 4 m³ of water a tonne of malt)", "read"
     ),
     "earle-specific-heat": Source(
         "Earle, R. L.: Unit Operations in Food Processing, appendix 7: specific heat of a foodstuff "
@@ -46,34 +31,15 @@ SOURCES: dict[str, Source] = {
         "read",
         "called an approximation there",
     ),
-    "haley-stokes-1987": Source(
-        "Haley, P. E., Stokes, C. H. (1987): MBAA Technical Quarterly 24, 33-37: air at least 25, suction at least "
-        "100 ft³/min for 1,000 bushels",
-        "abstract",
-    ),
     "oxygen-uptake-textbook": Source(
         "A cereal textbook, p. 221: oxygen taken from the water about 1 mg/kg h in the first steep, ten times that by "
         "the third",
         "read",
         "low against the heat that grain gives off later",
     ),
-    "wilhelmson-2006": Source(
-        "Wilhelmson, A. et al. (2006): J. Agric. Food Chem. 54, 409-416: embryos short of oxygen under every steeping "
-        "condition tried",
-        "abstract",
-    ),
     "barometric-formula": Source(
         "International Standard Atmosphere: pressure by height, 101325 Pa × (1 − 2.25577e-5 h)^5.2559",
         "second-hand",
         "as psychrolib computes it after ASHRAE",
-    ),
-    "cmbtc-chit": Source(
-        "Canadian Malting Barley Technical Centre, technical guide, ch. 4: "
-        "more than 80 % chitted at the end of steeping",
-        "read",
-    ),
-    "narziss-smell-steep": Source(
-        "Narziss, L. (1966): J. Inst. Brew. 72, 15, in translation: growth from 38 %, 43 to 48 % for modification",
-        "second-hand",
     ),
 }

@@ -1,0 +1,63 @@
+"""Sources on moisture by weighing and by the oven."""
+
+from __future__ import annotations
+
+from .kind import Source
+
+SOURCES: dict[str, Source] = {
+    "magb-malt-facts": Source(
+        "Maltsters’ Association of Great Britain: malt facts "
+        "(1 t of barley at 12 % gives about 830 kg of malt at 5 %; around 4 m³ of water a tonne of malt)",
+        "read",
+        address="https://www.ukmalt.com/uk-malting-industry/how-malt-is-made/malt-facts/",
+    ),
+    "irri-drying": Source(
+        "International Rice Research Institute, Rice Knowledge Bank: weight of grain after drying",
+        "read",
+    ),
+    "eu-1272-2009": Source(
+        "Regulation (EU) 1272/2009, annex I part VI: moisture of cereals, ground, 5 g, 130 to 133 °C, 2 h",
+        "read",
+    ),
+    "iso-712": Source(
+        "ISO 712: Cereals and cereal products, determination of moisture content, reference method "
+        "(130 to 133 °C; at most 0.3 g on a square centimetre)",
+        "in a copy",
+        "an earlier edition, in part; of the editions of 2009 and 2024 only the scope",
+        "https://www.cd3wdproject.org:443/INPHO/VLIBRARY/X0036E/X0036E12.HTM",
+    ),
+    "mebak-barley-moisture": Source(
+        "MEBAK R-110.40.020 (2016), after ISO 712:2009: moisture content in barley, drying oven "
+        "(over 17 % dried whole first; not for malt)",
+        "read",
+        "the published summary",
+        "https://www.mebak.org/en/methode/r-110-40-020/moisture-content-in-barley-drying-oven-method/2572",
+    ),
+    "icc-110": Source(
+        "ICC Standard 110/1: moisture of cereals (unsatisfactory for brewing barley, by its own words)",
+        "read",
+        "the published summary",
+        "https://www.icc.or.at/publications/icc-standards/standards-overview/110-1-standard-method",
+    ),
+    "asae-s352": Source(
+        "ASAE S352.2, Unground grain and seeds, as taught at Purdue University: dishes dried an hour, 15 g or more, "
+        "100 g above 25 % moisture, lids, desiccator",
+        "in a copy",
+        "its table of hours and temperatures was not read",
+        "https://engineering.purdue.edu/~abe305/moisture/html/page22.htm",
+    ),
+    "aacc-44-15": Source(
+        "AACC International 44-15, Moisture: air-oven (dishes and covers with the same number, dried an hour "
+        "at 130 °C, airtight desiccator)",
+        "in a copy",
+        "the first page",
+        "https://scribd.com/document/422549043/Humidade-Cereais-AACC44-15",
+    ),
+    "ista": Source(
+        "International Rules for Seed Testing, ch. 9, as taught: over 17 % dry first; two portions of 50 g; "
+        "25 % and more at 70 °C for 2 to 5 h",
+        "in a copy",
+        address="https://edurev.in/studytube/Determination-of-Moisture-Content/d5d7002c-5ef1-4e64-ba2f-b501ef75a3d4_t",
+    ),
+    "iso-5725-6": Source("ISO 5725-6: Accuracy of measurement methods, critical range", "not read"),
+}

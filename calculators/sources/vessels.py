@@ -1,0 +1,73 @@
+"""Sources on gas, vessels and rescue."""
+
+from __future__ import annotations
+
+from .kind import Source
+
+SOURCES: dict[str, Source] = {
+    "hse-co2": Source(
+        "HSE, General hazards of carbon dioxide (no colour, no smell; deaths in tanks, sumps and cellars; COSHH)",
+        "read",
+        address="http://www.hse.gov.uk/carboncapture/carbondioxide.htm",
+    ),
+    "permentier-2017": Source(
+        "Permentier, K., and others: Carbon dioxide poisoning: a literature review, Int. J. Emerg. Med. 10 (2017) 14 "
+        "(1.5 times as heavy as air; poison as well as asphyxiant; oxygen as treatment)",
+        "read",
+        "opening pages",
+        "https://pmc.ncbi.nlm.nih.gov/articles/PMC5380556",
+    ),
+    "niosh-86-110": Source(
+        "NIOSH 86-110, Preventing occupational fatalities in confined spaces (1986) (more than 60 % were would-be "
+        "rescuers)",
+        "read",
+        address="https://www.cdc.gov/niosh/docs/86-110/default.html",
+    ),
+    "suruda-1994": Source(
+        "Suruda, A. J., and others: Deadly rescue, J. Hazard. Mater. 36 (1994) 45–53 (about 25 % of 903; 35 of 97 "
+        "investigated)",
+        "abstract",
+        address="https://www.cdc.gov/niosh/nioshtic-2/00218619.html",
+    ),
+    "selman-2018": Source(
+        "Selman, J., and others: Safety Science 109 (2018) 333–343 (no more than 17 %)",
+        "abstract",
+        address="https://ja.scribd.com/document/410452166/1-s2-0-S0925753517319574-main",
+    ),
+    "winery-2002": Source(
+        "Case of 2002, told in Orchard & Vine by the safety authority of British Columbia, and in its alert "
+        "(leaning over a hatch; the second death)",
+        "read",
+        address="https://orchardandvine.net/opinions/safety/confined-space-hazards-a-serious-risk-to-winemakers/ "
+        "http://www2.worksafebc.com/i/posters/2002/aa_confinedspace.htm",
+    ),
+    "silo-2002": Source(
+        "NIOSH state FACE report 02MI143 (2002) (those outside stayed outside)",
+        "read",
+        "the summary",
+        "http://www.cdc.gov/niosh/face/stateface/mi/02mi143.html",
+    ),
+    "csr-1997": Source(
+        "Confined Spaces Regulations 1997 (Great Britain), reg. 5: no entry before rescue is arranged",
+        "second-hand",
+        "regulation 5 in quotation",
+        "http://www.pmp-utilities.co.uk/confined-space-rescue/regulations/",
+    ),
+    "l101": Source(
+        "HSE L101, Safe work in confined spaces, 3rd edition (2014), code of practice to the regulations of 1997",
+        "read",
+        "opening pages",
+    ),
+    "indg258": Source(
+        "HSE INDG258 (rev. 1, 2013), Confined spaces: a brief guide (vats and open-topped chambers count; those killed "
+        "include rescuers)",
+        "read",
+        "opening pages",
+        "https://studylib.net/doc/8162703/confined-spaces",
+    ),
+    "wac-296-307": Source(
+        "Washington Administrative Code 296-307-64404: wording of the sign; locks and bolted covers",
+        "read",
+        address="https://lawfilesext.leg.wa.gov/Law/WACArchive/2019/htm/WAC%20296%20%20TITLE/WAC%20296%20-307%20%20CHAPTER/WAC%20296%20-307%20-64404.htm",
+    ),
+}
