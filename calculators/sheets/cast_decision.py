@@ -336,6 +336,6 @@ SHEET = Sheet(
         ),
     ),
     work=work,
-    sources=("cmbtc-chit", "narziss-smell-steep", "haley-stokes-1987", "wilson-1927", "yin-1996"),
+    sources=("cmbtc", "narziss-1966", "haley-1987", "wilson-1927", "yin-1996"),
     story="Batch example-01 of the example maltings, second rest: invented numbers.",
 )
