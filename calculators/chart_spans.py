@@ -12,7 +12,7 @@ from .figures import fixed
 from .units import shown
 
 _LEFT, _RIGHT, _TOP = 14.0, 14.0, 8.0
-_ROW, _FOOT = 66.0, 44.0
+_ROW, _FOOT = 78.0, 44.0
 
 
 def _limits(spans: Spans) -> tuple[float, float]:
@@ -92,21 +92,21 @@ def _draw_span(
     hatch: str,
 ) -> None:
     row = SubElement(svg, "g", {"class": "span"})
-    middle, decimals = top + 46.0, spans.axis.decimals
+    middle, decimals = top + 55.0, spans.axis.decimals
     if span.limit is not None:
         at = place(span.limit)
         left, right = (at, ends[1]) if span.wanted == "above" else (ends[0], at)
-        box = {"x": f"{left:.1f}", "y": f"{top + 34:.1f}", "width": f"{right - left:.1f}", "height": "24"}
+        box = {"x": f"{left:.1f}", "y": f"{top + 42:.1f}", "width": f"{right - left:.1f}", "height": "26"}
         SubElement(row, "rect", {**box, "class": "wanted", "fill": hatch})
-        put_rule(row, at, top + 30, at, top + 62, "mark")
+        put_rule(row, at, top + 38, at, top + 72, "mark")
     low, value, high = place(span.low), place(span.value), place(span.high)
     put_rule(row, low, middle, high, middle, "whisker")
     put_rule(row, low, middle - 7, low, middle + 7, "whisker")
     put_rule(row, high, middle - 7, high, middle + 7, "whisker")
     SubElement(row, "circle", {"cx": f"{value:.1f}", "cy": f"{middle:.1f}", "r": "5", "class": "dot"})
     numbers = " to ".join(fixed(end, decimals) for end in (span.low, span.high))
-    put_text(row, f"{span.label}: {fixed(span.value, decimals)} ({numbers})", ends[0], top + 12, "span-label", "start")
-    put_text(row, wanted_words(span, spans.axis.unit, decimals), ends[0], top + 26, "span-limit", "start")
+    put_text(row, f"{span.label}: {fixed(span.value, decimals)} ({numbers})", ends[0], top + 13, "span-label", "start")
+    put_text(row, wanted_words(span, spans.axis.unit, decimals), ends[0], top + 31, "span-limit", "start")
 
 
 def data_of(spans: Spans) -> Data:

@@ -35,40 +35,40 @@ _COUNTED = Number("count", "Corns", "", 0, 12_000, example="60", whole=True)
 
 replicates = Table(
     "replicates",
-    "4 ml test, a row for each dish",
+    "4 ml test",
     (_GROWN, _SOWN),
     max_rows=12,
-    hint="Grown in three days, and sown (100 when left blank).",
+    hint="A row for each dish: grown in three days, and sown (100 when left blank).",
     example="98 100; 97 100; 99 100; 98 100",
 )
 replicates_8ml = replicates._replace(
     id="replicates_8ml",
-    label="8 ml test, a row for each dish",
+    label="8 ml test",
     hint="The same barley in twice the water. It shows water sensitivity.",
     example="88 100; 90 100; 86 100; 88 100",
     optional=True,
 )
 capacity_rows = replicates._replace(
     id="capacity_rows",
-    label="Capacity test, a row for each lot",
+    label="Capacity test",
     hint="Corns that live, asleep or not: stained on the cut, or grown in peroxide.",
     example="99 100; 99 100; 98 100; 99 100",
     optional=True,
 )
 daily = Table(
     "daily",
-    "Counts by day, 4 ml test",
+    "Counts by day",
     (_COUNTED,),
     min_rows=3,
     max_rows=3,
     row_names=("24 h", "48 h", "72 h"),
-    hint="All dishes together.",
+    hint="All dishes of the 4 ml test together.",
     example="250; 120; 22",
     optional=True,
 )
 daily_kind = Choice(
     "daily_kind",
-    "The counts by day are",
+    "Kind of daily counts",
     (
         Option("newly", "Newly grown and taken out"),
         Option("running", "Running totals"),
@@ -233,7 +233,7 @@ def _picture(tests: Tests, limit: float, wanted: float) -> Spans:
         "intervals",
         "What the counts show",
         f"{counted}. The line reaches over the shares that the count leaves open; the hatched side is wanted.",
-        Axis("Corns", "%", decimals=1),
+        Axis("Corns", "%", high=100.0, decimals=1),
         tuple(spans),
     )
 

@@ -96,7 +96,7 @@ def work(*, expected_percent: float, margin_points: float | None, limit_percent:
                 "What a count leaves open",
                 f"At {plain_number(expected_percent)} % counted, the line reaches over the shares that are still "
                 "possible. More corns make it shorter.",
-                Axis("Corns", "%", decimals=1),
+                Axis("Corns", "%", high=100.0, decimals=1),
                 spans,
             ),
         ),
