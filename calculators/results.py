@@ -8,6 +8,7 @@ from xml.etree.ElementTree import Element
 
 from . import __version__
 from .answer import Answered, declared
+from .chart import Data
 from .declare import (
     Answer,
     Choice,
@@ -18,7 +19,6 @@ from .declare import (
     Note,
     Number,
     Outcome,
-    Picture,
     Question,
     Refusal,
     Rows,
@@ -183,11 +183,11 @@ def _table(parent: Element, sheet: Sheet, rows: Rows) -> None:
         )
 
 
-def _numbers(parent: Element, chart: Picture) -> None:
-    numbers = data_of(chart)
-    box = add(parent, "div", "table-box", tabindex="0", role="region", aria_label=chart.title)
+def numbers_table(parent: Element, title: str, numbers: Data) -> None:
+    """Numbers as a table that can be moved sideways, with its title."""
+    box = add(parent, "div", "table-box", tabindex="0", role="region", aria_label=title)
     table = add(box, "table")
-    add(table, "caption", text=chart.title)
+    add(table, "caption", text=title)
     _cells(add(add(table, "thead"), "tr"), "th", list(numbers.headings))
     body = add(table, "tbody")
     for row in numbers.rows:
@@ -271,7 +271,7 @@ def place_elements(
         drawn = add(filled["chart"], "figure")
         drawn.append(draw(chart, prefix))
         add(drawn, "figcaption", text=chart.summary)
-        _numbers(filled["data"], chart)
+        numbers_table(filled["data"], chart.title, data_of(chart))
     return filled
 
 

@@ -6,9 +6,10 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
-it was read. A block ``all-sources`` has no body; in its place stands every source. Any generator of pages that runs
-Python-Markdown can use it. Links to other pages and sheets leave here as ``page:<path>`` and ``sheet:<id>``, since
-only the generator knows what lies where.
+it was read. A block ``all-sources`` has no body; in its place stands every source. The body of a ``figure`` block
+names a picture of ``calculators.plates``, which is computed then. Any generator of pages that runs Python-Markdown
+can use it. Links to other pages and sheets leave here as ``page:<path>`` and ``sheet:<id>``, since only the generator
+knows what lies where.
 """
 
 from __future__ import annotations
@@ -24,6 +25,7 @@ from pymdownx.superfences import SuperFencesException
 from calculators.exercise_page import embed_exercises
 from calculators.form import html
 from calculators.page import embed
+from calculators.plates import plate_of
 from calculators.results import source_list
 from site_src.citations import page_lines
 
@@ -39,7 +41,12 @@ class SheetExtension(Extension):
         """Hand SuperFences our kinds of fence."""
         fences = [
             {"name": name, "class": name, "format": draw, "validator": _no_options}
-            for name, draw in (("sheet", self._format), ("sources", _sources), ("exercises", _exercises))
+            for name, draw in (
+                ("sheet", self._format),
+                ("sources", _sources),
+                ("exercises", _exercises),
+                ("figure", _figure),
+            )
         ]
         md.registerExtension(self)
         md.registerExtensions(["pymdownx.superfences"], {"pymdownx.superfences": {"custom_fences": fences}})
@@ -96,6 +103,14 @@ def _exercises(body: str, *_: object, **__: object) -> str:
         return embed_exercises(body.strip())
     except ValueError as fault:
         raise SuperFencesException(f"In a fenced block of exercises: {fault}") from fault
+
+
+def _figure(body: str, *_: object, **__: object) -> str:
+    """Draw the picture named in the block, computed now."""
+    try:
+        return html(plate_of(body.strip()))
+    except Exception as fault:
+        raise SuperFencesException(f"In the fenced block for the figure {body.strip()!r}: {fault!r}") from fault
 
 
 def parse(body: str) -> tuple[str, dict[str, str]]:

@@ -1,0 +1,89 @@
+"""Pictures that pages show beside the sheets, computed by the models when the site is built.
+
+A page names one by a fenced block ``figure``. A new one is a function that gives a
+:class:`Plate`, and a line in :data:`PLATES`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+from xml.etree.ElementTree import Element
+
+from ..chart import Data
+from ..declare import Picture
+from ..form import add
+from ..pictures import data_of, draw
+from ..results import numbers_table
+from . import corn, uptake
+
+
+class Plate(NamedTuple):
+    """A picture with its words: a chart as data or a ready drawing, or a table alone."""
+
+    caption: str
+    chart: Picture | None = None
+    drawing: Element | None = None
+    table: Data | None = None
+
+
+def _rings() -> Plate:
+    drawn = corn.rings()
+    return Plate(drawn.caption, drawing=drawn.svg, table=drawn.data)
+
+
+def _lot(name: str) -> Callable[[], Plate]:
+    def plate() -> Plate:
+        chart = uptake.chart_of(name)
+        return Plate(chart.summary, chart=chart)
+
+    return plate
+
+
+PLATES: dict[str, Callable[[], Plate]] = {
+    "corn-rings": _rings,
+    "uptake-errors": lambda: Plate(uptake.ERRORS_CAPTION, table=uptake.errors()),
+    "uptake-ends": lambda: Plate(uptake.ENDS_CAPTION, table=uptake.ends()),
+    "uptake-checks": lambda: Plate(uptake.CHECKS_CAPTION, table=uptake.checks()),
+    "uptake-hours": lambda: Plate(uptake.HOURS_CAPTION, table=uptake.hours()),
+    **{f"uptake-{name.lower()}": _lot(name) for name in uptake.LOTS},
+}
+
+
+def plate_of(name: str) -> Element:
+    """The HTML of a plate, ready to stand in a page.
+
+    Parameters
+    ----------
+    name : str
+        A key of :data:`PLATES`.
+
+    Returns
+    -------
+    xml.etree.ElementTree.Element
+        A ``figure`` with the picture, its caption and its numbers under a disclosure; or a table.
+
+    Raises
+    ------
+    KeyError
+        When there is no such plate.
+    """
+    plate = PLATES[name]()
+    if plate.chart is None and plate.drawing is None:
+        assert plate.table is not None
+        box = Element("div", {"class": "plate"})
+        numbers_table(box, plate.caption, plate.table)
+        return box
+    figure = Element("figure", {"class": "drawing plate"})
+    if plate.chart is not None:
+        figure.append(draw(plate.chart, name))
+    else:
+        assert plate.drawing is not None
+        figure.append(plate.drawing)
+    add(figure, "figcaption", text=plate.caption)
+    data = data_of(plate.chart) if plate.chart is not None else plate.table
+    if data is not None:
+        shut = add(figure, "details", "data")
+        add(shut, "summary", text="The numbers")
+        numbers_table(shut, plate.chart.title if plate.chart is not None else plate.caption, data)
+    return figure
