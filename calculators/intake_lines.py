@@ -33,7 +33,7 @@ CHECKS = (
         "7 CFR 810.205: thin barley, grade 1 (read)",
     ),
     Check(
-        "nitrogen_percent", "Nitrogen, of dry matter", "%", 0.5, 4, "Protein divided by 6.25.", "1.62", "1.75",
+        "nitrogen_percent", "Nitrogen in dry matter", "%", 0.5, 4, "Protein divided by 6.25.", "1.62", "1.75",
         "MAGB, barley for brewing 1.55 to 1.75 (read, said of trials)", 2,
     ),
     Check(
@@ -41,7 +41,7 @@ CHECKS = (
         "MEBAK: visible pre-germination is grounds to reject (read)",
     ),
     Check(
-        "split_skinned_percent", "Split, skinned and broken", "%", 0, 100, "", "1.5", "4",
+        "split_skinned_percent", "Split and skinned", "%", 0, 100, "Broken corns too.", "1.5", "4",
         "7 CFR 810.205: skinned and broken, grade 1 (read)",
     ),
     Check(

@@ -96,7 +96,7 @@ drained = Choice(
 )
 energy_limit_percent = number(
     "energy_limit_percent",
-    "Energy wanted, at least",
+    "Least energy wanted",
     "%",
     Limits(50.0, 100.0),
     "The house’s limit.",
@@ -105,7 +105,7 @@ energy_limit_percent = number(
 )
 capacity_limit_percent = number(
     "capacity_limit_percent",
-    "Capacity wanted, at least",
+    "Least capacity wanted",
     "%",
     Limits(50.0, 100.0),
     "The house’s limit.",
@@ -114,7 +114,7 @@ capacity_limit_percent = number(
 )
 capacity_reject_percent = number(
     "capacity_reject_percent",
-    "Do not malt under a capacity of",
+    "Capacity never under",
     "%",
     Limits(50.0, 100.0),
     "Between this and the capacity wanted lies a grey band.",

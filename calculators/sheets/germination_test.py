@@ -228,7 +228,7 @@ def _picture(tests: Tests, limit: float, wanted: float) -> Spans:
         spans.append(tests.wet.span(None))
     if tests.capacity:
         spans.append(tests.capacity.span(wanted))
-    counted = "; ".join(f"{span.label} {fixed(span.value, 1)} %" for span in spans)
+    counted = "; ".join(f"{span.label}: {fixed(span.value, 1)} %" for span in spans)
     return Spans(
         "intervals",
         "What the counts show",

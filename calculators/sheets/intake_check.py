@@ -55,7 +55,7 @@ dry_to_percent = number(
 )
 air_limit_c = number(
     "air_limit_c",
-    "Drying air, at most",
+    "Hottest drying air",
     "C",
     Limits(20.0, 80.0),
     "Published: 43 at any moisture, or 65 at 20 % and less above.",

@@ -59,7 +59,7 @@ rub = Table(
 )
 target_share = Number(
     "target_share",
-    "Ready corns wanted, at least",
+    "Target share ready",
     "%",
     50,
     99,
@@ -69,7 +69,7 @@ target_share = Number(
 )
 overshot_limit = Number(
     "overshot_limit",
-    "Overshot corns, at most",
+    "Most overshot",
     "%",
     0.5,
     50,
@@ -79,7 +79,7 @@ overshot_limit = Number(
 )
 hours_between = Number(
     "hours_between",
-    "Hours between the counts",
+    "Hours between counts",
     "h",
     4,
     48,
@@ -205,7 +205,7 @@ def _intervals(ready: Count, overshot: Count, rubbed: Count | None, target: floa
     spans = [ready.span(target), overshot.span(limit, "below")]
     if rubbed:
         spans.append(rubbed.span(target))
-    told = "; ".join(f"{span.label} {fixed(span.value, 1)} %" for span in spans)
+    told = "; ".join(f"{span.label}: {fixed(span.value, 1)} %" for span in spans)
     return Spans(
         "intervals",
         "What the count shows",
