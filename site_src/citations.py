@@ -35,7 +35,8 @@ def uses(docs: Path) -> dict[str, list[tuple[str, str]]]:
             continue
         text = path.read_text("utf-8")
         title = _TITLE.search(text)
-        page = path.relative_to(docs).with_suffix("").as_posix().removesuffix("index").rstrip("/")
+        place = path.relative_to(docs)
+        page = (place.parent if place.name == "index.md" else place.with_suffix("")).as_posix().removeprefix(".")
         for name in cited_on(text, docs / "_includes"):
             found.setdefault(name, []).append((page, title[1] if title else page))
     return found
@@ -57,4 +58,4 @@ def _entry(name: str, source: Source, pages: list[tuple[str, str]]) -> str:
         f' <a class="address" href="{escape(address)}">{escape(address)}</a>' for address in source.address.split()
     )
     standing = f"<strong>{escape(standing_words(source))}</strong>" + (f" · for {links}" if links else "")
-    return f'<li id="{name}"><p>{escape(source.cited)}.{found}</p><p class="standing">{standing}</p></li>'
+    return f'<li id="{name}"><p>{escape(source.cited)}.{found}</p><p class="how-read">{standing}</p></li>'

@@ -3,6 +3,7 @@
 import * as engine from "./engine.mjs";
 import { reachWideTables } from "./scroll.mjs";
 import { Sheet } from "./sheet.mjs";
+import "./terms.mjs";
 
 let open = [];
 
