@@ -36,6 +36,11 @@ def browser() -> Iterator[Browser]:
         chromium.close()
 
 
+def is_engine(worker: Worker) -> bool:
+    """Whether a worker is ours; the theme's search has one too."""
+    return "/assets/browser/worker." in worker.url
+
+
 class Watch:
     """Notes what no page may do."""
 
@@ -56,8 +61,8 @@ class Watch:
         page.on("console", lambda line: self._said(line.type, line.text))
         return page
 
-    def _started(self, _: Worker) -> None:
-        self.workers += 1
+    def _started(self, worker: Worker) -> None:
+        self.workers += is_engine(worker)
 
     def _asked(self, request: Request) -> None:
         parts = urlsplit(request.url)

@@ -77,7 +77,7 @@ def expect_standing(place: Locator, standing: str) -> None:
 def answer_from_example(page: Page, sheet: Sheet) -> Locator:
     """Type the worked case's numbers in and wait for the answer."""
     place = section(page, sheet)
-    type_in(place, sheet, required(sheet))
+    type_in(place, sheet, example(sheet))
     expect_standing(place, "answered")
     return place
 

@@ -9,17 +9,17 @@ import pytest
 from calculators.declare import Sheet
 from calculators.page import respond
 from tests.browser.conftest import Open
-from tests.browser.sheets import SHEETS, example, expect_standing, path_of, required, section
+from tests.browser.sheets import SHEETS, example, expect_standing, path_of, section
 
 pytestmark = pytest.mark.browser
 CASES = Path(__file__).parents[1] / "cases"
 
 
 def cases_of(sheet: Sheet) -> list[dict[str, Any]]:
-    """The worked case, its needed part alone, and the table of cases where the sheet has one."""
+    """The worked case and the table of cases where the sheet has one."""
     table = CASES / f"{sheet.id}.json"
     listed = json.loads(table.read_text("utf-8")) if table.exists() else []
-    return [example(sheet), required(sheet), *(case.get("questions", case) for case in listed)]
+    return [example(sheet), *(case.get("questions", case) for case in listed)]
 
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
