@@ -61,6 +61,7 @@ def build(
         options["site_url"] = site_url
     if docs:
         options["docs_dir"] = str(docs)
+    whole = False
     try:
         config = load_config(str(ROOT / "mkdocs.yml"), **options)
         if docs:
@@ -68,8 +69,12 @@ def build(
         config.site_url = f"{str(config.site_url).rstrip('/')}/"
         mkdocs_build(config)
         finish(fresh, config.site_url, cache, quick=quick, say=say)
+        whole = True
     except (Abort, MkDocsException, SuperFencesException) as fault:
         raise BuildError(str(fault)) from fault
+    finally:
+        if not whole:
+            shutil.rmtree(fresh, ignore_errors=True)
     former = site.with_name(f"{site.name}.old")
     shutil.rmtree(former, ignore_errors=True)
     if site.exists():

@@ -6,14 +6,15 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
-it was read. A block ``all-sources`` has no body; in its place stands every source. The body of a ``figure`` block
-names a picture of ``calculators.plates``, which is computed then. Any generator of pages that runs Python-Markdown
-can use it. Links to other pages and sheets leave here as ``page:<path>`` and ``sheet:<id>``, since only the generator
+it was read. The blocks ``all-sources`` and ``all-units`` have no body; in their place stands the whole list. The body
+of a ``figure`` block names a picture of ``calculators.plates``, which is computed then. Any generator of pages that
+runs Python-Markdown can use it. Links to other pages and sheets leave here as ``page:<path>`` and ``sheet:<id>``, since only the generator
 knows what lies where.
 """
 
 from __future__ import annotations
 
+import re
 import shlex
 from collections import Counter
 
@@ -28,6 +29,7 @@ from calculators.page import embed
 from calculators.plates import plate_of
 from calculators.results import source_list
 from site_src.citations import page_lines
+from site_src.unit_list import unit_lines
 
 
 class SheetExtension(Extension):
@@ -52,6 +54,8 @@ class SheetExtension(Extension):
         md.registerExtensions(["pymdownx.superfences"], {"pymdownx.superfences": {"custom_fences": fences}})
         # Before SuperFences, which hides what it makes from the check of anchors and from the table of contents.
         md.preprocessors.register(_WholeLists(md), "whole-lists", 26)
+        # After SuperFences, at 25, and before raw HTML is taken out, at 20.
+        md.preprocessors.register(_Leftovers(md, [str(fence["name"]) for fence in fences]), "leftover-fences", 24)
 
     def reset(self) -> None:
         """Forget the sheets of the last page."""
@@ -86,7 +90,25 @@ class _WholeLists(Preprocessor):
         return done
 
 
-_WHOLE = {"```all-sources": page_lines}
+class _Leftovers(Preprocessor):
+    """Stops at a fence of ours that SuperFences took for plain text, as it does when one is malformed."""
+
+    def __init__(self, md: Markdown, names: list[str]) -> None:
+        super().__init__(md)
+        self._fence = re.compile(rf"[ \t>]*(`{{3,}}|~{{3,}})[ \t]*(\{{[ \t]*)?\.?({'|'.join(names)})\b")
+
+    def run(self, lines: list[str]) -> list[str]:
+        """Return the lines as they are."""
+        for line in lines:
+            if found := self._fence.match(line):
+                raise SuperFencesException(
+                    f"{line.strip()!r} does not open a block: its first line is ```{found[3]} and no more, "
+                    "its values follow below, and a line of ``` ends it."
+                )
+        return lines
+
+
+_WHOLE = {"```all-sources": page_lines, "```all-units": unit_lines}
 
 
 def _sources(body: str, *_: object, **__: object) -> str:

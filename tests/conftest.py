@@ -44,9 +44,9 @@ def _site_and_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple
     # The address has to be known before the build, because it is built into the pages.
     site = tmp_path_factory.mktemp("whole") / "site"
     server = Server(site)
-    with alone():
-        build(site, site_url=server.address, quick=True)
     with served(server) as address:
+        with alone():
+            build(site, site_url=address, quick=True)
         yield site, address
 
 
