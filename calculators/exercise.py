@@ -17,7 +17,7 @@ from random import Random
 from typing import Literal, NamedTuple
 
 from .answer import Answered, answer, declared, find_sheet
-from .declare import Answer, Found, Number, Outcome, Sheet
+from .declare import Found, Number, Outcome, Sheet
 from .figures import fixed, plain_number
 from .reading import Raw, read
 from .results import typed_words
@@ -195,12 +195,13 @@ def _too_close(results: list[float], near: float) -> bool:
 
 def answer_words(drawn: Drawn) -> str:
     """The right answer as shown, with its unit and how near counts."""
-    unit = _unit(drawn)
+    unit = unit_words(drawn)
     right = fixed(drawn.right, drawn.decimals) + (f" {unit}" if unit else "")
     return f"{right} (within {plain_number(drawn.exercise.near)} counts)"
 
 
-def _unit(drawn: Drawn) -> str:
+def unit_words(drawn: Drawn) -> str:
+    """The unit of the answer as shown; blank for a pure number."""
     known = UNITS.get(drawn.unit)
     return known.show if known else drawn.unit
 
@@ -218,7 +219,7 @@ def mark(drawn: Drawn, typed: str) -> Marked:
     box = Number("answer", "Your answer", unit, -span, span, example=fixed(drawn.right, drawn.decimals))
     value, problems = read(box, typed)
     if problems or not isinstance(value, float):
-        wanted = f"a number in {_unit(drawn)}" if drawn.unit else "a number"
+        wanted = f"a number in {unit_words(drawn)}" if drawn.unit else "a number"
         return Marked("not-yet", f"Type {wanted}, with a point or a comma for the decimals.")
     if abs(value - drawn.right) <= drawn.exercise.near + 1e-9:
         return Marked("right", f"Right: {answer_words(drawn)}.")
@@ -228,15 +229,13 @@ def mark(drawn: Drawn, typed: str) -> Marked:
     return Marked("not-yet", "Not yet. Try once more, or look at the working.")
 
 
-def paper(exercises: Sequence[Exercise], seed: str, count: int) -> list[Drawn]:
-    """A paper of ``count`` exercises: each in turn, then again with other numbers."""
-    if not exercises:
-        return []
+def one_of_paper(exercises: Sequence[Exercise], seed: str, number: int) -> Drawn:
+    """The question with this number, from 0, of the paper with this seed."""
     order = list(exercises)
     Random(f"order {seed}").shuffle(order)
-    return [draw(order[n % len(order)], f"{seed}.{n // len(order)}") for n in range(count)]
+    return draw(order[number % len(order)], f"{seed}.{number // len(order)}")
 
 
-def asked_answer(exercise: Exercise) -> Answer:
-    """The declaration of the answer that an exercise asks."""
-    return declared(find_sheet(exercise.sheet), exercise.asked)
+def paper(exercises: Sequence[Exercise], seed: str, count: int) -> list[Drawn]:
+    """A paper of ``count`` exercises: each in turn, then again with other numbers."""
+    return [one_of_paper(exercises, seed, number) for number in range(count)] if exercises else []

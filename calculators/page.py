@@ -144,6 +144,10 @@ def respond(request: str) -> str:
         ``places``, ``status``.
     """
     asked = json.loads(request)
+    if "exercise" in asked:
+        from . import exercise_page  # only where exercises stand: every sheet they use comes with them
+
+        return exercise_page.respond(asked)
     sheet = find_sheet(asked["sheet"])
     result = answer(sheet, asked["questions"])
     reply: dict[str, object] = {"missing": [], "errors": [], "places": {}, "status": ""}
