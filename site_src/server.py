@@ -76,11 +76,15 @@ class Handler(BaseHTTPRequestHandler):
 
     def _place(self, relative: str) -> Path | None:
         """Return the file meant, or nothing where the path leads out of the site."""
-        if "\0" in relative or "\\" in relative:
+        if "\0" in relative or "\\" in relative or relative.startswith("/"):
             return None
         site = self.server.site.resolve()
-        place = (site / relative).resolve() if not relative.startswith("/") else None
-        return place if place and place.is_relative_to(site) else None
+        try:
+            place = (site / relative).resolve()
+            place.stat()
+        except (OSError, ValueError):  # not there, or no name that a file can have
+            return None
+        return place if place.is_relative_to(site) else None
 
     def _file(self, place: Path, code: HTTPStatus, body: bool) -> None:
         accepted = _accepted(self.headers.get("Accept-Encoding", ""))
