@@ -162,10 +162,15 @@ def _draw_shades(svg: Element, chart: Chart, frame: _Frame) -> None:
             put_text(svg, shade.label, (left + right) / 2, _TOP + 13, "shade-label")
 
 
+def _dot(number: int) -> str:
+    """The class of one set of readings: the first is hollow, a second filled."""
+    return "dot" if number == 1 else f"dot d{number}"
+
+
 def _legend(chart: Chart) -> list[tuple[str, str]]:
     entries = [(f"line s{n}", line.label) for n, line in enumerate(chart.lines, 1)]
     entries += [(f"band s{n}", band.label) for n, band in enumerate(chart.bands, 1)]
-    return entries + [("dot", dots.label) for dots in chart.dots]
+    return entries + [(_dot(n), dots.label) for n, dots in enumerate(chart.dots, 1)]
 
 
 def _draw_legend(svg: Element, entries: list[tuple[str, str]], frame: _Frame) -> None:
@@ -175,7 +180,7 @@ def _draw_legend(svg: Element, entries: list[tuple[str, str]], frame: _Frame) ->
         if name.startswith("band"):
             box = {"x": f"{_LEFT:.1f}", "y": f"{y - 5:.1f}", "width": "24", "height": "10"}
             SubElement(group, "rect", {**box, "class": name})
-        elif name == "dot":
+        elif name.startswith("dot"):
             centre = {"cx": f"{_LEFT + 12:.1f}", "cy": f"{y:.1f}", "r": "4"}
             SubElement(group, "circle", {**centre, "class": name})
         else:
@@ -228,10 +233,10 @@ def draw(chart: Chart, prefix: str) -> Element:
         put_text(svg, mark.label, WIDTH - _RIGHT - 2, y - 4, "mark-label", "end")
     for n, line in enumerate(chart.lines, 1):
         SubElement(svg, "path", {"d": frame.path(line.xs, line.ys), "class": f"line s{n}"})
-    for dots in chart.dots:
+    for n, dots in enumerate(chart.dots, 1):
         for x, y in zip(dots.xs, dots.ys, strict=True):
             centre = {"cx": f"{frame.x(x):.1f}", "cy": f"{frame.y(y):.1f}", "r": "4"}
-            SubElement(svg, "circle", {**centre, "class": "dot"})
+            SubElement(svg, "circle", {**centre, "class": _dot(n)})
     _draw_legend(svg, entries, frame)
     return svg
 
