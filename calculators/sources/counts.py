@@ -21,29 +21,34 @@ SOURCES: dict[str, Source] = {
         "comparison of eleven methods, Statistics in Medicine 17 (1998) 873, method 10",
         "abstract",
         "two of its numeric cases second-hand, in the tests of a program library",
+        address="https://www.researchgate.net/publication/13687790",
     ),
     "cfr-201-55": Source(
         "United States, Federal Seed Act regulations, 7 CFR 201.55(a): table of the greatest range tolerated "
         "between replicates of 100 seeds",
         "read",
         "rows down to 71 %",
+        address="http://anthonygarvan.github.io/allregs/html/sections/7CFR201.55.html",
     ),
     "montana-germination": Source(
         "Montana State University, barley, malt and brewing quality laboratory: Germination "
         "(100 corns in 4 ml, a second set in 8 ml, 20 °C, three days, counted and removed; its example decisions)",
         "read",
+        address="https://www.montana.edu/barleybreeding/learning-center/learn-about-testing/germination.html",
     ),
     "asbc-barley-3": Source(
         "American Society of Brewing Chemists, Barley-3 Germination (2 × 100 corns between blotters, "
         "counted at 44 to 48 h and at 72 h)",
         "read",
         "the first page",
+        address="https://scribd.com/document/648345314/germinacion",
     ),
     "mebak-brf": Source(
         "MEBAK R-110: germinative energy by the BRF method (100 corns in 4 ml and 100 in 8 ml); "
         "water sensitivity R-110.34.612",
         "read",
         "the published summaries",
+        address="https://mebak.org/en/suche?tag=BRF",
     ),
     "mccafferty-1999": Source(
         "McCafferty, C. A., Bryce, J. H. (1999), on the germination index (its highest value is 10)", "read"
@@ -52,22 +57,26 @@ SOURCES: dict[str, Source] = {
         "MEBAK R-110.37.600, Pre-germination in barley: visible pre-germination is grounds for rejecting a lot",
         "read",
         "the published summary",
+        address="https://mebak.org/en/methode/r-110-37-600/pre-germination-in-barley-copper-sulfate-method/2577",
     ),
     "magb-intake": Source(
         "Maltsters’ Association of Great Britain: barley requirements, intake and moisture "
         "(capacity at least 98 %; at most 14.5 % moisture from 1 November)",
         "read",
+        address="https://ukmalt.com/uk-malting-industry/barley-requirements",
     ),
     "magb-nitrogen": Source(
         "Maltsters’ Association of Great Britain, Malting Barley Committee: nitrogen wanted in trial barley, "
         "brewing 1.55 to 1.75 %, distilling at most 1.65 %",
         "read",
         "said of trials, not of every contract",
+        address="https://www.ukmalt.com/uk-malting-industry/malting-barley-committee/mbc-protocols-procedures/",
     ),
     "magb-ergot": Source(
         "Maltsters’ Association of Great Britain: gallery of fungal infections "
         "(ergot: dark purple to black bodies, rich in poison; reasons to reject)",
         "read",
+        address="https://ukmalt.com/publications/galleries/fungal-infections",
     ),
     "bmbri-drying": Source(
         "Brewing and Malting Barley Research Institute, Canada: harvest and drying of malting barley "
@@ -78,21 +87,31 @@ SOURCES: dict[str, Source] = {
         "Home-Grown Cereals Authority, Topic Sheet 60 (2002), drying malting barley (air at most 65 °C at 20 % "
         "moisture, 1 °C less for each 1 % more; grain at most 50 °C; dry to 13 %; fungi from 14 to 14.5 %)",
         "read",
+        address="https://www.scribd.com/document/414468168",
     ),
     "hgca-temperature": Source(
         "Home-Grown Cereals Authority, Grain storage guide, chapter 5: temperature (below 15 °C within two to three "
         "weeks; insects breed fast at 25 to 33 °C, most not below 15 °C)",
         "read",
+        address="https://abcdocz.com/doc/1010032/chapter-5-temperature",
     ),
     "csl-cooling": Source(
         "Central Science Laboratory, quoted in the farming press: malting barley is held at 10 °C, other grain at 5 °C",
         "read",
         "a newspaper article",
+        address="https://www.fwi.co.uk/arable/cool-grain-to-avoid-bug-problems",
     ),
     "tetrazolium": Source(
         "Determination of germinative capacity of barley by means of tetrazolium salts, J. Inst. Brew. 56 (1950) 125; "
         "Bishop, L. R.: Ultra-rapid method, J. Inst. Brew. 63 (1957) (heat-damaged corns can stain though dead)",
         "abstract",
+        address="https://doi.org/10.1002/j.2050-0416.1950.tb01525.x",
+    ),
+    "mebak-moulds": Source(
+        "MEBAK: mycological status of barley, by eye (pinkish red corns point to Fusarium)",
+        "read",
+        "the published summary",
+        address="https://mebak.org/en/suche?tag=malting+wheat",
     ),
     "mebak-moisture": Source("MEBAK: barley under 14 %, better under 12 % to store", "read"),
     "ndsu-2019": Source(
@@ -103,11 +122,13 @@ SOURCES: dict[str, Source] = {
     "oxford-dormancy": Source(
         "Oxford Companion to Beer, dormancy (dried to 11 to 12 %, two weeks at 25 to 30 °C, then under 17 °C)",
         "read",
+        address="https://www.beerandbrewing.com/dictionary/ByZoo0Ssq1",
     ),
     "robson-2001": Source(
         "Robson, E. J., Woods, J. L.: Dormancy in stored malting barley, J. Inst. Brew. 107 (2001) "
         "(cooling to 8 °C did not bring dormancy back)",
         "abstract",
+        address="https://zendy.io/title/10.1002/j.2050-0416.2001.tb00109.x",
     ),
     "woods-2000": Source(
         "Woods, J. L., McCallum, D. J.: Monitoring a commercial barley store, J. Inst. Brew. 106 (2000) 411",
@@ -117,11 +138,13 @@ SOURCES: dict[str, Source] = {
         "United States, standards for grain, 7 CFR 810.205 (2017), two-rowed malting barley, grade 1: thin barley 5 %, "
         "skinned and broken 4 %, other grains 2 %, foreign material 0.5 %; not infested",
         "read",
+        address="https://law.lawstack.com/laws/7-cfr_s_810-205_grades-and-grade-requirements-for-two-rowed-malting-barley",
     ),
     "cfr-810-206": Source(
         "United States, standards for grain, 7 CFR 810.206: barley that is musty, sour, foreign in odour "
         "or heating falls out of the grades",
         "read",
+        address="https://lexbuild.dev/ecfr/title-07/chapter-VIII/part-810/section-810.206",
     ),
     "eu-2023-915": Source(
         "European Union, Regulation 2023/915: ergot at most 0.2 g/kg in unprocessed cereals, barley among them",
@@ -146,6 +169,7 @@ SOURCES: dict[str, Source] = {
         "AHDB project 2955 (2003), sampling grain in lorries: more samples a load make the result more reliable; "
         "2, 3, 5 and 8 compared",
         "abstract",
+        address="https://ahdb.org.uk/grain-sampling-and-assessment-sampling-grain-in-lorries",
     ),
     "ajib-thesis": Source("Ajib, B.: thesis on malting: acrospire about 75 % of the corn’s length", "read"),
     "wagner-rootlets": Source(
@@ -157,5 +181,6 @@ SOURCES: dict[str, Source] = {
         "auxiliary equations",
         "second-hand",
         "read as coded in a program library",
+        address="https://github.com/jedick/CHNOSZ/blob/main/R/util.water.R",
     ),
 }
