@@ -7,9 +7,10 @@ as many lines as one likes. In its place the page gets the form and the worked c
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
 it was read. The blocks ``all-sources`` and ``all-units`` have no body; in their place stands the whole list. The body
-of a ``figure`` block names a picture of ``calculators.plates``, which is computed then. Any generator of pages that
-runs Python-Markdown can use it. Links to other pages and sheets leave here as ``page:<path>`` and ``sheet:<id>``, since only the generator
-knows what lies where.
+of a ``figure`` block names a picture of ``calculators.plates``, which is computed then.
+
+Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
+``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
 """
 
 from __future__ import annotations

@@ -46,6 +46,18 @@ SOURCES: dict[str, Source] = {
         "BrewingScience 2014 (5 to 7 days at 12 to 17 °C)",
         "abstract",
     ),
+    "rye-2018": Source(
+        "Micro-Malting for the Quality Evaluation of Rye Genotypes, Fermentation 4 (2018) 50 (no hull, dense packing "
+        "in the steep; at least four days at 45 to 48 % and 16 °C, five days at 45 % recommended)",
+        "abstract",
+        address="https://doi.org/10.3390/fermentation4030050",
+    ),
+    "oats-2011": Source(
+        "Muñoz-Insa, A., and others: Optimization of the malting process of oat, Spanish Journal of Agricultural "
+        "Research 9 (2011) (eight days at 46 % and 17 °C for one variety, 47 % and 16 °C for another)",
+        "abstract",
+        address="https://doi.org/10.5424/sjar/20110902-002-10",
+    ),
     "cnam-germination": Source(
         "Conservatoire national des arts et métiers, course on beer: germination "
         "(about 0.5 % of moisture lost a day, air near 100 % humidity)",

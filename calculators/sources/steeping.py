@@ -141,6 +141,12 @@ SOURCES: dict[str, Source] = {
         "abstract",
         address="https://www.mbaa.com/publications/tq/tqPastIssues/2022/Pages/TQ-59-4-0512-01.aspx",
     ),
+    "maltsters-niceties": Source(
+        "Niceties in Malting, in a book of instructions of about 1838 (steep water left too long grows slimy and "
+        "sometimes sour; change it when it feels oily, smells or tastes so; river water best, hard spring water worst)",
+        "in a copy",
+        address="http://home.teleport.com/~tcl/bm.htm",
+    ),
     "isaac-1973": Source(
         "Isaac, P. C. G., Anderson, G. K.: Effluents from malting and brewing, J. Inst. Brew. 79 (1973)",
         "not read",
