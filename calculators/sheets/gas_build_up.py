@@ -32,7 +32,7 @@ hours_closed = number(
     "h",
     vessel.HOURS_CLOSED,
     "Since the fan stopped or the last opening was shut.",
-    example="1",
+    example="0.75",
 )
 free_m3 = number(
     "free_m3",
