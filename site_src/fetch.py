@@ -45,6 +45,10 @@ def wheel_members(project: str, release: str, names: Sequence[str], say: Callabl
             return {name: archive.read(name) for name in names}
     except Exception as error:
         say(f"Could not read single files of {requirement} ({type(error).__name__}); fetching all of it.")
+        return _fetch_whole(requirement, names)
+
+
+def _fetch_whole(requirement: str, names: Sequence[str]) -> dict[str, bytes]:
     with tempfile.TemporaryDirectory() as folder:
         _pip("download", *_CHOICE, "--dest", folder, requirement)
         wheels = list(Path(folder).glob("*.whl"))

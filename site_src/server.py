@@ -66,7 +66,7 @@ class Handler(BaseHTTPRequestHandler):
             return self._missing(body)
         if place.is_dir():
             if not path.endswith("/"):
-                return self._redirect(f"{address.path.lstrip('/').join(['/', '/'])}{query}")
+                return self._redirect(f"/{address.path.strip('/')}/{query}")
             place = place / "index.html"
         elif path.endswith("/"):
             return self._missing(body)

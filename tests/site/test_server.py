@@ -181,7 +181,7 @@ def test_nothing_but_reading(server: Server):
 def test_nothing_outside_the_site(server: Server, path: str):
     reply = ask(server, path)
     assert reply.status == 404
-    assert b"secret" != reply.body and b"root:" not in reply.body
+    assert reply.body != b"secret" and b"root:" not in reply.body
 
 
 def test_a_redirect_stays_on_this_server(server: Server):
