@@ -45,11 +45,13 @@ def compress_site(site: Path, cache: Path = CACHE, *, quick: bool = False) -> No
     ]
     files.sort(key=lambda path: path.stat().st_size, reverse=True)  # the longest job must not start last
     with ThreadPoolExecutor(2) as pool:  # both compressors let go of Python's lock
-        list(pool.map(lambda path: _compress(path, folder, quick), files))
+        list(pool.map(lambda path: compress_file(path, cache, quick=quick), files))
     tidy(folder)
 
 
-def _compress(path: Path, folder: Path, quick: bool) -> None:
+def compress_file(path: Path, cache: Path = CACHE, *, quick: bool = False) -> None:
+    """Put a .br and a .gz beside one file."""
+    folder = cache / "compressed"
     data = path.read_bytes()
     stem = sha256(data)
     best = folder / f"{stem}.{_BEST}.br"

@@ -9,11 +9,13 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from site_src.app import app_archive
-from site_src.compress import compress_site
+from site_src.compress import compress_file, compress_site
 from site_src.hashing import hash_names, imported
+from site_src.hosts import write_hosts
 from site_src.htmlfacts import read_page
 from site_src.links import check_links, resolved
 from site_src.notices import write_notices
+from site_src.offline import write_list, write_worker
 from site_src.policy import policy, with_policy, write_headers
 from site_src.runtime import LOCK, Pins, read_pins, served_runtime
 from site_src.search import tidy_index
@@ -21,6 +23,7 @@ from site_src.settings import CACHE, BuildError
 
 _BROWSER = "assets/browser"
 _APP = "assets/app"
+_MANIFEST = "manifest.webmanifest"
 _PAGE_SCRIPT = re.compile(rf'<script src="([^"]*{_BROWSER}/)page\.')
 
 
@@ -49,13 +52,15 @@ def finish(
     """
     pins = read_pins()
     parts = _place_python(site, pins, cache, say)
+    write_worker(site)
     names = hash_names(site / _BROWSER, {"worker.mjs": {'"%%FILES%%"': json.dumps(parts)}})
+    manifest = site / _MANIFEST
+    manifest.write_text(_renamed(manifest.read_text("utf-8"), names), "utf-8")
     write_notices(site, pins)
     tidy_index(site)
     pages = _pages(site)
     for page, html in pages.items():
-        for old, new in names.items():
-            html = html.replace(f"{_BROWSER}/{old}", f"{_BROWSER}/{new}")
+        html = _renamed(html, names)
         if 'class="sheet"' in html:
             html = _with_preloads(html, imported(site / _BROWSER, names["page.mjs"]))
         pages[page] = resolved(html, page, site)
@@ -64,11 +69,19 @@ def finish(
     for page, html in pages.items():
         (site / page).write_text(with_policy(html, text, page), "utf-8")
     write_headers(site, text)
+    write_hosts(site, site_url)
     check_links(facts, site, site_url)
     for stale in site.rglob("*.gz"):  # mkdocs writes sitemap.xml.gz with a date inside
         stale.unlink()
     say("Compressing")
     compress_site(site, cache, quick=quick)
+    compress_file(write_list(site), cache)
+
+
+def _renamed(text: str, names: Mapping[str, str]) -> str:
+    for old, new in names.items():
+        text = text.replace(f"{_BROWSER}/{old}", f"{_BROWSER}/{new}")
+    return text
 
 
 def _with_preloads(html: str, modules: Sequence[str]) -> str:

@@ -33,7 +33,7 @@ TYPES = {
 }
 _ENCODINGS = (("br", ".br"), ("gzip", ".gz"))
 # A name with a hash in it, of the file or of its folder, stands for one content for good.
-_FOR_GOOD = re.compile(r"(^|/)runtime/[0-9a-f]{12}/|\.[0-9a-f]{8,12}(\.min)?\.\w+$")
+FOR_GOOD = re.compile(r"(^|/)runtime/[0-9a-f]{12}/|\.[0-9a-f]{8,12}(\.min)?\.\w+$")
 
 
 class Handler(BaseHTTPRequestHandler):
@@ -103,7 +103,7 @@ class Handler(BaseHTTPRequestHandler):
             self.send_header(name, value)
         self.send_header("ETag", tag)
         self.send_header("Vary", "Accept-Encoding")
-        for_good = code == HTTPStatus.OK and _FOR_GOOD.search(relative)
+        for_good = code == HTTPStatus.OK and FOR_GOOD.search(relative)
         self.send_header("Cache-Control", "public, max-age=31536000, immutable" if for_good else "no-cache")
         if not unchanged:
             self.send_header("Content-Type", TYPES.get(place.suffix, "application/octet-stream"))

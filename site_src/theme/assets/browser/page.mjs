@@ -11,6 +11,7 @@ const whenIdle = (work) =>
   "requestIdleCallback" in window ? requestIdleCallback(work, { timeout: 2000 }) : setTimeout(work, 200);
 
 function arrived() {
+  whenIdle(async () => (await import("./offline.mjs")).arrived());
   for (const sheet of open) sheet.close();
   open = [...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section));
   setTimeout(reachWideTables, 100); // the theme puts its boxes around the tables first

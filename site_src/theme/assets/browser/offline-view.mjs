@@ -1,0 +1,108 @@
+// Draws the three places that speak of use without a network: a line in the footer, an offer under the first answer,
+// and the panel on the page about it.
+
+const megabytes = (bytes) => `${Math.max(1, Math.round(bytes / 1e6))} MB`;
+const short = (version) => version.slice(0, 8);
+
+function element(tag, text, values = {}) {
+  const made = document.createElement(tag);
+  made.textContent = text;
+  for (const [name, value] of Object.entries(values)) made.setAttribute(name, value);
+  return made;
+}
+
+function button(text, action, act) {
+  const made = element("button", text, { type: "button", "data-offline-action": action });
+  made.addEventListener("click", act);
+  return made;
+}
+
+const CANNOT = {
+  address:
+    "This address cannot be kept for use without a network. Browsers allow it only for https:// addresses and for a site on the device itself (localhost), not for an http:// address on a local network.",
+  browser: "This browser cannot keep the handbook for use without a network. A private window may be why.",
+};
+const WORKING = { keep: "Saving", mend: "Checking", remove: "Removing" };
+
+function standing(now) {
+  if (now.able !== "yes") return CANNOT[now.able];
+  if (!now.copy) return "Not saved: this handbook needs a network.";
+  const day = new Date(now.copy.at).toLocaleDateString(undefined, { dateStyle: "medium" });
+  const fault = now.lost ? ` ${now.lost} files of it are missing: check and mend it.` : "";
+  return `Saved for use without a network: version ${short(now.copy.version)}, ${megabytes(now.copy.bytes)}, on ${day}.${fault}`;
+}
+
+// One line is read out when it changes; bytes and bar change many times a second and are not.
+// While work goes on the bar is moved, not drawn anew, so that the focus stays on “Stop”.
+function fill(place, now, words, parts, actions) {
+  const line = place.querySelector("[data-offline-state]") ?? element("p", "", { role: "status", "data-offline-state": "" });
+  const text = now.work ? `${WORKING[now.work.name]}${now.work.stop.signal.aborted ? ", stopping" : ""} …` : words;
+  if (line.textContent !== text) line.textContent = text;
+  if (!now.work) {
+    place.replaceChildren(line, ...parts);
+    return;
+  }
+  const { name, done, all } = now.work;
+  let bar = place.querySelector("progress");
+  if (!bar) {
+    bar = element("progress", "", { max: "100", "aria-label": WORKING[name] });
+    place.replaceChildren(line, bar, element("p", "", { "data-offline-bytes": "" }));
+    if (name === "keep") place.append(button("Stop", "stop", actions.stop));
+  }
+  bar.value = all ? (100 * done) / all : 0;
+  place.querySelector("[data-offline-bytes]").textContent = all ? `${(done / 1e6).toFixed(1)} of ${(all / 1e6).toFixed(1)} MB` : "";
+}
+
+const keepWords = (offer) => `Keep for use without a network (about ${megabytes(offer.carried)})`;
+const keepButton = (now, actions) => button(keepWords(now.offer), "keep", actions.keep);
+
+function drawPanel(place, now, actions) {
+  const words = [now.said, standing(now)];
+  const parts = [];
+  if (now.able === "yes" && !now.copy && now.offer) {
+    const { carried, bytes } = now.offer;
+    parts.push(element("p", `About ${megabytes(carried)} to fetch, less what the browser holds already, and ${megabytes(bytes)} of room on this device.`));
+    parts.push(keepButton(now, actions));
+  }
+  if (now.able === "yes" && !now.copy && !now.offer) words.push("There is no network now, so it cannot be saved now.");
+  if (now.newer) {
+    parts.push(element("p", `A newer version is there: ${short(now.newer.version)}. Until you take it, the saved one is shown.`));
+    parts.push(button("Take the newer version (only what has changed is fetched)", "keep", actions.keep));
+  }
+  if (now.copy) parts.push(button("Check and mend", "mend", actions.mend), button("Remove it from this device", "remove", actions.remove));
+  fill(place, now, words.filter(Boolean).join(" "), parts, actions);
+}
+
+function drawOffer(now, actions) {
+  const sheet = document.querySelector("section.sheet");
+  const place = document.querySelector("[data-offline-offer]");
+  const wanted = now.answered && now.able === "yes" && !now.declined && now.offer && !now.copy;
+  if (!sheet || (!place && !wanted)) return;
+  if (place && !wanted && !now.work && !now.copy) {
+    place.remove();
+    return;
+  }
+  const box = place ?? sheet.appendChild(element("div", "", { class: "offline-offer", "data-offline-offer": "" }));
+  const parts = wanted ? [keepButton(now, actions), button("Not now", "decline", actions.decline)] : [];
+  fill(box, now, now.copy ? standing(now) : now.said, parts, actions);
+}
+
+function drawLine(now, scope) {
+  const footer = document.querySelector(".md-footer .colophon");
+  if (!footer) return;
+  const line = footer.querySelector(".offline-line") ?? footer.appendChild(element("p", "", { class: "offline-line" }));
+  const link = line.querySelector("a") ?? element("a", "Use without a network");
+  link.href = new URL("reference/offline/", scope).href;
+  let words = "";
+  if (now.copy) words = now.lost ? "The saved copy is damaged. " : "Saved for use without a network. ";
+  if (now.copy && !navigator.onLine) words += "No network: the saved copy is shown. ";
+  if (now.newer) words += "A newer version is there. ";
+  if (line.textContent !== words + link.textContent) line.replaceChildren(words, link);
+}
+
+export function draw(now, scope, actions) {
+  const panel = document.querySelector("[data-offline-panel]");
+  if (panel) drawPanel(panel, now, actions);
+  drawOffer(now, actions);
+  drawLine(now, scope);
+}
