@@ -1,4 +1,4 @@
-"""The Markdown extension behind the fenced blocks ``sheet`` and ``sources``.
+"""The Markdown extension behind the fenced blocks ``sheet``, ``sources`` and the like.
 
 The block's body is what follows ``run`` on the command line: a sheet's id, then ``question=value`` words, over
 as many lines as one likes. In its place the page gets the form and the worked case::
@@ -7,7 +7,8 @@ as many lines as one likes. In its place the page gets the form and the worked c
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
 it was read. The blocks ``all-sources`` and ``all-units`` have no body; in their place stands the whole list. The body
-of a ``figure`` block names a picture of ``calculators.plates``, which is computed then.
+of a ``figure`` block names a picture of ``calculators.plates``, which is computed then; that of an ``exercises`` or
+``questions`` block names a chapter; ``training-results`` takes none.
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
@@ -30,6 +31,7 @@ from calculators.page import embed
 from calculators.plates import plate_of
 from calculators.results import source_list
 from site_src.citations import page_lines
+from site_src.questions import questions_html, results_html
 from site_src.unit_list import unit_lines
 
 
@@ -48,6 +50,8 @@ class SheetExtension(Extension):
                 ("sheet", self._format),
                 ("sources", _sources),
                 ("exercises", _exercises),
+                ("questions", _questions),
+                ("training-results", _results),
                 ("figure", _figure),
             )
         ]
@@ -126,6 +130,22 @@ def _exercises(body: str, *_: object, **__: object) -> str:
         return embed_exercises(body.strip())
     except ValueError as fault:
         raise SuperFencesException(f"In a fenced block of exercises: {fault}") from fault
+
+
+def _questions(body: str, *_: object, **__: object) -> str:
+    """Draw the questions of judgement of the chapter named in the block."""
+    try:
+        return questions_html(body.strip())
+    except (OSError, ValueError) as fault:
+        raise SuperFencesException(f"In a fenced block of questions: {fault}") from fault
+
+
+def _results(body: str, *_: object, **__: object) -> str:
+    """Draw the place where a learner's results are seen, saved and removed."""
+    try:
+        return results_html()
+    except ValueError as fault:
+        raise SuperFencesException(f"In a fenced block for results: {fault}") from fault
 
 
 def _figure(body: str, *_: object, **__: object) -> str:

@@ -1,9 +1,10 @@
-// Finds the sheets of a page, and of each page that instant navigation brings.
+// Finds the sheets and the exercises of a page, and of each page that instant navigation brings.
 
 import * as engine from "./engine.mjs";
 import { reachWideTables } from "./scroll.mjs";
 import { Sheet } from "./sheet.mjs";
 import "./terms.mjs";
+import { openTraining } from "./training.mjs";
 
 let open = [];
 
@@ -12,11 +13,11 @@ const whenIdle = (work) =>
 
 function arrived() {
   whenIdle(async () => (await import("./offline.mjs")).arrived());
-  for (const sheet of open) sheet.close();
-  open = [...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section));
+  for (const one of open) one.close();
+  open = [...[...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section)), ...openTraining()];
   setTimeout(reachWideTables, 100); // the theme puts its boxes around the tables first
   if (!open.length) return;
-  whenIdle(() => open.length && engine.start(open.flatMap((sheet) => sheet.needs)));
+  whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
 }
 
 addEventListener("resize", () => setTimeout(reachWideTables, 100));
@@ -24,7 +25,7 @@ addEventListener("resize", () => setTimeout(reachWideTables, 100));
 // A page brought back whole by the browser's own "back" may hold an old answer about a vessel.
 addEventListener("pageshow", (event) => {
   if (!event.persisted) return;
-  for (const sheet of open) if (sheet.results.guarded) sheet.clear(sheet.section.querySelector("[data-action=clear]"));
+  for (const sheet of open) if (sheet.results?.guarded) sheet.clear(sheet.section.querySelector("[data-action=clear]"));
 });
 
 if (window.document$) window.document$.subscribe(arrived);

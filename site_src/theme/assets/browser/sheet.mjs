@@ -7,18 +7,12 @@ import * as memory from "./memory.mjs";
 import * as table from "./table.mjs";
 import { printCard } from "./card.mjs";
 import { Results } from "./results.mjs";
+import { relativeRoot } from "./root.mjs";
 import { Status } from "./status.mjs";
 
 const TYPING_MS = 60; // from the last key to the request
 const PAUSE_MS = 600; // from the last key to a message that something is wrong
 const PATIENCE_MS = 300; // without a reply for this long, the answer in view is an earlier one
-
-const siteRoot = new URL("../../", import.meta.url);
-
-function relativeRoot() {
-  const below = location.pathname.slice(siteRoot.pathname.length);
-  return "../".repeat(below.split("/").length - 1) || "./";
-}
 
 function localMinute() {
   const now = new Date();
@@ -64,8 +58,7 @@ export class Sheet {
     const linked = link.read(this.section);
     if (linked) {
       form.write(this.section, linked);
-      this.status.say("These numbers came with the link. Check them against your own.");
-      this.linked = true;
+      this.status.remark("These numbers came with the link. Check them against your own.");
       this.ask();
       return;
     }
@@ -78,8 +71,7 @@ export class Sheet {
     form.write(this.section, last.values, { example: last.example });
     if (form.untouched(this.section)) return;
     const when = last.at.toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
-    this.recalled = `Filled in with what was typed on this device, ${when}. `;
-    this.status.say(this.recalled.trim());
+    this.status.remark(`Filled in with what was typed on this device, ${when}.`);
     this.ask();
   }
 
@@ -89,7 +81,7 @@ export class Sheet {
     const row = target.closest("[data-row]");
     form.clearErrors(field ?? this.form);
     if (row) row.querySelectorAll("[aria-invalid]").forEach((box) => box.removeAttribute("aria-invalid"));
-    this.recalled = null;
+    this.status.remark("");
     link.leave();
     this.changed();
   }
@@ -135,9 +127,7 @@ export class Sheet {
     this.pending = null;
     this.results.answer(reply.state, reply.places, this.asExample.length > 0);
     const said = reply.status || this.results.headline();
-    const origin = this.linked ? "From the link. " : "";
-    this.status.say((this.recalled ?? origin) + said, { answer: true, aloud: said });
-    this.linked = false;
+    this.status.say(said, { answer: true });
     performance.mark("sheet-answered");
   }
 
@@ -204,7 +194,7 @@ export class Sheet {
     const field = cell.closest("[data-question]");
     const over = table.paste(field, cell, values);
     this.edited(cell);
-    if (over > 0) this.status.say(`The last ${over} pasted rows were left out: there is room for ${field.dataset.maxRows}.`);
+    if (over > 0) this.status.remark(`The last ${over} pasted rows were left out: there is room for ${field.dataset.maxRows}.`);
   }
 
   keyed(event) {
@@ -270,7 +260,7 @@ export class Sheet {
     clearTimeout(this.patienceTimer);
     this.askTimer = 0;
     this.pending = null;
-    this.recalled = null;
+    this.status.remark("");
     engine.forget(this);
     form.clearErrors(this.form);
     memory.forget(this.section);
@@ -288,7 +278,7 @@ export class Sheet {
 
   afterFill() {
     form.clearErrors(this.form);
-    this.recalled = null;
+    this.status.remark("");
     link.leave();
     this.changed();
     this.ask();
