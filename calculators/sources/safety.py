@@ -6,9 +6,9 @@ from .kind import Source
 
 SOURCES: dict[str, Source] = {
     "niosh-co2": Source(
-        "NIOSH 1994: documentation for immediately dangerous concentrations, carbon dioxide (124-38-9): "
-        "5,000 ppm over 10 h advised, 5,000 ppm over 8 h in law, 30,000 ppm short term advised, "
-        "40,000 ppm dangerous at once; effects at 5, 7–10 and 9 %",
+        "NIOSH 1994: documentation for immediately dangerous concentrations, carbon dioxide "
+        "(124-38-9): 5,000 ppm over 10 h advised, 5,000 ppm over 8 h in law, 30,000 ppm short term "
+        "advised, 40,000 ppm dangerous at once; effects at 5, 7–10 and 9 %",
         "read",
         address="http://www.cdc.gov/niosh/idlh/124389.html",
     ),
@@ -22,6 +22,7 @@ SOURCES: dict[str, Source] = {
         "Commission Directive 2006/15/EC, annex: carbon dioxide 5,000 ppm (9,000 mg/m³) over 8 h",
         "second-hand",
         "recitals read: indicative, non-binding, each country sets its own; the row from two data sheets that quote it",
+        address="https://www.legislation.gov.uk/eudr/2006/15",
     ),
     "trgs-900": Source(
         "TRGS 900 (Germany): carbon dioxide 5,000 ppm (9,100 mg/m³), short-term factor 2 (II)",
@@ -33,37 +34,48 @@ SOURCES: dict[str, Source] = {
         "second-hand",
         "from two data sheets that quote it",
     ),
-    "eec-91-322": Source("Commission Directive 91/322/EEC, annex: mg/m³ are at 20 °C and 101.3 kPa", "read"),
+    "eec-91-322": Source(
+        "Commission Directive 91/322/EEC, annex: mg/m³ are at 20 °C and 101.3 kPa",
+        "read",
+        address="https://www.legislation.gov.uk/eudr/1991/322/annex",
+    ),
     "cfr-1910-1000": Source(
         "29 CFR 1910.1000(d)(1) (United States): mean over 8 h and its worked case, 81.25 ppm",
-        "read",
-        "in a copy of the regulation",
+        "in a copy",
+        "a reprint of the regulation",
     ),
     "cfr-1910-146": Source(
         "29 CFR 1910.146 (United States), permit-required confined spaces: hazardous under 19.5 or "
-        "over 23.5 % oxygen; test oxygen, then flammable, then toxic gases; breaking the plane of the opening is entry",
+        "over 23.5 % oxygen; test oxygen, then flammable, then toxic gases; breaking the plane of the"
+        " opening is entry",
         "read",
         "in part; the definition of entry second-hand",
-        "http://edocket.access.gpo.gov/cfr_2006/julqtr/29cfr1910.146.htm",
+        address="http://edocket.access.gpo.gov/cfr_2006/julqtr/29cfr1910.146.htm",
     ),
     "mmwr-s3-1": Source(
-        "Centers for Disease Control and Prevention 1994, MMWR 43 (RR-13), Table S3-1: air changes and "
-        "minutes for removal of 90, 99 and 99.9 %; mixing factor up to 10",
-        "read",
-        "a copy of the printed page",
+        "Centers for Disease Control and Prevention 1994, MMWR 43 (RR-13), Table S3-1: air changes "
+        "and minutes for removal of 90, 99 and 99.9 %; mixing factor up to 10",
+        "in a copy",
+        "the printed page, every cell",
     ),
     "niosh-94-110": Source(
         "Waters, Putz-Anderson and Garg, Applications manual for the revised NIOSH lifting equation, "
         "DHHS (NIOSH) 94-110, revised 2021",
         "second-hand",
         "from a transcription made twice from the manual, with page numbers; title pages read",
+        address="https://doi.org/10.26616/NIOSHPUB94110revised092021",
     ),
     "hse-l23": Source(
         "HSE L23, Manual handling, third edition 2004: appendix 3 (guideline filter, pace), paragraph 120 (teams)",
-        "read",
+        "in a copy",
         "those pages; the weights stand in a drawing and are second-hand, from two works that agree",
+        address="https://www.yumpu.com/en/document/view/27601006/manual-handling-manual-handling-operations-regulations-1992-/32",  # noqa: E501
     ),
-    "hse-filter": Source("HSE, Simple manual handling risk filters: the guidelines are not “safe limits”", "read"),
+    "hse-filter": Source(
+        "HSE, Simple manual handling risk filters: the guidelines are not “safe limits”",
+        "read",
+        address="https://www.hse.gov.uk/msd/manual-handling-risk-filters.htm",
+    ),
     "hse-indg143": Source(
         "HSE INDG143, Getting to grips with manual handling: twisting, pushing and pulling",
         "second-hand",
@@ -75,27 +87,42 @@ SOURCES: dict[str, Source] = {
         "in two pages that copy it; the height of throw is from memory",
     ),
     "hse-indg140": Source(
-        "HSE INDG140, Grain dust in non-agricultural workplaces: asthma, health surveillance", "read"
+        "HSE INDG140, Grain dust in non-agricultural workplaces: asthma, health surveillance",
+        "read",
+        address="http://www.hse.gov.uk/pubns/indg140.htm",
     ),
     "hse-rr829": Source(
         "HSE RR829, Control of tasks with high exposure to grain dust: limit 10 mg/m³; some cleaning passes it",
         "read",
         "summary",
+        address="https://www.hse.gov.uk/research/rrhtm/rr829.htm",
     ),
-    "hse-eh66": Source("HSE EH66, Grain dust, third edition", "read", "opening pages"),
+    "hse-eh66": Source(
+        "HSE EH66, Grain dust, third edition",
+        "read",
+        "opening pages",
+    ),
     "osu-grain-dust": Source(
-        "Jones, C., Oklahoma State University Extension: Preventing grain dust explosions", "read", "opening"
+        "Jones, C., Oklahoma State University Extension: Preventing grain dust explosions",
+        "read",
+        "opening",
+        address="https://nasdonline.org/7189/d002435/preventing-grain-dust-explosions.html",
     ),
     "blyth-1977": Source(
-        "Blyth, W. and others 1977, Clinical Allergy 7: fungal antigens and respiratory disease in Scottish "
-        "maltworkers (5.2 % with symptoms; 56 maltings, 711 men)",
+        "Blyth, W. and others 1977, Clinical Allergy 7: fungal antigens and respiratory disease in "
+        "Scottish maltworkers (5.2 % with symptoms; 56 maltings, 711 men)",
         "abstract",
+        address="https://doi.org/10.1111/j.1365-2222.1977.tb01485.x",
     ),
     "riddle-1968": Source(
-        "Riddle, H. F. V. and others 1968, Thorax 23: 271, allergic alveolitis in a maltworker", "abstract"
+        "Riddle, H. F. V. and others 1968, Thorax 23: 271, allergic alveolitis in a maltworker",
+        "abstract",
+        address="http://thorax.bmj.com/content/23/3/271",
     ),
     "wac-296-99": Source(
-        "Washington Administrative Code 296-99-040: walking down grain is prohibited; harness, lockout", "read"
+        "Washington Administrative Code 296-99-040: walking down grain is prohibited; harness, lockout",
+        "read",
+        address="https://www.law.cornell.edu/regulations/washington/WAC-296-99-040",
     ),
     "osha-grain": Source(
         "OSHA hazard alert on grain bins: moving grain, bridged grain, grain on the walls; an observer outside",
@@ -103,28 +130,33 @@ SOURCES: dict[str, Source] = {
         "in a notice that reports it",
     ),
     "penn-flowing-grain": Source(
-        "Penn State Extension, Hazards of flowing grain: trapped in about 5 seconds, buried in about 25, with "
-        "an auger of 85 ft³ a minute",
+        "Penn State Extension, Hazards of flowing grain: trapped in about 5 seconds, buried in about "
+        "25, with an auger of 85 ft³ a minute",
         "second-hand",
         "in two works that quote it; a third says 22 seconds",
     ),
     "cfr-1910-147": Source(
         "29 CFR 1910.147(d) (United States): shut down, isolate, lock and tag, release stored energy, verify",
-        "read",
-        "in a copy of the text",
+        "in a copy",
+        "a reprint of the regulation",
     ),
     "phosphide-water": Source(
-        "Loss prevention notices on aluminium phosphide in cargo holds: moisture frees phosphine; it may "
-        "catch fire by itself; unspent tablets go on",
-        "read",
+        "Loss prevention notices on aluminium phosphide in cargo holds: moisture frees phosphine; it "
+        "may catch fire by itself; unspent tablets go on",
+        "second-hand",
+        "in a trade page that reports it",
+        address="https://mfame.guru/fires-and-explosions-from-aluminium-phosphide-fumigation/",
     ),
     "grdc-phosphine": Source(
-        "Grains Research and Development Corporation (Australia), Venting after phosphine fumigation: grain "
-        "lets go of phosphine for days; lorry loads of 32, 82 and 440 ppm were met",
+        "Grains Research and Development Corporation (Australia), Venting after phosphine fumigation:"
+        " grain lets go of phosphine for days; lorry loads of 32, 82 and 440 ppm were met",
         "read",
+        address="https://grdc.com.au/resources-and-publications/grdc-update-papers/tab-content/grdc-update-papers/2017/07/venting-after-phosphine-fumigation",  # noqa: E501
     ),
     "phosphine-fr": Source(
-        "Code du travail (France), article R4412-149: phosphine 0.1 ppm (0.14 mg/m³) over 8 h", "read"
+        "Code du travail (France), article R4412-149: phosphine 0.1 ppm (0.14 mg/m³) over 8 h",
+        "in a copy",
+        "an earlier version, in a public copy of the codes of law",
     ),
     "noise-2005": Source(
         "Control of Noise at Work Regulations 2005 (Great Britain), reg. 4: action at 80 and 85 dB(A), limit 87",
@@ -135,6 +167,7 @@ SOURCES: dict[str, Source] = {
         "University of Warwick, after HSE INDG84: leptospirosis (Weil’s disease)",
         "read",
         "a page that rests on the leaflet",
+        address="https://warwick.ac.uk/services/healthsafetywellbeing/guidance/premises_grounds/groundsandgardens/leptospirosis/",  # noqa: E501
     ),
     "legionella-range": Source(
         "Insurers’ and engineers’ guidance on Legionella: multiplies at 20 to 45 °C, caught from fine spray",
@@ -142,10 +175,18 @@ SOURCES: dict[str, Source] = {
         "HSE L8 was not read",
     ),
     "hse-reversing": Source(
-        "HSE press page on workplace transport: on average 21 people a year killed by moving vehicles", "read"
+        "HSE press page on workplace transport: on average 21 people a year killed by moving vehicles",
+        "read",
+        address="https://press.hse.gov.uk/tag/workplace-transport",
     ),
-    "hse-lone": Source("HSE INDG73, Working alone", "second-hand", "an older edition in a copy"),
+    "hse-lone": Source(
+        "HSE INDG73, Working alone",
+        "second-hand",
+        "an older edition in a copy",
+    ),
     "ansi-z535": Source(
-        "ANSI Z535.4-2007, product safety signs: the four signal words", "second-hand", "read in quotation"
+        "ANSI Z535.4-2007, product safety signs: the four signal words",
+        "second-hand",
+        "read in quotation",
     ),
 }
