@@ -69,7 +69,7 @@ SOURCES: dict[str, Source] = {
         "HSE L23, Manual handling, third edition 2004: appendix 3 (guideline filter, pace), paragraph 120 (teams)",
         "in a copy",
         "those pages; the weights stand in a drawing and are second-hand, from two works that agree",
-        address="https://www.yumpu.com/en/document/view/27601006/manual-handling-manual-handling-operations-regulations-1992-/32",  # noqa: E501
+        address="https://www.yumpu.com/en/document/view/27601006/manual-handling-manual-handling-operations-regulations-1992-/32",
     ),
     "hse-filter": Source(
         "HSE, Simple manual handling risk filters: the guidelines are not “safe limits”",
@@ -151,7 +151,7 @@ SOURCES: dict[str, Source] = {
         "Grains Research and Development Corporation (Australia), Venting after phosphine fumigation:"
         " grain lets go of phosphine for days; lorry loads of 32, 82 and 440 ppm were met",
         "read",
-        address="https://grdc.com.au/resources-and-publications/grdc-update-papers/tab-content/grdc-update-papers/2017/07/venting-after-phosphine-fumigation",  # noqa: E501
+        address="https://grdc.com.au/resources-and-publications/grdc-update-papers/tab-content/grdc-update-papers/2017/07/venting-after-phosphine-fumigation",
     ),
     "phosphine-fr": Source(
         "Code du travail (France), article R4412-149: phosphine 0.1 ppm (0.14 mg/m³) over 8 h",
@@ -167,7 +167,7 @@ SOURCES: dict[str, Source] = {
         "University of Warwick, after HSE INDG84: leptospirosis (Weil’s disease)",
         "read",
         "a page that rests on the leaflet",
-        address="https://warwick.ac.uk/services/healthsafetywellbeing/guidance/premises_grounds/groundsandgardens/leptospirosis/",  # noqa: E501
+        address="https://warwick.ac.uk/services/healthsafetywellbeing/guidance/premises_grounds/groundsandgardens/leptospirosis/",
     ),
     "legionella-range": Source(
         "Insurers’ and engineers’ guidance on Legionella: multiplies at 20 to 45 °C, caught from fine spray",
