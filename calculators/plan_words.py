@@ -14,7 +14,7 @@ from .models.steep_plan import DRIP_H, EMPTY_H, MOST_WAIT_H, Term, Wishes, hours
 from .results import clock_words
 from .steep_words import clock_after
 
-WALL_TEMPS_C = (6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0)
+WALL_TEMPS_C = (6.0, 9.0, 12.0, 15.0, 18.0, 21.0)
 WALL_MOISTURES = (10.0, 12.0, 14.0, 16.0)
 _WORTH_SAYING = 0.15  # points
 _CURVE_POINTS = 60
@@ -82,46 +82,39 @@ def not_kept(choice: Choice, wishes: Wishes, start: datetime) -> list[Note]:
     return notes
 
 
-def stage_rows(plans: Sequence[Plan], start: datetime) -> Rows:
-    """Every plan stage by stage on the clock."""
-    rows = []
+def schedule_rows(plans: Sequence[Plan], start: datetime) -> Rows:
+    """Every plan, immersion by immersion, on the clock; the rest after each stands behind it."""
+    rows: list[tuple[float | datetime | None, ...]] = []
     for number, plan in enumerate(plans, 1):
         begins = 0.0
-        for count, (end, stage) in enumerate(zip(plan.course.ends, plan.course.steeping.stages, strict=True)):
-            name = f"immersion {count // 2 + 1}" if end.wet else f"air rest {count // 2 + 1}"
-            rows.append(
-                (
-                    number,
-                    name,
-                    clock_after(start, begins),
-                    clock_after(start, end.hours),
-                    stage.hours,
-                    end.drained,
-                )
-            )
-            begins = end.hours
-    return Rows("stages", rows)
+        lengths = [*plan.draft.lengths, None]
+        for count, end in enumerate(plan.course.ends[::2]):
+            wet, rest = lengths[2 * count : 2 * count + 2]
+            assert wet is not None
+            fill, drain = clock_after(start, begins), clock_after(start, begins + wet)
+            rows.append((number, count + 1, fill, drain, wet, end.drained, rest))
+            begins += wet + (rest or 0.0)
+    return Rows("schedule", rows)
 
 
-def compared_rows(plans: Sequence[Plan], start: datetime) -> Rows:
-    """The plans side by side: their margins, and why they stand in this order."""
+def compared_rows(plans: Sequence[Plan]) -> Rows:
+    """The plans side by side: where they end, and what a slip does to each."""
+    return Rows(
+        "compared",
+        [
+            (number, sum(plan.draft.lengths), plan.course.ends[-1].drained, *plan.margin)
+            for number, plan in enumerate(plans, 1)
+        ],
+    )
+
+
+def ranked_rows(plans: Sequence[Plan], start: datetime) -> Rows:
+    """When each plan is cast, and why it stands where it does."""
     rows = []
     for number, plan in enumerate(plans, 1):
         cast = plan.draft.cast_h
-        rows.append(
-            (
-                number,
-                sum(plan.draft.lengths),
-                plan.course.ends[-1].drained,
-                plan.margin.colder,
-                plan.margin.warmer,
-                plan.margin.late,
-                clock_after(start, cast),
-                clock_after(start, cast + EMPTY_H),
-                why(plan, plans[0]),
-            )
-        )
-    return Rows("compared", rows)
+        rows.append((number, clock_after(start, cast), clock_after(start, cast + EMPTY_H), why(plan, plans[0])))
+    return Rows("ranked", rows)
 
 
 def wall_card(base: Steeping, first_aim: float) -> Rows:

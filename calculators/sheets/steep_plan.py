@@ -22,7 +22,7 @@ from ..models import steep_plan
 from ..models.first_uptake import first_uptake
 from ..models.hydration import MODEL_VERSION, steep
 from ..models.limits import Limits
-from ..models.steep_choice import MARGIN_LATE_H, MARGIN_WATER_K, Plan, choose
+from ..models.steep_choice import Plan, choose
 from ..models.steep_doubt import trust
 from ..models.steep_plan import MOST_IMMERSIONS, Wishes, rest_for
 from ..plan_words import (
@@ -31,7 +31,8 @@ from ..plan_words import (
     chart,
     compared_rows,
     not_kept,
-    stage_rows,
+    ranked_rows,
+    schedule_rows,
     wall_card,
 )
 from ..questions import (
@@ -187,10 +188,15 @@ def work(
                 f"than {plain_number(rest)} h.",
             )
         )
-    notes += [_UNMEASURED, Note("remark", ASSUMED), NO_AIR, GAS]
+    notes += [_UNMEASURED, NO_AIR, GAS]
     return Outcome(
         _first_plan(choice.plans[0], start, choice.kept),
-        (stage_rows(choice.plans, start), compared_rows(choice.plans, start), wall_card(base, first_aim)),
+        (
+            schedule_rows(choice.plans, start),
+            ranked_rows(choice.plans, start),
+            compared_rows(choice.plans),
+            wall_card(base, first_aim),
+        ),
         tuple(notes),
         (chart(choice.plans, wishes),),
     )
@@ -209,7 +215,6 @@ def _first_plan(plan: Plan, start: datetime, kept: bool) -> tuple[Found, ...]:
     band = trust(course).band([course.hours])
     drains = draft.drains
     firsts = course.ends[0]
-    colder, warmer, late = plan.margin
     return (
         Found("wishes", "kept" if kept else "not-kept", f"{plain_number(len(drains))} immersions"),
         Found(
@@ -225,16 +230,6 @@ def _first_plan(plan: Plan, start: datetime, kept: bool) -> tuple[Found, ...]:
             "at the drains " + ", ".join(fixed(end.drained, 1) for end in course.ends if end.wet) + " %",
             band.low[0],
             band.high[0],
-        ),
-        Found(
-            "margin_water_points",
-            max(abs(colder), abs(warmer)),
-            f"{plain_number(MARGIN_WATER_K)} °C colder {fixed(colder, 1)}, warmer {fixed(warmer, 1)} points at the end",
-        ),
-        Found(
-            "margin_late_points",
-            abs(late),
-            f"the drain that matters most, {plain_number(MARGIN_LATE_H)} h late: {fixed(late, 1)} points at the end",
         ),
     )
 
@@ -281,7 +276,9 @@ SHEET = Sheet(
         ),
         Answer("first_drain_at", "First drain", kind="clock", lead=True, rests_on=_MODEL),
         Answer("last_drain_at", "Last drain", kind="clock", lead=True, rests_on=_MODEL),
-        Answer("cast_at", "Cast from", kind="clock", lead=True, rests_on="the last drain and the cast window"),
+        Answer(
+            "cast_at", "Cast from", kind="clock", lead=True, rests_on=f"the last drain and the cast window. {ASSUMED}"
+        ),
         Answer(
             "moisture_end",
             "Moisture at the end, drained",
@@ -291,37 +288,34 @@ SHEET = Sheet(
             trust="Four or five points either way until the basket has been weighed.",
             next="Correct it on the way: [[sheet:steep-fit|steep fit]].",
         ),
-        Answer(
-            "margin_water_points",
-            "If the water is 2 °C off, the end moves by",
-            "points",
-            1,
-            rests_on="the plan run again in colder and in warmer water",
-        ),
-        Answer(
-            "margin_late_points",
-            "If a drain is an hour late, by up to",
-            "points",
-            1,
-            rests_on="the plan run again with each drain late; the fills keep their clock",
-        ),
     ),
     listings=(
         Listing(
-            "stages",
-            "Stage by stage",
+            "schedule",
+            "The plans on the clock",
             (
                 Heading("plan", "Plan"),
-                Heading("stage", "Stage", kind="text"),
-                Heading("begins", "Begins", kind="clock"),
-                Heading("ends", "Ends", kind="clock"),
-                Heading("hours", "Length", "h", 2),
+                Heading("immersion", "Wet"),
+                Heading("fill", "Fill", kind="clock"),
+                Heading("drain", "Drain", kind="clock"),
+                Heading("hours", "Wet for", "h", 2),
                 Heading("drained", "Drained", "%", 1),
+                Heading("rest", "Then rest", "h", 1),
+            ),
+        ),
+        Listing(
+            "ranked",
+            "Why they stand in this order",
+            (
+                Heading("plan", "Plan"),
+                Heading("cast", "Cast from", kind="clock"),
+                Heading("free", "Vessel free", kind="clock"),
+                Heading("why", "Why", kind="text"),
             ),
         ),
         Listing(
             "compared",
-            "The plans compared",
+            "What a slip does to the moisture at the end",
             (
                 Heading("plan", "Plan"),
                 Heading("hours", "In all", "h", 2),
@@ -329,9 +323,6 @@ SHEET = Sheet(
                 Heading("colder", "2 °C colder", "points", 1),
                 Heading("warmer", "2 °C warmer", "points", 1),
                 Heading("late", "A drain 1 h late", "points", 1),
-                Heading("cast", "Cast from", kind="clock"),
-                Heading("free", "Vessel free", kind="clock"),
-                Heading("why", "Why it stands here", kind="text"),
             ),
         ),
         Listing(
