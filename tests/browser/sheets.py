@@ -50,7 +50,9 @@ def type_in(place: Locator, sheet: Sheet, values: dict[str, Any]) -> None:
     for name, value in values.items():
         question = sheet.question(name)
         field = place.locator(f".field[data-question={name}]")
-        hidden = place.locator("details.more-questions:not([open])").filter(has=field)
+        hidden = place.locator("details.more-questions:not([open])").filter(
+            has=place.page.locator(f".field[data-question={name}]")
+        )
         if hidden.count():
             hidden.locator("summary").click()
         if isinstance(question, Table):

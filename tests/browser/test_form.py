@@ -100,7 +100,7 @@ def test_each_message_is_read_out_once(open_page: Open) -> None:
     expect(place.locator("[data-error]:not([hidden])")).to_have_count(1)
     box.press("End")
     box.press_sequentially("xyz", delay=30)
-    expect(place.locator("[data-error]:not([hidden])")).to_contain_text("4xyz")
+    expect(place.locator("[data-error]:not([hidden])")).to_contain_text("“xyz”")
     place.page.wait_for_timeout(300)
     said = place.page.evaluate("() => said")
     assert len([text for text in said if "Target moisture" in text]) == 2, said

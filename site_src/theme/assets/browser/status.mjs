@@ -13,13 +13,14 @@ export class Status {
     this.voice.className = "sheet-voice";
     this.voice.setAttribute("role", "status");
     section.append(this.voice);
+    this.aside = ""; // where the numbers came from; stands in front until the next change
     this.text = "";
     this.engine = "";
     this.timer = 0;
   }
 
   draw() {
-    const text = this.engine || this.text;
+    const text = [this.aside, this.engine || this.text].filter(Boolean).join(" ");
     if (this.line.textContent !== text) this.line.textContent = text;
   }
 
@@ -29,6 +30,12 @@ export class Status {
     this.line.toggleAttribute("data-pinned", answer);
     this.draw();
     this.announce(aloud, answer ? QUIET_MS : 0);
+  }
+
+  remark(text) {
+    this.aside = text;
+    this.draw();
+    if (text) this.announce(text);
   }
 
   announce(text, delay = 0) {
