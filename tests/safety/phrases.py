@@ -24,7 +24,7 @@ PATTERNS = tuple(
     re.compile(pattern)
     for pattern in (
         rf"\b{_PLACE}\s+{_BE}\s+{_ADVERB}{_WELL}\b",
-        rf"\b{_MAY}\s+(?:now\s+|be\s+|then\s+|safely\s+)*{_IN}\b",
+        rf"(?<!who )\b{_MAY}\s+(?:now\s+|be\s+|then\s+|safely\s+)*{_IN}\b",
         r"\bsafe\s+(?:to|for|enough|air|atmosphere|place|level|limit|concentration)\b",
         r"\bsafe\s+(?:dose|time|entry|exposure|reading|inside)\b",
         r"\bsafe(?:ly)?\s+(?:breathe|breathed|inside)\b",

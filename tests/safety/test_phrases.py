@@ -65,6 +65,7 @@ def test_it_catches_what_must_never_be_said(text):
         "Keep clear of the outlet.",
         "No page here tells you that a place can be gone into.",
         "Nobody may enter.",
+        "Who may enter what, the employer decides.",
         "Never call a place safe.",
         "A clear day. Clear water runs over the weir.",
         "Under 1 is no promise.",
@@ -139,7 +140,7 @@ def test_the_card_and_the_worked_case(sheet_id):
 
 
 @pytest.mark.parametrize("sheet_id", sheet_ids())
-@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_whatever_is_typed_no_note_verdict_or_message_says_it(sheet_id, data):
     sheet = find_sheet(sheet_id)
@@ -169,7 +170,7 @@ GAS = ["exposure", "dilution-estimate", "gas-build-up"]
 
 
 @pytest.mark.parametrize("sheet_id", GAS)
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_every_answer_about_gas_says_beside_it_that_it_allows_no_entry(sheet_id, data):
     sheet = find_sheet(sheet_id)
