@@ -7,7 +7,8 @@ as many lines as one likes. In its place the page gets the form and the worked c
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
 it was read. The blocks ``all-sources`` and ``all-units`` have no body; in their place stands the whole list. The body
-of a ``figure`` block names a picture of ``calculators.plates``, which is computed then; that of an ``exercises`` or
+of a ``sheets`` block is ids of sheets; in its place stands a link to each, with what it answers. The body of a
+``figure`` block names a picture of ``calculators.plates``, which is computed then; that of an ``exercises`` or
 ``questions`` block names a chapter; ``training-results`` takes none.
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
@@ -32,6 +33,7 @@ from calculators.plates import plate_of
 from calculators.results import source_list
 from site_src.citations import page_lines
 from site_src.questions import questions_html, results_html
+from site_src.sheet_links import sheet_links
 from site_src.unit_list import unit_lines
 
 
@@ -48,6 +50,7 @@ class SheetExtension(Extension):
             {"name": name, "class": name, "format": draw, "validator": _no_options}
             for name, draw in (
                 ("sheet", self._format),
+                ("sheets", _sheets),
                 ("sources", _sources),
                 ("exercises", _exercises),
                 ("questions", _questions),
@@ -114,6 +117,14 @@ class _Leftovers(Preprocessor):
 
 
 _WHOLE = {"```all-sources": page_lines, "```all-units": unit_lines}
+
+
+def _sheets(body: str, *_: object, **__: object) -> str:
+    """Draw a link to each sheet whose id stands in the block."""
+    try:
+        return sheet_links(body)
+    except LookupError as fault:
+        raise SuperFencesException(f"In a fenced block of sheets: {fault}") from fault
 
 
 def _sources(body: str, *_: object, **__: object) -> str:
