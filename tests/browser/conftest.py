@@ -20,6 +20,7 @@ FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
+expect.set_options(timeout=15000)
 HELPERS = Path(__file__).with_name("in_page.js")
 
 Open = Callable[..., Page]
@@ -52,7 +53,7 @@ class Watch:
 
     def new_page(self, browser: Browser, **options: Any) -> Page:
         context = browser.new_context(**{"viewport": PHONE, **options})
-        context.set_default_timeout(15000)
+        context.set_default_timeout(30000)
         page = context.new_page()
         page.add_init_script(path=HELPERS)
         page.on("request", self._asked)

@@ -52,6 +52,13 @@ globalThis.helpers = {
     return helpers.html(section);
   },
 
+  // Types into a box; gives back whether something stands in its field the moment after.
+  type: (box, text, something) => {
+    box.value = text;
+    box.dispatchEvent(new Event("input", { bubbles: true }));
+    return Boolean(box.closest(".field").querySelector(something));
+  },
+
   // Goes to an address the way a reader does, by a link.
   follow: (address) => {
     const main = document.querySelector("main");

@@ -10,6 +10,7 @@ from playwright.sync_api import Locator, Page, Route, Worker, expect
 from calculators.answer import find_sheet
 from tests.browser.conftest import DESK, Open, Watch, is_engine
 from tests.browser.sheets import (
+    READY,
     SHEETS,
     answer_from_example,
     expect_standing,
@@ -140,7 +141,7 @@ def test_a_worker_that_dies_is_started_again_and_answers(open_page: Open) -> Non
     workers[0].evaluate("() => { setTimeout(() => { throw new Error('pulled the plug'); }, 0); }")
     place.page.wait_for_timeout(50)
     place.get_by_label("Target moisture").fill("44")
-    expect(place.locator("[data-place=heading]")).to_contain_text("44 %", timeout=20000)
+    expect(place.locator("[data-place=heading]")).to_contain_text("44 %", timeout=READY)
     assert len(workers) == 2
 
 
@@ -171,7 +172,7 @@ def test_an_engine_that_cannot_be_fetched_is_said(open_page: Open, watch: Watch)
 
     page, place, _ = opened(open_page, before=cut)
     type_in(place, SHEET, {"barley_kg": "5000"})
-    expect(place.locator("[data-state]")).to_contain_text("not started again", timeout=20000)
+    expect(place.locator("[data-state]")).to_contain_text("not started again", timeout=READY)
     expect_standing(place, "example")
     expect(weight(place)).to_have_value("5000")
     page.unroute_all()

@@ -1,0 +1,63 @@
+"""The site in a sub-folder, and the site at another address than the one it was built for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from site_src.build import build
+from site_src.server import Server
+from tests.browser.conftest import Watch
+from tests.conftest import alone, served
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def in_a_sub_folder(tmp_path: Path) -> Iterator[str]:
+    """Build for a sub-folder of a server, and serve it there."""
+    server = Server(tmp_path / "site", base="/works/handbook/")
+    with served(server) as address:
+        with alone():
+            build(server.site, site_url=address, quick=True)
+        yield address
+
+
+@pytest.fixture
+def at_another_port(built_site: Path) -> Iterator[str]:
+    """Serve the built site at another port than it was built for."""
+    with served(Server(built_site)) as address:
+        yield address
+
+
+def from_home_to_an_answer(browser: Browser, address: str) -> Page:
+    """Follow a link from home to a sheet, type numbers, and see them answered."""
+    watch = Watch(address)
+    page = watch.new_page(browser)
+    page.goto(address)
+    page.evaluate("() => { window.sinceHome = true; }")
+    page.evaluate("address => helpers.follow(address)", f"{address}calculators/moisture-target/")
+    sheet = page.locator("section.sheet")
+    for name, value in {"barley_kg": "4000", "barley_moisture": "13", "target_moisture": "44"}.items():
+        sheet.locator(f"[name={name}]").fill(value)
+    expect(sheet.locator("[data-results]")).to_have_attribute("data-standing", "answered", timeout=30_000)
+    watch.check()
+    return page
+
+
+def test_a_sub_folder_keeps_one_visit(browser: Browser, in_a_sub_folder: str) -> None:
+    page = from_home_to_an_answer(browser, in_a_sub_folder)
+    assert page.evaluate("() => window.sinceHome") is True
+    page.goto(f"{in_a_sub_folder}no/such/page/")
+    page.locator(".md-content").get_by_role("link").first.or_(page.locator("a.md-logo").first).first.click()
+    expect(page).to_have_url(in_a_sub_folder)
+    page.context.close()
+
+
+def test_another_port_loads_each_page_anew_and_answers_all_the_same(browser: Browser, at_another_port: str) -> None:
+    page = from_home_to_an_answer(browser, at_another_port)
+    assert page.evaluate("() => window.sinceHome ?? false") is False
+    page.context.close()

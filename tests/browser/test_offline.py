@@ -1,0 +1,310 @@
+"""Without a network: saved once, then the server is dead, the browser's cache is gone and the browser is a new one."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from collections.abc import Iterator
+from contextlib import ExitStack
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, Playwright, expect, sync_playwright
+
+from site_src.offline import write_list
+from site_src.server import Server
+from tests.browser.conftest import FLAGS, HELPERS, PHONE
+from tests.browser.sheets import SHEETS, answer_from_example, example, expect_standing, path_of, section
+from tests.conftest import served
+
+pytestmark = pytest.mark.browser
+PLAIN = SHEETS[0]
+SAVED = re.compile("Saved for use without a network")
+PATIENCE = 60000
+
+
+@pytest.fixture(scope="module")
+def playwright() -> Iterator[Playwright]:
+    with sync_playwright() as started:
+        yield started
+
+
+class House:
+    """A copy of the site with a server that can be stopped, and a browser profile that can be opened again."""
+
+    def __init__(self, playwright: Playwright, built: Path, built_for: str, folder: Path) -> None:
+        self.playwright = playwright
+        self.site, self.profile = folder / "site", folder / "profile"
+        shutil.copytree(built, self.site)
+        self.running = ExitStack()
+        self.address = self.running.enter_context(served(Server(self.site)))
+        for path in [*self.site.rglob("*.html"), self.site / "sitemap.xml"]:
+            self.rewrite(path, built_for, self.address)
+        self.publish()
+        self.context: BrowserContext | None = None
+        self.faults: list[str] = []
+
+    def rewrite(self, path: Path, old: str, new: str) -> None:
+        path.write_text(path.read_text("utf-8").replace(old, new), "utf-8")
+        for suffix in (".br", ".gz"):
+            path.with_name(path.name + suffix).unlink(missing_ok=True)
+
+    def publish(self) -> None:
+        """List the files anew, as after a build."""
+        for path in self.site.glob("offline.*"):
+            path.unlink()
+        write_list(self.site)
+
+    def start(self) -> None:
+        self.running.enter_context(served(Server(self.site, port=urlsplit(self.address).port or 0)))
+
+    def kill(self) -> None:
+        self.running.close()
+
+    def open(self, path: str = "", *flags: str) -> Page:
+        """Open a page in a browser that was just started."""
+        self.context = self.playwright.chromium.launch_persistent_context(
+            self.profile, executable_path=shutil.which("chromium"), args=[*FLAGS, *flags], viewport=PHONE
+        )
+        self.context.set_default_timeout(15000)
+        page = self.context.pages[0]
+        page.add_init_script(path=HELPERS)
+        page.on("console", lambda line: self.faults.append(line.text) if line.type == "error" else None)
+        page.on("pageerror", lambda fault: self.faults.append(str(fault)))
+        if path is not None:
+            page.goto(self.address + path)
+        return page
+
+    def close(self) -> None:
+        """Close the browser and take away all that it keeps for itself of what it fetched."""
+        if self.context:
+            self.context.close()
+            self.context = None
+        for name in ("Cache", "Code Cache", "DawnCache", "GPUCache"):
+            for folder in self.profile.rglob(name):
+                shutil.rmtree(folder, ignore_errors=True)
+
+
+@pytest.fixture(scope="module")
+def saved(
+    playwright: Playwright, built_site: Path, address: str, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[House]:
+    """The handbook, saved by the button under the first answer; server and browser stopped."""
+    house = House(playwright, built_site, address, tmp_path_factory.mktemp("offline"))
+    page = house.open(path_of(PLAIN))
+    assert page.locator("[data-offline-offer]").count() == 0, "offered before there is an answer"
+    answer_from_example(page, PLAIN)
+    page.get_by_role("button", name=re.compile("Keep for use without a network")).click()
+    expect(page.locator("[data-offline-offer] [data-offline-state]")).to_have_text(SAVED, timeout=PATIENCE)
+    expect(page.locator(".offline-line")).to_contain_text(SAVED)
+    house.close()
+    house.kill()
+    yield house
+    house.close()
+
+
+@pytest.fixture
+def house(saved: House, tmp_path: Path) -> Iterator[House]:
+    """One that a test may spoil: the saved profile again."""
+    kept, site = tmp_path / "profile", tmp_path / "site"
+    shutil.copytree(saved.profile, kept)
+    shutil.copytree(saved.site, site)
+    saved.profile, former_profile = kept, saved.profile
+    saved.site, former_site = site, saved.site
+    saved.faults.clear()
+    yield saved
+    saved.close()
+    saved.kill()
+    saved.profile, saved.site = former_profile, former_site
+
+
+def panel(page: Page) -> Page:
+    page.goto(f"{urlsplit(page.url).scheme}://{urlsplit(page.url).netloc}/reference/offline/")
+    return page
+
+
+def state(page: Page) -> str:
+    return page.locator("[data-offline-panel] [data-offline-state]").inner_text()
+
+
+def spoil(page: Page, path: str, how: str) -> None:
+    """Delete or flip one byte of a kept file."""
+    page.evaluate(
+        """async ([path, how]) => {
+            const name = (await caches.keys())[0];
+            const cache = await caches.open(name);
+            const key = new URL(path, location.origin);
+            const held = await cache.match(key);
+            if (!held) throw new Error(`${path} is not kept`);
+            if (how === "delete") return cache.delete(key);
+            const bytes = new Uint8Array(await held.arrayBuffer());
+            bytes[bytes.length >> 1] ^= 1;
+            return cache.put(key, new Response(bytes, { headers: held.headers }));
+        }""",
+        [path, how],
+    )
+
+
+def test_every_page_opens_and_every_sheet_answers_without_a_network(saved: House) -> None:
+    page = saved.open()
+    paths = [path.parent.relative_to(saved.site).as_posix() for path in saved.site.rglob("index.html")]
+    assert len(paths) > 30
+    for path in sorted(paths):
+        reply = page.goto(f"{saved.address}{'' if path == '.' else f'{path}/'}")
+        assert reply and reply.status == 200 and reply.from_service_worker, path
+        expect(page.locator("h1").first).to_be_visible()
+    expect(page.locator(".offline-line")).to_contain_text(SAVED)
+    for sheet in SHEETS:
+        page.evaluate("address => helpers.follow(address)", saved.address + path_of(sheet))
+        expect(page).to_have_url(re.compile(f"/{sheet.id}/"))
+        place = section(page, sheet)
+        expect(place.locator("[data-example], [data-results]").first).to_be_attached()
+        place.evaluate("(section, questions) => helpers.ask(section, questions)", example(sheet))
+        expect_standing(place, "answered")
+    assert saved.faults == []
+    saved.close()
+
+
+def test_addresses_as_people_write_them(saved: House) -> None:
+    page = saved.open()
+    for written in (path_of(PLAIN).rstrip("/"), f"{path_of(PLAIN)}index.html", f"{path_of(PLAIN)}?a=1#top"):
+        reply = page.goto(saved.address + written)
+        assert reply and reply.status == 200, written
+        expect(page.locator("section.sheet")).to_be_visible()
+    reply = page.goto(f"{saved.address}no-such-page/")
+    assert reply and reply.status == 404
+    saved.close()
+
+
+def test_the_kept_worker_has_the_policy(saved: House) -> None:
+    page = saved.open()
+    headers = page.evaluate(
+        """async () => {
+            const cache = await caches.open((await caches.keys())[0]);
+            const kept = await cache.keys();
+            return Promise.all(kept.filter(({url}) => !url.endsWith("kept-whole")).map(async (key) => {
+                const { headers, redirected } = await cache.match(key);
+                return [key.url, headers.get("Content-Security-Policy"), headers.get("Content-Type"), redirected];
+            }));
+        }"""
+    )
+    assert len(headers) > 80
+    for url, policy, kind, redirected in headers:
+        assert policy.startswith("default-src 'self'; script-src 'self'"), url
+        assert kind and not redirected, url
+        assert "?" not in url and not url.endswith("index.html")
+    saved.close()
+
+
+def test_damage_is_said_without_a_network_and_mended_with_one(house: House) -> None:
+    page = house.open()
+    spoil(page, path_of(PLAIN), "flip")
+    spoil(page, "safety/", "delete")
+    for path in (path_of(PLAIN), "safety/"):
+        reply = page.goto(house.address + path)
+        assert reply and reply.status == 504
+        expect(page.locator("h1")).to_have_text("This page is damaged on this device")
+    expect(panel(page).locator("[data-offline-state]")).to_contain_text("1 files of it are missing")
+    page.get_by_role("button", name="Check and mend").click()
+    expect(page.locator("[data-offline-state]")).to_contain_text("2 of", timeout=PATIENCE)
+    expect(page.locator("[data-offline-state]")).to_contain_text("Try again when there is a network")
+
+    house.start()
+    page.goto(house.address + path_of(PLAIN))
+    expect(page.locator("section.sheet")).to_be_visible()  # fetched anew as it was opened
+    panel(page).get_by_role("button", name="Check and mend").click()
+    expect(page.locator("[data-offline-state]")).to_contain_text("Mended: 1 damaged", timeout=PATIENCE)
+    house.kill()
+    for path in (path_of(PLAIN), "safety/"):
+        reply = page.goto(house.address + path)
+        assert reply and reply.status == 200
+
+
+def test_a_damaged_engine_is_mended_and_started_again(house: House) -> None:
+    page = house.open()
+    spoil(page, next((house.site / "runtime").glob("*/pyodide.asm.wasm")).relative_to(house.site).as_posix(), "flip")
+    spoil(page, next((house.site / "runtime").glob("*/python_stdlib.zip")).relative_to(house.site).as_posix(), "delete")
+    house.start()
+    page.goto(house.address + path_of(PLAIN))
+    answer_from_example(page, PLAIN)
+
+
+def test_a_copy_without_its_mark_is_not_called_saved_and_is_finished(house: House) -> None:
+    page = house.open()
+    spoil(page, "kept-whole", "delete")
+    spoil(page, path_of(PLAIN), "delete")
+    house.start()
+    page.goto(house.address)
+    panel(page)
+    expect(page.locator("[data-offline-state]")).to_contain_text("Not saved")
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.get_by_role("button", name=re.compile("Keep for use")).click()
+    expect(page.locator("[data-offline-state]")).to_have_text(SAVED, timeout=PATIENCE)
+    assert len([url for url in asked if "offline." not in url and "service-worker" not in url]) == 1
+
+
+def test_a_flipped_byte_from_the_server_is_refused(house: House) -> None:
+    page = house.open()
+    house.start()
+    panel(page).get_by_role("button", name="Remove it from this device").click()
+    expect(page.locator("[data-offline-state]")).to_contain_text("Removed")
+    assert page.evaluate("async () => (await navigator.serviceWorker.getRegistrations()).length") == 0
+    assert page.evaluate("async () => (await caches.keys()).length") == 0
+    house.rewrite(house.site / path_of(PLAIN) / "index.html", "<h1", "<h1 ")
+    page.get_by_role("button", name=re.compile("Keep for use")).click()
+    expect(page.locator("[data-offline-state]")).to_contain_text(
+        f"Refused: {path_of(PLAIN)} is not the file that was published: its SHA-256 differs", timeout=PATIENCE
+    )
+    expect(page.locator("[data-offline-state]")).to_contain_text("Not saved")
+    expect(page.locator(".offline-line")).not_to_contain_text("Saved")
+
+
+def test_a_new_version_waits_for_consent_and_replaces_the_old_whole(house: House) -> None:
+    house.rewrite(house.site / path_of(PLAIN) / "index.html", "</h1>", " in its second version</h1>")
+    house.publish()
+    house.start()
+    page = house.open(path_of(PLAIN))
+    heading = page.locator("h1")
+    expect(heading).not_to_contain_text("second version")
+    expect(page.locator(".offline-line")).to_contain_text("A newer version is there")
+    before = page.evaluate("() => caches.keys()")
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(urlsplit(request.url).path))
+    panel(page).get_by_role("button", name=re.compile("Take the newer version")).click()
+    expect(page.locator(".offline-line")).not_to_contain_text("A newer version is there", timeout=PATIENCE)
+    expect(page.locator("[data-offline-state]")).to_have_text(SAVED)
+    after = page.evaluate("() => caches.keys()")
+    assert len(before) == len(after) == 1 and before != after
+    assert not [path for path in asked if "/runtime/" in path], "fetched again what had not changed"
+    house.close()
+    house.kill()
+    page = house.open(path_of(PLAIN))
+    expect(page.locator("h1")).to_contain_text("second version")
+
+
+def test_a_full_disk_is_said_and_survived(house: House) -> None:
+    page = house.open()
+    house.start()
+    panel(page).get_by_role("button", name="Remove it from this device").click()
+    expect(page.locator("[data-offline-state]")).to_contain_text("Removed")
+    disk = page.context.new_cdp_session(page)
+    disk.send("Storage.overrideQuotaForOrigin", {"origin": house.address.rstrip("/"), "quotaSize": 8_000_000})
+    page.get_by_role("button", name=re.compile("Keep for use")).click()
+    expect(page.locator("[data-offline-state]")).to_contain_text("not enough room on this device", timeout=PATIENCE)
+    assert page.evaluate("async () => (await caches.keys()).length") == 0
+    page.goto(house.address + path_of(PLAIN))
+    answer_from_example(page, PLAIN)
+
+
+def test_an_http_address_on_the_local_network_says_what_it_cannot_do(house: House) -> None:
+    house.start()
+    port = urlsplit(house.address).port
+    page = house.open("", "--host-resolver-rules=MAP handbook.test 127.0.0.1")
+    page.goto(f"http://handbook.test:{port}/reference/offline/")
+    expect(page.locator("[data-offline-state]")).to_contain_text("This address cannot be kept")
+    assert page.locator("[data-offline-panel] button").count() == 0
+    page.goto(f"http://handbook.test:{port}/{path_of(PLAIN)}")
+    answer_from_example(page, PLAIN)
+    assert page.locator("[data-offline-offer]").count() == 0
