@@ -14,6 +14,8 @@ from hypothesis import strategies as st
 
 from calculators.answer import Answered, answer, as_json, example_of, find_sheet, sheet_ids
 from calculators.declare import Choice, Clock, Number, Outcome, Question, Table
+from calculators.exercise import answer_words, draw, mark
+from calculators.exercises import EXERCISES
 from calculators.page import embed, respond
 from calculators.reading import Raw
 from tests.safety.phrases import faults
@@ -150,6 +152,23 @@ def test_whatever_is_typed_no_note_verdict_or_message_says_it(sheet_id, data):
             typed[question.id] = data.draw(_typed(question))
     request = {"sheet": sheet_id, "prefix": sheet_id, "root": "../../", "questions": typed}
     assert faults(_said(respond(json.dumps(request)))) == []
+
+
+@pytest.mark.parametrize("name", EXERCISES)
+def test_exercises_their_working_and_their_marks(name):
+    for seed in map(str, range(5)):
+        drawn = draw(EXERCISES[name], seed)
+        typed = ["", "x", str(drawn.right), *(str(result) for _, result in drawn.slips)]
+        said = [drawn.question, drawn.working, answer_words(drawn), *(mark(drawn, one).text for one in typed)]
+        assert faults("\n\n".join(said)) == []
+
+
+@pytest.mark.site
+def test_every_page_as_built(built_site):
+    for page in sorted(built_site.rglob("*.html")):
+        text = page.read_text("utf-8")
+        shown = re.sub(r"(?s)<(script|style)\b.*?</\1>", " ", text)
+        assert faults(html.unescape(re.sub(r"<[^>]+>", ". ", shown))) == [], page
 
 
 GUARDED = [sheet_id for sheet_id in sheet_ids() if find_sheet(sheet_id).guarded]
