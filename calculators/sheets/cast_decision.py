@@ -39,6 +39,7 @@ from ..questions import water_temp_c as asked_water_temp
 from ..steep_words import GAS, needed_range
 
 _MERE_WETTING_H = 0.5
+_USUAL_C = 14.0  # of the usual schedule that is made to pass through the moisture found
 
 moisture_drained = number(
     "moisture_drained",
@@ -185,10 +186,9 @@ def work(
 def _how_long(seen: Findings, barley: float, water_temp_c: float, notes: list[Note]) -> list[Found]:
     """The last dip, from a usual schedule made to pass through the moisture that was found."""
     rest = min(max(seen.hours_since_drain, 0.5), 24.0)
-    usual = steep(barley_moisture=barley, stages=[(8.0, water_temp_c), (8.0, water_temp_c), (8.0, water_temp_c)])
-    begun = usual.hours + rest
-    stages = [(h, water_temp_c) for h in (8.0, 8.0, 8.0, rest, 3.0)]
-    fitted = fit(steep(barley_moisture=barley, stages=stages), [Reading(begun, seen.moisture)])
+    begun = [(8.0, _USUAL_C), (8.0, _USUAL_C), (8.0, _USUAL_C), (rest, _USUAL_C)]
+    usual = steep(barley_moisture=barley, stages=[*begun, (3.0, water_temp_c)])
+    fitted = fit(usual, [Reading(sum(hours for hours, _ in begun), seen.moisture)])
     course = fitted.course
     needed = course.last_immersion_needed_h(seen.target) if course.drained_before_last_immersion < seen.target else None
     if needed is None:
