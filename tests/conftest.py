@@ -9,12 +9,17 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from site_src.build import build
 from site_src.server import Server
 from site_src.settings import CACHE
 
 BuildDocs = Callable[..., Path]
+
+# A busy machine is no fault of the code: properties are checked without a clock.
+settings.register_profile("no-clock", deadline=None)
+settings.load_profile("no-clock")
 
 
 @contextmanager

@@ -123,8 +123,8 @@ def beta_share(x: float, a: float, b: float) -> float:
     0.6875
     """
     check("x", x, SHARE)
-    check("a", a, Limits(1e-300, 1e9))
-    check("b", b, Limits(1e-300, 1e9))
+    check("a", a, Limits(5e-324, 1e9))
+    check("b", b, Limits(5e-324, 1e9))
     if x in (0.0, 1.0):
         return x
     log_front = math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * math.log(x) + b * math.log1p(-x)
