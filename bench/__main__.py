@@ -1,0 +1,14 @@
+"""Everything that is measured: ``make bench``, or ``python -m bench --rounds 5``."""
+
+from __future__ import annotations
+
+import argparse
+
+from bench import hydration
+from bench.visits import report
+
+parser = argparse.ArgumentParser(prog="python -m bench")
+parser.add_argument("--rounds", type=int, default=5, help="visits of each kind; the table shows medians")
+for line in report(parser.parse_args().rounds):
+    print(line, flush=True)
+hydration.main()
