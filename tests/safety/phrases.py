@@ -5,6 +5,7 @@ Whole phrases are matched, not words, so that “sets no safe limit” and “ke
 
 from __future__ import annotations
 
+import html
 import re
 
 _PLACE = (
@@ -52,6 +53,13 @@ _NEGATORS = (
 )
 _BEFORE = re.compile(rf"\b{_NEGATORS}\b")
 _OPENING = re.compile(r"^\W*(?:no|never|nobody|nothing|none|neither|not)\b")
+
+
+def shown(markup: str) -> str:
+    """What a reader sees of HTML or SVG: inline tags vanish, other tags end a sentence."""
+    text = re.sub(r"(?s)<(script|style)\b.*?</\1>", ". ", markup)
+    text = re.sub(r"</?(?:a|abbr|b|code|em|i|mark|span|strong|sub|sup|tspan)\b[^>]*>", "", text)
+    return html.unescape(re.sub(r"<[^>]+>", ". ", text))
 
 
 def sentences(text: str) -> list[str]:

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from calculators.answer import find_sheet
 from calculators.declare import Choice
+from calculators.page import embed
 from tests.sheets.ask import ask, notes, values, wrong
 
 EASY = {
@@ -133,3 +134,9 @@ def test_no_change_ever_makes_the_limit_worse_than_it_says(forward, low, high, t
     assert best >= rwl
     if rwl > 0:
         assert told["answers"]["lifting_index"]["value"] == pytest.approx(10 / rwl)
+
+
+def test_what_must_be_asked_stands_in_view_though_it_has_a_default():
+    form = embed("lifting-index", {}, "x").split('class="more-questions"')[0]
+    assert 'data-question="task"' in form and 'data-question="person"' in form
+    assert 'data-question="set_down"' not in form
