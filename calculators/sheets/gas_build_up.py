@@ -217,7 +217,7 @@ def _chart(start: float, rise: float, quick: float, slow: float, hours: float) -
         "Carbon dioxide in the shut vessel",
         f"After {plain_number(hours)} h the sum gives {fixed(middle[-1], 1)} % carbon dioxide. "
         "4 % is dangerous at once. These are never hours allowed inside.",
-        Axis("Time since it was shut", "h", 0.0, hours, 2),
+        Axis("Time since it was shut", "h", 0.0, 1.03 * hours, 2),
         Axis("Carbon dioxide", "%", 0.0, top, 2),
         lines=(Line("carbon dioxide", steps, middle),),
         bands=(Band("doubt", steps, low, fast),),
