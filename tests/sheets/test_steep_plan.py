@@ -72,6 +72,23 @@ def test_a_run_that_goes_on_is_the_run_from_the_start():
         assert ours == pytest.approx(theirs, abs=1e-9)
 
 
+@pytest.mark.parametrize("water", [12.0, 14.0, 18.0])
+def test_a_plan_of_three_immersions_costs_few_runs_of_the_model(water):
+    # Under 300 ms in a browser: a run takes about 1 ms there, and little else counts (bench/steep_plan.py).
+    search = Search(BASE, water, USUAL)
+    runs = 0
+    whole = search.course
+
+    def counted(lengths):
+        nonlocal runs
+        runs += 1
+        return whole(lengths)
+
+    search.course = counted  # type: ignore[method-assign]
+    assert any(len(draft.lengths) == 5 and not draft.broken for draft in search.drafts())
+    assert runs <= 110
+
+
 def test_margins_are_the_plan_run_again():
     course = steep(barley_moisture=12.5, stages=[(8, 14), (8, 14), (8, 14), (12, 14), (3, 14)])
     found = margin(course)

@@ -19,7 +19,7 @@ LENGTHS = st.floats(0.3, 6.0)
 def test_volume_is_the_integral_of_the_sections(diameter, cylinder, cone):
     shape = vessel(diameter_m=diameter, cylinder_m=cylinder, cone_m=cone)
 
-    def section(z: float) -> float:
+    def section(z):
         across = diameter if z >= cone else diameter * z / cone
         return pi * across**2 / 4.0
 
