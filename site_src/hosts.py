@@ -13,7 +13,7 @@ FOLDER = "serving"
 PLACE = "/srv/handbook"
 _KEEP = "public, max-age=31536000, immutable"
 _INTRODUCTION = (
-    "# Made together with the site: the policy names the scripts of these very pages. Take the new file with each new site.",
+    "# Made together with the site: the policy names the scripts of these very pages. A new site brings a new file.",
     f"# {PLACE} stands for the folder that holds the site under its path; change it to yours.",
     "# Readers can keep the handbook on their device only from an https:// address: add your certificate.",
 )

@@ -27,7 +27,7 @@ def resolved(html: str, page: str, site: Path) -> str:
 
     def address(found: re.Match[str]) -> str:
         kind, name, anchor = found[1], found[2], found[3] or ""
-        target = f"calculators/{name}" if kind == "sheet" else name.strip("/")
+        target = f"calculators/{name}" if kind == "sheet" else name.strip("/").removesuffix("/index")
         if not (site / target / "index.html").is_file():
             raise BuildError(f'{page} refers to {kind} "{name}", which the site does not have')
         start = Path(page).parent.as_posix()

@@ -27,6 +27,7 @@ QUESTIONS = DOCS / "_includes" / "questions"
 _INCLUDED = re.compile(r'^[ \t]*--8<-- "([^"]+)"[ \t]*$', re.MULTILINE)
 _HEADING = re.compile(r"^#{1,6} +(.+?)(?: *\{[^}#]*#([\w-]+)[^}]*\})?$", re.MULTILINE)
 _LINK = re.compile(r"\[([^\]]*)\]\([^)]*\)")
+_PLAIN_QUOTES = str.maketrans("’‘“”", "''\"\"")
 _MARKUP = re.compile(r"\{:?[^}\n]*\}|<[^>]+>|[*_`]")
 
 
@@ -88,7 +89,7 @@ def _whole(path: Path) -> str:
 
 
 def _words(text: str) -> str:
-    return " ".join(_MARKUP.sub("", _LINK.sub(r"\1", text)).split())
+    return " ".join(_MARKUP.sub("", _LINK.sub(r"\1", text)).translate(_PLAIN_QUOTES).split())
 
 
 @cache
@@ -136,7 +137,7 @@ def _drawn(case: Case, number: int) -> Element:
     address = f"page:{case.page}" + (f"#{anchor}" if anchor else "")
     line = add(taught, "p")
     add(line, "a", text=case.page.rsplit("/", 1)[-1].replace("-", " ").capitalize(), href=address)
-    line[-1].tail = f": “{_words(case.phrase)}”"
+    line[-1].tail = f": “{_MARKUP.sub('', case.phrase)}”"
     return box
 
 

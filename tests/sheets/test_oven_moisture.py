@@ -19,9 +19,7 @@ def test_one_stage():
 
 
 def test_44_wet_is_78_571_on_dry_matter():
-    assert oven(dishes="0 100 56; 0 100 56", material="green-malt")["moisture_db"] == pytest.approx(
-        78.571, abs=1e-3
-    )
+    assert oven(dishes="0 100 56; 0 100 56", material="green-malt")["moisture_db"] == pytest.approx(78.571, abs=1e-3)
 
 
 def test_two_stages_multiply_what_stays():
@@ -30,9 +28,7 @@ def test_two_stages_multiply_what_stays():
     assert found["moisture"] == pytest.approx(46.0)
 
 
-@pytest.mark.parametrize(
-    ("dry", "agrees"), [("24.3925", True), ("24.3920", False)]
-)  # 0.15 and 0.16 points of 5 g
+@pytest.mark.parametrize(("dry", "agrees"), [("24.3925", True), ("24.3920", False)])  # 0.15 and 0.16 points of 5 g
 def test_the_limit_of_ground_barley_from_both_sides(dry, agrees):
     text = notes("oven-moisture", dishes=f"20 25 24.4; 20 25 {dry}")
     assert ("dishes agree" in text) == agrees

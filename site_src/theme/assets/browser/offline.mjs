@@ -26,8 +26,11 @@ async function look() {
   now.copy = copy;
 }
 
+let asked = false; // once a visit is enough, but for the page about it
+
 // What the server has now: its version and sizes. Without a network there is nothing to offer.
 async function ask() {
+  asked = true;
   try {
     const response = await fetch(new URL("offline.json", scope), { cache: "no-cache" });
     now.offer = response.ok ? await response.json() : null;
@@ -166,7 +169,8 @@ export async function arrived() {
   tell();
   if (now.able !== "yes" || now.work) return;
   await look();
-  if (now.copy || document.querySelector("[data-offline-panel]")) await ask();
+  const panel = document.querySelector("[data-offline-panel]");
+  if (panel || (now.copy && !asked)) await ask();
   tell();
 }
 

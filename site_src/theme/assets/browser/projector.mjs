@@ -1,7 +1,7 @@
 // The projector view: the same page in large type, one step a screen. Arrow keys, Page Up and Page Down (as a
 // presenter's remote sends them), Home, End; Escape closes it.
 
-const SKIPPED = ".headerlink, .sheet, .exercises, .cases, .sources, .projector-offer, .sign-off, script, style";
+const SKIPPED = ".headerlink, .sheet, .exercises, .cases, .sources, .projector-offer, .sign-off, .for-trainer, .listen-for, script, style";
 const ALONE = "h2, h3"; // each begins a screen
 
 function copy(node) {
@@ -28,6 +28,11 @@ export function screens(content) {
       begin();
     } else if (node.matches(ALONE)) {
       head = words(node);
+      now = null;
+    } else if (node.matches("div") && node.querySelector(":scope > h2")) {
+      head = words(node.querySelector("h2"));
+      begin();
+      now.nodes.push(...[...node.children].filter((child) => !child.matches("h2")));
       now = null;
     } else if (stepsOf(node).length > 1) {
       stepsOf(node).forEach((step, at) => {
