@@ -9,7 +9,17 @@ from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Request, ViewportSize, Worker, expect, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    Dialog,
+    Page,
+    Request,
+    ViewportSize,
+    Worker,
+    expect,
+    sync_playwright,
+)
 
 PHONE: ViewportSize = {"width": 390, "height": 844}
 DESK: ViewportSize = {"width": 1280, "height": 800}
@@ -59,11 +69,16 @@ class Watch:
         page.on("request", self._asked)
         page.on("worker", self._started)
         page.on("pageerror", lambda fault: self.faults.append(f"script fault: {fault}"))
+        page.on("dialog", self._asked_back)
         page.on("console", lambda line: self._said(line.type, line.text))
         return page
 
     def _started(self, worker: Worker) -> None:
         self.workers += is_engine(worker)
+
+    def _asked_back(self, dialog: Dialog) -> None:
+        self.faults.append(f"a dialog: {dialog.message}")
+        dialog.dismiss()
 
     def _asked(self, request: Request) -> None:
         parts = urlsplit(request.url)

@@ -19,8 +19,8 @@ def fill(place: Locator, **changed: str) -> None:
         place.get_by_label(label).first.fill(text)
 
 
-def opened(open_page: Open) -> tuple[Page, Locator]:
-    page = open_page(path_of(SHEET))
+def opened(way: Open) -> tuple[Page, Locator]:
+    page = way(path_of(SHEET))
     return page, section(page, SHEET)
 
 
@@ -28,8 +28,8 @@ def lead(place: Locator) -> str:
     return place.locator(".answer.lead .figure").first.inner_text()
 
 
-def test_a_decimal_comma_and_a_typed_unit_are_understood(open_page: Open) -> None:
-    _, place = opened(open_page)
+def test_a_decimal_comma_and_a_typed_unit_are_understood(visit: Open) -> None:
+    _, place = opened(visit)
     fill(place, Barley_moisture="12.5")
     expect_standing(place, "answered")
     plain = lead(place)
@@ -41,16 +41,16 @@ def test_a_decimal_comma_and_a_typed_unit_are_understood(open_page: Open) -> Non
     expect(place.get_by_label("Barley moisture")).to_have_value("12,5 %")
 
 
-def test_what_is_missing_is_said_and_the_example_stands(open_page: Open) -> None:
-    _, place = opened(open_page)
+def test_what_is_missing_is_said_and_the_example_stands(visit: Open) -> None:
+    _, place = opened(visit)
     place.get_by_label("Barley weight").fill("5000")
     expect(place.locator("[data-state]")).to_contain_text("2 more to fill in", timeout=READY)
     expect_standing(place, "example")
     assert place.locator("[data-error]:not([hidden])").count() == 0
 
 
-def test_a_blank_makes_the_answer_old_and_a_number_makes_it_new(open_page: Open) -> None:
-    _, place = opened(open_page)
+def test_a_blank_makes_the_answer_old_and_a_number_makes_it_new(visit: Open) -> None:
+    _, place = opened(visit)
     fill(place)
     expect_standing(place, "answered")
     box = place.get_by_label("Target moisture")
@@ -95,15 +95,15 @@ def test_leaving_a_field_says_at_once_what_is_wrong(open_page: Open) -> None:
     expect(place.locator("[data-error]:not([hidden])")).to_have_count(1)
 
 
-def test_enter_goes_to_the_first_thing_to_put_right(open_page: Open) -> None:
-    _, place = opened(open_page)
+def test_enter_goes_to_the_first_thing_to_put_right(visit: Open) -> None:
+    _, place = opened(visit)
     fill(place, Barley_weight="heavy")
     place.get_by_label("Target moisture").press("Enter")
     expect(place.get_by_label("Barley weight")).to_be_focused(timeout=READY)
 
 
-def test_each_message_is_read_out_once(open_page: Open) -> None:
-    _, place = opened(open_page)
+def test_each_message_is_read_out_once(visit: Open) -> None:
+    _, place = opened(visit)
     fill(place)
     expect_standing(place, "answered")
     place.locator(".sheet-voice").evaluate("voice => helpers.listen(voice)")
@@ -119,8 +119,8 @@ def test_each_message_is_read_out_once(open_page: Open) -> None:
     assert len(said) == len(set(said))
 
 
-def test_the_focus_and_the_caret_stay(open_page: Open) -> None:
-    _, place = opened(open_page)
+def test_the_focus_and_the_caret_stay(visit: Open) -> None:
+    _, place = opened(visit)
     fill(place)
     expect_standing(place, "answered")
     box = place.get_by_label("Barley weight")
@@ -132,8 +132,8 @@ def test_the_focus_and_the_caret_stay(open_page: Open) -> None:
     assert box.evaluate("box => box.selectionStart") == 1
 
 
-def test_clear_loses_nothing(open_page: Open) -> None:
-    page, place = opened(open_page)
+def test_clear_loses_nothing(visit: Open) -> None:
+    page, place = opened(visit)
     fill(place)
     expect_standing(place, "answered")
     before = places(place)
@@ -193,11 +193,10 @@ def test_a_link_wins_over_what_was_typed(open_page: Open, address: str) -> None:
         "sheet=moisture-target&barley_kg=%FF%FE&nothing=1",
     ],
 )
-def test_a_hostile_link_is_only_text(open_page: Open, query: str) -> None:
-    page = open_page(f"{path_of(SHEET)}?{query}")
+def test_a_hostile_link_is_only_text(visit: Open, query: str) -> None:
+    page = visit(f"{path_of(SHEET)}?{query}")
     place = section(page, SHEET)
-    page.on("dialog", lambda dialog: pytest.fail(f"a script ran: {dialog.message}"))
-    page.wait_for_timeout(300)
+    page.wait_for_timeout(300)  # for a script that ought not to be there; a dialog fails every test
     assert place.locator("img, script").count() == 0
     fill(place)
     expect_standing(place, "answered")

@@ -11,8 +11,8 @@ pytestmark = pytest.mark.browser
 SHEET = find_sheet("steep-timing")
 
 
-def opened(open_page: Open) -> tuple[Page, Locator, Locator]:
-    page = open_page(path_of(SHEET))
+def opened(way: Open) -> tuple[Page, Locator, Locator]:
+    page = way(path_of(SHEET))
     place = section(page, SHEET)
     return page, place, place.locator(".field[data-question=stages]")
 
@@ -26,8 +26,8 @@ def paste(box: Locator, text: str) -> None:
     box.evaluate("(box, text) => helpers.paste(box, text)", text)
 
 
-def test_rows_are_added_named_and_taken_away(open_page: Open) -> None:
-    page, _, field = opened(open_page)
+def test_rows_are_added_named_and_taken_away(visit: Open) -> None:
+    page, _, field = opened(visit)
     count = len(cells(field))
     field.get_by_role("button", name="Add a row").click()
     expect(field.locator("tr[data-row]")).to_have_count(count + 1)
@@ -42,8 +42,8 @@ def test_rows_are_added_named_and_taken_away(open_page: Open) -> None:
     assert [head.split()[0] for head in heads] == [str(n + 1) for n in range(count)]
 
 
-def test_enter_goes_down_and_makes_a_new_row_at_the_end(open_page: Open) -> None:
-    page, _, field = opened(open_page)
+def test_enter_goes_down_and_makes_a_new_row_at_the_end(visit: Open) -> None:
+    page, _, field = opened(visit)
     count = len(cells(field))
     field.get_by_label("Hours, row 1").click()
     for number in range(1, count + 2):
@@ -52,8 +52,8 @@ def test_enter_goes_down_and_makes_a_new_row_at_the_end(open_page: Open) -> None
     assert [row[0] for row in cells(field)][: count + 1] == [str(n) for n in range(1, count + 2)]
 
 
-def test_a_block_from_a_spreadsheet_fills_the_rows(open_page: Open) -> None:
-    _, place, field = opened(open_page)
+def test_a_block_from_a_spreadsheet_fills_the_rows(visit: Open) -> None:
+    _, place, field = opened(visit)
     type_in(place, SHEET, {k: v for k, v in required(SHEET).items() if k != "stages"})
     paste(field.get_by_label("Hours, row 1"), "8\t14\r\n16\t13,5\r\n8\t\r\n")
     assert cells(field)[:3] == [["8", "14"], ["16", "13,5"], ["8", ""]]
@@ -62,16 +62,16 @@ def test_a_block_from_a_spreadsheet_fills_the_rows(open_page: Open) -> None:
     assert cells(field)[1] == ["12", "15"]
 
 
-def test_more_rows_than_there_is_room_for_are_said(open_page: Open) -> None:
-    _, place, field = opened(open_page)
+def test_more_rows_than_there_is_room_for_are_said(visit: Open) -> None:
+    _, place, field = opened(visit)
     most = int(field.get_attribute("data-max-rows") or 0)
     paste(field.get_by_label("Hours, row 1"), "\n".join(["2"] * (most + 5)))
     assert len(cells(field)) == most
     expect(place.locator("[data-state]")).to_contain_text("5 pasted rows")
 
 
-def test_an_error_marks_the_row_and_the_column(open_page: Open) -> None:
-    _, place, field = opened(open_page)
+def test_an_error_marks_the_row_and_the_column(visit: Open) -> None:
+    _, place, field = opened(visit)
     type_in(place, SHEET, required(SHEET))
     expect_standing(place, "answered")
     field.get_by_label("Hours, row 2").fill("200 h")
@@ -80,9 +80,9 @@ def test_an_error_marks_the_row_and_the_column(open_page: Open) -> None:
     expect(field.get_by_label("Hours, row 2")).to_have_attribute("aria-invalid", "true")
 
 
-def test_rows_in_a_link_may_be_written_as_on_the_command_line(open_page: Open) -> None:
+def test_rows_in_a_link_may_be_written_as_on_the_command_line(visit: Open) -> None:
     others = "&".join(f"{k}={v}" for k, v in required(SHEET).items() if k != "stages")
-    page = open_page(f"{path_of(SHEET)}?sheet=steep-timing&{others}&stages=8 16 8 12 4")
+    page = visit(f"{path_of(SHEET)}?sheet=steep-timing&{others}&stages=8 16 8 12 4")
     field = section(page, SHEET).locator(".field[data-question=stages]")
     assert [row[0] for row in cells(field)] == ["8", "16", "8", "12", "4"]
     expect_standing(section(page, SHEET), "answered")
