@@ -153,7 +153,7 @@ def work(
             f"{plain_number(target_moisture)} − {plain_number(moisture_drained)}",
         ),
     ]
-    notes: list[Note] = []
+    notes = [Note("remark", f"What argued for it: {'; '.join(verdict.reasons)}.")]
     if verdict.word == "wet-again":
         found += _how_long(seen, barley_moisture, water_temp_c, notes)
     if verdict.count_more:

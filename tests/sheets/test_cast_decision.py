@@ -49,6 +49,11 @@ def test_each_road(given_values, word):
     assert verdict(**given_values) == word
 
 
+def test_what_argued_for_it_is_said():
+    text = notes("cast-decision", moisture_drained="45", chitted="195")
+    assert "remark: What argued for it: chitted" in text and "moisture 45.0 % against 45 %" in text
+
+
 def test_how_long_to_wet():
     found = ask("cast-decision")["answers"]
     # Common practice: a last dip of 2 to 4 h.
