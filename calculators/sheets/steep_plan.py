@@ -193,8 +193,8 @@ def work(
         _first_plan(choice.plans[0], start, choice.kept),
         (
             schedule_rows(choice.plans, start),
-            ranked_rows(choice.plans, start),
             compared_rows(choice.plans),
+            ranked_rows(choice.plans, start),
             wall_card(base, first_aim),
         ),
         tuple(notes),
@@ -304,16 +304,6 @@ SHEET = Sheet(
             ),
         ),
         Listing(
-            "ranked",
-            "Why they stand in this order",
-            (
-                Heading("plan", "Plan"),
-                Heading("cast", "Cast from", kind="clock"),
-                Heading("free", "Vessel free", kind="clock"),
-                Heading("why", "Why", kind="text"),
-            ),
-        ),
-        Listing(
             "compared",
             "What a slip does to the moisture at the end",
             (
@@ -323,6 +313,16 @@ SHEET = Sheet(
                 Heading("colder", "2 °C colder", "points", 1),
                 Heading("warmer", "2 °C warmer", "points", 1),
                 Heading("late", "A drain 1 h late", "points", 1),
+            ),
+        ),
+        Listing(
+            "ranked",
+            "Why they stand in this order",
+            (
+                Heading("plan", "Plan"),
+                Heading("cast", "Cast from", kind="clock"),
+                Heading("free", "Vessel free", kind="clock"),
+                Heading("why", "Why", kind="text"),
             ),
         ),
         Listing(
