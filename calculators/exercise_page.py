@@ -18,6 +18,11 @@ FIRST_SEED = "1"
 _BUTTONS = (("next", "Next question"), ("fresh", "Fresh numbers"), ("paper", "Print this paper and its key"))
 
 
+def _tied(text: str) -> str:
+    """The text with each number kept on one line with its per cent."""
+    return text.replace(" %", "\u00a0%")
+
+
 def _worked(parent: Element, drawn: Drawn, root: str | None) -> None:
     add(parent, "p", "right-answer", f"Answer: {answer_words(drawn)}.")
     add(parent, "p", "formula", drawn.working)
@@ -64,7 +69,7 @@ def embed_exercises(chapter: str) -> str:
         },
     )
     add(section, "p", "exercise-count", f"Paper {FIRST_SEED}, question 1", data_exercise="count")
-    add(section, "p", "exercise-question", first.question, data_exercise="question")
+    add(section, "p", "exercise-question", _tied(first.question), data_exercise="question")
     form = add(section, "form", "exercise-form", novalidate="", autocomplete="off")
     label = _text_field(form, f"{prefix}-answer", "Your answer", name="answer", aria_describedby=f"{prefix}-verdict")
     add(label, "span", "in-unit", _unit_in_label(first), data_exercise="unit")
@@ -91,7 +96,7 @@ def _drawn_reply(drawn: Drawn, number: int, seed: str, root: str, again: bool) -
         "id": drawn.exercise.id,
         "draw_seed": drawn.seed,
         "count": f"Missed last time, {number + 1}" if again else f"Paper {seed}, question {number + 1}",
-        "question": drawn.question,
+        "question": _tied(drawn.question),
         "unit": _unit_in_label(drawn),
         "working": "".join(html(child) for child in working),
     }
@@ -119,7 +124,7 @@ def _paper(asked: dict[str, Any]) -> dict[str, Any]:
     questions = add(box, "ol", "paper-questions")
     for one in drawn:
         line = add(questions, "li")
-        add(line, "p", text=one.question)
+        add(line, "p", text=_tied(one.question))
         add(line, "p", "paper-room", f"Answer: {'_' * 16} {unit_words(one)}")
     add(box, "h2", "paper-key", f"Key to paper {seed}: {asked['chapter']}")
     key = add(box, "ol")

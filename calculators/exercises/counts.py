@@ -21,6 +21,19 @@ def _four_times_too_few(case: Case) -> float:
     return case.answers["corns_to_count"] / 4
 
 
+def _grown(case: Case) -> list[float]:
+    return [float(row.split()[0]) for row in case.typed["replicates"].split(";")]
+
+
+def _mean_grown(case: Case) -> float:
+    grown = _grown(case)
+    return sum(grown) / len(grown)
+
+
+def _worst_dish(case: Case) -> float:
+    return 2 * min(_grown(case))
+
+
 EXERCISES = (
     Exercise(
         "germination-index",
@@ -32,7 +45,7 @@ EXERCISES = (
             Pick("daily_kind", ("newly",)),
         ),
         "germination_index",
-        "Of two dishes of 100 corns these grew newly on each day and were taken out: {daily}. "
+        "Of two dishes of 100 corns these grew newly on each of three days and were taken out: {daily}. "
         "What is the germination index?",
         0.1,
         (
@@ -53,8 +66,8 @@ EXERCISES = (
             Pick("replicates_8ml", ("60 100; 64 100", "70 100; 68 100", "82 100; 80 100", "88 100; 86 100")),
         ),
         "water_sensitivity",
-        "Two dishes of 100 corns were given 4 ml of water each; grown: {replicates}. Two more were given 8 ml; "
-        "grown: {replicates_8ml}. What is the water sensitivity, in points?",
+        "Two dishes of 100 corns were given 4 ml of water each; grown and sown: {replicates}. Two more "
+        "were given 8 ml; grown and sown: {replicates_8ml}. What is the water sensitivity, in points?",
         0.4,
         (
             Slip(
@@ -86,5 +99,38 @@ EXERCISES = (
             ),
         ),
         "procedures/readiness",
+    ),
+    Exercise(
+        "energy",
+        CHAPTER,
+        "germination-test",
+        (
+            Pick(
+                "replicates",
+                (
+                    "47 50; 49 50; 46 50; 48 50",
+                    "45 50; 47 50; 48 50; 49 50",
+                    "44 50; 46 50; 47 50; 48 50",
+                    "48 50; 49 50; 50 50; 47 50",
+                    "43 50; 45 50; 47 50; 46 50",
+                ),
+            ),
+        ),
+        "energy",
+        "Four dishes of 50 corns each; grown and sown: {replicates}. What is the energy, in per cent?",
+        0.4,
+        (
+            Slip(
+                "corns-for-percent",
+                "That is corns a dish. Of how many? Divide by what was sown.",
+                formula=_mean_grown,
+            ),
+            Slip(
+                "worst-dish",
+                "That is the worst dish. The energy is all that grew of all that was sown.",
+                formula=_worst_dish,
+            ),
+        ),
+        "procedures/germination-test",
     ),
 )

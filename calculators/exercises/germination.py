@@ -18,6 +18,24 @@ def _whole_cylinder(case: Case) -> float:
     return 100 * v["barley_kg"] / v["bulk_density"] * v["swelling_grown"] / drum
 
 
+def _wet_for_dry(case: Case) -> float:
+    return case.answers["co2_kg_h"] * 100 / (100 - case.values["barley_moisture"])
+
+
+def _a_day(case: Case) -> float:
+    return 24 * case.answers["co2_kg_h"]
+
+
+def _wrong_way(case: Case) -> float:
+    v = case.values
+    pace: float = v["q10"] ** ((v["reference_temp_c"] - v["bed_temp_c"]) / 10)
+    return (v["reference_days"] - v["days_done"] * pace) / pace
+
+
+def _no_pace(case: Case) -> float:
+    return case.values["reference_days"] - case.values["days_done"]
+
+
 EXERCISES = (
     Exercise(
         "sprinkle",
@@ -54,8 +72,8 @@ EXERCISES = (
         "drum-fill",
         (
             Draw("barley_kg", 5000, 6500, 100),
-            Draw("drum_diameter_m", 2.8, 3.4, 0.1),
-            Draw("drum_length_m", 5.6, 7.0, 0.2),
+            Draw("drum_diameter_m", 2.4, 2.8, 0.1),
+            Draw("drum_length_m", 5, 6, 0.2),
             Pick("ducts_m3", ("1.6", "2", "2.4")),
             Pick("bulk_density", ("600", "618", "640")),
             Pick("swelling_cast", ("1.4",)),
@@ -80,5 +98,68 @@ EXERCISES = (
             ),
         ),
         "procedures/drum-germination",
+        (55.0, 98.0),
+    ),
+    Exercise(
+        "carbon-dioxide-of-a-bed",
+        CHAPTER,
+        "bed-heat",
+        (
+            Draw("barley_kg", 4000, 6500, 100),
+            Draw("barley_moisture", 11, 14, 0.5),
+            Pick("dry_matter_loss_per_day", ("0.8", "1", "1.2")),
+            Pick("air_on_c", ("14",)),
+            Pick("air_on_rh", ("100",)),
+            Pick("air_off_c", ("16.5",)),
+        ),
+        "co2_kg_h",
+        "A bed was made from {barley_kg} of barley at {barley_moisture}. It breathes away {dry_matter_loss_per_day} "
+        "of its dry matter a day, and each kilogram of that gives 1.63 kg of carbon dioxide. How many kilograms of "
+        "the gas does it give off in an hour?",
+        0.08,
+        (
+            Slip(
+                "wet-for-dry",
+                "You took the share of the barley with its water. It is a share of the dry matter.",
+                formula=_wet_for_dry,
+            ),
+            Slip("day-for-hour", "That is for a day. Divide by 24.", formula=_a_day),
+        ),
+        "procedures/floor-germination",
+    ),
+    Exercise(
+        "days-to-go",
+        CHAPTER,
+        "days-to-ready",
+        (
+            Draw("bed_temp_c", 11, 18, 1),
+            Pick("reference_temp_c", ("14", "15")),
+            Pick("reference_days", ("5", "6")),
+            Draw("days_done", 1, 3, 0.5),
+            Pick("q10", ("2.25",)),
+        ),
+        "days_to_ready",
+        "At {reference_temp_c} this house’s barley is ready after {reference_days}. Ten degrees more make growth "
+        "{q10} times as fast. A piece has lain at {bed_temp_c} for {days_done}. How many days more does it need there?",
+        0.1,
+        (
+            Slip(
+                "wrong-way",
+                "You turned the pace round. Warmer grows faster, so a warm piece needs fewer days.",
+                formula=_wrong_way,
+            ),
+            Slip(
+                "forgot-days-done",
+                "That is from the beginning. Take off what has been done.",
+                changed=(("days_done", "0"),),
+            ),
+            Slip(
+                "no-pace",
+                "You counted each day as one. A day at another temperature counts for more or less than a day.",
+                formula=_no_pace,
+            ),
+        ),
+        "calculators/days-to-ready",
+        (0.3, 12.0),
     ),
 )

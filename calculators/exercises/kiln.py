@@ -17,6 +17,14 @@ def _loss_as_weighed(case: Case) -> float:
     return 100 * (1 - v["malt_kg"] / v["barley_kg"])
 
 
+def _less_the_points(case: Case) -> float:
+    return case.values["green_malt_kg"] - _by_points(case)
+
+
+def _dry_matter(case: Case) -> float:
+    return case.values["green_malt_kg"] * (1 - case.values["green_malt_moisture"] / 100)
+
+
 EXERCISES = (
     Exercise(
         "kiln-water",
@@ -66,5 +74,34 @@ EXERCISES = (
         ),
         "procedures/kiln-hand-over",
         (6.0, 14.0),
+    ),
+    Exercise(
+        "malt-from-green-malt",
+        CHAPTER,
+        "kiln-water",
+        (
+            Draw("green_malt_kg", 5000, 9500, 100),
+            Draw("green_malt_moisture", 42, 46, 0.5),
+            Draw("malt_moisture", 4, 5, 0.5),
+        ),
+        "malt_kg",
+        "{green_malt_kg} of green malt at {green_malt_moisture} comes off the kiln at {malt_moisture}, rootlets still "
+        "on. How many kilograms of malt is that?",
+        20.0,
+        (
+            Slip(
+                "points-for-percent",
+                "You took the points of moisture off the weight. The dry matter stays: work that out first, then "
+                "divide by what is not water.",
+                formula=_less_the_points,
+            ),
+            Slip(
+                "dry-for-malt",
+                "That is the dry matter. Malt still holds some water.",
+                formula=_dry_matter,
+            ),
+            Slip("water-for-malt", "That is the water that goes, not the malt.", instead="water_to_remove_kg"),
+        ),
+        "procedures/kiln-hand-over",
     ),
 )

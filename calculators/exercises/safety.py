@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..exercise import Case, Exercise, Pick, Slip
+from ..exercise import Case, Draw, Exercise, Pick, Slip
 
 CHAPTER = "safety"
 
@@ -16,6 +16,14 @@ _ROWS = (
 def _plain_mean(case: Case) -> float:
     ppm = [float(row.split()[0]) for row in case.typed["rows"].split(";")]
     return sum(ppm) / len(ppm)
+
+
+def _kilowatt_hours_for_megajoules(case: Case) -> float:
+    return case.answers["co2_kg_h"] / 3.6
+
+
+def _one_tonne(case: Case) -> float:
+    return case.answers["co2_kg_h"] * 1000 / case.values["barley_kg"]
 
 
 EXERCISES = (
@@ -36,6 +44,33 @@ EXERCISES = (
                 formula=_plain_mean,
             ),
             Slip("highest-for-mean", "That is the highest 15 minutes.", instead="highest_15_min_ppm"),
+        ),
+        "safety/carbon-dioxide",
+    ),
+    Exercise(
+        "gas-of-growing-grain",
+        CHAPTER,
+        "gas-build-up",
+        (
+            Draw("barley_kg", 2000, 8000, 500),
+            Pick("respiration_kw_t", ("0.8", "1", "1.2", "1.5", "2")),
+            Pick("day", ("3",)),
+            Pick("grain_temp_c", ("16",)),
+            Pick("hours_closed", ("1",)),
+            Pick("free_m3", ("15",)),
+            Pick("start_ppm", ("420",)),
+        ),
+        "co2_kg_h",
+        "A piece grown from {barley_kg} of barley gives off heat at {respiration_kw_t}, and 10.6 MJ come "
+        "with each kilogram of carbon dioxide. How many kilograms of the gas does it breathe out in an hour?",
+        0.05,
+        (
+            Slip(
+                "kilowatt-hours-for-megajoules",
+                "You divided kilowatts by megajoules. A kilowatt for an hour is 3.6 MJ.",
+                formula=_kilowatt_hours_for_megajoules,
+            ),
+            Slip("one-tonne", "That is for one tonne. The piece has more.", formula=_one_tonne),
         ),
         "safety/carbon-dioxide",
     ),

@@ -57,6 +57,24 @@ def _added_losses(case: Case) -> float:
     return first + second
 
 
+def _plain_mean(case: Case) -> float:
+    return (case.values["barley_temp_c"] + case.values["water_temp_c"]) / 2
+
+
+def _mean_by_weight(case: Case) -> float:
+    v = case.values
+    heat = v["barley_kg"] * v["barley_temp_c"] + v["water_kg"] * v["water_temp_c"]
+    return heat / (v["barley_kg"] + v["water_kg"])
+
+
+def _in_fahrenheit(case: Case) -> float:
+    return case.answers["mix_temp_c"] * 9 / 5 + 32
+
+
+def _weight_as_volume(case: Case) -> float:
+    return case.values["barley_kg"] / 1000 * case.values["swelling"]
+
+
 _FORGOT_LEACHED = Slip(
     "forgot-leached",
     "You left out the dry matter that leaches into the water. Take it off first.",
@@ -211,5 +229,62 @@ EXERCISES = (
             Slip("dry-basis", dry_basis_of("moisture").says, formula=_share_of_dry),
         ),
         "procedures/measuring-moisture",
+    ),
+    Exercise(
+        "mix-temperature",
+        CHAPTER,
+        "mixing-waters",
+        (
+            Draw("barley_kg", 4000, 6000, 500),
+            Draw("barley_temp_c", 1, 6, 1),
+            Draw("water_kg", 5000, 9000, 500),
+            Draw("water_temp_c", 13, 18, 1),
+            Pick("wanted_temp_c", ("14",)),
+            Pick("barley_moisture", ("12",)),
+        ),
+        "mix_temp_c",
+        "{barley_kg} of barley at {barley_temp_c} runs into {water_kg} of water at {water_temp_c}. A kilogram of "
+        "this barley takes 1.65 kJ to warm by a degree, a kilogram of water 4.19 kJ. How warm is the mixture, in °C?",
+        0.2,
+        (
+            Slip(
+                "plain-mean",
+                "You took the middle of the two temperatures. Water holds more heat, and there is more of it.",
+                formula=_plain_mean,
+            ),
+            Slip(
+                "by-weight",
+                "You weighed the temperatures by kilograms alone. A kilogram of water holds about two and a half "
+                "times the heat of a kilogram of barley.",
+                formula=_mean_by_weight,
+            ),
+            Slip("fahrenheit", "That is in degrees Fahrenheit. Here all are in Celsius.", formula=_in_fahrenheit),
+        ),
+        "calculators/mixing-waters",
+    ),
+    Exercise(
+        "swollen-volume",
+        CHAPTER,
+        "steep-vessel",
+        (
+            Draw("barley_kg", 4000, 6500, 100),
+            Draw("bulk_density", 570, 650, 10),
+            Pick("swelling", ("1.3", "1.4", "1.45")),
+            Pick("vessel_m3", ("30",)),
+            Pick("surface_m2", ("8",)),
+        ),
+        "grain_swollen_m3",
+        "{barley_kg} of barley, {bulk_density} dry, swells to {swelling} times its volume in the steep. How many "
+        "cubic metres does the grain take when it is swollen?",
+        0.15,
+        (
+            Slip("dry-for-swollen", "That is the dry volume. It still has to swell.", instead="grain_m3"),
+            Slip(
+                "weight-as-volume",
+                "You took a tonne for a cubic metre, as of water. Divide by the bulk density of the barley.",
+                formula=_weight_as_volume,
+            ),
+        ),
+        "procedures/filling-the-steep",
     ),
 )

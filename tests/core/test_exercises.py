@@ -16,7 +16,8 @@ from calculators.exercises import CHAPTERS, EXERCISES
 
 ROOT = Path(__file__).parents[2]
 SEEDS = 1000
-SLOW = {"water-sensitivity", "corns-to-count"}  # these have few distinct cases; their sheets search
+# These have few distinct cases; their sheets search.
+SLOW = {"water-sensitivity", "corns-to-count", "energy", "germination-index"}
 every_exercise = pytest.mark.parametrize("exercise", EXERCISES.values(), ids=list(EXERCISES))
 
 

@@ -22,6 +22,7 @@ from tests.safety.phrases import faults, shown
 ROOT = Path(__file__).parents[2]
 PAGES = [*sorted((ROOT / "docs").rglob("*.md")), *sorted(ROOT.glob("*.md"))]
 DRAWINGS = sorted((ROOT / "docs").rglob("*.svg")) + sorted((ROOT / "docs" / "_includes").rglob("*.html"))
+QUESTIONS = sorted((ROOT / "docs" / "_includes").rglob("*.toml"))
 MODULES = sorted((ROOT / "calculators").rglob("*.py"))
 
 
@@ -90,6 +91,11 @@ def test_it_reads_through_inline_tags():
 def test_pages_boxes_and_drawings(page):
     text = page.read_text(encoding="utf-8")
     assert faults(html.unescape(text) if page.suffix == ".md" else shown(text)) == []
+
+
+@pytest.mark.parametrize("data", QUESTIONS, ids=lambda p: str(p.relative_to(ROOT)))
+def test_questions_of_judgement_and_terms(data):
+    assert faults(html.unescape(data.read_text(encoding="utf-8"))) == []
 
 
 def _texts(module: Path) -> list[str]:

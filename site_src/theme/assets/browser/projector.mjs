@@ -2,6 +2,7 @@
 // presenter's remote sends them), Home, End; Escape closes it.
 
 const SKIPPED = ".headerlink, .sheet, .exercises, .cases, .sources, .projector-offer, .sign-off, .for-trainer, .listen-for, script, style";
+const FEW_CHARACTERS = 260; // so few can stand larger still
 const ALONE = "h2, h3"; // each begins a screen
 
 function copy(node) {
@@ -85,7 +86,6 @@ class Projector {
     this.head.tabIndex = -1;
     this.body = document.createElement("div");
     this.body.className = "projector-body md-typeset";
-    this.body.tabIndex = 0;
     this.body.setAttribute("role", "region");
     this.body.setAttribute("aria-live", "polite");
     this.body.setAttribute("aria-label", "This step");
@@ -99,7 +99,7 @@ class Projector {
     document.body.append(this.dialog);
     this.dialog.showModal();
     this.show(0);
-    this.body.focus();
+    this.head.focus();
   }
 
   button(words, step) {
@@ -116,6 +116,9 @@ class Projector {
     this.head.textContent = step ? `${head} · ${step}` : head;
     this.count.textContent = `${this.at + 1} / ${this.list.length}`;
     this.body.replaceChildren(...nodes.map(shown));
+    const few = this.body.textContent.length < FEW_CHARACTERS && !this.body.querySelector("svg, table");
+    this.body.classList.toggle("few-words", few);
+    this.body.tabIndex = this.body.scrollHeight > this.body.clientHeight ? 0 : -1; // the keyboard scrolls it
     this.body.scrollTop = 0;
   }
 
