@@ -34,8 +34,6 @@ globalThis.helpers = {
 
   // Puts values into the boxes, all at once, and waits for their answer.
   ask: async (section, questions) => {
-    const answers = () => performance.getEntriesByName("sheet-answered").length;
-    const before = answers();
     for (const field of section.querySelectorAll("[data-question]")) {
       const value = questions[field.dataset.question] ?? "";
       if (field.dataset.kind === "table") fillTable(field, value);
@@ -47,8 +45,9 @@ globalThis.helpers = {
       }
     }
     section.querySelector(".sheet-form input").dispatchEvent(new Event("input", { bubbles: true }));
-    const until = performance.now() + 20000;
-    while (answers() === before && performance.now() < until) await new Promise((done) => setTimeout(done, 10));
+    const until = performance.now() + 45000;
+    const waits = () => section.querySelector("[data-results]").hasAttribute("data-waiting");
+    while (waits() && performance.now() < until) await new Promise((done) => setTimeout(done, 10));
     return helpers.html(section);
   },
 
@@ -57,6 +56,14 @@ globalThis.helpers = {
     box.value = text;
     box.dispatchEvent(new Event("input", { bubbles: true }));
     return Boolean(box.closest(".field").querySelector(something));
+  },
+
+  // Types word0, word1 ... with a pause between them.
+  typeOften: async (box, word, times, pause) => {
+    for (let number = 0; number < times; number += 1) {
+      helpers.type(box, `${word}${number}`, "*");
+      await new Promise((done) => setTimeout(done, pause));
+    }
   },
 
   // Goes to an address the way a reader does, by a link.

@@ -65,7 +65,8 @@ def type_in(place: Locator, sheet: Sheet, values: dict[str, Any]) -> None:
         elif isinstance(question, Choice):
             radio = field.locator(f"input[value='{value}']")
             if radio.count():
-                radio.check()
+                radio.press("Space")  # a message that comes in above moves the row away from under a pointer
+                expect(radio).to_be_checked()
             else:
                 field.locator("select").select_option(value)
         else:
@@ -73,7 +74,9 @@ def type_in(place: Locator, sheet: Sheet, values: dict[str, Any]) -> None:
 
 
 def expect_standing(place: Locator, standing: str) -> None:
-    expect(place.locator("[data-results]")).to_have_attribute("data-standing", standing, timeout=READY)
+    """Expect what the results stand for, once everything typed so far has its reply."""
+    results = place.locator("[data-results]:not([data-waiting])")
+    expect(results).to_have_attribute("data-standing", standing, timeout=READY)
 
 
 def answer_from_example(page: Page, sheet: Sheet) -> Locator:

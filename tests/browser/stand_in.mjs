@@ -41,7 +41,7 @@ self.onmessage = (event) => {
     if (typed === "fault") post({ id, kind: "failed", text: "stand-in fault" });
     else post({ id, kind: "reply", reply: typed === "bad" ? wrong : answered(`${typed} ${asked} ${most}`) });
   };
-  setTimeout(answer, typed.startsWith("slow") ? 250 : 0);
+  setTimeout(answer, typed === "held" ? 3000 : 0);
 };
 
 post({ kind: "ready", packages: [], ms: { all: 1 } });

@@ -95,6 +95,28 @@ def test_leaving_a_field_says_at_once_what_is_wrong(open_page: Open) -> None:
     expect(place.locator("[data-error]:not([hidden])")).to_have_count(1)
 
 
+def test_a_message_does_not_move_what_is_being_pressed(open_page: Open) -> None:
+    page = open_page(path_of(SHEET), before=lambda page: page.clock.install())
+    place = section(page, SHEET)
+    fill(place)
+    expect_standing(place, "answered")
+    still(page)
+    more = place.locator("details.more-questions")
+    more.scroll_into_view_if_needed()
+    place.get_by_label("Target moisture").fill("4")
+    page.clock.run_for(100)
+    page.wait_for_timeout(500)  # for the engine's reply, which waits for a pause
+    box = more.locator("summary").bounding_box()
+    assert box is not None
+    page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    page.mouse.down()
+    page.wait_for_timeout(100)
+    page.mouse.up()
+    expect(more).to_have_attribute("open", "")
+    page.clock.run_for(50)
+    expect(place.locator("[data-error]:not([hidden])")).to_have_count(1)
+
+
 def test_enter_goes_to_the_first_thing_to_put_right(visit: Open) -> None:
     _, place = opened(visit)
     fill(place, Barley_weight="heavy")

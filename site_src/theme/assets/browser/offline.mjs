@@ -147,12 +147,17 @@ const actions = {
 };
 
 // An engine that will not start from the kept copy may have a damaged file under it.
+let enginePhase = "off";
 let mendedOnce = false;
-engine.subscribe(async ({ phase }) => {
-  if (phase !== "failed" || mendedOnce || !now.copy) return;
+async function mendEngine() {
+  if (enginePhase !== "failed" || mendedOnce || !now.copy) return;
   mendedOnce = true;
   await work("mend", mend);
   if (now.said.startsWith("Mended")) engine.tryAgain();
+}
+engine.subscribe(({ phase }) => {
+  enginePhase = phase;
+  mendEngine();
 });
 
 // The offer comes after an answer to numbers of the reader's own, not before.
@@ -169,6 +174,7 @@ export async function arrived() {
   tell();
   if (now.able !== "yes" || now.work) return;
   await look();
+  mendEngine();
   const panel = document.querySelector("[data-offline-panel]");
   if (panel || (now.copy && !asked)) await ask();
   tell();

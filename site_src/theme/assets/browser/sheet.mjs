@@ -5,6 +5,7 @@ import * as form from "./form.mjs";
 import * as link from "./link.mjs";
 import * as memory from "./memory.mjs";
 import * as table from "./table.mjs";
+import { afterPress } from "./press.mjs";
 import { printCard } from "./card.mjs";
 import { Results } from "./results.mjs";
 import { relativeRoot } from "./root.mjs";
@@ -89,6 +90,9 @@ export class Sheet {
   changed() {
     this.lastKey = performance.now();
     this.pending = null;
+    this.showNow = false;
+    this.jump = false;
+    this.waits(true);
     clearTimeout(this.askTimer);
     this.askTimer = setTimeout(() => this.ask(), TYPING_MS);
     clearTimeout(this.patienceTimer);
@@ -100,6 +104,7 @@ export class Sheet {
   ask() {
     clearTimeout(this.askTimer);
     this.askTimer = 0;
+    this.waits(true);
     engine.ask(this, {
       needs: this.needs,
       body: () => ({
@@ -115,9 +120,15 @@ export class Sheet {
     });
   }
 
+  // Whether what stands in the form still waits for its reply.
+  waits(yes) {
+    this.results.box.toggleAttribute("data-waiting", yes);
+  }
+
   replied(reply) {
     if (!this.section.isConnected || this.askTimer) return; // the numbers have changed again
     clearTimeout(this.patienceTimer);
+    this.waits(false);
     if (reply.state === "answered" || reply.state === "refused") this.answered(reply);
     else this.notAnswered(reply);
   }
@@ -125,9 +136,12 @@ export class Sheet {
   answered(reply) {
     form.clearErrors(this.form);
     this.pending = null;
+    this.showNow = false;
+    this.jump = false;
     this.results.answer(reply.state, reply.places, this.asExample.length > 0);
     const said = reply.status || this.results.headline();
     this.status.say(said, { answer: true });
+    performance.clearMarks("sheet-answered"); // only the last one is kept, however long one types
     performance.mark("sheet-answered");
   }
 
@@ -158,6 +172,7 @@ export class Sheet {
 
   troubled(kind, text) {
     if (!this.section.isConnected) return;
+    this.waits(false);
     this.results.lapse();
     const limit = engine.LIMIT_SECONDS;
     const words = {
@@ -170,12 +185,14 @@ export class Sheet {
 
   left(event) {
     if (this.form.contains(event.relatedTarget) && event.relatedTarget.closest("[data-question]") === event.target.closest("[data-question]")) return;
-    if (this.askTimer) {
-      this.showNow = true;
-      this.ask();
-    } else {
-      this.showPending();
-    }
+    afterPress(() => {
+      if (!this.section.isConnected) return;
+      if (this.pending) this.showPending();
+      else if (this.results.box.hasAttribute("data-waiting")) {
+        this.showNow = true;
+        this.ask();
+      }
+    });
   }
 
   submitted(event) {
@@ -262,6 +279,7 @@ export class Sheet {
     this.pending = null;
     this.status.remark("");
     engine.forget(this);
+    this.waits(false);
     form.clearErrors(this.form);
     memory.forget(this.section);
     link.leave();

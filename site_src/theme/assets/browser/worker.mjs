@@ -30,6 +30,19 @@ self.fetch = (input, options) => {
   return response;
 };
 
+// When the runtime's program does not come, or is damaged, the runtime only warns, and then waits for ever.
+const programFails = new Promise((_, fail) => {
+  for (const name of ["instantiate", "instantiateStreaming"]) {
+    const own = WebAssembly[name].bind(WebAssembly);
+    WebAssembly[name] = (...words) => {
+      const made = own(...words);
+      made.catch(fail);
+      return made;
+    };
+  }
+});
+programFails.catch(() => {}); // after the start, whoever asked deals with it
+
 async function bytesOf(address) {
   const response = await fetch(address);
   if (!response.ok) throw new Error(`${address} could not be fetched (${response.status})`);
@@ -65,7 +78,7 @@ async function start() {
   const fetched = performance.now();
   progress("Starting Python", 65);
   const packages = [...wanted];
-  const loaded = await loadPyodide({
+  const starting = loadPyodide({
     indexURL: runtime,
     lockFileURL: lockFile,
     createPyodideModule,
@@ -74,6 +87,7 @@ async function start() {
     env: { HOME: "/home/pyodide", PYTHONPATH: APP_PATH },
     fsInit: async (fs) => fs.writeFile(APP_PATH, archive),
   });
+  const loaded = await Promise.race([starting, programFails]);
   const running = performance.now();
   progress("Loading the calculators", 85);
   const page = loaded.pyimport("calculators.page");

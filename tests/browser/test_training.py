@@ -1,0 +1,218 @@
+"""Exercises, cases, results kept on the device, and the projector view, in the page."""
+
+import json
+import shutil
+import subprocess
+from pathlib import Path
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Locator, Page, expect
+
+from calculators.exercise import Drawn, one_of_paper
+from calculators.exercise_page import FIRST_SEED
+from calculators.exercises import CHAPTERS
+from site_src.questions import cases
+from tests.browser.conftest import DESK, Open
+from tests.browser.sheets import READY
+
+pytestmark = pytest.mark.browser
+FIRST = one_of_paper(CHAPTERS["steeping"], FIRST_SEED, 0)
+CASE = cases("steeping")[0]
+FULL = "() => { Storage.prototype.setItem = () => { throw new DOMException('no room', 'QuotaExceededError'); }; }"
+# For our own record alone: the theme keeps its colours there too.
+BLOCKED = """() => {
+  const { getItem, setItem } = Storage.prototype;
+  const refuse = (key) => {
+    if (String(key).endsWith('training')) throw new DOMException('not allowed', 'SecurityError');
+  };
+  Storage.prototype.getItem = function (key) { refuse(key); return getItem.call(this, key); };
+  Storage.prototype.setItem = function (key, text) { refuse(key); return setItem.call(this, key, text); };
+}"""
+
+
+def opened(open_page: Open, **options: Any) -> tuple[Page, Locator]:
+    page = open_page("training/exercises/", **options)
+    section = page.locator("#exercises-steeping")
+    expect(section.locator("[data-exercise-working]")).to_be_hidden()  # the page's script has come
+    return page, section
+
+
+def give(section: Locator, typed: str, mark: str) -> None:
+    section.get_by_label("Your answer").fill(typed)
+    section.get_by_role("button", name="Check").click()
+    expect(section.locator(f"[data-exercise=verdict][data-mark={mark}]")).to_be_visible(timeout=READY)
+
+
+def slip_of(drawn: Drawn) -> tuple[str, str]:
+    slip, value = drawn.slips[0]
+    return slip.says, f"{value:.2f}".replace(".", ",")
+
+
+def start_with(script: str) -> Any:
+    return lambda page: page.add_init_script(f"({script})()")
+
+
+def results(page: Page) -> Any:
+    return page.evaluate("() => Object.entries(localStorage).filter(([key]) => key.endsWith('training'))")
+
+
+def test_a_slip_is_named_then_the_working_opens_then_right_and_it_comes_back(open_page: Open) -> None:
+    page, section = opened(open_page)
+    says, typed = slip_of(FIRST)
+    give(section, typed, "near")
+    expect(section.locator("[data-exercise=verdict]")).to_contain_text(says)
+    section.get_by_text("The answer, worked out").click()
+    expect(section.locator("[data-exercise=working]")).to_contain_text(FIRST.working)
+    give(section, str(FIRST.right), "right")
+    expect(section.locator("[data-exercise=kept]")).to_contain_text("1 kind of question tried, 0 right at the first")
+    page.reload()
+    section.get_by_role("button", name="Try the one you missed last").click()
+    expect(section.locator("[data-exercise=count]")).to_have_text("Missed last time, 1", timeout=READY)
+
+
+def test_a_paper_has_its_number_everywhere_and_prints_with_a_key_of_its_own(open_page: Open, tmp_path: Path) -> None:
+    page, section = opened(open_page)
+    page.evaluate("() => { window.print = () => {}; }")
+    section.get_by_label("Paper number").fill("7")
+    section.get_by_role("button", name="Take this paper").click()
+    asked = [one_of_paper(CHAPTERS["steeping"], "7", number) for number in range(10)]
+    expect(section.locator("[data-exercise=question]")).to_have_text(asked[0].question, timeout=READY)
+    section.get_by_role("button", name="Print this paper").click()
+    expect(page.locator("body.prints-paper")).to_have_count(1, timeout=READY)
+    if shutil.which("pdftotext"):
+        file = tmp_path / "paper.pdf"
+        page.pdf(path=str(file), prefer_css_page_size=True)
+        command = ["pdftotext", "-layout", str(file), "-"]
+        sheets = subprocess.run(command, capture_output=True, text=True, check=True).stdout.split("\f")
+        key = [number for number, sheet in enumerate(sheets) if "Key to paper 7" in sheet]
+        assert len(key) == 1 and key[0] > 0 and "Answer: ____" not in sheets[key[0]]
+        assert "".join(sheets).count("Answer: ____") == 10
+        assert "Search" not in "".join(sheets) and "Take this paper" not in "".join(sheets)
+    page.evaluate("() => dispatchEvent(new Event('afterprint'))")
+    expect(page.locator("body.prints-paper")).to_have_count(0)
+
+
+@pytest.mark.parametrize(
+    ("fault", "words"), [(FULL, "no room left"), (BLOCKED, "keeps nothing")], ids=["full", "blocked"]
+)
+def test_where_nothing_can_be_kept_it_is_said_and_the_file_still_has_it(
+    open_page: Open, fault: str, words: str, tmp_path: Path
+) -> None:
+    page, section = opened(open_page, before=start_with(fault))
+    give(section, str(FIRST.right), "right")
+    expect(section.locator("[data-exercise=kept]")).to_contain_text(words)
+    page.evaluate("target => helpers.follow(target)", page.url.replace("exercises", "results"))
+    expect(page.locator("[data-training=state]")).to_contain_text(words)
+    with page.expect_download() as coming:
+        page.get_by_role("button", name="Save as a file").click()
+    coming.value.save_as(tmp_path / "mine.json")
+    assert json.loads((tmp_path / "mine.json").read_text())["results"][FIRST.exercise.id]["mark"] == "right"
+
+
+def test_two_tabs_write_to_one_record(open_page: Open) -> None:
+    page, section = opened(open_page)
+    other = page.context.new_page()
+    other.goto(page.url.replace("exercises", "questions-steeping"))
+    other.locator(f"#case-{CASE.id} summary").first.click()
+    give(section, str(FIRST.right), "right")
+    ((_, text),) = results(page)
+    assert set(json.loads(text)["results"]) == {FIRST.exercise.id, CASE.id}
+    third = page.context.new_page()
+    third.goto(page.url.replace("exercises", "results"))
+    expect(third.locator("[data-training=rows] tr")).to_have_count(2)
+    third.get_by_role("button", name="Remove my results").click()
+    third.get_by_role("button", name="press again").click()
+    expect(third.locator("[data-training=state]")).to_contain_text("Nothing is kept on this device")
+    assert results(page) == []
+    expect(section.locator("[data-exercise=kept]")).to_have_text("Your results stay on this device.")
+
+
+def bring(page: Page, text: str) -> None:
+    page.locator("input[type=file]").set_input_files(
+        {"name": "x.json", "mimeType": "application/json", "buffer": text.encode()}
+    )
+
+
+def test_a_file_is_checked_and_never_run(open_page: Open) -> None:
+    page = open_page("training/results/")
+    state = page.locator("[data-training=state]")
+    expect(state).to_contain_text("Nothing is kept")
+    for text in ("<b>no</b>", "[]", '{"schema": 9, "results": {}}', "x" * 600_000):
+        bring(page, text)
+        expect(state).to_contain_text("Nothing was changed")
+    good = {"chapter": "steeping", "kind": "exercise", "mark": "missed", "at": "2026-01-02T03:04"}
+    bad = "<img src=x onerror=alert(1)>"
+    given = {
+        FIRST.exercise.id: {**good, "note": bad},
+        bad: good,
+        "target-weight": {**good, "mark": bad},
+        "basket-at-target": {**good, "chapter": "safety"},
+        "not-known-here": good,
+    }
+    bring(page, json.dumps({"schema": 1, "results": given}))
+    expect(state).to_contain_text("1 brought back")
+    expect(state).to_contain_text("4 left out")
+    expect(page.locator("[data-training=rows] tr")).to_have_count(1)
+    assert page.locator("main img").count() == 0 and bad not in json.dumps(results(page))
+
+
+def test_what_cannot_be_read_counts_as_empty_and_is_said(open_page: Open) -> None:
+    page = open_page("training/results/")
+    page.evaluate(
+        "() => localStorage.setItem(`${new URL(location.href).pathname.split('training/')[0]}training`, '{oops')"
+    )
+    page.reload()
+    expect(page.locator("[data-training=state]")).to_contain_text("could not be read")
+
+
+def test_a_missed_case_is_offered_again(open_page: Open) -> None:
+    page = open_page("training/questions-steeping/")
+    case = page.locator(f"#case-{CASE.id}")
+    case.locator("details[data-right=no] summary").first.click()
+    case.locator("details[data-right=yes] summary").click()  # the first choice is the answer
+    page.reload()
+    expect(page.locator(".exercise-offer a")).to_have_attribute("href", f"#case-{CASE.id}")
+
+
+def test_cases_need_no_scripts(open_page: Open) -> None:
+    page = open_page("training/questions-steeping/", java_script_enabled=False)
+    choice = page.locator(f"#case-{CASE.id} details[data-right=yes]")
+    choice.locator("summary").click()
+    expect(choice.locator("p")).to_be_visible()
+
+
+def test_the_projector_shows_one_step_a_screen_by_keys(open_page: Open) -> None:
+    page = open_page("training/session-05-steeping/", viewport=DESK)
+    page.get_by_role("button", name="Projector view").click()
+    view = page.get_by_role("dialog", name="Projector view")
+    expect(view.locator("h2")).to_have_text("Two days of water and air")
+    count = int(view.locator(".projector-bar span").inner_text().split("/")[1])
+    heads = [view.locator("h2").inner_text()]
+    for key in (["ArrowRight", "PageDown", " "] * count)[: count - 1]:
+        page.keyboard.press(key)
+        heads.append(view.locator("h2").inner_text())
+        expect(view.locator(".listen-for")).to_have_count(0)  # the trainer's own
+    assert len(set(heads)) > 15 and heads[-1] == "Hand-out"
+    assert sum(head.startswith("Ask · ") for head in heads) == 5
+    page.keyboard.press("ArrowRight")
+    expect(view.locator("h2")).to_have_text("Hand-out")
+    page.keyboard.press("Home")
+    expect(view.locator("h2")).to_have_text(heads[0])
+    found = Axe().run(page, options={"resultTypes": ["violations"]}).response["violations"]
+    assert [fault["id"] for fault in found if fault["impact"] in ("serious", "critical")] == []
+    page.keyboard.press("Escape")
+    expect(page.locator("dialog")).to_have_count(0)
+    expect(page.get_by_role("button", name="Projector view")).to_be_focused()
+
+
+def test_a_procedure_has_the_projector_and_no_sheet_in_it(open_page: Open) -> None:
+    page = open_page("procedures/germination-test/", viewport=DESK)
+    page.get_by_role("button", name="Projector view").click()
+    view = page.get_by_role("dialog")
+    count = int(view.locator(".projector-bar span").inner_text().split("/")[1])
+    assert count > 20
+    for _ in range(count):
+        assert view.locator("input, button:not(.projector-bar button), [id]").count() == 0
+        page.keyboard.press("ArrowRight")
