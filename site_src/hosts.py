@@ -67,6 +67,7 @@ def nginx(headers: Mapping[str, str], base: str) -> str:
 
 def apache(headers: Mapping[str, str], base: str) -> str:
     """Return a file for Apache's folder conf-enabled; it needs mod_headers, mod_mime and mod_rewrite."""
+    for_good = FOR_GOOD.pattern.removesuffix("$") + "(\\.br|\\.gz)?$"  # Apache asks again after a rewrite
     types = [f'    AddType "{kind}" {suffix}' for suffix, kind in TYPES.items()]
     sent = [f'    Header always set {name} "{value}"' for name, value in headers.items()]
     squeezed = [
@@ -87,7 +88,7 @@ def apache(headers: Mapping[str, str], base: str) -> str:
         f"    ErrorDocument 404 {base}404.html",
         *sent,
         '    Header set Cache-Control "no-cache"',
-        f'    Header set Cache-Control "{_KEEP}" "expr=%{{REQUEST_URI}} =~ m#{FOR_GOOD.pattern}#"',
+        f'    Header set Cache-Control "{_KEEP}" "expr=%{{REQUEST_URI}} =~ m#{for_good}#"',
         "    Header merge Vary Accept-Encoding",
         *types,
         "    # The .br or .gz beside a file is sent to a browser that reads it.",
