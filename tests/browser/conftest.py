@@ -14,6 +14,7 @@ from playwright.sync_api import (
     BrowserContext,
     Dialog,
     Page,
+    Playwright,
     Request,
     ViewportSize,
     Worker,
@@ -37,14 +38,20 @@ Open = Callable[..., Page]
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def playwright() -> Iterator[Playwright]:
+    """One for all: a second in the same process is refused."""
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
     program = shutil.which("chromium") or shutil.which("chromium-browser")
     if program is None:
         pytest.fail("Chromium is needed: Debian's package is called chromium")
-    with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=program, args=FLAGS)
-        yield chromium
-        chromium.close()
+    chromium = playwright.chromium.launch(executable_path=program, args=FLAGS)
+    yield chromium
+    chromium.close()
 
 
 def is_engine(worker: Worker) -> bool:

@@ -10,7 +10,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, Playwright, expect, sync_playwright
+from playwright.sync_api import BrowserContext, Page, Playwright, expect
 
 from site_src.offline import write_list
 from site_src.server import Server
@@ -22,12 +22,6 @@ pytestmark = pytest.mark.browser
 PLAIN = SHEETS[0]
 SAVED = re.compile("Saved for use without a network")
 PATIENCE = 60000
-
-
-@pytest.fixture(scope="module")
-def playwright() -> Iterator[Playwright]:
-    with sync_playwright() as started:
-        yield started
 
 
 class House:

@@ -14,6 +14,7 @@ function copy(node) {
   return made;
 }
 
+const isToWriteOn = (node) => node.matches("p") && node.textContent.includes("______"); // a line for a pen
 const words = (heading) => copy(heading).textContent.trim();
 
 // One screen: {head, nodes}. A list of steps and a plan give one screen a step; the rest one a heading.
@@ -23,7 +24,7 @@ export function screens(content) {
   let now = null;
   const begin = () => found.push((now = { head, nodes: [] }));
   for (const node of content.children) {
-    if (node.matches(SKIPPED)) continue;
+    if (node.matches(SKIPPED) || isToWriteOn(node)) continue;
     if (node.matches("h1")) {
       head = words(node);
       begin();
@@ -33,7 +34,7 @@ export function screens(content) {
     } else if (node.matches("div") && node.querySelector(":scope > h2")) {
       head = words(node.querySelector("h2"));
       begin();
-      now.nodes.push(...[...node.children].filter((child) => !child.matches("h2")));
+      now.nodes.push(...[...node.children].filter((child) => !child.matches("h2") && !isToWriteOn(child)));
       now = null;
     } else if (stepsOf(node).length > 1) {
       stepsOf(node).forEach((step, at) => {
