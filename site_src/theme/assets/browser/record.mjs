@@ -5,7 +5,7 @@ import { siteRoot } from "./root.mjs";
 
 const KEY = `${siteRoot.pathname}training`;
 const SCHEMA = 1;
-const MARKS = ["right", "later", "missed"]; // at the first try; at a later one; not yet
+const MARKS = ["right", "missed"]; // at the first try, the last time it was asked
 const KINDS = ["exercise", "question"];
 const MOST_CHARACTERS = 500_000;
 const WHEN = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/;

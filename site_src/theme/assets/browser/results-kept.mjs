@@ -2,7 +2,7 @@
 
 import * as record from "./record.mjs";
 
-const WORDS = { right: "right at the first try", missed: "missed last time", later: "right at a later try" };
+const WORDS = { right: "right at the first try", missed: "missed last time" };
 
 export class ResultsKept {
   constructor(section) {
