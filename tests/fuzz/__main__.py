@@ -1,0 +1,50 @@
+"""All three runs at length: ``make fuzz``, or ``python -m tests.fuzz --hostile 10000 --agree 500``."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+import time
+
+from tests.fuzz.checks import sheets
+from tests.fuzz.runs import disagreements, drawn_cases, hostile_inputs, random_inputs
+
+
+def main() -> int:
+    """Run; print counts; return the exit code."""
+    parser = argparse.ArgumentParser(prog="python -m tests.fuzz")
+    parser.add_argument("--least", type=int, default=1000, help="random inputs a sheet at least")
+    parser.add_argument("--most", type=int, default=10_000, help="and at most")
+    parser.add_argument("--seconds", type=float, default=60, help="of processor, a sheet; then the least is enough")
+    parser.add_argument("--hostile", type=int, default=10_000, help="hostile inputs over all sheets")
+    parser.add_argument("--agree", type=int, default=500, help="inputs a sheet asked of both Pythons")
+    parser.add_argument("--seed", default="1")
+    words = parser.parse_args()
+    names = sheets()
+    for name in names:
+        began = time.process_time()
+        ends = random_inputs(name, words.least, words.most, words.seconds, words.seed)
+        each = 1000 * (time.process_time() - began) / max(1, ends.total())
+        print(f"{name:20}{ends.total():>7} inputs, {each:6.2f} ms each: {_listed(ends)}", flush=True)
+    if words.hostile:
+        states = hostile_inputs(names, words.hostile, words.seed)
+        print(f"{states.total()} hostile inputs: {_listed(states)}; only elements of sheets came out", flush=True)
+    differ = cases = 0
+    for name in names if words.agree else ():
+        drawn = drawn_cases([name], words.agree, words.seed)
+        cases += len(drawn)
+        for number, line in enumerate(disagreements(drawn)):
+            differ += 1
+            if number < 3:
+                print(f"DIFFERENT {line}"[:1500], flush=True)
+    if words.agree:
+        print(f"{cases} inputs in both Pythons: {differ} differ")
+    return 1 if differ else 0
+
+
+def _listed(counts: dict[str, int]) -> str:
+    return ", ".join(f"{count} {word}" for word, count in sorted(counts.items()))
+
+
+if __name__ == "__main__":
+    sys.exit(main())

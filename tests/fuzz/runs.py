@@ -1,0 +1,138 @@
+"""The three runs: random inputs, hostile ones, and the same inputs in the browser's Python."""
+
+from __future__ import annotations
+
+import json
+import math
+import time
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from random import Random
+from typing import Any
+
+from calculators.answer import Answered, answer, find_sheet
+from calculators.exercises import CHAPTERS
+from calculators.page import respond
+from site_src.node_run import run_python
+from site_src.runtime import read_pins, served_runtime
+from site_src.settings import ROOT
+from tests.fuzz.cases import Case, hostile, hostile_case, request, right_case, wrong_types
+from tests.fuzz.checks import check_bounds, check_reply
+from tests.fuzz.runs_there import answers
+
+_EVERY = 10  # of the answers, one in so many is drawn as a page as well
+
+
+class Broken(AssertionError):
+    """What was typed, so that it can be typed again."""
+
+    def __init__(self, sheet: str, case: Case, fault: BaseException) -> None:
+        super().__init__(f"{sheet}: {type(fault).__name__}: {fault}\n  typed: {json.dumps(case)[:3000]}")
+
+
+def random_inputs(name: str, least: int, most: int, seconds: float, seed: str = "1") -> Counter[str]:
+    """Ask one sheet random things; return how often each end was met.
+
+    Parameters
+    ----------
+    name : str
+        The sheet.
+    least, most : int
+        How many at least, whatever it takes, and at most.
+    seconds : float
+        Processor time after which the least is enough.
+    seed : str
+        Another seed, other inputs.
+    """
+    sheet = find_sheet(name)
+    random = Random(f"{name} {seed}")
+    ends: Counter[str] = Counter()
+    until = time.process_time() + seconds
+    for number in range(most):
+        if number >= least and time.process_time() > until:
+            break
+        case = right_case(sheet, random)
+        try:
+            result = answer(sheet, case)
+            if isinstance(result, Answered):
+                check_bounds(result)
+                ends[type(result.outcome).__name__.lower()] += 1
+            else:
+                assert all(problem.text.strip() for problem in result.problems)
+                ends["asked again"] += 1
+            if number % _EVERY == 0:
+                check_reply(respond(request(sheet, case)))
+        except Exception as fault:
+            raise Broken(name, case, fault) from fault
+    return ends
+
+
+def hostile_inputs(names: Sequence[str], count: int, seed: str = "1") -> Counter[str]:
+    """Ask the sheets hostile things by turns, and the exercises once in a while; return the states."""
+    random = Random(f"hostile {seed}")
+    states: Counter[str] = Counter()
+    for number in range(count):
+        sheet = find_sheet(names[number % len(names)])
+        case = (wrong_types if random.random() < 0.2 else hostile_case)(sheet, random)
+        try:
+            states[check_reply(respond(request(sheet, case)))["state"]] += 1
+            if number % 20 == 0:
+                _hostile_paper(random)
+        except Exception as fault:
+            raise Broken(sheet.id, case, fault) from fault
+    return states
+
+
+def _hostile_paper(random: Random) -> None:
+    """A paper's number comes out of a link too; the browser lets no half characters through there."""
+    seed = hostile(random).encode("utf-8", "replace").decode()
+    asked: dict[str, Any] = {"chapter": random.choice(sorted(CHAPTERS)), "seed": seed, "root": "../../"}
+    for kind in ("next", "paper"):
+        asked |= {"exercise": kind, "number": random.randrange(-5, 2000), "count": 3, "missed": [hostile(random)]}
+        json.loads(respond(json.dumps(asked)))
+
+
+# What runs in the browser's Python, and here: the answers of a list of cases as data, and as the page shows them.
+_THERE = """
+import json, sys
+sys.path.insert(0, "/repository")
+from tests.fuzz.runs_there import answers
+
+def main(cases):
+    return answers(cases)
+"""
+
+
+def drawn_cases(names: Iterable[str], count: int, seed: str = "1") -> list[tuple[str, Case]]:
+    """The same random cases each time."""
+    cases = []
+    for name in names:
+        random = Random(f"{name} agree {seed}")
+        cases += [(name, right_case(find_sheet(name), random)) for _ in range(count)]
+    return cases
+
+
+def disagreements(cases: Sequence[tuple[str, Case]]) -> Iterator[str]:
+    """Yield what differs between this Python and the browser's own, under Node.
+
+    Every word and digit shown must be the same. Values may differ by a relative 1e-12, or by 1e-9 of their unit:
+    what a search finds is settled to about that, and the two Pythons' mathematics differ in the last bit.
+    """
+    there = run_python(
+        _THERE, [list(case) for case in cases], runtime=served_runtime(read_pins()),
+        folders={"/repository": ROOT}, packages=["psychrolib"],
+    )  # fmt: skip
+    assert isinstance(there, list)
+    for (name, case), ours, theirs in zip(cases, answers(cases), there, strict=True):
+        if difference := _difference(ours, json.loads(json.dumps(theirs)), ""):
+            yield f"{name}: {difference}\n  typed: {json.dumps(case)}"
+
+
+def _difference(one: Any, other: Any, where: str) -> str:
+    if isinstance(one, float) and isinstance(other, float):
+        return "" if math.isclose(one, other, rel_tol=1e-12, abs_tol=1e-9) else f"{where}: {one!r} and {other!r}"
+    if isinstance(one, dict) and isinstance(other, dict) and one.keys() == other.keys():
+        return next((d for key in one if (d := _difference(one[key], other[key], f"{where}.{key}"))), "")
+    if isinstance(one, list) and isinstance(other, list) and len(one) == len(other):
+        return next((d for i, x in enumerate(one) if (d := _difference(x, other[i], f"{where}[{i}]"))), "")
+    return "" if one == other else f"{where}: {str(one)[:300]} and {str(other)[:300]}"
