@@ -95,9 +95,9 @@ def right_case(sheet: Sheet, random: Random) -> Case:
                 if group != chosen:
                     case[name] = ""
                 elif not case.get(name):
-                    question = sheet.question(name)
-                    assert question is not None
-                    case[name] = right(question, random)
+                    member = sheet.question(name)
+                    assert member is not None
+                    case[name] = right(member, random)
     return case
 
 
