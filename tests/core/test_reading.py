@@ -161,6 +161,15 @@ def test_no_clock_time(text):
     assert "such as 06:00" in problem(CLOCK, text).text
 
 
+@pytest.mark.parametrize(("text", "fine"), [("1900-01-01 00:00", True), ("2999-12-31 23:59", True),
+                                            ("1899-12-31 23:59", False), ("3000-01-01 00:00", False)])  # fmt: skip
+def test_a_year_far_off_is_asked_back(text, fine):
+    problems = read(Clock("now", "Now"), text)[1]
+    assert [problem.text for problem in problems] == (
+        [] if fine else [f"Now: The year is {text[:4]}. Type a year from 1900 to 2999."]
+    )
+
+
 CHOICE = Choice("drained", "Drained", (Option("drained", "Well drained"), Option("not-yet", "Not yet")))
 
 

@@ -26,8 +26,9 @@ export function recall(section) {
   if (!allowed(section)) return null;
   try {
     const kept = JSON.parse(localStorage.getItem(key(section)));
-    if (!kept || typeof kept.values !== "object" || !Array.isArray(kept.example)) return null;
-    return { values: kept.values, example: kept.example, at: new Date(kept.at) };
+    const at = new Date(kept?.at);
+    if (!kept?.values || typeof kept.values !== "object" || !Array.isArray(kept.example) || Number.isNaN(at.getTime())) return null;
+    return { values: kept.values, example: kept.example, at };
   } catch {
     return null;
   }

@@ -1,0 +1,60 @@
+"""An engine asked again and again holds on to nothing; one whose program does not come says so."""
+
+from __future__ import annotations
+
+import os
+import re
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from calculators.answer import find_sheet
+from tests.browser.conftest import Open, Watch
+from tests.browser.sheets import example, expect_standing, path_of, section, type_in
+
+pytestmark = pytest.mark.browser
+SHEET = find_sheet("steep-timing")
+COUNT = int(os.environ.get("RECOMPUTES", "150"))  # RECOMPUTES=1000 for the long run
+
+AGAIN = """async (section, [questions, name, count]) => {
+    for (let n = 0; n < count; n += 1) await helpers.ask(section, { ...questions, [name]: String(14 + (n % 7)) });
+}"""
+
+
+def heap(page: Page) -> dict[str, float]:
+    """What the page holds after the waste is collected: bytes, elements, listeners."""
+    devtools = page.context.new_cdp_session(page)
+    devtools.send("Performance.enable")
+    for _ in range(3):
+        devtools.send("HeapProfiler.collectGarbage")
+    metrics = {one["name"]: one["value"] for one in devtools.send("Performance.getMetrics")["metrics"]}
+    devtools.detach()
+    return {name: metrics[name] for name in ("JSHeapUsedSize", "Nodes", "JSEventListeners")}
+
+
+def test_many_answers_leave_nothing_behind(open_page: Open) -> None:
+    page = open_page(path_of(SHEET))
+    place = section(page, SHEET)
+    type_in(place, SHEET, example(SHEET))
+    expect_standing(place, "answered")
+    run = [example(SHEET), "water_temp_c"]
+    place.evaluate(AGAIN, [*run, 30])
+    page.evaluate("() => performance.clearMarks()")
+    before = heap(page)
+    place.evaluate(AGAIN, [*run, COUNT])
+    page.evaluate("() => performance.clearMarks()")
+    after = heap(page)
+    print({name: (before[name], after[name]) for name in before})
+    assert after["JSHeapUsedSize"] - before["JSHeapUsedSize"] < 1_000_000
+    assert after["Nodes"] - before["Nodes"] < 500
+    assert after["JSEventListeners"] - before["JSEventListeners"] < 20
+
+
+@pytest.mark.parametrize("name", ["pyodide.asm.wasm", "python_stdlib.zip"])
+def test_a_program_that_does_not_come_is_said(open_page: Open, watch: Watch, name: str) -> None:
+    watch.expected.append("")  # whatever the runtime says of it
+    page = open_page(path_of(SHEET), before=lambda page: page.route(re.compile(name), lambda route: route.abort()))
+    place = section(page, SHEET)
+    expect(place.locator("[data-state]")).to_contain_text("not started again", timeout=60000)
+    expect_standing(place, "example")
+    page.unroute_all()
