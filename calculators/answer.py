@@ -6,7 +6,6 @@ import math
 from collections.abc import Mapping
 from datetime import datetime
 from importlib import import_module
-from pkgutil import iter_modules
 from typing import Any, NamedTuple
 
 from . import __version__
@@ -48,6 +47,8 @@ class NotAnswered(NamedTuple):
 
 def sheet_ids() -> list[str]:
     """The ids of all sheets, in alphabetical order."""
+    from pkgutil import iter_modules  # a page that names its sheet needs no list of all
+
     from . import sheets
 
     return sorted(module.name.replace("_", "-") for module in iter_modules(sheets.__path__))
@@ -61,11 +62,15 @@ def find_sheet(sheet_id: str) -> Sheet:
     LookupError
         When there is none; the message names those there are.
     """
-    known = sheet_ids()
-    if sheet_id not in known:
-        raise LookupError(f"There is no sheet “{sheet_id}”. There are: {', '.join(known)}.")
-    sheet: Sheet = import_module(f"{__package__}.sheets.{sheet_id.replace('-', '_')}").SHEET
-    return sheet
+    module = f"{__package__}.sheets.{sheet_id.replace('-', '_')}"
+    if sheet_id.replace("-", "").isalnum() and sheet_id.isascii():
+        try:
+            sheet: Sheet = import_module(module).SHEET
+            return sheet
+        except ModuleNotFoundError as missing:
+            if missing.name != module:
+                raise
+    raise LookupError(f"There is no sheet “{sheet_id}”. There are: {', '.join(sheet_ids())}.")
 
 
 def example_of(sheet: Sheet) -> dict[str, str]:
