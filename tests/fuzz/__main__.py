@@ -7,7 +7,7 @@ import sys
 import time
 
 from tests.fuzz.checks import sheets
-from tests.fuzz.runs import disagreements, drawn_cases, hostile_inputs, random_inputs
+from tests.fuzz.runs import disagreements, drawn_cases, held_after, hostile_inputs, random_inputs
 
 
 def main() -> int:
@@ -37,6 +37,11 @@ def main() -> int:
             differ += 1
             if number < 3:
                 print(f"DIFFERENT {line}"[:1500], flush=True)
+    before, after = held_after("steep-timing", 1000)
+    print(
+        f"1000 answers in a row in the browser's Python: {after[0] - before[0]:+} objects of {before[0]}, "
+        f"{(after[1] - before[1]) / 1e6:+.1f} MB of {before[1] / 1e6:.1f}"
+    )
     if words.agree:
         print(f"{cases} inputs in both Pythons: {differ} differ")
     return 1 if differ else 0

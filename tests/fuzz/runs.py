@@ -8,7 +8,7 @@ import time
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from random import Random
-from typing import Any
+from typing import Any, cast
 
 from calculators.answer import Answered, answer, find_sheet
 from calculators.exercises import CHAPTERS
@@ -16,7 +16,7 @@ from calculators.page import respond
 from site_src.node_run import run_python
 from site_src.runtime import read_pins, served_runtime
 from site_src.settings import ROOT
-from tests.fuzz.cases import Case, hostile, hostile_case, request, right_case, wrong_types
+from tests.fuzz.cases import Case, example, hostile, hostile_case, request, right_case, wrong_types
 from tests.fuzz.checks import check_bounds, check_reply
 from tests.fuzz.runs_there import answers
 
@@ -126,6 +126,33 @@ def disagreements(cases: Sequence[tuple[str, Case]]) -> Iterator[str]:
     for (name, case), ours, theirs in zip(cases, answers(cases), there, strict=True):
         if difference := _difference(ours, json.loads(json.dumps(theirs)), ""):
             yield f"{name}: {difference}\n  typed: {json.dumps(case)}"
+
+
+_HELD = _THERE.replace("import answers", "import held").replace("return answers(cases)", "return held(cases)")
+
+
+def held_after(name: str, count: int) -> tuple[list[int], list[int]]:
+    """Ask the browser's Python the worked case of a sheet and two wrong ones, over and over.
+
+    Returns
+    -------
+    tuple of list of int
+        Objects that Python counts and bytes of memory taken, before and after.
+    """
+    sheet = find_sheet(name)
+    cases = [example(sheet), {}, {**example(sheet), sheet.questions[0].id: "x"}]
+    requests = [json.loads(request(sheet, case)) for case in cases]
+    before, after = cast(
+        "list[list[int]]",
+        run_python(
+            _HELD,
+            {"requests": requests, "first": 20, "count": count},
+            runtime=served_runtime(read_pins()),
+            folders={"/repository": ROOT},
+            packages=["psychrolib"],
+        ),
+    )
+    return before, after
 
 
 def _difference(one: Any, other: Any, where: str) -> str:

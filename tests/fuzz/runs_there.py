@@ -29,3 +29,22 @@ def answers(cases: Sequence[Sequence[Any]]) -> list[dict[str, Any]]:
             }
         )
     return found
+
+
+def held(argument: dict[str, Any]) -> list[list[int]]:
+    """Ask one thing again and again; return Python's count of objects and the size of memory, before and after."""
+    import gc
+
+    import pyodide_js  # type: ignore[import-not-found]  # the browser's Python has it
+
+    def now() -> list[int]:
+        gc.collect()
+        return [len(gc.get_objects()), pyodide_js._module.HEAP8.length]
+
+    requests = [json.dumps(request) for request in argument["requests"]]
+    for request in requests * argument["first"]:
+        respond(request)
+    before = now()
+    for number in range(argument["count"]):
+        respond(requests[number % len(requests)])
+    return [before, now()]
