@@ -19,11 +19,17 @@ for (const [inside, outside] of Object.entries(job.folders)) {
 }
 python.globals.set("_job_code", job.code);
 python.globals.set("_job_argument", JSON.stringify(job.argument));
-const result = python.runPython(`
+try {
+  const result = python.runPython(`
 import json as _json
 _job_names = {"__name__": "job"}
 exec(compile(_job_code, "job", "exec"), _job_names)
 _json.dumps(_job_names["main"](_json.loads(_job_argument)), allow_nan=False)
 `);
-writeFileSync(job.result, result);
+  writeFileSync(job.result, result);
+} catch (fault) {
+  // Node would print the runtime's whole program before the fault, and cut it off.
+  writeFileSync(2, `${fault.message}\n`);
+  process.exit(1);
+}
 process.exit(0);

@@ -15,12 +15,10 @@ function arrived() {
   whenIdle(async () => (await import("./offline.mjs")).arrived());
   for (const one of open) one.close();
   open = [...[...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section)), ...openTraining()];
-  setTimeout(reachWideTables, 100); // the theme puts its boxes around the tables first
+  reachWideTables();
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
 }
-
-addEventListener("resize", () => setTimeout(reachWideTables, 100));
 
 // A page brought back whole by the browser's own "back" may hold an old answer about a vessel.
 addEventListener("pageshow", (event) => {

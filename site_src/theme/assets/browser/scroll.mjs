@@ -1,8 +1,26 @@
 // Tables too wide for the screen scroll inside their own box; the keyboard must get at that box.
 
 const BOXES = ".md-typeset__scrollwrap, .grid-box, .table-box, .wide";
+let asked = false;
+
+// The theme puts boxes around tables when it likes, answers bring tables of their own, and a folded one has no width yet.
+const watcher = new MutationObserver(soon);
 
 export function reachWideTables() {
+  watcher.disconnect();
+  const article = document.querySelector("article");
+  if (article) watcher.observe(article, { childList: true, subtree: true, attributeFilter: ["open", "hidden"] });
+  soon();
+}
+
+function soon() {
+  if (asked) return;
+  asked = true;
+  setTimeout(look);
+}
+
+function look() {
+  asked = false;
   for (const box of document.querySelectorAll(BOXES)) {
     if (box.scrollWidth <= box.clientWidth || box.closest("[tabindex]")) continue;
     box.tabIndex = 0;
@@ -16,3 +34,5 @@ function nameOf(box) {
   const heads = [...box.querySelectorAll("thead th")].map((head) => head.textContent.trim()).filter(Boolean);
   return `Table: ${caption || heads.join(", ")}`;
 }
+
+addEventListener("resize", soon);
