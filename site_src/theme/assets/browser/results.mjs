@@ -59,11 +59,12 @@ export class Results {
     this.box.removeAttribute("data-with-example");
   }
 
-  // The first figure, in words, for the line that stays in view and for those who listen.
+  // The first figures, in words, for the line that stays in view and for those who listen.
   headline() {
-    const answer = this.box.querySelector(".answer.lead") ?? this.box.querySelector(".answer");
-    const refusal = this.box.querySelector(".refusal");
-    const text = answer ? `${answer.querySelector("dt").textContent}: ${answer.querySelector(".figure").textContent}` : refusal?.textContent;
+    const leads = [...this.box.querySelectorAll(".answer.lead")].slice(0, 2);
+    const answers = leads.length ? leads : [...this.box.querySelectorAll(".answer")].slice(0, 1);
+    const words = answers.map((answer) => `${answer.querySelector("dt").textContent}: ${answer.querySelector(".figure").textContent}`);
+    const text = words.join(" · ") || this.box.querySelector(".refusal")?.textContent;
     return (text ?? "").replace(/\s+/g, " ").trim();
   }
 }
