@@ -26,7 +26,7 @@ build: .venv/site.stamp
 	$(RUN) -m site_src build
 
 test: .venv/test.stamp chromium
-	$(RUN) -m pytest -n 2 --dist loadscope
+	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25
 
 check: .venv/test.stamp
 	$(RUN) -m ruff check
@@ -76,10 +76,12 @@ clean:
 	.venv/pins/bin/python -m pip install --quiet --disable-pip-version-check "$(UV)"
 	@touch $@
 
-# The browser of the tests is Debian's. It is installed when it is missing and we are allowed to.
+# The browser of the tests is Debian's: whole for what a device keeps, the one without windows for the many short visits.
+# It is installed when it is missing and we are allowed to.
 chromium:
 	@command -v chromium >/dev/null || { \
 		if [ "$$(id -u)" = 0 ]; then sudo=; elif command -v sudo >/dev/null && sudo -n true 2>/dev/null; then sudo=sudo; \
 		else echo "The tests need the browser chromium. As an administrator: apt-get install chromium"; exit 1; fi; \
 		echo "Installing chromium"; \
-		$$sudo apt-get update -qq && $$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends chromium; }
+		get="$$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends"; \
+		$$sudo apt-get update -qq && { $$get chromium chromium-headless-shell || $$get chromium; }; }

@@ -3,27 +3,14 @@
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Locator, Page, expect
 
 from calculators.declare import Sheet
 from tests.browser.conftest import DESK, PHONE, Open
-from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, path_of, section
+from tests.browser.sheets import SHEETS, expect_standing, numbers, path_of, section
 
 pytestmark = pytest.mark.browser
 TARGET = 44  # px, the smaller side of what a gloved finger hits
-axe = Axe()
-
-
-def faults(page: Page) -> list[str]:
-    """The faults that axe calls serious or critical, one line each."""
-    found = axe.run(page, options={"resultTypes": ["violations"]}).response["violations"]
-    return [
-        f"{fault['id']} ({fault['impact']}): {node['html'][:160]}"
-        for fault in found
-        if fault["impact"] in ("serious", "critical")
-        for node in fault["nodes"][:3]
-    ]
 
 
 def open_all(place: Locator) -> None:
@@ -32,32 +19,6 @@ def open_all(place: Locator) -> None:
 
 def pages_of(site: Path) -> list[str]:
     return sorted(path.parent.relative_to(site).as_posix().removeprefix(".") for path in site.rglob("index.html"))
-
-
-@pytest.mark.parametrize("colours", ["light", "dark"])
-@pytest.mark.parametrize("size", [PHONE, DESK], ids=["390x844", "1280x800"])
-def test_axe_finds_nothing_serious_on_any_page(
-    open_page: Open, address: str, built_site: Path, colours: str, size: dict[str, int]
-) -> None:
-    page = open_page("", color_scheme=colours, viewport=size)
-    found: dict[str, list[str]] = {}
-    for path in pages_of(built_site):
-        page.goto(f"{address}{path}/" if path else address)
-        open_all(page.locator("main"))
-        if faults_here := faults(page):
-            found[path] = faults_here
-    assert found == {}
-
-
-@pytest.mark.parametrize("colours", ["light", "dark"])
-def test_axe_finds_nothing_serious_in_an_answered_and_in_a_wrong_form(open_page: Open, colours: str) -> None:
-    sheet = next(one for one in SHEETS if numbers(one))
-    page = open_page(path_of(sheet), color_scheme=colours)
-    place = answer_from_example(page, sheet)
-    assert faults(page) == []
-    place.locator(f".field[data-question={numbers(sheet)[0].id}] input").fill("abc")
-    expect(place.locator("[data-error]:not([hidden])")).to_have_count(1)
-    assert faults(page) == []
 
 
 @pytest.mark.parametrize("size", [PHONE, DESK], ids=["390x844", "1280x800"])

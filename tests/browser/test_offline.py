@@ -14,7 +14,7 @@ from playwright.sync_api import BrowserContext, Page, Playwright, expect
 
 from site_src.offline import write_list
 from site_src.server import Server
-from tests.browser.conftest import FLAGS, HELPERS, PHONE
+from tests.browser.conftest import FLAGS, HELPERS, PHONE, program
 from tests.browser.sheets import SHEETS, answer_from_example, example, expect_standing, path_of, section
 from tests.conftest import served
 
@@ -59,7 +59,7 @@ class House:
     def open(self, path: str = "", *flags: str) -> Page:
         """Open a page in a browser that was just started."""
         self.context = self.playwright.chromium.launch_persistent_context(
-            self.profile, executable_path=shutil.which("chromium"), args=[*FLAGS, *flags], viewport=PHONE
+            self.profile, executable_path=program(), args=[*FLAGS, *flags], viewport=PHONE
         )
         self.context.set_default_timeout(15000)
         page = self.context.pages[0]

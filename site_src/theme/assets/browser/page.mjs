@@ -20,6 +20,15 @@ function arrived() {
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
 }
 
+// The theme only moves the view; the next Tab has to go on from there too.
+document.addEventListener("click", (event) => {
+  const skip = event.target.closest?.(".md-skip");
+  const goal = skip && document.getElementById(decodeURIComponent(new URL(skip.href).hash.slice(1)));
+  if (!goal) return;
+  goal.tabIndex = -1;
+  setTimeout(() => goal.focus());
+});
+
 // A page brought back whole by the browser's own "back" may hold an old answer about a vessel.
 addEventListener("pageshow", (event) => {
   if (!event.persisted) return;

@@ -22,10 +22,12 @@ function soon() {
 function look() {
   asked = false;
   for (const box of document.querySelectorAll(BOXES)) {
-    if (box.scrollWidth <= box.clientWidth || box.closest("[tabindex]")) continue;
+    if (box.scrollWidth <= box.clientWidth || box.hasAttribute("tabindex")) continue;
+    const outer = box.parentElement.closest(".table-box[tabindex]"); // the theme has put its own box inside ours
     box.tabIndex = 0;
     box.setAttribute("role", "region");
-    if (!box.hasAttribute("aria-label")) box.setAttribute("aria-label", nameOf(box));
+    if (!box.hasAttribute("aria-label")) box.setAttribute("aria-label", outer?.getAttribute("aria-label") ?? nameOf(box));
+    for (const name of ["tabindex", "role", "aria-label"]) outer?.removeAttribute(name);
   }
 }
 
