@@ -15,9 +15,14 @@ function arrived() {
   whenIdle(async () => (await import("./offline.mjs")).arrived());
   for (const one of open) one.close();
   open = [...[...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section)), ...openTraining()];
+  papers();
   reachWideTables();
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
+}
+
+async function papers() {
+  if (document.querySelector("section.paper")) (await import("./paper.mjs")).openPapers();
 }
 
 // A page brought back whole by the browser's own "back" may hold an old answer about a vessel.
