@@ -157,6 +157,10 @@ def respond(request: str) -> str:
         from . import paper_page
 
         return paper_page.respond(asked)
+    if "code" in asked:
+        from . import code
+
+        return code.respond(asked)
     sheet = find_sheet(asked["sheet"])
     result = answer(sheet, asked["questions"])
     reply: dict[str, object] = {"missing": [], "errors": [], "places": {}, "status": ""}

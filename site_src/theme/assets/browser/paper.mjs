@@ -1,6 +1,8 @@
 // Record sheets: blank by themselves, filled by Python with the case that the link from a sheet carries.
 
+import { drawCode } from "./code.mjs";
 import * as engine from "./engine.mjs";
+import { siteRoot } from "./root.mjs";
 
 let open = [];
 
@@ -39,6 +41,7 @@ class Paper {
     for (const [name, text] of Object.entries(reply.places)) this.section.querySelector(`[data-place=${name}]`).innerHTML = text;
     this.state.textContent = reply.status;
     this.section.dataset.standing = reply.state;
+    drawCode(this.section.querySelector(".paper-code"), new URL(`calculators/${this.sheet}/${location.search}#${this.sheet}`, siteRoot).href);
   }
 
   close() {
