@@ -173,7 +173,7 @@ def embed_paper(paper_id: str) -> str:
         "section",
         {
             "class": "paper",
-            "id": paper.id,
+            "id": f"{paper.id}-sheet",
             "data-paper": paper.id,
             "data-sheets": " ".join(paper.sheets),
             "data-needs": " ".join(sorted(needs)),

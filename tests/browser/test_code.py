@@ -20,7 +20,7 @@ DOTS_PER_INCH = 200  # as a telephone's camera sees a page from half a metre
 
 
 def codes_on(page: Page, folder: Path) -> list[str]:
-    """What ZXing reads from the printed page, made grey dots by poppler."""
+    """What ZXing reads from the printed page, made grey dots by poppler. Printing ends the card."""
     pdf = folder / "code.pdf"
     page.pdf(path=str(pdf), prefer_css_page_size=True)
     words = ["pdftoppm", "-r", str(DOTS_PER_INCH), "-gray", "-singlefile", str(pdf), str(folder / "code")]
@@ -82,7 +82,7 @@ def test_a_long_table_prints_its_link_as_text_on_the_one_page(visit: Open, tmp_p
     place = section(page, sheet)
     type_in(place, sheet, {**example(sheet), "earlier_rounds": rows})
     print_card(page, place)
-    assert codes_on(page, tmp_path) == []
+    assert place.locator(".code").count() == 0
     text, count = text_of(page, tmp_path)
     assert count == 1
     assert "by this link" in text and "earlier_rounds=" in text

@@ -69,7 +69,7 @@ def test_opened_from_a_sheet_it_holds_the_sheet_s_numbers(
     page = visit(path_of(sheet))
     place = answer_from_example(page, sheet)
     place.get_by_role("link", name=paper.title, exact=True).click()
-    filled = page.locator(f"#{paper.id}[data-standing=answered]")
+    filled = page.locator(f"#{paper.id}-sheet[data-standing=answered]")
     expect(filled).to_be_visible(timeout=READY)
     assert "sheet=" in page.url
     assert "Example" not in filled.locator(".paper-said").inner_text()
@@ -111,6 +111,6 @@ def test_what_is_typed_is_kept_on_the_way_back(visit: Open) -> None:
     page = visit(path_of(sheet))
     type_in(section(page, sheet), sheet, {"moisture_now": "42"})
     page.locator("[data-action=record]").first.click()
-    expect(page.locator("#floor-record")).to_contain_text("42", timeout=READY)
+    expect(page.locator("#floor-record-sheet")).to_contain_text("42", timeout=READY)
     page.go_back()
     expect(section(page, sheet).locator("[name=moisture_now]")).to_have_value("42")
