@@ -182,8 +182,7 @@ def book_html(chapters: Sequence[Chapter], styles: Sequence[str], starts: Mappin
         number = starts.get(chapter.anchor, "")
         lines.append(f'<li><a href="#{chapter.anchor}"><span>{chapter.title}</span><span>{number}</span></a></li>')
     bodies = "".join(
-        f'<article class="md-content__inner md-typeset book-chapter" id="{one.anchor}">{one.html}'
-        f'<p class="book-edition">{one.title} · Steep to Kiln · {edition}</p></article>'
+        f'<article class="md-content__inner md-typeset book-chapter" id="{one.anchor}">{one.html}</article>'
         for one in chapters
     )
     return (

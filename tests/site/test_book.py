@@ -70,7 +70,7 @@ def test_on_paper_it_has_cover_contents_and_chapters_where_they_are_said_to_be(p
     text = "\n".join(pages)
     for title in ("Casting", "Before vessel work", "What should the batch weigh?"):
         assert re.search(
-            rf"{re.escape(title)} · Steep to Kiln · Version {re.escape(__version__)}, \d+ \w+ 20\d\d", text
+            rf"{re.escape(title)} · Steep to Kiln, version {re.escape(__version__)}, built \d+ \w+ 20\d\d", text
         )
 
 
