@@ -6,12 +6,13 @@ RUN := .venv/bin/python
 UV := uv==0.13.9
 export PYTHONDONTWRITEBYTECODE ?= 1
 
-.PHONY: help serve build test check bench fuzz audit pins clean chromium
+.PHONY: help serve build book test check bench fuzz audit pins clean chromium
 .DELETE_ON_ERROR:
 
 help:
 	@echo "make serve    the site on this machine, built again after each change (PORT=8000 HOST=127.0.0.1)"
 	@echo "make build    the site in site/, as it should be published (SITE_URL=https://...)"
+	@echo "make book     the whole handbook as one PDF, steep-to-kiln.pdf"
 	@echo "make test     all tests, in a real browser too"
 	@echo "make check    style, types, spelling"
 	@echo "make bench    how long a reader waits, and how much is carried"
@@ -24,6 +25,9 @@ serve: .venv/site.stamp
 
 build: .venv/site.stamp
 	$(RUN) -m site_src build
+
+book: .venv/site.stamp chromium
+	$(RUN) -m site_src book
 
 test: .venv/test.stamp chromium
 	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25

@@ -94,6 +94,11 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
             continue
         off = {"hidden": ""} if action == "stop" else {}
         add(buttons, "button", type="button", data_action=action, text=words, **off)
+    from .paper_page import paper_links  # at build only: in the browser a sheet needs no record sheet
+
+    links = paper_links(sheet)
+    if links is not None:
+        bar.append(links)
     section.append(_results(sheet, case, prefix))
     values = {**{k: v for k, v in example_of(sheet).items() if case.values[k] is not None}, **given}
     # Not a script element: the theme's instant navigation makes every one of those anew, and runs it.
@@ -148,6 +153,14 @@ def respond(request: str) -> str:
         from . import exercise_page  # only where exercises stand: every sheet they use comes with them
 
         return exercise_page.respond(asked)
+    if "paper" in asked:
+        from . import paper_page
+
+        return paper_page.respond(asked)
+    if "code" in asked:
+        from . import code
+
+        return code.respond(asked)
     sheet = find_sheet(asked["sheet"])
     result = answer(sheet, asked["questions"])
     reply: dict[str, object] = {"missing": [], "errors": [], "places": {}, "status": ""}

@@ -212,7 +212,7 @@ def _heading(parent: Element, answered: Answered, example: bool, changed: list[s
     for question in sheet.questions:
         value = values[question.id]
         if value is not None:
-            pair = add(given, "div")
+            pair = add(given, "div", "rows" if isinstance(question, Table) and len(value) > 1 else "")
             add(pair, "dt", text=question.label)
             add(pair, "dd", text=typed_words(question, value))
 

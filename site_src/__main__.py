@@ -1,4 +1,4 @@
-"""Command line of the site: ``python -m site_src build | serve | pin``."""
+"""Command line of the site: ``python -m site_src build | serve | book | pin``."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ import os
 import sys
 from pathlib import Path
 
+from site_src.book import BOOK, make_book
 from site_src.build import build
 from site_src.runtime import pin_served
 from site_src.serve import serve
@@ -23,11 +24,16 @@ def main() -> int:
     serves = commands.add_parser("serve", help="build, serve on this machine, and build again after a change")
     serves.add_argument("--port", type=int, default=DEFAULT_PORT)
     serves.add_argument("--host", default="127.0.0.1", help="0.0.0.0 lets other machines in, such as a phone")
+    books = commands.add_parser("book", help="print the whole handbook as one PDF")
+    books.add_argument("--to", type=Path, default=BOOK, metavar="FILE")
+    books.add_argument("pages", nargs="*", help="addresses of pages, such as procedures/casting; all if none is named")
     commands.add_parser("pin", help="write the SHA-256 of the repacked runtime into runtime.toml")
     words = parser.parse_args()
     try:
         if words.command == "build":
             print(f"Built {build(words.to, quick=words.quick)}")
+        elif words.command == "book":
+            print(f"Printed {make_book(words.to, only=words.pages)}")
         elif words.command == "serve":
             serve(words.host, words.port, os.environ.get("SITE_URL"))
         else:

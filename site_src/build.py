@@ -13,6 +13,7 @@ from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, MkDocsException
 from pymdownx.superfences import SuperFencesException
 
+from calculators import __version__
 from site_src.post import finish
 from site_src.settings import CACHE, ROOT, SITE, BuildError
 
@@ -66,6 +67,7 @@ def build(
         config = load_config(str(ROOT / "mkdocs.yml"), **options)
         if docs:
             config.nav = None  # the repository's own names pages that are not there
+        config.extra["edition"] = __version__
         config.site_url = f"{str(config.site_url).rstrip('/')}/"
         mkdocs_build(config)
         finish(fresh, config.site_url, cache, quick=quick, say=say)

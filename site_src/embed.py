@@ -9,7 +9,7 @@ The body of a ``sources`` block is the ids of sources; in its place the page get
 it was read. The blocks ``all-sources`` and ``all-units`` have no body; in their place stands the whole list. The body
 of a ``sheets`` block is ids of sheets; in its place stands a link to each, with what it answers. The body of a
 ``figure`` block names a picture of ``calculators.plates``, which is computed then; that of an ``exercises`` or
-``questions`` block names a chapter; ``training-results`` takes none.
+``questions`` block names a chapter; that of a ``record-sheet`` block a record sheet; ``training-results`` takes none.
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
@@ -29,6 +29,7 @@ from pymdownx.superfences import SuperFencesException
 from calculators.exercise_page import embed_exercises
 from calculators.form import html
 from calculators.page import embed
+from calculators.paper_page import embed_paper
 from calculators.plates import plate_of
 from calculators.results import source_list
 from site_src.citations import page_lines
@@ -56,6 +57,7 @@ class SheetExtension(Extension):
                 ("questions", _questions),
                 ("training-results", _results),
                 ("figure", _figure),
+                ("record-sheet", _paper),
             )
         ]
         md.registerExtension(self)
@@ -133,6 +135,14 @@ def _sources(body: str, *_: object, **__: object) -> str:
         return html(source_list(body.split(), "page:reference/sources#"))
     except KeyError as fault:
         raise SuperFencesException(f"In a fenced block of sources: there is no source {fault}") from fault
+
+
+def _paper(body: str, *_: object, **__: object) -> str:
+    """Draw the record sheet named in the block, blank."""
+    try:
+        return embed_paper(body.strip())
+    except LookupError as fault:
+        raise SuperFencesException(f"In a fenced block of a record sheet: {fault}") from fault
 
 
 def _exercises(body: str, *_: object, **__: object) -> str:

@@ -31,7 +31,6 @@ def test_every_control_is_big_enough(open_page: Open, sheet: Sheet, size: dict[s
     assert small == []
 
 
-
 def tap(page: Page, address: str) -> None:
     """Tap the first link to an address in the page's own text; it must be big enough for a finger."""
     door = page.locator(f"article a[href$='{address}']").first

@@ -154,9 +154,7 @@ def test_clock_times(text, meant):
     assert value(CLOCK, text) == meant
 
 
-@pytest.mark.parametrize(
-    "text", ["25:00", "06:60", "2026-02-30 06:00", "soon", "6", "13 pm", "0000-01-01 06:00"]
-)
+@pytest.mark.parametrize("text", ["25:00", "06:60", "2026-02-30 06:00", "soon", "6", "13 pm", "0000-01-01 06:00"])
 def test_no_clock_time(text):
     assert "such as 06:00" in problem(CLOCK, text).text
 
@@ -215,9 +213,7 @@ def test_a_table_of_needed_columns_takes_spaces_between_columns():
 def test_a_wrong_cell_names_its_row_and_column():
     wrong = problem(STAGES, "8 14; 0 13")
     assert (wrong.row, wrong.column) == (2, "hours")
-    assert wrong.text == (
-        "Stages, row 2, hours: 0 is too low. Type a number from 0.25 to 72 h, such as 8."
-    )
+    assert wrong.text == ("Stages, row 2, hours: 0 is too low. Type a number from 0.25 to 72 h, such as 8.")
 
 
 def test_rows_too_long_or_too_many():

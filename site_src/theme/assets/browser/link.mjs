@@ -21,14 +21,26 @@ function tableRows(text, columns, mostRows) {
 }
 
 export function write(section) {
-  const address = new URL(location.href);
-  const query = new URLSearchParams({ sheet: section.id });
+  return carrying(section, location.href, section.id);
+}
+
+// To a record sheet, which is filled with the same case; it says so when some of it is the worked case's.
+export function toRecord(section, target) {
+  const address = new URL(carrying(section, target));
+  if (form.untouched(section)) address.search = "";
+  else if (form.fromExample(section).length) address.search += "&example=yes";
+  return address.href;
+}
+
+function carrying(section, target, anchor = "") {
+  const address = new URL(target, location.href);
+  const query = new URLSearchParams({ sheet: anchor || section.dataset.sheet });
   for (const [question, value] of Object.entries(form.read(section))) {
     if (!isBlank(value)) query.set(question, Array.isArray(value) ? tableText(value) : value.trim());
   }
   // Kept readable where the standard allows it.
   address.search = query.toString().replaceAll("%3B", ";").replaceAll("%2C", ",").replaceAll("%3A", ":");
-  address.hash = section.id;
+  address.hash = anchor;
   return address.href;
 }
 

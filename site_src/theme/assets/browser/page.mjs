@@ -15,6 +15,7 @@ function arrived() {
   whenIdle(async () => (await import("./offline.mjs")).arrived());
   for (const one of open) one.close();
   open = [...[...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section)), ...openTraining()];
+  papers();
   reachWideTables();
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
@@ -28,6 +29,10 @@ document.addEventListener("click", (event) => {
   goal.tabIndex = -1;
   setTimeout(() => goal.focus());
 });
+
+async function papers() {
+  if (document.querySelector("section.paper")) (await import("./paper.mjs")).openPapers();
+}
 
 // A page brought back whole by the browser's own "back" may hold an old answer about a vessel.
 addEventListener("pageshow", (event) => {

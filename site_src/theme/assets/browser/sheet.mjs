@@ -44,6 +44,10 @@ export class Sheet {
     on("paste", (event) => this.pasted(event), this.form);
     on("keydown", (event) => this.keyed(event), this.form);
     on("click", (event) => this.pressed(event));
+    for (const record of this.section.querySelectorAll("a[data-action=record]")) {
+      const carry = () => (record.href = link.toRecord(this.section, record.pathname));
+      for (const name of ["pointerdown", "click"]) on(name, carry, record);
+    }
   }
 
   close() {

@@ -1,0 +1,15 @@
+"""Record sheets: each declared once, drawn blank for the page and filled with a sheet's case in the browser."""
+
+from __future__ import annotations
+
+from .grain import GRAIN_TEST, READINESS
+from .growing import DRUM, FLOOR
+from .kinds import Paper
+from .steep import STEEP
+
+PAPERS = {paper.id: paper for paper in (GRAIN_TEST, STEEP, FLOOR, DRUM, READINESS)}
+
+
+def papers_of(sheet_id: str) -> list[Paper]:
+    """The record sheets that the case of a sheet may fill."""
+    return [paper for paper in PAPERS.values() if sheet_id in paper.sheets]
