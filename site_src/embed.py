@@ -9,7 +9,8 @@ The body of a ``sources`` block is the ids of sources; in its place the page get
 it was read. The blocks ``all-sources`` and ``all-units`` have no body; in their place stands the whole list. The body
 of a ``sheets`` block is ids of sheets; in its place stands a link to each, with what it answers. The body of a
 ``figure`` block names a picture of ``calculators.plates``, which is computed then; that of an ``exercises`` or
-``questions`` block names a chapter; ``training-results`` takes none.
+``questions`` block names a chapter; ``training-results`` takes none. A ``day-book`` block says which part of the
+batch record it is: ``forms``.
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
@@ -30,6 +31,7 @@ from calculators.exercise_page import embed_exercises
 from calculators.form import html
 from calculators.page import embed
 from calculators.plates import plate_of
+from calculators.records.forms import draw_forms
 from calculators.results import source_list
 from site_src.citations import page_lines
 from site_src.questions import questions_html, results_html
@@ -56,6 +58,7 @@ class SheetExtension(Extension):
                 ("questions", _questions),
                 ("training-results", _results),
                 ("figure", _figure),
+                ("day-book", _day_book),
             )
         ]
         md.registerExtension(self)
@@ -165,6 +168,13 @@ def _figure(body: str, *_: object, **__: object) -> str:
         return html(plate_of(body.strip()))
     except Exception as fault:
         raise SuperFencesException(f"In the fenced block for the figure {body.strip()!r}: {fault!r}") from fault
+
+
+def _day_book(body: str, *_: object, **__: object) -> str:
+    """Draw the part of the batch record that the block names."""
+    if body.strip() == "forms":
+        return html(draw_forms())
+    raise SuperFencesException(f"In the fenced block for the day-book: {body.strip()!r} is not forms")
 
 
 def parse(body: str) -> tuple[str, dict[str, str]]:
