@@ -148,6 +148,10 @@ def respond(request: str) -> str:
         from . import exercise_page  # only where exercises stand: every sheet they use comes with them
 
         return exercise_page.respond(asked)
+    if "records" in asked:
+        from .records import page as records_page  # only where the day-book stands
+
+        return records_page.respond(asked)
     sheet = find_sheet(asked["sheet"])
     result = answer(sheet, asked["questions"])
     reply: dict[str, object] = {"missing": [], "errors": [], "places": {}, "status": ""}

@@ -1,0 +1,123 @@
+"""The day-book's requests of the page, answered: the one entry for all that is done with records."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from datetime import timedelta
+from typing import Any
+from xml.etree.ElementTree import Element
+
+from ..form import add, html
+from ..reading import Problem
+from .batch import Batch, batch_of, batches_of
+from .checks import Doubtful, doubtful
+from .course import course_of
+from .entry import entry_of, faults_of, moment_of
+from .next_step import Wall, next_step
+from .view import batches_table, lines_table, state_words, step_box
+
+Reply = dict[str, Any]
+
+INVENTED = "INVENTED: batches of the example maltings, made up to practise with."
+
+
+def _place(parts: list[Element], demo: bool) -> str:
+    """The inner HTML of a place; in the invented book it says so first."""
+    if demo and parts:
+        banner = Element("p", {"class": "invented"})
+        banner.text = INVENTED
+        parts = [banner, *parts]
+    return "".join(html(part) for part in parts)
+
+
+def many(count: int, one: str, more: str = "") -> str:
+    """A count with its word: ``1 line``, ``3 lines``."""
+    return f"{count} {one if count == 1 else more or one + 's'}"
+
+
+def _fault(problem: Problem, about: str) -> Reply:
+    fault: Reply = {"id": about, "question": problem.question, "text": problem.text}
+    if problem.row:
+        fault["row"] = problem.row
+    if problem.column:
+        fault["column"] = problem.column
+    return fault
+
+
+def _wall(asked: Reply, batch: Batch) -> Wall:
+    """The wall clock: as the page says it; without a zone, that of the batch's last line."""
+    zone = asked.get("zone")
+    if not isinstance(zone, int):
+        zone = batch.entries[-1].zone if batch.entries else 0
+    local = moment_of(str(asked.get("date") or ""))
+    return Wall(local - timedelta(minutes=zone) if local else None, zone)
+
+
+def _book(asked: Reply) -> Reply:
+    demo = bool(asked.get("demo"))
+    batches = batches_of(asked["entries"])
+    count = sum(len(batch.entries) for batch in batches)
+    return {
+        "places": {"batches": _place([batches_table(batches, demo)], demo)},
+        "batches": [{"id": batch.id, "state": state_words(batch), "last": batch.entries[-1].at} for batch in batches],
+        "status": f"{many(len(batches), 'batch', 'batches')}, {many(count, 'line')}." if batches else "",
+    }
+
+
+def _checks_list(found: list[Doubtful]) -> Element:
+    if not found:
+        none = Element("p", {"class": "remark"})
+        none.text = "Nothing in this batch contradicts itself."
+        return none
+    listed = Element("ul", {"class": "book-checks"})
+    for one in found:
+        about = {"data_entry": one.entry} if one.entry else {}
+        add(listed, "li", text=one.text, **about)
+    return listed
+
+
+def _batch(asked: Reply) -> Reply:
+    demo, root = bool(asked.get("demo")), str(asked.get("root") or "")
+    batch = batch_of(asked["entries"], str(asked.get("batch") or ""))
+    wall = _wall(asked, batch)
+    course = course_of(batch, now=wall.now)
+    step = next_step(batch, course, wall)
+    found = doubtful(batch, course)
+    return {
+        "places": {
+            "next": _place(step_box(step, root), demo),
+            "lines": _place([lines_table(batch, root)], demo) if batch.entries else "",
+            "checks": _place([_checks_list(found)], demo),
+        },
+        "likely": list(step.likely),
+        "status": step.text,
+        "faults": [_fault(problem, entry) for entry, problems in batch.problems.items() for problem in problems],
+    }
+
+
+def _entry(asked: Reply) -> Reply:
+    problems = faults_of(entry_of(asked["entry"]))
+    return {"faults": [_fault(problem, problem.question) for problem in problems]}
+
+
+_DO: dict[str, Callable[[Reply], Reply]] = {"book": _book, "batch": _batch, "entry": _entry}
+
+
+def respond(asked: Reply) -> str:
+    """Answer one request about the day-book.
+
+    Parameters
+    ----------
+    asked : dict
+        ``records`` says what is wanted: book, batch, entry. ``entries`` are the lines of the book as plain data;
+        ``batch`` a number, ``entry`` one line, ``date`` the local minute, ``zone`` minutes east of UTC, ``root`` the
+        relative address of the site's root, ``demo`` whether the book is the invented one.
+
+    Returns
+    -------
+    str
+        JSON: ``places`` (HTML by name), ``status``, ``faults``, and what the request has beside these.
+    """
+    reply = _DO[asked["records"]]({"entries": [], **asked})
+    return json.dumps({"places": {}, "status": "", "faults": [], **reply})
