@@ -45,6 +45,11 @@ def _fault(problem: Problem, about: str) -> Reply:
     return fault
 
 
+def _wrong(problems: list[Problem]) -> list[Problem]:
+    """What was typed and cannot stand; what was left blank is not wrong."""
+    return [problem for problem in problems if not problem.missing]
+
+
 def _wall(asked: Reply, batch: Batch) -> Wall:
     """The wall clock: as the page says it; without a zone, that of the batch's last line."""
     zone = asked.get("zone")
@@ -92,13 +97,15 @@ def _batch(asked: Reply) -> Reply:
         },
         "likely": list(step.likely),
         "status": step.text,
-        "faults": [_fault(problem, entry) for entry, problems in batch.problems.items() for problem in problems],
+        "faults": [
+            _fault(problem, entry) for entry, problems in batch.problems.items() for problem in _wrong(problems)
+        ],
     }
 
 
 def _entry(asked: Reply) -> Reply:
     problems = faults_of(entry_of(asked["entry"]))
-    return {"faults": [_fault(problem, problem.question) for problem in problems]}
+    return {"faults": [_fault(problem, problem.question) for problem in _wrong(problems)]}
 
 
 _DO: dict[str, Callable[[Reply], Reply]] = {"book": _book, "batch": _batch, "entry": _entry}

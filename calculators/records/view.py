@@ -110,14 +110,24 @@ def _line(
     values = add(row, "td", "values")
     _values_cell(_struck(values, struck), batch, entry, root)
     if not struck:
-        for problem in problems:
-            add(values, "p", "line-fault", problem.text)
+        _faults(values, entry, problems)
     _struck(add(row, "td", "who"), struck).text = entry.who
     _struck(add(row, "td", "remark"), struck).text = entry.remark
     tools = add(row, "td", "row-tools")
     if not struck and entry.kind != WITHDRAWN:
         name = f"Correct: {kind_label(entry)}, {said_time(entry.local)}"
         add(tools, "button", type="button", data_action="correct", aria_label=name, text="Correct")
+
+
+def _faults(cell: Element, entry: Entry, problems: Sequence[Problem]) -> None:
+    """What is to be put right, a line each; what was left blank in one line."""
+    for problem in problems:
+        if not problem.missing:
+            add(cell, "p", "line-fault", problem.text)
+    kind = KIND.get(entry.kind)
+    blank = [kind.question(problem.question) for problem in problems if problem.missing] if kind else []
+    if blank:
+        add(cell, "p", "line-blank", "Not given: " + ", ".join(q.label.lower() for q in blank if q) + ".")
 
 
 def _as_written(entries: Sequence[Entry], gone: dict[str, Entry]) -> list[Entry]:

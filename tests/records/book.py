@@ -29,9 +29,10 @@ START: Line = {
 def line(kind: str, at: str, batch: str = "b1", **more: Any) -> Line:
     """One entry as the page stores it; what is not an entry's own field is one of its values."""
     seq = next(_COUNT)
-    own = {
-        name: more.pop(name) for name in ("id", "written", "zone", "who", "remark", "replaces", "seq") if name in more
-    }
+    own: Line = {}
+    for name in ("id", "written", "zone", "who", "remark", "replaces", "seq"):
+        if name in more:
+            own[name] = more.pop(name)
     return {
         "schema": 1,
         "id": f"line-{seq:06d}",
