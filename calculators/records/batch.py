@@ -52,8 +52,6 @@ class Batch:
         Those that count, in the order of the work.
     start : dict
         The values of its start, read; empty when none was written.
-    problems : dict of str to list of Problem
-        What is to be put right, by the id of the entry.
     spells : list of Spell
         Immersions and rests, the first one an immersion; the last one may be open.
     """
@@ -62,14 +60,9 @@ class Batch:
         self.id = id
         self.entries = list(entries)
         self.standing = standing(self.entries)
-        self.values: dict[str, Values] = {}
-        self.problems: dict[str, list[Problem]] = {}
-        for entry in self.standing:
-            self.values[entry.id], found = read_values(entry)
-            if found:
-                self.problems[entry.id] = found
+        self._read: dict[str, tuple[Values, list[Problem]]] = {}
         starts = self.of("start")
-        self.start: Values = self.values[starts[-1].id] if starts else {}
+        self.start: Values = self.values(starts[-1]) if starts else {}
         casts, leavings = self.of("cast"), self.of("to-kiln")
         self.cast: Entry | None = casts[-1] if casts else None
         self.left: Entry | None = leavings[-1] if leavings else None
@@ -79,9 +72,23 @@ class Batch:
         """The entries of these kinds that count, in the order of the work."""
         return [entry for entry in self.standing if entry.kind in kinds]
 
+    def values(self, entry: Entry) -> Values:
+        """The values of an entry by question, read when first asked for; None where nothing can be read."""
+        if entry.id not in self._read:
+            self._read[entry.id] = read_values(entry)
+        return self._read[entry.id][0]
+
     def value(self, entry: Entry, question: str) -> Any:
         """What an entry says to a question, read; None when it says nothing that can be read."""
-        return self.values[entry.id].get(question)
+        return self.values(entry).get(question)
+
+    @property
+    def problems(self) -> dict[str, list[Problem]]:
+        """What is to be put right, by the id of the entry, among those that count."""
+        for entry in self.standing:
+            self.values(entry)
+        counted = [(entry.id, self._read[entry.id][1]) for entry in self.standing]
+        return {name: found for name, found in counted if found}
 
     def number(self, question: str) -> float | None:
         """A number of the start, or None."""

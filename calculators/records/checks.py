@@ -192,7 +192,7 @@ def _bed(batch: Batch) -> Iterator[Doubtful]:
     if batch.vessel != FLOOR:
         return
     for entry in batch.of("bed"):
-        values: Values = batch.values[entry.id]
+        values: Values = batch.values(entry)
         bottom, top = values.get("bottom_c"), values.get("top_c")
         if bottom is not None and top is not None and bottom < top - BOTTOM_UNDER_TOP_K:
             yield Doubtful(

@@ -10,11 +10,13 @@ from xml.etree.ElementTree import Element
 
 from ..form import add, html
 from ..reading import Problem
+from . import exchange
 from .batch import Batch, batch_of, batches_of
 from .checks import Doubtful, doubtful
 from .course import course_of
-from .entry import entry_of, faults_of, moment_of
+from .entry import entry_of, faults_of, in_order, moment_of, plain
 from .next_step import Wall, next_step
+from .reports import import_report, many, refused_report
 from .view import batches_table, lines_table, state_words, step_box
 
 Reply = dict[str, Any]
@@ -29,11 +31,6 @@ def _place(parts: list[Element], demo: bool) -> str:
         banner.text = INVENTED
         parts = [banner, *parts]
     return "".join(html(part) for part in parts)
-
-
-def many(count: int, one: str, more: str = "") -> str:
-    """A count with its word: ``1 line``, ``3 lines``."""
-    return f"{count} {one if count == 1 else more or one + 's'}"
 
 
 def _fault(problem: Problem, about: str) -> Reply:
@@ -108,7 +105,33 @@ def _entry(asked: Reply) -> Reply:
     return {"faults": [_fault(problem, problem.question) for problem in _wrong(problems)]}
 
 
-_DO: dict[str, Callable[[Reply], Reply]] = {"book": _book, "batch": _batch, "entry": _entry}
+def _export(asked: Reply) -> Reply:
+    form = "csv" if asked.get("as") == "csv" else "json"
+    text, name = exchange.export(in_order(asked["entries"]), form, str(asked.get("date") or ""))
+    return {"text": text, "name": name}
+
+
+def _import(asked: Reply) -> Reply:
+    name = str(asked.get("name") or "The file")[:80]
+    try:
+        found = exchange.take(str(asked.get("text") or ""), in_order(asked["entries"]))
+    except exchange.Unreadable as fault:
+        return {"new": [], "report": html(refused_report(name, str(fault))), "refused": 0, "same": 0, "whole": True}
+    return {
+        "new": [plain(entry) for entry in found.new],
+        "report": _place(import_report(name, found), False),
+        "refused": len(found.refused) + len(found.differing),
+        "same": found.same,
+    }
+
+
+_DO: dict[str, Callable[[Reply], Reply]] = {
+    "book": _book,
+    "batch": _batch,
+    "entry": _entry,
+    "export": _export,
+    "import": _import,
+}
 
 
 def respond(asked: Reply) -> str:
@@ -117,9 +140,10 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, batch, entry. ``entries`` are the lines of the book as plain data;
-        ``batch`` a number, ``entry`` one line, ``date`` the local minute, ``zone`` minutes east of UTC, ``root`` the
-        relative address of the site's root, ``demo`` whether the book is the invented one.
+        ``records`` says what is wanted: book, batch, entry, export, import. ``entries`` are the lines of the book as
+        plain data; ``batch`` a number, ``entry`` one line, ``as`` and ``text`` belong to export and import, ``date``
+        is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of the site's root, ``demo``
+        whether the book is the invented one.
 
     Returns
     -------

@@ -52,7 +52,7 @@ def _typed(question: Question, raw: Raw) -> str:
 def value_words(batch: Batch, entry: Entry) -> list[tuple[str, str]]:
     """The values of an entry as (label, words); a value that cannot be read stands as it was typed."""
     kind = KIND.get(entry.kind)
-    values = batch.values.get(entry.id, {})
+    values = batch.values(entry)
     said: list[tuple[str, str]] = []
     for question in kind.questions if kind else ():
         raw, value = entry.values.get(question.id), values.get(question.id)
@@ -77,7 +77,7 @@ def _values_cell(cell: Element, batch: Batch, entry: Entry, root: str | None) ->
     for label, words in value_words(batch, entry):
         parts.append(words if alone else f"{label}: {words}")
     if entry.kind == "basket" and parts:
-        moisture = batch.basket(entry) if entry.id in batch.values else None
+        moisture = batch.basket(entry)
         if moisture is not None:
             parts[0] += f" = {fixed(moisture, 1)} %"
     cell.text = "; ".join(parts)
@@ -172,6 +172,7 @@ def lines_table(batch: Batch, root: str | None, tools: bool = True) -> Element:
     if tools:
         add(head, "td")
     gone = replaced(batch.entries)
+    problems = batch.problems
     day, body = None, add(table, "tbody")
     for entry in _as_written(batch.entries, gone):
         if entry.local.date() != day:
@@ -182,7 +183,7 @@ def lines_table(batch: Batch, root: str | None, tools: bool = True) -> Element:
         note = "(corrected)" if entry.replaces and entry.kind != WITHDRAWN else ""
         if entry.id in gone:
             note = "(struck out)" if gone[entry.id].kind == WITHDRAWN else "(corrected below)"
-        _line(body, batch, entry, root, entry.id in gone, note, batch.problems.get(entry.id, ()))
+        _line(body, batch, entry, root, entry.id in gone, note, problems.get(entry.id, ()))
         if not tools:
             row = body[-1]
             row.remove(row[-1])
