@@ -6,11 +6,11 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
-it was read. The blocks ``all-sources`` and ``all-units`` have no body; in their place stands the whole list. The body
-of a ``sheets`` block is ids of sheets; in its place stands a link to each, with what it answers. The body of a
-``figure`` block names a picture of ``calculators.plates``, which is computed then; that of an ``exercises`` or
-``questions`` block names a chapter; ``training-results`` takes none. A ``day-book`` block says which part of the
-batch record it is: ``forms``.
+it was read. The blocks ``all-sources``, ``all-units``, ``records-columns`` and ``records-kinds`` have no body; in their
+place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a link to each, with
+what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is computed then; that
+of an ``exercises`` or ``questions`` block names a chapter; ``training-results`` takes none. A ``day-book`` block says
+which part of the batch record it is: ``forms``.
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
@@ -32,6 +32,7 @@ from calculators.form import html
 from calculators.page import embed
 from calculators.plates import plate_of
 from calculators.records.forms import draw_forms
+from calculators.records.schema import column_lines, kind_lines
 from calculators.results import source_list
 from site_src.citations import page_lines
 from site_src.questions import questions_html, results_html
@@ -119,7 +120,12 @@ class _Leftovers(Preprocessor):
         return lines
 
 
-_WHOLE = {"```all-sources": page_lines, "```all-units": unit_lines}
+_WHOLE = {
+    "```all-sources": page_lines,
+    "```all-units": unit_lines,
+    "```records-columns": column_lines,
+    "```records-kinds": kind_lines,
+}
 
 
 def _sheets(body: str, *_: object, **__: object) -> str:

@@ -41,7 +41,7 @@ def limits_words(question: Question) -> str:
     if isinstance(question, Table):
         cells = ", ".join(f"{column.label.lower()} ({limits_words(column)})" for column in question.columns)
         rows = (
-            f"one for each of: {', '.join(question.row_names)}"
+            f"one for each of: {' / '.join(question.row_names)}"
             if question.fixed
             else f"up to {question.max_rows}, apart by ;"
         )
