@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from bench.demo_batches import demo_text
 from calculators.records.schema import FILE_NAME, schema_text
 
 ASSETS = Path(__file__).parents[1] / "docs" / "assets"
+DEMO_NAME = "demo-batches.json"
 
 
 def main() -> None:
-    """Write the schema."""
+    """Write the schema and the invented year."""
     (ASSETS / FILE_NAME).write_text(schema_text(), encoding="utf-8")
+    (ASSETS / DEMO_NAME).write_text(demo_text(), encoding="utf-8")
 
 
 if __name__ == "__main__":

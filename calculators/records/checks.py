@@ -24,6 +24,8 @@ AHEAD = timedelta(minutes=15)
 WATER_OFF_K = 4.0
 """A water temperature so far from the others of one steep is worth another look [K]: our judgement."""
 START_OFF_SD = 2.0
+OVEN_APART = 1.2
+"""Basket and oven differ by so much only when one is wrong [points]: four times what both scatter."""
 BOTTOM_UNDER_TOP_K = 0.5
 
 
@@ -43,7 +45,7 @@ def doubtful(batch: Batch, course: Course | str) -> list[Doubtful]:
     found = [*_clock(batch), *_order(batch), *_stages(batch), *_baskets(batch)]
     if isinstance(course, Course):
         found += _readings(course)
-    return [*found, *_water(batch), *_bed(batch), *_weights(batch)]
+    return [*found, *_oven(batch), *_water(batch), *_bed(batch), *_weights(batch)]
 
 
 def _clock(batch: Batch) -> Iterator[Doubtful]:
@@ -144,7 +146,7 @@ def _readings(course: Course) -> Iterator[Doubtful]:
     ends = [end.hours for end in course.before.ends]
     for first, second in pairwise(course.readings):
         fall = first.moisture - second.moisture
-        if fall > FALL_POINTS and first.drained == second.drained:
+        if fall > FALL_POINTS and first.drained == second.drained and first.entry.kind == second.entry.kind:
             stage = next((n for n, end in enumerate(ends) if second.hours <= end), 0)
             wet = stage % 2 == 0 and (not stage or first.hours > ends[stage - 1])
             because = "Barley under water does not get drier." if wet else "A rest dries it by a little at most."
@@ -170,6 +172,24 @@ def _readings(course: Course) -> Iterator[Doubtful]:
             f"All weighings read {way} than any usual barley from the first one on. Look at the empty basket’s weight, "
             "the barley weighed into it and the barley’s own moisture: a wrong one of these does that.",
         )
+
+
+def _oven(batch: Batch) -> Iterator[Doubtful]:
+    """An oven sample after the last drain against the basket: a rest changes what is drained by little."""
+    found = batch.readings
+    for before, after in pairwise(found):
+        oven = after.entry.kind != "basket" and batch.value(after.entry, "method") != "meter"
+        rest = batch.spells and not batch.spells[-1].wet and before.entry.utc >= batch.spells[-1].begun
+        if before.entry.kind == "basket" and oven and rest and before.drained:
+            apart = before.moisture - after.moisture
+            if abs(apart) >= OVEN_APART:
+                way = "more" if apart > 0 else "less"
+                yield Doubtful(
+                    after.entry.id,
+                    f"The basket showed {fixed(abs(apart), 1)} points {way} than the oven, with only a rest between. "
+                    "One of the two is wrong. Weigh the empty basket again: written too light, it makes every weighing "
+                    "read too wet. Then the barley weighed into it, and the sample.",
+                )
 
 
 def _water(batch: Batch) -> Iterator[Doubtful]:
