@@ -117,16 +117,15 @@ export class Writing {
   }
 
   begin(kind, { values = {}, number = "", remark = "", at = "", replaces = null, aside = "" } = {}) {
-    if (this.open) this.home.append(this.open.form);
     const own = this.forms.get(kind);
     if (!own) return;
+    this.putAway();
     this.open = { kind, form: own, replaces };
     this.touched = Boolean(at);
     this.head.textContent = replaces ? `Correct: ${own.dataset.label}` : own.dataset.label;
     this.sheet.append(own);
     own.append(this.common, this.buttons);
     if (kind === "start" && !replaces) own.prepend(this.number.box);
-    else this.number.box.remove();
     form.write(this.sheet, values);
     form.clearErrors(own);
     this.number.input.value = number;
@@ -157,10 +156,15 @@ export class Writing {
   shut() {
     clearTimeout(this.pause);
     if (!this.open) return;
-    this.home.append(this.open.form);
-    this.open = null;
+    this.putAway();
     this.sheet.hidden = true;
     this.kinds.hidden = !this.batch;
+  }
+
+  putAway() {
+    for (const shared of [this.number.box, this.common, this.buttons]) shared.remove();
+    if (this.open) this.home.append(this.open.form);
+    this.open = null;
   }
 
   say(text) {
