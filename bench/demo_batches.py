@@ -38,7 +38,7 @@ BATCH_SD = (0.2, 0.2, 0.2, 0.2, 0.0)
 """From batch to batch of one lot, in typical standard deviations."""
 HOUSE = (0.0, 0.0, -0.7, 0.5, 0.0)
 LOTS = {
-    "lot 3": ("two-row spring barley", "2025", (0.9, 0.35), 12.4, 46.0, -1),
+    "lot 3": ("two-row spring barley", "2025", (0.9, 0.35), 12.4, 46.0, 3),
     "lot 5": ("two-row spring barley", "2025", (-0.95, -0.3), 13.1, 43.5, 14),
     "lot 1": ("two-row winter barley", "2026", (0.45, -0.8), 12.8, 47.5, 4),
 }

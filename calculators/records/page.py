@@ -11,11 +11,14 @@ from xml.etree.ElementTree import Element
 from ..form import add, html
 from ..reading import Problem
 from . import exchange
-from .batch import Batch, batch_of, batches_of
+from .batch import Batch, batches_of
+from .charts import bed_chart, figure_of, fit_parts, printed, steep_chart
 from .checks import Doubtful, doubtful
-from .course import course_of
+from .course import Course, course_of
 from .entry import entry_of, faults_of, in_order, moment_of, plain
-from .next_step import Wall, next_step
+from .house import book_of, known_of
+from .next_step import DAYS_AT_15_C, Wall, next_step
+from .openings import Seen, sheets_list
 from .reports import import_report, many, refused_report
 from .view import batches_table, lines_table, state_words, step_box
 
@@ -81,22 +84,32 @@ def _checks_list(found: list[Doubtful]) -> Element:
 
 def _batch(asked: Reply) -> Reply:
     demo, root = bool(asked.get("demo")), str(asked.get("root") or "")
-    batch = batch_of(asked["entries"], str(asked.get("batch") or ""))
+    name = str(asked.get("batch") or "")
+    book = book_of(asked["entries"])
+    batch = Batch(name, book.get(name, []))
     wall = _wall(asked, batch)
-    course = course_of(batch, now=wall.now)
-    step = next_step(batch, course, wall)
+    known = known_of(batch, book)
+    course = course_of(batch, known.prior, wall.now)
+    step = next_step(batch, course, wall, known.house.days or DAYS_AT_15_C)
     found = doubtful(batch, course)
+    places = {"next": step_box(step, root), "checks": [_checks_list(found)], "course": [], "fit": [], "sheets": []}
+    if batch.entries:
+        now = wall.now or batch.entries[-1].utc
+        places["lines"] = [lines_table(batch, root)]
+        places["sheets"] = [sheets_list(Seen(batch, course, known.house, now), root, demo)]
+        places["print"] = printed(batch, course, known.same, _checks_list(found), str(asked.get("date") or ""))
+    if isinstance(course, Course):
+        places["course"] = figure_of(steep_chart(batch, course, known.same), "book")
+        places["fit"] = fit_parts(course, known.same, known.others)
+    bed = bed_chart(batch)
+    wrong = [(entry, problem) for entry, problems in batch.problems.items() for problem in _wrong(problems)]
+    if bed:
+        places["course"] += figure_of(bed, "book")
     return {
-        "places": {
-            "next": _place(step_box(step, root), demo),
-            "lines": _place([lines_table(batch, root)], demo) if batch.entries else "",
-            "checks": _place([_checks_list(found)], demo),
-        },
+        "places": {place: _place(parts, demo) for place, parts in places.items()},
         "likely": list(step.likely),
         "status": step.text,
-        "faults": [
-            _fault(problem, entry) for entry, problems in batch.problems.items() for problem in _wrong(problems)
-        ],
+        "faults": [_fault(problem, entry) for entry, problem in wrong],
     }
 
 

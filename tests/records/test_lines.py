@@ -44,7 +44,7 @@ def test_gas_is_logged_as_text_and_judged_nowhere():
     gas = next(kind for kind in KINDS if kind.id == "gas")
     assert not any(isinstance(question, Number) for question in gas.questions)
     shows = []
-    for reading in ("0.05", "0.49", "0.51", "9", "40000"):
+    for reading in ("0.0517", "0.4917", "0.5117", "9.0017", "40000.17"):
         entries = [
             *steeping(),
             line("gas", "2026-11-24T12:00", id="gas", gas_meter="2", gas_reading=reading, gas_unit="% CO2"),

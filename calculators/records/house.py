@@ -1,0 +1,96 @@
+"""The house's fits for one batch of a book: found among its other batches, and kept while the page stays open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any, NamedTuple
+
+from ..models.steep_doubt import TYPICAL_BARLEY, Prior
+from .batch import Batch, by_batch
+from .days import BatchDays, average, days_of
+from .entry import Entry, in_order
+from .fits import BatchFit, fit_of, fits_before, for_a_sheet, lot_of, lot_prior, prior_for
+from .openings import House
+
+_SAME_LOT, _OTHERS, _FINISHED = 10, 5, 10
+"""So many batches are looked at for one: the last ones of its lot, of other lots, and those that were finished."""
+_MOST_KEPT, _MOST_LOOKED_AT = 500, 60
+
+_batches: dict[tuple[str, int, str], Batch] = {}
+_fits: dict[tuple[str, int, str], BatchFit | None] = {}
+
+
+class Known(NamedTuple):
+    """What the house knows of a batch before it is weighed: for the course, for the sheets, and from how many."""
+
+    prior: Prior
+    house: House
+    same: int
+    others: int
+
+
+def _key(name: str, entries: Sequence[Entry]) -> tuple[str, int, str]:
+    """What names a batch as it stands: entries never change, so its number of lines and the last one do."""
+    return (name, len(entries), entries[-1].id)
+
+
+def kept_batch(name: str, entries: Sequence[Entry]) -> Batch:
+    """A batch, read once."""
+    key = _key(name, entries)
+    if key not in _batches:
+        if len(_batches) > _MOST_KEPT:
+            _batches.clear()
+        _batches[key] = Batch(name, entries)
+    return _batches[key]
+
+
+def kept_fit(batch: Batch) -> BatchFit | None:
+    """The fit of a batch by itself, worked out once."""
+    key = _key(batch.id, batch.entries)
+    if key not in _fits:
+        if len(_fits) > _MOST_KEPT:
+            _fits.clear()
+        _fits[key] = fit_of(batch)
+    return _fits[key]
+
+
+def book_of(raws: Iterable[Mapping[str, Any]]) -> dict[str, list[Entry]]:
+    """The lines of a book by batch."""
+    return by_batch(in_order(raws))
+
+
+def _before(batch: Batch, book: Mapping[str, list[Entry]]) -> Iterator[Batch]:
+    """The batches begun before one, the last one first."""
+    begun = batch.begun or (batch.standing[-1].utc if batch.standing else None)
+    others = [(entries[0].utc, name) for name, entries in book.items() if name != batch.id]
+    for _, name in sorted(others, reverse=True):
+        other = kept_batch(name, book[name])
+        if other.begun is not None and (begun is None or other.begun < begun):
+            yield other
+
+
+def known_of(batch: Batch, book: Mapping[str, list[Entry]]) -> Known:
+    """What the other batches of a book say of one that comes after them."""
+    lot = lot_of(batch)
+    same: list[Batch] = []
+    others: list[Batch] = []
+    finished: list[BatchDays] = []
+    for looked, other in enumerate(_before(batch, book)):
+        if looked >= _MOST_LOOKED_AT:
+            break
+        group, most = (same, _SAME_LOT) if lot_of(other) == lot else (others, _OTHERS)
+        if len(group) < most and other.of("basket", "moisture"):
+            group.append(other)
+        if len(finished) < _FINISHED and other.vessel == batch.vessel:
+            days = days_of(other)
+            finished += [days] if days else []
+    fits = fits_before(batch, [fit for fit in map(kept_fit, [*same, *others]) if fit])
+    days_there = average(finished)
+    days_known = days_there.days if days_there else None
+    if not fits:
+        return Known(TYPICAL_BARLEY, House(days=days_known), 0, 0)
+    prior, count = prior_for(lot, fits)
+    rate = offset = None
+    if count:
+        rate, offset = for_a_sheet(lot_prior(lot, fits)[0], batch.number("barley_moisture") or 12.0)
+    return Known(prior, House(rate, offset, days_known), count, len(fits) - count)
