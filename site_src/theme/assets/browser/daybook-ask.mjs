@@ -4,6 +4,7 @@ import * as engine from "./engine.mjs";
 import { localMinute } from "./daybook-store.mjs";
 import { relativeRoot } from "./root.mjs";
 
+const SECONDS = 60; // a book of ten thousand lines takes a slow tablet that long
 const KEYS = new Map(); // one waiting request of each sort
 
 function keyOf(wanted) {
@@ -16,9 +17,10 @@ export const forget = () => KEYS.forEach((key) => engine.forget(key));
 export function ask(wanted, book, more, onReply, onTrouble = () => {}) {
   engine.ask(keyOf(wanted), {
     needs: [],
+    seconds: SECONDS,
     body: () => ({ records: wanted, entries: book.lines, root: relativeRoot(), date: localMinute(), zone: -new Date().getTimezoneOffset(), demo: book.which === "demo", ...more }),
     onReply,
-    onTrouble: (kind, text) => onTrouble(kind === "fault" ? `The calculator met a fault (${text}).` : `There was no answer within ${engine.LIMIT_SECONDS} seconds.`),
+    onTrouble: (kind, text) => onTrouble(kind === "fault" ? `The calculator met a fault (${text}).` : `There was no answer within ${SECONDS} seconds.`),
   });
 }
 

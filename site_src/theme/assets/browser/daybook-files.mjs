@@ -95,7 +95,8 @@ export class Files {
       const { written } = reply.new.length ? await this.book.append(reply.new) : { written: 0 };
       this.report.innerHTML = reply.report;
       this.report.hidden = false;
-      this.say(`${written} lines added. ${reply.same} were here already. ${reply.refused} refused.`);
+      this.report.closest("details").open = true;
+      this.say(`${written === 1 ? "1 line" : `${written} lines`} added. ${reply.same} were here already. ${reply.refused} refused.`);
     } catch (fault) {
       this.say(`${fault.message} Nothing was changed.`);
     }
