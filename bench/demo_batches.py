@@ -287,7 +287,7 @@ class Batch:
         """Rounds and turnings by the clock; the piece warms between turnings as the layer model says."""
         random = self.random
         room = min(max(0.55 * self.water + 5.5, 7.0), 14.0)
-        depth, mixed = 0.15, max(room + 1.0, min(self.water, 13.0))
+        depth, mixed = 0.13, max(room + 1.0, min(self.water, 13.0))
         turned, at, done = cast, cast, 0.0
         self.log.write("turned", cast + timedelta(minutes=40), {"depth_cm": f"{depth * 100:.0f}"})
         while done < 1.0 and (at - cast).days < 16:
@@ -302,9 +302,9 @@ class Batch:
             self.log.write("bed", at, {**values, "depth_cm": f"{depth * 100:.0f}"})
             if done > 0.72 and at.hour < 12:
                 self.counted(at + timedelta(minutes=30), done)
-            if bottom > 13.0 or at.hour < 12:
+            if at.hour < 12 or at.hour > 18:
                 mean = (2 * bottom + top) / 3
-                mixed = mean - 0.6 * (mean - room)
+                mixed = mean - 0.65 * (mean - room)
                 depth += 0.01 if bottom < 13.0 else -0.02 if bottom > 16.0 else 0.0
                 depth = min(max(depth, 0.08), 0.20)
                 turned = at + timedelta(minutes=20)

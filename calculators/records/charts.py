@@ -18,6 +18,7 @@ from ..results import numbers_table
 from ..steep_words import course_chart
 from .batch import Batch
 from .course import Course
+from .fits import FEWEST_LOTS
 from .kinds import DRUM
 from .reports import many
 from .view import lines_table, said_time, state_words
@@ -103,7 +104,10 @@ def fit_parts(course: Course, of_lot: int, others: int) -> list[Element]:
         rests.text = f"Begun from {many(of_lot, 'earlier batch', 'earlier batches')} of the same lot and harvest"
         rests.text += f" and {many(others, 'batch', 'batches')} of other lots." if others else "."
     elif others:
-        rests.text = f"The lot is new. {many(others, 'batch', 'batches')} of other lots say a little of the house."
+        rests.text = (
+            f"The lot is new: begun from the typical barley. {many(others, 'batch', 'batches')} of other lots count "
+            f"from {FEWEST_LOTS} lots on."
+        )
     else:
         rests.text = "Begun from the typical barley: the book holds no earlier batch that was weighed."
     parts.append(rests)

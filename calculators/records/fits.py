@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from ..models.first_uptake import MOISTURE_OFFSET, offset_points
 from ..models.hydration import FIRST_UPTAKE_DB, MODEL_VERSION, RATE_FACTOR
-from ..models.steep_doubt import BAND_SD, TYPICAL, UNKNOWNS, Matrix, Prior, solved, unit
+from ..models.steep_doubt import BAND_SD, TYPICAL, TYPICAL_BARLEY, UNKNOWNS, Matrix, Prior, solved, unit
 from .batch import Batch
 from .course import Course, course_of
 
@@ -24,6 +24,10 @@ assumption. That of the rate is held towards it and learned from four batches of
 BETWEEN_LOTS = (0.95, 0.95, 0.4, 0.4, 0.2)
 """The same from lot to lot of one house. The rate and the first uptake of the typical barley's doubt were taken from
 published lots, so nearly all of it lies between lots; a house's drainage and rests change less: our assumption."""
+
+FEWEST_LOTS = 3
+"""A lot without a batch of its own begins from the typical barley until so many other lots are known: on invented years
+one or two other lots made the forecast of a new one worse more often than better."""
 
 _ASSUMED_WEIGHT = 3.0  # batches that the assumed spread counts for
 
@@ -237,6 +241,8 @@ def lot_prior(lot: tuple[str, str], fits: Sequence[BatchFit]) -> tuple[Prior, in
     """
     lots = _by_lot(fits)
     same = lots.pop(lot, [])
+    if not same and len(lots) < FEWEST_LOTS:
+        return TYPICAL_BARLEY, 0
     spare = [1.0 - lots**2 - batches**2 for lots, batches in zip(BETWEEN_LOTS, BETWEEN_BATCHES, strict=True)]
     house = Prior([0.0] * UNKNOWNS, [[spare[n] if n == m else 0.0 for m in range(UNKNOWNS)] for n in range(UNKNOWNS)])
     house = _joined(house, _sum(_spread_out(_lot_says(others), BETWEEN_LOTS) for others in lots.values()))
@@ -260,6 +266,8 @@ def prior_for(lot: tuple[str, str], fits: Sequence[BatchFit]) -> tuple[Prior, in
         For ``course_of``; and the batches of the same lot among them.
     """
     known, same = lot_prior(lot, fits)
+    if known is TYPICAL_BARLEY:
+        return known, same
     return _wider(known, between_batches([fit for fit in fits if fit.lot == lot])), same
 
 

@@ -10,14 +10,18 @@ from .batch import Batch, by_batch
 from .days import BatchDays, average, days_of
 from .entry import Entry, in_order
 from .fits import BatchFit, fit_of, fits_before, for_a_sheet, lot_of, lot_prior, prior_for
+from .floor_heat import BatchHeat, heat_of
+from .floor_heat import average as average_heat
+from .kinds import FLOOR
 from .openings import House
 
-_SAME_LOT, _OTHERS, _FINISHED = 10, 5, 10
+_SAME_LOT, _OTHERS, _FINISHED, _FLOORS = 10, 5, 10, 5
 """So many batches are looked at for one: the last ones of its lot, of other lots, and those that were finished."""
 _MOST_KEPT, _MOST_LOOKED_AT = 500, 60
 
 _batches: dict[tuple[str, int, str], Batch] = {}
 _fits: dict[tuple[str, int, str], BatchFit | None] = {}
+_heats: dict[tuple[str, int, str], BatchHeat | None] = {}
 
 
 class Known(NamedTuple):
@@ -54,6 +58,16 @@ def kept_fit(batch: Batch) -> BatchFit | None:
     return _fits[key]
 
 
+def kept_heat(batch: Batch) -> BatchHeat | None:
+    """The heat of a batch on the floor, worked out once."""
+    key = _key(batch.id, batch.entries)
+    if key not in _heats:
+        if len(_heats) > _MOST_KEPT:
+            _heats.clear()
+        _heats[key] = heat_of(batch)
+    return _heats[key]
+
+
 def book_of(raws: Iterable[Mapping[str, Any]]) -> dict[str, list[Entry]]:
     """The lines of a book by batch."""
     return by_batch(in_order(raws))
@@ -75,6 +89,7 @@ def known_of(batch: Batch, book: Mapping[str, list[Entry]]) -> Known:
     same: list[Batch] = []
     others: list[Batch] = []
     finished: list[BatchDays] = []
+    floors: list[BatchHeat] = []
     for looked, other in enumerate(_before(batch, book)):
         if looked >= _MOST_LOOKED_AT:
             break
@@ -84,13 +99,18 @@ def known_of(batch: Batch, book: Mapping[str, list[Entry]]) -> Known:
         if len(finished) < _FINISHED and other.vessel == batch.vessel:
             days = days_of(other)
             finished += [days] if days else []
+        if len(floors) < _FLOORS and batch.vessel == FLOOR:
+            heat = kept_heat(other)
+            floors += [heat] if heat else []
     fits = fits_before(batch, [fit for fit in map(kept_fit, [*same, *others]) if fit])
     days_there = average(finished)
     days_known = days_there.days if days_there else None
+    heat_there = average_heat(floors)
+    heat_known = heat_there.factor if heat_there else None
     if not fits:
-        return Known(TYPICAL_BARLEY, House(days=days_known), 0, 0)
+        return Known(TYPICAL_BARLEY, House(days=days_known, heat=heat_known), 0, 0)
     prior, count = prior_for(lot, fits)
     rate = offset = None
     if count:
         rate, offset = for_a_sheet(lot_prior(lot, fits)[0], batch.number("barley_moisture") or 12.0)
-    return Known(prior, House(rate, offset, days_known), count, len(fits) - count)
+    return Known(prior, House(rate, offset, days_known, heat_known), count, len(fits) - count)

@@ -57,7 +57,9 @@ class Wall(NamedTuple):
         return self.now is not None and self.now > moment + timedelta(minutes=5)
 
 
-def next_step(batch: Batch, course: Course | str, wall: Wall, ready_days: float = DAYS_AT_15_C) -> Step:
+def next_step(
+    batch: Batch, course: Course | str, wall: Wall, ready_days: float = DAYS_AT_15_C, heat_factor: float = 1.0
+) -> Step:
     """What is to be done next with a batch.
 
     Parameters
@@ -70,6 +72,8 @@ def next_step(batch: Batch, course: Course | str, wall: Wall, ready_days: float 
         The time now.
     ready_days : float, optional
         Days from the cast to ready at 15 C [days], from the house's own batches.
+    heat_factor : float, optional
+        Heat of its pieces against the typical [-], from the same.
     """
     if batch.left:
         words = f"Gone to the kiln {wall.time(batch.left.utc)}. Nothing is left to do with it here."
@@ -77,7 +81,7 @@ def next_step(batch: Batch, course: Course | str, wall: Wall, ready_days: float 
     if batch.cast:
         if batch.vessel == IN_DRUM:
             return _in_drum(batch, wall, ready_days)
-        return _on_floor(batch, wall, ready_days)
+        return _on_floor(batch, wall, ready_days, heat_factor)
     if not batch.start and not batch.spells:
         return Step("Write the start of the batch.", None, (), (), ("start",))
     if not batch.spells:
@@ -201,7 +205,7 @@ def rounds_of(batch: Batch, now: datetime) -> tuple[list[floor.Round], float] | 
     return rounds, 1.0 + (now - batch.cast.utc).total_seconds() / 86_400
 
 
-def _on_floor(batch: Batch, wall: Wall, ready_days: float) -> Step:
+def _on_floor(batch: Batch, wall: Wall, ready_days: float, heat_factor: float) -> Step:
     likely = ("bed", "turned", "sprinkled")
     beds = batch.of("bed")
     now = beds[-1].utc if beds else None
@@ -218,7 +222,7 @@ def _on_floor(batch: Batch, wall: Wall, ready_days: float) -> Step:
         )
         return Step(text, at, test, (FLOOR_GAS,), likely)
     rounds, day = fitted
-    guesses = floor.fit(rounds=rounds, day=min(day, 30.0))
+    guesses = floor.fit(rounds=rounds, day=min(day, 30.0), heat_factor=heat_factor)
     weights = [guess.weight for guess in guesses]
     until = floor.band([floor.hours_until(g.differences, LIMIT_K) for g in guesses], weights)
     limit = f"{plain_number(LIMIT_K)} K (3 to 5 by common practice; your house names its own)"

@@ -30,6 +30,7 @@ class House(NamedTuple):
     rate: float | None = None
     offset: float | None = None
     days: float | None = None
+    heat: float | None = None
 
 
 class Seen(NamedTuple):
@@ -175,10 +176,11 @@ def _floor_round(seen: Seen) -> Given | None:
     if not _growing(batch, FLOOR) or batch.cast is None:
         return None
     beds = [one for one in batch.of("bed") if one.utc >= batch.cast.utc]
+    heat = {"heat_factor": fixed(seen.house.heat, 2)} if seen.house.heat is not None else {}
     if not beds:
-        return {}
+        return heat
     last = beds[-1]
-    given = {
+    given = heat | {
         name: value_text(last.values.get(name)) for name in ("bottom_c", "top_c", "room_c") if batch.value(last, name)
     }
     depths = [batch.value(one, "depth_cm") for one in batch.of("bed", "turned") if one.utc <= last.utc]

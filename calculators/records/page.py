@@ -90,7 +90,7 @@ def _batch(asked: Reply) -> Reply:
     wall = _wall(asked, batch)
     known = known_of(batch, book)
     course = course_of(batch, known.prior, wall.now)
-    step = next_step(batch, course, wall, known.house.days or DAYS_AT_15_C)
+    step = next_step(batch, course, wall, known.house.days or DAYS_AT_15_C, known.house.heat or 1.0)
     found = doubtful(batch, course)
     places = {"next": step_box(step, root), "checks": [_checks_list(found)], "course": [], "fit": [], "sheets": []}
     if batch.entries:
