@@ -138,12 +138,22 @@ def _import(asked: Reply) -> Reply:
     }
 
 
+def _over_all(asked: Reply) -> Reply:
+    from . import house_page  # only where batches are looked over
+
+    places, more = (house_page.look_back if asked["records"] == "look-back" else house_page.fits)(asked)
+    demo = bool(asked.get("demo"))
+    return {"places": {name: _place(parts, demo) for name, parts in places.items()}, **more}
+
+
 _DO: dict[str, Callable[[Reply], Reply]] = {
     "book": _book,
     "batch": _batch,
     "entry": _entry,
     "export": _export,
     "import": _import,
+    "look-back": _over_all,
+    "fits": _over_all,
 }
 
 
@@ -153,10 +163,10 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, batch, entry, export, import. ``entries`` are the lines of the book as
-        plain data; ``batch`` a number, ``entry`` one line, ``as`` and ``text`` belong to export and import, ``date``
-        is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of the site's root, ``demo``
-        whether the book is the invented one.
+        ``records`` says what is wanted: book, batch, entry, export, import, look-back, fits. ``entries`` are the lines
+        of the book as plain data; ``batch`` a number, ``entry`` one line, ``as`` and ``text`` belong to export and
+        import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of the
+        site's root, ``demo`` whether the book is the invented one.
 
     Returns
     -------
