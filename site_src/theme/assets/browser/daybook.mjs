@@ -59,8 +59,17 @@ export class DayBook {
     return this.section.querySelector(`[data-daybook="${name}"]`);
   }
 
-  say(text) {
-    this.part("state").textContent = text;
+  // `entry` is the line just written: it can be corrected from here.
+  say(text, entry = null) {
+    const line = this.part("state");
+    line.textContent = text;
+    if (!entry) return;
+    const button = document.createElement("button");
+    button.type = "button";
+    button.dataset.action = "correct";
+    button.textContent = "Correct it";
+    line.dataset.entry = entry.id;
+    line.append(" ", button);
   }
 
   // Turns to a batch of a book, or to the shelf when no batch is named.
@@ -77,6 +86,7 @@ export class DayBook {
     this.writing?.close();
     const place = this.part(batch ? "writing" : "beginning");
     place.before(this.part("state"));
+    this.say("");
     this.writing = new Writing(place, this.forms, this.where, {
       write: (entry) => this.write(entry),
       check: (entry, onFaults) => ask("entry", this.book, { entry, batch: entry.batch }, (reply) => onFaults(reply.faults)),
@@ -158,12 +168,12 @@ export class DayBook {
 
   async write(entry) {
     await this.book.append([entry]);
+    const other = entry.batch !== this.batch;
+    if (other) this.go({ ...this.where, batch: entry.batch });
     const words = inWords(this.forms, entry);
-    this.say(`Written, ${entry.at.slice(11)}: ${labelOf(this.forms, entry)}${words ? `, ${words}` : ""}.`);
+    this.say(`Written, ${entry.at.slice(11)}: ${labelOf(this.forms, entry)}${words ? `, ${words}` : ""}.`, entry.kind === "withdrawn" ? null : entry);
     this.part("state").scrollIntoView({ block: "nearest" });
-    if (entry.batch === this.batch) return;
-    this.go({ ...this.where, batch: entry.batch });
-    this.writing.kinds.querySelector("button")?.focus();
+    if (other) this.writing.kinds.querySelector("button")?.focus();
   }
 
   go(where) {
