@@ -18,7 +18,6 @@ from ..results import numbers_table
 from ..steep_words import course_chart
 from .batch import Batch
 from .course import Course
-from .fits import FEWEST_LOTS
 from .kinds import DRUM
 from .reports import many
 from .view import lines_table, said_time, state_words
@@ -104,12 +103,9 @@ def fit_parts(course: Course, of_lot: int, others: int) -> list[Element]:
         rests.text = f"Begun from {many(of_lot, 'earlier batch', 'earlier batches')} of the same lot and harvest"
         rests.text += f" and {many(others, 'batch', 'batches')} of other lots." if others else "."
     elif others:
-        rests.text = (
-            f"The lot is new: begun from the typical barley. {many(others, 'batch', 'batches')} of other lots count "
-            f"from {FEWEST_LOTS} lots on."
-        )
+        rests.text = f"The lot is new. {many(others, 'batch', 'batches')} of other lots say a little of this house."
     else:
-        rests.text = "Begun from the typical barley: the book holds no earlier batch that was weighed."
+        rests.text = "Begun from the typical barley: no earlier batch of this lot was weighed."
     parts.append(rests)
     if course.fitted:
         rows = [

@@ -9,13 +9,13 @@ from ..models.steep_doubt import TYPICAL_BARLEY, Prior
 from .batch import Batch, by_batch
 from .days import BatchDays, average, days_of
 from .entry import Entry, in_order
-from .fits import BatchFit, fit_of, fits_before, for_a_sheet, lot_of, lot_prior, prior_for
+from .fits import FEWEST_LOTS, BatchFit, fit_of, fits_before, for_a_sheet, lot_of, lot_prior, prior_for
 from .floor_heat import BatchHeat, heat_of
 from .floor_heat import average as average_heat
 from .kinds import FLOOR
 from .openings import House
 
-_SAME_LOT, _OTHERS, _FINISHED, _FLOORS = 10, 5, 10, 5
+_SAME_LOT, _OTHERS, _FINISHED, _FLOORS = 6, 3, 10, 5
 """So many batches are looked at for one: the last ones of its lot, of other lots, and those that were finished."""
 _MOST_KEPT, _MOST_LOOKED_AT = 500, 60
 
@@ -31,6 +31,10 @@ class Known(NamedTuple):
     house: House
     same: int
     others: int
+
+
+NOTHING = Known(TYPICAL_BARLEY, House(), 0, 0)
+"""What is known without looking at other batches."""
 
 
 def _key(name: str, entries: Sequence[Entry]) -> tuple[str, int, str]:
@@ -90,6 +94,7 @@ def known_of(batch: Batch, book: Mapping[str, list[Entry]]) -> Known:
     others: list[Batch] = []
     finished: list[BatchDays] = []
     floors: list[BatchHeat] = []
+    growing = batch.vessel == FLOOR and batch.cast is not None and batch.left is None
     for looked, other in enumerate(_before(batch, book)):
         if looked >= _MOST_LOOKED_AT:
             break
@@ -99,9 +104,11 @@ def known_of(batch: Batch, book: Mapping[str, list[Entry]]) -> Known:
         if len(finished) < _FINISHED and other.vessel == batch.vessel:
             days = days_of(other)
             finished += [days] if days else []
-        if len(floors) < _FLOORS and batch.vessel == FLOOR:
+        if growing and len(floors) < _FLOORS:
             heat = kept_heat(other)
             floors += [heat] if heat else []
+    if not same and len({lot_of(other) for other in others}) < FEWEST_LOTS:
+        others = []  # they would say nothing
     fits = fits_before(batch, [fit for fit in map(kept_fit, [*same, *others]) if fit])
     days_there = average(finished)
     days_known = days_there.days if days_there else None

@@ -116,7 +116,14 @@ def test_what_is_known_comes_from_batches_before_never_after(entries):
     book = book_of(entries)
     first, last = (Batch(name, book[name]) for name in ("example-01", "example-09"))
     assert known_of(first, book).same == known_of(first, book).others == 0
-    assert known_of(last, book).same == 4 and known_of(last, book).others == 4
+    assert known_of(last, book).same == 4 and known_of(last, book).others == 3
+
+
+def test_a_quick_answer_looks_at_no_other_batch(entries):
+    book = until(entries, "example-09", "cast")
+    quick, full = (ask("batch", book, batch="example-09", quick=yes) for yes in (True, False))
+    assert quick["places"]["lines"] == full["places"]["lines"]
+    assert "typical barley" in quick["places"]["fit"] and "4 earlier batches" in full["places"]["fit"]
 
 
 def test_the_printed_record_is_complete(entries):
