@@ -10,7 +10,7 @@ it was read. The blocks ``all-sources``, ``all-units``, ``records-columns`` and 
 place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a link to each, with
 what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is computed then; that
 of an ``exercises`` or ``questions`` block names a chapter; ``training-results`` takes none. A ``day-book`` block says
-which part of the batch record it is: ``forms``.
+which part of the batch record it is: ``forms``, or ``example`` with a batch of the invented year.
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
@@ -31,10 +31,10 @@ from calculators.exercise_page import embed_exercises
 from calculators.form import html
 from calculators.page import embed
 from calculators.plates import plate_of
-from calculators.records.forms import draw_forms
 from calculators.records.schema import column_lines, kind_lines
 from calculators.results import source_list
 from site_src.citations import page_lines
+from site_src.day_book import day_book
 from site_src.questions import questions_html, results_html
 from site_src.sheet_links import sheet_links
 from site_src.unit_list import unit_lines
@@ -178,9 +178,10 @@ def _figure(body: str, *_: object, **__: object) -> str:
 
 def _day_book(body: str, *_: object, **__: object) -> str:
     """Draw the part of the batch record that the block names."""
-    if body.strip() == "forms":
-        return html(draw_forms())
-    raise SuperFencesException(f"In the fenced block for the day-book: {body.strip()!r} is not forms")
+    try:
+        return day_book(body)
+    except (OSError, ValueError) as fault:
+        raise SuperFencesException(f"In a fenced block for the day-book: {fault}") from fault
 
 
 def parse(body: str) -> tuple[str, dict[str, str]]:
