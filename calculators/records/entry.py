@@ -17,7 +17,10 @@ from .kinds import KIND, KINDS, WITHDRAWN, EntryKind
 SCHEMA = 1
 """Version of an entry and of the export; a file of a newer one is refused whole."""
 
-_NEVER = datetime(1, 1, 1)
+_FIRST_YEAR, _LAST_YEAR = 1900, 2999
+_NEVER = datetime(_FIRST_YEAR, 1, 1)
+MOST_ZONE = 1440
+"""Minutes east or west of UTC that a clock can be set to, and more; beyond it a zone counts as 0."""
 
 
 class Entry(NamedTuple):
@@ -81,11 +84,12 @@ class Entry(NamedTuple):
 
 
 def moment_of(text: str) -> datetime | None:
-    """An ISO 8601 time without its zone, or None when it cannot be read."""
+    """An ISO 8601 time without its zone, or None when it cannot be read or lies in no sensible year."""
     try:
-        return datetime.fromisoformat(text).replace(tzinfo=None)
+        moment = datetime.fromisoformat(text).replace(tzinfo=None)
     except ValueError:
         return None
+    return moment if _FIRST_YEAR <= moment.year <= _LAST_YEAR else None
 
 
 def _text(value: object) -> str:
@@ -94,6 +98,11 @@ def _text(value: object) -> str:
 
 def _whole(value: object) -> int:
     return int(value) if isinstance(value, (int, float)) and abs(value) < 2**53 else 0
+
+
+def _zone(value: object) -> int:
+    minutes = _whole(value)
+    return minutes if -MOST_ZONE <= minutes <= MOST_ZONE else 0
 
 
 def _values(given: object) -> dict[str, Raw]:
@@ -124,7 +133,7 @@ def entry_of(raw: Mapping[str, Any], seq: int = 0) -> Entry:
         _text(raw.get("kind")),
         _text(raw.get("at")),
         _text(raw.get("written")),
-        _whole(raw.get("zone")),
+        _zone(raw.get("zone")),
         _whole(raw.get("seq", seq)),
         _values(raw.get("values")),
         _text(raw.get("who")),

@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 from .. import __version__
 from ..declare import Table
 from ..reading import Raw, is_blank, split_rows
-from .entry import SCHEMA, Entry, entry_of, faults_of, moment_of, plain
+from .entry import MOST_ZONE, SCHEMA, Entry, entry_of, faults_of, moment_of, plain
 from .kinds import KIND, LONGEST_BATCH, LONGEST_REMARK, LONGEST_WHO, WITHDRAWN, question_ids, question_of
 
 FILE_KIND = "steep-to-kiln day-book"
@@ -323,8 +323,8 @@ def _structure(entry: Entry, row: Mapping[str, Any]) -> str:
         return f"kind: there is no “{entry.kind[:30]}”. There are: {', '.join(KIND)}."
     if moment_of(entry.at) is None and moment_of(entry.written) is None:
         return "at: type a date and a time such as 2026-01-12 06:00."
-    if not -1440 <= entry.zone <= 1440:
-        return "zone: minutes east of UTC lie between -1440 and 1440."
+    if row.get("zone") not in (None, "", entry.zone):
+        return f"zone: minutes east of UTC lie between -{MOST_ZONE} and {MOST_ZONE}."
     if len(entry.who) > LONGEST_WHO or len(entry.remark) > LONGEST_REMARK:
         return f"who has up to {LONGEST_WHO} characters, remark up to {LONGEST_REMARK}."
     if entry.kind == WITHDRAWN and not entry.replaces:
