@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from ..models.steep_doubt import TYPICAL_BARLEY, Prior
 from .batch import Batch, by_batch
+from .course import Course, course_of
 from .days import BatchDays, average, days_of
 from .entry import Entry, in_order
 from .fits import FEWEST_LOTS, BatchFit, fit_of, fits_before, for_a_sheet, lot_of, lot_prior, prior_for
@@ -20,7 +21,7 @@ _SAME_LOT, _OTHERS, _FINISHED, _FLOORS = 6, 3, 10, 5
 _MOST_KEPT, _MOST_LOOKED_AT = 500, 60
 
 _batches: dict[tuple[str, int, str], Batch] = {}
-_fits: dict[tuple[str, int, str], BatchFit | None] = {}
+_courses: dict[tuple[str, int, str], Course | str] = {}
 _heats: dict[tuple[str, int, str], BatchHeat | None] = {}
 
 
@@ -52,14 +53,19 @@ def kept_batch(name: str, entries: Sequence[Entry]) -> Batch:
     return _batches[key]
 
 
-def kept_fit(batch: Batch) -> BatchFit | None:
-    """The fit of a batch by itself, worked out once."""
+def kept_course(batch: Batch) -> Course | str:
+    """The steep of a batch by its own readings, worked out once."""
     key = _key(batch.id, batch.entries)
-    if key not in _fits:
-        if len(_fits) > _MOST_KEPT:
-            _fits.clear()
-        _fits[key] = fit_of(batch)
-    return _fits[key]
+    if key not in _courses:
+        if len(_courses) > _MOST_KEPT:
+            _courses.clear()
+        _courses[key] = course_of(batch)
+    return _courses[key]
+
+
+def kept_fit(batch: Batch) -> BatchFit | None:
+    """The fit of a batch by itself."""
+    return fit_of(batch, kept_course(batch))
 
 
 def kept_heat(batch: Batch) -> BatchHeat | None:

@@ -8,13 +8,12 @@ from xml.etree.ElementTree import Element
 
 from .batch import Batch
 from .charts import figure_of
-from .course import Course, course_of
 from .days import DaysFit, days_fit
 from .fits import BatchFit, LotFit, lot_fits
 from .fits_view import batches_part, days_part, fits_data, fits_text, heat_part, lots_part
 from .floor_heat import HeatFit
 from .floor_heat import average as average_heat
-from .house import book_of, kept_batch, kept_fit, kept_heat
+from .house import book_of, kept_batch, kept_course, kept_fit, kept_heat
 from .kinds import DRUM, FLOOR
 from .look_back import charts_of, off_rows, status_of, table_of, this_one
 from .summary import summaries
@@ -59,11 +58,7 @@ def look_back(asked: Reply) -> tuple[dict[str, list[Element]], Reply]:
     table = [table_of(rows, demo)]
     if chosen is not None:
         table += this_one(chosen, rows[: rows.index(chosen)])
-
-    def own(batch: Batch) -> Course | str:
-        return course_of(batch)
-
-    table.append(off_rows(rows, own))
+    table.append(off_rows(rows, kept_course))
     charts = [part for chart in charts_of(rows, chosen) for part in figure_of(chart, "look-back")]
     return {"table": table, "charts": charts}, {"status": status_of(rows)}
 

@@ -20,7 +20,7 @@ from .reports import many
 from .summary import FIGURES, LAST, Against, Summary, against
 from .view import batch_link, said_time
 
-_MOST_CHECKED = 60
+_MOST_CHECKED = 40
 _TABLE = "Batches side by side"
 
 
