@@ -14,6 +14,7 @@ from typing import NamedTuple
 from ..models.first_uptake import MOISTURE_OFFSET, offset_points
 from ..models.hydration import FIRST_UPTAKE_DB, MODEL_VERSION, RATE_FACTOR
 from ..models.steep_doubt import BAND_SD, TYPICAL, TYPICAL_BARLEY, UNKNOWNS, Matrix, Prior, solved, unit
+from ..models.steep_fit import READING_SD
 from .batch import Batch
 from .course import Course, course_of
 
@@ -147,10 +148,15 @@ def _product(matrix: Matrix, vector: Sequence[float]) -> list[float]:
 
 
 def _own(fit: BatchFit) -> _Said:
-    """What the readings alone say: the fit with its own leaning towards the typical barley taken out."""
+    """What the readings alone say: the fit with its own leaning towards the typical barley taken out.
+
+    Readings that miss their own fit by more than one may miss it count for less, in the proportion of the squares: so a
+    basket that was written wrong does not speak for its lot.
+    """
     precision = solved(fit.covariance, unit())
-    information = [[precision[n][m] - float(n == m) for m in range(UNKNOWNS)] for n in range(UNKNOWNS)]
-    return _Said(information, _product(precision, fit.z))
+    less = max(1.0, (fit.error_points / READING_SD) ** 2)
+    information = [[(precision[n][m] - float(n == m)) / less for m in range(UNKNOWNS)] for n in range(UNKNOWNS)]
+    return _Said(information, [value / less for value in _product(precision, fit.z)])
 
 
 def _spread_out(said: _Said, sds: Sequence[float]) -> _Said:

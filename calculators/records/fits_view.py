@@ -87,7 +87,7 @@ def lots_part(lots: Sequence[LotFit], root: str) -> list[Element]:
             "lots",
             "Rate factor of the barley lots",
             f"{many(len(lots), 'lot')}; 1 is the typical barley. Each with the doubt of its average.",
-            Axis("rate factor", "", decimals=2),
+            Axis("rate factor", "", min(span.low for span in spans) - 0.1, max(span.high for span in spans) + 0.1, 2),
             spans,
         )
         drawn.append(draw(picture, "fits"))

@@ -132,6 +132,10 @@ def _scatter(
     values = [b for _, _, b in points]
     unit = f" {shown(y.unit)}" if y.unit else ""
     room = max(0.1 * (max(values) - min(values)), 10.0**-y.decimals)
+    if x.low is None and points:
+        places = [a for _, a, _ in points]
+        aside = max(0.05 * (max(places) - min(places)), 0.2)
+        x = x._replace(low=min(places) - aside, high=max(places) + aside)
     heights = [*values, *(line.ys if line else ()), *(mark.y for mark in marks)]
     return Chart(
         name,

@@ -91,8 +91,8 @@ def test_a_batch_of_a_known_lot_is_forecast_nearer_than_by_the_typical_barley(ye
     assert sum(near < far for near, far in zip(house, typical, strict=True)) >= 7
     assert sum(near < far for near, far in zip(sheet, typical, strict=True)) >= 6
     mean = [sum(values) / len(values) for values in (typical, house, sheet)]
-    # Measured [points]: 1.66 typical, 0.55 with the house's fit, 0.61 with the two numbers that a sheet takes;
-    # over six invented years 1.70, 0.65 and 0.66, nearer in 42 of 48 batches.
+    # Measured [points]: 1.66 typical, 0.55 with the house's fit, 0.64 with the two numbers that a sheet takes;
+    # over six invented years 1.70, 0.64 and 0.65, nearer in 42 of 48 batches.
     assert mean[1] < 0.45 * mean[0] and mean[2] < 0.45 * mean[0]
 
 
