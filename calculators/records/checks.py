@@ -56,7 +56,8 @@ def _clock(batch: Batch) -> Iterator[Doubtful]:
             yield Doubtful(
                 after.id,
                 f"{_named(after)}: the device’s clock went back {_minutes(back)} since the line before "
-                f"({_named(before)}). The lines stand in the order of writing. Correct the times that are wrong.",
+                f"({_named(before)}), or the line came from another device by a file. Lines stand in the order in "
+                "which they came into this book. If the clock was wrong, correct the times.",
             )
     for entry in batch.standing:
         written = entry.written_utc

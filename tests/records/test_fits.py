@@ -66,6 +66,18 @@ def test_the_fault_of_the_year_is_found_and_nothing_else(year):
     assert any("Weigh the empty basket again" in text for text in found[FAULT])
 
 
+def test_the_fault_put_right_is_a_fault_no_more(year):
+    batch = next(one for one in year if one.id == FAULT)
+    start = plain(batch.of("start")[0])
+    right = {**start, "id": "put-right", "replaces": start["id"], "written": "2026-11-25T10:00:00Z"}
+    right["values"] = {**start["values"], "basket_g": "84"}
+    mended = batches_of([*map(plain, batch.entries), right])[0]
+    assert doubtful(mended, course_of(mended)) == []
+    before, after = fits_of([batch])[0], fits_of([mended])[0]
+    # What was put in (bench/demo_batches.py): lot 5, a slow barley.
+    assert after.rate_factor < before.rate_factor and after.error_points < 0.4
+
+
 def rms(batch: Batch, prior: Prior | None = None) -> float:
     """What a forecast before any weighing misses on the batch's own readings [points]."""
     course = course_of(batch) if prior is None else course_of(batch, prior)

@@ -118,3 +118,52 @@ def test_hours_past_the_model_stop_nothing(temp):
     ]
     said, reply = words(entries, date="2026-11-24T09:00")
     assert said.startswith("The drain was due at Sun 1 Nov 14:00") and "does not follow" in reply["places"]["next"]
+
+
+def test_what_cannot_be_right_is_named():
+    entries = steeping()
+    entries += [
+        line("basket", "2026-11-24T10:00", gross_g="214"),
+        line("basket", "2026-11-24T12:00", gross_g="209"),
+        line("basket", "2026-11-24T12:00", gross_g="209"),
+        line("basket", "2026-11-24T12:30", gross_g="100"),
+        line("water", "2026-11-24T12:40", water_temp_c="19"),
+        line("water", "2026-11-24T12:45", water_temp_c="14.2"),
+        line("stage-begun", "2026-11-24T12:50", stage="wet"),
+        line("bed", "2026-11-24T12:55", bottom_c="12", top_c="15"),
+        line("remark", "2026-11-24T11:50", remark="x", written="2026-11-24T11:50:00Z"),
+        line("water", "2026-11-24T18:00", water_temp_c="14", written="2026-11-24T13:00:00Z"),
+        line("withdrawn", "2026-11-24T13:10", replaces="nowhere-1"),
+        line("cast", "2026-11-24T20:00", written="2026-11-24T20:01:00Z"),
+    ]
+    checks = ask("batch", entries, batch="b1", date="2026-11-24T20:10")["places"]["checks"]
+    for words in (
+        "Barley under water does not get drier",
+        "stands twice with the same values",
+        "does not fit this basket",
+        "5 K from the other waters",
+        "Water on stands twice",
+        "Are the two swapped",
+        "clock went back 65 minutes",
+        "5.0 hours after the moment it was written",
+        "not in this book",
+        "comes before the cast",
+    ):
+        assert words in checks, words
+
+
+def test_an_end_before_a_beginning_and_two_starts():
+    entries = [
+        line("start", "2026-11-24T05:30", **START),
+        line("start", "2026-11-24T05:40", **START),
+        line("stage-ended", "2026-11-24T06:00", ended="drained"),
+        line("to-kiln", "2026-11-24T07:00", green_malt_kg="99999", moisture="10"),
+        line("cast", "2026-11-24T09:00"),
+    ]
+    checks = ask("batch", entries, batch="b1")["places"]["checks"]
+    for words in ("before any water", "begun 2 times", "before it was cast", "More dry matter goes to the kiln"):
+        assert words in checks, words
+
+
+def test_a_steep_in_order_has_nothing_to_say():
+    assert "Nothing in this batch contradicts itself" in ask("batch", steeping(), batch="b1")["places"]["checks"]
