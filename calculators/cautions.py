@@ -23,3 +23,23 @@ OXYGEN_METER = Note(
     "does not read it. A carbon dioxide meter is needed as well: "
     "[[page:safety/carbon-dioxide|carbon dioxide]].",
 )
+
+FLOOR_ROOM = (
+    "Growing grain fills a shut or low room with carbon dioxide.{} It lies at the floor, in drains "
+    "and pits, and could kill. Carry a carbon dioxide alarm where the site asks for one; when it sounds, "
+    "leave: [[page:safety/carbon-dioxide|where the gas lies]]."
+)
+"""With a blank for what makes it gather faster just now."""
+
+DRUM = Note(
+    "danger",
+    "A drum starts without warning: a timer or a colleague far away turns it, and it crushes. Its air kills within "
+    "a breath or two once the fan stands. Keep head, arms and feet out. Samples by the port, with the drum stopped, "
+    "isolated and locked: [[page:safety/machinery|machines]], [[page:safety/confined-vessels|vessels and gas]].",
+)
+
+KILN_DOOR = Note(
+    "warning",
+    "Kiln air and plates could burn you at a touch, and its gas could fell you. Open no door that the kiln’s rules do "
+    "not name: [[page:procedures/kiln-hand-over|handing over to the kiln]].",
+)

@@ -23,10 +23,10 @@ python -m calculators list
 python -m calculators run SHEET --help
 python -m calculators run SHEET question=value ... [--json]
 python -m calculators exercise CHAPTER [--seed 7] [--count 10]
+python -m calculators fit DAY-BOOK.json ... [--json]
 python -m calculators --version
 A table is written with columns apart by spaces and rows by ';', as in stages="8 14; 16 13; 8 14"."""
 
-_RESERVED = ("fit",)
 _MOST_EXERCISES = 100
 
 
@@ -234,8 +234,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return run(words[1:])
     if verb == "exercise":
         return exercise(words[1:])
-    if verb in _RESERVED:
-        _err(f"The verb “{verb}” is kept for later versions; version {__version__} has list, run and exercise.")
-        return WRONG
-    _err(f"There is no verb “{verb}”. There are: list, run, exercise. Try: python -m calculators --help")
+    if verb == "fit":
+        from .records.cli import fit  # reads the whole of the batch record
+
+        return fit(words[1:])
+    _err(f"There is no verb “{verb}”. There are: list, run, exercise, fit. Try: python -m calculators --help")
     return WRONG

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import inf
 
+from .cautions import FLOOR_ROOM
 from .declare import Axis, Band, Chart, Dots, Line, Mark, Note
 from .figures import fixed, plain_number
 from .models import floor
@@ -57,9 +58,7 @@ def notes_of(own: bool, until: floor.Band, bottom: float, due: list[Action]) -> 
     notes.append(
         Note(
             "warning",
-            f"Growing grain fills a shut or low room with carbon dioxide.{shut} It lies at the floor, in drains "
-            "and pits, and could kill. Carry a carbon dioxide alarm where the site asks for one; when it sounds, "
-            "leave: [[page:safety/carbon-dioxide|where the gas lies]].",
+            FLOOR_ROOM.format(shut),
         )
     )
     if bottom >= _TOO_HOT_C:

@@ -161,6 +161,10 @@ def respond(request: str) -> str:
         from . import code
 
         return code.respond(asked)
+    if "records" in asked:
+        from .records import page as records_page  # only where the day-book stands
+
+        return records_page.respond(asked)
     sheet = find_sheet(asked["sheet"])
     result = answer(sheet, asked["questions"])
     reply: dict[str, object] = {"missing": [], "errors": [], "places": {}, "status": ""}

@@ -70,11 +70,12 @@ def course_chart(
     for end in course.ends:
         shades.append(Shade("wet" if end.wet else "air rest", begins, end.hours))
         begins = end.hours
+    hours = plain_number(round(course.hours, 1))
     aim = f"; the target is {plain_number(target)} %" if target is not None else ""
     return Chart(
         "course",
         title,
-        f"Drained moisture rises to {fixed(course.ends[-1].drained, 0)} % in {plain_number(course.hours)} h{aim}. "
+        f"Drained moisture rises to {fixed(course.ends[-1].drained, 0)} % in {hours} h{aim}. "
         f"The band is where {OF_TWENTY} lots are expected.",
         Axis("Hours", "h", 0.0, course.hours, 1),
         Axis("Moisture", "%", min(10.0, course.steeping.barley_moisture), max(50.0, (target or 0) + 2), 1),

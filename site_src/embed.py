@@ -6,10 +6,12 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
-it was read. The blocks ``all-sources`` and ``all-units`` have no body; in their place stands the whole list. The body
-of a ``sheets`` block is ids of sheets; in its place stands a link to each, with what it answers. The body of a
-``figure`` block names a picture of ``calculators.plates``, which is computed then; that of an ``exercises`` or
-``questions`` block names a chapter; that of a ``record-sheet`` block a record sheet; ``training-results`` takes none.
+it was read. The blocks ``all-sources``, ``all-units``, ``records-columns`` and ``records-kinds`` have no body; in their
+place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a link to each, with
+what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is computed then; that
+of an ``exercises`` or ``questions`` block names a chapter; that of a ``record-sheet`` block a record sheet;
+``training-results`` takes none. A ``day-book`` block says which part of the batch record it is: ``forms``, or
+``example`` with a batch of the invented year.
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
@@ -31,8 +33,10 @@ from calculators.form import html
 from calculators.page import embed
 from calculators.paper_page import embed_paper
 from calculators.plates import plate_of
+from calculators.records.schema import column_lines, kind_lines
 from calculators.results import source_list
 from site_src.citations import page_lines
+from site_src.day_book import day_book
 from site_src.questions import questions_html, results_html
 from site_src.sheet_links import sheet_links
 from site_src.unit_list import unit_lines
@@ -58,6 +62,7 @@ class SheetExtension(Extension):
                 ("training-results", _results),
                 ("figure", _figure),
                 ("record-sheet", _paper),
+                ("day-book", _day_book),
             )
         ]
         md.registerExtension(self)
@@ -118,7 +123,12 @@ class _Leftovers(Preprocessor):
         return lines
 
 
-_WHOLE = {"```all-sources": page_lines, "```all-units": unit_lines}
+_WHOLE = {
+    "```all-sources": page_lines,
+    "```all-units": unit_lines,
+    "```records-columns": column_lines,
+    "```records-kinds": kind_lines,
+}
 
 
 def _sheets(body: str, *_: object, **__: object) -> str:
@@ -175,6 +185,14 @@ def _figure(body: str, *_: object, **__: object) -> str:
         return html(plate_of(body.strip()))
     except Exception as fault:
         raise SuperFencesException(f"In the fenced block for the figure {body.strip()!r}: {fault!r}") from fault
+
+
+def _day_book(body: str, *_: object, **__: object) -> str:
+    """Draw the part of the batch record that the block names."""
+    try:
+        return day_book(body)
+    except (OSError, ValueError) as fault:
+        raise SuperFencesException(f"In a fenced block for the day-book: {fault}") from fault
 
 
 def parse(body: str) -> tuple[str, dict[str, str]]:

@@ -15,6 +15,8 @@ from .limits import Limits, OutOfRange, check
 CLASS_ENDS = (0.25, 0.5, 0.75, 1.0, 1.25)
 CLASS_NAMES = ("up to ¼", "¼ to ½", "½ to ¾", "¾ to 1", "over 1")
 READY, OVERSHOT = 3, 4
+RUB_NAMES = ("hard, a pellet", "doughy, smears", "dry flour")
+"""The inside of a split corn, rubbed between the fingers: common practice."""
 _STEP = 0.25
 _SURE = 1.959964  # standard deviations either side, for the doubt of a mean
 

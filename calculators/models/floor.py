@@ -52,6 +52,7 @@ DEPTH_CM = Limits(4.0, 80.0)
 PIECE_C = Limits(2.0, 40.0)
 ROOM_C = Limits(-5.0, 35.0)
 HOURS = Limits(0.0, 36.0)
+HEAT_FACTOR = Limits(0.25, 4.0)
 SAME_TURNING_H = 0.75
 LONGEST_H = 24.0
 
@@ -223,7 +224,7 @@ def _grid(middle: float, count: int) -> list[tuple[float, float]]:
     return [(middle * exp(FACTOR_OF_TWO * step), step) for step in steps]
 
 
-def fit(*, rounds: Sequence[Round], day: float) -> list[Guess]:
+def fit(*, rounds: Sequence[Round], day: float, heat_factor: float = 1.0) -> list[Guess]:
     """Give the pieces that the rounds allow, each with its weight.
 
     Parameters
@@ -232,6 +233,8 @@ def fit(*, rounds: Sequence[Round], day: float) -> list[Guess]:
         All rounds, the present one with ``hours_ago`` 0.
     day : float
         Day on the floor, counted from 1.
+    heat_factor : float, optional
+        Heat of this house's pieces against the typical [-], from its earlier batches.
 
     Returns
     -------
@@ -255,7 +258,7 @@ def fit(*, rounds: Sequence[Round], day: float) -> list[Guess]:
             for group in groups
         ]
         ahead = [_seen(slabs[now.depth_m], now.depth_m, now.probe_m, now.hours_since_turning + t) for t in TIMES]
-        for heat, out_heat in _grid(typical_heat(day=day), _HEATS):
+        for heat, out_heat in _grid(heat_factor * typical_heat(day=day), _HEATS):
             rate = heating_rate(heat_kw_t=heat)
             total, first = out_heat**2 + out_surface**2, 0.0
             for group, parts in zip(groups, seen, strict=True):

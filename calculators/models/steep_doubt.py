@@ -129,6 +129,25 @@ def unit() -> Matrix:
     return [[float(n == m) for m in range(UNKNOWNS)] for n in range(UNKNOWNS)]
 
 
+class Prior(NamedTuple):
+    """What is known of a barley before its readings, in standard deviations from the typical.
+
+    Parameters
+    ----------
+    mean : list of float
+        Where the five unknowns are expected, shape (5,).
+    covariance : list of list of float
+        How far they may be off, shape (5, 5), symmetric and positive.
+    """
+
+    mean: list[float]
+    covariance: Matrix
+
+
+TYPICAL_BARLEY = Prior([0.0] * UNKNOWNS, unit())
+"""Nothing is known but what barley is like."""
+
+
 class Trust:
     """What a forecast is worth: its spread, before or after readings.
 

@@ -15,9 +15,11 @@ from .limits import STEEPED_MOISTURE, Limits, check
 from .steep_course import Stage, Steep, Steeping
 from .steep_doubt import (
     TYPICAL,
+    TYPICAL_BARLEY,
     UNKNOWNS,
     Doubt,
     Matrix,
+    Prior,
     Trust,
     moved,
     quadratic,
@@ -93,7 +95,7 @@ class Fit(NamedTuple):
         return self.course.steeping.rate_factor
 
 
-def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL) -> Fit:
+def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL, prior: Prior = TYPICAL_BARLEY) -> Fit:
     """Give the forecast that fits some readings best, held towards the typical barley.
 
     Parameters
@@ -104,6 +106,9 @@ def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL) -> F
         One or more; hours within the stages of the course.
     doubt : Doubt, optional
         The spread of what is not known before the readings.
+    prior : Prior, optional
+        What is known of this barley from elsewhere, such as its earlier steeps; held
+        towards that instead.
 
     Returns
     -------
@@ -120,7 +125,8 @@ def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL) -> F
     Notes
     -----
     Minimises sum((reading - forecast)/sd)^2 + sum(z^2), where z are the five unknowns
-    in standard deviations from typical, by damped Gauss-Newton steps.
+    in standard deviations from typical, by damped Gauss-Newton steps.  With a prior,
+    (z - mean)' covariance^-1 (z - mean) stands in place of sum(z^2).
     """
     base = course.steeping
     check("readings", len(readings), Limits(1, 1000))
@@ -130,13 +136,13 @@ def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL) -> F
         check("hours", reading.hours, hours, "", "readings", number)
         check("moisture", reading.moisture, moistures, "", "readings", number)
         check("sd_points", reading.sd_points, READING_SDS, "", "readings", number)
-    z, covariance, residuals, left_out = _most_probable(base, doubt, readings)
+    z, covariance, residuals, left_out = _most_probable(base, doubt, readings, prior)
     return Fit(
         course=run(moved(base, doubt, z)),
         trust=Trust(base, doubt, z, covariance),
         error_points=sqrt(sum(e * e for e in residuals) / len(residuals)),
         residuals=residuals,
-        odd=_contradicting(base, doubt, readings, left_out),
+        odd=_contradicting(base, doubt, readings, prior, left_out),
     )
 
 
@@ -152,7 +158,7 @@ def _stages_until(base: Steeping, hours: float) -> tuple[Stage, ...]:
 
 
 def _most_probable(
-    base: Steeping, doubt: Doubt, readings: Sequence[Reading]
+    base: Steeping, doubt: Doubt, readings: Sequence[Reading], prior: Prior
 ) -> tuple[list[float], Matrix, list[float], list[float]]:
     """Give z, its covariance, the residuals, and each one's left-out size in SDs."""
 
@@ -162,14 +168,16 @@ def _most_probable(
     def misfit(values: list[float], z: Sequence[float]) -> float:
         pairs = zip(readings, values, strict=True)
         missed = sum(((r.moisture - v) / r.sd_points) ** 2 for r, v in pairs)
-        return missed + sum(a * a for a in z)
+        return missed + quadratic([a - b for a, b in zip(z, prior.mean, strict=True)], held)
 
+    held = solved(prior.covariance, unit())
     last_h = max((reading.hours for reading in readings), default=0.0)
     base = base._replace(stages=_stages_until(base, last_h))
-    z = [0.0] * UNKNOWNS
+    z = [*prior.mean]
     for _ in range(25):
         values, slopes = values_and_slopes(base, doubt, z, forecast)
-        normal, right = unit(), [[-a] for a in z]
+        normal = [[*row] for row in held]
+        right = [[sum(row[m] * (prior.mean[m] - z[m]) for m in range(UNKNOWNS))] for row in held]
         for reading, value, row in zip(readings, values, slopes, strict=True):
             weight = reading.sd_points**-2
             for n in range(UNKNOWNS):
@@ -199,7 +207,9 @@ def _most_probable(
     return z, covariance, residuals, left_out
 
 
-def _contradicting(base: Steeping, doubt: Doubt, readings: Sequence[Reading], left_out: Sequence[float]) -> list[bool]:
+def _contradicting(
+    base: Steeping, doubt: Doubt, readings: Sequence[Reading], prior: Prior, left_out: Sequence[float]
+) -> list[bool]:
     """Flag the reading furthest from what the others forecast, then the next, and so on."""
     odd = [False] * len(readings)
     kept = list(range(len(readings)))
@@ -208,5 +218,5 @@ def _contradicting(base: Steeping, doubt: Doubt, readings: Sequence[Reading], le
         if left_out[worst] <= ODD_SD:
             break
         odd[kept.pop(worst)] = True
-        left_out = _most_probable(base, doubt, [readings[n] for n in kept])[3]
+        left_out = _most_probable(base, doubt, [readings[n] for n in kept], prior)[3]
     return odd

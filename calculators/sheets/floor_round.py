@@ -89,6 +89,14 @@ warmest_c = number(
     "warmest_c", "Warmest the piece should be", "C", Limits(5.0, 30.0), "", default="18", source="common practice"
 )
 probe_cm = number("probe_cm", "Top thermometer under the surface", "cm", Limits(0.0, 10.0), "", default="3")
+heat_factor = number(
+    "heat_factor",
+    "Heat against the typical",
+    "",
+    floor.HEAT_FACTOR,
+    "Of your pieces, from your own day-book; 1 when unknown.",
+    default="1",
+)
 read_at = Clock("read_at", "Time of this round", "Then the next turning is given as a clock time.", optional=True)
 
 
@@ -107,6 +115,7 @@ def work(
     coolest_c: float,
     warmest_c: float,
     probe_cm: float,
+    heat_factor: float,
     read_at: datetime | None,
 ) -> Outcome:
     """Fit the piece to its readings, look ahead, and say what is due."""
@@ -114,7 +123,7 @@ def work(
     now = Round(hours_since_turning, depth_cm / 100, bottom_c, top_c, room_c, 0.0, probe_cm / 100)
     rounds = [now, *_earlier(earlier_rounds or (), now)]
     _check_cooling(rounds)
-    guesses = fit(rounds=rounds, day=day)
+    guesses = fit(rounds=rounds, day=day, heat_factor=heat_factor)
     weights = [guess.weight for guess in guesses]
     own = learnt(guesses) >= _OWN
     until = band([hours_until(g.differences, difference_limit_c) for g in guesses], weights)
@@ -155,8 +164,9 @@ def work(
         Found(
             "heat_kw_t",
             heat.middle,
-            f"typical for day {plain_number(day)}: {fixed(floor.typical_heat(day=day), 2)} kW/t to a factor of "
-            f"two, then fitted to {len(rounds)} round{'s' if len(rounds) > 1 else ''}",
+            f"typical for day {plain_number(day)}{_times(heat_factor)}: "
+            f"{fixed(heat_factor * floor.typical_heat(day=day), 2)} kW/t to a factor of two, then fitted to "
+            f"{len(rounds)} round{'s' if len(rounds) > 1 else ''}",
             heat.low,
             heat.high,
         ),
@@ -174,6 +184,10 @@ def work(
         notes_of(own, until, bottom_c, due),
         (chart_of(guesses, rounds, difference_limit_c),),
     )
+
+
+def _times(factor: float) -> str:
+    return "" if factor == 1.0 else f" × {plain_number(factor)} of this house"
 
 
 def _check_now(bottom: float, top: float, depth: float, probe: float, coolest: float, warmest: float) -> None:
@@ -294,6 +308,7 @@ SHEET = Sheet(
         coolest_c,
         warmest_c,
         probe_cm,
+        heat_factor,
         read_at,
     ),
     answers=(

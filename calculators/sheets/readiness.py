@@ -25,7 +25,7 @@ from ..models import acrospire
 from ..models.counts import clopper_pearson
 from ..readiness_verdict import Lengths, count_more, decide, hours_to_wait
 
-RUB_NAMES = ("hard, a pellet", "doughy, smears", "dry flour")
+RUB_NAMES = acrospire.RUB_NAMES
 _DAYS = ("today", "yesterday", "day before")
 
 _TODAY = Number("today", "Today", "", 0, 2000, example="14", whole=True)

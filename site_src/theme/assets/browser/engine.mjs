@@ -109,7 +109,8 @@ function gotPackages(message, needs) {
 
 const notLoaded = (names) => [...names].filter((name) => !loaded.has(name));
 
-// `request` is {body, needs, onReply(reply), onTrouble(kind, text)}; kinds: hang, stopped, fault.
+// `request` is {body, needs, onReply(reply), onTrouble(kind, text), seconds}; kinds: hang, stopped, fault. A large book may
+// take more seconds than one answer.
 export function ask(key, request) {
   waiting.set(key, request);
   request.needs.forEach((name) => needed.add(name));
@@ -132,7 +133,7 @@ function pump() {
     waiting.delete(key);
     flight = { id, kind: "ask", key, request };
     send({ id, kind: "ask", request: request.body() });
-    limit = setTimeout(hung, LIMIT_SECONDS * 1000);
+    limit = setTimeout(hung, (request.seconds ?? LIMIT_SECONDS) * 1000);
     tell();
     return;
   }
@@ -145,7 +146,7 @@ function pump() {
 function hung() {
   const { request } = flight;
   spawn();
-  request.onTrouble("hang", `no answer within ${LIMIT_SECONDS} seconds`);
+  request.onTrouble("hang", `no answer within ${request.seconds ?? LIMIT_SECONDS} seconds`);
 }
 
 export function stop() {

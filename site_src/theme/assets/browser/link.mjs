@@ -64,8 +64,10 @@ export function read(section) {
 
 // Once the reader changes a number the address no longer says what stands in the form.
 export function leave() {
-  if (!new URLSearchParams(location.search).has("sheet")) return;
+  const query = new URLSearchParams(location.search);
+  if (!query.has("sheet")) return;
   const address = new URL(location.href);
-  address.search = "";
+  const batch = [...query].filter(([name]) => name === "batch" || name === "book"); // which batch it belongs to stays
+  address.search = String(new URLSearchParams(batch));
   history.replaceState(history.state, "", address.href);
 }

@@ -7,6 +7,7 @@ import "./terms.mjs";
 import { openTraining } from "./training.mjs";
 
 let open = [];
+let visits = 0;
 
 const whenIdle = (work) =>
   "requestIdleCallback" in window ? requestIdleCallback(work, { timeout: 2000 }) : setTimeout(work, 200);
@@ -17,6 +18,7 @@ function arrived() {
   open = [...[...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section)), ...openTraining()];
   papers();
   reachWideTables();
+  openRecords(++visits);
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
 }
@@ -32,6 +34,22 @@ document.addEventListener("click", (event) => {
 
 async function papers() {
   if (document.querySelector("section.paper")) (await import("./paper.mjs")).openPapers();
+}
+
+// The day-book comes only where there is one, or where a sheet was opened from a batch.
+async function openRecords(visit) {
+  const page = document.querySelector("[data-day-book]");
+  const sheets = open.filter((one) => one instanceof Sheet);
+  if (page?.dataset.dayBook === "write") {
+    const { openDayBook } = await import("./daybook.mjs");
+    if (visit === visits) open.push(...openDayBook());
+  } else if (page) {
+    const { openLookingBack } = await import("./daybook-back.mjs");
+    if (visit === visits) open.push(...openLookingBack());
+  } else if (sheets.length && new URLSearchParams(location.search).has("batch")) {
+    const { offerKeeping } = await import("./daybook-keep.mjs");
+    if (visit === visits) offerKeeping(sheets);
+  }
 }
 
 // A page brought back whole by the browser's own "back" may hold an old answer about a vessel.

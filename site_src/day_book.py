@@ -1,0 +1,57 @@
+"""What a fenced block ``day-book`` stands for: the forms of its entries, or a batch of the invented year."""
+
+from __future__ import annotations
+
+from functools import cache
+from xml.etree.ElementTree import Element
+
+from calculators.form import add, html
+from calculators.records.batch import Batch, by_batch
+from calculators.records.charts import figure_of, fit_sentence, steep_chart
+from calculators.records.course import Course, course_of
+from calculators.records.entry import Entry
+from calculators.records.exchange import take
+from calculators.records.forms import draw_forms
+from calculators.records.house import known_of
+from calculators.records.page import INVENTED
+from calculators.records.view import lines_table
+from site_src.settings import ROOT
+
+DEMO = ROOT / "docs" / "assets" / "demo-batches.json"
+
+
+@cache
+def _year() -> dict[str, list[Entry]]:
+    return by_batch(take(DEMO.read_text(encoding="utf-8"), []).new)
+
+
+def _example(name: str) -> str:
+    book = _year()
+    if name not in book:
+        raise ValueError(f"the invented year has no batch {name!r}; it has {', '.join(book)}")
+    batch = Batch(name, book[name])
+    known = known_of(batch, book)
+    course = course_of(batch, known.prior)
+    box = Element("section", {"class": "book-example", "data-search-exclude": ""})
+    add(box, "p", "invented", INVENTED)
+    if isinstance(course, Course):
+        box.extend(figure_of(steep_chart(batch, course, known.same), name))
+        add(box, "p", "fit", fit_sentence(course))
+    box.append(lines_table(batch, None, tools=False))
+    return html(box)
+
+
+def day_book(body: str) -> str:
+    """The HTML for the body of a block: ``forms``, or ``example`` with the number of an invented batch.
+
+    Raises
+    ------
+    ValueError
+        When it is neither.
+    """
+    words = body.split()
+    if words == ["forms"]:
+        return html(draw_forms())
+    if len(words) == 2 and words[0] == "example":
+        return _example(words[1])
+    raise ValueError(f"{body.strip()!r} is neither forms nor example with a batch")
