@@ -2,7 +2,8 @@
 
 import * as engine from "./engine.mjs";
 import { ask, forget } from "./daybook-ask.mjs";
-import { named, query } from "./daybook-address.mjs";
+import { dayBookPage, named, query } from "./daybook-address.mjs";
+import { giveFile } from "./daybook-files.mjs";
 import { bookOf } from "./daybook-store.mjs";
 
 export class LookingBack {
@@ -18,6 +19,7 @@ export class LookingBack {
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
     this.leaveBook = this.book.subscribe(() => this.ask());
     section.addEventListener("change", (event) => this.chose(event.target));
+    section.querySelector("[data-action=save-fits]").addEventListener("click", () => giveFile(this.fits.text, this.fits.name, "application/json"));
     this.read();
   }
 
@@ -64,16 +66,21 @@ export class LookingBack {
     this.offerBatches();
     const { batch, book } = this;
     const trouble = (text) => this.section.isConnected && this.say(text);
-    const put = (reply) => {
+    const put = (reply, line) => {
       if (!this.section.isConnected || this.batch !== batch) return;
       for (const [name, html] of Object.entries(reply.places)) {
         const place = this.section.querySelector(`[data-place="${name}"]`);
         if (place) place.innerHTML = html;
       }
-      this.say(reply.status ?? "");
+      for (const link of this.section.querySelectorAll("[data-place] a[data-batch]")) link.href = dayBookPage({ batch: link.dataset.batch, which: book.which });
+      if (line !== undefined) this.say(line);
     };
-    ask("look-back", book, { batch }, put, trouble);
-    ask("fits", book, { batch }, put, trouble);
+    ask("look-back", book, { batch }, (reply) => put(reply, reply.status), trouble);
+    ask("fits", book, { batch }, (reply) => {
+      put(reply);
+      this.fits = reply;
+      this.section.querySelector("[data-action=save-fits]").hidden = !reply.text;
+    }, trouble);
   }
 
   follow({ phase, step, failure }) {
