@@ -84,7 +84,7 @@ export class Files {
     }
   }
 
-  async readIn() {
+  async readFile() {
     const [file] = this.file.files;
     this.file.value = "";
     if (!file) return;

@@ -38,7 +38,7 @@ export class DayBook {
     const { signal } = this.leaving;
     addEventListener("click", (event) => this.pressed(event), { capture: true, signal }); // before the theme follows a link
     addEventListener("popstate", () => this.section.isConnected && this.turnTo(named()), { signal });
-    this.section.querySelector("input[type=file]").addEventListener("change", () => this.files.readIn(), { signal });
+    this.section.querySelector("input[type=file]").addEventListener("change", () => this.files.readFile(), { signal });
     document.addEventListener("visibilitychange", () => document.hidden || this.ask(), { signal });
   }
 
