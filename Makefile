@@ -14,7 +14,7 @@ help:
 	@echo "make build    the site in site/, as it should be published (SITE_URL=https://...)"
 	@echo "make book     the whole handbook as one PDF, steep-to-kiln.pdf"
 	@echo "make test     all tests, in a real browser too"
-	@echo "make check    style, types, spelling"
+	@echo "make check    style, types, spelling, prose"
 	@echo "make bench    how long a reader waits, and how much is carried"
 	@echo "make fuzz     random and hostile input at length, in both Pythons"
 	@echo "make audit    known weaknesses of what we depend on (asks the network)"
@@ -36,6 +36,7 @@ check: .venv/test.stamp
 	$(RUN) -m ruff check
 	$(RUN) -m mypy
 	$(RUN) -m codespell_lib
+	$(RUN) -m site_src.prose
 
 bench: .venv/test.stamp chromium
 	$(RUN) -m bench
