@@ -68,6 +68,7 @@ def test_no_page_is_wider_than_the_screen(
 def test_the_keyboard_reaches_the_form_past_the_navigation(open_page: Open) -> None:
     sheet = SHEETS[0]
     page = open_page(path_of(sheet), viewport=DESK)
+    expect(page.locator(".sheet-voice")).to_have_count(1)  # the page's script is there
     page.keyboard.press("Tab")
     skip = page.locator(".md-skip")
     expect(skip).to_be_focused()
