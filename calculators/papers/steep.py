@@ -59,7 +59,7 @@ STEEP = Paper(
                 Column("Smell"),
                 Column("Name"),
             ),
-            6,
+            4,
         ),
         Lines(
             "Basket now",

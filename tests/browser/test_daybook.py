@@ -138,8 +138,9 @@ def test_two_tabs_write_into_one_book(open_page: Open) -> None:
     for number in range(5):
         line(first, "basket", gross_g=str(700 + number))
         line(second, "water", water_temp_c=str(10 + number))
-    for page in (first, second):  # each shows the other's lines without being asked
-        expect(drawn(page)).to_have_count(11)
+    # Each shows the other's lines without being asked: the first as typed, the second as Python reads them.
+    expect(first.locator("[data-daybook=waiting] tr[data-entry]")).to_have_count(11)
+    expect(drawn(second)).to_have_count(11)
     entries = stored(first)
     assert len(entries) == len({one["id"] for one in entries}) == 11
     assert [one["seq"] for one in entries] == sorted({one["seq"] for one in entries})

@@ -38,7 +38,11 @@ class Killable:
             assert self.process.poll() is None and time.monotonic() < until, "the browser did not start"
             time.sleep(0.05)
         port = port_file.read_text().split("\n")[0]
-        self.browser = playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{port}")
+        try:
+            self.browser = playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{port}", timeout=120_000)
+        except BaseException:
+            self.kill()
+            raise
         self.page: Page = self.browser.contexts[0].new_page()
 
     def kill(self) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shutil
 import subprocess
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -27,7 +28,9 @@ def whole(built_site: Path) -> str:
 
 @pytest.fixture(scope="module")
 def paper(built_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return make_book(tmp_path_factory.mktemp("book") / "book.pdf", only=SOME, site=built_site, say=lambda _: None)
+    to = tmp_path_factory.mktemp("book") / "book.pdf"
+    with ThreadPoolExecutor(1) as thread:  # the tests of this process may have a Playwright already: one a thread
+        return thread.submit(make_book, to, only=SOME, site=built_site, say=lambda _: None).result()
 
 
 def pages_of(paper: Path) -> list[str]:
