@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -29,14 +30,14 @@ FIRST = {
     "drum": "calculators/drum-fill",
     "ready": "procedures/readiness",
     "kiln": "procedures/kiln-hand-over",
-    "mixing": "calculators/mixing-waters",
+    "warm": "calculators/mixing-waters",
     "emergency": "safety/emergency",
     "fumigant": "safety/fumigants-and-chemicals",
 }
 
 
 @pytest.fixture(scope="module")
-def searching(browser, address) -> Page:
+def searching(browser, address) -> Iterator[Page]:
     page = browser.new_page(viewport=DESK)
     page.goto(address)
     yield page
