@@ -5,12 +5,12 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from calculators import __version__
 from calculators.declare import Sheet
 from tests.browser.conftest import Open
-from tests.browser.sheets import SHEETS, answer_from_example, path_of, section
+from tests.browser.sheets import READY, SHEETS, answer_from_example, path_of, section
 
 pytestmark = pytest.mark.browser
 CONTROLS = ("Add a row", "Fill in the example", "Print a card", "Link to these numbers", "Put back", "More questions")
@@ -37,6 +37,7 @@ def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(
     page = visit(path_of(sheet))
     place = answer_from_example(page, sheet)
     place.locator("[data-action=print]").click()
+    expect(page.locator("body.prints-card")).to_have_count(1, timeout=READY)  # the card waits for its code
     text, count = text_of(page, tmp_path)
     assert count == 1
     for words in CONTROLS:
