@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from xml.etree.ElementTree import Element, SubElement, tostring
 
 from .declare import Cell, Choice, Clock, Either, Number, Question, Sheet, Table
@@ -249,12 +250,18 @@ def draw_form(sheet: Sheet, prefix: str) -> Element:
             later.append(question)
         else:
             draw_question(form, question, prefix)
-    if later:
-        more = add(form, "details", "more-questions")
-        add(more, "summary", text="More questions: " + ", ".join(q.label.lower() for q in later))
-        for question in later:
-            draw_question(more, question, prefix)
+    draw_folded(form, later, prefix, "More questions")
     return form
+
+
+def draw_folded(form: Element, questions: Sequence[Question], prefix: str, words: str) -> None:
+    """Put questions under a fold that names them; without any there is no fold."""
+    if not questions:
+        return
+    more = add(form, "details", "more-questions")
+    add(more, "summary", text=f"{words}: " + ", ".join(question.label.lower() for question in questions))
+    for question in questions:
+        draw_question(more, question, prefix)
 
 
 def example_json(sheet: Sheet, given: dict[str, str]) -> str:

@@ -3,7 +3,7 @@
 References
 ----------
 Waters, T. R., Putz-Anderson, V. and Garg, A. 1994 (revised 2021), Applications manual for the
-revised NIOSH lifting equation, DHHS (NIOSH) 94-110; its tables from a careful transcription.
+revised NIOSH lifting equation, DHHS (NIOSH) 94-110; its tables second-hand, from a typed copy.
 """
 
 from __future__ import annotations

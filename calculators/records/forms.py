@@ -5,7 +5,7 @@ from __future__ import annotations
 from xml.etree.ElementTree import Element
 
 from .. import __version__
-from ..form import add, draw_question
+from ..form import add, draw_folded, draw_question
 from .kinds import KINDS, EntryKind
 
 _IN_VIEW = 2
@@ -31,11 +31,7 @@ def _entry_form(parent: Element, kind: EntryKind) -> None:
     for question in kind.questions:
         if question not in later:
             draw_question(form, question, prefix)
-    if later:
-        more = add(form, "details", "more-questions")
-        add(more, "summary", text="More: " + ", ".join(question.label.lower() for question in later))
-        for question in later:
-            draw_question(more, question, prefix)
+    draw_folded(form, later, prefix, "More")
 
 
 def draw_forms() -> Element:

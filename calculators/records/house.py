@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Any, NamedTuple
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from typing import Any, NamedTuple, TypeVar
 
 from ..models.steep_doubt import TYPICAL_BARLEY, Prior
 from .batch import Batch, by_batch
@@ -20,9 +20,11 @@ _SAME_LOT, _OTHERS, _FINISHED, _FLOORS = 6, 3, 10, 5
 """So many batches are looked at for one: the last ones of its lot, of other lots, and those that were finished."""
 _MOST_KEPT, _MOST_LOOKED_AT = 500, 60
 
-_batches: dict[tuple[str, int, str], Batch] = {}
-_courses: dict[tuple[str, int, str], Course | str] = {}
-_heats: dict[tuple[str, int, str], BatchHeat | None] = {}
+_Key = tuple[str, int, str]
+_Kept = TypeVar("_Kept")
+_batches: dict[_Key, Batch] = {}
+_courses: dict[_Key, Course | str] = {}
+_heats: dict[_Key, BatchHeat | None] = {}
 
 
 class Known(NamedTuple):
@@ -38,29 +40,28 @@ NOTHING = Known(TYPICAL_BARLEY, House(), 0, 0)
 """What is known without looking at other batches."""
 
 
-def _key(name: str, entries: Sequence[Entry]) -> tuple[str, int, str]:
+def _key(name: str, entries: Sequence[Entry]) -> _Key:
     """What names a batch as it stands: entries never change, so its number of lines and the last one do."""
     return (name, len(entries), entries[-1].id)
 
 
+def _once(kept: dict[_Key, _Kept], key: _Key, make: Callable[[], _Kept]) -> _Kept:
+    """What was made for a key, made at the first time it is asked for; all is let go when there is too much."""
+    if key not in kept:
+        if len(kept) > _MOST_KEPT:
+            kept.clear()
+        kept[key] = make()
+    return kept[key]
+
+
 def kept_batch(name: str, entries: Sequence[Entry]) -> Batch:
     """A batch, read once."""
-    key = _key(name, entries)
-    if key not in _batches:
-        if len(_batches) > _MOST_KEPT:
-            _batches.clear()
-        _batches[key] = Batch(name, entries)
-    return _batches[key]
+    return _once(_batches, _key(name, entries), lambda: Batch(name, entries))
 
 
 def kept_course(batch: Batch) -> Course | str:
     """The steep of a batch by its own readings, worked out once."""
-    key = _key(batch.id, batch.entries)
-    if key not in _courses:
-        if len(_courses) > _MOST_KEPT:
-            _courses.clear()
-        _courses[key] = course_of(batch)
-    return _courses[key]
+    return _once(_courses, _key(batch.id, batch.entries), lambda: course_of(batch))
 
 
 def kept_fit(batch: Batch) -> BatchFit | None:
@@ -70,12 +71,7 @@ def kept_fit(batch: Batch) -> BatchFit | None:
 
 def kept_heat(batch: Batch) -> BatchHeat | None:
     """The heat of a batch on the floor, worked out once."""
-    key = _key(batch.id, batch.entries)
-    if key not in _heats:
-        if len(_heats) > _MOST_KEPT:
-            _heats.clear()
-        _heats[key] = heat_of(batch)
-    return _heats[key]
+    return _once(_heats, _key(batch.id, batch.entries), lambda: heat_of(batch))
 
 
 def book_of(raws: Iterable[Mapping[str, Any]]) -> dict[str, list[Entry]]:

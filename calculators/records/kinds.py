@@ -23,6 +23,7 @@ from ..questions import (
     target_moisture,
     water_temp_c,
 )
+from ..sheets.readiness import rub
 from ..sheets.sample_basket import basket_g, gross_now_g, sample_g
 
 WITHDRAWN = "withdrawn"
@@ -107,17 +108,6 @@ counts = Table(
     row_names=acrospire.CLASS_NAMES,
     hint="Length in parts of the corn. 0 where there are none.",
     example="1; 3; 9; 84; 3",
-)
-rub = Table(
-    "rub",
-    "Corns by the rub",
-    (_COUNT,),
-    min_rows=len(acrospire.RUB_NAMES),
-    max_rows=len(acrospire.RUB_NAMES),
-    row_names=acrospire.RUB_NAMES,
-    hint="The inside of split corns, rubbed between finger and thumb.",
-    example="1; 3; 46",
-    optional=True,
 )
 gas_meter = Text("gas_meter", "Which meter", 60, "Its number, and what it reads.", example="CO2 meter 2")
 gas_where = Text("gas_where", "Held where", 80, "At which height, from outside.", optional=True)

@@ -98,10 +98,10 @@ def off_rows(rows: Sequence[Summary], course: Callable[[Batch], Course | str]) -
             for doubt in doubtful(one.batch, course(one.batch)):
                 entry = named.get(doubt.entry)
                 moment = entry.local if entry else when
-                found.append((one.batch.id, f"{said_time(moment)} {moment:%Y}", doubt.text))
+                found.append((one.batch.id, said_time(moment, year=True), doubt.text))
         for item in against(one, rows[:number]):
             if item.off:
-                found.append((one.batch.id, f"{said_time(when)} {when:%Y}", f"Far off: {_words(item)}."))
+                found.append((one.batch.id, said_time(when, year=True), f"Far off: {_words(item)}."))
     box = Element("div")
     if not found:
         add(box, "p", "remark", "Nothing was off.")

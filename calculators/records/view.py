@@ -28,9 +28,9 @@ def day_words(moment: datetime) -> str:
     return f"{moment:%A} {moment.day} {moment:%B %Y}"
 
 
-def said_time(moment: datetime) -> str:
-    """Date and time in a line: ``25 Nov 14:10``."""
-    return f"{moment.day} {moment:%b %H:%M}"
+def said_time(moment: datetime, *, year: bool = False) -> str:
+    """Date and time in a line: ``25 Nov 14:10``, or ``25 Nov 2026 14:10``."""
+    return f"{moment.day} {moment:%b %Y %H:%M}" if year else f"{moment.day} {moment:%b %H:%M}"
 
 
 def kind_label(entry: Entry) -> str:
@@ -229,7 +229,7 @@ def batches_table(batches: Sequence[Batch], demo: bool) -> Element:
         begun = batch.standing[0] if batch.standing else last
         for words in (
             barley,
-            said_time(begun.local) + f" {begun.local:%Y}",
+            said_time(begun.local, year=True),
             state_words(batch),
             f"{said_time(last.local)} {kind_label(last)}",
             str(len(batch.entries)),

@@ -22,7 +22,7 @@ SOURCES: dict[str, Source] = {
         "from it, surface dry; ready when the kernel crumbles to powder between the fingers and the "
         "acrospire is near the end of the seed; losses 1.5 + 3.0 + 3.0 + 0.5 %",
         "read",
-        "in a transcription; one higher figure of swelling is a fault of the scan",
+        "as typed text; one higher figure of swelling is a fault of the scan",
     ),
     "black-treatise": Source(
         "Black, W.: A Practical Treatise on Brewing, 4th edition, pp. 18 and 20: no definite rule for how often a "

@@ -62,7 +62,7 @@ SOURCES: dict[str, Source] = {
         "Waters, Putz-Anderson and Garg, Applications manual for the revised NIOSH lifting equation, "
         "DHHS (NIOSH) 94-110, revised 2021",
         "second-hand",
-        "from a transcription made twice from the manual, with page numbers; title pages read",
+        "from a typed copy checked twice, with page numbers; title pages read",
         address="https://doi.org/10.26616/NIOSHPUB94110revised092021",
     ),
     "hse-l23": Source(

@@ -1,6 +1,6 @@
 """The lifting equation and the British filter against their published tables and cases.
 
-NIOSH 94-110 (revised 2021), from a transcription made twice from the manual.
+NIOSH 94-110 (revised 2021), second-hand, from a typed copy checked twice.
 """
 
 from __future__ import annotations

@@ -264,12 +264,9 @@ export class Writing {
   }
 
   pasted(event) {
-    const cell = event.target.closest?.("[data-column]");
-    const text = event.clipboardData?.getData("text/plain");
-    const values = cell && text ? table.split(text) : null;
-    if (!values) return;
-    event.preventDefault();
-    table.paste(cell.closest("[data-question]"), cell, values);
-    this.edited(cell);
+    const taken = table.takePaste(event);
+    if (!taken) return;
+    this.edited(taken.cell);
+    if (taken.said) this.fault.textContent = taken.said;
   }
 }

@@ -179,6 +179,7 @@ export class DayBook {
   go(where) {
     history.pushState(history.state, "", location.pathname + query(where));
     this.turnTo(where);
+    this.section.closest("article").scrollIntoView(); // another page of the book begins at its top
   }
 
   pressed(event) {

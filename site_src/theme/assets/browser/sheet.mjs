@@ -207,15 +207,10 @@ export class Sheet {
   }
 
   pasted(event) {
-    const cell = event.target.closest?.("[data-column]");
-    const text = event.clipboardData?.getData("text/plain");
-    const values = cell && text ? table.split(text) : null;
-    if (!values) return;
-    event.preventDefault();
-    const field = cell.closest("[data-question]");
-    const over = table.paste(field, cell, values);
-    this.edited(cell);
-    if (over > 0) this.status.remark(`The last ${over} pasted rows were left out: there is room for ${field.dataset.maxRows}.`);
+    const taken = table.takePaste(event);
+    if (!taken) return;
+    this.edited(taken.cell);
+    if (taken.said) this.status.remark(taken.said);
   }
 
   keyed(event) {

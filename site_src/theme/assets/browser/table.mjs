@@ -101,8 +101,21 @@ export function split(text) {
   return values.length === 1 && values[0].length === 1 ? null : values;
 }
 
+// Takes a pasted table into the rows: {cell, said}, where `said` tells what found no room. Null when it is no table.
+export function takePaste(event) {
+  const cell = event.target.closest?.("[data-column]");
+  const text = event.clipboardData?.getData("text/plain");
+  const values = cell && text ? split(text) : null;
+  if (!values) return null;
+  event.preventDefault();
+  const field = cell.closest("[data-question]");
+  const over = paste(field, cell, values);
+  const said = over > 0 ? `The last ${over} pasted rows were left out: there is room for ${field.dataset.maxRows}.` : "";
+  return { cell, said };
+}
+
 // Fills from `cell` on, right and down, adding rows; returns how many lines did not fit.
-export function paste(field, cell, values) {
+function paste(field, cell, values) {
   const first = rows(field).indexOf(cell.closest("tr[data-row]"));
   const left = cells(rows(field)[first]).indexOf(cell);
   const fitting = values.slice(0, most(field) - first);
