@@ -144,13 +144,11 @@ def choose(base: Steeping, water_temp_c: float, wishes: Wishes, most: int = 3) -
     """
     search = Search(base, water_temp_c, wishes)
     drafts = search.drafts()
-    good = [draft for draft in drafts if not draft.broken]
-    if good:
-        plans = _ranked(search, good, most)
-    else:
+    if all(draft.broken for draft in drafts):
         for easier in _eased(wishes):
             drafts += Search(base, water_temp_c, easier, wishes).drafts()
-        plans = _nearest(search, drafts, most)
+    good = [draft for draft in drafts if not draft.broken]  # a search with easier limits may come by one too
+    plans = _ranked(search, good, most) if good else _nearest(search, drafts, most)
     return Choice(plans, bool(good), search.most_moisture)
 
 

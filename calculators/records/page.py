@@ -16,7 +16,7 @@ from .charts import bed_chart, figure_of, fit_parts, printed, steep_chart
 from .checks import Doubtful, doubtful
 from .course import Course, course_of
 from .entry import entry_of, faults_of, in_order, moment_of, plain
-from .house import NOTHING, book_of, known_of
+from .house import book_of, known_of
 from .next_step import DAYS_AT_15_C, Wall, next_step
 from .openings import Seen, sheets_list
 from .reports import import_report, many, refused_report
@@ -82,13 +82,23 @@ def _checks_list(found: list[Doubtful]) -> Element:
     return listed
 
 
+def _glance(batch: Batch, root: str, demo: bool) -> Reply:
+    """The lines of a batch, before the other batches have been looked at."""
+    waits = Element("p", {"class": "remark"})
+    waits.text = "What comes next is being worked out from earlier batches of this house."
+    places = {"next": [waits], "lines": [lines_table(batch, root)] if batch.entries else []}
+    return {"places": {place: _place(parts, demo) for place, parts in places.items()}, "glance": True}
+
+
 def _batch(asked: Reply) -> Reply:
     demo, root = bool(asked.get("demo")), str(asked.get("root") or "")
     name = str(asked.get("batch") or "")
     book = book_of(asked["entries"])
     batch = Batch(name, book.get(name, []))
+    if asked.get("quick") and set(book) - {name}:
+        return _glance(batch, root, demo)
     wall = _wall(asked, batch)
-    known = NOTHING if asked.get("quick") else known_of(batch, book)
+    known = known_of(batch, book)
     course = course_of(batch, known.prior, wall.now)
     step = next_step(batch, course, wall, known.house.days or DAYS_AT_15_C, known.house.heat or 1.0)
     found = doubtful(batch, course)
@@ -166,8 +176,8 @@ def respond(asked: Reply) -> str:
         ``records`` says what is wanted: book, batch, entry, export, import, look-back, fits. ``entries`` are the lines
         of the book as plain data; ``batch`` a number, ``entry`` one line, ``as`` and ``text`` belong to export and
         import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of the
-        site's root, ``demo`` whether the book is the invented one; with ``quick`` a batch is answered
-        without what the other batches say of it.
+        site's root, ``demo`` whether the book is the invented one; with ``quick`` a batch that is not
+        alone in its book is answered with its lines only, and ``glance`` says so.
 
     Returns
     -------

@@ -65,6 +65,13 @@ def is_engine(worker: Worker) -> bool:
     return "/assets/browser/worker." in worker.url
 
 
+def without_engine(page: Page) -> None:
+    """Let the engine never come, for what is looked at as it was built: starting it costs a second of processor."""
+    page.context.route(
+        "**/assets/browser/worker.*", lambda route: route.fulfill(content_type="text/javascript", body="")
+    )
+
+
 class Watch:
     """Notes what no page may do."""
 

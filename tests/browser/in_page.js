@@ -92,6 +92,22 @@ globalThis.helpers = {
     new MutationObserver(count).observe(section, { subtree: true, attributes: true, childList: true });
   },
 
+  // Marks one element of each look that is not known yet, and tells the looks.
+  looks: (known) => {
+    const seen = new Set(known);
+    const fresh = [];
+    for (const one of document.querySelectorAll("[data-look]")) delete one.dataset.look;
+    for (const one of document.querySelectorAll("body *")) {
+      if (![...one.childNodes].some((node) => node.nodeType === 3 && node.data.trim()) || !one.checkVisibility()) continue;
+      const look = lookOf(one);
+      if (seen.has(look)) continue;
+      seen.add(look);
+      fresh.push(look);
+      one.dataset.look = "";
+    }
+    return fresh;
+  },
+
   // Controls that a gloved finger would miss.
   small: (section, least) =>
     [...section.querySelectorAll("button, input, select, summary")]
@@ -100,6 +116,18 @@ globalThis.helpers = {
       .filter(([, box]) => box.width && Math.min(box.width, box.height) < least - 0.5)
       .map(([html, box]) => `${Math.round(box.width)}x${Math.round(box.height)} ${html}`),
 };
+
+function lookOf(element) {
+  const style = getComputedStyle(element);
+  const parts = [style.color, style.fill, Math.round(parseFloat(style.fontSize)), style.fontWeight >= 700, style.textShadow];
+  for (let at = element; at; at = at.parentElement) {
+    const { backgroundColor, backgroundImage, opacity } = getComputedStyle(at);
+    if (backgroundColor !== "rgba(0, 0, 0, 0)" || backgroundImage !== "none" || opacity !== "1") {
+      parts.push(backgroundColor, backgroundImage, opacity);
+    }
+  }
+  return parts.join(" ");
+}
 
 function fillTable(field, values) {
   const rows = () => [...field.querySelectorAll("tr[data-row]")];

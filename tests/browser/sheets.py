@@ -23,6 +23,11 @@ def section(page: Page, sheet: Sheet) -> Locator:
     return page.locator(f"section.sheet[data-sheet={sheet.id}]").first
 
 
+def open_all(place: Locator) -> None:
+    """Unfold all that is folded."""
+    place.evaluate("place => place.querySelectorAll('details').forEach(more => { more.open = true; })")
+
+
 def example(sheet: Sheet) -> dict[str, Any]:
     """The worked case as typed, tables as rows of cells."""
     case: dict[str, Any] = {}

@@ -1,34 +1,26 @@
 """Everyone can use it: names, contrast, targets, two taps, both papers, both widths."""
 
-from pathlib import Path
-
 import pytest
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Page, expect
 
 from calculators.declare import Sheet
-from tests.browser.conftest import DESK, PHONE, Open
-from tests.browser.sheets import SHEETS, expect_standing, numbers, path_of, section
+from tests.browser.conftest import DESK, PHONE, Open, without_engine
+from tests.browser.faults import faults
+from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, open_all, path_of, section
 
 pytestmark = pytest.mark.browser
 TARGET = 44  # px, the smaller side of what a gloved finger hits
 
 
-def open_all(place: Locator) -> None:
-    place.evaluate("place => place.querySelectorAll('details').forEach(more => { more.open = true; })")
-
-
-def pages_of(site: Path) -> list[str]:
-    return sorted(path.parent.relative_to(site).as_posix().removeprefix(".") for path in site.rglob("index.html"))
-
-
-@pytest.mark.parametrize("size", [PHONE, DESK], ids=["390x844", "1280x800"])
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
-def test_every_control_is_big_enough(open_page: Open, sheet: Sheet, size: dict[str, int]) -> None:
-    page = open_page(path_of(sheet), viewport=size)
+def test_every_control_is_big_enough(open_page: Open, sheet: Sheet) -> None:
+    page = open_page(path_of(sheet), before=without_engine)
     place = section(page, sheet)
     open_all(place)
-    small = place.evaluate("(section, least) => helpers.small(section, least)", TARGET)
-    assert small == []
+    for size in (PHONE, DESK):
+        page.set_viewport_size(size)
+        small = place.evaluate("(section, least) => helpers.small(section, least)", TARGET)
+        assert small == []
 
 
 def tap(page: Page, address: str) -> None:
@@ -43,7 +35,7 @@ def tap(page: Page, address: str) -> None:
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
 def test_two_taps_from_home_to_every_sheet(open_page: Open, sheet: Sheet) -> None:
-    page = open_page("", has_touch=True)
+    page = open_page("", has_touch=True, before=without_engine)
     if not page.locator(f"article a[href$='calculators/{sheet.id}/']").count():
         tap(page, "calculators/")  # all the sheets by job
         tap(page, f"{sheet.id}/")
@@ -54,15 +46,15 @@ def test_two_taps_from_home_to_every_sheet(open_page: Open, sheet: Sheet) -> Non
     expect(first).to_be_focused()
 
 
-@pytest.mark.parametrize("size", [PHONE, DESK], ids=["390x844", "1280x800"])
-def test_no_page_is_wider_than_the_screen(
-    open_page: Open, address: str, built_site: Path, size: dict[str, int]
-) -> None:
-    page = open_page("", viewport=size)
-    for path in pages_of(built_site):
-        page.goto(f"{address}{path}/" if path else address)
-        width = page.evaluate("() => document.scrollingElement.scrollWidth")
-        assert width <= size["width"], f"{path}: {width} px"
+@pytest.mark.parametrize("colours", ["light", "dark"])
+def test_axe_finds_nothing_serious_in_an_answered_and_in_a_wrong_form(open_page: Open, colours: str) -> None:
+    sheet = next(one for one in SHEETS if numbers(one))
+    page = open_page(path_of(sheet), color_scheme=colours)
+    place = answer_from_example(page, sheet)
+    assert faults(page) == []
+    place.locator(f".field[data-question={numbers(sheet)[0].id}] input").fill("abc")
+    expect(place.locator("[data-error]:not([hidden])")).to_have_count(1)
+    assert faults(page) == []
 
 
 def test_the_keyboard_reaches_the_form_past_the_navigation(open_page: Open) -> None:

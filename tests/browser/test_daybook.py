@@ -10,9 +10,9 @@ from playwright.sync_api import Page, Route, expect
 
 from tests.browser.conftest import DESK, PHONE, Open, Watch
 from tests.browser.daybook import PAGE, begin, choose, drawn, line, opened, save, stored, write_it
+from tests.browser.faults import faults
 from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
-from tests.browser.test_axe import faults
 
 pytestmark = pytest.mark.browser
 KIND_BUTTON = 56  # px: a wet glove

@@ -13,9 +13,9 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import DESK, PHONE, Open
 from tests.browser.daybook import PAGE, begin, drawn, line, opened, stored
+from tests.browser.faults import faults
 from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
-from tests.browser.test_axe import faults
 from tests.safety import phrases
 
 pytestmark = pytest.mark.browser

@@ -119,11 +119,19 @@ def test_what_is_known_comes_from_batches_before_never_after(entries):
     assert known_of(last, book).same == 4 and known_of(last, book).others == 3
 
 
-def test_a_quick_answer_looks_at_no_other_batch(entries):
+def test_a_quick_answer_holds_the_lines_and_forecasts_nothing(entries):
     book = until(entries, "example-09", "cast")
     quick, full = (ask("batch", book, batch="example-09", quick=yes) for yes in (True, False))
+    assert quick["glance"] and "glance" not in full
     assert quick["places"]["lines"] == full["places"]["lines"]
-    assert "typical barley" in quick["places"]["fit"] and "4 earlier batches" in full["places"]["fit"]
+    assert set(quick["places"]) == {"lines", "next"} and "earlier batches" in quick["places"]["next"]
+    assert "4 earlier batches" in full["places"]["fit"]
+
+
+def test_a_batch_alone_in_its_book_is_answered_whole_at_once(entries):
+    alone = [line for line in until(entries, "example-09", "cast") if line["batch"] == "example-09"]
+    quick, full = (ask("batch", alone, batch="example-09", quick=yes) for yes in (True, False))
+    assert quick == full
 
 
 def test_the_printed_record_is_complete(entries):

@@ -61,6 +61,13 @@ def test_json_is_a_backup_without_loss():
     assert back["refused"] == 0 and "to be put right: 1 line." in back["report"]
 
 
+@pytest.mark.parametrize("form", ["json", "csv"])
+def test_a_remark_that_says_nothing_comes_back_too(form):
+    out = ask("export", [line("remark", "2026-11-24T12:50")], **{"as": form})
+    back = ask("import", [], text=out["text"], name=out["name"])
+    assert len(back["new"]) == 1 and back["refused"] == 0
+
+
 def test_csv_asks_back_what_can_be_read_in_two_ways():
     back = ask("import", [], text=ask("export", book(), **{"as": "csv"})["text"], name="x.csv")
     assert back["refused"] == 2 and len(back["new"]) == 5

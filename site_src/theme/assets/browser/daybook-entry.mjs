@@ -227,6 +227,11 @@ export class Writing {
       this.say(`A batch ${entry.batch} is in the book already. Change the number, or press “Write it” again to add this line to it.`);
       return;
     }
+    if (entry.kind === "remark" && !entry.remark.trim()) {
+      this.say("Type what there is to say first.");
+      this.remark.input.focus();
+      return;
+    }
     await this.put(entry);
   }
 

@@ -76,6 +76,7 @@ export class DayBook {
   turnTo({ batch, which }) {
     const { book } = this;
     this.batch = batch;
+    this.glanced = "";
     this.where = { batch, which };
     if (book?.which !== which) this.take(which);
     this.part("shelf").hidden = Boolean(batch);
@@ -144,15 +145,22 @@ export class DayBook {
     }
     const { batch, book } = this;
     const still = () => this.section.isConnected && this.batch === batch && this.book === book;
-    ask(batch ? "batch" : "book", book, { batch }, (reply) => still() && afterPress(() => still() && this.replied(reply)), (text) => still() && this.say(`${text} What you write is kept.`));
+    const quick = Boolean(batch) && this.glanced !== batch; // first the lines, then what earlier batches say of them
+    const onReply = (reply) => {
+      if (!still()) return;
+      this.glanced = batch;
+      this.replied(reply);
+      if (reply.glance) this.ask();
+    };
+    ask(batch ? "batch" : "book", book, { batch, quick }, (reply) => still() && afterPress(() => onReply(reply)), (text) => still() && this.say(`${text} What you write is kept.`));
   }
 
   replied(reply) {
     for (const [name, html] of Object.entries(reply.places)) this.put(name, html);
-    if (this.batch) {
-      this.writing.offer(reply.likely ?? []);
+    if (this.batch && reply.likely) {
+      this.writing.offer(reply.likely);
       const all = draft.recall(`likely-${this.where.which}`) ?? {};
-      draft.keep(`likely-${this.where.which}`, { ...Object.fromEntries(Object.entries(all).slice(-20)), [this.batch]: reply.likely ?? [] });
+      draft.keep(`likely-${this.where.which}`, { ...Object.fromEntries(Object.entries(all).slice(-20)), [this.batch]: reply.likely });
     }
     this.draw();
   }

@@ -15,7 +15,7 @@ class Paper {
   constructor(section) {
     this.section = section;
     this.state = section.querySelector("[data-state]");
-    section.querySelector("[data-action=print]").addEventListener("click", () => print());
+    section.querySelector("[data-action=print]").addEventListener("click", () => this.print());
     const query = new URLSearchParams(location.search);
     this.sheet = query.get("sheet");
     if (this.sheet) this.ask(query);
@@ -41,7 +41,13 @@ class Paper {
     for (const [name, text] of Object.entries(reply.places)) this.section.querySelector(`[data-place=${name}]`).innerHTML = text;
     this.state.textContent = reply.status;
     this.section.dataset.standing = reply.state;
-    drawCode(this.section.querySelector(".paper-code"), new URL(`calculators/${this.sheet}/${location.search}#${this.sheet}`, siteRoot).href);
+    const link = new URL(`calculators/${this.sheet}/${location.search}#${this.sheet}`, siteRoot).href;
+    this.code = drawCode(this.section.querySelector(".paper-code"), link);
+  }
+
+  async print() {
+    await this.code; // none on a blank sheet
+    if (this.section.isConnected) print();
   }
 
   close() {

@@ -1,0 +1,44 @@
+"""What axe finds on a page. Two runs are kept apart, since looking at colours is slow and most pages share theirs."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page
+
+axe = Axe()
+COLOURS = "color-contrast"
+
+
+def serious(page: Page, within: str | None = None, **options: Any) -> list[str]:
+    """The faults that axe calls serious or critical, one line each."""
+    found = axe.run(page, within, {"resultTypes": ["violations"], **options}).response["violations"]
+    return [
+        f"{fault['id']} ({fault['impact']}): {node['html'][:160]}"
+        for fault in found
+        if fault["impact"] in ("serious", "critical")
+        for node in fault["nodes"][:3]
+    ]
+
+
+def faults(page: Page) -> list[str]:
+    """Every fault of the whole page, its colours too."""
+    return serious(page)
+
+
+def faults_of_form(page: Page, within: str | None = None, rules: list[str] | None = None) -> list[str]:
+    """What hangs on the elements alone, or on these rules."""
+    only = {"runOnly": rules} if rules else {"rules": {COLOURS: {"enabled": False}}}
+    return serious(page, within, **only)
+
+
+def faults_of_colour(page: Page, known: set[str]) -> list[str]:
+    """Contrast, of one element of each look that no page before had; ``known`` grows by them.
+
+    A look is all that contrast is reckoned from: the colour of the words, every ground and opacity behind them, and
+    whether the words are large.
+    """
+    new = page.evaluate("known => helpers.looks(known)", sorted(known))
+    known.update(new)
+    return serious(page, "[data-look]", runOnly=[COLOURS]) if new else []

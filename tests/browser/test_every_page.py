@@ -1,0 +1,128 @@
+"""Every page, opened once: no wider than a screen, usable by everyone in light and dark, and whole on paper."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from calculators import __version__
+from calculators.answer import sheet_ids
+from tests.browser.conftest import DESK, PHONE, Watch, without_engine
+from tests.browser.faults import faults_of_colour, faults_of_form
+from tests.browser.sheets import open_all
+from tests.browser.test_print import CONTROLS, needs_poppler
+
+pytestmark = pytest.mark.browser
+DOCS = Path(__file__).parents[2] / "docs"
+PAGES = sorted(
+    (path.parent if path.stem == "index" else path.with_suffix("")).relative_to(DOCS).as_posix()
+    for path in DOCS.rglob("*.md")
+    if "_includes" not in path.parts
+)
+FRAMED = [".", "calculators/steep-timing", "procedures/steeping", "training/exercises"]
+"""Where the frame of a page is looked at as well; it is the same around every page."""
+PRESSED = "button, input, select, textarea, progress, .md-header, .md-tabs, .md-sidebar, .md-footer, .headerlink"
+WORDS = (
+    *(words for words in CONTROLS if words != "More questions"),
+    "Print the questions",
+    "Back to top",
+    "Remove row",
+)
+
+
+@pytest.fixture(scope="module")
+def desk(browser: Browser, address: str) -> Iterator[Page]:
+    """A page whose engine never starts, so that it is seen as it was built."""
+    watch = Watch(address)
+    page = watch.new_page(browser, viewport=DESK)
+    without_engine(page)
+    yield page
+    page.context.close()
+    watch.check()
+
+
+@pytest.fixture(scope="module", params=PAGES, ids=lambda name: "home" if name == "." else name)
+def name(request: pytest.FixtureRequest, desk: Page, address: str) -> str:
+    """The page that stands on the desk."""
+    path: str = request.param
+    desk.set_viewport_size(DESK)
+    desk.goto(address if path == "." else f"{address}{path}/")
+    return path
+
+
+@pytest.fixture(scope="module")
+def looks() -> dict[str, set[str]]:
+    return {"light": set(), "dark": set()}
+
+
+def test_no_page_is_left_out(built_site: Path) -> None:
+    assert PAGES == sorted(path.parent.relative_to(built_site).as_posix() for path in built_site.rglob("index.html"))
+
+
+def run(*words: str) -> str:
+    return subprocess.run(words, capture_output=True, text=True, check=True).stdout
+
+
+@needs_poppler
+def test_it_is_whole_on_paper(desk: Page, tmp_path: Path, name: str) -> None:
+    title = desk.locator("h1").first.inner_text().replace("¶", "").strip()
+    desk.emulate_media(media="print")
+    seen = desk.evaluate(
+        "style => [...document.querySelectorAll(style)].filter(one => one.checkVisibility()).map(one => one.className)",
+        PRESSED,
+    )
+    desk.emulate_media(media="null")
+    assert seen == []
+    file = tmp_path / "page.pdf"
+    desk.pdf(path=str(file), prefer_css_page_size=True)
+    assert "(A4)" in run("pdfinfo", str(file))
+    text = " ".join(run("pdftotext", "-layout", str(file), "-").split())
+    assert text.startswith(title) or name.startswith("calculators/")
+    assert title in text
+    last = re.search(rf"· Steep to Kiln, version {re.escape(__version__)}, built \d+ \w+ 20\d\d$", text)
+    assert last, text[-200:]
+    for words in WORDS:
+        assert words not in text
+    if name.removeprefix("calculators/") in sheet_ids():
+        assert "how far to trust it" in text and "How far to trust it:" in text
+        assert "Sources" in text
+
+
+def test_it_is_no_wider_than_the_screen(desk: Page, name: str) -> None:
+    for size in (DESK, PHONE):
+        desk.set_viewport_size(size)
+        width = desk.evaluate("() => document.scrollingElement.scrollWidth")
+        assert width <= size["width"], f"{width} px"
+
+
+def test_axe_finds_nothing_serious(desk: Page, name: str, looks: dict[str, set[str]]) -> None:
+    open_all(desk.locator("main"))
+    found = []
+    for size, colours, scheme in ((DESK, "dark", "slate"), (PHONE, "light", "default")):
+        desk.set_viewport_size(size)
+        desk.locator(f"[data-md-color-scheme={scheme}][name=__palette]").evaluate("box => box.click()")
+        expect(desk.locator("body")).to_have_attribute("data-md-color-scheme", scheme)
+        found += faults_of_colour(desk, looks[colours])
+        if colours == "dark":
+            found += faults_of_form(desk, "article", ["scrollable-region-focusable"])
+    found += faults_of_form(desk, None if name in FRAMED else "article")
+    assert found == []
+
+
+def test_what_is_wrong_is_found(desk: Page, address: str) -> None:
+    desk.goto(address)
+    looks: set[str] = set()
+    assert faults_of_colour(desk, looks) == [] and looks
+    desk.locator("article").evaluate("""article => {
+        const pale = article.appendChild(document.createElement("p"));
+        pale.textContent = "too pale to be read";
+        pale.style.color = "rgb(200, 200, 200)";
+        article.appendChild(document.createElement("button"));
+    }""")
+    assert "too pale" in "".join(faults_of_colour(desk, looks))
+    assert "button-name" in "".join(faults_of_form(desk, "article"))
