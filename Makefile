@@ -82,11 +82,20 @@ clean:
 	@touch $@
 
 # The browser of the tests is Debian's: whole for what a device keeps, the one without windows for the many short visits.
-# It is installed when it is missing and we are allowed to.
+# Beside it: what reads a printed page back, and letters as wide as a printer's.
+# What is missing is installed when we are allowed to. Only the browser has to be there.
+PROGRAMS := chromium chromium-headless-shell pdftotext
+PACKAGES := chromium chromium-headless-shell poppler-utils fonts-liberation
 chromium:
-	@command -v chromium >/dev/null || { \
+	@for program in $(PROGRAMS); do command -v $$program >/dev/null || missing=yes; done; \
+	ls /usr/share/fonts/truetype/liberation* >/dev/null 2>&1 || missing=yes; \
+	[ -z "$$missing" ] || { \
 		if [ "$$(id -u)" = 0 ]; then sudo=; elif command -v sudo >/dev/null && sudo -n true 2>/dev/null; then sudo=sudo; \
-		else echo "The tests need the browser chromium. As an administrator: apt-get install chromium"; exit 1; fi; \
-		echo "Installing chromium"; \
-		get="$$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends"; \
-		$$sudo apt-get update -qq && { $$get chromium chromium-headless-shell || $$get chromium; }; }
+		elif command -v chromium >/dev/null; then echo "Without these, some checks are left out: $(PACKAGES)"; exit 0; \
+		else echo "The tests need the browser chromium. As an administrator: apt-get install $(PACKAGES)"; exit 1; fi; \
+		echo "Installing what the tests need: $(PACKAGES)"; \
+		$$sudo apt-get update -qq; \
+		for package in $(PACKAGES); do \
+			$$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $$package || \
+				[ $$package != chromium ] || exit 1; \
+		done; }

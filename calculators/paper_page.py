@@ -19,7 +19,7 @@ from .reading import is_blank
 from .results import figure, row_words, typed_words
 from .units import shown
 
-_SHORT = 24  # characters that stand on one line of a blank
+_SHORT, _LONG = 24, 52  # characters that stand on one line of a blank, and of two blanks side by side
 
 
 class Filling(NamedTuple):
@@ -124,7 +124,7 @@ def draw_paper(paper: Paper, filling: Filling = NOTHING) -> Element:
             listed = add(box, "dl", "blanks")
             for blank in part.blanks:
                 text = filling.texts.get(blank.takes, "")
-                pair = add(listed, "div", "wide" if len(text) > _SHORT else "")
+                pair = add(listed, "div", "whole" if len(text) > _LONG else "wide" if len(text) > _SHORT else "")
                 add(pair, "dt", text=label_of(paper, blank))
                 add(pair, "dd", text=text)
         else:

@@ -73,6 +73,8 @@ def test_opened_from_a_sheet_it_holds_the_sheet_s_numbers(
     expect(filled).to_be_visible(timeout=READY)
     assert "sheet=" in page.url
     assert "Example" not in filled.locator(".paper-said").inner_text()
+    if not sheet.guarded:
+        expect(filled.locator(".paper-code > *").first).to_be_attached(timeout=READY)
     values = [text for text in filled.locator("dd, td").all_inner_texts() if text.strip()]
     assert len(values) >= 2
     text, count, _ = on_paper(page, tmp_path)
