@@ -70,7 +70,7 @@ function receive(message) {
   } else if (message.kind === "ready") {
     phase = "ready";
     message.packages?.forEach((name) => loaded.add(name));
-    performance.measure?.("engine-start", { start: performance.now() - message.ms.all, duration: message.ms.all, detail: message.ms });
+    performance.measure?.("engine-start", { start: performance.now() - message.ms.all, duration: message.ms.all, detail: { ...message.ms, again: message.again } });
     tell();
     pump();
   } else if (message.kind === "failed" && message.id === undefined) {

@@ -1,5 +1,7 @@
 // The engine: Python in a module worker. Requests and answers are JSON text; nothing else crosses.
 
+import * as started from "./started.mjs";
+
 const FILES = "%%FILES%%";
 
 const here = (address, base = import.meta.url) => new URL(address, base).href;
@@ -9,10 +11,13 @@ const appFile = here(FILES.app);
 const stdlibFile = here("python_stdlib.zip", runtime);
 const wasmFile = here("pyodide.asm.wasm", runtime);
 const APP_PATH = "/calculators.zip";
+const VERSION = [FILES.indexURL, FILES.app].join(" ").replace(/[^\w.]+/g, "-");
+const KEEP_AFTER_MS = 1500; // once somebody has an answer
 
 const wanted = new Set(); // packages that sheets of this page need
 const queue = []; // what was asked before Python was up
 let python = null;
+let untouched = null; // the memory before anything was asked, until it is kept
 let respond = null; // the one Python function kept, for the life of the worker
 
 const post = (message) => self.postMessage(JSON.stringify(message));
@@ -74,15 +79,19 @@ async function start() {
     { file: core, size: size("pyodide.asm.mjs", 1.2e6) },
     { file: app, size: size(FILES.app.split("/").at(-1), 1e5) },
   ]);
-  const [{ loadPyodide }, { default: createPyodideModule }, archive] = await Promise.all([loader, core, app]);
+  const [{ loadPyodide }, { default: createPyodideModule }, archive, memory] = await Promise.all([
+    loader,
+    core,
+    app,
+    started.recall(VERSION),
+  ]);
   const fetched = performance.now();
   progress("Starting Python", 65);
-  const packages = [...wanted];
   const starting = loadPyodide({
+    ...(memory ? { _loadSnapshot: memory } : { _makeSnapshot: true }),
     indexURL: runtime,
     lockFileURL: lockFile,
     createPyodideModule,
-    packages,
     // On the path from the start, so that no Python has to be run to put it there.
     env: { HOME: "/home/pyodide", PYTHONPATH: APP_PATH },
     fsInit: async (fs) => fs.writeFile(APP_PATH, archive),
@@ -93,13 +102,14 @@ async function start() {
   const page = loaded.pyimport("calculators.page");
   respond = page.respond.copy(); // a plain attribute would go when its module's proxy goes
   page.destroy();
-  const late = [...wanted].filter((name) => !packages.includes(name)); // asked for while Python was starting
-  if (late.length) await loaded.loadPackage(late);
+  if (!memory && started.able()) untouched = loaded.makeMemorySnapshot();
+  if (wanted.size) await loaded.loadPackage([...wanted]); // not before: a memory holds no programs of packages
   python = loaded;
   const ready = performance.now();
   post({
     kind: "ready",
     packages: [...wanted],
+    again: Boolean(memory),
     ms: { fetch: fetched - began, start: running - fetched, import: ready - running, all: ready - began },
   });
   while (queue.length) await handle(queue.shift());
@@ -121,6 +131,10 @@ function ask(message) {
   const text = respond(JSON.stringify(message.request));
   const ms = performance.now() - began;
   self.postMessage(`{"id":${Number(message.id)},"kind":"reply","ms":${ms},"reply":${text}}`);
+  if (!untouched) return;
+  const memory = untouched;
+  untouched = null;
+  setTimeout(() => started.keep(VERSION, memory), KEEP_AFTER_MS);
 }
 
 // A fault of one request leaves Python running; a fault of Python itself ends the worker.
@@ -141,4 +155,7 @@ async function handle(message) {
 }
 
 self.addEventListener("message", (event) => handle(JSON.parse(event.data)));
-start().catch((fault) => report(fault));
+start().catch(async (fault) => {
+  await started.forget().catch(() => {}); // the next start goes the long way
+  report(fault);
+});
