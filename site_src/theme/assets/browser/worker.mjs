@@ -23,9 +23,14 @@ let respond = null; // the one Python function kept, for the life of the worker
 const post = (message) => self.postMessage(JSON.stringify(message));
 const progress = (step, done) => post({ kind: "progress", step, done: Math.round(done) });
 
-// Everything is asked for at once; when the runtime comes to fetch one of these files it gets the response that is already under way.
+// Everything is asked for, read and compiled at once; when the runtime comes to fetch one of these files it gets what is
+// already under way.
 const plainFetch = self.fetch.bind(self);
-const underWay = new Map([wasmFile, stdlibFile, lockFile].map((file) => [file, plainFetch(file)]));
+const whole = (response) => (response.ok ? response.arrayBuffer().then((bytes) => new Response(bytes)) : response);
+const underWay = new Map([
+  [stdlibFile, plainFetch(stdlibFile).then(whole)],
+  [lockFile, plainFetch(lockFile)],
+]);
 for (const response of underWay.values()) response.catch(() => {}); // reported where it is used
 self.fetch = (input, options) => {
   const address = new URL(input instanceof Request ? input.url : input, import.meta.url).href;
@@ -35,17 +40,15 @@ self.fetch = (input, options) => {
   return response;
 };
 
-// When the runtime's program does not come, or is damaged, the runtime only warns, and then waits for ever.
-const programFails = new Promise((_, fail) => {
-  for (const name of ["instantiate", "instantiateStreaming"]) {
-    const own = WebAssembly[name].bind(WebAssembly);
-    WebAssembly[name] = (...words) => {
-      const made = own(...words);
-      made.catch(fail);
-      return made;
-    };
-  }
-});
+// When the runtime's program does not come, or is damaged, the runtime only warns, and then waits for ever: so it is
+// compiled here, and a failure ends the start.
+const program = WebAssembly.compileStreaming(plainFetch(wasmFile));
+underWay.set(wasmFile, Promise.resolve(new Response())); // the runtime hands it on to the next function
+WebAssembly.instantiateStreaming = async (_, imports) => {
+  const module = await program;
+  return { module, instance: await WebAssembly.instantiate(module, imports) };
+};
+const programFails = new Promise((_, fail) => program.catch(fail));
 programFails.catch(() => {}); // after the start, whoever asked deals with it
 
 async function bytesOf(address) {
@@ -74,7 +77,7 @@ async function start() {
   const core = import(here("pyodide.asm.mjs", runtime));
   const size = (name, guess) => FILES.bytes?.[name] ?? guess;
   fetchingBar([
-    { file: underWay.get(wasmFile), size: size("pyodide.asm.wasm", 9.6e6) },
+    { file: program, size: size("pyodide.asm.wasm", 9.6e6) },
     { file: underWay.get(stdlibFile), size: size("python_stdlib.zip", 4.5e6) },
     { file: core, size: size("pyodide.asm.mjs", 1.2e6) },
     { file: app, size: size(FILES.app.split("/").at(-1), 1e5) },
