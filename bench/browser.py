@@ -122,7 +122,7 @@ def visits(
             server.carried.clear()
             marks = see(page, server.address)
             made.append(Visit(marks, sum(server.carried.values())))
-            page.wait_for_timeout(500)  # lets the browser keep its compiled code
+            page.wait_for_timeout(3000)  # lets the browser keep its compiled code, and the page the started engine
             page.close()
         context.close()
     return made[0], made[-1]

@@ -23,6 +23,7 @@ MODES_MAX = 256
 """Most modes kept: enough for a step of Fo 3e-5, about a minute at 15 C."""
 
 _CUT = 20.0  # a mode that has decayed by exp(-20) is left out
+_NOTHING = 1e-10  # a mode that never adds more to the mean lack is left out of it
 _CENTRE = 1e-6  # stands for radius 0, where the series are limits of 0/0
 _SHORT = 0.06  # below this Fo the series of error functions is the shorter one
 
@@ -40,6 +41,7 @@ def _sealed_roots(count: int) -> list[float]:
 
 
 _WET = [n * pi for n in range(1, MODES_MAX + 1)]
+_RATES = [w * w for w in _WET]
 _ROOTS = _sealed_roots(MODES_MAX)
 _ROOTS_2 = [b * b for b in _ROOTS]
 _by_wet: dict[int, list[float]] = {}
@@ -101,8 +103,8 @@ def filled_fraction(*, fo: float) -> float:
     if fo <= _SHORT:
         return 6.0 * sqrt(fo / pi) - 3.0 * fo if fo > 0.0 else 0.0
     total = 0.0
-    for w in _WET[: _modes_alive(fo)]:
-        total += exp(-w * w * fo) / (w * w)
+    for rate in _RATES[: _modes_alive(fo)]:
+        total += exp(-rate * fo) / rate
     return 1.0 - 6.0 * total
 
 
@@ -149,22 +151,26 @@ class WetSphere:
         coefficients that fall off as n^-5, so few are needed at the shortest times.
     """
 
-    __slots__ = ("bend", "smooth", "step")
+    __slots__ = ("_terms", "bend", "smooth", "step")
 
     def __init__(self, step: float, bend: float = 0.0, smooth: tuple[float, ...] = ()) -> None:
         self.step = step
         self.bend = bend
         self.smooth = smooth
+        self._terms: list[tuple[float, float]] | None = None  # of the mean lack: each mode's rate and share
 
     def mean_lack(self, fo: float) -> float:
         """Give the mean lack [-] after Fo of wetting."""
+        if self._terms is None:
+            shares = [(w * w, 3.0 * s / w) for w, s in zip(_WET, self.smooth, strict=False)]
+            self._terms = [term for term in shares if abs(term[1]) > _NOTHING]
         total = 0.0
-        for w, s in zip(_WET, self.smooth, strict=False):
-            power = w * w * fo
+        for rate, share in self._terms:
+            power = rate * fo
             if power > _CUT:
                 break
-            total += s * exp(-power) / w
-        lack = self.step * (1.0 - filled_fraction(fo=fo)) + 3.0 * total
+            total += share * exp(-power)
+        lack = self.step * (1.0 - filled_fraction(fo=fo)) + total
         return lack + self.bend * _bend_lack(fo) if self.bend else lack
 
     def _coefficients(self, fo: float) -> list[float]:

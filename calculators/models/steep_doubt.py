@@ -7,6 +7,7 @@ doubt; ``steep_fit`` narrows it with readings.
 
 from collections.abc import Callable, Sequence
 from math import exp, sqrt
+from operator import mul
 from typing import NamedTuple
 
 from .basket import FILM_DB_LIMITS
@@ -92,17 +93,30 @@ def moved(base: Steeping, doubt: Doubt, z: Sequence[float]) -> Steeping:
 _Values = Callable[[Steep], list[float]]
 
 
-def values_and_slopes(base: Steeping, doubt: Doubt, z: Sequence[float], values: _Values) -> tuple[list[float], Matrix]:
-    """Give values at z, and for each value its slopes along the five unknowns."""
-    here = values(run(moved(base, doubt, z)))
-    columns = []
+class Nearby(NamedTuple):
+    """The course at a z, and one a step aside along each unknown."""
+
+    here: Steep
+    aside: list[tuple[float, Steep]]
+
+    def values_and_slopes(self, values: _Values) -> tuple[list[float], Matrix]:
+        """Give values at z, and for each value its slopes along the five unknowns."""
+        here = values(self.here)
+        columns = []
+        for step, course in self.aside:
+            columns.append([(b - a) / step for a, b in zip(here, values(course), strict=True)])
+        return here, [list(row) for row in zip(*columns, strict=True)]
+
+
+def nearby(base: Steeping, doubt: Doubt, z: Sequence[float]) -> Nearby:
+    """Give the courses at z and around it."""
+    aside = []
     for n in range(UNKNOWNS):
         step = _STEP if z[n] <= 0.0 else -_STEP  # away from the limits, if any is near
-        aside = [*z]
-        aside[n] += step
-        there = values(run(moved(base, doubt, aside)))
-        columns.append([(b - a) / step for a, b in zip(here, there, strict=True)])
-    return here, [list(row) for row in zip(*columns, strict=True)]
+        there = [*z]
+        there[n] += step
+        aside.append((step, run(moved(base, doubt, there))))
+    return Nearby(run(moved(base, doubt, z)), aside)
 
 
 def solved(matrix: Matrix, right: Matrix) -> Matrix:
@@ -121,7 +135,7 @@ def solved(matrix: Matrix, right: Matrix) -> Matrix:
 
 def quadratic(row: Sequence[float], matrix: Matrix) -> float:
     """Give row x matrix x row."""
-    return sum(a * b * matrix[n][m] for n, a in enumerate(row) for m, b in enumerate(row))
+    return sum(a * sum(map(mul, row, line)) for a, line in zip(row, matrix, strict=True))
 
 
 def unit() -> Matrix:
@@ -163,13 +177,21 @@ class Trust:
         Their covariance now, in the same units.
     """
 
-    __slots__ = ("base", "covariance", "doubt", "z")
+    __slots__ = ("_nearby", "base", "covariance", "doubt", "z")
 
     def __init__(self, base: Steeping, doubt: Doubt, z: Sequence[float], covariance: Matrix) -> None:
         self.base = base
         self.doubt = doubt
         self.z = z
         self.covariance = covariance
+        self._nearby: Nearby | None = None
+
+    def values_and_spread(self, values: _Values) -> tuple[list[float], list[float]]:
+        """Give the figures that a course yields, and the standard deviation of each; see `spread`."""
+        if self._nearby is None:
+            self._nearby = nearby(self.base, self.doubt, self.z)
+        here, slopes = self._nearby.values_and_slopes(values)
+        return here, [sqrt(quadratic(row, self.covariance)) for row in slopes]
 
     def spread(self, values: _Values) -> list[float]:
         """Give the standard deviation of any figures that a course yields.
@@ -184,11 +206,7 @@ class Trust:
         list of float
             One standard deviation for each figure, in its own unit, to first order.
         """
-        _, slopes = values_and_slopes(self.base, self.doubt, self.z, values)
-        return [
-            sqrt(sum(a * b * self.covariance[n][m] for n, a in enumerate(row) for m, b in enumerate(row)))
-            for row in slopes
-        ]
+        return self.values_and_spread(values)[1]
 
     def band(self, hours: Sequence[float], stage: Sequence[int] | None = None) -> Band:
         """Give the band of doubt about the drained moisture.
@@ -213,11 +231,10 @@ class Trust:
         stages: Sequence[int | None] = [None] * len(hours) if stage is None else stage
 
         def drained(course: Steep) -> list[float]:
-            return [course.at(h, n).drained for h, n in zip(hours, stages, strict=True)]
+            return [course.drained_at(h, n) for h, n in zip(hours, stages, strict=True)]
 
-        middle = drained(run(moved(self.base, self.doubt, self.z)))
         band = Band([], [])
-        for value, sd in zip(middle, self.spread(drained), strict=True):
+        for value, sd in zip(*self.values_and_spread(drained), strict=True):
             wide = BAND_SD * sqrt(sd * sd + self.doubt.shape_points**2)
             band.low.append(max(value - wide, self.base.barley_moisture))
             band.high.append(min(value + wide, MOISTURE.high))

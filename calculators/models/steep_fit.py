@@ -22,10 +22,10 @@ from .steep_doubt import (
     Prior,
     Trust,
     moved,
+    nearby,
     quadratic,
     solved,
     unit,
-    values_and_slopes,
 )
 
 READING_SD = 0.3
@@ -175,7 +175,7 @@ def _most_probable(
     base = base._replace(stages=_stages_until(base, last_h))
     z = [*prior.mean]
     for _ in range(25):
-        values, slopes = values_and_slopes(base, doubt, z, forecast)
+        values, slopes = nearby(base, doubt, z).values_and_slopes(forecast)
         normal = [[*row] for row in held]
         right = [[sum(row[m] * (prior.mean[m] - z[m]) for m in range(UNKNOWNS))] for row in held]
         for reading, value, row in zip(readings, values, slopes, strict=True):

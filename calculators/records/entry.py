@@ -233,5 +233,5 @@ def faults_of(entry: Entry) -> list[Problem]:
     if entry.kind == WITHDRAWN and not entry.replaces:
         problems.append(Problem("replaces", "It strikes nothing out: no line is named."))
     if entry.kind == "remark" and not entry.remark.strip():
-        problems.append(Problem("remark", "Remark: type what there is to say.", missing=True))
+        problems.append(Problem("remark", "Remark: type what there is to say."))
     return problems + read_values(entry)[1]

@@ -337,4 +337,5 @@ def _structure(entry: Entry, row: Mapping[str, Any]) -> str:
 def _wrong(entry: Entry) -> str:
     """What stands in a row that cannot be read; what is left blank is not wrong."""
     typed = {name: raw for name, raw in entry.values.items() if not is_blank(raw)}
-    return " ".join(problem.text for problem in faults_of(entry._replace(values=typed)) if not problem.missing)
+    faults = [one for one in faults_of(entry._replace(values=typed)) if not one.missing]
+    return " ".join(one.text for one in faults if one.question != "remark")  # one that says nothing harms nothing
