@@ -135,7 +135,8 @@ def solved(matrix: Matrix, right: Matrix) -> Matrix:
 
 def quadratic(row: Sequence[float], matrix: Matrix) -> float:
     """Give row x matrix x row."""
-    return sum(a * sum(map(mul, row, line)) for a, line in zip(row, matrix, strict=True))
+    total: float = sum(a * sum(map(mul, row, line)) for a, line in zip(row, matrix, strict=True))
+    return total
 
 
 def unit() -> Matrix:

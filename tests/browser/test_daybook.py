@@ -6,9 +6,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, Route, expect
+from playwright.sync_api import expect
 
-from tests.browser.conftest import DESK, PHONE, Open, Watch
+from tests.browser.conftest import DESK, PHONE, Open, Watch, without_engine
 from tests.browser.daybook import PAGE, begin, choose, drawn, line, opened, save, stored, write_it
 from tests.browser.faults import faults
 from tests.browser.sheets import READY
@@ -17,12 +17,6 @@ from tests.browser.test_access import TARGET
 pytestmark = pytest.mark.browser
 KIND_BUTTON = 56  # px: a wet glove
 NO_STORE = "() => { IDBFactory.prototype.open = () => { throw new DOMException('no', 'SecurityError'); }; }"
-
-
-def without_engine(page: Page) -> None:
-    """Let the calculator's worker wait for ever."""
-    waiting: list[Route] = []
-    page.route("**/assets/browser/worker.*", lambda route: waiting.append(route))
 
 
 def test_a_line_is_written_in_three_presses_while_the_engine_is_not_up(open_page: Open) -> None:

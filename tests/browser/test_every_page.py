@@ -28,7 +28,7 @@ FRAMED = [".", "calculators/steep-timing", "procedures/steeping", "training/exer
 """Where the frame of a page is looked at as well; it is the same around every page."""
 PRESSED = "button, input, select, textarea, progress, .md-header, .md-tabs, .md-sidebar, .md-footer, .headerlink"
 WORDS = (
-    *(words for words in CONTROLS if words != "More questions"),
+    *(words for words in CONTROLS if words != "More questions"),  # which is a heading of the page of sheets
     "Print the questions",
     "Back to top",
     "Remove row",
@@ -61,7 +61,7 @@ def looks() -> dict[str, set[str]]:
 
 
 def test_no_page_is_left_out(built_site: Path) -> None:
-    assert PAGES == sorted(path.parent.relative_to(built_site).as_posix() for path in built_site.rglob("index.html"))
+    assert sorted(path.parent.relative_to(built_site).as_posix() for path in built_site.rglob("index.html")) == PAGES
 
 
 def run(*words: str) -> str:
@@ -91,6 +91,8 @@ def test_it_is_whole_on_paper(desk: Page, tmp_path: Path, name: str) -> None:
     if name.removeprefix("calculators/") in sheet_ids():
         assert "how far to trust it" in text and "How far to trust it:" in text
         assert "Sources" in text
+        assert "Example" in text or desk.locator("section.sheet[data-guarded=yes]").count()
+        assert desk.locator("section.sheet .answer .figure").first.inner_text().split()[0] in text
 
 
 def test_it_is_no_wider_than_the_screen(desk: Page, name: str) -> None:

@@ -47,20 +47,14 @@ def test_the_worked_case_stands_without_scripts(plain: Page, address: str, sheet
 
 
 @every_sheet
-def test_own_numbers_are_answered_while_typing(visit: Open, sheet: Sheet) -> None:
+def test_own_numbers_are_answered_and_a_wrong_one_is_kept_and_said_beside_its_field(visit: Open, sheet: Sheet) -> None:
     page = visit(path_of(sheet))
     place = answer_from_example(page, sheet)
     expect(place.locator(".standing")).to_have_text("Your numbers")
     expect(place.locator(".answer").first).to_be_visible()
     expect(place.locator("[data-state]")).not_to_have_text("")
-
-
-@every_sheet
-def test_a_wrong_number_is_kept_and_said_beside_its_field(visit: Open, sheet: Sheet) -> None:
     if not numbers(sheet):
-        pytest.skip("asks for no single number")
-    page = visit(path_of(sheet))
-    place = answer_from_example(page, sheet)
+        return
     question = numbers(sheet)[0]
     field = place.locator(f".field[data-question={question.id}]")
     box = field.locator("input")

@@ -10,7 +10,7 @@ from playwright.sync_api import Page, expect
 from calculators import __version__
 from calculators.declare import Sheet
 from tests.browser.conftest import Open
-from tests.browser.sheets import READY, SHEETS, answer_from_example, path_of, section
+from tests.browser.sheets import READY, SHEETS, answer_from_example, path_of
 
 pytestmark = pytest.mark.browser
 CONTROLS = ("Add a row", "Fill in the example", "Print a card", "Link to these numbers", "Put back", "More questions")
@@ -50,18 +50,6 @@ def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(
     assert figure in text
     page.evaluate("() => dispatchEvent(new Event('afterprint'))")
     assert page.locator("body.prints-card").count() == 0
-
-
-@needs_poppler
-@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
-def test_a_printed_page_has_the_worked_case_and_no_controls(visit: Open, sheet: Sheet, tmp_path: Path) -> None:
-    page = visit(path_of(sheet))
-    text, _ = text_of(page, tmp_path)
-    for words in CONTROLS:
-        assert words not in text
-    assert "Example" in text or sheet.guarded
-    assert "Search" not in text
-    assert section(page, sheet).locator(".answer .figure").first.inner_text().split()[0] in text
 
 
 def test_nothing_to_press_is_drawn_for_paper(open_page: Open) -> None:

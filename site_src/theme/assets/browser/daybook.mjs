@@ -77,6 +77,7 @@ export class DayBook {
     const { book } = this;
     this.batch = batch;
     this.glanced = "";
+    this.toPrint = false;
     this.where = { batch, which };
     if (book?.which !== which) this.take(which);
     this.part("shelf").hidden = Boolean(batch);
@@ -163,6 +164,7 @@ export class DayBook {
       draft.keep(`likely-${this.where.which}`, { ...Object.fromEntries(Object.entries(all).slice(-20)), [this.batch]: reply.likely });
     }
     this.draw();
+    if (this.toPrint && reply.places.print) this.print();
   }
 
   put(name, html) {
@@ -217,6 +219,8 @@ export class DayBook {
 
   // The complete record of one batch; the rest of the page stays off the paper.
   print() {
+    this.toPrint = !this.shown.get("print");
+    if (this.toPrint) return this.say("The record is being written out. It prints as soon as it stands.");
     const done = () => {
       document.body.classList.remove("prints-record");
       removeEventListener("afterprint", done);

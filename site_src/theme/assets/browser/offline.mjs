@@ -1,6 +1,7 @@
 // Use without a network: what the reader is offered, what is going on, and what stands on the device.
 
 import * as engine from "./engine.mjs";
+import * as started from "./started.mjs";
 import { keepAll, mendAll, removeAll, wholeCopy } from "./store.mjs";
 import { draw } from "./offline-view.mjs";
 
@@ -125,6 +126,7 @@ async function mend(progress) {
 
 async function remove() {
   await removeAll(scope);
+  await started.forget();
   await changed();
   await (await navigator.serviceWorker.getRegistration(scope))?.unregister();
   return "Removed. Nothing of the handbook’s pages is kept on this device any more.";

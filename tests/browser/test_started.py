@@ -1,0 +1,116 @@
+"""The started engine kept on the device: the next start takes it up, and never when it is damaged."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page
+
+from calculators.answer import find_sheet
+from calculators.declare import Sheet
+from tests.browser.conftest import HELPERS, Open
+from tests.browser.sheets import answer_from_example, example, expect_standing, path_of, places, section, type_in
+
+pytestmark = pytest.mark.browser
+SHEET = find_sheet("steep-timing")
+WITH_A_PACKAGE = find_sheet("bed-heat")
+KEPT = """async () => {
+  for (const name of await caches.keys()) {
+    if (!name.includes(" started ")) continue;
+    const cache = await caches.open(name);
+    const [request] = await cache.keys();
+    if (request) return { name, key: request.url, held: await cache.match(request) };
+  }
+  return null;
+}"""
+
+
+def has_kept(page: Page) -> bool:
+    return bool(page.evaluate(f"async () => Boolean(await ({KEPT})())"))
+
+
+def wait_until_kept(page: Page) -> None:
+    for _ in range(100):
+        if has_kept(page):
+            return
+        page.wait_for_timeout(200)
+    pytest.fail("the started engine was not kept")
+
+
+def spoil(page: Page, how: str) -> None:
+    """Flip one byte in the middle of what is kept, or cut it short."""
+    page.evaluate(
+        f"""async (how) => {{
+            const {{ name, key, held }} = await ({KEPT})();
+            let bytes = new Uint8Array(await held.arrayBuffer());
+            if (how === "flip") bytes[bytes.length >> 1] ^= 1;
+            else bytes = bytes.slice(0, 70000);
+            await (await caches.open(name)).put(key, new Response(bytes, {{ headers: held.headers }}));
+        }}""",
+        how,
+    )
+
+
+def start(page: Page) -> dict[str, Any]:
+    """How the engine of this page came up."""
+    found: dict[str, Any] = page.evaluate("() => performance.getEntriesByName('engine-start').at(-1).detail")
+    return found
+
+
+def again(page: Page, sheet: Sheet) -> Page:
+    """The same device, a new page."""
+    other = page.context.new_page()
+    other.add_init_script(path=HELPERS)
+    other.goto(page.url.split("calculators/")[0] + path_of(sheet))
+    return other
+
+
+@pytest.fixture
+def first(open_page: Open) -> Page:
+    """A page whose engine was started the long way, was used, and was kept."""
+    page = open_page(path_of(SHEET))
+    answer_from_example(page, SHEET)
+    assert start(page)["again"] is False
+    wait_until_kept(page)
+    return page
+
+
+def test_the_next_start_takes_it_up_and_answers_the_same(first: Page) -> None:
+    said = places(answer_from_example(first, SHEET))
+    second = again(first, SHEET)
+    assert places(answer_from_example(second, SHEET)) == said
+    assert start(second)["again"] is True
+
+
+def test_a_sheet_with_a_package_of_its_own_works_after_it(first: Page) -> None:
+    second = again(first, WITH_A_PACKAGE)
+    answer_from_example(second, WITH_A_PACKAGE)
+    assert start(second)["again"] is True
+
+
+@pytest.mark.parametrize("how", ["flip", "cut"])
+def test_damage_is_thrown_away_and_the_long_way_answers(first: Page, how: str) -> None:
+    said = places(answer_from_example(first, SHEET))
+    spoil(first, how)
+    second = again(first, SHEET)
+    assert places(answer_from_example(second, SHEET)) == said
+    assert start(second)["again"] is False
+    wait_until_kept(second)
+    third = again(first, SHEET)
+    answer_from_example(third, SHEET)
+    assert start(third)["again"] is True
+
+
+def test_nothing_typed_is_in_it(open_page: Open) -> None:
+    page = open_page(path_of(SHEET))
+    section(page, SHEET).locator("[name=barley_moisture]").fill("12.345678")  # waits for the engine in its queue
+    type_in(section(page, SHEET), SHEET, {**example(SHEET), "barley_moisture": "12.345678"})
+    expect_standing(section(page, SHEET), "answered")
+    wait_until_kept(page)
+    holds = f"""async (words) => {{
+        const bytes = new Uint8Array(await (await ({KEPT})()).held.arrayBuffer());
+        return new TextDecoder("latin1").decode(bytes).includes(words);
+    }}"""
+    assert page.evaluate(holds, "barley_moisture"), "its own words are not found either"
+    assert not page.evaluate(holds, "12.345678")
