@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 from xml.etree.ElementTree import Element, SubElement
 
-from .declare import Axis, Chart
+from .declare import Axis, Chart, Mark
 from .figures import fixed
 from .units import shown
 
@@ -98,6 +98,14 @@ class _Frame:
     def path(self, xs: Sequence[float], ys: Sequence[float]) -> str:
         points = (f"{self.x(x):.1f},{self.y(y):.1f}" for x, y in zip(xs, ys, strict=True))
         return "M" + " L".join(points)
+
+
+def _nearest(chart: Chart, frame: _Frame, y: float, *, left: bool) -> float:
+    """How near a line or a point comes to a height of the drawing, in its left or its right half."""
+    middle = (frame.x_low + frame.x_high) / 2
+    drawn = [(line.xs, line.ys) for line in chart.lines] + [(dots.xs, dots.ys) for dots in chart.dots]
+    places = [place for xs, ys in drawn for place in zip(xs, ys, strict=True)]
+    return min((abs(frame.y(value) - y) for x, value in places if (x < middle) is left), default=HEIGHT)
 
 
 def put_text(parent: Element, words: str, x: float, y: float, name: str, anchor: str = "middle") -> Element:
@@ -227,16 +235,22 @@ def draw(chart: Chart, prefix: str) -> Element:
     for n, band in enumerate(chart.bands, 1):
         outline = frame.path([*band.xs, *reversed(band.xs)], [*band.highs, *reversed(band.lows)])
         SubElement(svg, "path", {"d": f"{outline} Z", "class": f"band s{n}"})
+    marks: list[tuple[Mark, float]] = []
     for mark in chart.marks:
         y = frame.y(mark.y)
         put_rule(svg, _LEFT, y, WIDTH - _RIGHT, y, "mark")
-        put_text(svg, mark.label, WIDTH - _RIGHT - 2, y - 4, "mark-label", "end")
+        marks.append((mark, y))
     for n, line in enumerate(chart.lines, 1):
         SubElement(svg, "path", {"d": frame.path(line.xs, line.ys), "class": f"line s{n}"})
     for n, dots in enumerate(chart.dots, 1):
         for x, y in zip(dots.xs, dots.ys, strict=True):
             centre = {"cx": f"{frame.x(x):.1f}", "cy": f"{frame.y(y):.1f}", "r": "4"}
             SubElement(svg, "circle", {**centre, "class": _dot(n)})
+    for mark, y in marks:  # over the lines, on the side where they are farther off
+        if _nearest(chart, frame, y, left=True) > _nearest(chart, frame, y, left=False):
+            put_text(svg, mark.label, _LEFT + 4, y - 4, "mark-label", "start")
+        else:
+            put_text(svg, mark.label, WIDTH - _RIGHT - 2, y - 4, "mark-label", "end")
     _draw_legend(svg, entries, frame)
     return svg
 

@@ -88,6 +88,8 @@ def test_it_is_whole_on_paper(desk: Page, tmp_path: Path, name: str) -> None:
     assert last, text[-200:]
     for words in WORDS:
         assert words not in text
+    if name == "reference/the-job-at-a-glance":
+        assert re.search(r"(?m)^Pages: +1$", run("pdfinfo", str(file)))
     if name.removeprefix("calculators/") in sheet_ids():
         assert "how far to trust it" in text and "How far to trust it:" in text
         assert "Sources" in text

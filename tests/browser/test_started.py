@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Locator, Page
 
 from calculators.answer import find_sheet
 from calculators.declare import Sheet
 from tests.browser.conftest import HELPERS, Open
-from tests.browser.sheets import answer_from_example, example, expect_standing, path_of, places, section, type_in
+from tests.browser.sheets import answer_from_example, example, expect_standing, path_of, section, type_in
+from tests.browser.sheets import places as all_places
 
 pytestmark = pytest.mark.browser
 SHEET = find_sheet("steep-timing")
@@ -56,6 +57,11 @@ def start(page: Page) -> dict[str, Any]:
     """How the engine of this page came up."""
     found: dict[str, Any] = page.evaluate("() => performance.getEntriesByName('engine-start').at(-1).detail")
     return found
+
+
+def places(place: Locator) -> dict[str, str]:
+    """What stands in the results, but for the minute of printing."""
+    return {name: words for name, words in all_places(place).items() if name != "print"}
 
 
 def again(page: Page, sheet: Sheet) -> Page:
