@@ -30,7 +30,9 @@ book: .venv/site.stamp chromium
 	$(RUN) -m site_src book
 
 test: .venv/test.stamp chromium
-	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25
+	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25 || \
+		{ echo "Once more, alone on the machine: what failed"; \
+		$(RUN) -m pytest --last-failed --last-failed-no-failures none; }
 
 check: .venv/test.stamp
 	$(RUN) -m ruff check

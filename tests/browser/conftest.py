@@ -67,9 +67,7 @@ def is_engine(worker: Worker) -> bool:
 
 def without_engine(page: Page) -> None:
     """Let the engine never come, for what is looked at as it was built: starting it costs a second of processor."""
-    page.context.route(
-        "**/assets/browser/worker.*", lambda route: route.fulfill(content_type="text/javascript", body="")
-    )
+    page.route("**/assets/browser/worker.*", lambda route: route.fulfill(content_type="text/javascript", body=""))
 
 
 class Watch:

@@ -59,7 +59,7 @@ def type_in(place: Locator, sheet: Sheet, values: dict[str, Any]) -> None:
             has=place.page.locator(f".field[data-question={name}]")
         )
         if hidden.count():
-            hidden.locator("summary").click()
+            hidden.evaluate("more => { more.open = true; }")
         if isinstance(question, Table):
             for number, row in enumerate(value):
                 if number >= field.locator("tr[data-row]").count():
