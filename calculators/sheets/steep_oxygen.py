@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..cautions import PROCESS_AIR
-from ..declare import Answer, Found, Heading, Listing, Note, Outcome, Rows, Sheet
+from ..declare import Answer, AskAgain, Found, Heading, Listing, Note, Outcome, Rows, Sheet
 from ..figures import fixed, plain_number
 from ..models import steep_oxygen as model
 from ..models.limits import WEIGHT_KG
@@ -23,17 +23,25 @@ uptake_mg_kg_h = number(
     source="a cereal textbook, p. 221 (read), for the first and third; the second between them is ours",
 )._replace(in_view=True)
 
+_MOST_M3_T = 50
+"""Water on a tonne of grain that no steep comes near [m3/t]: 1 to 2 is usual (common practice)."""
 _IMMERSIONS = ("first", "second", "third and later")
 
 
 def work(*, water_temp_c: float, grain_kg: float, water_m3: float, uptake_mg_kg_h: float, altitude_m: float) -> Outcome:
     """Take the saturation of the water, and divide it by what the grain takes."""
+    tonnes = grain_kg / 1000.0
+    if water_m3 > _MOST_M3_T * tonnes:
+        raise AskAgain(
+            "water_m3",
+            f"{plain_number(water_m3)} m³ of water on {plain_number(grain_kg)} kg of grain is no steep: type at most "
+            f"{_MOST_M3_T} m³ for each tonne, such as 1.5 m³ for 1000 kg. Check both units.",
+        )
     oxygen = model.oxygen_saturation(water_temp_c=water_temp_c, altitude_m=altitude_m)
 
     def half(uptake: float) -> float:
         return model.minutes_to_half(oxygen_mg_l=oxygen, water_m3=water_m3, grain_kg=grain_kg, uptake_mg_kg_h=uptake)
 
-    tonnes = grain_kg / 1000.0
     minutes = half(uptake_mg_kg_h)
     air, suction = model.AIR_M3_T_H * tonnes, model.SUCTION_M3_T_H * tonnes
     rows = []

@@ -13,6 +13,7 @@ from tests.fuzz.runs import disagreements, drawn_cases, held_after, hostile_inpu
 def main() -> int:
     """Run; print counts; return the exit code."""
     parser = argparse.ArgumentParser(prog="python -m tests.fuzz")
+    parser.add_argument("sheets", nargs="*", help="all, when none is named")
     parser.add_argument("--least", type=int, default=1000, help="random inputs a sheet at least")
     parser.add_argument("--most", type=int, default=10_000, help="and at most")
     parser.add_argument("--seconds", type=float, default=60, help="of processor, a sheet; then the least is enough")
@@ -20,7 +21,7 @@ def main() -> int:
     parser.add_argument("--agree", type=int, default=500, help="inputs a sheet asked of both Pythons")
     parser.add_argument("--seed", default="1")
     words = parser.parse_args()
-    names = sheets()
+    names = words.sheets or sheets()
     for name in names:
         began = time.process_time()
         ends = random_inputs(name, words.least, words.most, words.seconds, words.seed)

@@ -79,7 +79,7 @@ def test_nothing_speaks_for_still_water_or_for_people_breathing_it():
     said_all = json.dumps(ask("steep-oxygen"), ensure_ascii=False).lower().replace("page:safety/", "")
     for words in ("enough oxygen", "safe", "sufficient", "will do", "acceptable", "breathable"):
         assert words not in said_all
-    text = notes("steep-oxygen", uptake_mg_kg_h="0.1", water_m3="100", grain_kg="100")
+    text = notes("steep-oxygen", uptake_mg_kg_h="0.1", water_m3="5", grain_kg="100")
     assert "first minute" in text and "never ventilation for people" in text and "danger:" in text
 
 
@@ -90,6 +90,7 @@ def test_nothing_speaks_for_still_water_or_for_people_breathing_it():
         ({"altitude_m": "4001"}, "from -400 to 4000 m"),
         ({"water_temp_c": "31"}, "above 30 °C"),
         ({"water_m3": "0"}, "from 0.001"),
+        ({"grain_kg": "100", "water_m3": "5.01"}, "at most 50 m³ for each tonne"),
     ],
 )
 def test_what_to_do_instead(given_values, words):
