@@ -23,7 +23,7 @@ MODES_MAX = 256
 """Most modes kept: enough for a step of Fo 3e-5, about a minute at 15 C."""
 
 _CUT = 20.0  # a mode that has decayed by exp(-20) is left out
-_NOTHING = 1e-10  # a mode that never adds more to the mean lack is left out of it
+_NOTHING = 1e-13  # a mode that never adds more to the mean lack is left out of it
 _CENTRE = 1e-6  # stands for radius 0, where the series are limits of 0/0
 _SHORT = 0.06  # below this Fo the series of error functions is the shorter one
 

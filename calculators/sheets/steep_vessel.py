@@ -136,7 +136,7 @@ def work(
                 "freeboard_m",
                 free,
                 f"{fixed(left, 2)} m³ of room left / {fixed(area, 2)} m² of surface",
-                tightest,
+                max(0.0, tightest),  # less than none is the overflow that the notice below tells of
                 widest,
             )
         )
