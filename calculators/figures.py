@@ -8,11 +8,13 @@ import math
 def fixed(value: float, decimals: int) -> str:
     """A number with a fixed count of decimals and no minus in front of zero.
 
-    Fewer decimals than none round to tens, hundreds and so on.
+    Fewer decimals than none round to tens, hundreds and so on. What the last bits of a machine's sums make of a half
+    does not decide how it is rounded.
 
     >>> fixed(-0.04, 1), fixed(74567, -3)
     ('0.0', '75000')
     """
+    value = round(value, max(decimals, 0) + 8)
     if decimals < 0:
         value, decimals = round(value, decimals), 0
     text = f"{value:.{decimals}f}"

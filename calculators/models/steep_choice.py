@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from .hydration import WATER_TEMP_C, run
 from .steep_course import Stage, Steep, Steeping
-from .steep_plan import LONGEST_IMMERSION_H, SHORTEST_REST_H, Draft, Search, Term, Wishes
+from .steep_plan import LONGEST_IMMERSION_H, SHORTEST_REST_H, Draft, Search, Term, Wishes, cost_of
 
 MARGIN_WATER_K = 2.0
 MARGIN_LATE_H = 1.0
@@ -49,7 +49,7 @@ class Plan(NamedTuple):
     @property
     def cost(self) -> float:
         """Give the sum of all that counts against it, in points."""
-        return sum(term.cost for term in self.terms)
+        return cost_of(self.terms)
 
 
 class Choice(NamedTuple):
@@ -199,4 +199,4 @@ def _nearest(search: Search, drafts: list[Draft], most: int) -> list[Plan]:
 
 def _given_up(draft: Draft) -> float:
     """Give how far a plan is from its wishes, in hours, then by all else."""
-    return sum(amount for _, amount in draft.broken) + 0.01 * draft.cost
+    return round(sum(amount for _, amount in draft.broken) + 0.01 * draft.cost, 9)

@@ -9,7 +9,7 @@ the model with a further immersion tells both how long it must be for the target
 to break it off for another rest.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import ceil, floor, inf
 from typing import NamedTuple
 
@@ -98,6 +98,11 @@ class Term(NamedTuple):
     figure: float
 
 
+def cost_of(terms: Iterable[Term]) -> float:
+    """Give the sum of what counts against a plan, in points; the last bits of a machine's sums decide nothing."""
+    return round(sum(term.cost for term in terms), 9)
+
+
 class Draft(NamedTuple):
     """One schedule as the search finds it.
 
@@ -126,7 +131,7 @@ class Draft(NamedTuple):
     @property
     def cost(self) -> float:
         """Give the sum of what counts against it, in points."""
-        return sum(term.cost for term in self.terms)
+        return cost_of(self.terms)
 
 
 def rest_for(*, water_sensitivity: float) -> float:
@@ -267,7 +272,7 @@ class Search:
 
     def cost_so_far(self, node: list[float]) -> float:
         """Give what counts against the stages before the last immersion."""
-        return sum(term.cost for term in self.stage_terms(node))
+        return cost_of(self.stage_terms(node))
 
     def bar(self) -> float:
         """Give the cost that a schedule must not exceed to come among the first."""
