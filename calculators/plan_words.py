@@ -10,7 +10,8 @@ from .figures import fixed, plain_number
 from .models.hydration import run
 from .models.steep_choice import Choice, Plan
 from .models.steep_course import Stage, Steeping
-from .models.steep_plan import DRIP_H, EMPTY_H, MOST_WAIT_H, Term, Wishes, hours_until
+from .models.steep_plan import DRIP_H, EMPTY_H, MOST_WAIT_H
+from .models.steep_wishes import Term, Wishes, hours_until
 from .results import clock_words
 from .steep_words import clock_after
 

@@ -5,7 +5,8 @@ from typing import NamedTuple
 
 from .hydration import WATER_TEMP_C, run
 from .steep_course import Stage, Steep, Steeping
-from .steep_plan import LONGEST_IMMERSION_H, SHORTEST_REST_H, Draft, Search, Term, Wishes, cost_of
+from .steep_plan import Search
+from .steep_wishes import LONGEST_IMMERSION_H, SHORTEST_REST_H, Draft, Term, Wishes, cost_of
 
 MARGIN_WATER_K = 2.0
 MARGIN_LATE_H = 1.0

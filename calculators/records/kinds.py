@@ -11,7 +11,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from ..declare import Choice, Number, Option, Question, Table, Text
-from ..models import acrospire, floor, limits, steep_plan
+from ..models import acrospire, floor, limits, steep_wishes
 from ..models.limits import Limits
 from ..questions import (
     barley_kg,
@@ -68,7 +68,7 @@ energy_grown = Number(
 )
 energy_sown = Number("energy_sown", "Sown in it", "", 1, 12_000, optional=True, whole=True)
 capacity_percent = number("capacity_percent", "Capacity", "%", _SHARE, "Corns that live, asleep or not.")
-water_sensitivity = number("water_sensitivity", "Water sensitivity", "points", steep_plan.WATER_SENSITIVITY)
+water_sensitivity = number("water_sensitivity", "Water sensitivity", "points", steep_wishes.WATER_SENSITIVITY)
 vessel = Choice(
     "vessel",
     "It goes to",

@@ -18,13 +18,14 @@ from ..declare import (
     Sheet,
 )
 from ..figures import fixed, plain_number
-from ..models import steep_plan
+from ..models import steep_wishes
 from ..models.first_uptake import first_uptake
 from ..models.hydration import MODEL_VERSION, steep
 from ..models.limits import Limits
 from ..models.steep_choice import Plan, choose
 from ..models.steep_doubt import trust
-from ..models.steep_plan import MOST_IMMERSIONS, Wishes, rest_for
+from ..models.steep_plan import MOST_IMMERSIONS
+from ..models.steep_wishes import Wishes, rest_for
 from ..plan_words import (
     ASSUMED,
     WALL_MOISTURES,
@@ -52,7 +53,7 @@ longest_immersion_h = number(
     "longest_immersion_h",
     "Longest immersion",
     "h",
-    steep_plan.LONGEST_IMMERSION_H,
+    steep_wishes.LONGEST_IMMERSION_H,
     "Up to 8 by common practice, 12 with air all through.",
     default="10",
 )
@@ -60,7 +61,7 @@ shortest_rest_h = number(
     "shortest_rest_h",
     "Shortest air rest",
     "h",
-    steep_plan.SHORTEST_REST_H,
+    steep_wishes.SHORTEST_REST_H,
     "6 to 12 by common practice.",
     default="6",
 )
@@ -68,7 +69,7 @@ first_aim = number(
     "first_aim",
     "Moisture at the first drain",
     "%",
-    steep_plan.FIRST_AIM,
+    steep_wishes.FIRST_AIM,
     "30 to 32 by common practice.",
     default="31",
 )
@@ -76,7 +77,7 @@ water_sensitivity = number(
     "water_sensitivity",
     "Water sensitivity",
     "points",
-    steep_plan.WATER_SENSITIVITY,
+    steep_wishes.WATER_SENSITIVITY,
     "Energy in 4 ml less energy in 8 ml. The more sensitive, the longer the rests.",
     default="0",
     source="MEBAK R-110.34.612 (read): longer rests; the classes are from memory",

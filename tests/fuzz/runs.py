@@ -115,9 +115,8 @@ def drawn_cases(names: Iterable[str], count: int, seed: str = "1") -> list[tuple
 def disagreements(cases: Sequence[tuple[str, Case]]) -> Iterator[str]:
     """Yield what differs between this Python and the browser's own, under Node.
 
-    Every word and digit shown must be the same. Values may differ by a relative 1e-12, or by a millionth of
-    their unit: the two Pythons' mathematics differ in the last bit, and a time looked for on the flat end of a course
-    moves by as much more as the course is flat (a steep of days: 17.1555361 and 17.1555359 h).
+    Every word and digit shown must be the same. Values may differ by a relative 1e-12, or by 1e-9 of their unit:
+    what a search finds is settled to about that, and the two Pythons' mathematics differ in the last bit.
     """
     there = run_python(
         _THERE, [list(case) for case in cases], runtime=served_runtime(read_pins()),
@@ -158,7 +157,7 @@ def held_after(name: str, count: int) -> tuple[list[int], list[int]]:
 
 def _difference(one: Any, other: Any, where: str) -> str:
     if isinstance(one, float) and isinstance(other, float):
-        return "" if math.isclose(one, other, rel_tol=1e-12, abs_tol=1e-6) else f"{where}: {one!r} and {other!r}"
+        return "" if math.isclose(one, other, rel_tol=1e-12, abs_tol=1e-9) else f"{where}: {one!r} and {other!r}"
     if isinstance(one, dict) and isinstance(other, dict) and one.keys() == other.keys():
         return next((d for key in one if (d := _difference(one[key], other[key], f"{where}.{key}"))), "")
     if isinstance(one, list) and isinstance(other, list) and len(one) == len(other):

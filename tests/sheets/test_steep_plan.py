@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from calculators.models.hydration import run, steep
 from calculators.models.steep_choice import choose, margin
 from calculators.models.steep_course import Stage
-from calculators.models.steep_plan import Search, Wishes, hours_until, rest_for, within
+from calculators.models.steep_plan import Search
+from calculators.models.steep_wishes import Wishes, hours_until, rest_for, within
 from tests.sheets.ask import ask, notes, said, values
 
 BASE = steep(barley_moisture=12.5, stages=[(1, 14)]).steeping
