@@ -254,7 +254,8 @@ class Steep:
                 count = max(5, round(points * length / self.hours))
             for n in range(count + 1):
                 # Uptake starts with the root of time: closer points come first.
-                hours = spell.start_h + length * (n / count) ** 2
+                # The end itself, as a sum may come out a last bit beyond it.
+                hours = spell.end_h if n == count else spell.start_h + length * (n / count) ** 2
                 both = self._in_spell(spell, hours)
                 curve.hours.append(hours)
                 curve.net.append(both.net)
