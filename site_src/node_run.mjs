@@ -7,19 +7,19 @@ import { pathToFileURL } from "node:url";
 const job = JSON.parse(readFileSync(0, "utf8"));
 const { loadPyodide } = await import(pathToFileURL(`${job.runtime}/pyodide.mjs`).href);
 const toStderr = (line) => process.stderr.write(`${line}\n`);
-const python = await loadPyodide({
-  indexURL: job.runtime,
-  packages: job.packages,
-  env: { HOME: "/home/pyodide", PYTHONHASHSEED: "0" },
-  stdout: toStderr,
-  stderr: toStderr,
-});
-for (const [inside, outside] of Object.entries(job.folders)) {
-  python.mountNodeFS(inside, outside);
-}
-python.globals.set("_job_code", job.code);
-python.globals.set("_job_argument", JSON.stringify(job.argument));
 try {
+  const python = await loadPyodide({
+    indexURL: job.runtime,
+    packages: job.packages,
+    env: { HOME: "/home/pyodide", PYTHONHASHSEED: "0" },
+    stdout: toStderr,
+    stderr: toStderr,
+  });
+  for (const [inside, outside] of Object.entries(job.folders)) {
+    python.mountNodeFS(inside, outside);
+  }
+  python.globals.set("_job_code", job.code);
+  python.globals.set("_job_argument", JSON.stringify(job.argument));
   const result = python.runPython(`
 import json as _json
 _job_names = {"__name__": "job"}

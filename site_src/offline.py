@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+from site_src.joining import EXPORT
 from site_src.policy import read_headers
 from site_src.runtime import sha256
 from site_src.server import TYPES
@@ -17,7 +18,6 @@ OFFER = "offline.json"
 _SOURCE = "service-worker.mjs"
 _SHARED = "assets/browser/store.mjs"
 _IMPORT = re.compile(rf'^import .*"\./{re.escape(_SHARED)}";\n', re.MULTILINE)
-_EXPORT = re.compile(r"^export (?=(?:async )?(?:function|class|const)\b)", re.MULTILINE)
 # Not asked for by any page: for other servers, for people who mend scripts, and for search in other languages.
 _LEFT_OUT = {"headers.json", WORKER, OFFER}
 _FOLDERS_LEFT_OUT = ("assets/javascripts/lunr/", "serving/")
@@ -32,7 +32,7 @@ def write_worker(site: Path) -> None:
     BuildError
         If a line would be left that only a module may have.
     """
-    shared = _EXPORT.sub("", (site / _SHARED).read_text("utf-8"))
+    shared = EXPORT.sub("", (site / _SHARED).read_text("utf-8"))
     own, count = _IMPORT.subn("", (site / _SOURCE).read_text("utf-8"))
     text = f"{shared}\n{own}"
     if count != 1 or re.search(r"^(?:import|export)\b", text, re.MULTILINE):

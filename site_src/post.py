@@ -13,6 +13,7 @@ from site_src.compress import compress_file, compress_site
 from site_src.hashing import hash_names, imported
 from site_src.hosts import write_hosts
 from site_src.htmlfacts import read_page
+from site_src.joining import join_modules, join_styles
 from site_src.links import check_links, resolved
 from site_src.notices import write_notices
 from site_src.offline import write_list, write_worker
@@ -53,16 +54,19 @@ def finish(
     pins = read_pins()
     parts = _place_python(site, pins, cache, say)
     write_worker(site)
-    names = hash_names(site / _BROWSER, {"worker.mjs": {'"%%FILES%%"': json.dumps(parts)}})
+    browser = site / _BROWSER
+    join_modules(browser, "page.mjs")
+    pages = join_styles(browser, _pages(site))
+    names = hash_names(browser, {"worker.mjs": {'"%%FILES%%"': json.dumps(parts)}})
     manifest = site / _MANIFEST
     manifest.write_text(_renamed(manifest.read_text("utf-8"), names), "utf-8")
     write_notices(site, pins)
     tidy_index(site)
-    pages = _pages(site)
+    modules = [names["page.mjs"], *imported(browser, names["page.mjs"])]
     for page, html in pages.items():
         html = _renamed(html, names)
         if 'class="sheet"' in html:
-            html = _with_preloads(html, imported(site / _BROWSER, names["page.mjs"]))
+            html = _with_modules(html, modules, names["early.mjs"])
         pages[page] = resolved(html, page, site)
     facts = {page: read_page(html) for page, html in pages.items()}
     text = policy(facts.values())
@@ -84,13 +88,14 @@ def _renamed(text: str, names: Mapping[str, str]) -> str:
     return text
 
 
-def _with_preloads(html: str, modules: Sequence[str]) -> str:
-    """Have a page ask for all its modules at once, not for each when another is found to import it."""
+def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
+    """Have a page ask for its modules at once, and run what comes before the page is drawn."""
     script = _PAGE_SCRIPT.search(html)
-    if not script:
-        raise BuildError(f"a page with a sheet does not load {_BROWSER}/page.mjs")
+    start = html.find('<link rel="stylesheet"')
+    if not script or start < 0:
+        raise BuildError(f"a page with a sheet does not load {_BROWSER}/page.mjs, or has no style sheet")
     links = "".join(f'<link rel="modulepreload" href="{script[1]}{module}">' for module in modules)
-    return html.replace("</head>", f"{links}</head>", 1)
+    return f'{html[:start]}{links}<script src="{script[1]}{early}" type="module" async></script>{html[start:]}'
 
 
 def _pages(site: Path) -> dict[str, str]:

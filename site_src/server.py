@@ -42,6 +42,9 @@ class Handler(BaseHTTPRequestHandler):
     protocol_version = "HTTP/1.1"
     server_version = "SteepToKiln"
     sys_version = ""
+    # Headers and body leave together and at once: apart, the body waits 40 ms for the first part to be acknowledged.
+    wbufsize = -1
+    disable_nagle_algorithm = True
     server: Server
 
     def do_GET(self) -> None:

@@ -21,6 +21,15 @@ export function forget(section) {
   }
 }
 
+// Whether the sheet that an address is named after has something kept. No form need be there yet.
+export function holds(pathname) {
+  try {
+    return localStorage.getItem(`${site}sheet:${pathname.split("/").at(-2)}`) !== null;
+  } catch {
+    return false;
+  }
+}
+
 // {values, example, at} or null; anything that does not look like that is dropped.
 export function recall(section) {
   if (!allowed(section)) return null;
