@@ -6,7 +6,7 @@ doubt; ``steep_fit`` narrows it with readings.
 """
 
 from collections.abc import Callable, Sequence
-from math import exp, sqrt
+from math import exp, inf, log, sqrt
 from operator import mul
 from typing import NamedTuple
 
@@ -61,7 +61,7 @@ BAND_SD = 2.0
 """Half width of every band, in standard deviations: about 95 of 100."""
 
 UNKNOWNS = 5
-_STEP = 1e-3  # of a standard deviation; the courses are smooth to 1e-9
+_STEP = 1e-2  # of a standard deviation; less would let the last bits of a course into its slopes
 Matrix = list[list[float]]
 
 
@@ -72,7 +72,8 @@ class Band(NamedTuple):
     high: list[float]
 
 
-def _clip(value: float, limits: Limits) -> float:
+def clip(value: float, limits: Limits) -> float:
+    """Give the value, or the limit that it is beyond."""
     return min(max(value, limits.low), limits.high)
 
 
@@ -82,12 +83,27 @@ def moved(base: Steeping, doubt: Doubt, z: Sequence[float]) -> Steeping:
     first = base.first_uptake_db + doubt.first_uptake_db * z[1]
     rest = base.rest_factor + doubt.rest_factor * z[2]
     return base._replace(
-        rate_factor=_clip(base.rate_factor * exp(doubt.rate * z[0]), RATE_FACTOR),
-        first_uptake_db=_clip(first, FIRST_UPTAKE_DB),
-        rest_factor=_clip(rest, REST_FACTOR_LIMITS),
-        film_db=_clip(base.film_db + doubt.film_db * z[3], FILM_DB_LIMITS),
-        activation_kj_mol=_clip(energy, ACTIVATION),
+        rate_factor=clip(base.rate_factor * exp(doubt.rate * z[0]), RATE_FACTOR),
+        first_uptake_db=clip(first, FIRST_UPTAKE_DB),
+        rest_factor=clip(rest, REST_FACTOR_LIMITS),
+        film_db=clip(base.film_db + doubt.film_db * z[3], FILM_DB_LIMITS),
+        activation_kj_mol=clip(energy, ACTIVATION),
     )
+
+
+def reach(base: Steeping, doubt: Doubt) -> list[Limits]:
+    """Give how far each unknown can be moved, in its standard deviations: to the limits of what it stands for."""
+
+    def between(value: float, sd: float, low: float, high: float) -> Limits:
+        return Limits((low - value) / sd, (high - value) / sd) if sd > 0.0 else Limits(-inf, inf)
+
+    return [
+        between(log(base.rate_factor), doubt.rate, log(RATE_FACTOR.low), log(RATE_FACTOR.high)),
+        between(base.first_uptake_db, doubt.first_uptake_db, *FIRST_UPTAKE_DB),
+        between(base.rest_factor, doubt.rest_factor, *REST_FACTOR_LIMITS),
+        between(base.film_db, doubt.film_db, *FILM_DB_LIMITS),
+        between(base.activation_kj_mol, doubt.activation_kj_mol, *ACTIVATION),
+    ]
 
 
 _Values = Callable[[Steep], list[float]]

@@ -21,9 +21,11 @@ from .steep_doubt import (
     Matrix,
     Prior,
     Trust,
+    clip,
     moved,
     nearby,
     quadratic,
+    reach,
     solved,
     unit,
 )
@@ -125,8 +127,9 @@ def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL, prio
     Notes
     -----
     Minimises sum((reading - forecast)/sd)^2 + sum(z^2), where z are the five unknowns
-    in standard deviations from typical, by damped Gauss-Newton steps.  With a prior,
-    (z - mean)' covariance^-1 (z - mean) stands in place of sum(z^2).
+    in standard deviations from typical, by damped Gauss-Newton steps; an unknown that
+    comes to a limit of what it stands for stays there as long as it is pushed beyond.
+    With a prior, (z - mean)' covariance^-1 (z - mean) stands in place of sum(z^2).
     """
     base = course.steeping
     check("readings", len(readings), Limits(1, 1000))
@@ -173,7 +176,8 @@ def _most_probable(
     held = solved(prior.covariance, unit())
     last_h = max((reading.hours for reading in readings), default=0.0)
     base = base._replace(stages=_stages_until(base, last_h))
-    z = [*prior.mean]
+    limits = reach(base, doubt)
+    z = [clip(mean, limit) for mean, limit in zip(prior.mean, limits, strict=True)]
     for _ in range(25):
         values, slopes = nearby(base, doubt, z).values_and_slopes(forecast)
         normal = [[*row] for row in held]
@@ -184,12 +188,12 @@ def _most_probable(
                 right[n][0] += weight * row[n] * (reading.moisture - value)
                 for m in range(UNKNOWNS):
                     normal[n][m] += weight * row[n] * row[m]
-        move = [row[0] for row in solved(normal, right)]
+        move = _move(normal, right, z, limits)
         if max(map(abs, move)) < _SETTLED:
             break
         before, share = misfit(values, z), 1.0
         while share > 1e-3:
-            trial = [a + share * b for a, b in zip(z, move, strict=True)]
+            trial = [clip(a + share * b, limit) for a, b, limit in zip(z, move, limits, strict=True)]
             if misfit(forecast(run(moved(base, doubt, trial))), trial) < before:
                 break
             share *= 0.5
@@ -205,6 +209,24 @@ def _most_probable(
         alone = sqrt(max(1e-9, 1.0 - explained))
         left_out.append(abs(residual) / (alone * reading.sd_points))
     return z, covariance, residuals, left_out
+
+
+def _move(normal: Matrix, right: Matrix, z: Sequence[float], limits: Sequence[Limits]) -> list[float]:
+    """Give the step to the least misfit, without the unknowns that it would push beyond a limit they stand at."""
+    normal, right = [[*row] for row in normal], [[*row] for row in right]
+    while True:
+        move = [row[0] for row in solved(normal, right)]
+        pushed = [
+            n
+            for n, (step, at, limit) in enumerate(zip(move, z, limits, strict=True))
+            if (step < 0.0 and at <= limit.low) or (step > 0.0 and at >= limit.high)
+        ]
+        if not pushed:
+            return move
+        for n in pushed:
+            for m in range(UNKNOWNS):
+                normal[n][m] = normal[m][n] = float(n == m)
+            right[n] = [0.0]
 
 
 def _contradicting(
