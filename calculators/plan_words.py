@@ -13,12 +13,11 @@ from .models.steep_course import Stage, Steeping
 from .models.steep_plan import DRIP_H, EMPTY_H, MOST_WAIT_H
 from .models.steep_wishes import Term, Wishes, hours_until
 from .results import clock_words
-from .steep_words import clock_after
+from .steep_words import CURVE_POINTS, clock_after
 
 WALL_TEMPS_C = (6.0, 9.0, 12.0, 15.0, 18.0, 21.0)
 WALL_MOISTURES = (10.0, 12.0, 14.0, 16.0)
 _WORTH_SAYING = 0.15  # points
-_CURVE_POINTS = 60
 _CARD_LONGEST_H = 72.0
 
 
@@ -136,7 +135,7 @@ def chart(plans: Sequence[Plan], wishes: Wishes) -> Chart:
     hours = max(plan.course.hours for plan in plans)
     lines = []
     for number, plan in enumerate(plans, 1):
-        curve = plan.course.curve(_CURVE_POINTS)
+        curve = plan.course.curve(CURVE_POINTS)
         lines.append(Line(f"plan {number}", curve.hours, curve.drained))
     shades = []
     if wishes.quiet:

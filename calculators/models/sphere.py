@@ -136,6 +136,19 @@ def _bend_lack(fo: float) -> float:
     return 36.0 * sum(exp(-w * w * fo) / w**4 for w in _WET[: _modes_alive(fo)])
 
 
+_Series = list[tuple[float, float]]  # each mode's rate and share, the slowest first
+
+
+def _sum_of(series: _Series, fo: float) -> float:
+    total = 0.0
+    for rate, share in series:
+        power = rate * fo
+        if power > _CUT:
+            break
+        total += share * exp(-power)
+    return total
+
+
 class WetSphere:
     """A sphere whose surface is held at its end value from Fo 0 on.
 
@@ -151,27 +164,31 @@ class WetSphere:
         coefficients that fall off as n^-5, so few are needed at the shortest times.
     """
 
-    __slots__ = ("_terms", "bend", "smooth", "step")
+    __slots__ = ("_late", "_terms", "bend", "smooth", "step")
 
     def __init__(self, step: float, bend: float = 0.0, smooth: tuple[float, ...] = ()) -> None:
         self.step = step
         self.bend = bend
         self.smooth = smooth
-        self._terms: list[tuple[float, float]] | None = None  # of the mean lack: each mode's rate and share
+        self._terms: _Series | None = None  # of the mean lack beside jump and bend
+        self._late: _Series | None = None  # of all the mean lack, once the series of modes is the shorter one
 
     def mean_lack(self, fo: float) -> float:
         """Give the mean lack [-] after Fo of wetting."""
+        if fo > _SHORT:
+            if self._late is None:
+                self._late = [(w * w, self._share(n, w)) for n, w in enumerate(_WET[: _modes_alive(_SHORT)])]
+            return _sum_of(self._late, fo)
         if self._terms is None:
             shares = [(w * w, 3.0 * s / w) for w, s in zip(_WET, self.smooth, strict=False)]
             self._terms = [term for term in shares if abs(term[1]) > _NOTHING]
-        total = 0.0
-        for rate, share in self._terms:
-            power = rate * fo
-            if power > _CUT:
-                break
-            total += share * exp(-power)
-        lack = self.step * (1.0 - filled_fraction(fo=fo)) + total
+        lack = self.step * (1.0 - filled_fraction(fo=fo)) + _sum_of(self._terms, fo)
         return lack + self.bend * _bend_lack(fo) if self.bend else lack
+
+    def _share(self, n: int, w: float) -> float:
+        """Give how much wet mode n (from 0) has of the mean lack at Fo 0: of the jump, the bend and the rest."""
+        rest = self.smooth[n] if n < len(self.smooth) else 0.0
+        return 6.0 * self.step / (w * w) + 36.0 * self.bend / w**4 + 3.0 * rest / w
 
     def _coefficients(self, fo: float) -> list[float]:
         """Give the coefficients of all modes but for the jump, with signs as at r = 0+."""

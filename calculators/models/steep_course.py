@@ -217,13 +217,42 @@ class Steep:
             return Moistures(dry, dry)
         return self._in_spell(self._spell_at(hours, stage), hours)
 
-    def drained_at(self, hours: float, stage: int | None = None) -> float:
-        """Give the drained moisture alone [%], as ``at`` does, in less time."""
-        if hours == 0.0 and stage is None:
-            return _wet_basis(self.start_db)
-        spell = self._spell_at(hours, stage)
-        held_db = self._net_db(spell, hours) if spell.wet else self._rest_db(spell)
-        return _wet_basis(held_db + spell.film_db)
+    def drained_along(self, hours: Sequence[float], stages: Sequence[int] | None = None) -> list[float]:
+        """Give the drained moistures alone [%], as ``at`` does one by one, in less time.
+
+        Parameters
+        ----------
+        hours : sequence of float
+            Hours from the start [h], quickest in order.
+        stages : sequence of int, optional
+            The stage of each, as for ``at``.
+
+        Returns
+        -------
+        list of float
+            As long as `hours`.
+
+        Raises
+        ------
+        OutOfRange
+            When an hour is outside the steep.
+        """
+        found = []
+        spell, held_db = self.spells[0], 0.0
+        start_h = end_h = -1.0  # no spell yet
+        for n, hour in enumerate(hours):
+            stage = None if stages is None else stages[n]
+            if hour == 0.0 and stage is None:
+                found.append(_wet_basis(self.start_db))
+                continue
+            if not start_h < hour <= end_h or (stage is not None and stage != spell.stage):
+                spell = self._spell_at(hour, stage)
+                start_h, end_h = spell.start_h, spell.end_h
+                held_db = 0.0 if spell.wet else self._rest_db(spell)
+            if spell.wet:
+                held_db = self._net_db(spell, hour)
+            found.append(_wet_basis(held_db + spell.film_db))
+        return found
 
     def curve(self, points: int = 150) -> Curve:
         """Give the course for a drawing.
@@ -253,9 +282,9 @@ class Steep:
             if isinstance(spell.sphere, WetSphere):
                 count = max(5, round(points * length / self.hours))
             for n in range(count + 1):
-                # Uptake starts with the root of time: closer points come first.
+                # Uptake starts with the root of time: closer points come first, so that straight lines keep to it.
                 # The end itself, as a sum may come out a last bit beyond it.
-                hours = spell.end_h if n == count else spell.start_h + length * (n / count) ** 2
+                hours = spell.end_h if n == count else spell.start_h + length * (n / count) ** 3
                 both = self._in_spell(spell, hours)
                 curve.hours.append(hours)
                 curve.net.append(both.net)

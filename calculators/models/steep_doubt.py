@@ -245,13 +245,9 @@ class Trust:
         OutOfRange
             When an hour is outside the steep.
         """
-        stages: Sequence[int | None] = [None] * len(hours) if stage is None else stage
-
-        def drained(course: Steep) -> list[float]:
-            return [course.drained_at(h, n) for h, n in zip(hours, stages, strict=True)]
-
         band = Band([], [])
-        for value, sd in zip(*self.values_and_spread(drained), strict=True):
+        drained = self.values_and_spread(lambda course: course.drained_along(hours, stage))
+        for value, sd in zip(*drained, strict=True):
             wide = BAND_SD * sqrt(sd * sd + self.doubt.shape_points**2)
             band.low.append(max(value - wide, self.base.barley_moisture))
             band.high.append(min(value + wide, MOISTURE.high))
