@@ -2,8 +2,8 @@
 
 Each request costs a few milliseconds of processor on a small tablet, however short the file.
 
-The modules are written plainly: an import is one line, ``import * as x`` or ``import { a, b }`` from "./name.mjs"; what a
-module gives is declared with ``export`` in front and never assigned anew. Whatever else is found stops the build.
+The modules are written plainly: an import is one line, ``import * as x`` or ``import { a, b }`` from "./name.mjs"; what
+a module gives is declared with ``export`` in front and never assigned anew. Whatever else is found stops the build.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ PARTS = "parts.mjs"
 STYLES = "styles.css"
 EXPORT = re.compile(r"^export (?=(?:async function|function|class|const) (\w+))", re.MULTILINE)
 _IMPORT = re.compile(
-    r'^import (?:(?:\* as (?P<all>\w+)|(?P<some>\{[\w, ]+\})) from )?"\./(?P<file>[\w.-]+)";$', re.MULTILINE
+    r'^import (?:(?:\* as (?P<all>\w+)|(?P<some>\{ ?\w+(?:, \w+)* ?\})) from )?"\./(?P<file>[\w.-]+)";$', re.MULTILINE
 )
 _LEFT = re.compile(r"^(?:import|export)\b.*|.*\bimport\(.*", re.MULTILINE)
 _LINKS = re.compile(r'<link rel="stylesheet" href="(?P<place>[^"]*assets/browser/)(?P<file>[\w-]+\.css)">\s*')
@@ -41,7 +41,7 @@ def join_modules(folder: Path, entry: str) -> None:
     """
     texts = {path.name: path.read_text("utf-8") for path in sorted(folder.glob("*.mjs"))}
     order: dict[str, None] = {}
-    _visit(entry, texts, order)
+    _visit(entry, texts, order, ())
     del order[entry]
     (folder / PARTS).write_text("".join(_part(name, texts[name]) for name in order), "utf-8")
     for name in order:
@@ -76,13 +76,15 @@ def _with_one_link(html: str, links: Sequence[re.Match[str]]) -> str:
     return html[: links[0].start()] + one + _LINKS.sub("", html[links[0].end() :])
 
 
-def _visit(name: str, texts: Mapping[str, str], order: dict[str, None]) -> None:
+def _visit(name: str, texts: Mapping[str, str], order: dict[str, None], above: Sequence[str]) -> None:
     """Add a module after those that it imports, as a browser would run them."""
     if name not in texts:
         raise BuildError(f"a module imports ./{name}, which is not there")
+    if name in above:
+        raise BuildError(f"these modules import each other in a ring: {[*above, name]}")
     for found in _IMPORT.finditer(texts[name]):
         if found["file"] not in order:
-            _visit(found["file"], texts, order)
+            _visit(found["file"], texts, order, (*above, name))
     order[name] = None
 
 

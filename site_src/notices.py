@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from importlib.metadata import distribution
 from pathlib import Path
 
@@ -10,6 +11,7 @@ from site_src.settings import SOURCE
 from site_src.zips import read_zip
 
 _FOLDER = "notices"
+_ENTRY = re.compile(r"^\S.* (\S+\.txt)\n(?: +.*\n)+", re.MULTILINE)  # of the list: a work, its licence, where it is
 
 
 def write_notices(site: Path, pins: Pins) -> None:
@@ -17,11 +19,11 @@ def write_notices(site: Path, pins: Pins) -> None:
     target = site / _FOLDER
     target.mkdir()
     texts = {path.name: path.read_text("utf-8") for path in sorted((SOURCE / "notices").glob("*.txt"))}
-    for name in pins.served:
-        if name.endswith(".whl"):
-            texts[f"{name.split('-')[0]}.txt"] = _joined(read_zip((site / "runtime" / pins.key / name).read_bytes()))
+    for wheel in sorted((site / "runtime" / pins.key).glob("*.whl")):
+        texts[f"{wheel.name.split('-')[0]}.txt"] = _joined(read_zip(wheel.read_bytes()))
     texts["mkdocs-material.txt"] = _joined(_installed("mkdocs-material"))
-    texts["README.txt"] = texts["README.txt"].format(version=pins.version)
+    listed = texts.pop("README.txt").format(version=pins.version)
+    texts["README.txt"] = _ENTRY.sub(lambda found: found[0] if found[1] in texts else "", listed)
     for name, text in texts.items():
         (target / name).write_text(text, "utf-8")
 

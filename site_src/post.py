@@ -8,6 +8,7 @@ import shutil
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
+from calculators.answer import find_sheet, sheet_ids
 from site_src.app import app_archive
 from site_src.compress import compress_file, compress_site
 from site_src.hashing import hash_names, imported
@@ -107,15 +108,25 @@ def _place_python(site: Path, pins: Pins, cache: Path, say: Callable[[str], None
     source = served_runtime(pins, cache, say)
     target = site / "runtime" / pins.key
     target.mkdir(parents=True)
-    for name in pins.served:
+    carried = sorted(set(pins.served) - _not_asked_for(pins, source))
+    for name in carried:
         shutil.copyfile(source / name, target / name)
     app_name, app = app_archive(pins, source, cache)
     (site / _APP).mkdir(parents=True, exist_ok=True)
     (site / _APP / app_name).write_bytes(app)
-    sizes = {name: (target / name).stat().st_size for name in sorted(pins.served)}
+    sizes = {name: (target / name).stat().st_size for name in carried}
     return {
         "indexURL": f"../../runtime/{pins.key}/",
         "lockFile": LOCK,
         "app": f"../app/{app_name}",
         "bytes": {**sizes, app_name: len(app)},
     }
+
+
+def _not_asked_for(pins: Pins, source: Path) -> set[str]:
+    """Return the packages of the runtime that no sheet needs: nobody has to keep them on a device."""
+    packages = json.loads((source / LOCK).read_text("utf-8"))["packages"]
+    needed = {name for sheet_id in sheet_ids() for name in find_sheet(sheet_id).needs}
+    if lost := needed - packages.keys():
+        raise BuildError(f"a sheet needs packages that runtime.toml does not pin: {sorted(lost)}")
+    return {entry["file_name"] for name, entry in packages.items() if name not in needed | pins.pure.keys()}

@@ -1,5 +1,8 @@
 """What must hold for every schedule of immersions and air rests."""
 
+from itertools import pairwise
+
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -191,3 +194,25 @@ def test_first_uptake_that_is_negative_is_a_slow_start() -> None:
     course = steep(barley_moisture=12.0, stages=[(8, 14)], first_uptake_db=-0.05)
     assert course.at(0.01).net == pytest.approx(12.0)
     assert course.at(8.0).net < course_of([(8, 14)]).at(8.0).net
+
+
+@FEW
+@given(stages, barley, film, st.data())
+def test_many_hours_at_once_give_what_they_give_one_by_one(
+    rows: list[tuple[float, float]], m0: float, clinging: float, data: st.DataObject
+) -> None:
+    course = course_of(rows, m0, clinging)
+    curve = course.curve(12)
+    assert course.drained_along(curve.hours, curve.stage) == pytest.approx(curve.drained, abs=1e-9)
+    wanted = data.draw(st.lists(st.floats(0.0, course.hours), max_size=8))
+    assert course.drained_along(wanted) == pytest.approx([course.at(hour).drained for hour in wanted], abs=1e-9)
+
+
+def test_straight_lines_between_the_points_of_a_curve_keep_to_the_course() -> None:
+    course = course_of([(8.0, 14.0), (16.0, 13.0), (8.0, 14.0)])
+    curve = course.curve(40)
+    ends = [0, *(n for n in range(1, len(curve.stage)) if curve.stage[n] != curve.stage[n - 1]), len(curve.stage)]
+    for stage, (first, last) in enumerate(pairwise(ends)):
+        hours, drained = curve.hours[first:last], curve.drained[first:last]
+        for hour in np.linspace(hours[0] + 1e-9, hours[-1], 300):
+            assert np.interp(hour, hours, drained) == pytest.approx(course.at(hour, stage).drained, abs=0.2)

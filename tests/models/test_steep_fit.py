@@ -4,9 +4,11 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.optimize import least_squares
 
-from calculators.models.hydration import steep
-from calculators.models.steep_doubt import TYPICAL, Doubt, solved, trust
+from calculators.models.basket import FILM_DB_LIMITS
+from calculators.models.hydration import FIRST_UPTAKE_DB, run, steep
+from calculators.models.steep_doubt import TYPICAL, Doubt, moved, reach, solved, trust
 from calculators.models.steep_fit import Reading, fit
 
 STAGES = [(8, 14), (8, 14), (8, 14), (12, 14), (3, 14)]
@@ -125,3 +127,28 @@ def test_small_solver_against_numpy() -> None:
     root = rng.standard_normal((5, 5))
     matrix, right = root @ root.T + np.eye(5), rng.standard_normal((5, 2))
     assert np.allclose(solved(matrix.tolist(), right.tolist()), np.linalg.solve(matrix, right))
+
+
+def misses(readings: list[Reading], z: list[float]) -> list[float]:
+    """What a fit makes small: how far each reading, and each unknown, is from where it is expected, in SDs."""
+    course = run(moved(COURSE.steeping, TYPICAL, z))
+    return [*((r.moisture - course.at(r.hours).drained) / r.sd_points for r in readings), *z]
+
+
+# Far below, far above, and as forecast.
+@pytest.mark.parametrize("readings", [[(8.0, 16.0)], [(8.0, 16.0), (24.0, 26.0)], [(2.0, 45.0)], [(8.0, 33.0)]])
+def test_the_most_probable_unknowns_within_their_limits_against_scipy(readings: list[tuple[float, float]]) -> None:
+    asked = [Reading(*row) for row in readings]
+    limits = reach(COURSE.steeping, TYPICAL)
+    bounds = ([limit.low for limit in limits], [limit.high for limit in limits])
+    theirs = least_squares(lambda z: misses(asked, list(z)), [0.0] * 5, bounds=bounds, xtol=1e-12, ftol=1e-12)
+    ours = list(fit(COURSE, asked).trust.z)
+    # Of forward differences, as ours are, the least is as flat as this.
+    assert sum(e * e for e in misses(asked, ours)) == pytest.approx(2.0 * theirs.cost, rel=1e-4)
+    assert ours == pytest.approx(list(theirs.x), abs=0.02)
+
+
+def test_an_unknown_at_its_limit_stays_there() -> None:
+    found = fit(COURSE, [Reading(8.0, 14.0)])
+    assert found.course.steeping.film_db == FILM_DB_LIMITS.low
+    assert found.course.steeping.first_uptake_db == FIRST_UPTAKE_DB.low

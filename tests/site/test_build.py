@@ -93,6 +93,7 @@ def test_only_pages_with_a_sheet_ask_for_its_modules(build_docs: BuildDocs):
     )
     assert preloads and all((site / name).is_file() for name in preloads)
     assert "modulepreload" not in (site / "index.html").read_text("utf-8")
+    assert len(preloads) == 2  # the page's own script, and all that it imports in one
 
 
 class TestNames:
