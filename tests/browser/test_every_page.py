@@ -52,6 +52,8 @@ def name(request: pytest.FixtureRequest, desk: Page, address: str) -> str:
     path: str = request.param
     desk.set_viewport_size(DESK)
     desk.goto(address if path == "." else f"{address}{path}/")
+    for part in desk.locator("[data-daybook=whole]").all():
+        expect(part).not_to_have_attribute("hidden", re.compile(""))  # the page's own script has been at work
     return path
 
 
