@@ -1,7 +1,5 @@
 """The one entry that the page, the command line, the tests and the exercises all call."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Mapping
 from datetime import datetime

@@ -4,8 +4,6 @@ Elements carry classes, never colours, so that light, dark and print are a matte
 Lines differ by dashes as well, so that they can be told apart without colour.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Sequence
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """What a person typed, turned into a value in our unit, or a message that says what to do."""
 
-from __future__ import annotations
-
 import math
 import re
 import unicodedata

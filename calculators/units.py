@@ -5,8 +5,6 @@ value in our unit = typed value * factor + offset. Aliases are compared without 
 except where case matters (none does here).
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 

@@ -1,7 +1,5 @@
 """What a source is, and how its standing is said."""
 
-from __future__ import annotations
-
 from typing import Literal, NamedTuple
 
 Standing = Literal["read", "abstract", "in a copy", "second-hand", "not read"]
