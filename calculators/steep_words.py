@@ -10,7 +10,7 @@ from .models.limits import OutOfRange
 from .models.steep_course import Steep
 from .models.steep_doubt import BAND_SD, Trust
 
-CURVE_POINTS = 40
+CURVE_POINTS = 48
 OF_TWENTY = "19 of 20" if BAND_SD == 2.0 else f"those within {BAND_SD} standard deviations of"
 
 NO_AIR = Note(

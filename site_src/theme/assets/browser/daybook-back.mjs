@@ -48,6 +48,7 @@ export class LookingBack {
 
   offerBatches() {
     const select = this.part("against");
+    this.part("choice").hidden = false;
     const names = [...new Set(this.book.lines.map((line) => line.batch))].reverse();
     if (names.includes(this.batch) && select.options.length === names.length + 1) return;
     if (!names.includes(this.batch)) this.batch = names[0] ?? "";
