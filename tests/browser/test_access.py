@@ -1,10 +1,12 @@
 """Everyone can use it: names, contrast, targets, two taps, both papers, both widths."""
 
+from collections.abc import Iterator
+
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
 from calculators.declare import Sheet
-from tests.browser.conftest import DESK, PHONE, Open, without_engine
+from tests.browser.conftest import DESK, PHONE, Open, Watch, without_engine
 from tests.browser.faults import faults
 from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, open_all, path_of, section
 
@@ -12,13 +14,24 @@ pytestmark = pytest.mark.browser
 TARGET = 44  # px, the smaller side of what a gloved finger hits
 
 
+@pytest.fixture(scope="module")
+def finger(browser: Browser, address: str) -> Iterator[Page]:
+    """A page under a finger, whose engine never starts."""
+    watch = Watch(address)
+    page = watch.new_page(browser, has_touch=True)
+    without_engine(page)
+    yield page
+    page.context.close()
+    watch.check()
+
+
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
-def test_every_control_is_big_enough(open_page: Open, sheet: Sheet) -> None:
-    page = open_page(path_of(sheet), before=without_engine)
-    place = section(page, sheet)
+def test_every_control_is_big_enough(finger: Page, address: str, sheet: Sheet) -> None:
+    finger.goto(address + path_of(sheet))
+    place = section(finger, sheet)
     open_all(place)
-    for size in (PHONE, DESK):
-        page.set_viewport_size(size)
+    for size in (DESK, PHONE):
+        finger.set_viewport_size(size)
         small = place.evaluate("(section, least) => helpers.small(section, least)", TARGET)
         assert small == []
 
@@ -34,8 +47,9 @@ def tap(page: Page, address: str) -> None:
 
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
-def test_two_taps_from_home_to_every_sheet(open_page: Open, sheet: Sheet) -> None:
-    page = open_page("", has_touch=True, before=without_engine)
+def test_two_taps_from_home_to_every_sheet(finger: Page, address: str, sheet: Sheet) -> None:
+    page = finger
+    page.goto(address)
     if not page.locator(f"article a[href$='calculators/{sheet.id}/']").count():
         tap(page, "calculators/")  # all the sheets by job
         tap(page, f"{sheet.id}/")

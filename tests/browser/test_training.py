@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Locator, Page, expect
 
 from calculators.exercise import Drawn, one_of_paper
@@ -15,6 +14,7 @@ from calculators.exercise_page import FIRST_SEED
 from calculators.exercises import CHAPTERS
 from site_src.questions import cases
 from tests.browser.conftest import DESK, Open
+from tests.browser.faults import faults
 from tests.browser.sheets import READY
 
 pytestmark = pytest.mark.browser
@@ -200,8 +200,7 @@ def test_the_projector_shows_one_step_a_screen_by_keys(open_page: Open) -> None:
     expect(view.locator("h2")).to_have_text("Hand-out")
     page.keyboard.press("Home")
     expect(view.locator("h2")).to_have_text(heads[0])
-    found = Axe().run(page, options={"resultTypes": ["violations"]}).response["violations"]
-    assert [fault["id"] for fault in found if fault["impact"] in ("serious", "critical")] == []
+    assert faults(page) == []
     page.keyboard.press("Escape")
     expect(page.locator("dialog")).to_have_count(0)
     expect(page.get_by_role("button", name="Projector view")).to_be_focused()
