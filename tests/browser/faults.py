@@ -13,12 +13,7 @@ COLOURS = "color-contrast"
 
 def serious(page: Page, within: str | None = None, **options: Any) -> list[str]:
     """The faults that axe calls serious or critical, one line each."""
-    if not page.evaluate("() => 'axe' in window"):
-        page.evaluate(axe.axe_script)
-    found = page.evaluate(
-        "async ([within, options]) => (await axe.run(within ?? document, options)).violations",
-        [within, {"resultTypes": ["violations"], **options}],
-    )
+    found = axe.run(page, within, {"resultTypes": ["violations"], **options}).response["violations"]
     return [
         f"{fault['id']} ({fault['impact']}): {node['html'][:160]}"
         for fault in found
