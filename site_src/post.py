@@ -108,7 +108,7 @@ def _place_python(site: Path, pins: Pins, cache: Path, say: Callable[[str], None
     source = served_runtime(pins, cache, say)
     target = site / "runtime" / pins.key
     target.mkdir(parents=True)
-    carried = sorted(set(pins.served) - _not_asked_for(pins, source))
+    carried = sorted(set(pins.served) - not_asked_for(pins, source))
     for name in carried:
         shutil.copyfile(source / name, target / name)
     app_name, app = app_archive(pins, source, cache)
@@ -123,7 +123,7 @@ def _place_python(site: Path, pins: Pins, cache: Path, say: Callable[[str], None
     }
 
 
-def _not_asked_for(pins: Pins, source: Path) -> set[str]:
+def not_asked_for(pins: Pins, source: Path) -> set[str]:
     """Return the packages of the runtime that no sheet needs: nobody has to keep them on a device."""
     packages = json.loads((source / LOCK).read_text("utf-8"))["packages"]
     needed = {name for sheet_id in sheet_ids() for name in find_sheet(sheet_id).needs}

@@ -2,7 +2,8 @@
 
 import math
 
-from .counts import CONFIDENCE, SHARE, at_least, at_most, normal_quantile, wilson
+from .counts import CONFIDENCE, at_least, at_most, wilson
+from .distributions import SHARE, normal_quantile
 from .limits import Limits, check
 
 MOST_CORNS = 20_000

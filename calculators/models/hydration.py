@@ -21,8 +21,9 @@ from math import exp
 
 from .basket import FILM_DB, FILM_DB_LIMITS
 from .limits import BARLEY_MOISTURE, Limits, OutOfRange, check
+from .spell import Spell
 from .sphere import SealedSphere, WetSphere
-from .steep_course import Spell, Stage, Steep, Steeping
+from .steep_course import Stage, Steep, Steeping
 
 MODEL_VERSION = "sphere-1"
 """Name of this model with these constants: kept with every fit, and changed when they change."""

@@ -14,7 +14,8 @@ from math import ceil, floor, inf
 
 from .hydration import run
 from .limits import TARGET_MOISTURE
-from .steep_course import Spell, Stage, Steep, Steeping
+from .spell import Spell
+from .steep_course import Stage, Steep, Steeping
 from .steep_wishes import Draft, Term, Wishes, cost_of, hours_until, within
 
 DRIP_H = 1.0

@@ -21,7 +21,8 @@ from ..declare import (
     Spans,
 )
 from ..figures import fixed, plain_number
-from ..models.counts import clopper_pearson, lower_bound, normal_quantile, wilson
+from ..models.counts import clopper_pearson, lower_bound, wilson
+from ..models.distributions import normal_quantile
 from ..models.enough import MARGIN, MOST_CORNS, corns_for_margin, corns_to_decide
 
 USUAL = (50, 100, 200, 400)

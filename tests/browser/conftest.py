@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -109,6 +110,17 @@ class Watch:
 
     def check(self) -> None:
         assert [fault for fault in self.faults if not any(words in fault for words in self.expected)] == []
+
+
+@contextmanager
+def lasting_page(browser: Browser, address: str, **options: Any) -> Iterator[Page]:
+    """A page for all tests of a module, as it was built: its engine never starts."""
+    watch = Watch(address)
+    page = watch.new_page(browser, **options)
+    without_engine(page)
+    yield page
+    page.context.close()
+    watch.check()
 
 
 @pytest.fixture

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from calculators.declare import Sheet
-from tests.browser.conftest import DESK, PHONE, Open, Watch, without_engine
+from tests.browser.conftest import DESK, PHONE, Open, lasting_page
 from tests.browser.faults import faults
 from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, open_all, path_of, section
 
@@ -17,12 +17,8 @@ TARGET = 44  # px, the smaller side of what a gloved finger hits
 @pytest.fixture(scope="module")
 def finger(browser: Browser, address: str) -> Iterator[Page]:
     """A page under a finger, whose engine never starts."""
-    watch = Watch(address)
-    page = watch.new_page(browser, has_touch=True)
-    without_engine(page)
-    yield page
-    page.context.close()
-    watch.check()
+    with lasting_page(browser, address, has_touch=True) as page:
+        yield page
 
 
 @pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)

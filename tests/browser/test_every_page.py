@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from calculators import __version__
 from calculators.answer import sheet_ids
-from tests.browser.conftest import DESK, PHONE, Watch, without_engine
+from tests.browser.conftest import DESK, PHONE, lasting_page
 from tests.browser.faults import faults_of_colour, faults_of_form
 from tests.browser.sheets import open_all
 from tests.browser.test_print import CONTROLS, needs_poppler
@@ -38,12 +38,8 @@ WORDS = (
 @pytest.fixture(scope="module")
 def desk(browser: Browser, address: str) -> Iterator[Page]:
     """A page whose engine never starts, so that it is seen as it was built."""
-    watch = Watch(address)
-    page = watch.new_page(browser, viewport=DESK)
-    without_engine(page)
-    yield page
-    page.context.close()
-    watch.check()
+    with lasting_page(browser, address, viewport=DESK) as page:
+        yield page
 
 
 @pytest.fixture(scope="module", params=PAGES, ids=lambda name: "home" if name == "." else name)

@@ -15,10 +15,10 @@ from calculators.models.counts import (
     clopper_pearson,
     lower_bound,
     newcombe,
-    normal_quantile,
     upper_bound,
     wilson,
 )
+from calculators.models.distributions import normal_quantile
 from calculators.models.enough import MOST_CORNS, corns_for_margin, corns_to_decide, decides
 from calculators.models.grain_tests import germination_index, newly_from_running, sensitivity_class
 from calculators.models.limits import OutOfRange

@@ -7,7 +7,8 @@ from scipy import special, stats
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
 from calculators.models.acrospire import mean_length
-from calculators.models.counts import beta_share, clopper_pearson, lower_bound, newcombe, normal_quantile, wilson
+from calculators.models.counts import clopper_pearson, lower_bound, newcombe, wilson
+from calculators.models.distributions import beta_share, normal_quantile
 from calculators.models.enough import corns_for_margin
 from calculators.models.grain_tests import germination_index
 from calculators.models.intake import drying_air

@@ -7,14 +7,17 @@ import gzip
 import hashlib
 import json
 import re
+from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
 
 import brotli
 import pytest
 
-from calculators.answer import find_sheet, sheet_ids
-from site_src.runtime import read_pins
+from calculators.answer import find_sheet
+from site_src import post
+from site_src.runtime import LOCK, read_pins
+from site_src.settings import BuildError
 
 pytestmark = pytest.mark.site
 
@@ -115,14 +118,11 @@ def test_the_worker_knows_files_that_are_there(built_site: Path):
     for name, size in files["bytes"].items():
         path = app if name == app.name else runtime / name
         assert path.stat().st_size == size
-    assert {path.name for path in runtime.iterdir() if path.suffix not in (".br", ".gz")} == carried()
-
-
-def carried() -> set[str]:
-    """What is served of the runtime: all that is pinned but for the packages that no sheet needs."""
-    pins = read_pins()
-    needed = {*pins.pure, *(name for sheet_id in sheet_ids() for name in find_sheet(sheet_id).needs)}
-    return {name for name in pins.served if not name.endswith(".whl") or name.split("-")[0] in needed}
+    assert {path.name for path in runtime.iterdir() if path.suffix not in (".br", ".gz")} == {
+        name
+        for name in read_pins().served
+        if not name.startswith("numpy-")  # which no sheet needs
+    }
 
 
 def test_the_notices_are_there(built_site: Path):
@@ -132,3 +132,30 @@ def test_the_notices_are_there(built_site: Path):
     for name in names:
         assert len((built_site / "notices" / name).read_text("utf-8")) > 500
     assert read_pins().version in listed and "{" not in listed
+
+
+@pytest.mark.parametrize(
+    ("needs", "left"), [((), {"numpy", "psychrolib"}), (("numpy",), {"psychrolib"}), (("psychrolib", "numpy"), set())]
+)
+def test_what_a_sheet_needs_is_carried_and_nothing_else(
+    needs: tuple[str, ...], left: set[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+):
+    only_sheet_needs(monkeypatch, needs)
+    lock = {"packages": {name: {"file_name": name} for name in ("numpy", "psychrolib", "qrcodegen")}}
+    (tmp_path / LOCK).write_text(json.dumps(lock), "utf-8")
+    pins = replace(read_pins(), pure={"qrcodegen": "1.8.0"})  # asked for by what is printed, not by a sheet
+    assert post.not_asked_for(pins, tmp_path) == left
+
+
+def test_a_package_that_is_not_pinned_stops_the_build(monkeypatch: pytest.MonkeyPatch, tmp_path: Path):
+    only_sheet_needs(monkeypatch, ("pandas",))
+    (tmp_path / LOCK).write_text('{"packages": {}}', "utf-8")
+    with pytest.raises(BuildError, match=r"does not pin: \['pandas'\]"):
+        post.not_asked_for(read_pins(), tmp_path)
+
+
+def only_sheet_needs(monkeypatch: pytest.MonkeyPatch, needs: tuple[str, ...]) -> None:
+    """Let there be one sheet, which needs these."""
+    sheet = find_sheet("moisture-target")._replace(needs=needs)
+    monkeypatch.setattr(post, "sheet_ids", lambda: ["one"])
+    monkeypatch.setattr(post, "find_sheet", lambda _: sheet)
