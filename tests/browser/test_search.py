@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.conftest import DESK
+from tests.browser.conftest import DESK, Open
 
 pytestmark = pytest.mark.browser
 
@@ -53,3 +53,16 @@ def test_the_right_page_comes_first(searching: Page, address: str, query: str) -
     expect(searching.locator(".md-search-result__meta")).to_contain_text("matching document")
     first = searching.locator(".md-search-result__item a").first
     expect(first).to_have_attribute("href", re.compile(f"^{address}{FIRST[query]}/([?#]|$)"))
+
+
+def test_nothing_of_it_comes_before_it_is_opened(open_page: Open) -> None:
+    asked: list[str] = []
+    page = open_page(
+        "procedures/steeping/", viewport=DESK, before=lambda page: page.on("request", lambda one: asked.append(one.url))
+    )
+    page.wait_for_timeout(1500)
+    assert not [url for url in asked if "/search/" in url or "/workers/search." in url]
+    page.locator("[data-md-component=search-query]").focus()
+    page.locator("[data-md-component=search-query]").fill("drain")
+    expect(page.locator(".md-search-result__item").first).to_be_visible()
+    assert any("/workers/search." in worker.url for worker in page.workers)
