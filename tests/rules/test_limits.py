@@ -62,5 +62,5 @@ def test_a_table_is_drawn_with_its_figures():
 
 
 def test_a_page_without_limits_is_named():
-    with pytest.raises(LookupError, match="No limits for “nowhere”.*intake-and-storage"):
+    with pytest.raises(LookupError, match=r"No limits for “nowhere”.*intake-and-storage"):
         limit_lines("nowhere")
