@@ -66,15 +66,22 @@ SOURCES: dict[str, Source] = {
         address="https://doi.org/10.26616/NIOSHPUB94110revised092021",
     ),
     "hse-l23": Source(
-        "HSE L23, Manual handling, third edition 2004: appendix 3 (guideline filter, pace), paragraph 120 (teams)",
+        "HSE L23, Manual handling, third edition 2004: appendix 3 (guideline filter, pace, carrying), paragraph 120 "
+        "(teams), paragraph 202 (who is especially at risk)",
         "in a copy",
-        "those pages; the weights stand in a drawing and are second-hand, from two works that agree",
+        "pace, teams and paragraph 202; second-hand the weights, which stand in a drawing, and the 10 m of carrying",
         address="https://www.yumpu.com/en/document/view/27601006/manual-handling-manual-handling-operations-regulations-1992-/32",
     ),
     "hse-filter": Source(
         "HSE, Simple manual handling risk filters: the guidelines are not “safe limits”",
         "read",
         address="https://www.hse.gov.uk/msd/manual-handling-risk-filters.htm",
+    ),
+    "hse-mac": Source(
+        "HSE, Manual handling assessment charts: expert scores for carrying (a load held in one hand scores red; 4 to "
+        "10 m and things in the way score amber)",
+        "read",
+        address="https://www.hse.gov.uk/msd/mac/expert02a.htm",
     ),
     "hse-indg143": Source(
         "HSE INDG143, Getting to grips with manual handling: twisting, pushing and pulling",

@@ -70,4 +70,38 @@ SOURCES: dict[str, Source] = {
         "read",
         address="https://lawfilesext.leg.wa.gov/Law/WACArchive/2019/htm/WAC%20296%20%20TITLE/WAC%20296%20-307%20%20CHAPTER/WAC%20296%20-307%20-64404.htm",
     ),
+    "forced-air-2005": Source(
+        "OSHA, letter of interpretation of 17 November 2005 on 29 CFR 1910.146(c)(5)(ii)(E): forced air for people "
+        "comes from a clean source and goes on until all have left the space",
+        "read",
+        "the first answer",
+        "https://www.osha.gov/pls/oshaweb/owadisp.show_document?p_table=INTERPRETATIONS&p_id=25169",
+    ),
+    "lifesaving-six-steps": Source(
+        "Royal Life Saving Society UK: six steps to saving a life without risking your own (call before anything else, "
+        "do not go in), told by a local group of a lifeboat institution",
+        "read",
+        "the opening steps",
+        "https://thanetrnlicommunitysafety.org.uk/tag/throw-bags/",
+    ),
+    "fire-service-water": Source(
+        "Avon Fire and Rescue Service: water safety (call, never enter the water, lifebelt or throw bag, reach lying "
+        "down, do not lean over; a doctor always)",
+        "read",
+        address="https://avonfire.gov.uk/safety-advice/water-safety",
+    ),
+    "cfr-1926-106": Source(
+        "29 CFR 1926.106 (United States), working over or near water: ring buoys with at least 90 feet of line within "
+        "reach",
+        "read",
+        "a rule for building work",
+        "https://www.osha.gov/pls/oshaweb/owadisp.show_document?p_id=10669&p_table=STANDARDS",
+    ),
+    "aerated-tank-rescue": Source(
+        "Gordon, J.: letter in New Scientist, 20 October 2001 (training in sewage works: one sinks in an aerated tank, "
+        "and shutting off the air is part of a rescue)",
+        "read",
+        "a letter; no measurement was read",
+        "https://www.newscientist.com/letter/mg17223136-700-letter/",
+    ),
 }
