@@ -186,6 +186,32 @@ SOURCES: dict[str, Source] = {
         "read",
         address="https://press.hse.gov.uk/tag/workplace-transport",
     ),
+    "hse-tipping": Source(
+        "HSE, Workplace transport: tipping (level, firm ground, nothing above; cab and trailer in line; tailgate "
+        "released first; nobody behind; controlled from the cab where possible; the driver never leaves, doors shut)",
+        "read",
+        address="https://www.hse.gov.uk/workplacetransport/information/tipping.htm",
+    ),
+    "exhaust-and-dust": Source(
+        "Williamson, M., in a series of talks on dust safety: control of dust in bays where grain lorries are loaded "
+        "(a running engine and its exhaust, up to 1,200 °F, light a cloud; never leave it running while loading)",
+        "read",
+        "of loading, where no engine drives a ram",
+        "https://dustsafetyscience.com/dust-hazard-control-grain-truck-load-out-bays-matt-williamson",
+    ),
+    "drier-fires": Source(
+        "Dorset & Wiltshire Fire and Rescue Service: grain dryers (serviced by a competent engineer; cut-outs checked; "
+        "dust and chaff away; not left unattended; grain cooled before storage)",
+        "read",
+        address="https://dwfire.org.uk/business-fire-safety/fire-safety-and-the-law/fire-risks-on-farms/grain-dryers",
+    ),
+    "drier-cut-outs": Source(
+        "29 CFR 1910.272(p) (United States), grain dryers: fuel shuts off by itself when flame, power or the exhaust "
+        "fan fails; feed stops when the exhaust is too hot",
+        "second-hand",
+        "in a trade article that reports it",
+        "https://www.ecfr.gov/current/title-29/section-1910.272",
+    ),
     "hse-lone": Source(
         "HSE INDG73, Working alone",
         "second-hand",
