@@ -70,7 +70,7 @@ SOURCES: dict[str, Source] = {
         "(teams), paragraph 202 (who is especially at risk)",
         "in a copy",
         "pace, teams and paragraph 202; second-hand the weights, which stand in a drawing, and the 10 m of carrying",
-        address="https://www.yumpu.com/en/document/view/27601006/manual-handling-manual-handling-operations-regulations-1992-/32",
+        address="https://www.hse.gov.uk/pubns/books/l23.htm",
     ),
     "hse-filter": Source(
         "HSE, Simple manual handling risk filters: the guidelines are not “safe limits”",
@@ -87,6 +87,7 @@ SOURCES: dict[str, Source] = {
         "HSE INDG143, Getting to grips with manual handling: twisting, pushing and pulling",
         "second-hand",
         "in copies of an older edition",
+        "https://www.hse.gov.uk/pubns/indg143.htm",
     ),
     "ccohs-shovelling": Source(
         "Canadian Centre for Occupational Health and Safety: Shovelling",
@@ -106,10 +107,11 @@ SOURCES: dict[str, Source] = {
     ),
     "hse-eh66": Source(
         "HSE EH66, Grain dust, third edition",
-        "read",
+        "in a copy",
         "opening pages",
+        "https://www.hse.gov.uk/pubns/books/eh66.htm",
     ),
-    "osu-grain-dust": Source(
+    "extension-grain-dust": Source(
         "Jones, C., Oklahoma State University Extension: Preventing grain dust explosions",
         "read",
         "opening",
@@ -136,7 +138,7 @@ SOURCES: dict[str, Source] = {
         "second-hand",
         "in a notice that reports it",
     ),
-    "penn-flowing-grain": Source(
+    "flowing-grain-seconds": Source(
         "Penn State Extension, Hazards of flowing grain: trapped in about 5 seconds, buried in about "
         "25, with an auger of 85 ft³ a minute",
         "second-hand",
@@ -169,6 +171,7 @@ SOURCES: dict[str, Source] = {
         "Control of Noise at Work Regulations 2005 (Great Britain), reg. 4: action at 80 and 85 dB(A), limit 87",
         "second-hand",
         "read in quotation",
+        "https://www.legislation.gov.uk/uksi/2005/1643",
     ),
     "hse-leptospirosis": Source(
         "University of Warwick, after HSE INDG84: leptospirosis (Weil’s disease)",
@@ -177,9 +180,12 @@ SOURCES: dict[str, Source] = {
         address="https://warwick.ac.uk/services/healthsafetywellbeing/guidance/premises_grounds/groundsandgardens/leptospirosis/",
     ),
     "legionella-range": Source(
-        "Insurers’ and engineers’ guidance on Legionella: multiplies at 20 to 45 °C, caught from fine spray",
-        "second-hand",
+        "Eden District Council (England): Legionella in hot and cold water systems (thrives at 20 to 45 °C; caught by "
+        "breathing droplets, as of sprays and misting; pneumonia that can kill)",
+        "read",
         "HSE L8 was not read",
+        "https://www.eden.gov.uk/business-and-trade/food-hygiene-and-health/food-hygiene-and-safety-guidance/"
+        "legionella-in-hot-and-cold-water-systems/",
     ),
     "hse-reversing": Source(
         "HSE press page on workplace transport: on average 21 people a year killed by moving vehicles",
@@ -216,6 +222,7 @@ SOURCES: dict[str, Source] = {
         "HSE INDG73, Working alone",
         "second-hand",
         "an older edition in a copy",
+        "https://www.hse.gov.uk/pubns/indg73.htm",
     ),
     "ansi-z535": Source(
         "ANSI Z535.4-2007, product safety signs: the four signal words",

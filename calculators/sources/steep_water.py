@@ -46,14 +46,14 @@ SOURCES: dict[str, Source] = {
     "en-25814": Source("EN 25814: oxygen in water at 10 °C, 11.3 mg/L", "read", "this value"),
     "oxygen-pressure-table": Source(
         "Table of oxygen in water from 0 to 23 °C and 775 to 625 mm of mercury, in the manual of a field instrument",
-        "read",
-        "called an approximation there",
+        "not citable",
+        "the manual was not noted; it calls the table an approximation",
     ),
     "oxygen-uptake-textbook": Source(
-        "A cereal textbook, p. 221: oxygen taken from the water about 1 mg/kg h in the first steep, ten times that by "
-        "the third",
-        "read",
-        "low against the heat that grain gives off later",
+        "A textbook of cereals, p. 221: oxygen taken from the water about 1 mg/kg h in the first steep, ten times "
+        "that by the third",
+        "not citable",
+        "its title was not noted; low against the heat that grain gives off later",
     ),
     "barometric-formula": Source(
         "International Standard Atmosphere: pressure by height, 101325 Pa × (1 − 2.25577e-5 h)^5.2559",

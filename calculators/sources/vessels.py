@@ -32,7 +32,7 @@ SOURCES: dict[str, Source] = {
     "selman-2018": Source(
         "Selman, J., and others: Safety Science 109 (2018) 333–343 (no more than 17 %)",
         "abstract",
-        address="https://ja.scribd.com/document/410452166/1-s2-0-S0925753517319574-main",
+        address="https://www.sciencedirect.com/science/article/pii/S0925753517319574",
     ),
     "winery-2002": Source(
         "Case of 2002, told in Orchard & Vine by the safety authority of British Columbia, and in its alert "
@@ -51,19 +51,20 @@ SOURCES: dict[str, Source] = {
         "Confined Spaces Regulations 1997 (Great Britain), reg. 5: no entry before rescue is arranged",
         "second-hand",
         "regulation 5 in quotation",
-        "http://www.pmp-utilities.co.uk/confined-space-rescue/regulations/",
+        "https://www.legislation.gov.uk/uksi/1997/1713",
     ),
     "l101": Source(
         "HSE L101, Safe work in confined spaces, 3rd edition (2014), code of practice to the regulations of 1997",
-        "read",
+        "in a copy",
         "opening pages",
+        "https://www.hse.gov.uk/pubns/books/l101.htm",
     ),
     "indg258": Source(
         "HSE INDG258 (rev. 1, 2013), Confined spaces: a brief guide (vats and open-topped chambers count; those killed "
         "include rescuers)",
-        "read",
+        "in a copy",
         "opening pages",
-        "https://studylib.net/doc/8162703/confined-spaces",
+        "https://www.hse.gov.uk/pubns/indg258.htm",
     ),
     "wac-296-307": Source(
         "Washington Administrative Code 296-307-64404: wording of the sign; locks and bolted covers",
