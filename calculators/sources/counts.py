@@ -91,7 +91,6 @@ SOURCES: dict[str, Source] = {
         " at most 65 °C at 20 % moisture, 1 °C less for each 1 % more; grain at most 50 °C; dry to 13 %; fungi from "
         "14 to 14.5 %)",
         "in a copy",
-        address="https://ahdb.org.uk",
     ),
     "hgca-temperature": Source(
         "Home-Grown Cereals Authority, The grain storage guide, 2nd edition (2003), section 5: temperature (below 15 "
@@ -165,6 +164,7 @@ SOURCES: dict[str, Source] = {
         "AHDB: limits for ergot (Great Britain 0.5 g/kg for food; contracts for food grain: none at all)",
         "read",
         "for the law second-hand",
+        "https://ahdb.org.uk",
     ),
     "eu-2024-1038": Source(
         "European Union, Regulation 2024/1038: T-2 and HT-2 together at most 200 µg/kg in unprocessed malting barley",

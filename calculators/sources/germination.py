@@ -63,7 +63,8 @@ SOURCES: dict[str, Source] = {
     "cnam-germination": Source(
         "Conservatoire national des arts et métiers, course on beer: germination "
         "(about 0.5 % of moisture lost a day, air near 100 % humidity)",
-        "read",
+        "not citable",
+        "its address was not noted",
     ),
     "malting-airflow": Source(
         "A Portuguese text on malting: beds of about 1 m, air at 3.7 m/min",
@@ -104,6 +105,7 @@ SOURCES: dict[str, Source] = {
         "Food and Environment Safety, University of Suceava: air conditioning in the germination of malt "
         "(grain at 12 to 18 °C, air at 100 % humidity)",
         "abstract",
+        address="http://fens.usv.ro",
     ),
     "lintner-1884": Source(
         "Lintner, C. (1884): growth stops at about 20 % carbon dioxide; such air kills a person within minutes",

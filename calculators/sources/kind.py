@@ -8,6 +8,7 @@ Standing = Literal["read", "abstract", "in a copy", "second-hand", "not citable"
 class Source(NamedTuple):
     """A published work; ``standing`` says whether it was read here, ``address`` is its publisher's record of it.
 
+    Where the record itself was not seen, the address is the publisher's door.
     Where only a copy was read, the standing says so and the address is still the publisher's. One that nobody can find
     again from what was noted is "not citable".
     """

@@ -93,6 +93,7 @@ SOURCES: dict[str, Source] = {
         "Canadian Centre for Occupational Health and Safety: Shovelling",
         "second-hand",
         "in two pages that copy it; the height of throw is from memory",
+        "https://www.ccohs.ca",
     ),
     "hse-indg140": Source(
         "HSE INDG140, Grain dust in non-agricultural workplaces: asthma, health surveillance",
@@ -137,12 +138,14 @@ SOURCES: dict[str, Source] = {
         "OSHA hazard alert on grain bins: moving grain, bridged grain, grain on the walls; an observer outside",
         "second-hand",
         "in a notice that reports it",
+        "https://www.osha.gov",
     ),
     "flowing-grain-seconds": Source(
         "Penn State Extension, Hazards of flowing grain: trapped in about 5 seconds, buried in about "
         "25, with an auger of 85 ft³ a minute",
         "second-hand",
         "in two works that quote it; a third says 22 seconds",
+        "https://extension.psu.edu",
     ),
     "cfr-1910-147": Source(
         "29 CFR 1910.147(d) (United States): shut down, isolate, lock and tag, release stored energy, verify",

@@ -12,6 +12,7 @@ SOURCES: dict[str, Source] = {
         "Earle, R. L.: Unit Operations in Food Processing, appendix 7: specific heat of a foodstuff "
         "4.19 p/100 + 0.84 (100 − p)/100 kJ/kg K with p % of water; called a considerable simplification there",
         "read",
+        address="https://www.nzifst.org.nz/resources/unitoperations/",
     ),
     "kim-chang-1980": Source(
         "Kim, M. S., Chang, K. S. (1980): Study on the specific heat of rough rice and barley, "
@@ -56,7 +57,7 @@ SOURCES: dict[str, Source] = {
         "its title was not noted; low against the heat that grain gives off later",
     ),
     "barometric-formula": Source(
-        "International Standard Atmosphere: pressure by height, 101325 Pa × (1 − 2.25577e-5 h)^5.2559",
+        "International Standard Atmosphere (ISO 2533): pressure by height, 101325 Pa × (1 − 2.25577e-5 h)^5.2559",
         "second-hand",
         "as psychrolib computes it after ASHRAE",
     ),
