@@ -383,7 +383,7 @@ SHEET = Sheet(
         "slab-heat",
         "balling",
         "black-treatise",
-        "floor-maltings",
+        "companion-floor-malting",
         "thomson-1824",
         "evans-2024",
         "mueller-2014",
