@@ -6,6 +6,7 @@ The table of one page is written in its place by a fenced block ``limits`` whose
 from __future__ import annotations
 
 from calculators.figures import plain_number
+from calculators.links import as_markdown
 from calculators.rules.limit import Limit, Signs
 from calculators.rules.limits import of_page
 from calculators.units import shown
@@ -28,11 +29,14 @@ def limit_lines(page: str) -> list[str]:
 def _cells(row: Limit | Signs) -> tuple[str, ...]:
     if isinstance(row, Signs):
         accept, watch, stop = ", ".join(row.accept), ", ".join(row.watch), ", ".join(row.stop)
-        watch, stop = _joined(watch, row.watch_more), _joined(stop, row.stop_more)
+        accept, watch, stop = (
+            _joined(words, more)
+            for words, more in ((accept, row.accept_more), (watch, row.watch_more), (stop, row.stop_more))
+        )
     else:
         accept, watch, stop = said(row)
     if row.act:
-        stop = f"**{stop.strip('*')}**<br>{row.act}"
+        stop = f"**{stop.strip('*')}**<br>{as_markdown(row.act)}"
     return row.quantity, *(cell or NOTHING for cell in (accept, watch, stop))
 
 
@@ -43,7 +47,7 @@ def said(row: Limit) -> tuple[str, str, str]:
     if low is not None and high is not None:
         accept = f"{plain_number(low)}–{plain_number(high)}{unit}"
     elif high is not None:
-        accept = f"up to {plain_number(high)}{unit}"
+        accept = f"up to {plain_number(high)}{' point' if high == 1 and row.unit == 'points' else unit}"
     elif low is not None:
         accept = f"{plain_number(low)}{unit} or more"
     else:
