@@ -18,8 +18,8 @@ from .batch import Batch
 from .course import Course
 from .entry import Entry
 from .exchange import value_text
+from .growing import mean_temps
 from .kinds import FLOOR
-from .next_step import mean_temps
 
 Given = dict[str, str]
 
