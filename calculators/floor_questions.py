@@ -10,6 +10,8 @@ from .questions import number
 from .rules.floor import SHORTER, SMELLS, THREE_QUARTERS
 from .rules.limits import floor_germination as edges
 
+LAIN_H = Limits(0.0, 240.0)
+"""Hours that may be typed: far past every stop, so that none is too late to be told."""
 _PIECE_C = Limits(edges.PIECE.stop_low or 0.0, edges.PIECE.stop_high or 0.0)
 
 depth_cm = number(
@@ -19,7 +21,7 @@ bottom_c = number("bottom_c", "Bottom", "C", floor.PIECE_C, "Thermometer right d
 top_c = number("top_c", "Top", "C", floor.PIECE_C, "A few centimetres under the surface.", example="15.2")
 room_c = number("room_c", "Room", "C", floor.ROOM_C, "At the height of the piece.", example="11")
 hours_since_turning = number(
-    "hours_since_turning", "Since turning", "h", floor.HOURS, "Hours since it was last turned, or cast.", example="6"
+    "hours_since_turning", "Since turning", "h", LAIN_H, "Hours since it was last turned, or cast.", example="6"
 )
 day = Number("day", "Day on the floor", "", 1, 30, "1 is the day of the cast.", example="3", whole=True)
 difference_limit_c = number(

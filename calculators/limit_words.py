@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from .declare import Note
 from .figures import fixed, plain_number
 from .rules.limit import SHIFT_LEADER, Limit
-from .rules.lines import Line
+from .rules.lines import Line, worst
 from .units import shown
 
 
@@ -49,6 +52,25 @@ def stop_said(line: Line, *, act: bool = True) -> str:
     assert line.limit is not None
     do = f" {line.limit.act}" if act else ""
     return f"{said(line)}{do}{told(line)}"
+
+
+def limit_notes(lines: Iterable[Line | None], *, act: bool = True) -> tuple[Note, ...]:
+    """What was passed, a note each: the stops first, with what to do and whom to tell; then what is watched.
+
+    Parameters
+    ----------
+    lines : iterable of Line or None
+        As the rules gave them.
+    act : bool, optional
+        Whether a stop says what to do; the sheet does so itself where it is false.
+    """
+    found = worst(list(lines))
+    return tuple(
+        Note("notice", f"Past a stop. {stop_said(line, act=act)}")
+        if line.mark == "stop"
+        else Note("remark", said(line))
+        for line in found
+    )
 
 
 def told(line: Line) -> str:

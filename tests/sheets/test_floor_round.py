@@ -166,7 +166,7 @@ def test_the_verdicts_are_a_closed_list():
     assert words == list(ACTIONS)
 
 
-@pytest.mark.parametrize("hours", ["0", "36"])
+@pytest.mark.parametrize("hours", ["0", "36", "240"])
 def test_hours_at_their_limits(hours):
     values("floor-round", **ONE, hours_since_turning=hours)
 
