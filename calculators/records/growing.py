@@ -109,20 +109,21 @@ def _first(
     if not lines:
         return None
     stops = [line for line in lines if line.mark == "stop"]
+    late = [line for line in lines if line.rule == turning.id and line.mark == "watch"]
     words, moments, acts = [], [lying.now], []
-    for line in stops or lines:
+    for line in [*stops, *late] if stops else lines:
         if line.rule == turning.id:
             words.append(_late(line, lying, wall))
             moments.append(lying.turned + timedelta(hours=float(line.edge or 0)))
-            acts.append("Turn it now." if line.mark == "watch" else turning.act)
+            acts.append(turning.act)
         elif line.rule == kiln_hand_over.READY_HOURS.id:
             words.append(_waited(line))
             acts.append(kiln_hand_over.READY_HOURS.act if line.mark == "stop" else "Cool and thin it, and load.")
         else:
             assert line.limit is not None
             words.append(said(line))
-            acts.append(then or (line.limit.act if line.mark == "stop" else "Turn it now."))
-    begin = ["Past a stop."] if stops else ["Overdue."] if any(line.rule == turning.id for line in lines) else []
+            acts.append(then or (line.limit.act if line.mark == "stop" or lying.never else "Turn it now."))
+    begin = ["Past a stop."] if stops else ["Overdue."] if late else []
     tell = [told(stops[0]).strip()] if stops else []
     return First(" ".join([*begin, *words, *([only] if only else dict.fromkeys(acts)), *tell]), min(moments))
 
@@ -228,7 +229,9 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
     turned = f"It was turned {wall.time(lying.turned)}: read it again {_by(again, wall)}."
     first = _first(lines, lying, wall, hours, then="" if lying.read_since else turned)
     if first:
-        return Step(first.text, first.at, more, (FLOOR_GAS,), likely)
+        return Step(
+            first.text, first.at, more, (FLOOR_GAS,), ("turned", "bed", "readiness" if counting else "sprinkled")
+        )
     text, at = _next_look(batch, lying, wall, heat_factor, sight)
     return Step(text, at, more, (FLOOR_GAS,), likely)
 

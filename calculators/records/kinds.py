@@ -178,7 +178,7 @@ KINDS: tuple[EntryKind, ...] = (
     EntryKind(
         "air",
         "Air of the drum",
-        (fan, _free(air_on_c), _free(air_off_c), _free(air_on_rh)),
+        (fan, _free(air_on_c)._replace(in_view=True), _free(air_off_c)._replace(in_view=True), _free(air_on_rh)),
         "Read from outside, at the panel or the fixed probes.",
     ),
     EntryKind("readiness", "Readiness", (counts, rub), "A hundred corns from three places, split along the back."),

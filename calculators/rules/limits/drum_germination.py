@@ -23,7 +23,7 @@ AIR_ON_RH = limit(
 RISE = limit(
     Limit(
         "drum-rise", _PAGE, "Air off over air on", "K",
-        accept_low=2, accept_high=3, stop_high=5, watch="more air; under 2 K less air",
+        accept_low=2, accept_high=3, stop_high=5, watch="more air; less air where it rises less",
         act="More air. If the fan is at its end, cool the air.", lowest=0.5, highest=7,
     )
 )  # fmt: skip
