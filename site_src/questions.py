@@ -20,6 +20,7 @@ from markdown.extensions.toc import slugify
 from calculators.exercises import EXERCISES
 from calculators.form import add, html
 from calculators.links import fill
+from site_src.limits_table import filled
 from site_src.settings import ROOT
 
 DOCS = ROOT / "docs"
@@ -66,7 +67,7 @@ def cases(chapter: str, folder: Path = QUESTIONS) -> list[Case]:
     """
     if chapter not in chapters(folder):
         raise ValueError(f"there are no questions “{chapter}”. There are: {', '.join(chapters(folder))}.")
-    read = tomllib.loads((folder / f"{chapter}.toml").read_text("utf-8"))
+    read = tomllib.loads(filled((folder / f"{chapter}.toml").read_text("utf-8")))
     return [_case(one) for one in read["question"]]
 
 
@@ -85,7 +86,8 @@ def _case(one: Mapping[str, Any]) -> Case:
 
 def _whole(path: Path) -> str:
     """Return a page with what it includes."""
-    return _INCLUDED.sub(lambda found: (DOCS / "_includes" / found[1]).read_text("utf-8"), path.read_text("utf-8"))
+    text = _INCLUDED.sub(lambda found: (DOCS / "_includes" / found[1]).read_text("utf-8"), path.read_text("utf-8"))
+    return filled(text)
 
 
 def _words(text: str) -> str:

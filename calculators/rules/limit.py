@@ -56,7 +56,8 @@ class Limit(NamedTuple):
 class Signs(NamedTuple):
     """Accept, watch and stop of what is seen, smelt or done, in words of a closed list.
 
-    ``accept``, ``watch`` and ``stop`` are the words; ``watch_more`` and ``stop_more`` follow them on the page.
+    ``accept``, ``watch`` and ``stop`` are the words; ``accept_more``, ``watch_more`` and ``stop_more`` follow them on
+    the page.
     """
 
     id: str
@@ -65,6 +66,7 @@ class Signs(NamedTuple):
     accept: tuple[str, ...] = ()
     watch: tuple[str, ...] = ()
     stop: tuple[str, ...] = ()
+    accept_more: str = ""
     watch_more: str = ""
     stop_more: str = ""
     act: str = ""
