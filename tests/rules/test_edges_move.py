@@ -91,6 +91,7 @@ KEPT: dict[tuple[str, str], str] = {
     ("procedures/kiln-hand-over.md", "Moisture: 40–45 %"): SOURCE,
     ("procedures/kiln-hand-over.md", "At 45 % moisture grain weighs"): OTHER,
     ("procedures/kiln-hand-over.md", "from 45 to 4 %"): OTHER,
+    ("procedures/kiln-hand-over.md", "3 to 6 % of the dry matter"): OTHER,
     ("sheet bed-heat", "By day at 15 °C"): OTHER,
     ("sheet floor-round", "surface_w_m2_k"): OTHER,
     ("sheet kiln-water", "60 and 80 °C"): OTHER,
