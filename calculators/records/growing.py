@@ -122,7 +122,9 @@ def _first(
         else:
             assert line.limit is not None
             words.append(said(line))
-            acts.append(then or (line.limit.act if line.mark == "stop" or lying.never else "Turn it now."))
+            act = line.limit.act if line.mark == "stop" or lying.never else "Turn it now."
+            sampled = line.rule == floor_germination.MOISTURE.id  # no turning answers a moisture
+            acts.append(act if sampled or not then else then)
     begin = ["Past a stop."] if stops else ["Overdue."] if late else []
     tell = [told(stops[0]).strip()] if stops else []
     return First(" ".join([*begin, *words, *([only] if only else dict.fromkeys(acts)), *tell]), min(moments))

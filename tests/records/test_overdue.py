@@ -131,6 +131,7 @@ def test_a_stop_that_was_turned_since_asks_for_a_reading():
     assert "It was turned 06:30: read it again by 07:30." in text
     assert not said("floor", 24, *hot, bed(23.8, 15, 14.8)).startswith("Past")
     dry = [line("moisture", at(22), moisture="39", method="oven"), line("sprinkled", at(22.5), water_l="120")]
+    assert "Under: sprinkle it in rounds" in said("floor", 23, turned(22.5), dry[0])
     reply = ask("batch", [*cast_to("floor"), turned(20), *dry], batch="b1", date=at(23))
     assert "measure again an hour after the water" in reply["places"]["next"]
 
@@ -158,7 +159,7 @@ def test_a_reading_overdue():
 
 
 def test_ready_and_not_loaded():
-    counts = {"counts": [["1"], ["3"], ["9"], ["84"], ["3"]], "rub": [["46"], ["3"], ["1"]]}
+    counts: dict[str, Any] = {"counts": [["1"], ["3"], ["9"], ["84"], ["3"]], "rub": [["46"], ["3"], ["1"]]}
     ready = [turned(90), line("readiness", at(96), **counts)]
     assert not said("floor", 102, *ready[1:], turned(97)).startswith(("Past", "Ready"))
     assert said("floor", 103, *ready[1:], turned(97)).startswith("Ready by the count for 7.0 h, not loaded")

@@ -172,7 +172,7 @@ def test_hours_at_their_limits(hours):
 
 
 STOPPED = (
-    ({"bottom_c": "24"}, "turn-now", "Bottom 24 °C: the stop is over 22 °C."),
+    ({"bottom_c": "24", "top_c": "21", "earlier_rounds": ""}, "turn-now", "Bottom 24 °C: the stop is over 22 °C."),
     ({"hours_since_turning": "30", "roots": "knotted"}, "turn-now", "30 h: the stop is over 16 h."),
     ({"day": "9", "roots": "withering"}, "count", "It is day 9: from day 6 on roots wither"),
     ({"smell": "musty"}, "lift-out", "Musty: mask on"),
