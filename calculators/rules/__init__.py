@@ -1,0 +1,1 @@
+"""What the trade decides by: limits and verdicts as data; no sentences."""
