@@ -13,7 +13,7 @@ from tests.browser.conftest import Open
 from tests.browser.sheets import READY, SHEETS, answer_from_example, path_of
 
 pytestmark = pytest.mark.browser
-CONTROLS = ("Add a row", "Fill in the example", "Print a card", "Link to these numbers", "Put back", "More questions")
+CONTROLS = ("Add a row", "Fill in the example", "Print a card", "Link to these numbers", "Link as a training example", "Put back", "More questions")
 
 
 def text_of(page: Page, folder: Path) -> tuple[str, int]:
