@@ -14,8 +14,7 @@ NO_ENTRY = Note(
 FAN_STOPPED = Note(
     "danger",
     "Fan stopped with grain inside: at once, everybody away from the hatches, ducts and drains. Tell the shift lead. "
-    "Open nothing, and wait beside nothing: no minutes in this book are for watching or waiting. Who starts the fan "
-    "again, and from where, stands in the site’s own plan.",
+    "Open nothing, and wait beside nothing. Who starts the fan again, and from where, stands in the site’s own plan.",
 )
 """What is done at once. No page, card or sheet gives minutes that someone may stay beside a fan that stands."""
 

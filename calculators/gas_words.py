@@ -26,12 +26,12 @@ UNCONSCIOUS_PPM = 70_000.0
 
 STAGES = (
     Stage("day", "day limit, 8 h", gases.strictest(gases.CO2, "day").ppm),
-    Stage("ceiling", "strictest ceiling (Austria): leave", gases.strictest(gases.CO2, "ceiling", "short").ppm),
+    Stage("ceiling", "strictest ceiling: leave", gases.strictest(gases.CO2, "ceiling", "short").ppm),
     Stage("alarm", "oxygen alarm at 19.5 %", ALARM_PPM),
     Stage("uk-short", "UK limit, 15 min", gases.limits_of(gases.CO2, where="uk", kinds=("short",))[0].ppm),
     Stage("us-short", "US short-term limit", gases.limits_of(gases.CO2, where="us", kinds=("short",))[0].ppm),
     Stage("danger", "dangerous at once (IDLH)", gases.strictest(gases.CO2, "danger").ppm),
-    Stage("unconscious", "unconscious within minutes", UNCONSCIOUS_PPM),
+    Stage("unconscious", "unconscious in minutes", UNCONSCIOUS_PPM),
 )
 
 
@@ -46,11 +46,10 @@ STEEP_RATIOS = (_steep_ratio(steep_oxygen.UPTAKE_THIRD), _steep_ratio(steep_oxyg
 """Between these the two sheets disagree on the breathing of one steep, until one law serves both."""
 
 STEEP_DISAGREES = (
-    "[[sheet:steep-oxygen|Steep oxygen]] and [[sheet:gas-build-up|gas in a shut vessel]] do not agree on how fast "
-    f"grain breathes in the steep: the gas sheet takes {fixed(STEEP_RATIOS[0], 0)} to {fixed(STEEP_RATIOS[1], 0)} "
-    "times as much (at 15 °C, third and first immersion). One rests on the heat of the floor, the other on one "
-    "textbook’s figure for steep water. Until one law replaces both, act by the worse: oxygen goes at once, gas "
-    "comes at once."
+    "On grain in the steep [[sheet:gas-build-up|gas in a shut vessel]] takes "
+    f"{fixed(STEEP_RATIOS[0], 0)} to {fixed(STEEP_RATIOS[1], 0)} times the breathing that [[sheet:steep-oxygen|steep "
+    "oxygen]] takes (15 °C, third and first immersion). Until one law replaces both, act by the worse: oxygen goes at "
+    "once, gas comes at once."
 )
 
 

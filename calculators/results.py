@@ -228,8 +228,7 @@ def _card(parent: Element, sheet: Sheet, example: bool, date: str) -> None:
             parent,
             "p",
             "card-line card-not",
-            f"{NOT_A_PERMIT}. A sum about {'an example' if example else 'the numbers above'}, and no more. Only a "
-            "competent person decides, by local law and the site’s own permits.",
+            f"{NOT_A_PERMIT}. Only a competent person decides, by local law and the site’s own permits.",
         )
         add(parent, "p", "card-across", aria_hidden="true", data_words=NOT_A_PERMIT)
         if example:

@@ -78,7 +78,9 @@ def shut_drum_times() -> Data:
     return Data(("Soonest, minutes", "By the typical heat", "Carbon dioxide", "What that means"), tuple(rows))
 
 
-TIMES_CAPTION = "Minutes after the fan stops in the shut drum. " + _CASE
+TIMES_CAPTION = (
+    "Minutes after the fan stops in the shut drum of the example maltings, computed. Never minutes for anybody"
+)
 
 
 def oxygen_meter() -> Data:

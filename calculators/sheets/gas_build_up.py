@@ -59,11 +59,11 @@ free_m3 = number(
 )
 start_ppm = Number(
     "start_ppm",
-    "Carbon dioxide when it was shut",
+    "Carbon dioxide at first",
     "ppm",
     0,
     500_000,
-    "As read then. Outdoor air has about 420; air off a working bed often has ten times that.",
+    "As read when it was shut. Outdoor air has about 420; air off a working bed often has ten times that.",
     example=plain_number(DRUM["start_ppm"]),
 )
 respiration_kw_t = number(
@@ -96,7 +96,7 @@ def work(
         respiration_kw_t=respiration_kw_t,
     )
     minutes = hours_closed * 60
-    most, ppm, least = shut.ppm_after(minutes)
+    most, _, least = shut.ppm_after(minutes)
     made = vessel.co2_kg_h(barley_kg=barley_kg, respiration_kw_t=shut.kw_t)
     litres = gas_m3_h(source_kg_h=made, temperature_c=grain_temp_c)
     soonest, _, latest = shut.minutes_until(IDLH_PPM)
@@ -129,25 +129,11 @@ def work(
             vessel.oxygen_percent(ppm=least),
         ),
         Found(
-            "ppm",
-            ppm,
-            _rise_words(start_ppm, shut.rise, minutes, ppm),
-            least,
-            most,
-            -3 if ppm >= 10_000 else -2,
-        ),
-        Found(
-            "rise_ppm_min",
-            shut.quick,
-            f"{fixed(litres * shut.fastest_kw_t / shut.kw_t, 3)} m³ of gas an hour into "
-            f"{plain_number(free_m3)} m³ of air",
-            shut.slow,
-            shut.quick,
-        ),
-        Found(
             "co2_kg_h",
             made,
-            f"{plain_number(barley_kg)} kg × {fixed(shut.kw_t, 2)} kW a tonne, 10.6 MJ for each kg",
+            f"{plain_number(barley_kg)} kg × {fixed(shut.kw_t, 2)} kW a tonne, 10.6 MJ for each kg: "
+            f"{fixed(litres, 3)} m³ of gas an hour into {plain_number(free_m3)} m³ of air, "
+            f"{fixed(shut.rise, 0)} ppm a minute",
         ),
         Found(
             "respiration_used_kw_t",
@@ -200,17 +186,14 @@ def _rows(shut: vessel.Shut, minutes: float) -> list[list[str | float | None]]:
 
 
 def _notes(shut: vessel.Shut, most: float, given: float | None, day: float) -> tuple[Note, ...]:
-    notes = [FAN_STOPPED, NO_ENTRY]
+    stopped = FAN_STOPPED
     if most >= IDLH_PPM:
-        notes.append(
-            Note(
-                "danger",
-                f"By this sum the air inside is, or may be, at {plain_number(IDLH_PPM / 1e4)} % or more: it kills. "
-                "Keep people away from every hatch, duct and drain of it. Opening a hatch lets the gas out over your "
-                "feet.",
-            )
+        stopped = Note(
+            "danger",
+            f"By this sum the air inside is, or may be, at {plain_number(IDLH_PPM / 1e4)} % or more: it kills. "
+            f"{FAN_STOPPED.text}",
         )
-    notes.append(OXYGEN_METER)
+    notes = [stopped, NO_ENTRY, OXYGEN_METER]
     if most >= vessel.highest_ppm(start_ppm=shut.start_ppm) - 1:
         notes.append(
             Note(
@@ -223,8 +206,8 @@ def _notes(shut: vessel.Shut, most: float, given: float | None, day: float) -> t
         notes.append(
             Note(
                 "remark",
-                "No published table of breathing by day was found. The typical figure is set by the dry matter "
-                "that is lost in five days and may be half or double. The soonest case takes double.",
+                "The typical heat is set by the dry matter that is lost in five days; no published table by day was "
+                "found. It may be half or double, and the soonest case takes double.",
             )
         )
     if day < 1:
@@ -287,8 +270,8 @@ SHEET = Sheet(
             1,
             lead=True,
             rests_on="1 % is 10,000 parts per million; the fastest that the heat of breathing may be",
-            trust="A mean of the whole vessel without leaks. The doubt is in the breathing of the grain.",
-            next="Keep everyone out and away from the openings.",
+            trust="A mean of the whole vessel, without leaks.",
+            next="Everyone out and away.",
         ),
         Answer(
             "oxygen_percent",
@@ -301,14 +284,12 @@ SHEET = Sheet(
             f"{fixed(vessel.oxygen_displaced_percent(ppm=IDLH_PPM), 1)}.",
         ),
         Answer(
-            "ppm",
-            "By the typical or given heat, parts per million",
-            "ppm",
-            -2,
-            rests_on="2,803 kJ for 6 mol of carbon dioxide; one volume of oxygen goes for each that comes",
+            "co2_kg_h",
+            "Gas made, by the typical or given heat",
+            "kg/h",
+            2,
+            rests_on="2,803 kJ for 6 mol: 10.6 MJ a kilogram; one volume of oxygen goes for each that comes",
         ),
-        Answer("rise_ppm_min", "Rise, soonest case", "ppm a minute", 0, rests_on="kilograms of gas as litres"),
-        Answer("co2_kg_h", "Gas made, by the typical or given heat", "kg/h", 2, rests_on="10.6 MJ a kilogram"),
         Answer(
             "respiration_used_kw_t",
             "Heat of breathing used",
@@ -316,7 +297,7 @@ SHEET = Sheet(
             2,
             rests_on="1 % of dry matter a day is 1.72 kW a tonne (computed); the course by day is an assumption "
             "from the trade, and 10 K warmer counts 2.25 times (from memory)",
-            trust="Typical figures to a factor of two; figures worked out for this bed to a quarter.",
+            trust="Typical to a factor of two; worked out for this bed to a quarter.",
         ),
     ),
     listings=(
@@ -326,10 +307,10 @@ SHEET = Sheet(
             (
                 Heading("limit", "Limit", kind="text"),
                 Heading("percent", "Carbon dioxide", "%", 1),
-                Heading("soonest", "Soonest, minutes", "", 1),
-                Heading("minutes", "By the typical or given heat, minutes", "", 1),
+                Heading("soonest", "Soonest", "min", 1),
+                Heading("minutes", "By the heat used", "min", 1),
                 Heading("passed", "In this case", kind="text"),
-                Heading("oxygen", "Oxygen meter then", "%", 1),
+                Heading("oxygen", "Oxygen meter", "%", 1),
             ),
         ),
     ),

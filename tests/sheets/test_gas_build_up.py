@@ -62,7 +62,7 @@ def test_what_was_there_at_the_start_is_passed_at_once():
 
 def test_hours_later_the_oxygen_is_gone_and_it_says_so():
     found = values("gas-build-up", **DRUM, hours_closed="48")
-    assert found["ppm"] == pytest.approx(420 + 209_000)
+    assert found["co2_percent"] == pytest.approx((420 + 209_000) / 1e4)
     assert found["oxygen_percent"] == pytest.approx(0, abs=1e-9)
     assert "used up all the oxygen" in notes("gas-build-up", **DRUM, hours_closed="48")
 
@@ -187,4 +187,4 @@ def test_bad_input():
     assert "0.05 to 3000" in said("gas-build-up", **{**DRUM, "free_m3": "0"})
     assert wrong("gas-build-up", **{**DRUM, "hours_closed": "-1"})[0].question == "hours_closed"
     assert wrong("gas-build-up", **{**DRUM, "start_ppm": ""})[0].missing
-    assert values("gas-build-up", **{**DRUM, "start_ppm": "500000"}, hours_closed="240")["ppm"] <= 1e6
+    assert values("gas-build-up", **{**DRUM, "start_ppm": "500000"}, hours_closed="240")["co2_percent"] <= 100
