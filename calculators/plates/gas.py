@@ -156,6 +156,7 @@ FACTS: dict[str, Callable[[], str]] = {
     "alarm-used": lambda: f"{fixed(ALARM_PPM / 1e4, 1)} %",
     "alarm-pushed": lambda: f"{fixed(PUSHED_ALARM_PPM / 1e4, 1)} %",
     "oxygen-at-danger": lambda: f"{fixed(shut_vessel.oxygen_displaced_percent(ppm=DANGER_PPM), 1)} %",
+    "h2s-danger-ppm": lambda: f"{gases.strictest(gases.H2S, 'danger').ppm:g} ppm",
     "kg-h-kw": lambda: f"{fixed(respiration.co2_kg_h_at(heat_kw=1.0), 2)} kg",
     "steep-ratios": lambda: f"{fixed(STEEP_RATIOS[0], 0)} to {fixed(STEEP_RATIOS[1], 0)} times",
 }
