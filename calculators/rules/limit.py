@@ -17,7 +17,7 @@ COMMON = "common practice"
 MEMORY = "from memory"
 OURS = "a convention of this handbook"
 
-SHIFT_LEADER = "the shift leader"
+SHIFT_LEAD = "the shift lead"
 
 
 class Limit(NamedTuple):
@@ -28,7 +28,7 @@ class Limit(NamedTuple):
 
     ``page`` is the procedure whose table holds it, by its file's name. ``accept``, ``watch`` and ``stop`` are what
     the page says behind the figures, or instead of them. ``act`` is what to do at the stop, ``tell`` whom to tell
-    where that is not the shift leader.
+    where that is not the shift lead.
     ``standing`` says what the edges rest on, ``sources`` are ids. ``safety`` is set where people can be hurt: a house
     may only tighten it. ``lowest`` and ``highest`` bound where a house may move any edge to.
     """
@@ -45,7 +45,7 @@ class Limit(NamedTuple):
     watch: str = ""
     stop: str = ""
     act: str = ""
-    tell: str = SHIFT_LEADER
+    tell: str = SHIFT_LEAD
     standing: str = COMMON
     sources: tuple[str, ...] = ()
     safety: bool = False
@@ -70,7 +70,7 @@ class Signs(NamedTuple):
     watch_more: str = ""
     stop_more: str = ""
     act: str = ""
-    tell: str = SHIFT_LEADER
+    tell: str = SHIFT_LEAD
     standing: str = COMMON
     sources: tuple[str, ...] = ()
     safety: bool = False

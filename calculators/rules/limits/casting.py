@@ -57,9 +57,13 @@ SMELL = Signs(
     "cast-smell", _PAGE, "Smell", accept=("cucumber", "straw"), watch=("flat",), stop=("sour", "fruity", "musty"),
     act="Spread it thin, turn it at once, keep it apart.", sources=("narziss-smell",),
 )  # fmt: skip
+NO_AIR = Signs(
+    "cast-drum-air", _PAGE, "Air on the grain in the drum after filling", accept=("on",), stop=("off",),
+    act="At once: everybody away from the hatches, ducts and drains.", safety=True,
+)  # fmt: skip
 PERSON = Signs(
     "cast-person", _PAGE, "A person in the steep, the drum or the outlet’s path", stop=("always",),
     act="Stop what moves, and call.", safety=True,
 )  # fmt: skip
 
-ROWS = (MOISTURE, OFF_TARGET, CHIT, GRAIN_TEMP, COUCH_RISE, COUCH_BOTTOM, COUCH_HOURS, SMELL, PERSON)
+ROWS = (MOISTURE, OFF_TARGET, CHIT, GRAIN_TEMP, COUCH_RISE, COUCH_BOTTOM, COUCH_HOURS, NO_AIR, SMELL, PERSON)
