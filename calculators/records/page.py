@@ -17,9 +17,10 @@ from .checks import Doubtful, doubtful
 from .course import Course, course_of
 from .entry import entry_of, faults_of, in_order, moment_of, plain
 from .house import book_of, known_of
-from .next_step import DAYS_AT_15_C, Wall, next_step
+from .next_step import DAYS_AT_15_C, next_step
 from .openings import Seen, sheets_list
 from .reports import import_report, many, refused_report
+from .step import Wall
 from .view import batches_table, lines_table, state_words, step_box
 
 Reply = dict[str, Any]
@@ -110,7 +111,7 @@ def _batch(asked: Reply) -> Reply:
         places["print"] = printed(batch, course, known.same, _checks_list(found), str(asked.get("date") or ""))
     if isinstance(course, Course):
         places["course"] = figure_of(steep_chart(batch, course, known.same), "book")
-        places["fit"] = fit_parts(course, known.same, known.others)
+        places["fit"] = fit_parts(course, batch, known.same, known.others)
     bed = bed_chart(batch)
     wrong = [(entry, problem) for entry, problems in batch.problems.items() for problem in _wrong(problems)]
     if bed:
