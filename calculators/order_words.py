@@ -42,16 +42,22 @@ def passed_words(found: Sequence[Passed]) -> str:
     limit, side, edge = found[0].broken.limit, found[0].broken.side, found[0].broken.edge
     unit = f" {shown(limit.unit)}"
     place = _PLACES.get(limit.id)
-    values = list(
-        dict.fromkeys(
-            f"{_beyond(one.value, edge)}{unit}" + (f" ({place} {one.number})" if place and one.number else "")
-            for one in found
-        )
-    )
-    told = ", ".join(values[:-1]) + (" and " if len(values) > 1 else "") + values[-1]
+    numbers: dict[str, list[str]] = {}
+    for one in found:
+        of = numbers.setdefault(_beyond(one.value, edge), [])
+        if place and one.number and str(one.number) not in of:
+            of.append(str(one.number))
+    values = [
+        f"{value}{unit}" + (f" ({place}{'s' if len(of) > 1 else ''} {_listed(of)})" if of else "")
+        for value, of in numbers.items()
+    ]
     verb = "are" if len(values) > 1 else "is"
     way = "under" if side == "low" else "over"
-    return f"{limit.quantity}: {told} {verb} {way} {plain_number(edge)}{unit}."
+    return f"{limit.quantity}: {_listed(values)} {verb} {way} {plain_number(edge)}{unit}."
+
+
+def _listed(words: Sequence[str]) -> str:
+    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def stop_sentences(found: Sequence[Passed]) -> list[str]:

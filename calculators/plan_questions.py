@@ -21,7 +21,7 @@ longest_immersion_h = number(
     "h",
     Limits(steep_wishes.LONGEST_IMMERSION_H.low, MOST_H),
     f"Up to {plain_number(ACCEPTED_H)} by common practice, {plain_number(MOST_H)} {IMMERSION.watch}.",
-    default="10",
+    default=plain_number((ACCEPTED_H + MOST_H) / 2),
     reason=f"One immersion stops at {plain_number(MOST_H)} h.",
 )
 shortest_rest_h = number(
@@ -40,7 +40,7 @@ first_aim = number(
     Limits(edge(FIRST_DRAIN.stop_low), edge(FIRST_DRAIN.stop_high)),
     f"{plain_number(edge(FIRST_DRAIN.accept_low))} to {plain_number(edge(FIRST_DRAIN.accept_high))} by common "
     "practice; a plan aims at the lower part.",
-    default="31",
+    default=plain_number(edge(FIRST_DRAIN.accept_low) + 1),
     reason="Beyond these the first drain is a stop.",
 )
 water_sensitivity = number(
