@@ -17,6 +17,7 @@ from ..rules.steep_order import ACCEPTED_H, DRAINS, MOST_H, Order, held, last_im
 from ..steep_words import GAS, needed_range
 from .batch import Batch
 from .course import Course
+from .reports import many
 from .steep_here import NEAR, ONE_STOPS, Here, Open, grams, here_of, hours_said, reads
 from .steep_rest import in_rest
 from .step import Step, Wall
@@ -141,7 +142,7 @@ def _on_target(here: Here, there: Open, needed: float, more: list[str]) -> _Said
     if here.wall.late(due):
         grams_too = f" {fixed(weight, 0)} g is {aim}." if weight else f" It was to hold {aim}."
         then = reads(here, here.now, "By now") + grams_too
-    rests = f"{len(here.known.readings)} readings" if here.known.readings else "the model alone"
+    rests = many(len(here.known.readings), "reading") if here.known.readings else "the model alone"
     low, high = needed_range(there.course, *there.band, here.target)
     if high is None or high > MOST_H:
         likely = f"likely from {here.time(low)} on"

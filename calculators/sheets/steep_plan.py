@@ -340,6 +340,6 @@ SHEET = Sheet(
         ),
     ),
     work=work,
-    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "mebak-brf"),
+    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "mebak-brf", "montana-germination", "cmbtc"),
     story="Monday’s steep of the example maltings, batch example-04: invented numbers.",
 )

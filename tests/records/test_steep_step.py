@@ -136,8 +136,8 @@ def test_sensitive_barley_rests_longer_and_lies_shorter():
 
 
 def test_past_twelve_hours_the_stop_leads():
-    for plan in ({}, {"stages": [["8", ""], ["8", ""], ["8", ""]]}):
-        said, _ = words(turns([], **plan), 12.5)
+    for plan in ("", [["8", ""], ["8", ""], ["8", ""]]):
+        said, _ = words(turns([], stages=plan), 12.5)
         assert said.startswith("Stop: this immersion has lasted 12.5 h, and one immersion stops at 12 h. Drain, give")
     assert not words(turns([]), 12.0)[0].startswith("Stop")
 
