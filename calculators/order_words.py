@@ -78,10 +78,13 @@ def stop_notes(found: Sequence[Passed], about: str) -> list[Note]:
     return [Note("notice", f"Stop. {about} {many} of [[page:procedures/steeping|steeping]]. {' '.join(said)}")]
 
 
+def _short(hours: float) -> str:
+    return plain_number(round(hours, 1 if hours >= 1 else 2))
+
+
 def hours_words(hours: Sequence[float]) -> str:
     """Immersions and rests by turns: ``8 h wet, 6 h rest, 4.5 h wet``."""
-    shown_h = [plain_number(round(h, 1 if h >= 1 else 2)) for h in hours]
-    return ", ".join(f"{h} h {'rest' if n % 2 else 'wet'}" for n, h in enumerate(shown_h))
+    return ", ".join(f"{_short(h)} h {'rest' if n % 2 else 'wet'}" for n, h in enumerate(hours))
 
 
 def way_words(way: Way, target: float) -> str:
@@ -161,7 +164,7 @@ INSTEAD = Listing(
     "What may be done instead",
     (
         Heading("way", "Way", kind="text"),
-        Heading("hours", "Wet and rest by turns", kind="text"),
+        Heading("hours", "Hours wet, rest, wet …", kind="text"),
         Heading("water_temp_c", "Water", "C", 1),
         Heading("first_drain", "First drain", kind="clock"),
         Heading("last_drain", "Last drain", kind="clock"),
@@ -199,5 +202,6 @@ def instead_rows(order: Order, start: datetime | None, begins_h: float) -> list[
     for way in order.ways:
         ends = [begins_h + sum(way.hours[: n + 1]) for n in (0, len(way.hours) - 1)]
         clocks = [clock_after(start, hours) if start else None for hours in ends]
-        rows.append((_WAYS[way.word], hours_words(way.hours), way.water_temp_c, *clocks, way.moisture))
+        hours = ", ".join(_short(h) for h in way.hours)
+        rows.append((_WAYS[way.word], hours, way.water_temp_c, *clocks, way.moisture))
     return [Rows("instead", rows)]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from datetime import datetime
 from typing import Any
@@ -20,7 +19,6 @@ from calculators.rules.limits import every
 from calculators.units import shown
 
 LIMITS = {row.id: row for row in every() if isinstance(row, Limit)}
-HOURS = re.compile(r"([\d.]+) h (wet|rest)")
 Result = dict[str, Any]
 
 
@@ -78,8 +76,8 @@ def of_order(result: Result) -> Iterator[tuple[str, str]]:
         yield from past("immersion-hours", needed["value"])
         yield from past("immersion-hours", needed.get("high", 1e9))
     for row in result["tables"].get("instead", {"rows": []})["rows"]:
-        for hours, kind in HOURS.findall(row[1]):
-            assert float(hours) <= (12.0 if kind == "wet" else 24.0)
+        for place, hours in enumerate(row[1].split(", ")):
+            assert float(hours) <= (24.0 if place % 2 else 12.0)
         yield "immersion-hours", "12 h"  # a way is only offered beside its stop
     if "order" in answers:
         assert needed is None
