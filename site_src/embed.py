@@ -10,7 +10,8 @@ it was read. The blocks ``all-sources``, ``all-units``, ``records-columns`` and 
 place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a link to each, with
 what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is computed then; that
 of an ``exercises`` or ``questions`` block names a chapter; that of a ``record-sheet`` block a record sheet;
-that of a ``limits`` block the procedure whose table of limits stands in its place; ``training-results`` takes none. A
+that of a ``limits`` block the procedure whose table of limits stands in its place, and an edge of it stands in a
+sentence by ``[[limit:id edge]]``; ``training-results`` takes none. A
 ``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the
 invented year.
 
@@ -39,7 +40,7 @@ from calculators.records.schema import column_lines, kind_lines
 from calculators.results import source_list
 from site_src.citations import page_lines
 from site_src.day_book import day_book
-from site_src.limits_table import limit_lines
+from site_src.limits_table import filled, limit_lines
 from site_src.questions import questions_html, results_html
 from site_src.sheet_links import sheet_links
 from site_src.unit_list import unit_lines
@@ -102,7 +103,7 @@ class _WholeLists(Preprocessor):
             if line.rstrip() == "```limits":
                 done += _limits(rest)
             elif not make:
-                done.append(line)
+                done.append(_with_edges(line))
             elif next(rest, "").rstrip() != "```":
                 raise SuperFencesException(f"The block {line} takes no body")
             else:
@@ -118,6 +119,13 @@ def _limits(rest: Iterator[str]) -> list[str]:
         return limit_lines(page)
     except LookupError as fault:
         raise SuperFencesException(f"In a fenced block of limits: {fault}") from fault
+
+
+def _with_edges(line: str) -> str:
+    try:
+        return filled(line)
+    except LookupError as fault:
+        raise SuperFencesException(f"In {line.strip()!r}: {fault}") from fault
 
 
 class _Leftovers(Preprocessor):

@@ -20,7 +20,7 @@ from markdown.extensions.toc import slugify
 from calculators.exercises import EXERCISES
 from calculators.form import add, html
 from calculators.links import fill
-from site_src.limits_table import limit_lines
+from site_src.limits_table import filled, limit_lines
 from site_src.settings import ROOT
 
 DOCS = ROOT / "docs"
@@ -68,7 +68,7 @@ def cases(chapter: str, folder: Path = QUESTIONS) -> list[Case]:
     """
     if chapter not in chapters(folder):
         raise ValueError(f"there are no questions “{chapter}”. There are: {', '.join(chapters(folder))}.")
-    read = tomllib.loads((folder / f"{chapter}.toml").read_text("utf-8"))
+    read = tomllib.loads(filled((folder / f"{chapter}.toml").read_text("utf-8")))
     return [_case(one) for one in read["question"]]
 
 
@@ -88,7 +88,7 @@ def _case(one: Mapping[str, Any]) -> Case:
 def _whole(path: Path) -> str:
     """Return a page with what it includes, its table of limits among it."""
     text = _INCLUDED.sub(lambda found: (DOCS / "_includes" / found[1]).read_text("utf-8"), path.read_text("utf-8"))
-    return _LIMITS.sub(lambda found: "\n".join(limit_lines(found[1])), text)
+    return filled(_LIMITS.sub(lambda found: "\n".join(limit_lines(found[1])), text))
 
 
 def _words(text: str) -> str:

@@ -15,7 +15,7 @@ from ..declare import Picture
 from ..form import add
 from ..pictures import data_of, draw
 from ..results import numbers_table
-from . import corn, uptake
+from . import corn, uptake, weights
 
 
 class Plate(NamedTuple):
@@ -42,6 +42,7 @@ def _lot(name: str) -> Callable[[], Plate]:
 
 PLATES: dict[str, Callable[[], Plate]] = {
     "corn-rings": _rings,
+    "green-malt": lambda: Plate(weights.GREEN_MALT_CAPTION, table=weights.green_malt()),
     "uptake-errors": lambda: Plate(uptake.ERRORS_CAPTION, table=uptake.errors()),
     "uptake-ends": lambda: Plate(uptake.ENDS_CAPTION, table=uptake.ends()),
     "uptake-checks": lambda: Plate(uptake.CHECKS_CAPTION, table=uptake.checks()),

@@ -1,4 +1,4 @@
-"""What a next step is made of, and the clock on the wall that it is said by."""
+"""What a next step is made of, and the clock on the wall."""
 
 from __future__ import annotations
 

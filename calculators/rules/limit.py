@@ -56,7 +56,8 @@ class Limit(NamedTuple):
 class Signs(NamedTuple):
     """Accept, watch and stop of what is seen, smelt or done, in words of a closed list.
 
-    ``accept``, ``watch`` and ``stop`` are the words; ``watch_more`` and ``stop_more`` follow them on the page.
+    ``accept``, ``watch`` and ``stop`` are the words; ``accept_more``, ``watch_more`` and ``stop_more`` follow them on
+    the page.
     """
 
     id: str
@@ -65,6 +66,7 @@ class Signs(NamedTuple):
     accept: tuple[str, ...] = ()
     watch: tuple[str, ...] = ()
     stop: tuple[str, ...] = ()
+    accept_more: str = ""
     watch_more: str = ""
     stop_more: str = ""
     act: str = ""
@@ -83,6 +85,10 @@ class Broken(NamedTuple):
     mark: Mark
 
 
+BOOK: dict[str, Limit] = {}
+"""The limits whose edges this house has moved, as the book has them, by id."""
+
+
 def limit(given: Limit) -> Limit:
     """The limit as this house has it: with the house's edges where it set some.
 
@@ -97,7 +103,10 @@ def limit(given: Limit) -> Limit:
         The same, or with other edges.
     """
     edges = house.EDGES.get(given.id)
-    return given._replace(**edges) if edges else given
+    if not edges:
+        return given
+    BOOK[given.id] = given
+    return given._replace(**edges)
 
 
 def edge(value: float | None) -> float:

@@ -102,7 +102,7 @@ export class Sheet {
     clearTimeout(this.patienceTimer);
     this.patienceTimer = setTimeout(() => this.results.lapse(), TYPING_MS + PATIENCE_MS);
     if (form.untouched(this.section)) memory.forget(this.section);
-    else memory.save(this.section, form.read(this.section), form.fromExample(this.section));
+    else memory.save(this.section, form.carried(this.section), form.fromExample(this.section));
   }
 
   ask() {
@@ -247,7 +247,7 @@ export class Sheet {
   }
 
   keep() {
-    this.kept = { values: form.read(this.section), example: form.fromExample(this.section) };
+    this.kept = { values: form.carried(this.section), example: form.fromExample(this.section) };
   }
 
   fillExample() {
