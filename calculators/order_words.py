@@ -2,58 +2,37 @@
 
 from __future__ import annotations
 
-import re
+import math
 from collections.abc import Sequence
 from datetime import datetime
 
 from .declare import Answer, Found, Heading, Listing, Note, Option, Rows
 from .figures import fixed, plain_number
+from .limit_words import act_of, reading
+from .limit_words import edge as edge_words
 from .results import clock_words
-from .rules.limit import Limit
+from .rules.limit import SHIFT_LEADER
 from .rules.limits.steeping import IMMERSION, REST, WATER_TEMP
-from .rules.steep_order import ACCEPTED_H, MOST_H, Order, Passed, Way
+from .rules.steep_order import ACCEPTED_H, MOST_H, Order, Passed, Way, held
 from .steep_words import clock_after
-from .units import shown
 
-_SIDED = re.compile(r"(Under|Over): ")
 _PLACES = {IMMERSION.id: "immersion", REST.id: "rest", WATER_TEMP.id: "immersion"}
 
 
-def act(limit: Limit, side: str) -> str:
-    """What to do at the stop of one side: where the limit tells the two sides apart, that one alone."""
-    parts = _SIDED.split(limit.act)
-    told = dict(zip(parts[1::2], parts[2::2], strict=True))
-    wanted = told.get("Under" if side == "low" else "Over", "")
-    text = (parts[0] + (wanted[:1].upper() + wanted[1:] if wanted else "")).strip()
-    return text or limit.act
-
-
-def _beyond(value: float, edge: float) -> str:
-    """A value with as many decimals as keep it apart from the edge that it passes."""
-    for decimals in (0, 1, 2, 3):
-        text = fixed(value, decimals)
-        if float(text) != edge and (decimals or abs(value - edge) > 1):
-            return plain_number(float(text))
-    return f"{value:.9g}"
-
-
 def passed_words(found: Sequence[Passed]) -> str:
-    """What passes one stop, with its edge, such as ``One immersion: 24 h (immersion 1) is over 12 h``."""
-    limit, side, edge = found[0].broken.limit, found[0].broken.side, found[0].broken.edge
-    unit = f" {shown(limit.unit)}"
-    place = _PLACES.get(limit.id)
+    """What passes one stop, such as “One immersion 24 h (immersions 1 and 2): the stop is over 12 h.”."""
+    first = found[0].line
+    assert first.limit is not None
+    place = _PLACES.get(first.rule)
     numbers: dict[str, list[str]] = {}
     for one in found:
-        of = numbers.setdefault(_beyond(one.value, edge), [])
+        of = numbers.setdefault(reading(one.line), [])
         if place and one.number and str(one.number) not in of:
             of.append(str(one.number))
     values = [
-        f"{value}{unit}" + (f" ({place}{'s' if len(of) > 1 else ''} {_listed(of)})" if of else "")
-        for value, of in numbers.items()
+        value + (f" ({place}{'s' if len(of) > 1 else ''} {_listed(of)})" if of else "") for value, of in numbers.items()
     ]
-    verb = "are" if len(values) > 1 else "is"
-    way = "under" if side == "low" else "over"
-    return f"{limit.quantity}: {_listed(values)} {verb} {way} {plain_number(edge)}{unit}."
+    return f"{first.limit.quantity} {_listed(values)}: the stop is {edge_words(first)}."
 
 
 def _listed(words: Sequence[str]) -> str:
@@ -62,20 +41,20 @@ def _listed(words: Sequence[str]) -> str:
 
 def stop_sentences(found: Sequence[Passed]) -> list[str]:
     """The stops that are passed, each with what to do, one limit and side after the other."""
-    groups: dict[tuple[str, str], list[Passed]] = {}
+    groups: dict[tuple[str, bool], list[Passed]] = {}
     for one in found:
         if one.is_stop:
-            groups.setdefault((one.broken.limit.id, one.broken.side), []).append(one)
-    return [f"{passed_words(group)} {act(group[0].broken.limit, group[0].broken.side)}" for group in groups.values()]
+            groups.setdefault(one.what[:2], []).append(one)
+    return [f"{passed_words(group)} {act_of(group[0].line)}" for group in groups.values()]
 
 
 def stop_notes(found: Sequence[Passed], about: str) -> list[Note]:
-    """One notice of all stops that are passed, or none; ``about`` says by what: “These stages pass”."""
+    """One notice of all stops that are passed, or none; ``about`` says by what: “the plans below”."""
     said = stop_sentences(found)
     if not said:
         return []
-    many = "stops" if len(said) > 1 else "a stop"
-    return [Note("notice", f"Stop. {about} {many} of [[page:procedures/steeping|steeping]]. {' '.join(said)}")]
+    tell = f"Tell {SHIFT_LEADER}. The limits: [[page:procedures/steeping|steeping]]."
+    return [Note("notice", f"Past a stop: {about}. {' '.join(said)} {tell}")]
 
 
 def _short(hours: float) -> str:
@@ -105,9 +84,10 @@ def way_words(way: Way, target: float) -> str:
 def asked_words(order: Order, target: float) -> str:
     """What is asked of one immersion past its stop, and the stop."""
     aim, stop = plain_number(target), plain_number(MOST_H)
+    (over,) = held(IMMERSION, order.needed_h or math.inf)
     if order.needed_h is None:
-        return f"No single immersion brings it to {aim} %, and one immersion stops at {stop} h."
-    return f"To {aim} % in one immersion takes {_beyond(order.needed_h, MOST_H)} h; one immersion stops at {stop} h."
+        return f"No single immersion brings it to {aim} %: the stop of one is over {stop} h."
+    return f"To {aim} % in one immersion takes {reading(over.line)}: the stop is over {stop} h."
 
 
 def order_notes(order: Order, target: float, high_h: float | None, latest: datetime | None = None) -> list[Note]:
@@ -125,7 +105,7 @@ def order_notes(order: Order, target: float, high_h: float | None, latest: datet
         When its stop is reached.
     """
     if order.mark == "stop":
-        text = f"Stop. {asked_words(order, target)} {IMMERSION.act}"
+        text = f"Past a stop. {asked_words(order, target)} {IMMERSION.act}"
         for number, way in enumerate(order.ways):
             words = way_words(way, target)
             text += f" Or {words}" if number else f" {words[0].upper()}{words[1:]}"
@@ -159,6 +139,15 @@ ORDER = Answer(
     rests_on="the limits of [[page:procedures/steeping|steeping]], and the steep model run for each way",
     next="What each way comes to stands in the table.",
 )
+FIRST_WET = Answer(
+    "first_wet_h",
+    "First wet it for",
+    "h",
+    1,
+    lead=True,
+    rests_on="the way that stands first, by the steep model",
+    next="Then drain it, rest it, and go on as the table says.",
+)
 INSTEAD = Listing(
     "instead",
     "What may be done instead",
@@ -182,7 +171,10 @@ _WAYS = {
 def order_found(order: Order, target: float, start: datetime | None, begins_h: float) -> list[Found]:
     """The answers where one immersion is past the stop: what to do, and the drain that comes first."""
     first = order.ways[0]
-    found = [Found("order", first.word, asked_words(order, target))]
+    found = [
+        Found("order", first.word, asked_words(order, target)),
+        Found("first_wet_h", first.hours[0], way_words(first, target)),
+    ]
     if start is not None:
         found.append(
             Found(

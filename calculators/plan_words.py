@@ -121,8 +121,8 @@ def wet_below_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
     return [
         Note(
             "notice",
-            f"Stop at the bottom: an immersion of {plain_number(longest)} h lasts {fixed(below, 1)} h, from water "
-            f"on until drained, and one immersion stops at {plain_number(MOST_H)} h. Fill and drain faster, or type a "
+            f"Past a stop at the bottom: an immersion of {plain_number(longest)} h lasts {fixed(below, 1)} h there, "
+            f"from water on until drained: the stop is over {plain_number(MOST_H)} h. Fill and drain faster, or type a "
             f"longest immersion of {fixed(MOST_H - wishes.fill_h - wishes.drain_h, 1)} h.",
         )
     ]
@@ -162,7 +162,7 @@ def sensitive_note(wishes: Wishes, points: float, rest_h: float, longest_h: floa
     so = f", so {' and '.join(changed)}." if changed else "; the rests and immersions asked for allow for it."
     if mark == "stop":
         over = plain_number(edge(WATER_SENSITIVITY.stop_high))
-        text = f"Stop: do not steep it by the usual plan. {told}, over {over} points{so} {WATER_SENSITIVITY.act}"
+        text = f"Past a stop: do not steep it by the usual plan. {told}, over {over} points{so} {WATER_SENSITIVITY.act}"
         return [Note("notice", text)]
     return [Note("remark", f"{told}{so}")]
 

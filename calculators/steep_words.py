@@ -53,7 +53,7 @@ def past_summary(course: Steep) -> str:
     """For the caption of a course: which immersions pass the stop, or nothing."""
     long = [stage.hours for stage in course.steeping.stages[::2] if stage.hours > MOST_H]
     told = " and ".join(f"{plain_number(round(hours, 2))} h" for hours in long)
-    return f" Stop: {told} in one immersion; one stops at {plain_number(MOST_H)} h." if long else ""
+    return f" Past a stop: {told} in one immersion, over {plain_number(MOST_H)} h." if long else ""
 
 
 def course_chart(

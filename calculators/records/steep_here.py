@@ -10,14 +10,15 @@ from ..models.basket import basket_gross
 from ..models.limits import OutOfRange
 from ..models.steep_course import Steep
 from ..models.steep_doubt import Trust
-from ..rules.limit import edge
+from ..rules.limit import SHIFT_LEADER, edge
 from ..rules.limits.steeping import REST
 from ..rules.steep_order import ACCEPTED_H, DRAINS, MOST_H, longest_for, rest_for
 from .batch import LEACHED, Batch, Spell
 from .course import Course, open_until
 from .step import Wall
 
-ONE_STOPS = f"one immersion stops at {plain_number(MOST_H)} h"
+THE_STOP = f"the stop is over {plain_number(MOST_H)} h in one immersion"
+TELL = f"Tell {SHIFT_LEADER}."
 NEAR = timedelta(minutes=5)
 
 

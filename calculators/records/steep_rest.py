@@ -14,7 +14,7 @@ from ..rules.limits.casting import MOISTURE
 from ..rules.limits.steeping import REST
 from ..rules.steep_order import DRAINS, MOST_H, held, last_immersion, ready_by_moisture, usual_h
 from ..steep_words import GAS
-from .steep_here import Here, Open, hours_said
+from .steep_here import TELL, Here, Open, hours_said
 from .step import Step
 
 _LIKELY = ("stage-begun", "basket", "moisture")
@@ -25,7 +25,7 @@ _CAST = "What argues for it: [[sheet:cast-decision]]. How: [[page:procedures/cas
 def in_rest(here: Here) -> Step:
     """What is to be done next with a batch that lies in an air rest."""
     rested = (here.now - here.spell.begun).total_seconds() / 3600
-    lead = [f"Stop. {words}" for words in stop_sentences(held(REST, rested))]
+    lead = [f"Past a stop. {words} {TELL}" for words in stop_sentences(held(REST, rested))]
     now = here.open(here.now)
     ready = now is not None and here.target is not None and ready_by_moisture(now.moisture, here.target)
     if here.planned and not here.last:
@@ -36,7 +36,7 @@ def in_rest(here: Here) -> Step:
         return _unknown(here, lead)
     holds = " Weigh the basket first."
     if now is not None:
-        lead += [f"Stop. {words}" for words in stop_sentences(held(MOISTURE, now.moisture))]
+        lead += [f"Past a stop. {words}" for words in stop_sentences(held(MOISTURE, now.moisture))]
         holds = f" By what is known it holds {fixed(now.moisture, 0)} %."
     by = f" The plan ends at {here.wall.time(here.planned)}." if here.planned else ""
     lead.append(f"Look whether it is ready for the cast: chits, smell, moisture, warmth.{holds}{by}")
@@ -58,7 +58,7 @@ def _next_fill(here: Here, planned: datetime, lead: list[str], ready: bool) -> S
     """The plan has another immersion."""
     more = []
     hours = here.planned_h or 0.0
-    lead = [*lead, *(f"Stop: the plan’s rest is too long. {words}" for words in stop_sentences(held(REST, hours)))]
+    lead = [*lead, *(f"Past a stop by the plan. {words}" for words in stop_sentences(held(REST, hours)))]
     due = min(planned, here.after(edge(REST.stop_high)))
     if hours < here.rest_wanted_h and here.rest_wanted_h > edge(REST.accept_low):
         more.append(f"This barley dislikes water: give it {plain_number(here.rest_wanted_h)} h of rest or more.")

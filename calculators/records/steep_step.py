@@ -18,7 +18,7 @@ from ..steep_words import GAS, needed_range
 from .batch import Batch
 from .course import Course
 from .reports import many
-from .steep_here import NEAR, ONE_STOPS, Here, Open, grams, here_of, hours_said, reads
+from .steep_here import NEAR, TELL, THE_STOP, Here, Open, grams, here_of, hours_said, reads
 from .steep_rest import in_rest
 from .step import Step, Wall
 
@@ -47,13 +47,17 @@ def in_steep(batch: Batch, course: Course | str, wall: Wall) -> Step:
 
 def _wet(here: Here) -> Step:
     more: list[str] = []
-    said = [f"Stop. {words}" for temp in here.spell.temps[-1:] for words in stop_sentences(held(WATER_TEMP, temp))]
+    said = [
+        f"Past a stop. {words} {TELL}"
+        for temp in here.spell.temps[-1:]
+        for words in stop_sentences(held(WATER_TEMP, temp))
+    ]
     if here.now > here.after(MOST_H) + NEAR:
         due: datetime | None = min(here.planned or here.after(MOST_H), here.after(MOST_H))
         assert due is not None
         lasted = hours_said((here.now - here.spell.begun).total_seconds() / 3600)
         said += [
-            f"Stop: this immersion has lasted {lasted} h, and {ONE_STOPS}. {IMMERSION.act}",
+            f"Past a stop. This immersion has lasted {lasted} h; {THE_STOP}. {IMMERSION.act} {TELL}",
             f"The drain was due at {here.wall.time(due)}.",
             reads(here, here.now, "By now"),
         ]
@@ -71,7 +75,7 @@ def _drain(here: Here, more: list[str]) -> _Said:
         return _by_the_table(here)
     if not here.last or here.target is None:
         return _before_the_last(here, there, more)
-    stops = [f"Stop. {words}" for words in stop_sentences(held(MOISTURE, here.target))]
+    stops = [f"Past a stop. {words}" for words in stop_sentences(held(MOISTURE, here.target))]
     try:
         order = last_immersion(
             there.course, here.target, begun=True, rest_h=here.rest_wanted_h, accepted_h=here.accepted_h
@@ -93,7 +97,7 @@ def _by_the_table(here: Here) -> _Said:
     if planned and planned <= here.after(MOST_H):
         return planned, [_due(here, planned)]
     said = [_plan_stop(here)] if planned else []
-    said.append(f"Drain when the basket is on weight, at {here.time(MOST_H)} at the latest: {ONE_STOPS}.")
+    said.append(f"Drain when the basket is on weight, at {here.time(MOST_H)} at the latest: {THE_STOP}.")
     if not planned:
         said.append("No plan of the steep is written, so there is no hour to name.")
     return None, said
@@ -105,7 +109,7 @@ def _reached(here: Here, more: list[str]) -> _Said:
     weight = grams(here.batch, here.target)
     aim = f"{fixed(weight, 0)} g" if weight else f"{plain_number(here.target)} %"
     _plan_beside(here, here.spell.begun, more)
-    more.append(f"In any case drain at {here.time(MOST_H)} at the latest: {ONE_STOPS}.")
+    more.append(f"In any case drain at {here.time(MOST_H)} at the latest: {THE_STOP}.")
     return here.now, [
         f"Weigh the basket now, and drain if it is at {aim}: by the model the target of {plain_number(here.target)} % "
         "was reached before this immersion."
@@ -115,7 +119,7 @@ def _reached(here: Here, more: list[str]) -> _Said:
 def _not_in_one(here: Here, order: Order, more: list[str]) -> _Said:
     """The target is too far for one immersion: its stop, the drain that is left, and what follows."""
     assert here.target is not None
-    said = [f"Stop. {asked_words(order, here.target)}"]
+    said = [f"Past a stop. {asked_words(order, here.target)}"]
     due, planned = here.after(order.ways[0].hours[0]), here.planned
     if planned and planned > here.after(MOST_H):
         said.append(_plan_stop(here))
@@ -146,7 +150,7 @@ def _on_target(here: Here, there: Open, needed: float, more: list[str]) -> _Said
     low, high = needed_range(there.course, *there.band, here.target)
     if high is None or high > MOST_H:
         likely = f"likely from {here.time(low)} on"
-        more.append(f"Stop at {here.time(MOST_H)}, whatever the basket reads: {ONE_STOPS}.")
+        more.append(f"Stop at {here.time(MOST_H)}, whatever the basket reads: {THE_STOP}.")
     else:
         likely = f"likely between {here.time(low)} and {here.time(high)}"
     more.append(f"{plain_number(here.target)} % by {rests}, {likely}; weigh an hour before.")
@@ -166,7 +170,7 @@ def _before_the_last(here: Here, there: Open, more: list[str]) -> _Said:
     elif planned and wanted and (ahead := here.open(planned)):
         off = stop_sentences(held(wanted, ahead.moisture))
         if off:
-            said = [f"Stop: at the plan’s hour, {here.wall.time(planned)}, by the model. {' '.join(off)}"]
+            said = [f"Past a stop at the plan’s hour, {here.wall.time(planned)}, by the model. {' '.join(off)}"]
             due = None
     if due is None:
         due = here.after(usual_h(there.course, here.number if wanted else len(DRAINS) + 1, here.accepted_h))
@@ -179,14 +183,14 @@ def _before_the_last(here: Here, there: Open, more: list[str]) -> _Said:
         more.append(
             "No plan of the steep is written: this is the usual hour, by model and limits. Weigh an hour before."
         )
-        more.append(f"Stop at {here.time(MOST_H)}, whatever the basket reads: {ONE_STOPS}.")
+        more.append(f"Stop at {here.time(MOST_H)}, whatever the basket reads: {THE_STOP}.")
     if due > here.after(ACCEPTED_H) + NEAR:
         more.append(f"Over {plain_number(ACCEPTED_H)} h: {IMMERSION.watch}.")
     return due, said
 
 
 def _plan_stop(here: Here) -> str:
-    return f"Stop: the plan has {hours_said(here.planned_h or 0.0)} h of water here, and {ONE_STOPS}."
+    return f"Past a stop. The plan has {hours_said(here.planned_h or 0.0)} h of water here; {THE_STOP}."
 
 
 def _plan_beside(here: Here, due: datetime, more: list[str]) -> None:

@@ -11,7 +11,7 @@ from ..models.grain_tests import SENSITIVITY_CLASSES
 from ..models.hydration import STAGE_HOURS, STAGES, run
 from ..models.steep_course import Stage, Steep
 from ..models.steep_wishes import Bounds
-from .limit import Broken, Limit, Mark, broken_by, edge, judge
+from .limit import Limit, Mark, edge, judge
 from .limits.casting import MOISTURE, OFF_TARGET
 from .limits.germination_test import WATER_SENSITIVITY
 from .limits.steeping import (
@@ -24,6 +24,7 @@ from .limits.steeping import (
     STEEP,
     WATER_TEMP,
 )
+from .lines import Line, passed
 
 MOST_PIECES = 4
 """An immersion is split into so many pieces at most: a steep of more than a day longer is another plan."""
@@ -34,30 +35,32 @@ DRAINS = (FIRST_DRAIN, SECOND_DRAIN)
 ACCEPTED_H, MOST_H = edge(IMMERSION.accept_high), edge(IMMERSION.stop_high)
 """An immersion that is accepted, and the longest before it is a stop [h]."""
 
-_SENSITIVE = (
-    # above so many points: hours of rest at least, hours of an immersion at most (common practice)
-    (SENSITIVITY_CLASSES[-1][0], 16.0, 6.0),
-    (edge(WATER_SENSITIVITY.stop_high), 12.0, 6.0),
-    (edge(WATER_SENSITIVITY.accept_high), 8.0, ACCEPTED_H),
-)
+STRONG_POINTS = SENSITIVITY_CLASSES[-1][0]
+_SENSITIVE = {"accept": (0.0, MOST_H), "watch": (8.0, ACCEPTED_H), "stop": (12.0, 6.0), "strong": (16.0, 6.0)}
+"""By how the sensitivity is judged: hours of rest at least, hours of an immersion at most (common practice)."""
 
 Word = Literal["split", "warm", "sprinkle", "again"]
 
 
 class Passed(NamedTuple):
-    """A figure of an order that lies outside what is accepted.
+    """A line of an order that lies outside what is accepted.
 
     ``number`` says of which immersion, rest or drain it is, from 1; 0 where it is of the whole.
     """
 
-    broken: Broken
-    value: float
+    line: Line
     number: int = 0
 
     @property
     def is_stop(self) -> bool:
         """Whether it lies past the stop, and not only where it is watched."""
-        return self.broken.mark == "stop"
+        return self.line.mark == "stop"
+
+    @property
+    def what(self) -> tuple[str, bool, int]:
+        """Which limit, whether on its low side, and which immersion, rest or drain."""
+        assert isinstance(self.line.value, float) and isinstance(self.line.edge, (int, float))
+        return self.line.rule, self.line.value < self.line.edge, self.number
 
 
 class Way(NamedTuple):
@@ -112,8 +115,8 @@ def held(given: Limit, value: float, number: int = 0) -> list[Passed]:
     number : int, optional
         Of which immersion, rest or drain it is, from 1.
     """
-    broken = broken_by(given, value)
-    return [Passed(broken, value, number)] if broken else []
+    line = passed(given, value)
+    return [Passed(line, number)] if line else []
 
 
 def stops(found: Iterable[Passed]) -> list[Passed]:
@@ -153,7 +156,7 @@ def of_course(course: Steep, *, ends: bool = True) -> list[Passed]:
     if ends:
         at_end = held(MOISTURE, drains[-1].drained)
         found += at_end
-        if not any(one.is_stop and one.broken.side == "low" for one in at_end):
+        if not any(one.is_stop and one.what[1] for one in at_end):
             found += held(STEEP, drains[-1].hours)  # one that is too dry to cast does not end here
     return found
 
@@ -287,10 +290,8 @@ def _warm(course: Steep, target: float, begun: bool, accepted_h: float) -> Way |
 
 def _worse(course: Steep, other: Steep) -> bool:
     """Whether another steep passes a stop that this one keeps; the last immersion and the end are not compared."""
-    known = {(one.broken.limit.id, one.broken.side, one.number) for one in stops(of_course(course, ends=False))}
-    return any(
-        (one.broken.limit.id, one.broken.side, one.number) not in known for one in stops(of_course(other, ends=False))
-    )
+    known = {one.what for one in stops(of_course(course, ends=False))}
+    return any(one.what not in known for one in stops(of_course(other, ends=False)))
 
 
 def _sprinkle(once: Way, target: float) -> Way | None:
@@ -342,7 +343,7 @@ def rest_for(*, water_sensitivity: float) -> float:
     >>> [rest_for(water_sensitivity=s) for s in (10, 11, 31, 60)]
     [0.0, 8.0, 12.0, 16.0]
     """
-    return next((rest for above, rest, _ in _SENSITIVE if water_sensitivity > above), 0.0)
+    return _SENSITIVE[_sensitive(water_sensitivity)][0]
 
 
 def longest_for(*, water_sensitivity: float) -> float:
@@ -358,7 +359,11 @@ def longest_for(*, water_sensitivity: float) -> float:
     float
         Hours: common practice.
     """
-    return next((longest for above, _, longest in _SENSITIVE if water_sensitivity > above), MOST_H)
+    return _SENSITIVE[_sensitive(water_sensitivity)][1]
+
+
+def _sensitive(points: float) -> str:
+    return "strong" if points > STRONG_POINTS else judge(WATER_SENSITIVITY, points)
 
 
 def bounds() -> Bounds:

@@ -195,7 +195,7 @@ def _how_long(seen: Findings, barley: float, water_temp_c: float, notes: list[No
     fitted = fit(usual, [Reading(sum(hours for hours, _ in begun), seen.moisture)])
     course = fitted.course
     order = last_immersion(course, seen.target, begun=True)
-    notes[:0] = stop_notes([*held(MOISTURE, seen.target), *held(WATER_TEMP, water_temp_c)], "Target and water pass")
+    notes[:0] = stop_notes([*held(MOISTURE, seen.target), *held(WATER_TEMP, water_temp_c)], "target and water")
     if order is None or order.needed_h is None or order.mark == "stop":
         return _past_the_stop(order, seen.target, notes)
     needed = order.needed_h

@@ -29,7 +29,7 @@ from ..models.hydration import MODEL_VERSION, STAGE_HOURS, steep
 from ..models.steep_course import Steep
 from ..models.steep_doubt import BAND_SD
 from ..models.steep_fit import Fit, Reading, fit
-from ..order_words import INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes
+from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes
 from ..questions import (
     barley_moisture,
     corn_weight_g,
@@ -142,7 +142,7 @@ def work(
     end = _end(course, fitted)
     found.append(end)
     asked = [] if target_moisture is None else held(MOISTURE, target_moisture)
-    stops = stop_notes([*asked, *of_course(fitted.course)], "Target and stages pass")
+    stops = stop_notes([*asked, *of_course(fitted.course)], "target and stages")
     order = None
     if target_moisture is not None and end.low is not None and end.high is not None:
         order = last_immersion(fitted.course, target_moisture, begun=True)
@@ -320,6 +320,7 @@ SHEET = Sheet(
     either=(Either((("weighings", "basket_g", "sample_g"), ("readings",))),),
     answers=(
         ORDER,
+        FIRST_WET,
         Answer(
             "last_immersion_needed_h",
             "Last immersion must be",

@@ -63,8 +63,9 @@ from ..questions import (
     water_temp_c,
 )
 from ..rules.limit import edge
+from ..rules.limits.casting import MOISTURE
 from ..rules.limits.filling_the_steep import FILL
-from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, REST_TEMP
+from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, REST_TEMP, WATER_TEMP
 from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, longest_for, rest_for, stops
 from ..steep_words import GAS, NO_AIR, clock_after
 
@@ -149,18 +150,19 @@ def work(
         first_uptake_db=first_uptake(barley_moisture=barley_moisture, moisture_offset=moisture_offset),
     ).steeping
     choice = choose(base, water_temp_c, wishes)
-    asked = [*held(FILL, fill_minutes), *held(DRAIN, drain_minutes)]
+    asked = [*held(FILL, fill_minutes), *held(DRAIN, drain_minutes), *held(WATER_TEMP, water_temp_c)]
     if not choice.plans:
+        warmer = "Use warmer water. " if water_temp_c < edge(WATER_TEMP.accept_high) else ""
         return Refusal(
             f"The target stands in the way: no schedule of up to {MOST_IMMERSIONS} immersions, none over "
             f"{plain_number(MOST_H)} h, reaches {plain_number(target_moisture)} % in water at "
-            f"{plain_number(water_temp_c)} °C. The wettest one tried ends on {fixed(choice.most_moisture, 1)} %. Use "
-            "warmer water or longer immersions, lower the target, or cast and sprinkle: [[sheet:sprinkling]].",
-            (*stop_notes(asked, "Fill and drain pass"), GAS),
+            f"{plain_number(water_temp_c)} °C. The wettest one tried ends on {fixed(choice.most_moisture, 1)} %. "
+            f"{warmer}Allow longer immersions, lower the target, or cast and sprinkle: [[sheet:sprinkling]].",
+            (*stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for"), GAS),
         )
     passed = plan_stops(choice.plans)
     notes = [
-        *stop_notes([*asked, *passed], "The plans below pass"),
+        *stop_notes([*asked, *passed], "the plans below"),
         *start_note(wishes, start),
         *wet_below_note(choice.plans, wishes),
         *chit_note(choice.plans, wishes),
@@ -171,7 +173,7 @@ def work(
         GAS,
     ]
     # That the grain comes out of the water as warm as the water is taken for granted here, so it stops no plan.
-    stopped = any(one.broken.limit is not REST_TEMP for one in stops(passed))
+    stopped = any(one.line.limit is not REST_TEMP for one in stops(passed))
     return Outcome(
         _first_plan(choice.plans[0], start, "stop" if stopped else "kept" if choice.kept else "not-kept", fill_h),
         (
@@ -340,6 +342,6 @@ SHEET = Sheet(
         ),
     ),
     work=work,
-    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "mebak-brf", "montana-germination", "cmbtc"),
+    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "mebak-brf", "barley-lab-germination", "cmbtc"),
     story="Monday’s steep of the example maltings, batch example-04: invented numbers.",
 )

@@ -25,7 +25,7 @@ from ..models.limits import STEEPED_MOISTURE, OutOfRange
 from ..models.steep_course import Steep
 from ..models.steep_doubt import Trust, trust
 from ..models.steep_fit import Reading, fit
-from ..order_words import INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes
+from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes
 from ..questions import (
     barley_moisture,
     corn_weight_g,
@@ -107,7 +107,7 @@ def work(
         )
     ]
     order = last_immersion(course, target_moisture, begun=reading is not None)
-    notes += stop_notes([*held(MOISTURE, target_moisture), *of_course(course)], "Target and stages pass")
+    notes += stop_notes([*held(MOISTURE, target_moisture), *of_course(course)], "target and stages")
     found += _times(course, order, (low, high), target_moisture, start, notes)
     found.append(
         Found(
@@ -267,6 +267,7 @@ SHEET = Sheet(
     ),
     answers=(
         ORDER,
+        FIRST_WET,
         Answer(
             "last_immersion_needed_h",
             "Last immersion must be",

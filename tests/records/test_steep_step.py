@@ -113,12 +113,12 @@ def test_the_first_and_the_second_drain_go_by_the_table(hours, number):
     said, shown = words(turns(hours), sum(hours) + 1)
     assert f"At drain {number} {('30 to 35', '38 to 41')[number - 1]} % is right." in said
     assert "No plan of the steep is written" in shown
-    assert "whatever the basket reads: one immersion stops at 12 h" in shown
+    assert "whatever the basket reads: the stop is over 12 h in one immersion" in shown
 
 
 def test_a_plan_of_one_stage_does_not_make_thirty_hours_of_it():
     said, shown = words(turns([], stages=[["8", ""]]), 3)
-    assert said.startswith("Stop. To 44 % in one immersion takes 43 h; one immersion stops at 12 h. Drain at 14:00.")
+    assert said.startswith("Past a stop. To 44 % in one immersion takes 42.8 h: the stop is over 12 h. Drain at 14:00.")
     assert "That is the plan’s hour." in said and "split it with a rest: 8 h wet" in shown
 
 
@@ -138,20 +138,24 @@ def test_sensitive_barley_rests_longer_and_lies_shorter():
 def test_past_twelve_hours_the_stop_leads():
     for plan in ("", [["8", ""], ["8", ""], ["8", ""]]):
         said, _ = words(turns([], stages=plan), 12.5)
-        assert said.startswith("Stop: this immersion has lasted 12.5 h, and one immersion stops at 12 h. Drain, give")
-    assert not words(turns([]), 12.0)[0].startswith("Stop")
+        assert said.startswith(
+            "Past a stop. This immersion has lasted 12.5 h; the stop is over 12 h in one immersion. Drain,"
+        )
+    assert not words(turns([]), 12.0)[0].startswith("Past")
 
 
 def test_a_plan_past_the_stop_is_no_order():
     said, shown = words(turns([], stages=[["30", ""], ["4", ""], ["24", ""]]), 2)
-    assert said.startswith("Stop: the plan has 30 h of water here, and one immersion stops at 12 h. Drain at 14:00.")
+    assert said.startswith(
+        "Past a stop. The plan has 30 h of water here; the stop is over 12 h in one immersion. Drain at 14:00."
+    )
     assert "The plan’s hour is Wed 25 Nov 12:00, after 30 h." in shown
 
 
 def test_a_rest_past_a_day_and_water_past_the_table():
     said, _ = words(turns([8.0]), 8 + 24.5)
-    assert said.startswith("Stop. Air rest") and "24.5 h is over 24 h. Wet it or cast it." in said
-    assert words(turns([], water="4"), 1)[0].startswith("Stop. Steep water, after mixing: 4 °C is under 5 °C.")
+    assert said.startswith("Past a stop. Air rest 24.5 h: the stop is over 24 h. Wet it or cast it.")
+    assert words(turns([], water="4"), 1)[0].startswith("Past a stop. Steep water 4 °C: the stop is under 5 °C.")
     assert words(turns([], water="5"), 1)[0].startswith("Drain at")
 
 
@@ -183,14 +187,14 @@ def test_no_drain_is_named_past_the_stop_unless_the_stop_leads(hours, since, wat
     now = DAY + timedelta(hours=6 + sum(hours) + since)
     step = next_step(batch, course_of(batch, now=now), Wall(now, 0))
     spell = batch.spells[-1]
-    stops = step.text.startswith("Stop")
+    stops = step.text.startswith("Past a stop")
     if spell.wet:
         latest = spell.begun + timedelta(hours=12)
         assert stops or now <= latest + timedelta(minutes=5)
         assert step.at is None or step.at <= latest + timedelta(seconds=1) or now > latest
         assert stops or 5.0 <= float(f"{water:.12g}") <= 20.0
         if plan and len(hours) < len(plan) and plan[len(hours)] > 12.0 and step.at is not None:
-            assert "one immersion stops at 12 h" in " ".join((step.text, *step.more))
+            assert "over 12 h" in " ".join((step.text, *step.more))
         assert "takes" not in step.text or stops
     else:
         latest = spell.begun + timedelta(hours=24)

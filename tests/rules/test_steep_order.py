@@ -21,7 +21,10 @@ USUAL = [(8, 14), (8, 14), (8, 14), (12, 14), (3, 14)]
 
 
 def named(course: Steep, *, ends: bool = True) -> set[tuple[str, str, int]]:
-    return {(one.broken.limit.id, one.broken.side, one.number) for one in stops(of_course(course, ends=ends))}
+    return {
+        (name, "low" if low else "high", n)
+        for name, low, n in (one.what for one in stops(of_course(course, ends=ends)))
+    }
 
 
 def test_a_usual_steep_passes_nothing():

@@ -67,7 +67,7 @@ def test_how_long_to_wet():
 
 def test_a_next_immersion_past_the_stop_is_split_instead():
     found = ask("cast-decision", moisture_drained="38", chitted="195")
-    stop = "Stop. To 45 % in one immersion takes 21 h; one immersion stops at 12 h."
+    stop = "Past a stop. To 45 % in one immersion takes 21.4 h: the stop is over 12 h."
     assert found["notes"][0]["text"].startswith(stop)
     assert found["answers"]["wet_hours"]["value"] == 8.0
     assert "8 h wet, 6 h rest, 7.5 h wet, to 45.0 %" in found["notes"][0]["text"]

@@ -183,7 +183,12 @@ def test_a_wish_in_the_way_is_named_and_the_nearest_shown():
 def test_a_target_out_of_reach_is_refused_with_the_nearest():
     result = ask("steep-plan", water_temp_c="3", target_moisture="55", longest_immersion_h="6")
     assert "The target stands in the way" in result["refused"]
-    assert "55 %" in result["refused"] and "ends on" in result["refused"]
+    assert "55 %" in result["refused"] and "ends on" in result["refused"] and "Use warmer water." in result["refused"]
+    assert result["notes"][0]["text"].startswith(
+        "Past a stop: what is asked for. Steep water 3 °C: the stop is under 5 °C."
+    )
+    warm = ask("steep-plan", water_temp_c="17", target_moisture="55", longest_immersion_h="2")
+    assert "warmer" not in warm["refused"]
 
 
 def test_sensitive_barley_rests_longer():
@@ -214,8 +219,8 @@ def test_a_sensitivity_under_40_changes_the_plan_and_is_said(points):
 
 def test_past_the_published_line_the_stop_is_said_first():
     first = ask("steep-plan", water_sensitivity="31")["notes"]
-    assert any(note["level"] == "notice" and note["text"].startswith("Stop: do not steep it") for note in first)
-    assert "Stop" not in notes("steep-plan", water_sensitivity="30")
+    assert any(note["level"] == "notice" and note["text"].startswith("Past a stop: do not steep it") for note in first)
+    assert "Past a stop" not in notes("steep-plan", water_sensitivity="30")
 
 
 def test_a_slower_barley_drains_later():
@@ -281,7 +286,7 @@ def test_nobody_fills_or_drains_while_nobody_is_there():
     # Begun at 13:30 the first drain would come at 17:00, too dry, or after 17 h, too late.
     late = ask("steep-plan", start="13:30", quiet_from="18:00", quiet_until="07:00", cast_from="", cast_until="")
     assert late["answers"]["wishes"]["value"] == "stop"
-    assert late["notes"][0]["text"].startswith("Stop.") and "under 28 %" in late["notes"][0]["text"]
+    assert late["notes"][0]["text"].startswith("Past a stop") and "under 28 %" in late["notes"][0]["text"]
     said_first = notes("steep-plan", start="06:00", quiet_from="18:00", quiet_until="07:00")
     assert "notice: The start at 06:00 lies in the hours when nobody is there" in said_first
     assert "lies in the hours" not in notes("steep-plan", start="07:00", quiet_from="18:00", quiet_until="07:00")
@@ -292,9 +297,9 @@ def test_times_of_filling_and_draining_are_asked_for_and_kept():
     assert minutes(datetime.fromisoformat(quick[3])) - minutes(datetime.fromisoformat(quick[2])) == 15
     assert minutes(datetime.fromisoformat(quick[5])) - minutes(datetime.fromisoformat(quick[4])) == 30
     slow = notes("steep-plan", drain_minutes="91", fill_minutes="121", shortest_rest_h="6")
-    assert slow.startswith("notice: Stop.") and "over 120 min" in slow and "over 90 min" in slow
+    assert slow.startswith("notice: Past a stop: the plans below.") and "over 120 min" in slow and "over 90 min" in slow
     below = notes("steep-plan", longest_immersion_h="12", quiet_from="", quiet_until="", water_temp_c="6")
-    assert "Stop at the bottom: an immersion of" in below and "from water on until drained" in below
+    assert "Past a stop at the bottom: an immersion of" in below and "from water on until drained" in below
 
 
 def test_a_steep_in_warm_water_has_time_to_chit_or_asks():

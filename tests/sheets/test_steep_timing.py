@@ -88,14 +88,14 @@ def test_past_twelve_hours_the_stop_is_said_and_no_hour_is_ordered():
     assert "last_immersion_needed_h" not in found["answers"] and "hours_to_target" not in found["answers"]
     assert found["answers"]["order"]["value"] == "split"
     first = found["notes"][0]["text"]
-    assert first.startswith("Stop. To 45 % in one immersion takes 31 h; one immersion stops at 12 h. Drain, give")
+    assert first.startswith("Past a stop. To 45 % in one immersion takes 30.8 h: the stop is over 12 h. Drain, give")
     # What it offers, run through the same sheet, ends on target and passes no stop any more.
     row = found["tables"]["instead"]["rows"][0]
     assert row[1] == "8, 6, 8, 6, 2.8"
     stages = "8; 8; 8; 12; 8; 6; 8; 6; 2.83"
     through = ask("steep-timing", water_temp_c="6", target_moisture="45", stages=stages)
     assert through["answers"]["moisture_end"]["value"] == pytest.approx(45.0, abs=0.05)
-    assert "Stop. To" not in through["notes"][0]["text"] and "last_immersion_needed_h" in through["answers"]
+    assert "Past a stop. To" not in through["notes"][0]["text"] and "last_immersion_needed_h" in through["answers"]
 
 
 def test_over_eight_hours_it_wants_air_and_the_stop_has_its_clock_time():

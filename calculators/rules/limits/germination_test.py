@@ -9,7 +9,7 @@ WATER_SENSITIVITY = limit(
         "water-sensitivity", _PAGE, "Water sensitivity", "points",
         accept_high=10, stop_high=30, watch="longer air rests",
         act="Change the steep first: longer air rests and shorter immersions.",
-        standing=PUBLISHED, sources=("montana-germination",), lowest=5, highest=60,
+        standing=PUBLISHED, sources=("barley-lab-germination",), lowest=5, highest=60,
     )
 )  # fmt: skip
 

@@ -32,8 +32,8 @@ IMMERSION = limit(
 )  # fmt: skip
 REST = limit(
     Limit(
-        "rest-hours", _PAGE, "Air rest, from opening the drain until water covers the grain", "h",
-        accept_low=6, accept_high=12, stop_high=24,
+        "rest-hours", _PAGE, "Air rest", "h",
+        accept_low=6, accept_high=12, stop_high=24, accept="from opening the drain until water covers the grain",
         watch="for barley that dislikes water, or over a night",
         act="Wet it or cast it. Left lying, the chits dry and the roots tangle.",
         sources=("cmbtc",), lowest=1, highest=48,
@@ -73,8 +73,8 @@ REST_RISE = limit(
 )  # fmt: skip
 WATER_TEMP = limit(
     Limit(
-        "steep-water-temp", _PAGE, "Steep water, after mixing", "C",
-        stop_low=5, accept_low=10, accept_high=16, stop_high=20, watch="by the season’s plan",
+        "steep-water-temp", _PAGE, "Steep water", "C",
+        stop_low=5, accept_low=10, accept_high=16, stop_high=20, accept="after mixing", watch="by the season’s plan",
         act="Mix it with warmer or cooler water before it covers the grain.",
         sources=("haley-1987",), lowest=2, highest=25,
     )
