@@ -255,11 +255,12 @@ class Band(NamedTuple):
 
 
 class Shade(NamedTuple):
-    """A stretch of the x axis that is shaded; equal labels look alike."""
+    """A stretch of the x axis that is shaded; equal labels look alike. ``past`` marks what lies past a limit."""
 
     label: str
     start: float
     end: float
+    past: bool = False
 
 
 class Mark(NamedTuple):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from .declare import Note
@@ -9,6 +10,9 @@ from .figures import fixed, plain_number
 from .rules.limit import SHIFT_LEAD, Limit
 from .rules.lines import Line, worst
 from .units import shown
+
+_SIDED = re.compile(r"(Under|Over): ")
+"""How a limit tells what to do under it from what to do over it."""
 
 
 def reading(line: Line) -> str:
@@ -49,9 +53,19 @@ def said(line: Line) -> str:
 
 def stop_said(line: Line, *, act: bool = True) -> str:
     """A passed stop with what to do and whom to tell."""
-    assert line.limit is not None
-    do = f" {line.limit.act}" if act else ""
+    do = f" {act_of(line)}" if act else ""
     return f"{said(line)}{do}{told(line)}"
+
+
+def act_of(line: Line) -> str:
+    """What to do at a stop; where the limit tells its two sides apart, that of the side which was passed."""
+    assert line.limit is not None
+    before, *sides = _SIDED.split(line.limit.act)
+    if not sides or not isinstance(line.value, float) or not isinstance(line.edge, (int, float)):
+        return line.limit.act
+    by_side = dict(zip(sides[::2], sides[1::2], strict=True))
+    text = by_side.get("Under" if line.value < line.edge else "Over", "").strip()
+    return f"{before}{text[:1].upper()}{text[1:]}".strip() or line.limit.act
 
 
 def limit_notes(lines: Iterable[Line | None], *, act: bool = True) -> tuple[Note, ...]:

@@ -47,7 +47,8 @@ def _cells(row: Limit | Signs) -> tuple[str, ...]:
                 for cell, old in zip((accept, watch, stop), said(book), strict=True))
         accept, watch, stop = ours
     if row.act:
-        stop = f"**{stop.strip('*')}**<br>{as_markdown(row.act)}"
+        act = as_markdown(row.act)
+        stop = f"**{stop.strip('*')}**<br>{act}" if stop else act
     return row.quantity, *(cell or NOTHING for cell in (accept, watch, stop))
 
 
@@ -55,10 +56,12 @@ def said(row: Limit) -> tuple[str, str, str]:
     """What is accepted, watched and a stop, in words: ``up to 8 h``, ``8–12 h``, ``over 12 h``."""
     unit = f" {shown(row.unit)}" if row.unit else ""
     low, high = row.accept_low, row.accept_high
-    if low is not None and high is not None:
+    if low is not None and low == high:
+        accept = f"{plain_number(low)}{unit}"
+    elif low is not None and high is not None:
         accept = f"{plain_number(low)}–{plain_number(high)}{unit}"
     elif high is not None:
-        accept = f"up to {plain_number(high)}{' point' if high == 1 and row.unit == 'points' else unit}"
+        accept = f"up to {plain_number(high)}{_of_one(unit, high)}"
     elif low is not None:
         accept = f"{plain_number(low)}{unit} or more"
     else:
@@ -74,8 +77,13 @@ def said(row: Limit) -> tuple[str, str, str]:
         if edge is not None
     ]
     watch = f"{' or '.join(between)}{unit}" if between else ""
-    stop = f"{', '.join(past)}{unit}" if past else ""
+    stop = f"{', '.join(past)}{_of_one(unit, row.stop_high)}" if past else ""
     return _joined(accept, row.accept), _joined(watch, row.watch), _joined(stop, row.stop)
+
+
+def _of_one(unit: str, value: float | None) -> str:
+    """The unit behind a number: one point, two points."""
+    return unit.removesuffix("s") if value == 1 and unit.endswith("points") else unit
 
 
 def _joined(figures: str, words: str) -> str:
@@ -121,5 +129,4 @@ def _figure(name: str, which: str) -> str:
         return f"{plain_number(edges['accept_low'])} to {plain_number(edges['accept_high'])}{unit}"
     if which not in edges:
         raise LookupError(f"The limit “{name}” has no “{which}”. It has: {', '.join(edges)}.")
-    one = edges[which] == 1 and row.unit == "points"
-    return f"{plain_number(edges[which])}{' point' if one else unit}"
+    return f"{plain_number(edges[which])}{_of_one(unit, edges[which])}"

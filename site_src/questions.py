@@ -22,12 +22,13 @@ from calculators.form import add, html
 from calculators.links import fill
 from calculators.plates import PLATES, picture_of
 from site_src.facts import fill_facts
-from site_src.limits_table import filled
+from site_src.limits_table import filled, limit_lines
 from site_src.settings import ROOT
 
 DOCS = ROOT / "docs"
 QUESTIONS = DOCS / "_includes" / "questions"
 _INCLUDED = re.compile(r'^[ \t]*--8<-- "([^"]+)"[ \t]*$', re.MULTILINE)
+_LIMITS = re.compile(r"^```limits\n(.+)\n```$", re.MULTILINE)
 _HEADING = re.compile(r"^#{1,6} +(.+?)(?: *\{[^}#]*#([\w-]+)[^}]*\})?$", re.MULTILINE)
 _LINK = re.compile(r"\[([^\]]*)\]\([^)]*\)")
 _PLAIN_QUOTES = str.maketrans("’‘“”", "''\"\"")
@@ -90,9 +91,9 @@ def _case(one: Mapping[str, Any]) -> Case:
 
 
 def _whole(path: Path) -> str:
-    """Return a page with what it includes."""
+    """Return a page with what it includes, its table of limits among it."""
     text = _INCLUDED.sub(lambda found: (DOCS / "_includes" / found[1]).read_text("utf-8"), path.read_text("utf-8"))
-    return filled(text)
+    return filled(_LIMITS.sub(lambda found: "\n".join(limit_lines(found[1])), text))
 
 
 def _words(text: str) -> str:

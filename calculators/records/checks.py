@@ -15,6 +15,7 @@ from ..models.steep_fit import ODD_SD, READING_SD
 from ..rules.limits.floor_germination import AT_REST_K
 from ..steep_readings import FALL_POINTS
 from .batch import Batch
+from .blanks import blank_lines, tare_lacks
 from .course import Course
 from .entry import Entry
 from .kinds import FILLED, FLOOR, WET, WITHDRAWN
@@ -125,15 +126,37 @@ def _stages(batch: Batch) -> Iterator[Doubtful]:
 
 
 def _baskets(batch: Batch) -> Iterator[Doubtful]:
-    known = all(batch.number(name) is not None for name in ("basket_g", "sample_g", "barley_moisture"))
+    lacks = tare_lacks(batch)
+    if lacks:
+        yield Doubtful("", lacks)
+    named: dict[str, tuple[float, str]] = {}
+    for question, words in (("basket_g", "empty basket"), ("sample_g", "barley in the basket")):
+        at_start = batch.number(question)
+        if at_start is not None:
+            named[question] = at_start, "at the start"
+        for entry in batch.of("basket"):
+            grams = batch.value(entry, question)
+            if grams is None:
+                continue
+            before = named.get(question)
+            if before and before[0] != grams:
+                yield Doubtful(
+                    entry.id,
+                    f"The {words} is {plain_number(grams)} g with this weighing, and {plain_number(before[0])} g "
+                    f"{before[1]}. Each counts from where it was written. Correct the wrong one.",
+                )
+            named[question] = grams, f"with that of {said_time(entry.local)}"
     for entry in batch.of("basket"):
-        gross = batch.value(entry, "gross_g")
+        gross, (basket, sample) = batch.value(entry, "gross_g"), batch.tare(entry)
+        known = None not in (basket, sample, batch.number("barley_moisture"))
         if known and gross is not None and batch.basket(entry) is None:
             yield Doubtful(
                 entry.id,
-                f"{plain_number(gross)} g does not fit this basket of {plain_number(batch.number('basket_g') or 0)} g "
-                f"with {plain_number(batch.number('sample_g') or 0)} g of barley. Weigh again, or correct the start.",
+                f"{plain_number(gross)} g does not fit this basket of {plain_number(basket or 0)} g "
+                f"with {plain_number(sample or 0)} g of barley. Weigh again, or correct the start.",
             )
+    for entry, what in blank_lines(batch):
+        yield Doubtful(entry.id, f"{_named(entry)}, counts for nothing: {what} is blank or cannot be read.")
 
 
 def _readings(course: Course) -> Iterator[Doubtful]:

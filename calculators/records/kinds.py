@@ -163,7 +163,17 @@ KINDS: tuple[EntryKind, ...] = (
     ),
     EntryKind("stage-ended", "Stage ended", (ended,), "Drained ends an immersion; a rest begins with it."),
     EntryKind("water", "Water", (water_temp_c,), "Measured in the steep."),
-    EntryKind("basket", "Basket weighed", (gross_g, drained._replace(default="drained")), "Drained as long each time."),
+    EntryKind(
+        "basket",
+        "Basket weighed",
+        (
+            gross_g,
+            drained._replace(default="drained"),
+            _free(basket_g)._replace(hint="With the first weighing, where the start does not say it."),
+            _free(sample_g)._replace(hint="Likewise, once a batch."),
+        ),
+        "Drained as long each time.",
+    ),
     EntryKind("moisture", "Moisture", (moisture, method), "Of a sample."),
     EntryKind("cast", "Cast", (_free(moisture),), "When the first grain lies on the floor or in the drum."),
     EntryKind(

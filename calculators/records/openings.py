@@ -53,6 +53,16 @@ def _start(batch: Batch, *names: str) -> Given:
     return {name: value_text(typed.get(name)) for name in names if batch.start.get(name) is not None}
 
 
+def _tare(batch: Batch) -> Given:
+    """The empty basket and the barley in it, where both are known and no weighing names others."""
+    weighed = batch.of("basket")
+    tares = {batch.tare(one) for one in weighed} or {batch.tare()}
+    basket, sample = batch.tare()
+    if basket is None or sample is None or len(tares) > 1:
+        return {}
+    return {"basket_g": plain_number(basket), "sample_g": plain_number(sample)}
+
+
 def _local(batch: Batch, moment: datetime) -> str:
     zone = batch.entries[-1].zone
     return f"{moment + timedelta(minutes=zone):%Y-%m-%d %H:%M}"
@@ -88,7 +98,7 @@ def _begun(batch: Batch) -> Given:
 
 def _sample_basket(seen: Seen) -> Given | None:
     batch = seen.batch
-    given = _start(batch, "basket_g", "sample_g", "barley_moisture", "target_moisture")
+    given = _tare(batch) | _start(batch, "barley_moisture", "target_moisture")
     weighed = batch.of("basket")
     if "basket_g" not in given or batch.cast:
         return None
@@ -122,7 +132,7 @@ def _steep_fit(seen: Seen) -> Given | None:
     batch, course = seen.batch, seen.course
     if isinstance(course, str):
         return None
-    known = _start(batch, "barley_moisture", "corn_weight_g", "target_moisture", "basket_g", "sample_g")
+    known = _start(batch, "barley_moisture", "corn_weight_g", "target_moisture") | _tare(batch)
     weighed = [r for r in course.readings if r.entry.kind == "basket"]
     if not weighed:
         return None

@@ -112,7 +112,7 @@ def _batch(asked: Reply) -> Reply:
         places["print"] = printed(batch, course, known.same, _checks_list(found), str(asked.get("date") or ""))
     if isinstance(course, Course):
         places["course"] = figure_of(steep_chart(batch, course, known.same), "book")
-        places["fit"] = fit_parts(course, known.same, known.others)
+        places["fit"] = fit_parts(course, batch, known.same, known.others)
     bed = bed_chart(batch)
     wrong = [(entry, problem) for entry, problems in batch.problems.items() for problem in _wrong(problems)]
     if bed:

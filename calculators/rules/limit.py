@@ -109,6 +109,19 @@ def limit(given: Limit) -> Limit:
     return given._replace(**edges)
 
 
+def edge(value: float | None) -> float:
+    """Give an edge that its limit is known to have.
+
+    Raises
+    ------
+    ValueError
+        When the limit has no such edge.
+    """
+    if value is None:
+        raise ValueError("the limit has no such edge")
+    return value
+
+
 def judge(given: Limit, value: float) -> Mark:
     """Whether a value is accepted, watched or a stop.
 

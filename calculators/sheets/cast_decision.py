@@ -32,10 +32,14 @@ from ..models.counts import wilson
 from ..models.hydration import steep
 from ..models.limits import STEEPED_MOISTURE, Limits
 from ..models.steep_fit import Reading, fit
+from ..order_words import order_notes, stop_notes, way_words
 from ..questions import barley_moisture as asked_moisture
 from ..questions import grain_temp_c as asked_grain_temp
 from ..questions import number, target_moisture
 from ..questions import water_temp_c as asked_water_temp
+from ..rules.limits.casting import MOISTURE
+from ..rules.limits.steeping import WATER_TEMP
+from ..rules.steep_order import MOST_H, Order, held, last_immersion
 from ..steep_words import GAS, needed_range
 
 _MERE_WETTING_H = 0.5
@@ -190,15 +194,11 @@ def _how_long(seen: Findings, barley: float, water_temp_c: float, notes: list[No
     usual = steep(barley_moisture=barley, stages=[*begun, (3.0, water_temp_c)])
     fitted = fit(usual, [Reading(sum(hours for hours, _ in begun), seen.moisture)])
     course = fitted.course
-    needed = course.last_immersion_needed_h(seen.target) if course.drained_before_last_immersion < seen.target else None
-    if needed is None:
-        notes.append(
-            Note(
-                "notice",
-                "The sheet cannot say how long: this moisture is far from any usual schedule. Weigh each hour.",
-            )
-        )
-        return []
+    order = last_immersion(course, seen.target, begun=True)
+    notes[:0] = stop_notes([*held(MOISTURE, seen.target), *held(WATER_TEMP, water_temp_c)], "target and water")
+    if order is None or order.needed_h is None or order.mark == "stop":
+        return _past_the_stop(order, seen.target, notes)
+    needed = order.needed_h
     if needed < _MERE_WETTING_H:
         notes.append(
             Note(
@@ -208,6 +208,7 @@ def _how_long(seen: Findings, barley: float, water_temp_c: float, notes: list[No
         )
     band = fitted.trust.band([course.hours])
     low, high = needed_range(course, band.low[0], band.high[0], seen.target)
+    notes[:0] = order_notes(order, seen.target, high)
     return [
         Found(
             "wet_hours",
@@ -218,6 +219,24 @@ def _how_long(seen: Findings, barley: float, water_temp_c: float, notes: list[No
             high,
         )
     ]
+
+
+def _past_the_stop(order: Order | None, target: float, notes: list[Note]) -> list[Found]:
+    """What is offered where one immersion is too long, or where no usual schedule holds this moisture."""
+    if order is None:
+        notes.insert(
+            0,
+            Note(
+                "notice",
+                "The sheet cannot say how long: this moisture is far from any usual schedule. Weigh each hour. "
+                f"Stop after {plain_number(MOST_H)} h, whatever the basket reads: drain, rest, and wet it again.",
+            ),
+        )
+        return []
+    notes[:0] = order_notes(order, target, None)
+    way = order.ways[0]
+    told = way_words(way, target)
+    return [Found("wet_hours", way.hours[0], f"by the steep model: {told}", next=f"{told[0].upper()}{told[1:]}")]
 
 
 def _notes(seen: Findings, verdict: Verdict) -> list[Note]:
