@@ -20,11 +20,13 @@ from markdown.extensions.toc import slugify
 from calculators.exercises import EXERCISES
 from calculators.form import add, html
 from calculators.links import fill
+from site_src.limits_table import limit_lines
 from site_src.settings import ROOT
 
 DOCS = ROOT / "docs"
 QUESTIONS = DOCS / "_includes" / "questions"
 _INCLUDED = re.compile(r'^[ \t]*--8<-- "([^"]+)"[ \t]*$', re.MULTILINE)
+_LIMITS = re.compile(r"^```limits\n(.+)\n```$", re.MULTILINE)
 _HEADING = re.compile(r"^#{1,6} +(.+?)(?: *\{[^}#]*#([\w-]+)[^}]*\})?$", re.MULTILINE)
 _LINK = re.compile(r"\[([^\]]*)\]\([^)]*\)")
 _PLAIN_QUOTES = str.maketrans("’‘“”", "''\"\"")
@@ -84,8 +86,9 @@ def _case(one: Mapping[str, Any]) -> Case:
 
 
 def _whole(path: Path) -> str:
-    """Return a page with what it includes."""
-    return _INCLUDED.sub(lambda found: (DOCS / "_includes" / found[1]).read_text("utf-8"), path.read_text("utf-8"))
+    """Return a page with what it includes, its table of limits among it."""
+    text = _INCLUDED.sub(lambda found: (DOCS / "_includes" / found[1]).read_text("utf-8"), path.read_text("utf-8"))
+    return _LIMITS.sub(lambda found: "\n".join(limit_lines(found[1])), text)
 
 
 def _words(text: str) -> str:
