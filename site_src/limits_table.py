@@ -6,7 +6,7 @@ The table of one page is written in its place by a fenced block ``limits`` whose
 from __future__ import annotations
 
 from calculators.figures import plain_number
-from calculators.rules.limit import Limit, Signs
+from calculators.rules.limit import BOOK, Limit, Signs
 from calculators.rules.limits import of_page
 from calculators.units import shown
 
@@ -31,6 +31,11 @@ def _cells(row: Limit | Signs) -> tuple[str, ...]:
         watch, stop = _joined(watch, row.watch_more), _joined(stop, row.stop_more)
     else:
         accept, watch, stop = said(row)
+    book = BOOK.get(row.id)
+    if book is not None:  # as this house has it, with the book's own beside it
+        ours = (f"this house: {cell}; the book: {old or NOTHING}" if cell != old else cell
+                for cell, old in zip((accept, watch, stop), said(book), strict=True))
+        accept, watch, stop = ours
     if row.act:
         stop = f"**{stop.strip('*')}**<br>{row.act}" if stop else row.act
     return row.quantity, *(cell or NOTHING for cell in (accept, watch, stop))

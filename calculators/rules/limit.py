@@ -88,6 +88,10 @@ class Broken(NamedTuple):
     mark: Mark
 
 
+BOOK: dict[str, Limit] = {}
+"""The limits whose edges this house has moved, as the book has them, by id."""
+
+
 def limit(given: Limit) -> Limit:
     """The limit as this house has it: with the house's edges where it set some.
 
@@ -102,7 +106,10 @@ def limit(given: Limit) -> Limit:
         The same, or with other edges.
     """
     edges = house.EDGES.get(given.id)
-    return given._replace(**edges) if edges else given
+    if not edges:
+        return given
+    BOOK[given.id] = given
+    return given._replace(**edges)
 
 
 def judge(given: Limit, value: float) -> Mark:
