@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from ..declare import Answer, AskAgain, Choice, Found, Heading, Listing, Note, Number, Option, Outcome, Rows, Sheet
 from ..figures import fixed, plain_number
+from ..grain_questions import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
 from ..intake_lines import CHECKS, Check, Line, figure_line, germination_lines, moisture_line, word_line
 from ..models import intake
 from ..models.limits import Limits
-from ..questions import capacity_limit_percent, capacity_reject_percent, energy_limit_percent, number
+from ..questions import number
 
 moisture = number("moisture", "Moisture", "%", intake.GRAIN_MOISTURE, "Of the mixed sample.", example="13.2")
 energy_percent = Number(
