@@ -5,7 +5,6 @@ there is one, and so is a corn overshot beyond the limit. The share at three qua
 waiting; the share overshot decides about going.
 """
 
-import math
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
@@ -54,7 +53,13 @@ BEFORE_AT_MOST = 1 / 3
 STEPS = (50, 100, 150, 200)
 """Further counts that are weighed against deciding now [corns]."""
 
-_NODES = ((-math.sqrt(3.0), 1 / 6), (0.0, 2 / 3), (math.sqrt(3.0), 1 / 6))  # Gauss and Hermite, three points
+_NODES = (  # of the standard normal distribution: Gauss and Hermite, five points
+    (-2.8569700139, 0.0112574113),
+    (-1.3556261800, 0.2220759220),
+    (0.0, 0.5333333333),
+    (1.3556261800, 0.2220759220),
+    (2.8569700139, 0.0112574113),
+)
 _SURE = 1.959964
 
 

@@ -32,7 +32,7 @@ CHIT_COUCH = limit(
     Limit(
         "chit-couch", _PAGE, "Chit at the cast, to a couch", "%",
         stop_low=50, accept_low=80, watch="it finishes in the couch",
-        act="Leave it in the air rest, and ask: cold, dormant or drowned grain?",
+        act="Leave it in the air rest, and ask whether the grain is cold, dormant or drowned.",
         sources=("cmbtc",), lowest=30, highest=99,
     )
 )  # fmt: skip
