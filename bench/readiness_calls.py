@@ -68,9 +68,9 @@ def counted(mean: float, sd: float, corns: int, random: Random) -> tuple[float, 
     return tuple(classes)
 
 
-def calls(piece: Piece, corns: int, days: int, pieces: int) -> Counter[str]:
+def calls(piece: Piece, corns: int, days: int, pieces: int, seed: str = "") -> Counter[str]:
     """How often each word is said of so many pieces, drawn from a seed of their own."""
-    random = Random(f"{piece.ready}/{piece.overshot} {corns} {days}")
+    random = Random(f"{seed}{piece.ready}/{piece.overshot} {corns} {days}")
     mean, sd = lengths(piece)
     target, limit = float(READY.accept_low or 0), float(OVERSHOT.stop_high or 0)
     said: Counter[str] = Counter()

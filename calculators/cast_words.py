@@ -106,7 +106,7 @@ def _open(verdict: Verdict, seen: Seen) -> Note:
         f"{fixed(100.0 * verdict.under, 0)} in 100. The verdict takes the share as it was counted, as the page does."
     )
     if verdict.more:
-        return Note("remark", f"{told} {verdict.more} corns more would settle it, and no cast waits for them. "
+        return Note("remark", f"{told} {verdict.more} corns more would settle it, and nothing waits for them. "
                     f"{LOOK_AGAIN_REMARK}")  # fmt: skip
     return Note(
         "remark",

@@ -8,12 +8,13 @@ from math import sqrt
 from typing import NamedTuple
 
 from ..models import acrospire, growth
+from ..rules.limits.readiness import READY
 from .batch import Batch
 from .next_step import mean_temps
 
 REFERENCE_C = 15.0
-READY_SHARE = 0.75
-"""Share of corns with three quarters to the whole of the length, from which a count says ready: the sheet's target."""
+READY_SHARE = (READY.accept_low or 0.0) / 100.0
+"""Share of corns at three quarters of the length and beyond, from which a count says ready: the sheet's target."""
 
 _ASSUMED_SD = growth.DAYS_DOUBT
 _ASSUMED_WEIGHT = 3.0

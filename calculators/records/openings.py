@@ -18,7 +18,7 @@ from .batch import Batch
 from .course import Course
 from .entry import Entry
 from .exchange import value_text
-from .kinds import FLOOR
+from .kinds import DRUM, FLOOR
 from .next_step import mean_temps
 
 Given = dict[str, str]
@@ -147,6 +147,8 @@ def _cast_decision(seen: Seen) -> Given | None:
     if batch.cast or not batch.spells or batch.spells[-1].wet or len(batch.spells) < 2:
         return None
     given = _start(batch, "target_moisture", "barley_moisture") | _water(batch)
+    if batch.start.get("vessel"):
+        given["cast_to"] = "drum" if batch.vessel == DRUM else "couch"
     hours = (seen.now - batch.spells[-1].begun).total_seconds() / 3600
     if 0 <= hours <= 72:
         given["hours_since_drain"] = fixed(hours, 1)

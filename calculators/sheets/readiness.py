@@ -323,6 +323,7 @@ SHEET = Sheet(
         "wagner-rootlets",
         "narziss-smell",
         "cereals-processing",
+        "mueller-2014",
         "clopper-pearson",
     ),
     story="Batch example-03 of the example maltings, fifth day on the floor: invented numbers.",
