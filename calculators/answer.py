@@ -91,7 +91,7 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
     -------
     Answered or NotAnswered
         Answered also where the sheet's ``first`` has something to say; what is still blank or wrong is then named in
-        a remark, and has None among the values.
+        a remark, and has None among the values, as has every default.
     """
     problems = [
         Problem(name, f"{sheet.title} asks no question “{name}”. It asks: {_asked(sheet)}.")
@@ -124,6 +124,10 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
         if first is None:
             return NotAnswered(sheet, tuple(problems))
         outcome = first._replace(notes=(*first.notes, *_still_open(sheet, problems)))
+        # what nobody typed has no part in it, and would stand between the reader and what comes first
+        for question in sheet.questions:
+            if is_blank(raw.get(question.id)) or raw[question.id] == question.default:
+                values[question.id] = None
     if isinstance(outcome, Outcome):
         check(sheet, outcome)
         order = [one.id for one in sheet.answers]

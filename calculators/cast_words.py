@@ -56,12 +56,15 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
     found = [
         Found("verdict", verdict.word, reasons(verdict, seen)),
         Found("chit_share", verdict.share, share, low, high),
-        Found(
-            "chit_doubt",
-            100.0 * verdict.under,
-            f"of all shares that {seen.chitted} of {seen.counted} leave open, the part under {edge} %",
-        ),
     ]
+    if not verdict.settled:
+        found.append(
+            Found(
+                "chit_doubt",
+                100.0 * verdict.under,
+                f"of all shares that {seen.chitted} of {seen.counted} leave open, the part under {edge} %",
+            )
+        )
     if verdict.more:
         found.append(
             Found(
@@ -127,12 +130,17 @@ def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
             notes += stop_note(casting.GRAIN_TEMP, seen.grain_temp_c)
         if seen.moisture < float(casting.MOISTURE.stop_low or 0.0):
             notes += stop_note(casting.MOISTURE, seen.moisture)
-    on_target = not any(line.what == "moisture" and line.mark != "accept" for line in verdict.lines)
-    if on_target and verdict.share < float(casting.CHIT_COUCH.stop_low or 0.0):
-        notes.append(
-            Note("notice", "Wet enough, and not half of the corns chitted: stop and ask before anything else.")
-        )
+    late = verdict.word == "hold" and not _early(seen)
+    for line in verdict.lines:
+        if late and line.what in ("chit-cast", "chit-dip") and line.mark == "stop":
+            given = steeping.CHIT_LAST_DIP if line.what == "chit-dip" else limit_of(seen.to)
+            notes += stop_note(given, round(line.value, 1))
     return notes
+
+
+def _early(seen: Seen) -> bool:
+    """Whether it is drier than any steep before its last dip: then the plan decides."""
+    return seen.moisture < float(steeping.SECOND_DRAIN.stop_low or 0.0)
 
 
 def stop_note(given: Limit, value: float) -> list[Note]:
@@ -176,7 +184,7 @@ def _while_held(verdict: Verdict, seen: Seen) -> Note:
             f"It has rested {plain_number(seen.hours_since_drain)} h and has too few chits still: cold, dormant or "
             f"drowned grain? Look at the grain tests and ask.{couch}",
         )
-    if seen.moisture < float(steeping.SECOND_DRAIN.stop_low or 0.0):
+    if _early(seen):
         return Note(
             "remark",
             f"At {fixed(seen.moisture, 1)} % this is early for a last dip, and this sheet decides about the last one "

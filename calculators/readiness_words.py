@@ -33,7 +33,7 @@ COSTS = (
 def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
     """The verdict with its numbers: the points of both roads, and the hours or the corns it asks for."""
     found = [
-        Found("verdict", verdict.word, _reason(verdict, seen)),
+        Found("verdict", verdict.word, _reason(verdict, seen), next=_NEXT.get(verdict.word, "")),
         Found("kiln_points", verdict.kiln.total, _kiln(verdict, seen)),
         Found("waiting_points", verdict.waiting.total, _waiting(verdict, seen)),
     ]
@@ -50,6 +50,14 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
             )
         )
     return found
+
+
+_NEXT = {
+    "wait": "Then count, rub and smell again: [[page:procedures/readiness|is it ready?]].",
+    "count-more": "Then type old and new corns together: [[page:procedures/readiness|is it ready?]].",
+    "late": "Tell the shift lead at once: [[page:procedures/kiln-hand-over|the hand-over at the kiln]].",
+}
+"""What to do next, where it is not to split, rub and smell before the load."""
 
 
 def _reason(verdict: Verdict, seen: Seen) -> str:
@@ -192,8 +200,8 @@ def _of_the_piece(verdict: Verdict, seen: Seen) -> list[Note]:
 _LATE = (
     Note(
         "notice",
-        "Growing on only makes more of them. Tell the shift lead and stop the growth: "
-        "[[page:procedures/kiln-hand-over|the hand-over at the kiln]]. Until it is loaded: thin, cool, turned.",
+        "Growing on only makes more of them. Tell the shift lead and stop the growth. Until it is loaded: thin, cool, "
+        "turned.",
     ),
     Note("remark", "Write why it came so far: no kiln, hot patches, or days counted by the calendar."),
 )

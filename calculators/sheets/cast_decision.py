@@ -258,15 +258,16 @@ SHEET = Sheet(
             trust="With your own weighings and stages [[sheet:steep-fit|steep fit]] says it better.",
             next="Weigh the basket every half hour.",
         ),
-        Answer("points_to_go", "Still to take up", "points", 1, lead=True, rests_on="target less moisture"),
         Answer(
             "chit_share",
             "Chitted",
             "%",
             0,
+            lead=True,
             rests_on="95 % interval by Wilson’s method",
             trust="200 corns near 90 % leave about 4 points open on either side.",
         ),
+        Answer("points_to_go", "Still to take up", "points", 1, lead=True, rests_on="target less moisture"),
         Answer(
             "chit_doubt",
             "Chance that the true share is under the one wanted",

@@ -24,10 +24,12 @@ QUICK: Sheet = SHEET._replace(first=First(("temp_c", "kind"), at_once))
 
 
 def test_it_answers_from_its_own_questions_whatever_else_is_blank_or_wrong():
+    assert as_json(answer(QUICK, {"temp_c": "26", "turns": "2"}))["questions"] == {"temp_c": 26}  # type: ignore[arg-type]
     result = answer(QUICK, {"temp_c": "26", "turns": "many", "colour": "red"})
     assert isinstance(result, Answered)
     found = as_json(result)
     assert found["answers"]["verdict"]["value"] == "turn" and found["notes"][0]["level"] == "danger"
+    assert found["questions"] == {"temp_c": 26}, "a default has no part in it"
     texts = [note["text"] for note in found["notes"][1:]]
     assert texts[0] == "Still blank, and this answer does not wait for it: Grain, Barley weight, Stages."
     assert any("Put right as well: Turns" in text for text in texts)

@@ -109,7 +109,20 @@ def test_unchitted_or_sour_grain_gets_no_advice_for_a_next_dip(change):
 
 def test_after_the_first_immersion_the_plan_decides():
     text = notes("cast-decision", moisture_drained="32", chitted="10")
-    assert "decides about the last one only" in text and "Wait dry" not in text
+    assert "decides about the last one only" in text and "Wait dry" not in text and "Stop and ask" not in text
+
+
+def test_a_stop_of_the_chits_is_said_with_what_to_do():
+    text = notes("cast-decision", moisture_drained="42", chitted="98")
+    assert "Chit before the last dip: 49 % is under 50 %. Stop and ask. Leave it in the air rest." in text
+    drum = notes("cast-decision", moisture_drained="45", chitted="150")
+    assert "to a drum or a box: 75 % is under 80 %. Stop and ask. Leave it in the air rest, or cast it to" in drum
+    assert "is under 80 %" not in notes("cast-decision", moisture_drained="45", chitted="160")
+
+
+def test_a_settled_count_leaves_no_doubt_to_name():
+    assert "chit_doubt" not in values("cast-decision", chitted="98")
+    assert "chit_doubt" in values("cast-decision", chitted="188")
 
 
 def test_what_argued_for_it_is_said():
@@ -162,7 +175,7 @@ def test_notes_of_the_findings():
     assert "milky" in notes("cast-decision", moisture_drained="48.1")
     assert "past its target" in notes("cast-decision", moisture_drained="47")
     assert "hardly drained" in notes("cast-decision", hours_since_drain="0.3")
-    assert "stop and ask" in notes("cast-decision", moisture_drained="45", chitted="60")
+    assert "Stop and ask" in notes("cast-decision", moisture_drained="45", chitted="60")
     assert "Mere wetting" in notes("cast-decision", moisture_drained="43.5", chitted="198")
     assert "danger: A drained steep" in notes("cast-decision")
 
