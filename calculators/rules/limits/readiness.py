@@ -1,6 +1,7 @@
 """Limits of readiness for the kiln."""
 
 from ..limit import MEMORY, PUBLISHED, Limit, Signs, limit
+from . import kiln_hand_over
 
 _PAGE = "readiness"
 
@@ -9,7 +10,7 @@ READY = limit(
         "ready-share", _PAGE, "Acrospire at three quarters and beyond", "%",
         accept_low=75, watch="under it: wait, or count more, as the sheet says", stop="under it after day 7",
         act="Find out why it is slow: cold, dry, or short of air.",
-        standing=MEMORY, sources=("kounice-floor", "ajib-thesis"), lowest=50, highest=99,
+        standing=MEMORY, sources=("ajib-thesis", "ajib-thesis"), lowest=50, highest=99,
     )
 )  # fmt: skip
 OVERSHOT = limit(
@@ -36,14 +37,6 @@ ROOTLETS = limit(
         standing=PUBLISHED, sources=("wagner-rootlets",), lowest=0.5, highest=3,
     )
 )  # fmt: skip
-MOISTURE = limit(
-    Limit(
-        "kiln-moisture", _PAGE, "Moisture to the kiln", "%",
-        stop_low=38, accept_low=40, accept_high=45, stop_high=47,
-        act="Ask the kiln’s people before it is loaded.",
-        standing=PUBLISHED, sources=("cereals-processing",), lowest=35, highest=50,
-    )
-)  # fmt: skip
 SMELL = Signs(
     "readiness-smell", _PAGE, "Smell",
     accept=("fresh", "cucumber"), watch=("flat",), stop=("sour", "fruity", "musty"),
@@ -54,4 +47,4 @@ MOULD = Signs(
     accept=("none",), watch=("single corns",), stop=("patches",), act="Keep it apart, mask on, and ask.",
 )  # fmt: skip
 
-ROWS: tuple[Limit | Signs, ...] = (READY, OVERSHOT, FLOUR, ROOTLETS, MOISTURE, SMELL, MOULD)
+ROWS: tuple[Limit | Signs, ...] = (READY, OVERSHOT, FLOUR, ROOTLETS, kiln_hand_over.MOISTURE, SMELL, MOULD)
