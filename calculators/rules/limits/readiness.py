@@ -10,7 +10,7 @@ READY = limit(
         "ready-share", _PAGE, "Acrospire at three quarters and beyond", "%",
         accept_low=75, watch="under it: wait, or count more, as the sheet says", stop="under it after day 7",
         act="Find out why it is slow: cold, dry, or short of air.",
-        standing=MEMORY, sources=("ajib-thesis", "ajib-thesis"), lowest=50, highest=99,
+        standing=MEMORY, sources=("ajib-thesis",), lowest=50, highest=99,
     )
 )  # fmt: skip
 OVERSHOT = limit(
