@@ -12,6 +12,7 @@ from .declare import (
     AskAgain,
     Choice,
     Found,
+    Note,
     Number,
     Outcome,
     Question,
@@ -96,6 +97,8 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
     Returns
     -------
     Answered or NotAnswered
+        Answered also where the sheet's ``first`` has something to say; what is still blank or wrong is then named in
+        a remark, and has None among the values, as has every default.
     """
     unknown = [
         Problem(name, f"{sheet.title} asks no question “{name}”. It asks: {_asked(sheet)}.")
@@ -119,14 +122,23 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
         return Answered(sheet, values, refused)
     wrong = {problem.question for problem in problems}
     problems.extend(_missing(sheet, values, wrong))
-    if problems:
-        return NotAnswered(sheet, tuple(problems))
-    try:
-        outcome = sheet.work(**values)
-    except AskAgain as again:
-        return NotAnswered(sheet, (_asked_again(sheet, again),))
-    except OutOfRange as limit:
-        return NotAnswered(sheet, (_out_of_range(sheet, limit),))
+    first = sheet.first.work(**{name: values[name] for name in sheet.first.questions}) if sheet.first else None
+    outcome: Outcome | Refusal | None = None
+    if not problems:
+        try:
+            outcome = sheet.work(**values)
+        except AskAgain as again:
+            problems.append(_asked_again(sheet, again))
+        except OutOfRange as limit:
+            problems.append(_out_of_range(sheet, limit))
+    if outcome is None:
+        if first is None:
+            return NotAnswered(sheet, tuple(problems))
+        outcome = first._replace(notes=(*first.notes, *_still_open(sheet, problems)))
+        # what nobody typed has no part in it, and would stand between the reader and what comes first
+        for question in sheet.questions:
+            if is_blank(raw.get(question.id)) or raw[question.id] == question.default:
+                values[question.id] = None
     if isinstance(outcome, Outcome):
         check(sheet, outcome)
         order = [one.id for one in sheet.answers]
@@ -143,6 +155,14 @@ def refusing(sheet: Sheet, values: Values) -> tuple[Refusal | None, Question | N
                 if option.refuses and option.word == values[question.id]:
                     return option.refuses, question
     return None, None
+def _still_open(sheet: Sheet, problems: list[Problem]) -> list[Note]:
+    """What is blank or wrong beside an answer that did not wait for it."""
+    notes = [Note("remark", f"Put right as well: {problem.text}") for problem in problems if not problem.missing]
+    blank = {problem.question for problem in problems if problem.missing}
+    missing = [question.label for question in sheet.questions if question.id in blank]
+    if missing:
+        notes.insert(0, Note("remark", f"Still blank, and this answer does not wait for it: {', '.join(missing)}."))
+    return notes
 
 
 def _asked(sheet: Sheet) -> str:

@@ -355,12 +355,23 @@ class Refusal(NamedTuple):
     notes: tuple[Note, ...] = ()
 
 
+class First(NamedTuple):
+    """What is answered before the rest is asked, from these questions alone, whatever else is blank or wrong.
+
+    ``work`` takes just those questions by name, None for one that is blank or cannot be read, and returns an Outcome
+    or a Refusal, or None to go on. What decides about people belongs here: a figure still missing must not hide it.
+    """
+
+    questions: tuple[str, ...]
+    work: Callable[..., Outcome | Refusal | None]
+
+
 class Sheet(NamedTuple):
     """A calculator: questions, working, answers.
 
     ``work`` takes the questions by name (None for an optional one left blank) and returns an
-    Outcome or a Refusal. ``guarded`` sheets (gas, vessels, lifting) are never remembered and
-    never keep an old answer in view. ``needs`` names the packages that must be there first.
+    Outcome or a Refusal. ``first`` answers before the rest is asked. ``guarded`` sheets (gas, vessels, lifting) are
+    never remembered and never keep an old answer in view. ``needs`` names the packages that must be there first.
     """
 
     id: str
@@ -375,6 +386,7 @@ class Sheet(NamedTuple):
     needs: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
     story: str = ""
+    first: First | None = None
 
     def question(self, question_id: str) -> Question | None:
         """The question of that id, or None."""

@@ -75,14 +75,6 @@ def notes_of(sight: Sight, found: Verdict, until: Until | None) -> tuple[Note, .
                 "turned, and add this round to the earlier ones. A typical value is no reason to turn.",
             )
         )
-    if until and until.limit.unit == "h" and until.hours.middle > 0:
-        notes.append(
-            Note(
-                "remark",
-                "The thermometers are not likely to reach a limit before the hours do. No clock fixes a turning, but "
-                "roots knot in a piece that lies longer. Look all the same.",
-            )
-        )
     if found.word == "turn" and "sprinkle" in found.words:
         notes.append(Note("remark", "Sprinkle first and turn the water in: [[sheet:sprinkling]]."))
     return tuple(notes)

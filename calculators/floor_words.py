@@ -14,10 +14,10 @@ from .rules.limits import kiln_hand_over
 from .rules.lines import Line
 
 LABELS = (
-    Option("lift-out", "Stop: mask on, lift the mould out damp, tell the shift leader"),
-    Option("turn-now", "Stop: turn it now, tell the shift leader"),
-    Option("break-couch", "Stop: break the couch now, lay it thin, tell the shift leader"),
-    Option("tell", "Stop: tell the shift leader"),
+    Option("lift-out", "Stop: mask on, lift the mould out damp, tell the shift lead"),
+    Option("turn-now", "Stop: turn it now, tell the shift lead"),
+    Option("break-couch", "Stop: break the couch now, lay it thin, tell the shift lead"),
+    Option("tell", "Stop: tell the shift lead"),
     Option("turn", "Turn it now"),
     Option("count", "Count corns: is it ready?"),
     Option("sprinkle", "Sprinkle it"),

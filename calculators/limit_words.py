@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from .declare import Note
 from .figures import fixed, plain_number
-from .rules.limit import SHIFT_LEADER, Limit
+from .rules.limit import SHIFT_LEAD, Limit
 from .rules.lines import Line, worst
 from .units import shown
 
@@ -89,5 +89,5 @@ def limit_notes(lines: Iterable[Line | None], *, act: bool = True) -> tuple[Note
 
 def told(line: Line) -> str:
     """Whom to tell at a stop, as a sentence."""
-    who = line.limit.tell if line.limit else SHIFT_LEADER
+    who = line.limit.tell if line.limit else SHIFT_LEAD
     return f" Tell {who}." if who else ""

@@ -11,7 +11,7 @@ from .figures import fixed, plain_number
 from .limit_words import act_of, reading
 from .limit_words import edge as edge_words
 from .results import clock_words
-from .rules.limit import SHIFT_LEADER
+from .rules.limit import SHIFT_LEAD
 from .rules.limits.steeping import IMMERSION, REST, WATER_TEMP
 from .rules.steep_order import ACCEPTED_H, MOST_H, Order, Passed, Way, held
 from .steep_words import clock_after
@@ -53,7 +53,7 @@ def stop_notes(found: Sequence[Passed], about: str) -> list[Note]:
     said = stop_sentences(found)
     if not said:
         return []
-    tell = f"Tell {SHIFT_LEADER}. The limits: [[page:procedures/steeping|steeping]]."
+    tell = f"Tell {SHIFT_LEAD}. The limits: [[page:procedures/steeping|steeping]]."
     return [Note("notice", f"Past a stop: {about}. {' '.join(said)} {tell}")]
 
 

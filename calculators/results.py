@@ -199,7 +199,7 @@ def _heading(parent: Element, answered: Answered, example: bool, changed: list[s
     sheet, values, outcome = answered.sheet, answered.said, answered.outcome
     if example:
         title = "EXAMPLE, NOT YOUR VESSEL" if sheet.guarded else "Example"
-        if changed:
+        if changed and not sheet.guarded:
             title += ", changed by you"
     else:
         title = "Refused" if isinstance(outcome, Refusal) else "Your numbers"
@@ -218,8 +218,24 @@ def _heading(parent: Element, answered: Answered, example: bool, changed: list[s
             add(pair, "dd", text=typed_words(question, value))
 
 
+NOT_A_PERMIT = "NOT A PERMIT"
+
+
 def _card(parent: Element, sheet: Sheet, example: bool, date: str) -> None:
     add(parent, "p", "card-line", f"{sheet.title} · sheet {sheet.id} · version {__version__}")
+    if sheet.guarded:
+        # Nobody signs a sum about gas, a vessel or a lift: a signature would make it look like leave to act on it.
+        add(
+            parent,
+            "p",
+            "card-line card-not",
+            f"{NOT_A_PERMIT}. Only a competent person decides, by local law and the site’s own permits.",
+        )
+        add(parent, "p", "card-across", aria_hidden="true", data_words=NOT_A_PERMIT)
+        if example:
+            add(parent, "p", "card-line", "EXAMPLE, NOT YOUR VESSEL.")
+        add(parent, "p", "card-line", f"Printed: {date or '_' * 16}")
+        return
     if example:
         add(parent, "p", "card-line", "Example: invented numbers of the example maltings.")
     add(parent, "p", "card-line", f"Printed: {date or '_' * 16}")

@@ -34,7 +34,7 @@ def limit_lines(page: str) -> list[str]:
 
 def _cells(row: Limit | Signs) -> tuple[str, ...]:
     if isinstance(row, Signs):
-        accept, watch, stop = ", ".join(row.accept), ", ".join(row.watch), ", ".join(row.stop)
+        accept, watch, stop = (", ".join(words).replace("-", " ") for words in (row.accept, row.watch, row.stop))
         accept, watch, stop = (
             _joined(words, more)
             for words, more in ((accept, row.accept_more), (watch, row.watch_more), (stop, row.stop_more))
@@ -60,25 +60,45 @@ def said(row: Limit) -> tuple[str, str, str]:
         accept = f"{plain_number(low)}{unit}"
     elif low is not None and high is not None:
         accept = f"{plain_number(low)}–{plain_number(high)}{unit}"
+    elif high == 0:
+        accept = "none"
     elif high is not None:
-        accept = f"up to {plain_number(high)}{_of_one(unit, high)}"
+        accept = f"{'under' if row.stay_under else 'up to'} {plain_number(high)}{_of_one(unit, high)}"
     elif low is not None:
         accept = f"{plain_number(low)}{unit} or more"
     else:
         accept = ""
-    between = [
-        f"{plain_number(a)}–{plain_number(b)}"
-        for a, b in ((row.stop_low, low), (high, row.stop_high))
-        if a is not None and b is not None and a != b
+    stop = _past(row, unit)
+    if row.interval and stop:
+        stop = f"wholly {stop}"
+    return _joined(accept, row.accept), _joined(_between(row, unit), row.watch), _joined(stop, row.stop)
+
+
+def _between(row: Limit, unit: str) -> str:
+    """What lies between accept and stop; of a count's interval also that it crosses the one edge of both."""
+    pairs = [
+        (a, b)
+        for a, b in ((row.stop_low, row.accept_low), (row.accept_high, row.stop_high))
+        if a is not None and b is not None
     ]
+    if row.interval and pairs and pairs[0][0] == pairs[0][1]:
+        return f"interval crosses {plain_number(pairs[0][0])}{unit}"
+    apart = [f"{plain_number(a)}–{plain_number(b)}" if a else f"up to {plain_number(b)}" for a, b in pairs if a != b]
+    return f"{' or '.join(apart)}{unit}" if apart else ""
+
+
+def _past(row: Limit, unit: str) -> str:
+    if row.stop_high == 0:
+        return "any"
     past = [
         f"{word} {plain_number(edge)}"
-        for word, edge in (("under", row.stop_low), ("over", row.stop_high))
+        for word, edge in (("under", row.stop_low), ("over", None if row.stay_under else row.stop_high))
         if edge is not None
     ]
-    watch = f"{' or '.join(between)}{unit}" if between else ""
     stop = f"{', '.join(past)}{_of_one(unit, row.stop_high)}" if past else ""
-    return _joined(accept, row.accept), _joined(watch, row.watch), _joined(stop, row.stop)
+    if row.stay_under and row.stop_high is not None:
+        stop += f"{', ' if stop else ''}{plain_number(row.stop_high)}{_of_one(unit, row.stop_high)} or more"
+    return stop
 
 
 def _of_one(unit: str, value: float | None) -> str:
@@ -89,7 +109,8 @@ def _of_one(unit: str, value: float | None) -> str:
 def _joined(figures: str, words: str) -> str:
     if not figures or not words:
         return figures or words
-    return f"{figures} {words}" if words.startswith(("or ", "at ", "in ", "(")) else f"{figures}, {words}"
+    goes_on = words.startswith(("or ", "at ", "in ", "of ", "seen", "("))
+    return f"{figures} {words}" if goes_on else f"{figures}, {words}"
 
 
 @cache

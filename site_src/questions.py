@@ -20,6 +20,8 @@ from markdown.extensions.toc import slugify
 from calculators.exercises import EXERCISES
 from calculators.form import add, html
 from calculators.links import fill
+from calculators.plates import PLATES, picture_of
+from site_src.facts import fill_facts
 from site_src.limits_table import filled, limit_lines
 from site_src.settings import ROOT
 
@@ -75,8 +77,11 @@ def cases(chapter: str, folder: Path = QUESTIONS) -> list[Case]:
 def _case(one: Mapping[str, Any]) -> Case:
     name = one.get("id", one)
     try:
-        choices = tuple(Choice(c["says"], c["why"], c.get("right", False)) for c in one["choice"])
+        choices = tuple(
+            Choice(fill_facts(c["says"]), fill_facts(c["why"]), c.get("right", False)) for c in one["choice"]
+        )
         rest = {key: value for key, value in one.items() if key != "choice"}
+        rest["case"] = fill_facts(rest["case"])
         case = Case(choices=choices, **{"ask": "What do you do?", **rest})
     except (KeyError, TypeError) as fault:
         raise ValueError(f"the question {name!r}: {fault}") from fault
@@ -151,6 +156,8 @@ def _strong(words: str) -> Element:
 
 
 def _svg(name: str) -> Element:
+    if name in PLATES:
+        return picture_of(name)
     text = (DOCS / "_includes" / "drawings" / f"{name}.svg").read_text("utf-8")
     svg = fromstring(text)
     for one in svg.iter():

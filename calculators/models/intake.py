@@ -11,10 +11,6 @@ AIR_STRICT_C = 43.0
 """Drying air at most, whatever the moisture (BMBRI Canada, read)."""
 _AIR_AT_20_C, _AIR_FROM = 65.0, 20.0
 
-DRY_TO_PERCENT = 13.0
-"""HGCA Topic Sheet 60 (in a copy); MEBAK has 12 % for storing (read)."""
-COOL_TO_C = 15.0
-"""Within two to three weeks (HGCA Grain storage guide, in a copy)."""
 REST_DAYS = 14.0
 """Two weeks warm, then cool and test again (Oxford Companion to Beer, read)."""
 

@@ -21,7 +21,7 @@ from .course import Course
 from .entry import Entry
 from .exchange import value_text
 from .growing import mean_temps
-from .kinds import FLOOR
+from .kinds import DRUM, FLOOR
 
 Given = dict[str, str]
 
@@ -159,6 +159,8 @@ def _cast_decision(seen: Seen) -> Given | None:
     if batch.cast or not batch.spells or batch.spells[-1].wet or len(batch.spells) < 2:
         return None
     given = _start(batch, "target_moisture", "barley_moisture") | _water(batch)
+    if batch.start.get("vessel"):
+        given["cast_to"] = "drum" if batch.vessel == DRUM else "couch"
     hours = (seen.now - batch.spells[-1].begun).total_seconds() / 3600
     if 0 <= hours <= 72:
         given["hours_since_drain"] = fixed(hours, 1)

@@ -10,7 +10,7 @@ from ..models.basket import basket_gross
 from ..models.limits import OutOfRange
 from ..models.steep_course import Steep
 from ..models.steep_doubt import Trust
-from ..rules.limit import SHIFT_LEADER, edge
+from ..rules.limit import SHIFT_LEAD, edge
 from ..rules.limits.steeping import REST
 from ..rules.steep_order import ACCEPTED_H, DRAINS, MOST_H, longest_for, rest_for
 from .batch import LEACHED, Batch, Spell
@@ -18,7 +18,7 @@ from .course import Course, open_until
 from .step import Wall
 
 THE_STOP = f"the stop is over {plain_number(MOST_H)} h in one immersion"
-TELL = f"Tell {SHIFT_LEADER}."
+TELL = f"Tell {SHIFT_LEAD}."
 NEAR = timedelta(minutes=5)
 
 

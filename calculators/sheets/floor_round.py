@@ -30,6 +30,7 @@ from ..units import shown
 
 _OWN = 0.35  # of the doubt about the heat taken away: from here on the readings speak
 _FALL_K = 1.0
+_BY_THE_HOURS = "By the hours, before the thermometers."
 
 
 def work(
@@ -161,10 +162,7 @@ def _look(found: Verdict, until: Until, own: bool) -> tuple[float, str]:
         return RECHECK_H, "an hour after the turning that is due"
     soonest = until.hours.low if own else until.hours.low / 2
     hours = min(max(soonest, SOON_H), RECHECK_H if "watch" in found.words else ROUND_EVERY_H)
-    return (
-        hours,
-        "when a limit may come at the earliest, from half an hour to four hours; one hour while one is watched",
-    )
+    return hours, "the earliest that a limit may come, half an hour to four"
 
 
 def _times(factor: float) -> str:
@@ -234,18 +232,18 @@ def _when(
     """Hours to the first limit, its clock time, and the bottom then."""
     bottom, hours = turning_limits(sight.couch)
     edge = f"{plain_number(bottom.accept_high or 0)} {shown(bottom.unit)} at the bottom"
-    apart = "" if sight.couch else f"{fixed(sight.difference_limit_k, 1)} K between bottom and top, "
+    apart = "" if sight.couch else f"{fixed(sight.difference_limit_k, 1)} K apart, "
     rests = "own readings" if sight.own_readings else "typical heat for the most part"
     at = until.hours.middle
     found = [
         Found(
             "hours_to_limit",
             at,
-            f"the first of {apart}{edge} and {plain_number(hours.accept_high or 0)} {hours.unit} after "
-            f"{plain_number(sight.hours_since_turning)}; here {until.limit.quantity.lower()}; by {rests}, "
-            f"{len(guesses)} possible pieces weighed",
+            f"first of {apart}{edge}, {plain_number(hours.accept_high or 0)} h unturned: "
+            f"{until.limit.quantity.lower()}; by {rests}, {len(guesses)} pieces weighed",
             until.hours.low,
             until.hours.high,
+            next=_BY_THE_HOURS if until.limit.unit == "h" and at > 0 else "",
         )
     ]
     place = min(range(len(floor.TIMES)), key=lambda n: abs(floor.TIMES[n] - at))
@@ -299,7 +297,7 @@ SHEET = Sheet(
         ),
         Answer(
             "hours_to_limit",
-            "Until the first limit is reached",
+            "Until the first limit",
             "h",
             1,
             lead=True,

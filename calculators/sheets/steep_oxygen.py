@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..cautions import PROCESS_AIR
 from ..declare import Answer, AskAgain, Found, Heading, Listing, Note, Outcome, Rows, Sheet
 from ..figures import fixed, plain_number
+from ..gas_words import STEEP_DISAGREES
 from ..models import steep_oxygen as model
 from ..models.limits import WEIGHT_KG
 from ..questions import number, water_temp_c
@@ -66,7 +67,7 @@ def work(*, water_temp_c: float, grain_kg: float, water_m3: float, uptake_mg_kg_
             Found("suction_m3_h", suction, f"{fixed(model.SUCTION_M3_T_H, 2)} m³/t h × {fixed(tonnes, 2)} t"),
         ),
         (Rows("immersions", rows),),
-        (_STILL, PROCESS_AIR, GAS),
+        (_STILL, PROCESS_AIR, GAS, Note("remark", STEEP_DISAGREES)),
     )
 
 

@@ -14,9 +14,9 @@ SOURCES: dict[str, Source] = {
     ),
     "eh40": Source(
         "HSE EH40/2005, Workplace exposure limits (fourth edition 2020): carbon dioxide 5,000 ppm "
-        "(9,150 mg/m³) over 8 h, 15,000 ppm (27,400 mg/m³) over 15 min",
+        "(9,150 mg/m³) over 8 h, 15,000 ppm (27,400 mg/m³) over 15 min; other gases on the page of gases",
         "second-hand",
-        "four works that quote it agree; the printed row was not seen",
+        "four works that quote it agree; the printed rows were not seen, and some are from memory",
     ),
     "eu-2006-15": Source(
         "Commission Directive 2006/15/EC, annex: carbon dioxide 5,000 ppm (9,000 mg/m³) over 8 h",

@@ -111,5 +111,8 @@ def test_a_link_carries_the_numbers(visit: Open, address: str, sheet: Sheet) -> 
     type_in(section(page, sheet), sheet, private(sheet))
     expect_standing(section(page, sheet), "answered")
     again = places(section(page, sheet))
-    for name in ("heading", "answers", "tables"):
+    for name in ("answers", "tables") if sheet.guarded else ("heading", "answers", "tables"):
         assert again[name] == said[name]
+    if sheet.guarded:
+        assert link.endswith("&example=yes")
+        expect(section(page, sheet).locator(".standing")).to_have_text("EXAMPLE, NOT YOUR VESSEL")

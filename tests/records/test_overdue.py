@@ -51,7 +51,7 @@ def turned(hours: float, kind: str = "turned") -> Line:
 def test_a_turning_fifty_hours_overdue_is_said_first():
     text = said("floor", 84, turned(18), bed(24, 16, 14.5, room_c="11", depth_cm="15"))
     assert text.startswith("Past a stop. Turned Thu 26 Nov 02:00, 66 h ago: 50 h past the stop, 16 h. Turn it now")
-    assert "Tell the shift leader." in text and "may part" not in text
+    assert "Tell the shift lead." in text and "may part" not in text
 
 
 def test_a_turning_short_of_the_stop_is_overdue():
@@ -105,7 +105,7 @@ def test_a_reading_past_a_stop_of_the_floor_is_said_first(entry: Line, first: st
 )
 def test_a_reading_past_a_stop_of_the_drum_is_said_first(entry: Line, first: str):
     text = said("drum", 7, entry)
-    assert text.startswith(f"Past a stop. {first}") and text.endswith("Tell the shift leader.")
+    assert text.startswith(f"Past a stop. {first}") and text.endswith("Tell the shift lead.")
 
 
 def test_what_is_overdue_is_said_beside_a_stop():
@@ -117,7 +117,7 @@ def test_what_is_overdue_is_said_beside_a_stop():
 def test_a_fan_that_stands_is_a_stop_at_once_and_nothing_is_turned():
     stands = [line("air", at(6), fan="stopped")]
     text = said("drum", 6, *stands)
-    assert text.startswith("Past a stop. Fan with grain in: stopped, a stop. Open nothing.")
+    assert text.startswith("Past a stop. Fan with grain in: stopped, a stop. At once: everybody away")
     assert " min" not in text and "Turn it now" not in said("drum", 30, *stands)
     assert "Turn only if the site’s plan says so" in said("drum", 30, *stands)
     runs = line("air", at(7), fan="running")
@@ -186,7 +186,7 @@ TEMPS = st.floats(2, 40).map(lambda value: round(value, 1))
 def test_no_step_on_the_floor_lies_past_a_stop_unless_it_is_said_first(
     turns: list[float], now: float, beds: list[Any], samples: list[Any]
 ):
-    turns, beds = [t for t in turns if t <= now], sorted(b for b in beds if b[0] <= now)
+    turns, beds = [t for t in turns if t <= now], sorted((b for b in beds if b[0] <= now), key=lambda b: b[0])
     samples = sorted(s for s in samples if s[0] <= now)
     entries = [turned(t) for t in turns]
     for hours, bottom, apart, room in beds:

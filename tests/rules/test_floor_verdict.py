@@ -66,7 +66,7 @@ def test_unturned_and_knotted_waits_for_nothing():
     assert found.words == ("turn-now",)
     text = reason(found, CALM)
     assert "30 h: the stop is over 16 h" in text and "knotted, a stop" in text and "wait" not in text
-    assert "Tell the shift leader" in text
+    assert "Tell the shift lead" in text
 
 
 def test_mould_is_lifted_out_before_anything_is_turned():
@@ -231,7 +231,7 @@ def test_every_sight_gets_listed_actions_in_their_order_and_a_reason(sight: Sigh
     for action in found.due:
         text = because(action, sight)
         assert action.lines and text.endswith((".", "]]"))
-        assert ("Tell the shift leader." in text) == (action.word in STOPS)
+        assert ("Tell the shift lead." in text) == (action.word in STOPS)
 
 
 def test_every_action_has_its_label_and_its_case():

@@ -145,7 +145,7 @@ def test_a_drying_bed_is_noticed_past_a_point_a_day():
 )
 def test_air_past_a_stop_is_said(case: dict[str, str], stop: str):
     text = notes("bed-heat", **case)
-    assert f"notice: Past a stop. {stop}" in text and "Tell the shift leader." in text
+    assert f"notice: Past a stop. {stop}" in text and "Tell the shift lead." in text
     assert "Past a stop" not in notes("bed-heat")
 
 

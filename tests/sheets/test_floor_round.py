@@ -18,6 +18,13 @@ ONE = {"earlier_rounds": ""}  # the present round alone
 OWN = {"earlier_rounds": "4 2 16.4 14.9; 5.5 0.5 15.6 14.8"}  # two more in this turning
 
 
+def respond_to(case: dict[str, str]) -> str:
+    """The answers as the page draws them."""
+    asked = {"sheet": "floor-round", "prefix": "x", "root": "../../"}
+    questions = {**example_of(find_sheet("floor-round")), **case}
+    return str(json.loads(respond(json.dumps({**asked, "questions": questions})))["places"]["answers"])
+
+
 def test_one_round_alone_says_that_it_is_typical():
     found = values("floor-round", **ONE)
     assert found["rests_on_what"] == "typical"
@@ -87,7 +94,8 @@ def test_a_limit_out_of_sight_leaves_the_hours_to_decide():
     cold = {**ONE, "bottom_c": "12.0", "top_c": "11.9", "room_c": "11.5", "day": "2", "difference_limit_c": "8"}
     found = values("floor-round", **cold, hours_since_turning="5", coolest_c="11")
     assert found["hours_to_limit"] == 7.0  # 12 h are accepted between turnings
-    assert "before the hours do" in notes("floor-round", **cold, hours_since_turning="5")
+    page = respond_to({**cold, "hours_since_turning": "5", "coolest_c": "11"})
+    assert "By the hours, before the thermometers" in page
 
 
 def test_the_next_turning_as_a_clock_time():
@@ -101,11 +109,7 @@ def test_the_next_turning_as_a_clock_time():
 def test_every_round_carries_its_gas_warning_and_its_reason():
     text = notes("floor-round", **ONE)
     assert "warning: Growing grain fills a shut or low room with carbon dioxide" in text
-    reply = json.loads(respond(json.dumps({
-        "sheet": "floor-round", "prefix": "x", "root": "../../",
-        "questions": {**example_of(find_sheet("floor-round")), "roots": "withering", "bottom_c": "19.5"},
-    })))  # fmt: skip
-    place = reply["places"]["answers"]
+    place = respond_to({"roots": "withering", "bottom_c": "19.5"})
     assert "The bottom is 4.3 K over the top; this house allows 4.0. Also due: sprinkle it, spread it thinner" in place
     shut = notes("floor-round", **ONE, bottom_c="9", top_c="8.5", room_c="8", outside_c="0", probe_cm="0")
     assert "shut windows: it gathers faster" in shut

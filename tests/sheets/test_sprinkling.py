@@ -74,7 +74,7 @@ def test_no_water_past_the_stop():
     sheet = find_sheet("sprinkling")
     result = answer(sheet, {**example_of(sheet), **BED, "moisture_now": "48", "moisture_wanted": "48"})
     assert isinstance(result, Answered) and isinstance(result.outcome, Refusal)
-    assert "No water" in result.outcome.text and "Tell the shift leader." in result.outcome.text
+    assert "No water" in result.outcome.text and "Tell the shift lead." in result.outcome.text
 
 
 def test_a_bed_too_dry_is_said_first():

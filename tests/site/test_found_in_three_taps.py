@@ -132,6 +132,14 @@ QUESTIONS = {
         Place("safety/confined-vessels", "the-rule"),
         ["Nobody puts any part of the body into a steep, drum", "If something has fallen in, it stays in"],
     ),
+    "it smells of rotten eggs at the drain": (
+        Place("safety/gases", "hydrogen-sulphide"),
+        ["away, upwind", "paralyses the sense of smell", "Lift no cover", "NIOSH"],
+    ),
+    "it stings in the nose at the cooling plant": (
+        Place("safety/gases", "ammonia"),
+        ["Out, across the wind", "The usual four-gas meter has none", "say ammonia"],
+    ),
     "the floor is 21 °C at the bottom": (
         Place("reference/what-goes-wrong", "hot-bottom"),
         ["Turn at once", "Spread it to about 8 cm", "Read again after an hour", "Balling, not citable"],
@@ -150,6 +158,10 @@ def test_what_to_do_is_within_three_taps(site: Site, question: str) -> None:
     words = site.pages[place.page].words(place.anchor)
     for said in answer:
         assert said in words
+
+
+def test_the_page_of_gases_is_two_taps_away(site: Site) -> None:
+    assert site.taps[Place("safety/gases")] <= 2
 
 
 @pytest.mark.parametrize("sheet_id", sheet_ids())

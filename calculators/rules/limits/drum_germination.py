@@ -49,8 +49,9 @@ TURNING = limit(
 )  # fmt: skip
 FAN = Signs(
     "drum-fan", _PAGE, "Fan with grain in", accept=("running",), stop=("stopped",),
-    stop_more="(at once; nobody at a hatch)",
-    act="Open nothing. Keep everyone away from hatches, ducts and the outlet. Turn only if the site’s plan says so.",
+    stop_more="(nobody at a hatch)",
+    act="At once: everybody away from the hatches, ducts and drains. Open nothing. Turn only if the "
+    "site’s plan says so.",
     safety=True,
 )  # fmt: skip
 SMELL = Signs(

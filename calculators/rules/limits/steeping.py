@@ -127,6 +127,7 @@ ROWS = (
     STEEP,
     CHIT_LAST_DIP,
     casting.CHIT,
+    casting.CHIT_COUCH,
     SMELL,
     BELOW_THE_RIM,
 )

@@ -1,4 +1,5 @@
 // A link carries the questions. What comes out of one is data: text for the boxes of this sheet, nothing else.
+// On sheets about gas, vessels and lifting only a case that is marked as an example travels.
 
 import * as form from "./form.mjs";
 import * as table from "./table.mjs";
@@ -20,8 +21,20 @@ function tableRows(text, columns, mostRows) {
   return listed.slice(0, mostRows);
 }
 
+const guarded = (section) => section.dataset.guarded === "yes";
+const MARK = "example"; // in the address: these numbers are an example, nobody's own
+
 export function write(section) {
-  return carrying(section, location.href, section.id);
+  const address = carrying(section, location.href, section.id);
+  if (!guarded(section)) return address;
+  const marked = new URL(address);
+  marked.search += `&${MARK}=yes`;
+  return marked.href;
+}
+
+// Whether the address has numbers for this sheet that it does not take, since nobody marked them as an example.
+export function unmarked(section) {
+  return guarded(section) && carried(section) !== null && !new URLSearchParams(location.search).has(MARK);
 }
 
 // To a record sheet, which is filled with the same case; it says so when some of it is the worked case's.
@@ -46,6 +59,10 @@ function carrying(section, target, anchor = "") {
 
 // The values for this sheet in the page's address, or null.
 export function read(section) {
+  return unmarked(section) ? null : carried(section);
+}
+
+function carried(section) {
   const query = new URLSearchParams(location.search);
   const named = query.get("sheet");
   if (!named || (named !== section.id && named !== section.dataset.sheet)) return null;
