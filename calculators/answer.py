@@ -10,6 +10,7 @@ from . import __version__
 from .declare import (
     Answer,
     AskAgain,
+    Choice,
     Found,
     Number,
     Outcome,
@@ -19,6 +20,7 @@ from .declare import (
     Table,
     Value,
     Values,
+    is_private,
 )
 from .figures import plain_number
 from .models.limits import OutOfRange
@@ -34,6 +36,11 @@ class Answered(NamedTuple):
     sheet: Sheet
     values: Values
     outcome: Outcome | Refusal
+
+    @property
+    def said(self) -> Values:
+        """The values that may be shown, printed or passed on: what is private is blank."""
+        return {q.id: None if is_private(q) else self.values[q.id] for q in self.sheet.questions}
 
 
 class NotAnswered(NamedTuple):
@@ -90,11 +97,12 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
     -------
     Answered or NotAnswered
     """
-    problems = [
+    unknown = [
         Problem(name, f"{sheet.title} asks no question “{name}”. It asks: {_asked(sheet)}.")
         for name in raw
         if sheet.question(name) is None
     ]
+    problems = list(unknown)
     values: Values = {}
     for question in sheet.questions:
         typed = raw.get(question.id)
@@ -106,6 +114,9 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
         value, found = read(question, typed)
         values[question.id] = value
         problems.extend(found)
+    refused, _ = refusing(sheet, values)
+    if refused and not unknown:
+        return Answered(sheet, values, refused)
     wrong = {problem.question for problem in problems}
     problems.extend(_missing(sheet, values, wrong))
     if problems:
@@ -122,6 +133,16 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
         in_order = sorted(outcome.answers, key=lambda found: order.index(found.id))
         outcome = outcome._replace(answers=tuple(in_order))
     return Answered(sheet, values, outcome)
+
+
+def refusing(sheet: Sheet, values: Values) -> tuple[Refusal | None, Question | None]:
+    """The refusal that a chosen word brings by itself, and the question it answers; a private one comes first."""
+    for question in sorted(sheet.questions, key=lambda question: not is_private(question)):
+        if isinstance(question, Choice):
+            for option in question.options:
+                if option.refuses and option.word == values[question.id]:
+                    return option.refuses, question
+    return None, None
 
 
 def _asked(sheet: Sheet) -> str:
@@ -253,12 +274,12 @@ def _answer_json(sheet: Sheet, found: Found) -> dict[str, Any]:
 
 def as_json(answered: Answered) -> dict[str, Any]:
     """The result as plain data of schema 1, ready for ``json.dumps``."""
-    sheet, values, outcome = answered
+    sheet, outcome = answered.sheet, answered.outcome
     result: dict[str, Any] = {
         "schema": SCHEMA,
         "version": __version__,
         "sheet": sheet.id,
-        "questions": {k: _plain(v) for k, v in values.items() if v is not None},
+        "questions": {k: _plain(v) for k, v in answered.said.items() if v is not None},
         "answers": {},
         "tables": {},
         "notes": [{"level": note.level, "text": note.text} for note in outcome.notes],

@@ -103,7 +103,7 @@ def describe(sheet: Sheet) -> int:
 
 
 def _print_outcome(answered: Answered) -> int:
-    sheet, values, outcome = answered
+    sheet, values, outcome = answered.sheet, answered.said, answered.outcome
     _out(f"{sheet.title} ({sheet.id}, version {__version__})")
     for question in sheet.questions:
         value = values[question.id]

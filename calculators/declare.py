@@ -46,14 +46,22 @@ class Number(NamedTuple):
 
 
 class Option(NamedTuple):
-    """One of the words a choice may take."""
+    """One of the words a choice may take.
+
+    With ``refuses`` the sheet answers nothing once this word is chosen, whatever else is blank.
+    """
 
     word: str
     label: str
+    refuses: "Refusal | None" = None
 
 
 class Choice(NamedTuple):
-    """A question answered by one word of a closed list."""
+    """A question answered by one word of a closed list.
+
+    A ``private`` one is about a person. Its answer goes into the working and nowhere else: it is not kept on the
+    device, not put back, not in a link and not taken from one, not printed, not in what the command line gives back.
+    """
 
     id: str
     label: str
@@ -64,6 +72,7 @@ class Choice(NamedTuple):
     optional: bool = False
     source: str = ""
     in_view: bool = False
+    private: bool = False
 
 
 class Clock(NamedTuple):
@@ -392,6 +401,11 @@ class AskAgain(ValueError):
         self.question = question
         self.text = text
         self.row = row
+
+
+def is_private(question: Question) -> bool:
+    """Whether the answer goes into the working and nowhere else."""
+    return isinstance(question, Choice) and question.private
 
 
 def is_blank_by_choice(sheet: Sheet, question: Question) -> bool:

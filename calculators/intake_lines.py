@@ -30,7 +30,7 @@ class Check(NamedTuple):
 CHECKS = (
     Check(
         "screenings_percent", "Screenings", "%", 0, 100, "Thin corns through the screen.", "3.5", "5",
-        "7 CFR 810.205: thin barley, grade 1 (read)",
+        "7 CFR 810.205: thin barley, grade 1 (in a copy)",
     ),
     Check(
         "nitrogen_percent", "Nitrogen in dry matter", "%", 0.5, 4, "Protein divided by 6.25.", "1.62", "1.75",
@@ -42,7 +42,7 @@ CHECKS = (
     ),
     Check(
         "split_skinned_percent", "Split and skinned", "%", 0, 100, "Broken corns too.", "1.5", "4",
-        "7 CFR 810.205: skinned and broken, grade 1 (read)",
+        "7 CFR 810.205: skinned and broken, grade 1 (in a copy)",
     ),
     Check(
         "ergot_g_kg", "Ergot", "g/kg", 0, 100, "Dark bodies picked from a weighed sample.", "0", "0.2",
@@ -50,7 +50,7 @@ CHECKS = (
     ),
     Check(
         "admixture_percent", "Admixture", "%", 0, 100, "Other grain, seeds, stones, straw.", "0.6", "2",
-        "7 CFR 810.205: other grains, grade 1 (read)",
+        "7 CFR 810.205: other grains, grade 1 (in a copy)",
     ),
     Check(
         "temperature_c", "Grain temperature", "C", -20, 80, "With a probe, deep in the load.", "19", "30",

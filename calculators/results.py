@@ -7,7 +7,7 @@ from datetime import datetime
 from xml.etree.ElementTree import Element
 
 from . import __version__
-from .answer import Answered, declared
+from .answer import Answered, declared, refusing
 from .chart import Data
 from .declare import (
     Answer,
@@ -25,6 +25,7 @@ from .declare import (
     Sheet,
     Table,
     Value,
+    is_private,
 )
 from .figures import at_least, fixed, plain_number
 from .form import add, html, row_name
@@ -195,7 +196,7 @@ def numbers_table(parent: Element, title: str, numbers: Data) -> None:
 
 
 def _heading(parent: Element, answered: Answered, example: bool, changed: list[str]) -> None:
-    sheet, values, outcome = answered
+    sheet, values, outcome = answered.sheet, answered.said, answered.outcome
     if example:
         title = "EXAMPLE, NOT YOUR VESSEL" if sheet.guarded else "Example"
         if changed and not sheet.guarded:
@@ -241,6 +242,19 @@ def _card(parent: Element, sheet: Sheet, example: bool, date: str) -> None:
     add(parent, "p", "card-line", f"Batch: {'_' * 16}   Checked by: {'_' * 24}")
 
 
+def _about_a_person(filled: dict[str, Element], outcome: Outcome | Refusal, root: str | None) -> dict[str, Element]:
+    """A refusal that would tell something of a person: it is read on the screen, and the card has no word of it."""
+    add(filled["heading"], "h3", "standing off-paper", "Refused")
+    if isinstance(outcome, Refusal):
+        fill(add(filled["notes"], "p", "refusal off-paper"), outcome.text, root)
+    for note in outcome.notes:
+        draw_note(filled["notes"], note, root)
+    for box in filled["notes"].iterfind("div"):
+        box.set("class", f"{box.get('class')} off-paper")
+    add(filled["print"], "p", "card-line", "No figures were worked out.")
+    return filled
+
+
 def place_elements(
     answered: Answered,
     prefix: str,
@@ -267,8 +281,11 @@ def place_elements(
     date : str
         Shown on the printed card.
     """
-    sheet, _, outcome = answered
+    sheet, values, outcome = answered
     filled = {name: Element("div", {"data-place": name}) for name in PLACES}
+    asked = refusing(sheet, values)[1] if isinstance(outcome, Refusal) else None
+    if asked is not None and is_private(asked):
+        return _about_a_person(filled, outcome, root)
     _heading(filled["heading"], answered, example, still_example or [])
     _card(filled["print"], sheet, example, date)
     if isinstance(outcome, Refusal):

@@ -10,10 +10,11 @@ it was read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``records
 no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a
 link to each, with what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is
 computed then; that of an ``exercises`` or ``questions`` block names a chapter; that of a ``record-sheet`` block a
-record sheet; ``training-results`` takes none. A ``day-book`` block says which part of the batch record it is:
-``forms``, or ``example`` with a batch of the invented year.
+record sheet; that of a ``limits`` block the procedure whose table of limits stands in its place, and an edge of it
+stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes none. A ``day-book`` block says which part of
+the batch record it is: ``forms``, or ``example`` with a batch of the invented year.
 
-A figure in a sentence is written ``{{gas:danger-soonest}}`` and computed at build (:mod:`site_src.facts`).
+A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
@@ -24,6 +25,7 @@ from __future__ import annotations
 import re
 import shlex
 from collections import Counter
+from collections.abc import Iterator
 
 from markdown import Markdown
 from markdown.extensions import Extension
@@ -41,6 +43,7 @@ from site_src.citations import page_lines
 from site_src.day_book import day_book
 from site_src.facts import fill_facts
 from site_src.gas_pages import gas_lines
+from site_src.limits_table import filled, limit_lines
 from site_src.questions import questions_html, results_html
 from site_src.sheet_links import sheet_links
 from site_src.unit_list import unit_lines
@@ -71,8 +74,6 @@ class SheetExtension(Extension):
         ]
         md.registerExtension(self)
         md.registerExtensions(["pymdownx.superfences"], {"pymdownx.superfences": {"custom_fences": fences}})
-        # After the snippets, at 32, and before all that reads the text.
-        md.preprocessors.register(_Facts(md), "facts", 28)
         # Before SuperFences, which hides what it makes from the check of anchors and from the table of contents.
         md.preprocessors.register(_WholeLists(md), "whole-lists", 26)
         # After SuperFences, at 25, and before raw HTML is taken out, at 20.
@@ -93,17 +94,6 @@ class SheetExtension(Extension):
             raise SuperFencesException(f"In the fenced block for the sheet {body.strip()!r}: {fault}") from fault
 
 
-class _Facts(Preprocessor):
-    """Puts computed figures into the sentences that ask for them."""
-
-    def run(self, lines: list[str]) -> list[str]:
-        """Return the lines with each figure in its place."""
-        try:
-            return [fill_facts(line) if "{{" in line else line for line in lines]
-        except ValueError as fault:
-            raise SuperFencesException(f"In a sentence: {fault}") from fault
-
-
 class _WholeLists(Preprocessor):
     """Puts whole lists, written as Markdown, in the place of their blocks."""
 
@@ -113,13 +103,32 @@ class _WholeLists(Preprocessor):
         rest = iter(lines)
         for line in rest:
             make = _WHOLE.get(line.rstrip())
-            if not make:
-                done.append(line)
+            if line.rstrip() == "```limits":
+                done += _limits(rest)
+            elif not make:
+                done.append(_with_edges(line))
             elif next(rest, "").rstrip() != "```":
                 raise SuperFencesException(f"The block {line} takes no body")
             else:
                 done += make()
         return done
+
+
+def _limits(rest: Iterator[str]) -> list[str]:
+    page, end = next(rest, "").strip(), next(rest, "").rstrip()
+    if end != "```":
+        raise SuperFencesException(f"The block of limits {page!r} takes one line, the name of a procedure")
+    try:
+        return limit_lines(page)
+    except LookupError as fault:
+        raise SuperFencesException(f"In a fenced block of limits: {fault}") from fault
+
+
+def _with_edges(line: str) -> str:
+    try:
+        return fill_facts(filled(line))
+    except LookupError as fault:
+        raise SuperFencesException(f"In {line.strip()!r}: {fault}") from fault
 
 
 class _Leftovers(Preprocessor):

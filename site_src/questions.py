@@ -22,6 +22,7 @@ from calculators.form import add, html
 from calculators.links import fill
 from calculators.plates import PLATES, picture_of
 from site_src.facts import fill_facts
+from site_src.limits_table import filled
 from site_src.settings import ROOT
 
 DOCS = ROOT / "docs"
@@ -68,18 +69,15 @@ def cases(chapter: str, folder: Path = QUESTIONS) -> list[Case]:
     """
     if chapter not in chapters(folder):
         raise ValueError(f"there are no questions “{chapter}”. There are: {', '.join(chapters(folder))}.")
-    read = tomllib.loads((folder / f"{chapter}.toml").read_text("utf-8"))
+    read = tomllib.loads(fill_facts(filled((folder / f"{chapter}.toml").read_text("utf-8"))))
     return [_case(one) for one in read["question"]]
 
 
 def _case(one: Mapping[str, Any]) -> Case:
     name = one.get("id", one)
     try:
-        choices = tuple(
-            Choice(fill_facts(c["says"]), fill_facts(c["why"]), c.get("right", False)) for c in one["choice"]
-        )
+        choices = tuple(Choice(c["says"], c["why"], c.get("right", False)) for c in one["choice"])
         rest = {key: value for key, value in one.items() if key != "choice"}
-        rest["case"] = fill_facts(rest["case"])
         case = Case(choices=choices, **{"ask": "What do you do?", **rest})
     except (KeyError, TypeError) as fault:
         raise ValueError(f"the question {name!r}: {fault}") from fault
@@ -90,7 +88,8 @@ def _case(one: Mapping[str, Any]) -> Case:
 
 def _whole(path: Path) -> str:
     """Return a page with what it includes."""
-    return _INCLUDED.sub(lambda found: (DOCS / "_includes" / found[1]).read_text("utf-8"), path.read_text("utf-8"))
+    text = _INCLUDED.sub(lambda found: (DOCS / "_includes" / found[1]).read_text("utf-8"), path.read_text("utf-8"))
+    return fill_facts(filled(text))
 
 
 def _words(text: str) -> str:

@@ -16,7 +16,7 @@ from ..form import add
 from ..pictures import data_of, draw
 from ..results import numbers_table
 from ..rules.gases import CO2, PH3
-from . import corn, gas, uptake
+from . import corn, gas, uptake, weights
 
 
 class Plate(NamedTuple):
@@ -53,6 +53,7 @@ def _limits(name: str) -> Callable[[], Plate]:
 
 PLATES: dict[str, Callable[[], Plate]] = {
     "corn-rings": _rings,
+    "green-malt": lambda: Plate(weights.GREEN_MALT_CAPTION, table=weights.green_malt()),
     "uptake-errors": lambda: Plate(uptake.ERRORS_CAPTION, table=uptake.errors()),
     "uptake-ends": lambda: Plate(uptake.ENDS_CAPTION, table=uptake.ends()),
     "uptake-checks": lambda: Plate(uptake.CHECKS_CAPTION, table=uptake.checks()),

@@ -12,6 +12,7 @@ from ..figures import fixed, plain_number
 from ..models.limits import OutOfRange
 from ..models.losses import malting_loss
 from ..models.steep_fit import ODD_SD, READING_SD
+from ..rules.limits.floor_germination import AT_REST_K
 from ..steep_readings import FALL_POINTS
 from .batch import Batch
 from .course import Course
@@ -26,7 +27,6 @@ WATER_OFF_K = 4.0
 START_OFF_SD = 2.0
 OVEN_APART = 1.2
 """Basket and oven differ by so much only when one is wrong [points]: four times what both scatter."""
-BOTTOM_UNDER_TOP_K = 0.5
 
 
 class Doubtful(NamedTuple):
@@ -101,7 +101,7 @@ def _order(batch: Batch) -> Iterator[Doubtful]:
         if batch.cast and batch.left.utc < batch.cast.utc:
             yield Doubtful(batch.left.id, "It went to the kiln before it was cast. Correct one of the two times.")
     if batch.cast:
-        for entry in batch.of("bed", "turned", "sprinkled", "drum"):
+        for entry in batch.of("bed", "turned", "sprinkled", "drum", "air"):
             if entry.utc < batch.cast.utc:
                 yield Doubtful(entry.id, f"{_named(entry)} comes before the cast.")
 
@@ -215,11 +215,12 @@ def _bed(batch: Batch) -> Iterator[Doubtful]:
     for entry in batch.of("bed"):
         values: Values = batch.values(entry)
         bottom, top = values.get("bottom_c"), values.get("top_c")
-        if bottom is not None and top is not None and bottom < top - BOTTOM_UNDER_TOP_K:
+        room = values.get("room_c")
+        if bottom is not None and top is not None and bottom < top - AT_REST_K and (room is None or room < top):
             yield Doubtful(
                 entry.id,
                 f"{_named(entry)}: bottom {plain_number(bottom)} °C is under top {plain_number(top)} °C. A growing "
-                "piece is warmest at the floor. Are the two swapped?",
+                "piece is warmest at the floor, but for a warm room or a cold floor. Are the two swapped?",
             )
 
 

@@ -12,14 +12,16 @@ from xml.etree.ElementTree import Element
 
 from ..answer import find_sheet
 from ..figures import fixed, plain_number
+from ..floor_questions import LAIN_H
 from ..form import add
+from ..models import floor
 from .address import sheet_address
 from .batch import Batch
 from .course import Course
 from .entry import Entry
 from .exchange import value_text
+from .growing import mean_temps
 from .kinds import FLOOR
-from .next_step import mean_temps
 
 Given = dict[str, str]
 
@@ -188,15 +190,20 @@ def _floor_round(seen: Seen) -> Given | None:
     if depth:
         given["depth_cm"] = plain_number(depth[-1])
     since = _since_turning(batch, last)
-    if since <= 36:
+    if since <= LAIN_H.high:
         given["hours_since_turning"] = fixed(since, 1)
     given["day"] = str(min(1 + int((last.utc - batch.cast.utc).total_seconds() // 86_400), 30))
+    if not batch.of("turned"):
+        given["lies_as"] = "couch"
+    sample = _last_moisture(batch)
+    if sample:
+        given["moisture"] = sample
     given["read_at"] = _local(batch, last.utc)
     rows = []
     for one in beds[:-1]:
         ago = (last.utc - one.utc).total_seconds() / 3600
         bottom, top = batch.value(one, "bottom_c"), batch.value(one, "top_c")
-        if 0.25 <= ago <= 24 and _since_turning(batch, one) <= 36 and None not in (bottom, top):
+        if 0.25 <= ago <= 24 and _since_turning(batch, one) <= floor.HOURS.high and None not in (bottom, top):
             cells = [fixed(ago, 1), fixed(_since_turning(batch, one), 1), plain_number(bottom), plain_number(top)]
             cells += [plain_number(v) for v in (batch.value(one, "room_c"),) if v is not None]
             rows.append(" ".join(cells))

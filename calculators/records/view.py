@@ -18,7 +18,7 @@ from .address import percent
 from .batch import Batch
 from .entry import Entry, replaced
 from .kinds import KIND, WITHDRAWN
-from .next_step import Step
+from .step import Step
 
 _OURS = re.compile(r"calculators/[a-z0-9-]+/(?:\?[^\s\"'<>\\]*)?(?:#[a-z0-9_-]*)?")
 

@@ -85,7 +85,7 @@ chit_cast = number(
     Limits(50.0, 100.0),
     "90 by common practice; more than 80 is published.",
     default="90",
-    source="Canadian Malting Barley Technical Centre, technical guide (read): more than 80 %",
+    source="Canadian Malting Barley Technical Centre, technical guide (in a copy): more than 80 %",
 )
 chit_dip = number(
     "chit_dip",

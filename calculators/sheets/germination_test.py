@@ -361,7 +361,7 @@ SHEET = Sheet(
     ),
     work=work,
     sources=(
-        "montana-germination",
+        "barley-lab-germination",
         "mebak-brf",
         "magb-intake",
         "cfr-201-55",

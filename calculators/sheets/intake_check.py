@@ -51,7 +51,7 @@ dry_to_percent = number(
     Limits(8.0, 16.0),
     "12 for long storing.",
     default=plain_number(intake.DRY_TO_PERCENT),
-    source="HGCA Topic Sheet 60 (read); MEBAK 12 % (read)",
+    source="HGCA Topic Sheet 60 (in a copy); MEBAK 12 % (read)",
 )
 air_limit_c = number(
     "air_limit_c",
@@ -128,8 +128,8 @@ def work(
             energy_percent, capacity_percent, energy_limit_percent, capacity_reject_percent, capacity_limit_percent
         ),
         *(figure_line(check, *figures[check.id]) for check in CHECKS),
-        word_line("Smell", smell, "clean", "7 CFR 810.206: musty, sour or foreign odour (read)"),
-        word_line("Insects or mites", insects, "none", "7 CFR 810.205: not infested (read)"),
+        word_line("Smell", smell, "clean", "7 CFR 810.206: musty, sour or foreign odour (in a copy)"),
+        word_line("Insects or mites", insects, "none", "7 CFR 810.205: not infested (in a copy)"),
     ]
     word = next((grave for grave in ("reject", "dry", "rest") if any(line.says == grave for line in lines)), "take")
     deciding = [line for line in lines if line.says == word] if word != "take" else []
@@ -306,7 +306,7 @@ SHEET = Sheet(
         "magb-intake",
         "magb-nitrogen",
         "magb-ergot",
-        "montana-germination",
+        "barley-lab-germination",
         "mebak-pre-germination",
         "mebak-moisture",
         "cfr-810-205",
@@ -319,7 +319,7 @@ SHEET = Sheet(
         "csl-cooling",
         "oxford-dormancy",
         "robson-2001",
-        "ndsu-2019",
+        "hellevang-2019",
     ),
     story="A load at the gate of the example maltings, in November: invented numbers.",
 )

@@ -21,7 +21,7 @@ uptake_mg_kg_h = number(
     model.UPTAKE,
     "About 1 in the first immersion, 3 in the second, 10 in the third; may be more.",
     default=f"{model.UPTAKE_FIRST:g}",
-    source="a cereal textbook, p. 221 (read), for the first and third; the second between them is ours",
+    source="a textbook that cannot be cited, for the first and third; the second between them is ours",
 )._replace(in_view=True)
 
 _MOST_M3_T = 50
@@ -91,7 +91,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="oxygen in the water over what the grain takes; saturated at the start, stirred, no air given",
             trust="The longest it could be. Well and tank water often start with less, and the grain may take more "
-            "than the textbook’s figure.",
+            "than that figure, which cannot be cited.",
             next="Give air from the first minute. This is no time to leave it off.",
         ),
         Answer(

@@ -111,7 +111,9 @@ SOURCES: dict[str, Source] = {
     ),
     "cogliano-2005": Source(
         "Cogliano, V. J., and others: Meeting report, summary of IARC monographs on formaldehyde, 2-butoxyethanol and "
-        "1-tert-butoxy-2-propanol (formaldehyde causes cancer in people)",
+        "1-tert-butoxy-2-propanol (2005; formaldehyde causes cancer in people)",
         "abstract",
+        address="https://ichgcp.net/it/clinical-trials-registry/publications/"
+        "186772-meeting-report-summary-of-iarc-monographs-on-formaldehyde-2-butoxyethanol-and-1-tert-butoxy-2",
     ),
 }

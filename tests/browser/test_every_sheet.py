@@ -15,7 +15,9 @@ from tests.browser.sheets import (
     numbers,
     path_of,
     places,
+    private,
     section,
+    type_in,
 )
 
 pytestmark = pytest.mark.browser
@@ -106,6 +108,7 @@ def test_a_link_carries_the_numbers(visit: Open, address: str, sheet: Sheet) -> 
     link = place.locator(".sheet-link input").input_value()
     assert link.startswith(address + path_of(sheet))
     page = visit(link.removeprefix(address))
+    type_in(section(page, sheet), sheet, private(sheet))
     expect_standing(section(page, sheet), "answered")
     again = places(section(page, sheet))
     for name in ("answers", "tables") if sheet.guarded else ("heading", "answers", "tables"):

@@ -113,11 +113,11 @@ def site(built_site: Path) -> Site:
 QUESTIONS = {
     "the grain smells sour on day 2, in the steep": (
         Place("reference/what-goes-wrong", "sour-in-the-steep"),
-        ["drain at once", "Full suction", "Fresh cold water", "had no air", "Narziss, read"],
+        ["drain at once", "Full suction", "Fresh cold water", "had no air", "Narziss, not citable"],
     ),
     "the grain smells sour on day 2, on the floor": (
         Place("reference/what-goes-wrong", "sour-on-the-floor"),
-        ["Turn at once", "Spread it thin", "No air inside", "Narziss, read"],
+        ["Turn at once", "Spread it thin", "No air inside", "Narziss, not citable"],
     ),
     "the basket weighs 168 g": (
         # 100 g at 12 %, 1 % leached, to 45 %: 100 × 0.88 × 0.99 / 0.55 = 158.4; 168 g are 1 − 87.12/168 = 48.1 %.
@@ -142,7 +142,7 @@ QUESTIONS = {
     ),
     "the floor is 21 °C at the bottom": (
         Place("reference/what-goes-wrong", "hot-bottom"),
-        ["Turn at once", "Spread it to about 8 cm", "Read again after an hour", "Balling, read"],
+        ["Turn at once", "Spread it to about 8 cm", "Read again after an hour", "Balling, not citable"],
     ),
     "barley grew 91 of 100 in 4 ml and 60 in 8 ml": (
         Place("reference/what-goes-wrong", "ninety-one-and-sixty"),

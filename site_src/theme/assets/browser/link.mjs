@@ -48,7 +48,7 @@ export function toRecord(section, target) {
 function carrying(section, target, anchor = "") {
   const address = new URL(target, location.href);
   const query = new URLSearchParams({ sheet: anchor || section.dataset.sheet });
-  for (const [question, value] of Object.entries(form.read(section))) {
+  for (const [question, value] of Object.entries(form.carried(section))) {
     if (!isBlank(value)) query.set(question, Array.isArray(value) ? tableText(value) : value.trim());
   }
   // Kept readable where the standard allows it.
@@ -70,7 +70,7 @@ function carried(section) {
   const values = {};
   for (const field of form.fields(section)) {
     const text = query.get(field.dataset.question);
-    if (text === null) continue;
+    if (text === null || form.isPrivate(field)) continue;
     values[field.dataset.question] =
       field.dataset.kind === "table"
         ? tableRows(text, table.cells(table.rows(field)[0]).length, Number(field.dataset.maxRows) || 100)

@@ -106,7 +106,7 @@ export class Sheet {
     clearTimeout(this.patienceTimer);
     this.patienceTimer = setTimeout(() => this.results.lapse(), TYPING_MS + PATIENCE_MS);
     if (form.untouched(this.section)) memory.forget(this.section);
-    else memory.save(this.section, form.read(this.section), form.fromExample(this.section));
+    else memory.save(this.section, form.carried(this.section), form.fromExample(this.section));
   }
 
   ask() {
@@ -251,7 +251,7 @@ export class Sheet {
   }
 
   keep() {
-    this.kept = { values: form.read(this.section), example: form.fromExample(this.section) };
+    this.kept = { values: form.carried(this.section), example: form.fromExample(this.section) };
   }
 
   fillExample() {

@@ -1,0 +1,125 @@
+"""The table of limits of a procedure, drawn from ``calculators.rules.limits`` as Markdown.
+
+The table of one page is written in its place by a fenced block ``limits`` whose body names the procedure. In a
+sentence ``[[limit:floor-bottom stop_high]]`` draws one edge, ``[[limit:floor-piece accept]]`` what is accepted.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+from calculators.figures import plain_number
+from calculators.links import as_markdown
+from calculators.rules.limit import BOOK, Limit, Signs
+from calculators.rules.limits import every, of_page
+from calculators.units import shown
+
+HEAD = ("| What | Accept | Watch | Stop and ask |", "|---|---|---|---|")
+NOTHING = "—"
+_EDGES = ("stop_low", "accept_low", "accept_high", "stop_high")
+_IN_TEXT = re.compile(r"\[\[limit:([a-z0-9-]+) ([a-z_]+)\]\]")
+
+
+def limit_lines(page: str) -> list[str]:
+    """Return the table of a procedure's limits, as lines of Markdown.
+
+    Raises
+    ------
+    LookupError
+        When the procedure has none.
+    """
+    return [*HEAD, *(f"| {' | '.join(_cells(row))} |" for row in of_page(page))]
+
+
+def _cells(row: Limit | Signs) -> tuple[str, ...]:
+    if isinstance(row, Signs):
+        accept, watch, stop = ", ".join(row.accept), ", ".join(row.watch), ", ".join(row.stop)
+        accept, watch, stop = (
+            _joined(words, more)
+            for words, more in ((accept, row.accept_more), (watch, row.watch_more), (stop, row.stop_more))
+        )
+    else:
+        accept, watch, stop = said(row)
+    book = BOOK.get(row.id)
+    if book is not None:  # as this house has it, with the book's own beside it
+        ours = (f"this house: {cell}; the book: {old or NOTHING}" if cell != old else cell
+                for cell, old in zip((accept, watch, stop), said(book), strict=True))
+        accept, watch, stop = ours
+    if row.act:
+        stop = f"**{stop.strip('*')}**<br>{as_markdown(row.act)}"
+    return row.quantity, *(cell or NOTHING for cell in (accept, watch, stop))
+
+
+def said(row: Limit) -> tuple[str, str, str]:
+    """What is accepted, watched and a stop, in words: ``up to 8 h``, ``8–12 h``, ``over 12 h``."""
+    unit = f" {shown(row.unit)}" if row.unit else ""
+    low, high = row.accept_low, row.accept_high
+    if low is not None and high is not None:
+        accept = f"{plain_number(low)}–{plain_number(high)}{unit}"
+    elif high is not None:
+        accept = f"up to {plain_number(high)}{' point' if high == 1 and row.unit == 'points' else unit}"
+    elif low is not None:
+        accept = f"{plain_number(low)}{unit} or more"
+    else:
+        accept = ""
+    between = [
+        f"{plain_number(a)}–{plain_number(b)}"
+        for a, b in ((row.stop_low, low), (high, row.stop_high))
+        if a is not None and b is not None and a != b
+    ]
+    past = [
+        f"{word} {plain_number(edge)}"
+        for word, edge in (("under", row.stop_low), ("over", row.stop_high))
+        if edge is not None
+    ]
+    watch = f"{' or '.join(between)}{unit}" if between else ""
+    stop = f"{', '.join(past)}{unit}" if past else ""
+    return _joined(accept, row.accept), _joined(watch, row.watch), _joined(stop, row.stop)
+
+
+def _joined(figures: str, words: str) -> str:
+    if not figures or not words:
+        return figures or words
+    return f"{figures} {words}" if words.startswith(("or ", "at ", "in ", "(")) else f"{figures}, {words}"
+
+
+@cache
+def _by_id() -> dict[str, Limit]:
+    return {row.id: row for row in every() if isinstance(row, Limit)}
+
+
+def filled(text: str) -> str:
+    """Put the table's own figures, with their unit, in the place of each edge that a text names.
+
+    Parameters
+    ----------
+    text : str
+        Markdown, or words of a question.
+
+    Returns
+    -------
+    str
+        The same with ``22 °C`` for ``[[limit:floor-bottom stop_high]]`` and ``12 to 17 °C`` for
+        ``[[limit:floor-piece accept]]``.
+
+    Raises
+    ------
+    LookupError
+        When there is no such limit, or it has no such edge; the message says what there is.
+    """
+    return _IN_TEXT.sub(lambda found: _figure(found[1], found[2]), text)
+
+
+def _figure(name: str, which: str) -> str:
+    row = _by_id().get(name)
+    if row is None:
+        raise LookupError(f"No limit “{name}”. There are: {', '.join(_by_id())}.")
+    edges = {edge: getattr(row, edge) for edge in _EDGES if getattr(row, edge) is not None}
+    unit = f" {shown(row.unit)}" if row.unit else ""
+    if which == "accept" and {"accept_low", "accept_high"} <= set(edges):
+        return f"{plain_number(edges['accept_low'])} to {plain_number(edges['accept_high'])}{unit}"
+    if which not in edges:
+        raise LookupError(f"The limit “{name}” has no “{which}”. It has: {', '.join(edges)}.")
+    one = edges[which] == 1 and row.unit == "points"
+    return f"{plain_number(edges[which])}{' point' if one else unit}"
