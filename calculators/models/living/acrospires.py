@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from ..limits import Limits, check
+from ..maths import FLOATS, Maths, Values
 from .chitting import LATE_FACTOR, Corns, check_corns
-from .maths import FLOATS, Maths, Values
 
 CORN_LENGTH_H = 125.0
 """Growth clock in which an acrospire grows by one corn [h at 15 C].

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from .maths import Maths, Values
+from ..maths import Maths, Values
 
 
 class Arrays:

@@ -22,7 +22,7 @@ from typing import NamedTuple
 
 from .. import respiration
 from ..limits import Limits, OutOfRange, check
-from .maths import FLOATS, Maths, Values
+from ..maths import FLOATS, Maths, Values
 
 PEAK_PER_H = 3.3e-4
 """Dry matter respired at the peak at 15 C in air, a share of the dry matter an hour [1/h].

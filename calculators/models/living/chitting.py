@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..limits import Limits, OutOfRange, check
-from .maths import FLOATS, Maths, Values
+from ..maths import FLOATS, Maths, Values
 from .pace import CHIT_C, CHIT_REASON, chit_pace
 
 MIDDLE_H = 20.0

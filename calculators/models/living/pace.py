@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..limits import Limits, OutOfRange, check
-from .maths import FLOATS, Maths, Values
+from ..maths import FLOATS, Maths, Values
 
 REFERENCE_C = 15.0
 

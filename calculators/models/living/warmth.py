@@ -11,8 +11,8 @@ from typing import NamedTuple
 from .. import respiration
 from ..humid_air import AIR_C, WATER_KJ_KG_K, moist_air, pressure_at
 from ..limits import BARLEY_MOISTURE, Limits, check
+from ..maths import FLOATS, Maths, Values
 from .breathing import DOUBT_FACTOR, GRAIN_C, GRAIN_REASON, GROWTH_H, rate
-from .maths import FLOATS, Maths, Values
 from .pace import growth_pace, water_pace
 
 DRY_KJ_KG_K = 1.17

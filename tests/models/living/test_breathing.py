@@ -14,7 +14,7 @@ from calculators.models.living.breathing import (
     exchange,
     growth_course,
 )
-from calculators.models.living.maths import FLOATS
+from calculators.models.maths import FLOATS
 
 moistures = st.floats(24.0, 55.0)
 temps = st.floats(0.0, 40.0)

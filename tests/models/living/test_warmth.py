@@ -13,7 +13,6 @@ from calculators.models.humid_air import moist_air
 from calculators.models.limits import OutOfRange
 from calculators.models.living.breathing import SOONEST_FACTOR, rate
 from calculators.models.living.fan_stopped import PLACES, after_fan_stops
-from calculators.models.living.maths import FLOATS
 from calculators.models.living.pace import growth_pace, water_pace
 from calculators.models.living.warmth import (
     Rest,
@@ -24,6 +23,7 @@ from calculators.models.living.warmth import (
     rest_warmth,
     suction_that_holds,
 )
+from calculators.models.maths import FLOATS
 
 AIR = air_on(temp_c=12.0, relative_humidity=80.0)
 REST = Rest(12.0, 40.0, 15.0, 12.0, 15.0, AIR)
