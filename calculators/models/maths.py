@@ -5,6 +5,7 @@ floats, or floats and arrays of one float for each possible batch.
 """
 
 import math
+from collections.abc import Callable
 from typing import Any, Protocol
 
 Values = Any
@@ -34,6 +35,9 @@ class Maths(Protocol):
 
     def between(self, x: Values, table: tuple[float, ...]) -> Values:
         """Give the value at x of a table that has one at each whole number from 0, along straight lines."""
+
+    def mean_over(self, nodes: tuple[float, ...], figure: Callable[[Values], Values]) -> Values:
+        """Give the mean of a figure over some nodes."""
 
 
 class Floats:
@@ -74,6 +78,11 @@ class Floats:
         """Give the value at x of a table that has one at each whole number from 0, along straight lines."""
         n = min(max(int(x), 0), len(table) - 2)
         return table[n] + (table[n + 1] - table[n]) * (min(max(x, 0.0), len(table) - 1.0) - n)
+
+    @staticmethod
+    def mean_over(nodes: tuple[float, ...], figure: Callable[[Values], Values]) -> Values:
+        """Give the mean of a figure over some nodes."""
+        return sum(figure(node) for node in nodes) / len(nodes)
 
 
 FLOATS: Maths = Floats()

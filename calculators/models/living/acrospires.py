@@ -22,7 +22,7 @@ floors (common practice).
 CORN_LENGTH_LOG_SD = 0.2
 """Standard deviation of its logarithm from batch to batch [-]: our judgement, from those days."""
 
-STARTS_H = 12.0
+STARTS_H = 17.0
 """Growth clock between chit and acrospire [h]: our assumption."""
 
 PACE_SPREAD = 0.08
@@ -36,7 +36,6 @@ EDGES = (0.25, 0.5, 0.75, 1.0)
 """Ends of the classes [corn lengths]: common practice, from memory."""
 
 READY = 0.75
-_NODES = 9
 _Z = (-1.593219, -0.967422, -0.589456, -0.282216, 0.0, 0.282216, 0.589456, 0.967422, 1.593219)
 """Middles of nine equal parts of the standard normal distribution."""
 
@@ -56,26 +55,27 @@ def shares_below(
     slow = m.least(corns.sensitive, corns.grows)
     found = []
     for length in lengths:
-        below: Values = 0.0
-        for z in _Z:
-            chit_h = corns.middle_h * m.exp(corns.spread * z)
-            for share, later in ((corns.grows - slow, 1.0), (slow, LATE_FACTOR)):
-                grown = m.most(growth_h - acrospires.starts_h - later * chit_h, 1e-6)
-                mean = grown / acrospires.corn_length_h
-                below = below + share * m.normal_share((length / mean - 1.0) / acrospires.pace_spread) / _NODES
-        found.append(below + (1.0 - corns.grows))
+
+        def below(z: Values, later: float, length: float = length) -> Values:
+            grown = m.most(growth_h - acrospires.starts_h - later * corns.middle_h * m.exp(corns.spread * z), 1e-6)
+            return m.normal_share((length * acrospires.corn_length_h / grown - 1.0) / acrospires.pace_spread)
+
+        usual = m.mean_over(_Z, lambda z: below(z, 1.0))
+        late = m.mean_over(_Z, lambda z: below(z, LATE_FACTOR))
+        found.append((corns.grows - slow) * usual + slow * late + (1.0 - corns.grows))
     return found
 
 
 def mean_length_at(m: Maths, growth_h: Values, corns: Corns, acrospires: Acrospires) -> Values:
     """Give the mean length of all acrospires [corn lengths], corns that do not grow counting 0; floats or arrays."""
     slow = m.least(corns.sensitive, corns.grows)
-    total: Values = 0.0
-    for z in _Z:
-        chit_h = corns.middle_h * m.exp(corns.spread * z)
-        for share, later in ((corns.grows - slow, 1.0), (slow, LATE_FACTOR)):
-            total = total + share * m.most(growth_h - acrospires.starts_h - later * chit_h, 0.0)
-    return total / _NODES / acrospires.corn_length_h
+
+    def grown(z: Values, later: float) -> Values:
+        return m.most(growth_h - acrospires.starts_h - later * corns.middle_h * m.exp(corns.spread * z), 0.0)
+
+    usual = m.mean_over(_Z, lambda z: grown(z, 1.0))
+    late = m.mean_over(_Z, lambda z: grown(z, LATE_FACTOR))
+    return ((corns.grows - slow) * usual + slow * late) / acrospires.corn_length_h
 
 
 def classes(*, growth_h: float, corns: Corns, acrospires: Acrospires | None = None) -> tuple[float, ...]:
@@ -103,7 +103,7 @@ def classes(*, growth_h: float, corns: Corns, acrospires: Acrospires | None = No
     Examples
     --------
     >>> [round(x, 2) for x in classes(growth_h=140.0, corns=Corns())]
-    [0.03, 0.0, 0.11, 0.82, 0.04]
+    [0.03, 0.0, 0.09, 0.85, 0.03]
     """
     check("growth_h", growth_h, Limits(0.0, 1000.0))
     check_corns(corns)

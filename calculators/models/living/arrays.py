@@ -1,5 +1,7 @@
 """The functions of ``maths`` for arrays: imported by ``ensemble`` alone, because it imports numpy."""
 
+from collections.abc import Callable
+
 import numpy as np
 
 from ..maths import Maths, Values
@@ -30,6 +32,11 @@ class Arrays:
     def between(x: Values, table: tuple[float, ...]) -> Values:
         """Give the value at x of a table that has one at each whole number from 0, along straight lines."""
         return np.interp(x, np.arange(len(table), dtype=float), table)
+
+    @staticmethod
+    def mean_over(nodes: tuple[float, ...], figure: Callable[[Values], Values]) -> Values:
+        """Give the mean of a figure over some nodes: all nodes are one axis more, and one call."""
+        return np.mean(figure(np.asarray(nodes)[:, np.newaxis]), axis=0)
 
 
 ARRAYS: Maths = Arrays()

@@ -196,7 +196,7 @@ def air_share_at(shares: Sequence[AirShare], hour: float, until_h: float) -> flo
     return total / (until_h - hour)
 
 
-def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 22.0) -> float:
+def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 18.0) -> float:
     """Give the hours of growth of a piece by day after the cast, where nothing better is known.
 
     Parameters
@@ -206,7 +206,7 @@ def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 22.0) -> 
     temp_c : float
         Temperature of the piece since [C], 0 to 40.
     at_cast_h : float, optional
-        Hours of growth at the cast [h]; 22 is what usual steeps at 14 C come to (computed).
+        Hours of growth at the cast [h]; 18 is what usual steeps at 14 C come to (computed).
 
     Returns
     -------
@@ -221,7 +221,7 @@ def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 22.0) -> 
     Examples
     --------
     >>> growth_after_cast(day=3.5, temp_c=15.0)
-    82.0
+    78.0
     """
     check("day", day, Limits(0.0, 30.0))
     check("temp_c", temp_c, GROWTH_C)

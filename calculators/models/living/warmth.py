@@ -271,7 +271,7 @@ def rest_warmth(
     >>> air = air_on(temp_c=15.0, relative_humidity=80.0)
     >>> rest = rest_warmth(barley_moisture=12, net_moisture=40, start_c=15, hours=12, growth_h=15, air=air)
     >>> round(rest.end_c, 1)
-    16.7
+    16.8
     """
     rest = Rest(
         barley_moisture, net_moisture, start_c, hours, growth_h, air, suction_m3_h_t, film_db, wall_w_k_t, factor

@@ -53,8 +53,8 @@ def test_it_starts_near_nothing_rises_peaks_and_declines() -> None:
     course = [growth_course(FLOATS, 6.0 * n) for n in range(60)]
     top = course.index(max(course))
     assert course[: top + 1] == sorted(course[: top + 1]) and course[top:] == sorted(course[top:], reverse=True)
-    # About the third day after a usual cast (22 hours of growth), 70 to 94.
-    assert 22 + 48 <= 6 * top <= 22 + 72
+    # About the third day after a usual cast (18 hours of growth), 66 to 90.
+    assert 18 + 48 <= 6 * top <= 18 + 72
     assert max(course) == pytest.approx(1.0, abs=2e-3)
 
 
