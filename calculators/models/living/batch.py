@@ -65,7 +65,7 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water) -> list[State]:
         0.0,
         True,
         True,
-        plan.stages[0].water_temp_c + 0.0 * dry0,
+        plan.stages[0].water_temp_c + lot.water_warmer_k + 0.0 * dry0,
         lot.barley_moisture,
         lot.barley_moisture,
         dry0,
@@ -88,7 +88,7 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water) -> list[State]:
         for n in range(count):
             until = start_h + stage.hours * (n + 1) / count
             lets = air_share_at(shares, hour, until)
-            temp = stage.water_temp_c + 0.0 * dry0 if wet else now.temp_c
+            temp = stage.water_temp_c + lot.water_warmer_k + 0.0 * dry0 if wet else now.temp_c
             made, now = _breathe(m, lot, now, temp, step, lets, WATER_SUPPLY_MG_KG_H if wet else None)
             dried: Values = 0.0
             if wet:
@@ -97,7 +97,7 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water) -> list[State]:
                 now = now._replace(dry_kg=dry0 * (1.0 - gone) - now.respired_kg)
             else:
                 capacity = heat_capacity(now.dry_kg, now.dry_kg * (water.net_db + water.film_db))
-                temp, dried = _rest(m, plan, air, made, temp, capacity, step)
+                temp, dried = _rest(m, plan, air, lot.suction_factor, made, temp, capacity, step)
             pace = faster * rate_at(m, temp, lot.corn_weight_g, lot.rate_factor, lot.activation_kj_mol)
             water.go(hour, until, wet, number, pace)
             film = m.most(water.film_db - dried / now.dry_kg, 0.0)
@@ -118,12 +118,12 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water) -> list[State]:
 
 
 def _rest(
-    m: Maths, plan: Plan, air: Air, made_kw: Values, temp: Values, capacity: Values, step: float
+    m: Maths, plan: Plan, air: Air, drawn: Values, made_kw: Values, temp: Values, capacity: Values, step: float
 ) -> tuple[Values, Values]:
     """Give the temperature after a step of a rest and the water that the air took [kg]."""
 
     def slope(at: Values) -> tuple[Values, Values]:
-        taken, dried = cooling_kw(m, air, plan.suction_m3_h_t, at)
+        taken, dried = cooling_kw(m, air, plan.suction_m3_h_t * drawn, at)
         return (made_kw - taken - plan.wall_w_k_t / 1000.0 * (at - air.temp_c)) * 3600.0 / capacity, dried
 
     half = temp + 0.5 * step * slope(temp)[0]
@@ -135,7 +135,9 @@ def _breathe(
     m: Maths, lot: Lot, now: State, temp: Values, step: float, lets: float, supply: float | None
 ) -> tuple[Values, State]:
     """Give the heat of breathing over a step [kW] and the state with clocks and dry matter gone on."""
-    per_h = lot.breath_factor * rate(m, now.net, temp, now.growth_h, lot.cold_kj_mol, lot.warm_kj_mol)
+    per_h = lot.breath_factor * rate(
+        m, now.net, temp, now.growth_h * lot.breath_timing, lot.cold_kj_mol, lot.warm_kj_mol
+    )
     if supply is not None:
         per_h = m.least(per_h, supply * 1e-6 / respiration.O2_PER_KG)
     burnt = per_h * now.dry_kg * step
@@ -268,21 +270,21 @@ def course(*, plan: Plan, lot: Lot | None = None) -> list[State]:
     batch = lot or Lot()
     check("barley_moisture", batch.barley_moisture, BARLEY_MOISTURE)
     check("drying_factor", batch.drying_factor, DRYING)
-    stages: list[Stage] = list(plan.stages)
+    stages = [Stage(s.hours, s.water_temp_c + batch.water_warmer_k) for s in plan.stages]
     states: list[State] = []
     for _ in range(2):
         states = drive(FLOATS, batch, plan, SteepWater(batch, stages))
-        stages = _with_warmth(plan, states)
+        stages = _with_warmth(stages, states)
     for state in states:
         if state.temp_c >= GRAIN_C.high:
             raise OutOfRange("temp_c", GRAIN_C.low, GRAIN_C.high, f"The grain gets as warm at {state.hour:.0f} h.")
     return states
 
 
-def _with_warmth(plan: Plan, states: Sequence[State]) -> list[Stage]:
+def _with_warmth(stages: Sequence[Stage], states: Sequence[State]) -> list[Stage]:
     """Give the stages with the mean temperature that the grain had in each rest, as far as water's law goes."""
     found, start = [], 0.0
-    for number, stage in enumerate(plan.stages):
+    for number, stage in enumerate(stages):
         end = start + stage.hours
         if number % 2:
             temps = [s.temp_c for s in states if s.steeping and start - 1e-6 <= s.hour <= end + 1e-6]

@@ -44,6 +44,9 @@ UNKNOWNS = (
     Unknown("shape", TYPICAL.shape_points, "what the steep model misses [points]"),
     Unknown("breath", DOUBT_LOG, "breathing against the law, logarithm"),
     Unknown("breath_response", RESPONSE_DOUBT_KJ_MOL, "its answer to temperature [kJ/mol]"),
+    Unknown("breath_timing", 0.15, "hour at which it is highest, logarithm"),
+    Unknown("water", 0.4, "steep water against what is written [K]"),
+    Unknown("suction", 0.5, "air drawn through in rests, logarithm"),
     Unknown("chit_middle", MIDDLE_LOG_SD, "hours of the middle corn, logarithm"),
     Unknown("chit_spread", SPREAD_LOG_SD, "spread of corns, logarithm"),
     Unknown("grows", 0.02, "share that grows against the test [-]"),
@@ -53,7 +56,7 @@ UNKNOWNS = (
     Unknown("corn_length", CORN_LENGTH_LOG_SD, "pace of the acrospires, logarithm"),
     Unknown("pace_spread", 0.25, "evenness of the acrospires, logarithm"),
     Unknown("warmer", 0.7, "grain of the bed against its plan [K]"),
-    Unknown("drying", 0.4, "water that leaves the bed, logarithm"),
+    Unknown("drying", 0.3, "water that leaves the bed, logarithm"),
     Unknown("leached", LEACHED_SD, "dry matter leached [-]"),
     Unknown("probe", 0.3, "thermometer against grain, at every reading alike [K]"),
 )
@@ -112,6 +115,9 @@ def moved(m: Maths, base: Lot, z: Sequence[Values], scale: Mapping[str, float] |
         breath_factor=base.breath_factor * m.exp(off["breath"]),
         cold_kj_mol=m.most(base.cold_kj_mol + off["breath_response"], 5.0),
         warm_kj_mol=m.most(base.warm_kj_mol + off["breath_response"], 5.0),
+        breath_timing=base.breath_timing * m.exp(off["breath_timing"]),
+        water_warmer_k=base.water_warmer_k + off["water"],
+        suction_factor=base.suction_factor * m.exp(off["suction"]),
         corns=corns._replace(
             middle_h=corns.middle_h * m.exp(off["chit_middle"]),
             spread=corns.spread * m.exp(off["chit_spread"]),

@@ -6,8 +6,10 @@ let in bit by bit, so that after each bit at least half as many members count as
 members are then drawn anew by systematic resampling (Kitagawa 1996, J. Comput. Graph.
 Statist. 5:1, from memory), spread by a kernel that keeps their mean and covariance (Liu &
 West 2001, in Sequential Monte Carlo Methods in Practice, from memory), and sent through the
-plan again from the first wetting.  Letting a likelihood in bit by bit: Del Moral, Doucet &
-Jasra 2006, J. R. Statist. Soc. B 68:411 (from memory).  Bands are read off the members.
+plan again from the first wetting.  A member that comes out less likely than its parent, by the
+rule of Metropolis and Hastings, stays where its parent was: so the members are draws from
+what is possible, however bent that is.  The whole is a sequential Monte Carlo sampler (Del
+Moral, Doucet & Jasra 2006, J. R. Statist. Soc. B 68:411, from memory).  Bands are read off the members.
 
 This module imports numpy; it is itself imported only where an ensemble is asked for.
 """
@@ -36,10 +38,13 @@ LEAST_EFFECTIVE = 50
 """Members that must count at every moment: bits of likelihood are chosen so that half of all do."""
 
 KERNEL = 0.9
-"""How much of a member is kept when it is drawn anew [-]; the rest is spread (0.95 to 0.99 with Liu & West)."""
+"""How much of a member is kept when it is moved [-]; the rest is spread (Liu & West, who reject none: 0.95 to 0.99)."""
 
-MOST_BITS = 10
-"""Bits of likelihood after which what is left of it is left out, and said to be."""
+LAST_MOVES = 2
+"""Moves more, once all of the likelihood is in."""
+
+MOST_BITS = 12
+"""Moves after which what is left of it is left out, and said to be."""
 
 CREDIBLE = 0.95
 MISFIT_HIGH = 3.0
@@ -97,7 +102,8 @@ def _first(members: int, seed: int) -> Array:
     random = np.random.default_rng(seed)
     one = _quantiles(members)
     drawn = np.stack([random.permutation(one) for _ in UNKNOWNS])
-    return drawn / drawn.std(axis=1, keepdims=True)
+    even: Array = drawn / drawn.std(axis=1, keepdims=True)
+    return even
 
 
 def _effective(weights: Array) -> float:
@@ -107,7 +113,8 @@ def _effective(weights: Array) -> float:
 def _weights(likely: Array, share: float) -> Array:
     raised = share * likely
     weights: Array = np.exp(raised - raised.max())
-    return weights / weights.sum()
+    summed: Array = weights / weights.sum()
+    return summed
 
 
 def _next_bit(likely: Array, left: float) -> float:
@@ -198,22 +205,35 @@ class Ensemble:
             return self
         check_readings(readings, self.states)
         random = np.random.default_rng(seed)
-        here, done, fewest, draws = self, 0.0, float(self.members), 0
-        while done < 1.0 - 1e-9 and draws < MOST_BITS:
-            likely = here.likelihoods(readings).sum(axis=0)
-            bit = _next_bit(likely, 1.0 - done)
-            weights = _weights(likely, bit)
-            fewest = min(fewest, _effective(weights))
-            done += bit
+        z, likely = self.z, self.likelihoods(readings).sum(axis=0)
+        done, fewest, draws, moves = 0.0, float(self.members), 0, 0
+        while moves < LAST_MOVES and draws < MOST_BITS:
+            if done < 1.0:
+                bit = _next_bit(likely, 1.0 - done)
+                weights = _weights(likely, bit)
+                fewest = min(fewest, _effective(weights))
+                done = 1.0 if done + bit > 1.0 - 1e-9 else done + bit
+                kernel = Kernel(z, weights)
+                chosen = _systematic(weights, random)
+                z, likely = z[:, chosen], likely[chosen]
+            else:
+                kernel = Kernel(z, np.full(self.members, 1.0 / self.members))
+                moves += 1
             draws += 1
-            here = Ensemble(self.plan, self.base, _drawn_anew(here.z, weights, random), self.scale)
+            tried = kernel.moved(z, random)
+            there = Ensemble(self.plan, self.base, tried, self.scale)
+            likely_there = there.likelihoods(readings).sum(axis=0)
+            gain = done * (likely_there - likely) + kernel.prior_over_kernel(tried) - kernel.prior_over_kernel(z)
+            better = np.log(random.random(self.members)) < gain
+            z, likely = np.where(better, tried, z), np.where(better, likely_there, likely)
+        here = Ensemble(self.plan, self.base, z, self.scale)
         misfit = here.misfit(readings)
-        widened = done < 1.0 - 1e-9 or misfit > MISFIT_HIGH
+        widened = done < 1.0 or misfit > MISFIT_HIGH
         if misfit > MISFIT_HIGH:
             spread = min(3.0, (misfit / MISFIT_HIGH) ** 0.5)
             middle = here.z.mean(axis=1, keepdims=True)
             here = Ensemble(self.plan, self.base, middle + spread * (here.z - middle), self.scale)
-        return Ensemble.taking(here, Taken(fewest, draws, min(done, 1.0), misfit, widened))
+        return Ensemble.taking(here, Taken(fewest, draws, done, misfit, widened))
 
     @staticmethod
     def taking(one: "Ensemble", taken: Taken) -> "Ensemble":
@@ -332,19 +352,34 @@ class Ensemble:
         return max(high - low for low, high in zip(band.low, band.high, strict=True)) < BEYOND_USE[of]
 
 
-def _drawn_anew(z: Array, weights: Array, random: np.random.Generator) -> Array:
-    """Give members drawn by their weights, each spread by a kernel that keeps mean and covariance."""
-    count = weights.size
-    mean = z @ weights
-    off = z - mean[:, np.newaxis]
-    # Unbiased for weights: few members that count would otherwise look too alike.
-    covariance = (off * weights) @ off.T / (1.0 - np.square(weights).sum())
-    places = (np.arange(count) + random.random()) / count
-    chosen = np.searchsorted(np.cumsum(weights), places).clip(0, count - 1)
-    rates, vectors = np.linalg.eigh(covariance)
-    noise = (vectors * np.sqrt(np.maximum(rates, 0.0))) @ random.standard_normal(z.shape)
-    drawn: Array = mean[:, np.newaxis] + KERNEL * off[:, chosen] + (1.0 - KERNEL**2) ** 0.5 * noise
-    return drawn
+def _systematic(weights: Array, random: np.random.Generator) -> NDArray[np.intp]:
+    """Give which members are drawn anew by their weights, with one random number for all."""
+    places = (np.arange(weights.size) + random.random()) / weights.size
+    return np.searchsorted(np.cumsum(weights), places).clip(0, weights.size - 1)
+
+
+class Kernel:
+    """Moves members while keeping the mean and covariance that their weights give them."""
+
+    def __init__(self, z: Array, weights: Array) -> None:
+        self._mean = (z @ weights)[:, np.newaxis]
+        off = z - self._mean
+        # Unbiased for weights: few members that count would otherwise look too alike.
+        covariance = (off * weights) @ off.T / (1.0 - np.square(weights).sum())
+        rates, self._vectors = np.linalg.eigh(covariance)
+        self._roots = np.sqrt(np.maximum(rates, 1e-4))[:, np.newaxis]
+
+    def moved(self, z: Array, random: np.random.Generator) -> Array:
+        """Give each member moved."""
+        noise = self._vectors @ (self._roots * random.standard_normal(z.shape))
+        moved: Array = self._mean + KERNEL * (z - self._mean) + (1.0 - KERNEL**2) ** 0.5 * noise
+        return moved
+
+    def prior_over_kernel(self, z: Array) -> Array:
+        """Give the logarithm of what was thought before over what the kernel keeps, up to a constant."""
+        out = (self._vectors.T @ (z - self._mean)) / self._roots
+        logs: Array = 0.5 * np.square(out).sum(axis=0) - 0.5 * np.square(z).sum(axis=0)
+        return logs
 
 
 def ensemble(

@@ -184,7 +184,6 @@ def log_likelihood(
     return _counted(m, one.counts, shares)
 
 
-
 def best_log_likelihood(one: Reading) -> float:
     """Give the logarithm of the likelihood of a reading on a batch that shows just it."""
     if isinstance(one, Basket):

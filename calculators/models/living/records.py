@@ -50,6 +50,12 @@ class Lot(NamedTuple):
         Rate of breathing against the law [-].
     cold_kj_mol, warm_kj_mol : float
         Its response to temperature [kJ/mol].
+    breath_timing : float
+        How early its breathing comes to its highest, against the law [-].
+    water_warmer_k : float
+        Steep water against the temperature written [K].
+    suction_factor : float
+        Air drawn through in rests against what is written [-].
     corns : Corns
         How its corns spread.
     chit_base_c, growth_q10 : float
@@ -76,6 +82,9 @@ class Lot(NamedTuple):
     breath_factor: Values = 1.0
     cold_kj_mol: Values = COLD_KJ_MOL
     warm_kj_mol: Values = WARM_KJ_MOL
+    breath_timing: Values = 1.0
+    water_warmer_k: Values = 0.0
+    suction_factor: Values = 1.0
     corns: Any = Corns()
     chit_base_c: Values = CHIT_BASE_C
     growth_q10: Values = GROWTH_Q10
