@@ -1,6 +1,6 @@
 """How often each stated band holds, in simulated houses.
 
-    python -m bench.calibration [batches]
+    python -m bench.calibration [batches] [worlds]
 
 For each world (``worlds``) and after 0, 1, 2, 4 and 8 readings: the share of batches whose
 truth lay in the band of 95 of 100, the root mean square of the middle's error, and the
@@ -9,6 +9,7 @@ median width.  The second table is the steep's own fit, with baskets alone.
 
 import sys
 import time
+from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -116,10 +117,10 @@ def steeping(world: World, counts: tuple[int, ...] = (0, 1, 2, 4)) -> dict[int, 
     return {count: score(found) for count, found in rows.items()}
 
 
-def show(count: int) -> None:
+def show(count: int, names: Sequence[str]) -> None:
     print(f"{count} batches a world; held % / root mean square error / median width")
-    for name, make in WORLDS.items():
-        world = make(count, SEED)
+    for name in names:
+        world = WORLDS[name](count, SEED)
         begun = time.perf_counter()
         held, taken = living(world)
         print(f"\n{name}: {time.perf_counter() - begun:.0f} s")
@@ -142,7 +143,8 @@ def show(count: int) -> None:
 
 
 def main() -> None:
-    show(int(sys.argv[1]) if len(sys.argv) > 1 else 200)
+    asked = sys.argv[2:] or list(WORLDS)
+    show(int(sys.argv[1]) if len(sys.argv) > 1 else 200, asked)
 
 
 if __name__ == "__main__":

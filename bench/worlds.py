@@ -132,8 +132,9 @@ def _other(
         leached=np.clip(0.008 + 0.003 * wide * n(count), 0.0, 0.03),
     )
     # The water is not quite as warm as written, and each day's bed not as planned.
-    stages = tuple(s._replace(water_temp_c=s.water_temp_c + 0.4 * wide * n(count)) for s in PLAN.stages)
-    bed = tuple(b._replace(temp_c=b.temp_c + 0.4 * wide * n(count)) for b in PLAN.bed)
+    off: Any = lambda: 0.4 * wide * n(count)  # noqa: E731
+    stages = tuple(s._replace(water_temp_c=s.water_temp_c + off()) for s in PLAN.stages)
+    bed = tuple(b._replace(temp_c=b.temp_c + off()) for b in PLAN.bed)
     errors = Errors(
         basket * n(count), probe * n(count), 0.2 * wide * n(count), 0.25 * wide, 0.4 * wide, 0.7 * wide, 0.5 / wide
     )

@@ -5,7 +5,7 @@ chitted late lag by as much, and each has its own pace.  Lengths are in parts of
 """
 
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ..limits import Limits, check
 from ..maths import FLOATS, Maths, Values
@@ -43,9 +43,9 @@ _Z = (-1.593219, -0.967422, -0.589456, -0.282216, 0.0, 0.282216, 0.589456, 0.967
 class Acrospires(NamedTuple):
     """How acrospires of a lot grow."""
 
-    corn_length_h: Any = CORN_LENGTH_H
-    starts_h: Any = STARTS_H
-    pace_spread: Any = PACE_SPREAD
+    corn_length_h: Values = CORN_LENGTH_H
+    starts_h: Values = STARTS_H
+    pace_spread: Values = PACE_SPREAD
 
 
 def shares_below(

@@ -65,10 +65,10 @@ class Corns(NamedTuple):
         among those that grow and come later.
     """
 
-    middle_h: float = MIDDLE_H
-    spread: float = SPREAD
-    grows: float = 0.97
-    sensitive: float = 0.05
+    middle_h: Values = MIDDLE_H
+    spread: Values = SPREAD
+    grows: Values = 0.97
+    sensitive: Values = 0.05
 
 
 def share_chitted(m: Maths, clock_h: Values, corns: Corns) -> Values:

@@ -37,7 +37,7 @@ MEMBERS_LIMITS = Limits(100, 5000)
 LEAST_EFFECTIVE = 50
 """Members that must count at every moment: bits of likelihood are chosen so that half of all do."""
 
-KERNEL = 0.9
+KERNEL = 0.7
 """How much of a member is kept when it is moved [-]; the rest is spread (Liu & West, who reject none: 0.95 to 0.99)."""
 
 LAST_MOVES = 2

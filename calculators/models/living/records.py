@@ -5,7 +5,7 @@ Everything is for a tonne of barley as filled.
 
 from collections.abc import Callable, Sequence
 from itertools import pairwise
-from typing import Any, NamedTuple, Protocol
+from typing import NamedTuple, Protocol
 
 from ..basket import FILM_DB
 from ..hydration import (
@@ -85,10 +85,10 @@ class Lot(NamedTuple):
     breath_timing: Values = 1.0
     water_warmer_k: Values = 0.0
     suction_factor: Values = 1.0
-    corns: Any = Corns()
+    corns: Corns = Corns()
     chit_base_c: Values = CHIT_BASE_C
     growth_q10: Values = GROWTH_Q10
-    acrospires: Any = Acrospires()
+    acrospires: Acrospires = Acrospires()
     warmer_k: Values = 0.0
     drying_factor: Values = 1.0
     leached: Values = LEACHED
