@@ -61,7 +61,7 @@ def bands(one: Ensemble) -> dict[str, Band]:
 
 def truths(world: World) -> dict[str, Any]:
     return {
-        name: np.broadcast_to(getattr(world, TRUTH.get(figure, figure))(hour), world.count)
+        name: np.broadcast_to(getattr(world, TRUTH.get(figure, figure))(hour), world.batches)
         for name, (figure, hour) in FIGURES.items()
     }
 
@@ -81,7 +81,7 @@ def living(world: World, counts: tuple[int, ...] = COUNTS) -> tuple[dict[tuple[s
     real = truths(world)
     rows: dict[tuple[str, int], list[tuple[float, float, float, float]]] = {}
     taken: dict[int, list[Any]] = {}
-    for number in range(world.count):
+    for number in range(world.batches):
         all_readings = readings(world, number, SEED)
         for count in counts:
             after = before.corrected(all_readings[:count], seed=number + 1)
@@ -97,10 +97,10 @@ def steeping(world: World, counts: tuple[int, ...] = (0, 1, 2, 4)) -> dict[int, 
     typical = steep(barley_moisture=BARLEY_MOISTURE, stages=PLAN.stages)
     random = np.random.default_rng(SEED)
     rows: dict[int, list[tuple[float, float, float, float]]] = {}
-    for number in range(world.count):
+    for number in range(world.batches):
         weighed = []
         for hour in (FIRST_DRAIN_H, SECOND_DRAIN_H, 4.0, 20.0):
-            own = float(np.broadcast_to(world.lot.barley_moisture, world.count)[number])
+            own = float(np.broadcast_to(world.lot.barley_moisture, world.batches)[number])
             drier = (100.0 - BARLEY_MOISTURE) / (100.0 - own)
             shown = 100.0 - (100.0 - float(world.drained(hour)[number])) * drier
             off = float(world.errors.basket_points[number]) + world.errors.basket_sd * random.standard_normal()

@@ -50,11 +50,11 @@ class World(NamedTuple):
     lot: Lot
     states: list[State]
     errors: Errors
-    count: int
+    batches: int
 
     def truth(self, hour: float, figure: Callable[[State], Any]) -> Any:
         """A figure of all batches at an hour, shape (batches,)."""
-        return np.broadcast_to(at_hour(self.states, hour, figure), (self.count,))
+        return np.broadcast_to(at_hour(self.states, hour, figure), (self.batches,))
 
     def drained(self, hour: float) -> Any:
         return self.truth(hour, lambda s: s.drained) + self.errors.shape_points
@@ -168,7 +168,9 @@ def readings(world: World, number: int, seed: int) -> list[Reading]:
     errors, i = world.errors, number
 
     def basket(hour: float) -> Basket:
-        drier = (100.0 - BARLEY_MOISTURE) / (100.0 - float(np.broadcast_to(world.lot.barley_moisture, world.count)[i]))
+        drier = (100.0 - BARLEY_MOISTURE) / (
+            100.0 - float(np.broadcast_to(world.lot.barley_moisture, world.batches)[i])
+        )
         real = 100.0 - (100.0 - float(world.drained(hour)[i])) * drier
         return Basket(hour, real + float(errors.basket_points[i]) + errors.basket_sd * random.standard_normal())
 
@@ -184,7 +186,7 @@ def readings(world: World, number: int, seed: int) -> list[Reading]:
         return Probe(hour, float(world.warmth(hour)[i]) + off)
 
     chits = float(world.chitted(CAST_H)[i])
-    below = [float(np.broadcast_to(b, world.count)[i]) for b in world.below(CAST_H + 84.0)]
+    below = [float(np.broadcast_to(b, world.batches)[i]) for b in world.below(CAST_H + 84.0)]
     lengths = [b - a for a, b in zip([0.0, *below], [*below, 1.0], strict=True)]
     held = float(world.heat(CAST_H + 56.0)[i]) * difference_held(hours=8.0, depth_m=0.15, heat_kw_t=1.0)
     difference = held * float(np.exp(0.25 * random.standard_normal())) + 0.7 * random.standard_normal()

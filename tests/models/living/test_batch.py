@@ -1,6 +1,7 @@
 """One batch from the first wetting to the kiln: what is conserved, what rises with what, and practice."""
 
 import math
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -26,7 +27,7 @@ def cast(states: list[State]) -> State:
 
 
 lots = st.builds(
-    Lot,
+    lambda **values: Lot(**values),
     barley_moisture=st.floats(9.0, 16.0),
     rate_factor=st.floats(0.6, 1.6),
     film_db=st.floats(0.0, 0.1),
@@ -63,7 +64,7 @@ def test_water_in_the_steep_is_that_of_the_steep_s_own_model() -> None:
 
 def test_heat_of_the_batch_is_the_one_law() -> None:
     states = course(plan=PLAN)
-    for before, state in zip(states, states[1:], strict=False):
+    for before, state in pairwise(states):
         if not state.steeping and before.hour > CAST_H:
             law = breathing(
                 barley_kg=1000,
@@ -79,24 +80,17 @@ def test_heat_of_the_batch_is_the_one_law() -> None:
 @settings(max_examples=12, deadline=None)
 @given(st.floats(8.0, 18.0), st.floats(0.5, 2.0))
 def test_warmer_water_wets_and_chits_no_less(water_c: float, more: float) -> None:
-    cool, warm = (
-        cast(course(plan=PLAN._replace(stages=tuple(Stage(s.hours, t) for s in STAGES))))
-        for t in (water_c, water_c + more)
-    )
+    plans = [PLAN._replace(stages=tuple(Stage(s.hours, at) for s in STAGES)) for at in (water_c, water_c + more)]
+    cool, warm = (cast(course(plan=plan)) for plan in plans)
     assert warm.drained > cool.drained
     assert warm.chit_h > cool.chit_h
     assert warm.respired_kg > cool.respired_kg
 
 
 def test_suction_cools_a_rest() -> None:
-    ends = [
-        at_hour(
-            course(plan=PLAN._replace(suction_m3_h_t=flow, rest_air_c=10.0), lot=Lot(breath_factor=2.0)),
-            36.0,
-            lambda s: s.temp_c,
-        )
-        for flow in (0.0, 7.8, 60.0)
-    ]
+    plans = [PLAN._replace(suction_m3_h_t=flow, rest_air_c=10.0) for flow in (0.0, 7.8, 60.0)]
+    fast = Lot(breath_factor=2.0)
+    ends = [at_hour(course(plan=plan, lot=fast), 36.0, lambda s: s.temp_c) for plan in plans]
     assert ends == sorted(ends, reverse=True)
     assert ends[0] - ends[2] > 1.0
 

@@ -14,7 +14,7 @@ from calculators.models.living.arrays import ARRAYS
 from calculators.models.living.batch import course, drive
 from calculators.models.living.doubts import UNKNOWNS, moved, student
 from calculators.models.living.ensemble import LEAST_EFFECTIVE, Ensemble, ensemble
-from calculators.models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe
+from calculators.models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
 from calculators.models.living.records import BedSpell, Lot, Plan
 from calculators.models.living.shells import ShellWater
 from calculators.models.maths import FLOATS
@@ -38,16 +38,16 @@ def test_the_laws_do_without_numpy() -> None:
 
 
 def test_shells_against_the_exact_series() -> None:
-    # 25 lots drawn from the doubts: moistures off by 0.15 points at most, and by 0.05 once two hours are over.
+    # 25 lots drawn from the doubts: moistures off by 0.15 points at most, and by 0.08 once two hours are over.
     z = np.random.default_rng(3).standard_normal((len(UNKNOWNS), 25))
     z[:2] *= 0.5
-    z[list(u.name for u in UNKNOWNS).index("water")] = 0.0
+    z[[u.name for u in UNKNOWNS].index("water")] = 0.0
     lots = moved(ARRAYS, BASE, list(z))
     many = drive(ARRAYS, lots, PLAN, ShellWater(lots, 25))
     for n in range(25):
         one = moved(FLOATS, BASE, [float(v) for v in z[:, n]])
         for ours, exact in zip(many, course(plan=PLAN, lot=one), strict=True):
-            near = 0.15 if exact.hour < 2.5 else 0.06
+            near = 0.15 if exact.hour < 2.5 else 0.08
             assert float(np.broadcast_to(ours.drained, 25)[n]) == pytest.approx(exact.drained, abs=near)
             assert float(np.broadcast_to(ours.temp_c, 25)[n]) == pytest.approx(exact.temp_c, abs=0.02)
             assert float(np.broadcast_to(ours.growth_h, 25)[n]) == pytest.approx(exact.growth_h, abs=0.4)
@@ -90,7 +90,7 @@ def test_student_against_scipy() -> None:
 
 def test_draws_against_brute_force() -> None:
     # 5,000 members weighted by one basket and one count (importance sampling): the same means and spreads.
-    seen = [Basket(8.0, 32.0), Chits(CAST_H, 50, 100)]
+    seen: list[Reading] = [Basket(8.0, 32.0), Chits(CAST_H, 50, 100)]
     many = ensemble(plan=PLAN, lot=BASE, members=5000, seed=9)
     weights = np.exp((likely := many.likelihoods(seen).sum(axis=0)) - likely.max())
     weights /= weights.sum()
@@ -110,7 +110,7 @@ def test_draws_against_brute_force() -> None:
 
 
 def test_readings_narrow_the_band_and_enough_members_count() -> None:
-    seen = [Basket(8.0, 32.5), Basket(24.0, 40.0), Probe(36.0, 15.5), Chits(CAST_H, 60, 100)]
+    seen: list[Reading] = [Basket(8.0, 32.5), Basket(24.0, 40.0), Probe(36.0, 15.5), Chits(CAST_H, 60, 100)]
     widths = [width(BEFORE)]
     for count in (1, 2, 4):
         after = BEFORE.corrected(seen[:count])
@@ -201,7 +201,7 @@ def test_bands_hold_in_the_model_s_own_world() -> None:
     world = own(12, 5)
     before = ensemble(plan=WORLD_PLAN, lot=BASE)
     held = []
-    for number in range(world.count):
+    for number in range(world.batches):
         band = before.corrected(readings(world, number, 5)[:2], seed=number).moisture([CAST_H])
         held.append(band.low[0] <= float(world.drained(CAST_H)[number]) <= band.high[0])
     assert sum(held) >= 9
