@@ -6,7 +6,7 @@ for many.  Everything is for a tonne of barley as filled.
 """
 
 from collections.abc import Sequence
-from math import ceil, exp
+from math import ceil, exp, inf
 
 from .. import respiration
 from ..hydration import REST_FULL_H, SURFACE_DB, SURFACE_RATE, WATER_TEMP_C, rate_at, steep
@@ -39,7 +39,7 @@ def _steps(hours: float, step_h: float) -> int:
     return max(1, ceil(hours / step_h - 1e-9))
 
 
-def drive(m: Maths, lot: Lot, plan: Plan, water: Water) -> list[State]:
+def drive(m: Maths, lot: Lot, plan: Plan, water: Water, until_h: float = inf) -> list[State]:
     """Give the states of a batch, or of many, through a plan taken as checked.
 
     Parameters
@@ -52,6 +52,8 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water) -> list[State]:
         What is done.
     water : Water
         What water does in the steep; fresh, for the same lot and plan.
+    until_h : float, optional
+        Hour after which no state is asked for: the last one is at it or next after it.
 
     Returns
     -------
@@ -113,8 +115,10 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water) -> list[State]:
             )
             states.append(now)
             hour = until
+            if hour >= until_h:
+                return states
         rested_h += 0.0 if wet else stage.hours
-    return grow(m, lot, plan, states)
+    return grow(m, lot, plan, states, until_h)
 
 
 def _rest(
@@ -152,8 +156,8 @@ def _breathe(
     )
 
 
-def grow(m: Maths, lot: Lot, plan: Plan, states: list[State]) -> list[State]:
-    """Go on from the last state through the days after the cast."""
+def grow(m: Maths, lot: Lot, plan: Plan, states: list[State], until_h: float = inf) -> list[State]:
+    """Go on from the last state through the days after the cast, or until an hour is reached."""
     now = states[-1]
     hour = cast_h = now.hour
     # What is cast is what a basket shows: the film is taken up in the bed.
@@ -195,6 +199,8 @@ def grow(m: Maths, lot: Lot, plan: Plan, states: list[State]) -> list[State]:
                 evaporated_kg=now.evaporated_kg + dried,
             )
             states.append(now)
+            if hour >= until_h:
+                return states
     return states
 
 

@@ -15,19 +15,18 @@ This module imports numpy; it is itself imported only where an ensemble is asked
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from functools import lru_cache
+from math import inf
 from typing import Any, NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
-from ..distributions import normal_quantile
 from ..limits import Limits, check
 from .acrospires import READY, shares_below
 from .arrays import ARRAYS
 from .batch import drive
 from .chitting import share_chitted
 from .doubts import NAMES, UNKNOWNS, moved
+from .draws import Array, Kernel, drawn_anew, effective, next_bit, spread_evenly, weights_of
 from .readings import Reading, Systematic, best_log_likelihood, check_readings, log_likelihood
 from .records import Lot, Plan, State, at_hour, check_plan
 from .shells import ShellWater
@@ -36,9 +35,6 @@ MEMBERS = 300
 MEMBERS_LIMITS = Limits(100, 5000)
 LEAST_EFFECTIVE = 50
 """Members that must count at every moment: bits of likelihood are chosen so that half of all do."""
-
-KERNEL = 0.7
-"""How much of a member is kept when it is moved [-]; the rest is spread (Liu & West, who reject none: 0.95 to 0.99)."""
 
 LAST_MOVES = 2
 """Moves more, once all of the likelihood is in."""
@@ -52,8 +48,6 @@ MISFIT_HIGH = 3.0
 
 BEYOND_USE: Mapping[str, float] = {"moisture": 16.0, "warmth": 15.0, "chitted": 0.95, "ready": 0.95}
 """Width of a band that says nothing: points, kelvin, shares."""
-
-Array = NDArray[np.float64]
 
 
 class Band(NamedTuple):
@@ -91,47 +85,6 @@ class Taken(NamedTuple):
 NOTHING_TAKEN = Taken(float(MEMBERS), 0, 1.0, 0.0, False)
 
 
-@lru_cache(maxsize=8)
-def _quantiles(members: int) -> Array:
-    return np.array([normal_quantile((n + 0.5) / members) for n in range(members)])
-
-
-@lru_cache(maxsize=8)
-def _first(members: int, seed: int) -> Array:
-    """Give members spread evenly over each unknown: a Latin hypercube of normal distributions."""
-    random = np.random.default_rng(seed)
-    one = _quantiles(members)
-    drawn = np.stack([random.permutation(one) for _ in UNKNOWNS])
-    even: Array = drawn / drawn.std(axis=1, keepdims=True)
-    return even
-
-
-def _effective(weights: Array) -> float:
-    return float(weights.sum() ** 2 / np.square(weights).sum())
-
-
-def _weights(likely: Array, share: float) -> Array:
-    raised = share * likely
-    weights: Array = np.exp(raised - raised.max())
-    summed: Array = weights / weights.sum()
-    return summed
-
-
-def _next_bit(likely: Array, left: float) -> float:
-    """Give the largest bit of what is left of the likelihood after which half of the members still count."""
-    half = 0.5 * likely.size
-    if _effective(_weights(likely, left)) >= half:
-        return left
-    low, high = 0.0, left
-    for _ in range(30):
-        middle = 0.5 * (low + high)
-        if _effective(_weights(likely, middle)) >= half:
-            low = middle
-        else:
-            high = middle
-    return max(low, 1e-6)
-
-
 class Ensemble:
     """Some hundreds of possible batches under one plan; made by :func:`ensemble`.
 
@@ -148,11 +101,17 @@ class Ensemble:
     """
 
     def __init__(
-        self, plan: Plan, base: Lot, z: Array, scale: Mapping[str, float] | None = None, taken: Taken = NOTHING_TAKEN
+        self,
+        plan: Plan,
+        base: Lot,
+        z: Array,
+        scale: Mapping[str, float] | None = None,
+        taken: Taken = NOTHING_TAKEN,
+        until_h: float = inf,
     ) -> None:
         self.plan, self.base, self.z, self.scale, self.taken = plan, base, z, scale, taken
         self.lot = moved(ARRAYS, base, list(z), scale)
-        self.states: list[State] = drive(ARRAYS, self.lot, plan, ShellWater(self.lot, z.shape[1]))
+        self.states: list[State] = drive(ARRAYS, self.lot, plan, ShellWater(self.lot, z.shape[1]), until_h)
 
     @property
     def members(self) -> int:
@@ -206,22 +165,23 @@ class Ensemble:
         check_readings(readings, self.states)
         random = np.random.default_rng(seed)
         z, likely = self.z, self.likelihoods(readings).sum(axis=0)
+        last_h = max(one.hour for one in readings)
         done, fewest, draws, moves = 0.0, float(self.members), 0, 0
         while moves < LAST_MOVES and draws < MOST_BITS:
             if done < 1.0:
-                bit = _next_bit(likely, 1.0 - done)
-                weights = _weights(likely, bit)
-                fewest = min(fewest, _effective(weights))
+                bit = next_bit(likely, 1.0 - done)
+                weights = weights_of(likely, bit)
+                fewest = min(fewest, effective(weights))
                 done = 1.0 if done + bit > 1.0 - 1e-9 else done + bit
                 kernel = Kernel(z, weights)
-                chosen = _systematic(weights, random)
+                chosen = drawn_anew(weights, random)
                 z, likely = z[:, chosen], likely[chosen]
             else:
                 kernel = Kernel(z, np.full(self.members, 1.0 / self.members))
                 moves += 1
             draws += 1
             tried = kernel.moved(z, random)
-            there = Ensemble(self.plan, self.base, tried, self.scale)
+            there = Ensemble(self.plan, self.base, tried, self.scale, until_h=last_h)
             likely_there = there.likelihoods(readings).sum(axis=0)
             gain = done * (likely_there - likely) + kernel.prior_over_kernel(tried) - kernel.prior_over_kernel(z)
             better = np.log(random.random(self.members)) < gain
@@ -352,36 +312,6 @@ class Ensemble:
         return max(high - low for low, high in zip(band.low, band.high, strict=True)) < BEYOND_USE[of]
 
 
-def _systematic(weights: Array, random: np.random.Generator) -> NDArray[np.intp]:
-    """Give which members are drawn anew by their weights, with one random number for all."""
-    places = (np.arange(weights.size) + random.random()) / weights.size
-    return np.searchsorted(np.cumsum(weights), places).clip(0, weights.size - 1)
-
-
-class Kernel:
-    """Moves members while keeping the mean and covariance that their weights give them."""
-
-    def __init__(self, z: Array, weights: Array) -> None:
-        self._mean = (z @ weights)[:, np.newaxis]
-        off = z - self._mean
-        # Unbiased for weights: few members that count would otherwise look too alike.
-        covariance = (off * weights) @ off.T / (1.0 - np.square(weights).sum())
-        rates, self._vectors = np.linalg.eigh(covariance)
-        self._roots = np.sqrt(np.maximum(rates, 1e-4))[:, np.newaxis]
-
-    def moved(self, z: Array, random: np.random.Generator) -> Array:
-        """Give each member moved."""
-        noise = self._vectors @ (self._roots * random.standard_normal(z.shape))
-        moved: Array = self._mean + KERNEL * (z - self._mean) + (1.0 - KERNEL**2) ** 0.5 * noise
-        return moved
-
-    def prior_over_kernel(self, z: Array) -> Array:
-        """Give the logarithm of what was thought before over what the kernel keeps, up to a constant."""
-        out = (self._vectors.T @ (z - self._mean)) / self._roots
-        logs: Array = 0.5 * np.square(out).sum(axis=0) - 0.5 * np.square(z).sum(axis=0)
-        return logs
-
-
 def ensemble(
     *,
     plan: Plan,
@@ -418,4 +348,4 @@ def ensemble(
     """
     check_plan(plan)
     check("members", members, MEMBERS_LIMITS)
-    return Ensemble(plan, lot or Lot(), _first(members, seed), scale)
+    return Ensemble(plan, lot or Lot(), spread_evenly(members, seed), scale)

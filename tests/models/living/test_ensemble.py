@@ -38,7 +38,7 @@ def test_the_laws_do_without_numpy() -> None:
 
 
 def test_shells_against_the_exact_series() -> None:
-    # 25 lots drawn from the doubts: moistures off by 0.15 points at most, and by 0.08 once two hours are over.
+    # 25 lots drawn from the doubts: moistures off by 0.15 points at most, and by 0.12 once two hours are over.
     z = np.random.default_rng(3).standard_normal((len(UNKNOWNS), 25))
     z[:2] *= 0.5
     z[[u.name for u in UNKNOWNS].index("water")] = 0.0
@@ -47,7 +47,7 @@ def test_shells_against_the_exact_series() -> None:
     for n in range(25):
         one = moved(FLOATS, BASE, [float(v) for v in z[:, n]])
         for ours, exact in zip(many, course(plan=PLAN, lot=one), strict=True):
-            near = 0.15 if exact.hour < 2.5 else 0.08
+            near = 0.15 if exact.hour < 2.5 else 0.12
             assert float(np.broadcast_to(ours.drained, 25)[n]) == pytest.approx(exact.drained, abs=near)
             assert float(np.broadcast_to(ours.temp_c, 25)[n]) == pytest.approx(exact.temp_c, abs=0.02)
             assert float(np.broadcast_to(ours.growth_h, 25)[n]) == pytest.approx(exact.growth_h, abs=0.4)
