@@ -18,11 +18,11 @@ from ..models.steep_fit import READING_SD
 from .batch import Batch
 from .course import Course, course_of
 
-BETWEEN_BATCHES = (0.25, 0.25, 0.3, 0.3, 0.1, 0.3, 0.9, 0.6)
+BETWEEN_BATCHES = (0.15, 0.16, 0.2, 0.3, 0.1, 0.3, 0.9, 0.6)
 """Standard deviations from batch to batch of one lot, of the unknowns, as shares of their typical doubt: our
 assumption. That of the rate is held towards it and learned from four batches of a lot on."""
 
-BETWEEN_LOTS = (0.95, 0.95, 0.4, 0.4, 0.2, 0.9, 0.3, 0.2)
+BETWEEN_LOTS = (0.97, 0.97, 0.3, 0.4, 0.2, 0.9, 0.3, 0.2)
 """The same from lot to lot of one house. The rate and the first uptake of the typical barley's doubt were taken from
 published lots, so nearly all of it lies between lots; a house's drainage and rests change less: our assumption."""
 

@@ -41,6 +41,13 @@ a factor of two either way holds them all.
 SOONEST_FACTOR = math.exp(2.0 * DOUBT_LOG)
 """Rate of breathing against the law at the far end of its doubt [-], 2.05: one batch in forty is faster."""
 
+GUARDED_FACTOR = 3.0
+"""Rate of breathing against the law that a sheet about gas and people reckons with [-].
+
+The doubt is that of totals over days; an hour may stand above them.  With it the peak is 4.2 kW a
+tonne, near the far end of what these sheets reckoned with before there was one law.
+"""
+
 LEVEL = 0.03
 """Breathing of wet corns before they chit, against the peak [-]: our assumption.
 
