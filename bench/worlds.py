@@ -113,6 +113,7 @@ def _other(
         activation_kj_mol=45.0 + 6.0 * n(count),
         surface_db=np.clip(0.95 + 0.07 * wide * n(count), 0.7, 1.3),
         breath_factor=np.exp(0.36 * wide * n(count)),
+        breath_level=np.clip(0.13 * np.exp(0.5 * wide * n(count)), 0.0, 0.9),
         cold_kj_mol=np.clip(62.0 + 12.0 * n(count), 20.0, 110.0),
         warm_kj_mol=np.clip(52.0 + 10.0 * n(count), 20.0, 110.0),
         corns=Corns(

@@ -13,7 +13,7 @@ from ..limits import BARLEY_MOISTURE, Limits
 from ..maths import Maths, Values
 from ..steep_doubt import TYPICAL
 from .acrospires import CORN_LENGTH_LOG_SD
-from .breathing import DOUBT_LOG, RESPONSE_DOUBT_KJ_MOL
+from .breathing import DOUBT_LOG, LEVEL_LOG_SD, RESPONSE_DOUBT_KJ_MOL
 from .chitting import MIDDLE_LOG_SD, SPREAD_LOG_SD
 from .pace import CHIT_BASE_SD_C, GROWTH_Q10_SD
 from .records import LEACHED_SD, Lot
@@ -44,6 +44,7 @@ UNKNOWNS = (
     Unknown("shape", TYPICAL.shape_points, "what the steep model misses [points]"),
     Unknown("breath", DOUBT_LOG, "breathing against the law, logarithm"),
     Unknown("breath_response", RESPONSE_DOUBT_KJ_MOL, "its answer to temperature [kJ/mol]"),
+    Unknown("breath_level", LEVEL_LOG_SD, "breathing before the chit, logarithm"),
     Unknown("breath_timing", 0.15, "hour at which it is highest, logarithm"),
     Unknown("water", 0.4, "steep water against what is written [K]"),
     Unknown("suction", 0.5, "air drawn through in rests, logarithm"),
@@ -115,6 +116,7 @@ def moved(m: Maths, base: Lot, z: Sequence[Values], scale: Mapping[str, float] |
         breath_factor=base.breath_factor * m.exp(off["breath"]),
         cold_kj_mol=m.most(base.cold_kj_mol + off["breath_response"], 5.0),
         warm_kj_mol=m.most(base.warm_kj_mol + off["breath_response"], 5.0),
+        breath_level=m.least(base.breath_level * m.exp(off["breath_level"]), 0.9),
         breath_timing=base.breath_timing * m.exp(off["breath_timing"]),
         water_warmer_k=base.water_warmer_k + off["water"],
         suction_factor=base.suction_factor * m.exp(off["suction"]),

@@ -84,7 +84,7 @@ def after_fan_stops(
     >>> box = after_fan_stops(place="box", barley_moisture=14, net_moisture=45, temp_c=17, growth_h=78,
     ...                       limit_c=25, room_c=15)
     >>> round(box.k_per_h, 2), round(box.hours_to_limit, 1), round(box.hours_to_limit_soonest, 1)
-    (1.51, 3.9, 1.9)
+    (1.51, 3.9, 1.7)
     """
     if place not in PLACES:
         raise OutOfRange("place", 0.0, 0.0, f"It is one of {', '.join(PLACES)}.")

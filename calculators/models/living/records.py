@@ -22,7 +22,7 @@ from ..limits import Limits, check
 from ..maths import Values
 from ..steep_course import Stage
 from .acrospires import Acrospires
-from .breathing import COLD_KJ_MOL, GRAIN_REASON, WARM_KJ_MOL
+from .breathing import COLD_KJ_MOL, GRAIN_REASON, LEVEL, WARM_KJ_MOL
 from .chitting import Corns
 from .pace import CHIT_BASE_C, CHIT_C, GROWTH_Q10
 from .warmth import SUCTION, VESSEL_W_K_T
@@ -50,6 +50,8 @@ class Lot(NamedTuple):
         Rate of breathing against the law [-].
     cold_kj_mol, warm_kj_mol : float
         Its response to temperature [kJ/mol].
+    breath_level : float
+        Breathing of its wet corns before they chit, against the peak [-].
     breath_timing : float
         How early its breathing comes to its highest, against the law [-].
     water_warmer_k : float
@@ -82,6 +84,7 @@ class Lot(NamedTuple):
     breath_factor: Values = 1.0
     cold_kj_mol: Values = COLD_KJ_MOL
     warm_kj_mol: Values = WARM_KJ_MOL
+    breath_level: Values = LEVEL
     breath_timing: Values = 1.0
     water_warmer_k: Values = 0.0
     suction_factor: Values = 1.0

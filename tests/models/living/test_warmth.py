@@ -97,7 +97,7 @@ def test_the_suction_found_holds_and_less_does_not(factor: float) -> None:
 
 def test_the_least_suction_published_clears_gas_and_cools_little() -> None:
     # Haley & Stokes 1987 (abstract read): at least 100 ft3/min for 1,000 bushels, 7.8 m3/h t.  In air of 15 C and 80 %
-    # it takes some 30 W a tonne from grain at 17 C; the third part of a second rest's heat, a fiftieth of the peak's.
+    # it takes some 30 W a tonne from grain at 17 C: a fifth of a second rest's heat, a fiftieth of the peak's.
     on = air_on(temp_c=15.0, relative_humidity=80.0)
     taken, _ = cooling_kw(FLOATS, on, 7.8, 17.0)
     assert 0.02 < taken < 0.04
