@@ -140,6 +140,13 @@ def test_water_leaves_with_heat() -> None:
     assert day[-1].evaporated_kg / heat == pytest.approx(0.921, rel=0.01)
 
 
+def test_moisture_lost_a_day() -> None:
+    # A course on beer (Conservatoire national des arts et metiers, read): about 0.5 % of moisture a day in humid air.
+    states = course(plan=PLAN)
+    lost = (cast(states).drained - states[-1].net) / 5.0
+    assert 0.25 < lost < 1.0
+
+
 def test_sprinkling_makes_good_what_left() -> None:
     # computed: 1,000 kg from 43 to 45 % take 36.4 kg.
     spell = BedSpell(1.0, 10.0, air_c=9.0, sprinkled_l_t=36.4 * 880.0 * 0.99 / 570.0)
