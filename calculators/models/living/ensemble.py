@@ -4,7 +4,7 @@ Each member has its own value of all that is not known (``doubts``) and goes its
 through the plan.  Readings are taken in by *tempering*: the likelihood of all readings is
 let in bit by bit, so that after each bit at least half as many members count as there are;
 members are then drawn anew by systematic resampling (Kitagawa 1996, J. Comput. Graph.
-Statist. 5:1, from memory), spread by a kernel that keeps their mean and covariance (Liu &
+Statist. 5:1, from memory), moved by a kernel about their mean and covariance (Liu &
 West 2001, in Sequential Monte Carlo Methods in Practice, from memory), and sent through the
 plan again from the first wetting.  A member that comes out less likely than its parent, by the
 rule of Metropolis and Hastings, stays where its parent was: so the members are draws from
@@ -36,10 +36,10 @@ MEMBERS_LIMITS = Limits(100, 5000)
 LEAST_EFFECTIVE = 50
 """Members that must count at every moment: bits of likelihood are chosen so that half of all do."""
 
-LAST_MOVES = 2
+LAST_MOVES = 3
 """Moves more, once all of the likelihood is in."""
 
-MOST_BITS = 12
+MOST_BITS = 16
 """Moves after which what is left of it is left out, and said to be."""
 
 CREDIBLE = 0.95
