@@ -18,7 +18,7 @@ DRAIN_H = Limits(0.0, 4.0)
 CHIT_H = Limits(12.0, 120.0)
 
 
-class Bounds(NamedTuple):
+class PlanEdges(NamedTuple):
     """The edges of the trade that every plan keeps to, whatever is wished.
 
     Parameters
@@ -63,7 +63,7 @@ class Wishes(NamedTuple):
         No air rest is shorter [h].
     start_clock_h : float
         Hour of the day at which the first immersion begins [h].
-    bounds : Bounds
+    bounds : PlanEdges
         The edges of the trade.
     quiet : tuple of float, optional
         Hours of the day from and until which nobody fills or drains.
@@ -84,7 +84,7 @@ class Wishes(NamedTuple):
     longest_immersion_h: float
     shortest_rest_h: float
     start_clock_h: float
-    bounds: Bounds
+    bounds: PlanEdges
     quiet: tuple[float, float] | None = None
     vessel_h: float | None = None
     cast_window: tuple[float, float] | None = None

@@ -10,7 +10,7 @@ from typing import Literal, NamedTuple
 from ..models.grain_tests import SENSITIVITY_CLASSES
 from ..models.hydration import STAGE_HOURS, STAGES, run
 from ..models.steep_course import Stage, Steep
-from ..models.steep_wishes import Bounds
+from ..models.steep_wishes import PlanEdges
 from .limit import Limit, Mark, edge, judge
 from .limits.casting import MOISTURE, OFF_TARGET
 from .limits.germination_test import WATER_SENSITIVITY
@@ -366,9 +366,9 @@ def _sensitive(points: float) -> str:
     return "strong" if points > STRONG_POINTS else judge(WATER_SENSITIVITY, points)
 
 
-def bounds() -> Bounds:
+def bounds() -> PlanEdges:
     """Give the edges of the table that a search for plans keeps to."""
-    return Bounds(
+    return PlanEdges(
         usual_immersion_h=edge(IMMERSION.accept_high),
         most_immersion_h=edge(IMMERSION.stop_high),
         usual_rest_h=edge(REST.accept_high),
