@@ -7,10 +7,10 @@ An order past a stop is no order: it is named as a stop, and what the page teach
 from collections.abc import Iterable, Sequence
 from typing import Literal, NamedTuple
 
-from ..models.grain_tests import SENSITIVITY_CLASSES
-from ..models.hydration import STAGE_HOURS, STAGES, run
-from ..models.steep_course import Stage, Steep
-from ..models.steep_wishes import PlanEdges
+from ..models.grain.tests import SENSITIVITY_CLASSES
+from ..models.steep.course import Stage, Steep
+from ..models.steep.hydration import STAGE_HOURS, STAGES, run
+from ..models.steep.wishes import PlanEdges
 from .limit import Limit, Mark, edge, judge
 from .limits.casting import MOISTURE, OFF_TARGET
 from .limits.germination_test import WATER_SENSITIVITY

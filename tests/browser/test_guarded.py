@@ -6,7 +6,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import expect
 
-from calculators.declare import Sheet
+from calculators.asking.declare import Sheet
 from tests.browser.conftest import Open
 from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, path_of, section
 from tests.browser.test_code import print_card

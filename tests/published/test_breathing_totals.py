@@ -13,8 +13,8 @@ from calculators.models.living.breathing import (
     gas_response,
     temperature_response,
 )
+from calculators.models.living.maths import FLOATS
 from calculators.models.living.pace import growth_after_cast
-from calculators.models.maths import FLOATS
 
 
 def floor_loss(temp_c: float, days: float, net_moisture: float = 44.0) -> float:

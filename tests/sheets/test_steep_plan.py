@@ -9,11 +9,11 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from calculators.models.hydration import run, steep
-from calculators.models.steep_choice import choose, margin
-from calculators.models.steep_course import Stage
-from calculators.models.steep_plan import Search
-from calculators.models.steep_wishes import Wishes, hours_until, within
+from calculators.models.steep.choice import choose, margin
+from calculators.models.steep.course import Stage
+from calculators.models.steep.hydration import run, steep
+from calculators.models.steep.plan import Search
+from calculators.models.steep.wishes import Wishes, hours_until, within
 from calculators.rules.steep_order import bounds, longest_for, rest_for
 from tests.sheets.ask import ask, notes, said, values
 
