@@ -15,7 +15,9 @@ from ..models.steep.wishes import Term, Wishes, hours_until, within
 from ..rules.limit import edge, judge
 from ..rules.limits.germination_test import WATER_SENSITIVITY
 from ..rules.limits.steeping import CHIT_LAST_DIP, STEEP
+from ..rules.lines import passed
 from ..rules.steep_order import MOST_H, Passed, of_course, stops
+from .limits import said, stop_said
 from .steep import CURVE_POINTS, clock_after, past_summary
 
 WALL_TEMPS_C = (6.0, 9.0, 12.0, 15.0, 18.0, 20.0)
@@ -45,12 +47,12 @@ def why(plan: Plan, first: Plan) -> str:
     """What counts against a plan; for the first plan all of it, for the others what is worse than in the first."""
     if plan is first:
         terms = [term for term in plan.terms if term.cost > _WORTH_SAYING and term.name != "hours in all"]
-        said = [_against(term) for term in sorted(terms, key=lambda term: -term.cost)]
-        return "least against it" + (": " + ", ".join(said[:3]) if said else "")
+        words = [_against(term) for term in sorted(terms, key=lambda term: -term.cost)]
+        return "least against it" + (": " + ", ".join(words[:3]) if words else "")
     mine = {term.name: term.cost for term in first.terms}
     worse = [(term.cost - mine[term.name], term) for term in plan.terms]
-    said = [_against(term) for more, term in sorted(worse, key=lambda pair: -pair[0]) if more > _WORTH_SAYING]
-    return "against plan 1: " + (", ".join(said[:3]) if said else "much the same")
+    words = [_against(term) for more, term in sorted(worse, key=lambda pair: -pair[0]) if more > _WORTH_SAYING]
+    return "against plan 1: " + (", ".join(words[:3]) if words else "much the same")
 
 
 def wish_words(name: str, amount: float, wishes: Wishes, start: datetime) -> str:
@@ -149,22 +151,18 @@ def chit_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
 
 def sensitive_note(wishes: Wishes, points: float, rest_h: float, longest_h: float) -> list[Note]:
     """What a water-sensitive barley changes in the wishes."""
+    line = passed(WATER_SENSITIVITY, points)
+    if line is None:
+        return []
     changed = []
     if wishes.shortest_rest_h > rest_h:
         changed.append(f"no rest is shorter than {plain_number(wishes.shortest_rest_h)} h")
     if wishes.longest_immersion_h < longest_h:
         changed.append(f"no immersion is wished longer than {plain_number(wishes.longest_immersion_h)} h")
-    mark = judge(WATER_SENSITIVITY, points)
-    if mark == "accept":
-        return []
-    told = f"This barley is water-sensitive by {plain_number(points)} points"
-    so = f", so {' and '.join(changed)}." if changed else "; the rests and immersions asked for allow for it."
-    if mark == "stop":
-        over = plain_number(edge(WATER_SENSITIVITY.stop_high))
-        stop = f"{over} points or more"
-        text = f"Past a stop: do not steep it by the usual plan. {told}: {stop}{so} {WATER_SENSITIVITY.act}"
-        return [Note("notice", text)]
-    return [Note("remark", f"{told}{so}")]
+    so = f"Here {' and '.join(changed)}." if changed else "The rests and immersions asked for allow for it."
+    if line.mark == "stop":
+        return [Note("notice", f"Past a stop for the usual plan. {stop_said(line)} {so}")]
+    return [Note("remark", f"{said(line)} {so}")]
 
 
 def schedule_rows(plans: Sequence[Plan], start: datetime, wishes: Wishes) -> Rows:
