@@ -31,6 +31,7 @@ from ..questions import number, target_moisture
 from ..questions import water_temp_c as asked_water_temp
 from ..rules.cast import MUSTY, SOUR, Seen, decide, wanted_for
 from ..rules.counting import CHITS
+from ..rules.limit import edge
 from ..rules.limits import casting, steeping
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.steeping import WATER_TEMP
@@ -100,7 +101,7 @@ chit_dip = number(
     "%",
     Limits(20.0, 100.0),
     "By common practice.",
-    default=plain_number(steeping.CHIT_LAST_DIP.accept_low or 0.0),
+    default=plain_number(edge(steeping.CHIT_LAST_DIP.accept_low)),
 )
 water_temp_c = asked_water_temp._replace(default="14", example="", hint="Of the next fill: how long it takes.")
 barley_moisture = asked_moisture._replace(default="12", example="", hint="As it was filled in.")
@@ -263,7 +264,7 @@ SHEET = Sheet(
                 Option("cast", "Cast."),
             ),
             rests_on="smell first; the share chitted as it was counted, against the share wanted; moisture within "
-            f"{plain_number(casting.OFF_TARGET.accept_high or 0.0)} point of target",
+            f"{plain_number(edge(casting.OFF_TARGET.accept_high))} point of target",
             trust="It knows five findings. Your nose and your records know more.",
             next="The job: [[page:procedures/steeping|steeping]].",
         ),

@@ -28,7 +28,7 @@ from ..models import grain_tests
 from ..models.counts import newcombe
 from ..rules.counting import DISHES
 from ..rules.germination import Edges
-from ..rules.limit import judge
+from ..rules.limit import edge, judge
 from ..rules.limits.germination_test import WATER_SENSITIVITY
 
 Dishes = tuple[tuple[float, float], ...]
@@ -149,7 +149,7 @@ def _sensitivity(energy: Count, wet: Count, notes: list[Note]) -> list[Found]:
         notes.append(
             Note(
                 "notice",
-                f"Water-sensitive: {plain_number(WATER_SENSITIVITY.stop_high or 0.0)} points or more by the published "
+                f"Water-sensitive: {plain_number(edge(WATER_SENSITIVITY.stop_high))} points or more by the published "
                 f"line. {WATER_SENSITIVITY.act} Give longer air rests and shorter immersions: "
                 "[[page:procedures/steeping|steeping]].",
             )
