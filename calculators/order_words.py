@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from datetime import datetime
 
-from .declare import Answer, Found, Heading, Listing, Note, Option, Rows
+from .declare import Answer, Chart, Found, Heading, Listing, Note, Option, Rows
 from .figures import fixed, plain_number
 from .limit_words import act_of, reading
 from .limit_words import edge as edge_words
@@ -184,6 +184,13 @@ def order_found(order: Order, target: float, start: datetime | None, begins_h: f
             )
         )
     return found
+
+
+def with_order(chart: Chart, order: Order | None, target: float | None) -> Chart:
+    """The chart of a course, whose caption says it too where the last immersion would pass its stop."""
+    if order is None or order.mark != "stop" or target is None:
+        return chart
+    return chart._replace(summary=f"{chart.summary} Past a stop. {asked_words(order, target)}")
 
 
 def instead_rows(order: Order, start: datetime | None, begins_h: float) -> list[Rows]:

@@ -162,7 +162,8 @@ def sensitive_note(wishes: Wishes, points: float, rest_h: float, longest_h: floa
     so = f", so {' and '.join(changed)}." if changed else "; the rests and immersions asked for allow for it."
     if mark == "stop":
         over = plain_number(edge(WATER_SENSITIVITY.stop_high))
-        text = f"Past a stop: do not steep it by the usual plan. {told}, over {over} points{so} {WATER_SENSITIVITY.act}"
+        stop = f"{over} points or more"
+        text = f"Past a stop: do not steep it by the usual plan. {told}: {stop}{so} {WATER_SENSITIVITY.act}"
         return [Note("notice", text)]
     return [Note("remark", f"{told}{so}")]
 

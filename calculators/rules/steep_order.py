@@ -340,7 +340,7 @@ def rest_for(*, water_sensitivity: float) -> float:
 
     Examples
     --------
-    >>> [rest_for(water_sensitivity=s) for s in (10, 11, 31, 60)]
+    >>> [rest_for(water_sensitivity=s) for s in (9, 10, 30, 60)]
     [0.0, 8.0, 12.0, 16.0]
     """
     return _SENSITIVE[_sensitive(water_sensitivity)][0]

@@ -29,7 +29,7 @@ from ..models.hydration import MODEL_VERSION, STAGE_HOURS, steep
 from ..models.steep_course import Steep
 from ..models.steep_doubt import BAND_SD
 from ..models.steep_fit import Fit, Reading, fit
-from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes
+from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
 from ..questions import (
     barley_moisture,
     corn_weight_g,
@@ -160,13 +160,17 @@ def work(
         ),
         tuple(notes),
         (
-            course_chart(
-                fitted.course,
-                fitted.trust,
-                "Moisture by this barley’s own readings",
+            with_order(
+                course_chart(
+                    fitted.course,
+                    fitted.trust,
+                    "Moisture by this barley’s own readings",
+                    target_moisture,
+                    Dots("readings", [r.hours for r in taken], [r.moisture for r in taken]),
+                    before=course,
+                ),
+                order,
                 target_moisture,
-                Dots("readings", [r.hours for r in taken], [r.moisture for r in taken]),
-                before=course,
             ),
         ),
     )

@@ -25,7 +25,7 @@ from ..models.limits import STEEPED_MOISTURE, OutOfRange
 from ..models.steep_course import Steep
 from ..models.steep_doubt import Trust, trust
 from ..models.steep_fit import Reading, fit
-from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes
+from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
 from ..questions import (
     barley_moisture,
     corn_weight_g,
@@ -136,12 +136,16 @@ def work(
         ),
         tuple(notes),
         (
-            course_chart(
-                course,
-                doubt,
-                "Moisture through the steep",
+            with_order(
+                course_chart(
+                    course,
+                    doubt,
+                    "Moisture through the steep",
+                    target_moisture,
+                    Dots("reading", [reading[0][0]], [reading[0][1]]) if reading else None,
+                ),
+                order,
                 target_moisture,
-                Dots("reading", [reading[0][0]], [reading[0][1]]) if reading else None,
             ),
         ),
     )

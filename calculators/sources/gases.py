@@ -111,7 +111,8 @@ SOURCES: dict[str, Source] = {
     ),
     "cogliano-2005": Source(
         "Cogliano, V. J., and others: Meeting report, summary of IARC monographs on formaldehyde, 2-butoxyethanol and "
-        "1-tert-butoxy-2-propanol (formaldehyde causes cancer in people)",
+        "1-tert-butoxy-2-propanol, Environmental Health Perspectives 113 (2005) 1205 (formaldehyde causes cancer in "
+        "people)",
         "abstract",
     ),
 }

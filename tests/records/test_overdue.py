@@ -187,7 +187,7 @@ def test_no_step_on_the_floor_lies_past_a_stop_unless_it_is_said_first(
     turns: list[float], now: float, beds: list[Any], samples: list[Any]
 ):
     turns, beds = [t for t in turns if t <= now], sorted((b for b in beds if b[0] <= now), key=lambda b: b[0])
-    samples = sorted(s for s in samples if s[0] <= now)
+    samples = sorted((s for s in samples if s[0] <= now), key=lambda s: s[0])
     entries = [turned(t) for t in turns]
     for hours, bottom, apart, room in beds:
         top = min(max(round(bottom - apart, 1), 2), 40)
