@@ -13,7 +13,7 @@ from ..models.counts.distributions import beta_share
 from ..models.counts.intervals import clopper_pearson
 from ..models.counts.posterior import expected_over, expected_short, likely_outcomes
 from .counting import ACROSPIRES
-from .limit import COMMON, OURS
+from .limit import COMMON, OURS, edge
 from .limits.readiness import FLOUR
 
 Word = Literal["kiln-now", "wait", "count-more", "late"]
@@ -173,7 +173,7 @@ def decide(seen: Seen) -> Verdict:
     facts = (kiln, waiting, after_h, late, growth, before, weights)
     if late >= LATE_FROM:
         return Verdict("late", "overshot", *facts, None)
-    if seen.flour and 100.0 * clopper_pearson(*seen.flour).high < float(FLOUR.accept_low or 0.0):
+    if seen.flour and 100.0 * clopper_pearson(*seen.flour).high < edge(FLOUR.accept_low):
         longer = wait._replace(hours=max(wait.hours, RUB_AGAIN_H), high=max(wait.high, RUB_AGAIN_H)) if wait else None
         return Verdict("wait", "rub", *facts, longer)
     goes = kiln.total <= waiting.total

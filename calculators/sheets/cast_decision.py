@@ -12,6 +12,7 @@ from ..models.steep.fit import Reading, fit
 from ..models.steep.hydration import steep
 from ..rules.cast import MUSTY, SOUR, Seen, decide, wanted_for
 from ..rules.counting import CHITS
+from ..rules.limit import edge
 from ..rules.limits import casting, steeping
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.steeping import WATER_TEMP
@@ -88,7 +89,7 @@ chit_dip = number(
     "%",
     Bounds(20.0, 100.0),
     "By common practice.",
-    default=plain_number(steeping.CHIT_LAST_DIP.accept_low or 0.0),
+    default=plain_number(edge(steeping.CHIT_LAST_DIP.accept_low)),
 )
 water_temp_c = asked_water_temp._replace(default="14", example="", hint="Of the next fill: how long it takes.")
 barley_moisture = asked_moisture._replace(default="12", example="", hint="As it was filled in.")
@@ -251,7 +252,7 @@ SHEET = Sheet(
                 Option("cast", "Cast."),
             ),
             rests_on="smell first; the share chitted as it was counted, against the share wanted; moisture within "
-            f"{plain_number(casting.OFF_TARGET.accept_high or 0.0)} point of target",
+            f"{plain_number(edge(casting.OFF_TARGET.accept_high))} point of target",
             trust="It knows five findings. Your nose and your records know more.",
             next="The job: [[page:procedures/steeping|steeping]].",
         ),

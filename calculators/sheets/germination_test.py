@@ -25,7 +25,7 @@ from ..models.counts.intervals import newcombe
 from ..models.grain import tests as grain_tests
 from ..rules.counting import DISHES
 from ..rules.germination import Edges
-from ..rules.limit import judge
+from ..rules.limit import edge, judge
 from ..rules.limits.germination_test import WATER_SENSITIVITY
 from ..words.counted import SAMPLE_REMARK, Agreement, Count, agreement, pooled
 from ..words.germination import Tests, judged
@@ -149,7 +149,7 @@ def _sensitivity(energy: Count, wet: Count, notes: list[Note]) -> list[Found]:
         notes.append(
             Note(
                 "notice",
-                f"Water-sensitive: {plain_number(WATER_SENSITIVITY.stop_high or 0.0)} points or more by the published "
+                f"Water-sensitive: {plain_number(edge(WATER_SENSITIVITY.stop_high))} points or more by the published "
                 f"line. {WATER_SENSITIVITY.act} Give longer air rests and shorter immersions: "
                 "[[page:procedures/steeping|steeping]].",
             )

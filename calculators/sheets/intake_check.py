@@ -22,6 +22,7 @@ from ..asking.figures import fixed, plain_number
 from ..models.bounds import Bounds
 from ..models.grain import drying as intake
 from ..rules.intake import CERTIFICATE, FOREIGN, NO_CERTIFICATE, NOBODY_KNOWS, Germination, Signs, decide, first_stops
+from ..rules.limit import edge
 from ..rules.limits.intake_and_storage import GATE_MOISTURE, STORE_MOISTURE, STORE_TEMP
 from ..words.intake import CHECKS, Check, check_germination, dangers, reason, remarks, row
 from ..words.questions.grain import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
@@ -79,17 +80,17 @@ moisture_limit_percent = number(
     "moisture_limit_percent",
     "Limit: moisture",
     "%",
-    Bounds(GATE_MOISTURE.lowest or 8.0, GATE_MOISTURE.highest or 20.0),
-    default=plain_number(GATE_MOISTURE.stop_high or 0.0),
+    Bounds(edge(GATE_MOISTURE.lowest), edge(GATE_MOISTURE.highest)),
+    default=plain_number(edge(GATE_MOISTURE.stop_high)),
     source="Maltsters’ Association of Great Britain, from 1 November (read); others have 13.5 and 14 %",
 )
 dry_to_percent = number(
     "dry_to_percent",
     "Dry to",
     "%",
-    Bounds(STORE_MOISTURE.lowest or 8.0, STORE_MOISTURE.highest or 16.0),
+    Bounds(edge(STORE_MOISTURE.lowest), edge(STORE_MOISTURE.highest)),
     "12 for long storing.",
-    default=plain_number(STORE_MOISTURE.accept_high or 0.0),
+    default=plain_number(edge(STORE_MOISTURE.accept_high)),
     source="HGCA Topic Sheet 60 (in a copy); MEBAK 12 % (read)",
 )
 air_limit_c = number(
@@ -186,7 +187,7 @@ def work(
     verdict = decide(signs, moisture, moisture_limit_percent, germination, figures)
     word = verdict.word
     found = [Found("verdict", word, reason(verdict.decided) or "no line that was checked breaks its limit")]
-    warm = temperature_c > float(STORE_TEMP.accept_high or 0.0)
+    warm = temperature_c > edge(STORE_TEMP.accept_high)
     found += _treatment(word, moisture, dry_to_percent, air_limit_c, warm)
     return Outcome(
         tuple(found),
@@ -215,7 +216,7 @@ def _treatment(word: str, moisture: float, dry_to: float, air_limit: float, warm
     if word == "rest":
         found.append(Found("test_again_days", intake.REST_DAYS, "two weeks, then cool and test"))
     if word == "dry" or (word == "take" and warm):
-        cool = float(STORE_TEMP.accept_high or 0.0)
+        cool = edge(STORE_TEMP.accept_high)
         found.append(Found("cool_to_c", cool, "with night air, within two to three weeks"))
     return found
 

@@ -23,6 +23,7 @@ from ..asking.figures import fixed, plain_number
 from ..models.counts import acrospire
 from ..models.counts.intervals import clopper_pearson
 from ..rules.counting import ACROSPIRES
+from ..rules.limit import edge
 from ..rules.limits.readiness import OVERSHOT, READY
 from ..rules.readiness import Classes, Seen, decide
 from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
@@ -64,20 +65,20 @@ target_share = Number(
     "target_share",
     "Target at three quarters and beyond",
     "%",
-    READY.lowest or 50.0,
-    READY.highest or 99.0,
+    edge(READY.lowest),
+    edge(READY.highest),
     "Corns whose acrospire has come three quarters of the way, or further.",
-    default=plain_number(READY.accept_low or 0.0),
+    default=plain_number(edge(READY.accept_low)),
     source="75 to 80 % from memory",
 )
 overshot_limit = Number(
     "overshot_limit",
     "Most overshot",
     "%",
-    OVERSHOT.lowest or 0.5,
-    OVERSHOT.highest or 50.0,
+    edge(OVERSHOT.lowest),
+    edge(OVERSHOT.highest),
     "Acrospire out at the far end.",
-    default=plain_number(OVERSHOT.stop_high or 0.0),
+    default=plain_number(edge(OVERSHOT.stop_high)),
     source="common practice; no source found",
 )
 hours_between = Number(

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from ..asking.declare import Found, Note
 from ..asking.figures import fixed, plain_number
-from ..asking.units import shown
 from ..models.counts.intervals import wilson
-from ..rules.cast import MUSTY, SOUR, Line, Seen, Verdict, limit_of
+from ..rules.cast import CHITS_OF, MUSTY, SOUR, Seen, Verdict
 from ..rules.counting import CHITS
-from ..rules.limit import Limit, broken_by
+from ..rules.limit import Limit, edge
 from ..rules.limits import casting, steeping
+from ..rules.lines import Line, passed
 from .counted import LOOK_AGAIN_REMARK
+from .limits import limit_notes
 
-HOT_C = float(steeping.REST_TEMP.stop_high or 0.0)
+HOT_C = edge(steeping.REST_TEMP.stop_high)
 """Grain in a rest is not let above this [C]."""
 TO = {"couch": "to a couch", "drum": "to a drum or a box"}
 
@@ -23,25 +24,27 @@ def reasons(verdict: Verdict, seen: Seen) -> str:
 
 
 def _said(line: Line, seen: Seen) -> str:
-    if line.what == "musty":
+    if line.rule == MUSTY:
         return "it smells musty, and mould is not steeped or grown away"
-    if line.what == "sour":
+    if line.rule == SOUR:
         return "it smells sour or fruity: it has had no air"
-    if line.what == "warm":
-        return f"the grain is at {plain_number(line.value)} °C and gets warmer where it lies"
-    if line.what == "rested":
-        return f"it has rested {plain_number(line.value)} h"
-    if line.what == "moisture":
-        gap = line.edge - line.value
-        told = f"moisture {fixed(line.value, 1)} % against {plain_number(line.edge)} %: "
-        return told + (f"{fixed(gap, 1)} points short" if line.mark != "accept" else "on target or past it")
-    wanted = f"{plain_number(line.edge)} % wanted " + ("before a last dip" if line.what == "chit-dip" else TO[seen.to])
+    value, wanted = line.value, line.edge
+    assert isinstance(value, (int, float)) and isinstance(wanted, (int, float))
+    if line.rule == steeping.REST_TEMP.id:
+        return f"the grain is at {plain_number(value)} °C and gets warmer where it lies"
+    if line.rule == steeping.REST.id:
+        return f"it has rested {plain_number(value)} h"
+    if line.rule == casting.OFF_TARGET.id:
+        told = f"moisture {fixed(value, 1)} % against {plain_number(wanted)} %: "
+        return told + (f"{fixed(wanted - value, 1)} points short" if line.mark != "accept" else "on target or past it")
+    where = "before a last dip" if line.rule == steeping.CHIT_LAST_DIP.id else TO[seen.to]
+    against = f"{plain_number(wanted)} % wanted {where}"
     if line.mark == "accept":
-        return f"chitted {fixed(line.value, 1)} %, at or above the {wanted}"
-    told = f"chitted {fixed(line.value, 1)} %, under the {wanted}"
+        return f"chitted {fixed(value, 1)} %, at or above the {against}"
+    told = f"chitted {fixed(value, 1)} %, under the {against}"
     if line.mark == "stop":
-        given = steeping.CHIT_LAST_DIP if line.what == "chit-dip" else limit_of(seen.to)
-        told += f" and under the stop at {plain_number(min(given.stop_low or 0.0, line.edge))} %"
+        assert isinstance(line.limit, Limit)
+        told += f" and under the stop at {plain_number(edge(line.limit.stop_low))} %"
     return told
 
 
@@ -52,7 +55,7 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
         f"{seen.chitted} of {seen.counted} = {fixed(verdict.share, 1)} %; 95 % interval (Wilson) "
         f"{fixed(low, 1)} to {fixed(high, 1)} %"
     )
-    edge = plain_number(verdict.edge)
+    against = plain_number(verdict.edge)
     found = [
         Found("verdict", verdict.word, reasons(verdict, seen)),
         Found("chit_share", verdict.share, share, low, high),
@@ -62,7 +65,7 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
             Found(
                 "chit_doubt",
                 100.0 * verdict.under,
-                f"of all shares that {seen.chitted} of {seen.counted} leave open, the part under {edge} %",
+                f"of all shares that {seen.chitted} of {seen.counted} leave open, the part under {against} %",
             )
         )
     if verdict.more:
@@ -70,7 +73,7 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
             Found(
                 "count_more",
                 float(verdict.more),
-                f"if the share stays at {fixed(verdict.share, 1)} %, the exact interval leaves {edge} % at about "
+                f"if the share stays at {fixed(verdict.share, 1)} %, the exact interval leaves {against} % at about "
                 f"{seen.counted + verdict.more} corns in all",
             )
         )
@@ -83,15 +86,15 @@ def notes_of(verdict: Verdict, seen: Seen) -> list[Note]:
     if not verdict.settled and seen.smell not in (SOUR, MUSTY):
         notes.append(_open(verdict, seen))
     notes += _of_smell(seen)
-    if seen.moisture > float(casting.MOISTURE.stop_high or 0.0):
+    if seen.moisture > edge(casting.MOISTURE.stop_high):
         notes.append(
             Note(
                 "notice",
-                f"Above {plain_number(casting.MOISTURE.stop_high or 0.0)} %, look whether corns are milky when "
+                f"Above {plain_number(edge(casting.MOISTURE.stop_high))} %, look whether corns are milky when "
                 "pressed: then they are over-steeped. Cast dry, spread thin, turn often.",
             )
         )
-    elif seen.moisture - seen.target > float(casting.OFF_TARGET.accept_high or 0.0):
+    elif seen.moisture - seen.target > edge(casting.OFF_TARGET.accept_high):
         notes.append(Note("notice", "It is past its target. No more water; cast as soon as the chits are there."))
     if seen.hours_since_drain < 0.5:
         notes.append(
@@ -103,9 +106,9 @@ def notes_of(verdict: Verdict, seen: Seen) -> list[Note]:
 
 
 def _open(verdict: Verdict, seen: Seen) -> Note:
-    edge = plain_number(verdict.edge)
+    against = plain_number(verdict.edge)
     told = (
-        f"The count leaves both sides of {edge} % open: the true share is under it with a chance of "
+        f"The count leaves both sides of {against} % open: the true share is under it with a chance of "
         f"{fixed(100.0 * verdict.under, 0)} in 100. The verdict takes the share as it was counted, as the page does."
     )
     if verdict.more:
@@ -119,43 +122,28 @@ def _open(verdict: Verdict, seen: Seen) -> Note:
 
 
 def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
-    notes = []
+    """The stops that are passed, first of all notes."""
+    notes: list[Note] = []
     if seen.grain_temp_c > HOT_C:
         then = "Cast promptly, thin, onto the coolest floor." if verdict.word == "cast" else "Give full suction now."
         notes.append(
             Note("notice", f"The grain is above {plain_number(HOT_C)} °C. {then} Stop and ask if it rises on.")
         )
+    lines: list[Line | None] = []
     if verdict.word == "cast":
         if seen.grain_temp_c <= HOT_C:
-            notes += stop_note(casting.GRAIN_TEMP, seen.grain_temp_c)
-        if seen.moisture < float(casting.MOISTURE.stop_low or 0.0):
-            notes += stop_note(casting.MOISTURE, seen.moisture)
-    late = verdict.word == "hold" and not _early(seen)
-    for line in verdict.lines:
-        if late and line.what in ("chit-cast", "chit-dip") and line.mark == "stop":
-            given = steeping.CHIT_LAST_DIP if line.what == "chit-dip" else limit_of(seen.to)
-            notes += stop_note(given, round(line.value, 1))
-    return notes
+            lines.append(passed(casting.GRAIN_TEMP, seen.grain_temp_c))
+        if seen.moisture < edge(casting.MOISTURE.stop_low):
+            lines.append(passed(casting.MOISTURE, seen.moisture))
+    if verdict.word == "hold" and not _early(seen):
+        chits = [line.limit for line in verdict.lines if line.rule in CHITS_OF and line.limit]
+        lines += [passed(given, verdict.share) for given in chits]
+    return [*notes, *limit_notes(line for line in lines if line and line.mark == "stop")]
 
 
 def _early(seen: Seen) -> bool:
     """Whether it is drier than any steep before its last dip: then the plan decides."""
-    return seen.moisture < float(steeping.SECOND_DRAIN.stop_low or 0.0)
-
-
-def stop_note(given: Limit, value: float) -> list[Note]:
-    """What a value past the stop of a limit calls for; nothing where it is not past it."""
-    broken = broken_by(given, value)
-    if broken is None or broken.mark != "stop":
-        return []
-    unit, side = shown(given.unit), "under" if broken.side == "low" else "over"
-    return [
-        Note(
-            "notice",
-            f"{given.quantity}: {plain_number(value)} {unit} is {side} {plain_number(broken.edge)} {unit}. Stop and "
-            f"ask. {given.act}",
-        )
-    ]
+    return seen.moisture < edge(steeping.SECOND_DRAIN.stop_low)
 
 
 def _of_smell(seen: Seen) -> list[Note]:
@@ -175,8 +163,8 @@ def _of_smell(seen: Seen) -> list[Note]:
 
 
 def _while_held(verdict: Verdict, seen: Seen) -> Note:
-    if seen.hours_since_drain >= float(steeping.REST.accept_high or 0.0):
-        couch = "" if seen.to == "couch" or verdict.share < float(casting.CHIT_COUCH.stop_low or 0.0) else (
+    if seen.hours_since_drain >= edge(steeping.REST.accept_high):
+        couch = "" if seen.to == "couch" or verdict.share < edge(casting.CHIT_COUCH.stop_low) else (
             " On a couch it could finish: see what the sheet says of one."
         )  # fmt: skip
         return Note(

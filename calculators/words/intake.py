@@ -19,6 +19,7 @@ from ..rules.intake import (
     Verdict,
     first_stops,
 )
+from ..rules.limit import edge
 from ..rules.limits.intake_and_storage import ERGOT, GATE_TEMP
 
 
@@ -37,7 +38,7 @@ class Check(NamedTuple):
     @property
     def limit(self) -> str:
         """The stop of the table of limits, as it is typed; the house's own replaces it."""
-        return plain_number(FIGURES[self.id].stop_high or 0.0)
+        return plain_number(edge(FIGURES[self.id].stop_high))
 
 
 CHECKS = (

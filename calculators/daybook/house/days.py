@@ -10,11 +10,12 @@ from typing import NamedTuple
 from ...models.bed import growth
 from ...models.counts import acrospire
 from ...rules.conventions import READY_AT_C
+from ...rules.limit import edge
 from ...rules.limits.readiness import READY
 from ..batch.batch import Batch
 from ..next.growing import mean_temps
 
-READY_SHARE = (READY.accept_low or 0.0) / 100.0
+READY_SHARE = edge(READY.accept_low) / 100.0
 """Share of corns at three quarters of the length and beyond, from which a count says ready: the sheet's target."""
 
 _ASSUMED_SD = growth.DAYS_DOUBT

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...asking.figures import plain_number
 from ...models.bounds import Bounds
+from ...rules.limit import edge
 from ...rules.limits.germination_test import CAPACITY, ENERGY
 from .shared import number
 
@@ -13,7 +14,7 @@ energy_limit_percent = number(
     "%",
     Bounds(50.0, 100.0),
     "The house’s limit.",
-    default=plain_number(ENERGY.accept_low or 0.0),
+    default=plain_number(edge(ENERGY.accept_low)),
     source="Montana State University (read)",
 )
 capacity_limit_percent = number(
@@ -22,7 +23,7 @@ capacity_limit_percent = number(
     "%",
     Bounds(50.0, 100.0),
     "The house’s limit.",
-    default=plain_number(CAPACITY.accept_low or 0.0),
+    default=plain_number(edge(CAPACITY.accept_low)),
     source="Maltsters’ Association of Great Britain (read)",
 )
 capacity_reject_percent = number(
@@ -31,6 +32,6 @@ capacity_reject_percent = number(
     "%",
     Bounds(50.0, 100.0),
     "Between this and the capacity wanted lies a grey band.",
-    default=plain_number(CAPACITY.stop_low or 0.0),
+    default=plain_number(edge(CAPACITY.stop_low)),
     source="Montana State University (read)",
 )
