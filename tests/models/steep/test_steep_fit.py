@@ -84,7 +84,7 @@ def test_later_stages_do_not_bear_on_a_fit() -> None:
 
 
 def test_no_doubt_no_band_but_the_shape() -> None:
-    sure = Doubt(**{**dict.fromkeys(Doubt._fields, 0.0), "shape_points": 0.2})
+    sure = Doubt(**dict.fromkeys(Doubt._fields, 0.0))._replace(shape_points=0.2)
     assert width(trust(COURSE, sure).band([39.0])) == pytest.approx(0.4)
 
 
