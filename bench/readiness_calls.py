@@ -138,8 +138,8 @@ def main(pieces: int = 200) -> None:
         if piece.right == "wait":
             one, three = (hours_told(piece, 100, days, pieces) for days in DAYS)
             print(
-                f"Hours of {piece.ready:g} / {piece.overshot:g} from 100 corns: off by {one.off:.1f} h (median), the range "
-                f"held {100 * one.inside:.0f} %; with two days before {three.off:.1f} h, {100 * three.inside:.0f} %"
+                f"Hours of {piece.ready:g} / {piece.overshot:g} from 100 corns: off by {one.off:.1f} h (median), the "
+                f"range held {100 * one.inside:.0f} %; with two days before {three.off:.1f} h, {100 * three.inside:.0f} %"
             )
 
 
