@@ -137,10 +137,11 @@ def main(pieces: int = 200) -> None:
     for piece in PIECES:
         if piece.right == "wait":
             one, three = (hours_told(piece, 100, days, pieces) for days in DAYS)
-            print(
-                f"Hours of {piece.ready:g} / {piece.overshot:g} from 100 corns: off by {one.off:.1f} h (median), the "
-                f"range held {100 * one.inside:.0f} %; with two days before {three.off:.1f} h, {100 * three.inside:.0f} %"
-            )
+            print(f"Hours of {piece.ready:g} / {piece.overshot:g}, 100 corns: {_told(one)}; two days before: {_told(three)}")
+
+
+def _told(hours: Hours) -> str:
+    return f"off by {hours.off:.1f} h (median), the range held {100 * hours.inside:.0f} %"
 
 
 if __name__ == "__main__":
