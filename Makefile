@@ -37,6 +37,7 @@ test: .venv/test.stamp chromium
 check: .venv/test.stamp
 	$(RUN) -m ruff check
 	$(RUN) -m mypy
+	.venv/bin/lint-imports
 	$(RUN) -m codespell_lib
 	$(RUN) -m site_src.prose
 

@@ -16,8 +16,8 @@ from random import Random
 from statistics import NormalDist, median
 from typing import NamedTuple
 
-from calculators.figures import fixed, plain_number
-from calculators.models.acrospire import TYPICAL_GROWTH, TYPICAL_GROWTH_SD
+from calculators.asking.figures import fixed, plain_number
+from calculators.models.counts.acrospire import TYPICAL_GROWTH, TYPICAL_GROWTH_SD
 from calculators.rules.limits.readiness import OVERSHOT, READY
 from calculators.rules.readiness import DAY_TO_DAY_SD, LEAST_WAIT_H, Seen, decide
 

@@ -7,14 +7,15 @@ import sys
 from collections.abc import Sequence
 
 from . import __version__
-from .answer import Answered, NotAnswered, answer, as_json, declared, find_sheet, sheet_ids
-from .declare import Choice, Number, Outcome, Question, Refusal, Sheet, Table
-from .exercise import answer_words, paper
+from .asking.answer import Answered, NotAnswered, answer, as_json, declared
+from .asking.declare import Choice, Number, Outcome, Question, Refusal, Sheet, Table
+from .asking.reading import Problem, what_to_type
+from .drawing.form import accepted_units
+from .drawing.links import plain
+from .drawing.results import figure, row_words, typed_words
 from .exercises import CHAPTERS
-from .form import accepted_units
-from .links import plain
-from .reading import Problem, what_to_type
-from .results import figure, row_words, typed_words
+from .exercises.exercise import answer_words, paper
+from .sheets import find_sheet, sheet_ids
 
 ANSWERED, WRONG, REFUSED = 0, 2, 3
 
@@ -238,7 +239,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if verb == "exercise":
         return exercise(words[1:])
     if verb == "fit":
-        from .records.cli import fit  # reads the whole of the batch record
+        from .daybook.cli import fit  # reads the whole of the batch record
 
         return fit(words[1:])
     _err(f"There is no verb “{verb}”. There are: list, run, exercise, fit. Try: python -m calculators --help")

@@ -6,10 +6,12 @@ import json
 from collections.abc import Mapping
 from xml.etree.ElementTree import Element
 
-from .answer import Answered, NotAnswered, answer, example_of, find_sheet
-from .declare import Refusal, Sheet
-from .form import add, draw_form, example_json, html
-from .results import place_elements, places
+from .asking.answer import Answered, NotAnswered, answer, example_of
+from .asking.declare import Refusal, Sheet
+from .drawing.elements import add, html
+from .drawing.form import draw_form, example_json
+from .drawing.results import place_elements, places
+from .sheets import find_sheet
 
 _BUTTONS = (
     ("example", "Fill in the example"),
@@ -98,7 +100,7 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
             words = _GUARDED_LINK
         off = {"hidden": ""} if action == "stop" else {}
         add(buttons, "button", type="button", data_action=action, text=words, **off)
-    from .paper_page import paper_links  # at build only: in the browser a sheet needs no record sheet
+    from .papers.page import paper_links  # at build only: in the browser a sheet needs no record sheet
 
     links = paper_links(sheet)
     if links is not None:
@@ -154,19 +156,19 @@ def respond(request: str) -> str:
     """
     asked = json.loads(request)
     if "exercise" in asked:
-        from . import exercise_page  # only where exercises stand: every sheet they use comes with them
+        from .exercises import page as exercise_page  # only where exercises stand: every sheet they use comes with them
 
         return exercise_page.respond(asked)
     if "paper" in asked:
-        from . import paper_page
+        from .papers import page as paper_page
 
         return paper_page.respond(asked)
     if "code" in asked:
-        from . import code
+        from .drawing import code
 
         return code.respond(asked)
     if "records" in asked:
-        from .records import page as records_page  # only where the day-book stands
+        from .daybook import page as records_page  # only where the day-book stands
 
         return records_page.respond(asked)
     sheet = find_sheet(asked["sheet"])

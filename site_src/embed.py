@@ -10,12 +10,11 @@ it was read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``records
 no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a
 link to each, with what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is
 computed then; that of an ``exercises`` or ``questions`` block names a chapter; that of a ``record-sheet`` block a
-record sheet; that of a ``limits`` block the procedure whose table of limits stands in its place;
-``training-results`` takes none. A ``day-book`` block says which part of the batch record it is: ``forms``, or
-``example`` with a batch of the invented year.
+record sheet; that of a ``limits`` block the procedure whose table of limits stands in its place, and an edge of it
+stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes none. A ``day-book`` block says which part of
+the batch record it is: ``forms``, or ``example`` with a batch of the invented year.
 
-An edge of a limit stands in a sentence by ``[[limit:id edge]]``.
-A figure in a sentence is written ``{{gas:danger-soonest}}`` and computed at build (:mod:`site_src.facts`).
+A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
@@ -33,13 +32,13 @@ from markdown.extensions import Extension
 from markdown.preprocessors import Preprocessor
 from pymdownx.superfences import SuperFencesException
 
-from calculators.exercise_page import embed_exercises
-from calculators.form import html
+from calculators.daybook.lines.schema import column_lines, kind_lines
+from calculators.drawing.elements import html
+from calculators.drawing.results import source_list
+from calculators.exercises.page import embed_exercises
 from calculators.page import embed
-from calculators.paper_page import embed_paper
+from calculators.papers.page import embed_paper
 from calculators.plates import plate_of
-from calculators.records.schema import column_lines, kind_lines
-from calculators.results import source_list
 from site_src.citations import page_lines
 from site_src.day_book import day_book
 from site_src.facts import fill_facts
@@ -75,8 +74,6 @@ class SheetExtension(Extension):
         ]
         md.registerExtension(self)
         md.registerExtensions(["pymdownx.superfences"], {"pymdownx.superfences": {"custom_fences": fences}})
-        # After the snippets, at 32, and before all that reads the text.
-        md.preprocessors.register(_Facts(md), "facts", 28)
         # Before SuperFences, which hides what it makes from the check of anchors and from the table of contents.
         md.preprocessors.register(_WholeLists(md), "whole-lists", 26)
         # After SuperFences, at 25, and before raw HTML is taken out, at 20.
@@ -95,17 +92,6 @@ class SheetExtension(Extension):
             return embed(sheet_id, given, sheet_id if count == 1 else f"{sheet_id}-{count}")
         except Exception as fault:
             raise SuperFencesException(f"In the fenced block for the sheet {body.strip()!r}: {fault}") from fault
-
-
-class _Facts(Preprocessor):
-    """Puts computed figures into the sentences that ask for them."""
-
-    def run(self, lines: list[str]) -> list[str]:
-        """Return the lines with each figure in its place."""
-        try:
-            return [fill_facts(line) if "{{" in line else line for line in lines]
-        except ValueError as fault:
-            raise SuperFencesException(f"In a sentence: {fault}") from fault
 
 
 class _WholeLists(Preprocessor):
@@ -140,7 +126,7 @@ def _limits(rest: Iterator[str]) -> list[str]:
 
 def _with_edges(line: str) -> str:
     try:
-        return filled(line)
+        return fill_facts(filled(line))
     except LookupError as fault:
         raise SuperFencesException(f"In {line.strip()!r}: {fault}") from fault
 

@@ -1,4 +1,4 @@
-"""Figures in sentences: ``{{gas:danger-soonest}}`` in a page or a case becomes what the models compute at build.
+"""Figures about gas in sentences: ``[[gas:danger-soonest]]`` in a page or a case becomes what the models compute.
 
 So that a sentence cannot drift away from the sheet that teaches it.
 """
@@ -6,30 +6,34 @@ So that a sentence cannot drift away from the sheet that teaches it.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 
-from calculators.plates import gas
+from calculators.plates.gas import FACTS
 
-FACTS: dict[str, dict[str, Callable[[], str]]] = {"gas": gas.FACTS}
-"""Each subject with its figures."""
-
-_TOKEN = re.compile(r"\{\{\s*([a-z-]+):([a-z0-9-]+)\s*\}\}")
+_IN_TEXT = re.compile(r"\[\[gas:([a-z0-9-]+)\]\]")
 
 
 def fill_facts(text: str) -> str:
-    """Put the computed figures into a text.
+    """Put the computed figures in the place of each that a text names.
+
+    Parameters
+    ----------
+    text : str
+        Markdown, or words of a question.
+
+    Returns
+    -------
+    str
+        The same with ``4 minutes`` for ``[[gas:danger-soonest]]``.
 
     Raises
     ------
-    ValueError
-        When a text asks for a figure that there is not.
+    LookupError
+        When there is no such figure; the message says what there is.
     """
-    return _TOKEN.sub(lambda found: _figure(found[1], found[2]), text)
+    return _IN_TEXT.sub(lambda found: _figure(found[1]), text)
 
 
-def _figure(subject: str, name: str) -> str:
-    try:
-        return FACTS[subject][name]()
-    except KeyError:
-        known = ", ".join(FACTS.get(subject, FACTS))
-        raise ValueError(f"there is no figure {subject}:{name}. There are: {known}.") from None
+def _figure(name: str) -> str:
+    if name not in FACTS:
+        raise LookupError(f"No figure about gas “{name}”. There are: {', '.join(FACTS)}.")
+    return FACTS[name]()

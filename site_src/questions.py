@@ -17,9 +17,9 @@ from xml.etree.ElementTree import Element, fromstring
 
 from markdown.extensions.toc import slugify
 
+from calculators.drawing.elements import add, html
+from calculators.drawing.links import fill
 from calculators.exercises import EXERCISES
-from calculators.form import add, html
-from calculators.links import fill
 from calculators.plates import PLATES, picture_of
 from site_src.facts import fill_facts
 from site_src.limits_table import filled, limit_lines
@@ -70,18 +70,15 @@ def cases(chapter: str, folder: Path = QUESTIONS) -> list[Case]:
     """
     if chapter not in chapters(folder):
         raise ValueError(f"there are no questions “{chapter}”. There are: {', '.join(chapters(folder))}.")
-    read = tomllib.loads(filled((folder / f"{chapter}.toml").read_text("utf-8")))
+    read = tomllib.loads(fill_facts(filled((folder / f"{chapter}.toml").read_text("utf-8"))))
     return [_case(one) for one in read["question"]]
 
 
 def _case(one: Mapping[str, Any]) -> Case:
     name = one.get("id", one)
     try:
-        choices = tuple(
-            Choice(fill_facts(c["says"]), fill_facts(c["why"]), c.get("right", False)) for c in one["choice"]
-        )
+        choices = tuple(Choice(c["says"], c["why"], c.get("right", False)) for c in one["choice"])
         rest = {key: value for key, value in one.items() if key != "choice"}
-        rest["case"] = fill_facts(rest["case"])
         case = Case(choices=choices, **{"ask": "What do you do?", **rest})
     except (KeyError, TypeError) as fault:
         raise ValueError(f"the question {name!r}: {fault}") from fault
@@ -93,7 +90,7 @@ def _case(one: Mapping[str, Any]) -> Case:
 def _whole(path: Path) -> str:
     """Return a page with what it includes, its table of limits among it."""
     text = _INCLUDED.sub(lambda found: (DOCS / "_includes" / found[1]).read_text("utf-8"), path.read_text("utf-8"))
-    return filled(_LIMITS.sub(lambda found: "\n".join(limit_lines(found[1])), text))
+    return fill_facts(filled(_LIMITS.sub(lambda found: "\n".join(limit_lines(found[1])), text)))
 
 
 def _words(text: str) -> str:

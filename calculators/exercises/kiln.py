@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..exercise import Case, Draw, Exercise, Slip
+from .exercise import Case, Draw, Exercise, Slip
 
 CHAPTER = "kiln"
 

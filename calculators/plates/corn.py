@@ -6,10 +6,10 @@ from math import pi
 from typing import NamedTuple
 from xml.etree.ElementTree import Element, SubElement
 
-from ..chart import Data, begin, put_rule, put_text
-from ..figures import fixed, plain_number
-from ..models.hydration import steep
-from ..models.steep_course import Steep
+from ..asking.figures import fixed, plain_number
+from ..drawing.chart import Data, begin, put_rule, put_text
+from ..models.steep.course import Steep
+from ..models.steep.hydration import steep
 
 STAGES = ((8.0, 14.0), (8.0, 14.0), (8.0, 14.0), (12.0, 14.0), (3.0, 14.0))
 BARLEY_MOISTURE = 12.5

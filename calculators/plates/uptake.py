@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from math import sqrt
 
-from ..chart import Data
-from ..declare import Axis, Band, Chart, Dots, Line
-from ..figures import fixed, plain_number
-from ..models.hydration import steep
-from ..models.steep_course import Steep
-from ..models.steep_doubt import TYPICAL, Trust, trust
-from ..models.steep_fit import Reading, fit
+from ..asking.declare import Axis, Band, Chart, Dots, Line
+from ..asking.figures import fixed, plain_number
+from ..drawing.chart import Data
+from ..models.steep.course import Steep
+from ..models.steep.doubt import TYPICAL, Trust, trust
+from ..models.steep.fit import Reading, fit
+from ..models.steep.hydration import steep
 from .lots import HOURS, MOISTURE, START_MOISTURE, WATER_TEMP_C
 
 LOTS = tuple(MOISTURE)

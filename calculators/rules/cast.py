@@ -5,8 +5,8 @@ The share of chitted corns is taken as it was counted, as the pages take it; how
 
 from typing import Literal, NamedTuple
 
-from ..models.distributions import beta_share
-from ..models.enough import corns_to_decide
+from ..models.counts.distributions import beta_share
+from ..models.counts.enough import corns_to_decide
 from .counting import CHITS, asked_for
 from .limit import Limit, edge, judge
 from .limits import casting, steeping

@@ -2,8 +2,8 @@
 
 from typing import Literal, NamedTuple
 
-from ..models.counts import Interval, clopper_pearson
-from ..models.enough import corns_to_decide
+from ..models.counts.enough import corns_to_decide
+from ..models.counts.intervals import Interval, clopper_pearson
 from .counting import DISHES, asked_for
 from .limit import Mark, judge_interval
 from .limits.germination_test import CAPACITY, ENERGY

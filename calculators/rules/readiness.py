@@ -9,10 +9,10 @@ import math
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from ..models import acrospire
-from ..models.counts import clopper_pearson
-from ..models.distributions import beta_share
-from ..models.posterior import expected_over, expected_short, likely_outcomes
+from ..models.counts import acrospire
+from ..models.counts.distributions import beta_share
+from ..models.counts.intervals import clopper_pearson
+from ..models.counts.posterior import expected_over, expected_short, likely_outcomes
 from .counting import ACROSPIRES
 from .limit import COMMON, OURS, edge
 from .limits.readiness import FLOUR

@@ -7,10 +7,10 @@ An order past a stop is no order: it is named as a stop, and what the page teach
 from collections.abc import Iterable, Sequence
 from typing import Literal, NamedTuple
 
-from ..models.grain_tests import SENSITIVITY_CLASSES
-from ..models.hydration import STAGE_HOURS, STAGES, run
-from ..models.steep_course import Stage, Steep
-from ..models.steep_wishes import Bounds
+from ..models.grain.tests import SENSITIVITY_CLASSES
+from ..models.steep.course import Stage, Steep
+from ..models.steep.hydration import STAGE_HOURS, STAGES, run
+from ..models.steep.wishes import PlanEdges
 from .limit import Limit, Mark, edge, judge
 from .limits.casting import MOISTURE, OFF_TARGET
 from .limits.germination_test import WATER_SENSITIVITY
@@ -340,7 +340,7 @@ def rest_for(*, water_sensitivity: float) -> float:
 
     Examples
     --------
-    >>> [rest_for(water_sensitivity=s) for s in (9, 10, 30, 60)]
+    >>> [rest_for(water_sensitivity=s) for s in (9, 11, 31, 60)]
     [0.0, 8.0, 12.0, 16.0]
     """
     return _SENSITIVE[_sensitive(water_sensitivity)][0]
@@ -366,9 +366,9 @@ def _sensitive(points: float) -> str:
     return "strong" if points > STRONG_POINTS else judge(WATER_SENSITIVITY, points)
 
 
-def bounds() -> Bounds:
+def bounds() -> PlanEdges:
     """Give the edges of the table that a search for plans keeps to."""
-    return Bounds(
+    return PlanEdges(
         usual_immersion_h=edge(IMMERSION.accept_high),
         most_immersion_h=edge(IMMERSION.stop_high),
         usual_rest_h=edge(REST.accept_high),

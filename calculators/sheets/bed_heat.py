@@ -4,20 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..cautions import NO_ENTRY, PROCESS_AIR
-from ..declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Sheet
-from ..figures import at_least, fixed, plain_number
-from ..limit_words import limit_notes
-from ..models import bed, humid_air, respiration
-from ..models.bed import BedAir
-from ..models.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
-from ..models.limits import Limits, OutOfRange
-from ..questions import barley_kg, barley_moisture, number
+from ..asking.declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Sheet
+from ..asking.figures import at_least, fixed, plain_number
+from ..models.bed import air as bed
+from ..models.bed import humid_air, respiration
+from ..models.bed.air import BedAir
+from ..models.bed.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
+from ..models.bounds import Bounds, OutOfRange
 from ..rules import drum
 from ..rules.drum import DrumSight
 from ..rules.limits import floor_germination as edges
 from ..rules.limits.drum_germination import AIR_ON_RH
 from ..rules.lines import Line, passed
+from ..words.cautions import NO_ENTRY, PROCESS_AIR
+from ..words.limits import limit_notes
+from ..words.questions.shared import barley_kg, barley_moisture, number
 
 _HIGH_CO2 = 0.5
 _LEAST_RISE_K = 0.1
@@ -101,7 +102,7 @@ peak_factor = number(
     "peak_factor",
     "Busiest day against the mean",
     "",
-    Limits(1.0, 3.0),
+    Bounds(1.0, 3.0),
     "1 when you typed the busiest day’s own figure.",
     default=plain_number(max(respiration.DAY_SHARES)),
     source="our assumption, from memory: 1.3 to 1.8",

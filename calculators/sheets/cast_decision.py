@@ -4,31 +4,12 @@ from __future__ import annotations
 
 from typing import Literal
 
-from ..cast_words import found_of, notes_of
-from ..counted import LEAST_CORNS, SAMPLE_REMARK, Count
-from ..declare import (
-    Answer,
-    AskAgain,
-    Axis,
-    Choice,
-    Found,
-    Note,
-    Number,
-    Option,
-    Outcome,
-    Sheet,
-    Spans,
-)
-from ..figures import fixed, plain_number
-from ..models.counts import wilson
-from ..models.hydration import steep
-from ..models.limits import STEEPED_MOISTURE, Limits
-from ..models.steep_fit import Reading, fit
-from ..order_words import order_notes, stop_notes, way_words
-from ..questions import barley_moisture as asked_moisture
-from ..questions import grain_temp_c as asked_grain_temp
-from ..questions import number, target_moisture
-from ..questions import water_temp_c as asked_water_temp
+from ..asking.declare import Answer, AskAgain, Axis, Choice, Found, Note, Number, Option, Outcome, Sheet, Spans
+from ..asking.figures import fixed, plain_number
+from ..models.bounds import STEEPED_MOISTURE, Bounds
+from ..models.counts.intervals import wilson
+from ..models.steep.fit import Reading, fit
+from ..models.steep.hydration import steep
 from ..rules.cast import MUSTY, SOUR, Seen, decide, wanted_for
 from ..rules.counting import CHITS
 from ..rules.limit import edge
@@ -36,7 +17,14 @@ from ..rules.limits import casting, steeping
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.steeping import WATER_TEMP
 from ..rules.steep_order import MOST_H, Order, held, last_immersion
-from ..steep_words import GAS, needed_range
+from ..words.cast import found_of, notes_of
+from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count
+from ..words.order import order_notes, stop_notes, way_words
+from ..words.questions.shared import barley_moisture as asked_moisture
+from ..words.questions.shared import grain_temp_c as asked_grain_temp
+from ..words.questions.shared import number, target_moisture
+from ..words.questions.shared import water_temp_c as asked_water_temp
+from ..words.steep import GAS, needed_range
 
 _MERE_WETTING_H = 0.5
 _USUAL_C = 14.0  # of the usual schedule that is made to pass through the moisture found
@@ -45,7 +33,7 @@ moisture_drained = number(
     "moisture_drained",
     "Moisture, drained",
     "%",
-    Limits(20.0, STEEPED_MOISTURE.high),
+    Bounds(20.0, STEEPED_MOISTURE.high),
     "From the basket, drained until it stopped dripping.",
     example="42",
 )
@@ -76,7 +64,7 @@ smell = Choice(
 )
 grain_temp_c = asked_grain_temp._replace(example="16")
 hours_since_drain = number(
-    "hours_since_drain", "Hours since the last drain", "h", Limits(0.0, 72.0), "From opening the drain.", example="10"
+    "hours_since_drain", "Hours since the last drain", "h", Bounds(0.0, 72.0), "From opening the drain.", example="10"
 )
 cast_to = Choice(
     "cast_to",
@@ -90,7 +78,7 @@ chit_cast = number(
     "chit_cast",
     "Chitted wanted at the cast",
     "%",
-    Limits(50.0, 100.0),
+    Bounds(50.0, 100.0),
     f"Blank: {plain_number(wanted_for('drum'))} to a drum or a box, {plain_number(wanted_for('couch'))} to a couch "
     "(common practice; more than 80 is published).",
     source="Canadian Malting Barley Technical Centre, technical guide (in a copy): more than 80 %",
@@ -99,7 +87,7 @@ chit_dip = number(
     "chit_dip",
     "Chitted wanted before a last dip",
     "%",
-    Limits(20.0, 100.0),
+    Bounds(20.0, 100.0),
     "By common practice.",
     default=plain_number(edge(steeping.CHIT_LAST_DIP.accept_low)),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -21,19 +21,19 @@ from ..declare import (
     Sheet,
     Table,
 )
-from ..figures import fixed, plain_number
-from ..limit_words import limit_notes
-from ..models import growth
-from ..models.growth import days_left, pace, share_done
-from ..models.limits import Limits
-from ..questions import number
+from ..asking.figures import fixed, plain_number
+from ..models.bed import growth
+from ..models.bed.growth import days_left, pace, share_done
+from ..models.bounds import Bounds
 from ..rules.conventions import READY_AT_C, READY_DAYS
 from ..rules.limits import floor_germination as edges
 from ..rules.lines import passed
+from ..words.limits import limit_notes
+from ..words.questions.shared import number
 
 _TEST_EARLY_DAYS = 1.0
 _FAR_K = 6.0
-_MOISTURE = Limits(30.0, 55.0)
+_MOISTURE = Bounds(30.0, 55.0)
 _WHAT_TO_DO = (
     "What to do: [[page:procedures/floor-germination|on the floor]], [[page:procedures/drum-germination|in the drum]]."
 )

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from ..cautions import NO_ENTRY, PROCESS_AIR
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -18,10 +17,12 @@ from ..declare import (
     Refusal,
     Sheet,
 )
-from ..figures import fixed, plain_number
-from ..models import gas, shut_vessel
-from ..questions import barley_kg, germination_day, number
+from ..asking.figures import fixed, plain_number
+from ..models.gas import dilution as gas
+from ..models.gas import shut_vessel
 from ..rules import gases
+from ..words.cautions import NO_ENTRY, PROCESS_AIR
+from ..words.questions.shared import barley_kg, germination_day, number
 
 SOURCE_TEMP_C = 20.0
 """Temperature taken for the grain and its gas: warmer than most beds, so on the high side [C]."""

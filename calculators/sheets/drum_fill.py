@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from ..cautions import NO_ENTRY
-from ..declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Refusal, Sheet
-from ..figures import fixed, plain_number
-from ..models import drum
-from ..models.limits import OutOfRange
-from ..questions import barley_kg, bulk_density, number
+from ..asking.declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Refusal, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models.bed import drum
+from ..models.bounds import OutOfRange
+from ..words.cautions import NO_ENTRY
+from ..words.questions.shared import barley_kg, bulk_density, number
 
 drum_diameter_m = number("drum_diameter_m", "Drum diameter", "m", drum.DIAMETER_M, "Inside.", example="2.8")
 drum_length_m = number("drum_length_m", "Drum length", "m", drum.LENGTH_M, "Inside.", example="5.6")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -23,14 +23,14 @@ from ..declare import (
     Sheet,
     Table,
 )
-from ..figures import fixed, plain_number
-from ..gas_words import limit_name, printed_words
-from ..models import exposure as model
-from ..models.exposure import DAY_MINUTES, Row
-from ..models.gas import mg_m3, molar_volume_l
-from ..questions import number
+from ..asking.figures import fixed, plain_number
+from ..models.gas import exposure as model
+from ..models.gas.dilution import mg_m3, molar_volume_l
+from ..models.gas.exposure import DAY_MINUTES, Row
 from ..rules import gases
 from ..rules.gases import CO2, GasLimit
+from ..words.gas import limit_name, printed_words
+from ..words.questions.shared import number
 
 LEAVE_PPM = gases.strictest(CO2, "ceiling", "short").ppm
 IDLH_PPM = gases.strictest(CO2, "danger").ppm

@@ -5,28 +5,17 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from itertools import pairwise
 
-from .. import floor_questions as ask
-from ..declare import (
-    Answer,
-    AskAgain,
-    Chart,
-    Found,
-    Heading,
-    Listing,
-    Option,
-    Outcome,
-    Rows,
-    Sheet,
-)
-from ..figures import fixed, plain_number
-from ..floor_view import chart_of, notes_of
-from ..floor_words import LABEL, LABELS, because, reason
-from ..models import floor
-from ..models.floor import Guess, Round, band, fit, learnt
+from ..asking.declare import Answer, AskAgain, Chart, Found, Heading, Listing, Option, Outcome, Rows, Sheet
+from ..asking.figures import fixed, plain_number
+from ..asking.units import shown
+from ..models.bed import floor
+from ..models.bed.floor import Guess, Round, band, fit, learnt
 from ..rules.conventions import RECHECK_H, ROUND_EVERY_H, SOON_H
 from ..rules.floor import Sight, Until, Verdict, hours_left, turning_limits, unexplained, until_turning, verdict
 from ..rules.limits.floor_germination import AT_REST_K
-from ..units import shown
+from ..words.floor import LABEL, LABELS, because, reason
+from ..words.floor_chart import chart_of, notes_of
+from ..words.questions import floor as ask
 
 _OWN = 0.35  # of the doubt about the heat taken away: from here on the readings speak
 _FALL_K = 1.0

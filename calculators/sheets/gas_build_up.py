@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from ..cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -21,12 +20,13 @@ from ..declare import (
     Rows,
     Sheet,
 )
-from ..figures import fixed, plain_number
-from ..gas_words import STAGES, STEEP_DISAGREES
-from ..models import shut_vessel as vessel
-from ..models.gas import gas_m3_h
-from ..questions import barley_kg, germination_day, grain_temp_c, number
+from ..asking.figures import fixed, plain_number
+from ..models.gas import shut_vessel as vessel
+from ..models.gas.dilution import gas_m3_h
 from ..rules import gases
+from ..words.cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
+from ..words.gas import STAGES, STEEP_DISAGREES
+from ..words.questions.shared import barley_kg, germination_day, grain_temp_c, number
 
 IDLH_PPM = gases.strictest(gases.CO2, "danger").ppm
 DRUM = vessel.EXAMPLE_DRUM

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from ..counted import SAMPLE_REMARK, Agreement, Count, agreement, pooled
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -21,15 +20,16 @@ from ..declare import (
     Spans,
     Table,
 )
-from ..figures import fixed, plain_number
-from ..germination_words import Tests, judged
-from ..grain_questions import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
-from ..models import grain_tests
-from ..models.counts import newcombe
+from ..asking.figures import fixed, plain_number
+from ..models.counts.intervals import newcombe
+from ..models.grain import tests as grain_tests
 from ..rules.counting import DISHES
 from ..rules.germination import Edges
 from ..rules.limit import edge, judge
 from ..rules.limits.germination_test import WATER_SENSITIVITY
+from ..words.counted import SAMPLE_REMARK, Agreement, Count, agreement, pooled
+from ..words.germination import Tests, judged
+from ..words.questions.grain import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
 
 Dishes = tuple[tuple[float, float], ...]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Choice,
@@ -18,15 +18,15 @@ from ..declare import (
     Sheet,
     Text,
 )
-from ..figures import fixed, plain_number
-from ..grain_questions import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
-from ..intake_words import CHECKS, Check, check_germination, dangers, reason, remarks, row
-from ..models import intake
-from ..models.limits import Limits
-from ..questions import number
+from ..asking.figures import fixed, plain_number
+from ..models.bounds import Bounds
+from ..models.grain import drying as intake
 from ..rules.intake import CERTIFICATE, FOREIGN, NO_CERTIFICATE, NOBODY_KNOWS, Germination, Signs, decide, first_stops
 from ..rules.limit import edge
 from ..rules.limits.intake_and_storage import GATE_MOISTURE, STORE_MOISTURE, STORE_TEMP
+from ..words.intake import CHECKS, Check, check_germination, dangers, reason, remarks, row
+from ..words.questions.grain import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
+from ..words.questions.shared import number
 
 moisture = number("moisture", "Moisture", "%", intake.GRAIN_MOISTURE, "Of the mixed sample.", example="13.2")
 energy_percent = Number(
@@ -80,7 +80,7 @@ moisture_limit_percent = number(
     "moisture_limit_percent",
     "Limit: moisture",
     "%",
-    Limits(edge(GATE_MOISTURE.lowest), edge(GATE_MOISTURE.highest)),
+    Bounds(edge(GATE_MOISTURE.lowest), edge(GATE_MOISTURE.highest)),
     default=plain_number(edge(GATE_MOISTURE.stop_high)),
     source="Maltsters’ Association of Great Britain, from 1 November (read); others have 13.5 and 14 %",
 )
@@ -88,7 +88,7 @@ dry_to_percent = number(
     "dry_to_percent",
     "Dry to",
     "%",
-    Limits(edge(STORE_MOISTURE.lowest), edge(STORE_MOISTURE.highest)),
+    Bounds(edge(STORE_MOISTURE.lowest), edge(STORE_MOISTURE.highest)),
     "12 for long storing.",
     default=plain_number(edge(STORE_MOISTURE.accept_high)),
     source="HGCA Topic Sheet 60 (in a copy); MEBAK 12 % (read)",
@@ -97,7 +97,7 @@ air_limit_c = number(
     "air_limit_c",
     "Hottest drying air",
     "C",
-    Limits(20.0, 80.0),
+    Bounds(20.0, 80.0),
     "Published: 43 at any moisture, or 65 at 20 % and less above.",
     default=plain_number(intake.AIR_STRICT_C),
     source="Brewing and Malting Barley Research Institute, Canada (read)",

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Found, Note, Outcome, Sheet
-from ..figures import fixed, plain_number
-from ..limit_words import limit_notes
-from ..models import limits
-from ..models.latent_heat import TEMPERATURE_C, latent_heat
-from ..models.limits import Limits
-from ..models.moisture import water_to_remove
-from ..questions import malt_moisture, number
+from ..asking.declare import Answer, AskAgain, Found, Note, Outcome, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models import bounds as limits
+from ..models.bed.latent_heat import TEMPERATURE_C, latent_heat
+from ..models.bounds import Bounds
+from ..models.weights.moisture import water_to_remove
 from ..rules.limits import kiln_hand_over as edges
 from ..rules.lines import passed
+from ..words.limits import limit_notes
+from ..words.questions.shared import malt_moisture, number
 
 WRONG_KJ_KG = 2257.0
 """The value at 100 C, which many tables print as the heat of evaporation."""
@@ -31,7 +31,7 @@ green_malt_moisture = number(
     "green_malt_moisture",
     "Green malt moisture",
     "%",
-    Limits(20.0, 60.0),
+    Bounds(20.0, 60.0),
     f"By the oven, in two stages: {plain_number(edges.MOISTURE.accept_low or 0)} to "
     f"{plain_number(edges.MOISTURE.accept_high or 0)} is usual.",
     example="45",

@@ -4,24 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from ..declare import (
-    Answer,
-    Choice,
-    Found,
-    Heading,
-    Listing,
-    Note,
-    Number,
-    Option,
-    Outcome,
-    Rows,
-    Sheet,
-)
-from ..figures import fixed, plain_number
-from ..handling import LIFTING_TASKS, person, who
-from ..models import lift_filter
-from ..models import lifting as model
-from ..questions import number
+from ..asking.declare import Answer, Choice, Found, Heading, Listing, Note, Number, Option, Outcome, Rows, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models.lifting import equation as model
+from ..models.lifting import guideline_filter as lift_filter
+from ..words.handling import LIFTING_TASKS, person, who
+from ..words.questions.shared import number
 
 load_kg = number(
     "load_kg", "Load", "kg", model.LOAD_KG, "The heaviest you lift, with its box or bag, weighed.", example="12"

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Either, Found, Note, Number, Outcome, Sheet
-from ..figures import fixed, plain_number
-from ..models import limits
-from ..models.limits import Limits, OutOfRange
-from ..models.losses import TCW_G, malt_from, malting_loss, share_of_dry_matter
-from ..questions import barley_kg, barley_moisture, malt_moisture, number
+from ..asking.declare import Answer, AskAgain, Either, Found, Note, Number, Outcome, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models import bounds as limits
+from ..models.bounds import Bounds, OutOfRange
+from ..models.weights.losses import TCW_G, malt_from, malting_loss, share_of_dry_matter
 from ..rules.conventions import MALTING_LOSS
+from ..words.questions.shared import barley_kg, barley_moisture, malt_moisture, number
 
 malt_kg = number(
     "malt_kg",
@@ -32,7 +32,7 @@ rootlets_moisture = number(
     "rootlets_moisture",
     "Their moisture",
     "%",
-    Limits(0.0, 60.0),
+    Bounds(0.0, 60.0),
     "They draw water from the air within hours.",
     example="7",
 )
@@ -40,7 +40,7 @@ rootlets_percent = number(
     "rootlets_percent",
     "Rootlets assumed",
     "%",
-    Limits(0.0, 10.0),
+    Bounds(0.0, 10.0),
     "Of the barley’s dry matter: 3 in an old table, 3 to 5 from memory.",
 )
 steep_percent = Number(

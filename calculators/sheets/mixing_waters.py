@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ..declare import Answer, AskAgain, Found, Note, Outcome, Sheet
-from ..figures import fixed, plain_number
-from ..models import mixing
-from ..models.hydration import TEMP_REASON, WATER_TEMP_C
-from ..models.mixing import (
+from ..asking.declare import Answer, AskAgain, Found, Note, Outcome, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models.steep import mixing
+from ..models.steep.hydration import TEMP_REASON, WATER_TEMP_C
+from ..models.steep.mixing import (
     DRY_HEAT,
     DRY_HEAT_LIMITS,
     WATER_HEAT,
@@ -20,8 +20,8 @@ from ..models.mixing import (
     water_temp_needed,
     wetting_rise,
 )
-from ..questions import barley_kg, number
-from ..questions import barley_moisture as asked_moisture
+from ..words.questions.shared import barley_kg, number
+from ..words.questions.shared import barley_moisture as asked_moisture
 
 _HARM_C = 30.0
 _STOP_C = 20.0

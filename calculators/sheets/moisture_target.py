@@ -2,17 +2,11 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
-from ..figures import fixed, plain_number
-from ..models import limits
-from ..models.steep_weight import (
-    moisture_at_weight,
-    steeped_dry_matter,
-    target_weight,
-    water_taken_up,
-    weight_gain,
-)
-from ..questions import barley_kg, barley_moisture, dry_matter_lost, number, target_moisture
+from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models import bounds as limits
+from ..models.weights.batch import moisture_at_weight, steeped_dry_matter, target_weight, water_taken_up, weight_gain
+from ..words.questions.shared import barley_kg, barley_moisture, dry_matter_lost, number, target_moisture
 
 BASKET_G = 100.0
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, Choice, Found, Heading, Listing, Note, Option, Outcome, Rows, Sheet, Table
-from ..figures import fixed, plain_number
-from ..models.limits import Limits
-from ..models.oven import (
+from ..asking.declare import Answer, Choice, Found, Heading, Listing, Note, Option, Outcome, Rows, Sheet, Table
+from ..asking.figures import fixed, plain_number
+from ..models.bounds import Bounds
+from ..models.weights.oven import (
     DISHES,
     EMPTY_G,
     PREDRY_ABOVE,
@@ -16,10 +16,10 @@ from ..models.oven import (
     allowed_difference,
     oven_moisture,
 )
-from ..questions import number
+from ..words.questions.shared import number
 
 _ROUNDING = 1e-9  # points: the limits themselves are accepted
-_GROSS_G = Limits(SAMPLE_G.low, EMPTY_G.high + SAMPLE_G.high)
+_GROSS_G = Bounds(SAMPLE_G.low, EMPTY_G.high + SAMPLE_G.high)
 
 dishes = Table(
     "dishes",
@@ -27,7 +27,7 @@ dishes = Table(
     (
         number("empty_g", "Empty", "g", EMPTY_G, example="20.112"),
         number("wet_g", "With grain, before", "g", _GROSS_G, example="25.130"),
-        number("dry_g", "With grain, after", "g", Limits(0.0, _GROSS_G.high), example="24.531"),
+        number("dry_g", "With grain, after", "g", Bounds(0.0, _GROSS_G.high), example="24.531"),
     ),
     min_rows=1,
     max_rows=int(DISHES.high),

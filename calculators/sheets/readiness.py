@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -20,14 +19,15 @@ from ..declare import (
     Spans,
     Table,
 )
-from ..figures import fixed, plain_number
-from ..models import acrospire
-from ..models.counts import clopper_pearson
-from ..readiness_words import COSTS, found_of, notes_of
+from ..asking.figures import fixed, plain_number
+from ..models.counts import acrospire
+from ..models.counts.intervals import clopper_pearson
 from ..rules.counting import ACROSPIRES
 from ..rules.limit import edge
 from ..rules.limits.readiness import OVERSHOT, READY
 from ..rules.readiness import Classes, Seen, decide
+from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
+from ..words.readiness import COSTS, found_of, notes_of
 
 RUB_NAMES = acrospire.RUB_NAMES
 _DAYS = ("today", "yesterday", "day before")

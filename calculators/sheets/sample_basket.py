@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
-from ..figures import fixed, plain_number
-from ..models import limits
-from ..models.basket import (
+from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models import bounds as limits
+from ..models.bounds import OutOfRange
+from ..models.weights.basket import (
     FILM_DB,
     FILM_DB_LIMITS,
     basket_gross,
@@ -14,8 +15,7 @@ from ..models.basket import (
     film_removed,
     points_per_gram,
 )
-from ..models.limits import OutOfRange
-from ..questions import barley_moisture, drained, dry_matter_lost, number, target_moisture
+from ..words.questions.shared import barley_moisture, drained, dry_matter_lost, number, target_moisture
 
 basket_g = number(
     "basket_g",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -20,10 +20,10 @@ from ..declare import (
     Span,
     Spans,
 )
-from ..figures import fixed, plain_number
-from ..models.counts import clopper_pearson, lower_bound, wilson
-from ..models.distributions import normal_quantile
-from ..models.enough import MARGIN, MOST_CORNS, corns_for_margin, corns_to_decide
+from ..asking.figures import fixed, plain_number
+from ..models.counts.distributions import normal_quantile
+from ..models.counts.enough import MARGIN, MOST_CORNS, corns_for_margin, corns_to_decide
+from ..models.counts.intervals import clopper_pearson, lower_bound, wilson
 
 USUAL = (50, 100, 200, 400)
 

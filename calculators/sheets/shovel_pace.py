@@ -2,25 +2,12 @@
 
 from __future__ import annotations
 
-from ..declare import (
-    Answer,
-    Choice,
-    Either,
-    Found,
-    Heading,
-    Listing,
-    Note,
-    Number,
-    Option,
-    Outcome,
-    Rows,
-    Sheet,
-)
-from ..figures import fixed, plain_number
-from ..handling import person, who
-from ..models import shovelling as model
-from ..models.shovelling import Point
-from ..questions import number
+from ..asking.declare import Answer, Choice, Either, Found, Heading, Listing, Note, Number, Option, Outcome, Rows, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models.lifting import shovelling as model
+from ..models.lifting.shovelling import Point
+from ..words.handling import person, who
+from ..words.questions.shared import number
 
 scoops_a_minute = number(
     "scoops_a_minute",

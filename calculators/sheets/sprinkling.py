@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Either, Found, Note, Outcome, Refusal, Sheet
-from ..figures import fixed, plain_number
-from ..floor_words import NO_WATER_LATE
-from ..limit_words import limit_notes
-from ..models import limits, sprinkling
-from ..models.basket import FILM_DB, FILM_DB_LIMITS
-from ..questions import barley_kg, barley_moisture, number
+from ..asking.declare import Answer, AskAgain, Either, Found, Note, Outcome, Refusal, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models import bounds as limits
+from ..models.weights import sprinkling
+from ..models.weights.basket import FILM_DB, FILM_DB_LIMITS
 from ..rules.limits import floor_germination as edges
 from ..rules.lines import passed
+from ..words.floor import NO_WATER_LATE
+from ..words.limits import limit_notes
+from ..words.questions.shared import barley_kg, barley_moisture, number
 
 bed_kg = number("bed_kg", "Bed as it lies", "kg", limits.WEIGHT_KG, "Wet weight now, if you know it.", example="9000")
 moisture_now = number(
@@ -20,7 +21,7 @@ moisture_wanted = number(
     "moisture_wanted",
     "Moisture wanted",
     "%",
-    limits.Limits(sprinkling.BED_MOISTURE.low, edges.MOISTURE.stop_high or sprinkling.BED_MOISTURE.high),
+    limits.Bounds(sprinkling.BED_MOISTURE.low, edges.MOISTURE.stop_high or sprinkling.BED_MOISTURE.high),
     f"{plain_number(edges.MOISTURE.accept_low or 0)} to {plain_number(edges.MOISTURE.accept_high or 0)} by practice.",
     example="44.5",
     reason=f"Over {plain_number(edges.MOISTURE.stop_high or 0)} % is a stop: it heats and grows unevenly.",
@@ -45,7 +46,7 @@ rounds = number(
     "rounds",
     "Rounds of sprinkling and turning",
     "",
-    limits.Limits(*sprinkling.ROUNDS),
+    limits.Bounds(*sprinkling.ROUNDS),
     "Blank: as many as keep each round to what clings.",
 )._replace(optional=True, whole=True)
 

@@ -6,7 +6,7 @@ from datetime import datetime
 from math import exp, sqrt
 from typing import Literal
 
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Choice,
@@ -22,15 +22,17 @@ from ..declare import (
     Sheet,
     Table,
 )
-from ..figures import fixed, plain_number
-from ..models import limits
-from ..models.first_uptake import offset_points
-from ..models.hydration import MODEL_VERSION, STAGE_HOURS, steep
-from ..models.steep_course import Steep
-from ..models.steep_doubt import BAND_SD
-from ..models.steep_fit import Fit, Reading, fit
-from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
-from ..questions import (
+from ..asking.figures import fixed, plain_number
+from ..models import bounds as limits
+from ..models.steep.course import Steep
+from ..models.steep.doubt import BAND_SD
+from ..models.steep.first_uptake import offset_points
+from ..models.steep.fit import Fit, Reading, fit
+from ..models.steep.hydration import MODEL_VERSION, STAGE_HOURS, steep
+from ..rules.limits.casting import MOISTURE
+from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
+from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
+from ..words.questions.shared import (
     barley_moisture,
     corn_weight_g,
     drained,
@@ -40,11 +42,9 @@ from ..questions import (
     target_moisture,
     water_temp_c,
 )
-from ..questions import stages as asked_stages
-from ..rules.limits.casting import MOISTURE
-from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
-from ..steep_readings import begins_wet, check_readings, contradictions, weighed
-from ..steep_words import GAS, NO_AIR, clock_after, course_chart, needed_range
+from ..words.questions.shared import stages as asked_stages
+from ..words.steep import GAS, NO_AIR, clock_after, course_chart, needed_range
+from ..words.steep_readings import begins_wet, check_readings, contradictions, weighed
 
 CARRIED = 0.25
 """The first uptake is told only when the readings halve its standard deviation."""
@@ -54,7 +54,7 @@ _HOURS = Number("hours", "Hours since the start", "h", 0, 300, example="8")
 stages = asked_stages._replace(
     columns=(
         # 0 is let through so that a rest first can be explained rather than called out of range.
-        number("hours", "Hours", "h", limits.Limits(0.0, STAGE_HOURS.high), example="8"),
+        number("hours", "Hours", "h", limits.Bounds(0.0, STAGE_HOURS.high), example="8"),
         asked_stages.columns[1],
     )
 )

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from ..cautions import PROCESS_AIR
-from ..declare import Answer, AskAgain, Found, Heading, Listing, Note, Outcome, Rows, Sheet
-from ..figures import fixed, plain_number
-from ..gas_words import STEEP_DISAGREES
-from ..models import steep_oxygen as model
-from ..models.limits import WEIGHT_KG
-from ..questions import number, water_temp_c
-from ..steep_words import GAS
+from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Outcome, Rows, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models.bounds import WEIGHT_KG
+from ..models.steep import oxygen as model
+from ..words.cautions import PROCESS_AIR
+from ..words.gas import STEEP_DISAGREES
+from ..words.questions.shared import number, water_temp_c
+from ..words.steep import GAS
 
 altitude_m = number("altitude_m", "Height above the sea", "m", model.ALTITUDE_M, "", default="0")
 grain_kg = number("grain_kg", "Barley in the steep", "kg", WEIGHT_KG, "As weighed dry.", example="6000")

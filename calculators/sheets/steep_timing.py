@@ -4,29 +4,18 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from ..declare import (
-    Answer,
-    AskAgain,
-    Dots,
-    Found,
-    Heading,
-    Listing,
-    Note,
-    Number,
-    Outcome,
-    Rows,
-    Sheet,
-    Table,
-)
-from ..figures import fixed, plain_number
-from ..models.first_uptake import first_uptake
-from ..models.hydration import steep, uptake_rate
-from ..models.limits import STEEPED_MOISTURE, OutOfRange
-from ..models.steep_course import Steep
-from ..models.steep_doubt import Trust, trust
-from ..models.steep_fit import Reading, fit
-from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
-from ..questions import (
+from ..asking.declare import Answer, AskAgain, Dots, Found, Heading, Listing, Note, Number, Outcome, Rows, Sheet, Table
+from ..asking.figures import fixed, plain_number
+from ..models.bounds import STEEPED_MOISTURE, OutOfRange
+from ..models.steep.course import Steep
+from ..models.steep.doubt import Trust, trust
+from ..models.steep.first_uptake import first_uptake
+from ..models.steep.fit import Reading, fit
+from ..models.steep.hydration import steep, uptake_rate
+from ..rules.limits.casting import MOISTURE
+from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
+from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
+from ..words.questions.shared import (
     barley_moisture,
     corn_weight_g,
     moisture_offset,
@@ -36,9 +25,7 @@ from ..questions import (
     target_moisture,
     water_temp_c,
 )
-from ..rules.limits.casting import MOISTURE
-from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
-from ..steep_words import GAS, NO_AIR, clock_after, course_chart, needed_range
+from ..words.steep import GAS, NO_AIR, clock_after, course_chart, needed_range
 
 reading = Table(
     "reading",

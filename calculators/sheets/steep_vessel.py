@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..cautions import NO_ENTRY
-from ..declare import Answer, Either, Found, Note, Number, Outcome, Refusal, Sheet
-from ..figures import fixed, plain_number
-from ..models import steep_vessel as room
-from ..models.drum import grain_volume
-from ..models.limits import Limits
-from ..questions import barley_kg, bulk_density, number
+from ..asking.declare import Answer, Either, Found, Note, Number, Outcome, Refusal, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models.bed.drum import grain_volume
+from ..models.bounds import Bounds
+from ..models.steep import vessel as room
+from ..words.cautions import NO_ENTRY
+from ..words.questions.shared import barley_kg, bulk_density, number
 
-SWELLING = Limits(1.0, 1.8)
+SWELLING = Bounds(1.0, 1.8)
 SWELLING_LEAST, SWELLING_MOST = 1.2, 1.45
 _TIGHT_M = 0.15
 

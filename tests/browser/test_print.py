@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from calculators import __version__
-from calculators.declare import Sheet
+from calculators.asking.declare import Sheet
 from tests.browser.conftest import Open
 from tests.browser.sheets import READY, SHEETS, answer_from_example, path_of
 

@@ -6,17 +6,17 @@ import pytest
 from scipy import special, stats
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
-from calculators.models.acrospire import mean_length
-from calculators.models.counts import clopper_pearson, lower_bound, newcombe, wilson
-from calculators.models.distributions import beta_share, normal_quantile
-from calculators.models.enough import corns_for_margin
-from calculators.models.grain_tests import germination_index
-from calculators.models.intake import drying_air
-from calculators.models.latent_heat import latent_heat
-from calculators.models.losses import malting_loss, share_of_dry_matter
-from calculators.models.moisture import water_to_remove
-from calculators.models.posterior import expected_over, expected_short, likely_outcomes
-from calculators.models.replicates import exact_range, tabled_range
+from calculators.models.bed.latent_heat import latent_heat
+from calculators.models.counts.acrospire import mean_length
+from calculators.models.counts.distributions import beta_share, normal_quantile
+from calculators.models.counts.enough import corns_for_margin
+from calculators.models.counts.intervals import clopper_pearson, lower_bound, newcombe, wilson
+from calculators.models.counts.posterior import expected_over, expected_short, likely_outcomes
+from calculators.models.counts.replicates import exact_range, tabled_range
+from calculators.models.grain.drying import drying_air
+from calculators.models.grain.tests import germination_index
+from calculators.models.weights.losses import malting_loss, share_of_dry_matter
+from calculators.models.weights.moisture import water_to_remove
 
 COUNTS = [(0, 1), (1, 1), (0, 30), (30, 30), (1, 50), (34, 120), (98, 100), (388, 400), (5990, 6000)]
 

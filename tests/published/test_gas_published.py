@@ -6,7 +6,8 @@ import math
 
 import pytest
 
-from calculators.models import exposure, gas, shut_vessel
+from calculators.models.gas import dilution as gas
+from calculators.models.gas import exposure, shut_vessel
 from tests.sheets.ask import values
 
 # CDC 1994, MMWR 43 (RR-13), Table S3-1 (read in a copy of the printed page):

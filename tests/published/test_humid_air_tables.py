@@ -2,9 +2,9 @@
 
 import pytest
 
-from calculators.models.bed import bed_air, co2_percent, dry_air_kg_h
-from calculators.models.humid_air import fan_warming, moist_air, pressure_at, warmed
-from calculators.models.respiration import co2_kg_h_at
+from calculators.models.bed.air import bed_air, co2_percent, dry_air_kg_h
+from calculators.models.bed.humid_air import fan_warming, moist_air, pressure_at, warmed
+from calculators.models.bed.respiration import co2_kg_h_at
 
 SEA = 101325.0
 

@@ -2,15 +2,9 @@
 
 import pytest
 
-from calculators.models.basket import basket_moisture, film_added, points_per_gram
-from calculators.models.moisture import (
-    dry_basis,
-    shrink_per_point,
-    water_to_add,
-    water_to_remove,
-    weight_after,
-)
-from calculators.models.steep_weight import moisture_at_weight, target_weight, water_taken_up
+from calculators.models.weights.basket import basket_moisture, film_added, points_per_gram
+from calculators.models.weights.batch import moisture_at_weight, target_weight, water_taken_up
+from calculators.models.weights.moisture import dry_basis, shrink_per_point, water_to_add, water_to_remove, weight_after
 
 
 def test_irri_rice_knowledge_bank() -> None:

@@ -3,8 +3,8 @@
 import pytest
 from scipy.stats import studentized_range
 
-from calculators.models.moisture import weight_after
-from calculators.models.oven import (
+from calculators.models.weights.moisture import weight_after
+from calculators.models.weights.oven import (
     PREDRY_ABOVE,
     REPEATABILITY,
     allowed_difference,

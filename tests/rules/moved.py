@@ -42,9 +42,10 @@ def texts_of(value: Any) -> Iterator[str]:
 
 def drawn() -> dict[str, str]:
     """The text of each page, sheet, paper and step that shows these limits, by its name."""
-    from calculators.answer import answer, example_of, find_sheet
+    from calculators.asking.answer import answer, example_of
     from calculators.papers import PAPERS as ALL_PAPERS
     from calculators.rules.limits import of_page
+    from calculators.sheets import find_sheet
     from site_src.limits_table import filled, limit_lines
     from site_src.questions import DOCS, QUESTIONS, _whole
 
@@ -72,7 +73,7 @@ def drawn() -> dict[str, str]:
 def _ledger() -> Iterator[str]:
     from datetime import datetime, timedelta
 
-    from tests.records.book import START, ask, line
+    from tests.daybook.book import START, ask, line
 
     now = datetime(2026, 11, 28, 20, 30)
 

@@ -31,7 +31,8 @@ CASES: dict[str, tuple[dict[str, str], ...]] = {
 
 def drawn() -> dict[str, str]:
     """The declaration of each sheet and what it answers in cases past its stops; the day-book's steps."""
-    from calculators.answer import Answered, answer, example_of, find_sheet
+    from calculators.asking.answer import Answered, answer, example_of
+    from calculators.sheets import find_sheet
 
     found: dict[str, str] = {}
     for name, cases in CASES.items():
@@ -48,8 +49,8 @@ def drawn() -> dict[str, str]:
 
 
 def _steps() -> Iterator[str]:
-    from tests.records.book import ask
-    from tests.records.test_steep_step import at, turns
+    from tests.daybook.book import ask
+    from tests.daybook.test_steep_step import at, turns
 
     for hours, since, start in (
         ([], 1.3, {}),

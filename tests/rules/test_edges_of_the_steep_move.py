@@ -72,7 +72,7 @@ def test_the_new_stops_are_said(texts: dict[str, str]):
         assert "over 12.13 h" in texts[name], name
     for words in ("over 24.13 h", "under 5.13 °C", f"over {MOISTURE.stop_high}.13 %"):
         assert words in texts["sheet steep-timing"], words
-    for words in ("over 120.13 min", "over 90.13 min", "over 20.13 °C", "30.13 points or more"):
+    for words in ("over 120.13 min", "over 90.13 min", "over 20.13 °C", "the stop is over 30.13 points"):
         assert words in texts["sheet steep-plan"], words
     assert "over 24.13 h" in texts["day-book"] and "under 5.13 °C" in texts["day-book"]
     assert "30.13 to 35.13 % is right" in texts["day-book"]

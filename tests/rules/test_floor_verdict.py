@@ -12,11 +12,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.floor_words import LABELS, because, reason
 from calculators.rules.floor import ACTIONS, MOULD, ROOTS, SMELLS, STOPS, Sight, verdict
 from calculators.rules.limit import Limit, judge
 from calculators.rules.limits import casting, kiln_hand_over
 from calculators.rules.limits import floor_germination as limits
+from calculators.words.floor import LABELS, because, reason
 
 CALM = Sight(
     bottom_c=16.0, top_c=14.0, hours_since_turning=6.0, day=3, difference_limit_k=4.0, hours_to_limit=6.0,

@@ -103,7 +103,7 @@ def waiting(text: str) -> list[str]:
             heading = line
         if _FAN.search(line) or (_FAN.search(heading) and not line.startswith("#")):
             minutes = _MINUTES.search(line)
-            if minutes and _SPENT.search(line) and not re.search(r"\{\{gas:[a-z-]+\}\}", line):
+            if minutes and _SPENT.search(line) and not re.search(r"\[\[gas:[a-z-]+\]\]", line):
                 found.append(line.strip())
     return found
 

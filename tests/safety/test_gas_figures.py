@@ -5,13 +5,15 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import markdown
 import pytest
+from pymdownx.superfences import SuperFencesException
 
-from calculators.gas_words import STAGES, minutes_words
-from calculators.models import shut_vessel
+from calculators.models.gas import shut_vessel
 from calculators.plates import gas
 from calculators.rules import gases
 from calculators.sources import SOURCES
+from calculators.words.gas import STAGES, minutes_words
 from site_src.facts import fill_facts
 from site_src.gas_pages import gas_lines
 from site_src.limits_table import limit_lines
@@ -67,15 +69,17 @@ AT_ONCE = re.compile(r"at once[:,*]*\s+\**everybody away from (?:the )?hatches, 
 )
 def test_where_a_fan_stops_the_page_says_what_is_done_at_once(page):
     text = (DOCS / f"{page}.md").read_text("utf-8")
-    if f"```limits\n{page.partition('/')[2]}\n```" in text:
-        text += "\n".join(limit_lines(page.partition("/")[2]))
+    if "```limits" in text:
+        table = "\n".join(limit_lines(page.rsplit("/", 1)[-1]))
+        assert AT_ONCE.search(table) and waiting(table) == []
+        text += table
     assert AT_ONCE.search(text)
 
 
 def test_pages_and_sheet_say_the_same_minutes():
     told = ask("gas-build-up")
     minutes = told["answers"]["minutes_to_idlh"]["value"]
-    assert fill_facts("{{gas:danger-soonest}}") == minutes_words(minutes) == f"{int(minutes)} minutes"
+    assert fill_facts("[[gas:danger-soonest]]") == minutes_words(minutes) == f"{int(minutes)} minutes"
     shown = [(float(row[2]), float(row[3])) for row in told["tables"]["limits"]["rows"]]
     drawn = [(float(row[0]), float(row[1])) for row in gas.shut_drum_times().rows]
     assert drawn == [(round(soonest, 1), round(when, 1)) for soonest, when in shown]
@@ -85,7 +89,7 @@ def test_pages_and_sheet_say_the_same_minutes():
 def test_the_picture_leads_with_the_soonest_case():
     chart = gas.shut_drum()
     assert chart.lines[0].label == "soonest case"
-    assert chart.summary.startswith(fill_facts("{{gas:danger-soonest}}").capitalize())
+    assert chart.summary.startswith(fill_facts("[[gas:danger-soonest]]").capitalize())
     crossing = next(x for x, y in zip(chart.lines[0].xs, chart.lines[0].ys, strict=True) if y >= 4)
     assert crossing == pytest.approx(ask("gas-build-up")["answers"]["minutes_to_idlh"]["value"], abs=0.51)
 
@@ -107,7 +111,7 @@ _PUBLISHED = re.compile(r"30 minutes|5 minutes|15 minutes|15-minute|a few minute
 def test_no_minutes_of_the_shut_drum_are_typed_by_hand(page):
     text = _PUBLISHED.sub("", (DOCS / f"{page}.md").read_text("utf-8"))
     assert re.findall(r"\b(?:\d+|four|nine|eleven|twelve)\s*(?:min|minutes)\b", text, re.IGNORECASE) == []
-    assert re.search(r"\{\{gas:danger-soonest\}\}|```figure\nshut-drum", text)
+    assert re.search(r"\[\[gas:danger-soonest\]\]|```figure\nshut-drum", text)
 
 
 def test_what_an_oxygen_meter_shows_is_computed():
@@ -118,16 +122,18 @@ def test_what_an_oxygen_meter_shows_is_computed():
 
 
 def test_an_unknown_figure_stops_the_build():
-    with pytest.raises(ValueError, match="no figure gas:danger-latest"):
-        fill_facts("After {{gas:danger-latest}}.")
-    with pytest.raises(ValueError, match="no figure steam:x"):
-        fill_facts("{{steam:x}}")
+    with pytest.raises(LookupError, match="No figure about gas “danger-latest”"):
+        fill_facts("After [[gas:danger-latest]].")
+    with pytest.raises(SuperFencesException, match="danger-latest"):
+        markdown.markdown("After [[gas:danger-latest]].", extensions=["site_src.embed"])
 
 
-@pytest.mark.parametrize("path", [path for path in READ if "{{" in path.read_text("utf-8")], ids=lambda path: path.stem)
+NAMING = [path for path in READ if "[[gas:" in path.read_text("utf-8")]
+
+
+@pytest.mark.parametrize("path", NAMING, ids=lambda path: path.stem)
 def test_every_figure_named_in_a_text_is_known(path):
-    if path.suffix != ".py":
-        assert "{{" not in fill_facts(path.read_text("utf-8"))
+    assert "[[gas:" not in fill_facts(path.read_text("utf-8"))
 
 
 def test_the_drawing_of_effects_has_the_values_of_the_one_table():
@@ -166,5 +172,5 @@ def test_the_built_pages_show_the_minutes_of_the_sheet(built_site):
     soonest = shut_vessel.shut(**gas.DRUM).minutes_until(40_000)[0] or 0
     for page in ("safety/carbon-dioxide", "safety/confined-vessels", "procedures/drum-germination"):
         text = (built_site / page / "index.html").read_text("utf-8")
-        assert "{{gas" not in text
+        assert "[[gas" not in text
         assert "soonest case" in text and f"{int(soonest)} minutes" in text

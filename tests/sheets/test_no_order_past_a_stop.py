@@ -10,13 +10,14 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from calculators.answer import Answered, answer, as_json, example_of, find_sheet
+from calculators.asking.answer import Answered, answer, as_json, example_of
+from calculators.asking.figures import plain_number
+from calculators.asking.units import shown
 from calculators.cli import main
-from calculators.figures import plain_number
 from calculators.page import respond
 from calculators.rules.limit import Limit
 from calculators.rules.limits import every
-from calculators.units import shown
+from calculators.sheets import find_sheet
 
 LIMITS = {row.id: row for row in every() if isinstance(row, Limit)}
 LEADS = ("Past a stop", "Stop after")

@@ -49,9 +49,8 @@ TURNING = limit(
 )  # fmt: skip
 FAN = Signs(
     "drum-fan", _PAGE, "Fan with grain in", accept=("running",), stop=("stopped",),
-    stop_more="(nobody at a hatch)",
-    act="At once: everybody away from the hatches, ducts and drains. Open nothing. Turn only if the "
-    "site’s plan says so.",
+    act="At once: everybody away from the hatches, ducts and drains. Tell the shift lead. Open nothing, wait beside "
+    "nothing. Turn only if the site’s plan says so.",
     safety=True,
 )  # fmt: skip
 SMELL = Signs(
