@@ -15,7 +15,7 @@ help:
 	@echo "make book     the whole handbook as one PDF, steep-to-kiln.pdf"
 	@echo "make test     all tests, in a real browser too"
 	@echo "make check    style, types, spelling, prose"
-	@echo "make bench    how long a reader waits, and how much is carried"
+	@echo "make bench    how long a reader waits, how much is carried, how often readiness is called right"
 	@echo "make fuzz     random and hostile input at length, in both Pythons"
 	@echo "make audit    known weaknesses of what we depend on (asks the network)"
 	@echo "make pins     pin the newest versions of what we depend on"

@@ -5,6 +5,7 @@ there is one, and so is a corn overshot beyond the limit. The share at three qua
 waiting; the share overshot decides about going.
 """
 
+import math
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
@@ -93,7 +94,7 @@ class Before(NamedTuple):
 
 
 class Wait(NamedTuple):
-    """Growth still needed [corn lengths] and the hours it takes, with their 95 % range [h]."""
+    """Growth still needed [corn lengths] and the hours it takes, with their 95 % range by count and growth [h]."""
 
     grown: float
     hours: float
@@ -269,10 +270,23 @@ def _late(seen: Seen) -> float:
 def _wait(weights: Classes, seen: Seen, growth: Growth) -> Wait | None:
     if not growth.sure:
         return None
-    grown = acrospire.growth_needed(weights=weights, target=seen.target / 100.0)
-    speeds = (growth.value, growth.value + _SURE * growth.sd, growth.value - _SURE * growth.sd)
-    best, soonest, latest = (24.0 * grown / max(speed, 0.25 * growth.value) for speed in speeds)
-    return Wait(grown, max(best, LEAST_WAIT_H), max(soonest, LEAST_WAIT_H), max(latest, LEAST_WAIT_H))
+    target, corns = seen.target / 100.0, sum(weights)
+    grown = acrospire.growth_needed(weights=weights, target=target)
+    best = 24.0 * grown / growth.value
+    ready = sum(weights[acrospire.READY :]) / corns
+    doubt = _SURE * math.sqrt(ready * (1.0 - ready) / corns) * corns
+    far = [
+        acrospire.growth_needed(weights=_scaled(weights, -side * doubt, side * doubt), target=target)
+        for side in (min(1.0, 0.9 * corns * (1.0 - ready) / doubt), -min(1.0, 0.9 * corns * ready / doubt))
+    ]
+    reach = _SURE * math.hypot(growth.sd, DAY_TO_DAY_SD)
+    speeds = [max(speed, 0.25 * growth.value) for speed in (growth.value + reach, growth.value - reach)]
+    # the doubt of the count and that of the growth are of two kinds: their squares add up
+    low, high = (
+        math.hypot(24.0 * needed / growth.value - best, 24.0 * grown / speed - best)
+        for needed, speed in zip(far, speeds, strict=True)
+    )
+    return Wait(grown, *(max(hours, LEAST_WAIT_H) for hours in (best, best - low, best + high)))
 
 
 def _more(weights: Classes, seen: Seen, growth: Growth, goes: bool, costs: float) -> tuple[int | None, float]:

@@ -249,7 +249,8 @@ SHEET = Sheet(
             lead=True,
             rests_on="growth of the mean acrospire between the counts, held towards a typical one, every corn taken "
             "to grow alike",
-            trust="The range is the doubt of the growth. A colder or drier bed grows more slowly from now on.",
+            trust="The range is the doubt of the count and of the growth. A colder or drier bed grows more slowly from "
+            "now on.",
             next="Count again well before the lower figure.",
         ),
         Answer(
