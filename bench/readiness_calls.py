@@ -137,7 +137,8 @@ def main(pieces: int = 200) -> None:
     for piece in PIECES:
         if piece.right == "wait":
             one, three = (hours_told(piece, 100, days, pieces) for days in DAYS)
-            print(f"Hours of {piece.ready:g} / {piece.overshot:g}, 100 corns: {_told(one)}; two days before: {_told(three)}")
+            name = f"{piece.ready:g} / {piece.overshot:g}"
+            print(f"Hours of {name}, 100 corns: {_told(one)}; two days before: {_told(three)}")
 
 
 def _told(hours: Hours) -> str:

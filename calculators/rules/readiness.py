@@ -295,16 +295,19 @@ def _more(weights: Classes, seen: Seen, growth: Growth, goes: bool, costs: float
         return None, 0.0
     place = acrospire.READY
     short, long = sum(weights[:place]), sum(weights[place:])
+
+    def turned(shown: int, corns: int) -> float:
+        """The points that such a count saves: those between the roads, where it turns the decision."""
+        then = _scaled(weights, float(corns - shown), float(shown))
+        gain = _kiln(then, seen).total - _waiting(then, seen, growth)[0].total
+        return max(gain if goes else -gain, 0.0)
+
     best: tuple[float, int | None, float] = (0.0, None, 0.0)
-    for corns in STEPS:
-        if corns > ACROSPIRES.in_half_an_hour:
-            break
-        saved, outcomes = 0.0, likely_outcomes(above=long, below=short, corns=corns)
-        for shown in outcomes:
-            then = _scaled(weights, float(corns - shown), float(shown))
-            gain = _kiln(then, seen).total - _waiting(then, seen, growth)[0].total
-            # a count saves only where it turns the decision
-            saved += max(gain if goes else -gain, 0.0) / len(outcomes)
+    for corns in reversed([step for step in STEPS if step <= ACROSPIRES.in_half_an_hour]):
+        outcomes = likely_outcomes(above=long, below=short, corns=corns)
+        if not any(turned(shown, corns) for shown in (outcomes[0], outcomes[-1])):
+            break  # the largest count moves furthest: where it turns nothing, no smaller one does
+        saved = sum(turned(shown, corns) for shown in outcomes) / len(outcomes)
         net = saved - HUNDRED_COUNTED.points * corns / 100.0
         best = max(best, (net, corns, saved), key=lambda one: one[0])
     return best[1], best[2]
