@@ -19,7 +19,7 @@ sys.exit(pytest.main(["-q", "-p", "no:cacheprovider", *sys.argv[1:]]))
 
 
 ONE = next(path for path in sorted((ROOT / "tests/models").rglob("test_*.py")) if path.stat().st_size < 10_000)
-TRADE = [f"tests/{room}" for room in ("models", "published", "sheets", "records", "core")]
+TRADE = [f"tests/{room}" for room in ("models", "published", "sheets", "records")]
 
 
 @pytest.mark.parametrize("words", [[str(ONE)], ["--collect-only", *TRADE]], ids=["run", "collect"])
