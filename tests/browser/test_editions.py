@@ -163,6 +163,7 @@ def correction(**more: object) -> dict[str, object]:
         "pages": [],
         "marks": marks_of([SHEET.id]),
         "dayBook": False,
+        "where": [SHEET.title],
         "wrong": "The weight at the target was too low.",
         "now": "Work the weights of today's batches out again.",
         **more,
@@ -280,6 +281,7 @@ class TestCorrections:
         page.evaluate("() => { dispatchEvent(new Event('online')); }")
         box = page.locator(".correction")
         expect(box).to_contain_text("WARNING")
+        expect(box).to_contain_text(SHEET.title)
         expect(box).to_contain_text("Work the weights of today")
         expect_standing(section(page, GUARDED), "answered")
         reader.follow("safety/")

@@ -6,6 +6,7 @@ import { siteRoot } from "./root.mjs";
 import { hear, overruling } from "./store.mjs";
 
 const READ = `${siteRoot.pathname}corrections-read`;
+const GRAVEST_FIRST = ["DANGER", "WARNING", "CAUTION"];
 const scope = siteRoot.href;
 const inThisEdition = (document.documentElement.dataset.corrections ?? "").split(" ").filter(Boolean);
 
@@ -55,17 +56,19 @@ function tell(all) {
   document.querySelector(".correction")?.remove();
   const corrections = all.filter(({ id }) => !read()?.includes(id));
   if (!corrections.length) return;
+  const word = GRAVEST_FIRST.find((one) => corrections.some((correction) => correction.word === one));
   const box = document.createElement("div");
-  box.className = `hazard hazard-${corrections[0].word.toLowerCase()} correction`;
+  box.className = `hazard hazard-${word.toLowerCase()} correction`;
   box.setAttribute("role", "alert");
   const line = (text, style = "") => {
     const made = box.appendChild(document.createElement("p"));
     made.textContent = text;
     made.className = style;
   };
-  line(corrections[0].word, "hazard-word");
-  for (const { day, wrong, now } of corrections) {
-    line(`This handbook was wrong. Correction of ${day}: ${wrong}`);
+  line(word, "hazard-word");
+  for (const { day, where, wrong, now } of corrections) {
+    line(`This handbook was wrong. Correction of ${day}. It concerns: ${where.join("; ")}.`);
+    line(wrong);
     line(`Now: ${now}`);
   }
   const button = document.createElement("button");
@@ -76,8 +79,5 @@ function tell(all) {
     box.remove();
   });
   box.append(button);
-  const content = document.querySelector(".md-content__inner");
-  const head = content?.querySelector("h1");
-  if (head) head.after(box);
-  else content?.prepend(box);
+  edition.putOnTop(box);
 }

@@ -126,10 +126,14 @@ export function say(text, { again = false } = {}) {
   button.textContent = again ? "Load the page again" : "I have read this";
   button.addEventListener("click", () => (again ? renew() : note.remove()));
   note.append(line, button);
+  putOnTop(note);
+}
+
+export function putOnTop(box) {
   const content = document.querySelector(".md-content__inner");
   const head = content?.querySelector("h1");
-  if (head) head.after(note);
-  else content?.prepend(note);
+  if (head) head.after(box);
+  else content?.prepend(box);
 }
 
 // Once every part has had its turn: what has happened, and what has found no place.
