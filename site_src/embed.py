@@ -6,13 +6,13 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
-it was read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``records-columns`` and ``records-kinds`` have
-no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a
-link to each, with what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is
-computed then; that of an ``exercises`` or ``questions`` block names a chapter; that of a ``record-sheet`` block a
-record sheet; that of a ``limits`` block the procedure whose table of limits stands in its place, and an edge of it
-stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes none. A ``day-book`` block says which part of
-the batch record it is: ``forms``, or ``example`` with a batch of the invented year.
+it was read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``records-columns``, ``records-kinds`` and
+``corrections`` have no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets;
+in its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
+``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
+of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose table of limits stands in
+its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes none. A ``day-
+book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the invented year.
 
 A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 
@@ -40,6 +40,7 @@ from calculators.page import embed
 from calculators.papers.page import embed_paper
 from calculators.plates import plate_of
 from site_src.citations import page_lines
+from site_src.corrections import correction_lines
 from site_src.day_book import day_book
 from site_src.facts import fill_facts
 from site_src.gas_pages import gas_lines
@@ -155,6 +156,7 @@ _WHOLE = {
     "```all-gases": gas_lines,
     "```records-columns": column_lines,
     "```records-kinds": kind_lines,
+    "```corrections": correction_lines,
 }
 
 

@@ -11,7 +11,9 @@ from pathlib import Path
 from calculators.sheets import find_sheet, sheet_ids
 from site_src.app import app_archive
 from site_src.compress import compress_file, compress_site
-from site_src.hashing import hash_names, imported
+from site_src.corrections import Correction, as_data
+from site_src.edition import put_mark
+from site_src.hashing import hash_names, imported, short_hash
 from site_src.hosts import write_hosts
 from site_src.htmlfacts import read_page
 from site_src.joining import join_modules, join_styles
@@ -30,7 +32,13 @@ _PAGE_SCRIPT = re.compile(rf'<script src="([^"]*{_BROWSER}/)page\.')
 
 
 def finish(
-    site: Path, site_url: str, cache: Path = CACHE, *, quick: bool = False, say: Callable[[str], None] = print
+    site: Path,
+    site_url: str,
+    cache: Path = CACHE,
+    *,
+    corrections: Sequence[Correction] = (),
+    quick: bool = False,
+    say: Callable[[str], None] = print,
 ) -> None:
     """Turn what mkdocs wrote into the site.
 
@@ -42,6 +50,8 @@ def finish(
         Where the site will be served; ends in a slash.
     cache : Path
         Where the runtime and compressed files are kept between builds.
+    corrections : Sequence[Correction]
+        Corrections that concern safety, to be published with the site.
     quick : bool
         Spend less on compressing large files.
     say : Callable[[str], None]
@@ -78,9 +88,10 @@ def finish(
     check_links(facts, site, site_url)
     for stale in site.rglob("*.gz"):  # mkdocs writes sitemap.xml.gz with a date inside
         stale.unlink()
+    mark = put_mark(site, [one.id for one in corrections])
     say("Compressing")
     compress_site(site, cache, quick=quick)
-    compress_file(write_list(site), cache)
+    compress_file(write_list(site, mark, as_data(corrections, site)), cache)
 
 
 def _renamed(text: str, names: Mapping[str, str]) -> str:
@@ -119,6 +130,7 @@ def _place_python(site: Path, pins: Pins, cache: Path, say: Callable[[str], None
         "indexURL": f"../../runtime/{pins.key}/",
         "lockFile": LOCK,
         "app": f"../app/{app_name}",
+        "calculators": short_hash(app),
         "bytes": {**sizes, app_name: len(app)},
     }
 

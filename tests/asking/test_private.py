@@ -46,7 +46,7 @@ def test_neither_the_heading_nor_the_card_nor_the_command_line_has_the_answer(sh
     assert isinstance(result, Answered) and result.values[question.id] and result.said[question.id] is None
     assert question.id not in as_json(result)["questions"]
     given = [f"{name}={text}" for name, text in example_of(find_sheet(sheet_id)).items()]
-    assert run([sheet_id, *given]) == 0
+    assert run(sheet_id, given) == 0
     assert not [label for label in labels if label in capsys.readouterr().out]
 
 

@@ -1,8 +1,9 @@
 // The day-book's page: the shelf of batches, one batch with its lines, and the look back. What is written stands at
 // once, before the calculator is up and without it; what Python has to say of it follows.
 
+import * as edition from "./edition.mjs";
 import * as engine from "./engine.mjs";
-import { ask, forget } from "./daybook-ask.mjs";
+import { ask, forget, heldBack } from "./daybook-ask.mjs";
 import { named, query } from "./daybook-address.mjs";
 import { Files } from "./daybook-files.mjs";
 import * as draft from "./daybook-draft.mjs";
@@ -21,6 +22,7 @@ function formsIn(home) {
 export class DayBook {
   constructor(section) {
     this.section = section;
+    this.carriedAs = "day-book";
     this.needs = [];
     const home = document.querySelector("[data-entry-forms]");
     this.forms = formsIn(home);
@@ -29,6 +31,10 @@ export class DayBook {
     this.leaving = new AbortController();
     this.listen();
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
+    heldBack.then((why) => {
+      this.held = why;
+      this.follow(engine.state());
+    });
     this.timer = setInterval(() => document.hidden || this.ask(), AGAIN_MS);
     section.querySelector("[data-daybook=whole]").hidden = false;
     this.turnTo(named());
@@ -97,7 +103,12 @@ export class DayBook {
     });
     if (batch) this.writing.offer(draft.recall(`likely-${which}`)?.[batch] ?? []);
     this.draw();
-    this.read();
+    this.ready = this.read();
+  }
+
+  typed() {
+    const line = this.writing.typed();
+    return line && { ...line, where: this.where };
   }
 
   take(which) {
@@ -119,7 +130,15 @@ export class DayBook {
     }
     if (!this.section.isConnected) return;
     this.changed();
-    this.writing.takeUpDraft();
+    if (!this.takeUpCarried()) this.writing.takeUpDraft();
+  }
+
+  takeUpCarried() {
+    const carried = edition.carriedFor(this.carriedAs);
+    if (!carried?.where || query(carried.where) !== query(this.where)) return false;
+    const left = this.writing.takeUp(carried);
+    if (left) edition.placed(this.carriedAs, left);
+    return Boolean(left);
   }
 
   changed() {
@@ -233,8 +252,8 @@ export class DayBook {
   follow({ phase, step, failure }) {
     const words = { starting: `${step} … What you write is kept at once.`, failed: `The calculator could not start (${failure}). Lines are written and kept all the same.` };
     const line = this.part("engine");
-    line.textContent = words[phase] ?? "";
-    line.hidden = !words[phase];
+    line.textContent = this.held || words[phase] || "";
+    line.hidden = !line.textContent;
   }
 }
 
