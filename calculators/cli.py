@@ -279,7 +279,7 @@ def _read(parser: _Parser, typed: Sequence[str]) -> argparse.Namespace:
     words, rest = parser.parse_known_args(typed)
     options = [word for word in rest if word.startswith("-")]
     if options or (rest and words.verb != "run"):
-        raise _Wrong(f"“{(options or rest)[0]}” means nothing here")
+        raise _Wrong(f"“{(options or rest)[0]}” means nothing here. Type the line without it")
     if rest:
         words.words += rest
     return words

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from importlib import import_module
+from typing import Any
 from xml.etree.ElementTree import Element
 
 from .asking.answer import Answered, NotAnswered, answer, example_of
@@ -139,6 +141,10 @@ def status(missing: list[str]) -> str:
     return f"{len(missing)} more to fill in: {', '.join(missing)}."
 
 
+_ASKED_OF = {"exercise": "exercises.page", "paper": "papers.page", "code": "drawing.code", "records": "daybook.page"}
+"""Word in a request -> what answers it. Each is imported when it is first asked: a sheet's page needs none of them."""
+
+
 def respond(request: str) -> str:
     """Answer one request of the page.
 
@@ -155,22 +161,10 @@ def respond(request: str) -> str:
         ``places``, ``status``.
     """
     asked = json.loads(request)
-    if "exercise" in asked:
-        from .exercises import page as exercise_page  # only where exercises stand: every sheet they use comes with them
-
-        return exercise_page.respond(asked)
-    if "paper" in asked:
-        from .papers import page as paper_page
-
-        return paper_page.respond(asked)
-    if "code" in asked:
-        from .drawing import code
-
-        return code.respond(asked)
-    if "records" in asked:
-        from .daybook import page as records_page  # only where the day-book stands
-
-        return records_page.respond(asked)
+    for word, room in _ASKED_OF.items():
+        if word in asked:
+            reply_of: Callable[[dict[str, Any]], str] = import_module(f".{room}", __package__).respond
+            return reply_of(asked)
     sheet = find_sheet(asked["sheet"])
     result = answer(sheet, asked["questions"])
     reply: dict[str, object] = {"missing": [], "errors": [], "places": {}, "status": ""}

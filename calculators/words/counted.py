@@ -7,7 +7,6 @@ from typing import Literal, NamedTuple
 
 from ..asking.declare import AskAgain, Found, Span
 from ..asking.figures import fixed, plain_number
-from ..models.counts.enough import corns_to_decide
 from ..models.counts.intervals import Interval, clopper_pearson, wilson
 from ..models.counts.replicates import exact_range, tabled_range
 
@@ -38,14 +37,6 @@ class Count(NamedTuple):
         if 100.0 * self.interval.high < limit_percent:
             return "below"
         return "open"
-
-    def more_needed(self, limit_percent: float, step: int) -> int | None:
-        """Corns still to count before the interval leaves the limit, rounded up to ``step``; None if too many."""
-        needed = corns_to_decide(share=self.share, limit=limit_percent / 100.0)
-        if needed is None:
-            return None
-        return max(step, -(-(needed - self.corns) // step) * step)
-
     def found(self, answer_id: str) -> Found:
         """The share as an answer in percent, with its working."""
         low, high = (100.0 * end for end in self.interval)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from datetime import timedelta
 from itertools import pairwise
 from math import exp, log, sqrt
@@ -67,12 +67,6 @@ def heat_of(batch: Batch) -> BatchHeat | None:
     middle = sum(w * value for w, (value, _) in zip(weights, found, strict=True)) / sum(weights)
     # The loss at the surface is as little known on every day: the days are not independent.
     return BatchHeat(batch, exp(middle), sqrt(len(found) / sum(weights) / max(1.0, len(found) / 2.0)), len(found))
-
-
-def heat_fit(batches: Iterable[Batch]) -> HeatFit | None:
-    """The house's heat from its batches, each weighed by the inverse of its own doubt and the spread together."""
-    return average([one for one in map(heat_of, batches) if one is not None])
-
 
 def average(found: Sequence[BatchHeat]) -> HeatFit | None:
     """The same from batches whose heat is known."""
