@@ -37,6 +37,7 @@ class Count(NamedTuple):
         if 100.0 * self.interval.high < limit_percent:
             return "below"
         return "open"
+
     def found(self, answer_id: str) -> Found:
         """The share as an answer in percent, with its working."""
         low, high = (100.0 * end for end in self.interval)

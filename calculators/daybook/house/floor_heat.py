@@ -68,6 +68,7 @@ def heat_of(batch: Batch) -> BatchHeat | None:
     # The loss at the surface is as little known on every day: the days are not independent.
     return BatchHeat(batch, exp(middle), sqrt(len(found) / sum(weights) / max(1.0, len(found) / 2.0)), len(found))
 
+
 def average(found: Sequence[BatchHeat]) -> HeatFit | None:
     """The same from batches whose heat is known."""
     if not found:
