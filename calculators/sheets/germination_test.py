@@ -152,8 +152,8 @@ def _sensitivity(energy: Count, wet: Count, notes: list[Note]) -> list[Found]:
         notes.append(
             Note(
                 "notice",
-                f"Past a stop. Water-sensitive: {plain_number(edge(WATER_SENSITIVITY.stop_high))} points or more by the "
-                f"published line. {WATER_SENSITIVITY.act} Give longer air rests and shorter immersions: "
+                f"Past a stop. Water-sensitive: {plain_number(edge(WATER_SENSITIVITY.stop_high))} points or more by "
+                f"the published line. {WATER_SENSITIVITY.act} Give longer air rests and shorter immersions: "
                 "[[page:procedures/steeping|steeping]].",
             )
         )

@@ -148,11 +148,11 @@ if __name__ == "__main__":
     asked = json.load(sys.stdin)
     house.EDGES.update(asked["edges"])
     every()
-    if asked.get("tables"):  # the tables alone, with the book's edges beside the house's
-        from site_src.limits_table import limit_lines
+    if asked.get("house"):  # the pages of the procedures, with the book's edges beside the house's
+        from site_src.questions import DOCS, _whole
 
         pages = [page.replace("_", "-") for page in PAGES]
-        json.dump({page: "\n".join(limit_lines(page)) for page in pages}, sys.stdout)
+        json.dump({page: _whole(DOCS / "procedures" / f"{page}.md") for page in pages}, sys.stdout)
     else:
         BOOK.clear()  # the book itself has moved its edges here, so no page shows two
         json.dump(drawn(), sys.stdout)

@@ -45,14 +45,14 @@ class Repeat(NamedTuple):
     around: str
 
 
-def moved(*, tables: bool = False) -> dict[str, str]:
+def moved() -> dict[str, str]:
     """All texts with every edge moved, from a Python of its own."""
     edges = {
         row.id: {edge: value + MOVED_BY for edge in EDGES if (value := getattr(row, edge)) is not None} for row in ROWS
     }
     run = subprocess.run(
         [sys.executable, "-m", "tests.rules.moved"],
-        input=json.dumps({"edges": edges, "tables": tables}), capture_output=True, text=True, cwd=ROOT,
+        input=json.dumps({"edges": edges}), capture_output=True, text=True, cwd=ROOT,
     )  # fmt: skip
     assert run.returncode == 0, run.stderr
     texts: dict[str, str] = json.loads(run.stdout)

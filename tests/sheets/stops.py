@@ -25,7 +25,7 @@ def past(name: str, value: float | None) -> Iterator[tuple[str, str]]:
         yield name, f"under {plain_number(row.stop_low)}{unit}"
     high = row.stop_high
     if value is not None and high is not None and (value > high or (row.stay_under and value == high)):
-        yield name, f"{plain_number(row.stop_high)}{unit}"
+        yield name, f"{plain_number(high)}{unit}"
 
 
 def stops_said(result: Result) -> str:
