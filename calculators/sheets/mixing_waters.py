@@ -203,7 +203,8 @@ def _two_waters(
     if not 0.0 <= share <= 1.0:
         best = second_c if share > 1.0 else first_c
         which = "second" if share > 1.0 else "first"
-        notes[:0] = _past((("the nearest that these waters come", mixed(best)),))
+        if best == second_c:  # all of the first is said already
+            notes[:0] = _past((("the nearest that these waters come", mixed(best)),))
         notes.append(
             Note(
                 "notice",

@@ -170,11 +170,11 @@ def _stops(verdict: Verdict, seen: Seen, rubbed: Count | None) -> list[Note]:
     """The stops that the counts pass as they stand; a piece that is late is called so by its verdict."""
     today = seen.days[0]
     over = 100.0 * today[acrospire.OVERSHOT] / sum(today)
-    lines = [
-        passed(limits.OVERSHOT, over) if verdict.word != "late" else None,
-        passed(limits.FLOUR, 100.0 * rubbed.share) if rubbed else None,
-    ]
-    return list(limit_notes(line for line in lines if line and line.mark == "stop"))
+    late = passed(limits.OVERSHOT, over) if verdict.word != "late" else None
+    hard = passed(limits.FLOUR, 100.0 * rubbed.share) if rubbed else None
+    # what to do about too many overshot is the verdict's, which also knows the rub and the reader's own limit
+    notes = [*limit_notes([late], act=False), *limit_notes([hard])]
+    return [note for note in notes if note.level == "notice"]
 
 
 def _of_the_piece(verdict: Verdict, seen: Seen) -> list[Note]:

@@ -13,8 +13,8 @@ def past_target(moisture: float) -> list[Note]:
     line = passed(MOISTURE, moisture)
     if line is None or line.mark != "stop":
         return []
-    text = f"Past a stop: the target. {stop_said(line)} Set another target: [[page:procedures/casting#limits|limits]]."
-    return [Note("notice", text)]
+    text = f"Past a stop: the target. {stop_said(line, act=False)} Set another target"
+    return [Note("notice", f"{text}: [[page:procedures/casting#limits|limits]].")]
 
 
 def past_moisture(moisture: float) -> list[Note]:
