@@ -29,7 +29,7 @@ _CLOCK = re.compile(
     re.IGNORECASE,
 )
 _UNDATED = datetime(1, 1, 1)
-_FIRST_YEAR, _LAST_YEAR = 1900, 2999  # sums on the clock may run weeks before and after what is typed
+FIRST_YEAR, LAST_YEAR = 1900, 2999  # sums on the clock may run weeks before and after what is typed
 
 
 class Problem(NamedTuple):
@@ -164,8 +164,8 @@ def read_clock(question: Clock, text: str) -> datetime:
         moment = day.replace(hour=hour, minute=minute)
     except ValueError:
         raise _Slip(f"There is no such time as “{_shorten(typed)}”. {help_text}.") from None
-    if day.year != _UNDATED.year and not _FIRST_YEAR <= day.year <= _LAST_YEAR:
-        raise _Slip(f"The year is {day.year}. Type a year from {_FIRST_YEAR} to {_LAST_YEAR}.")
+    if day.year != _UNDATED.year and not FIRST_YEAR <= day.year <= LAST_YEAR:
+        raise _Slip(f"The year is {day.year}. Type a year from {FIRST_YEAR} to {LAST_YEAR}.")
     return moment
 
 

@@ -93,6 +93,7 @@ def check(
 # except where a comment says more.
 BARLEY_MOISTURE = Bounds(5.0, 25.0)
 TARGET_MOISTURE = Bounds(20.0, 55.0)
+BED_MOISTURE = Bounds(30.0, 55.0)
 MOISTURE = Bounds(0.0, 99.0)
 STEEPED_MOISTURE = Bounds(0.0, 65.0)
 DRY_MATTER_LOST = Bounds(0.0, 5.0)

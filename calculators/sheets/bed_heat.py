@@ -10,7 +10,7 @@ from ..models.bed import air as bed
 from ..models.bed import humid_air, respiration
 from ..models.bed.air import BedAir
 from ..models.bed.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
-from ..models.bounds import Bounds, OutOfRange
+from ..models.bounds import BED_MOISTURE, Bounds, OutOfRange
 from ..rules import drum
 from ..rules.drum import DrumSight
 from ..rules.limits import floor_germination as edges
@@ -94,7 +94,7 @@ bed_moisture = number(
     "bed_moisture",
     "Moisture of the bed",
     "%",
-    bed.BED_MOISTURE,
+    BED_MOISTURE,
     "Only the points lost a day rest on it.",
     default="45",
 )

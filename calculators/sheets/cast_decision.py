@@ -25,6 +25,7 @@ from ..words.questions.shared import grain_temp_c as asked_grain_temp
 from ..words.questions.shared import number, target_moisture
 from ..words.questions.shared import water_temp_c as asked_water_temp
 from ..words.steep import GAS, needed_range
+from ..words.target import past_target
 
 _MERE_WETTING_H = 0.5
 _USUAL_C = 14.0  # of the usual schedule that is made to pass through the moisture found
@@ -153,6 +154,8 @@ def work(
     notes = notes_of(verdict, seen)
     if verdict.word == "wet-again":
         found += _how_long(seen, barley_moisture, water_temp_c, notes)
+    else:
+        notes[:0] = past_target(target_moisture)
     notes += [Note("remark", SAMPLE_REMARK), GAS]
     return Outcome(tuple(found), notes=tuple(notes), charts=(_picture(seen, verdict.edge),))
 

@@ -24,7 +24,7 @@ from ..asking.declare import (
 from ..asking.figures import fixed, plain_number
 from ..models.bed import growth
 from ..models.bed.growth import days_left, pace, share_done
-from ..models.bounds import Bounds
+from ..models.bounds import BED_MOISTURE
 from ..rules.conventions import READY_AT_C, READY_DAYS
 from ..rules.limits import floor_germination as edges
 from ..rules.lines import passed
@@ -33,7 +33,6 @@ from ..words.questions.shared import number
 
 _TEST_EARLY_DAYS = 1.0
 _FAR_K = 6.0
-_MOISTURE = Bounds(30.0, 55.0)
 _WHAT_TO_DO = (
     "What to do: [[page:procedures/floor-germination|on the floor]], [[page:procedures/drum-germination|in the drum]]."
 )
@@ -66,7 +65,7 @@ days_done = number(
     default="0",
 )
 moisture = number(
-    "moisture", "Moisture of the bed", "%", _MOISTURE, "Only to warn: it is not in the sum.", example="44.5"
+    "moisture", "Moisture of the bed", "%", BED_MOISTURE, "Only to warn: it is not in the sum.", example="44.5"
 )._replace(optional=True)
 reference_temp_c = number(
     "reference_temp_c",
@@ -89,7 +88,7 @@ q10 = number(
     "Pace for 10 K more",
     "",
     growth.Q10,
-    "2.25 means: 10 K warmer is two and a quarter times as fast.",
+    f"{plain_number(growth.TYPICAL_Q10)} means: 10 K warmer is so many times as fast.",
     default=plain_number(growth.TYPICAL_Q10),
     source="2 to 2.5 from memory; Thomson’s floors give 1.9 to 2.8",
 )

@@ -21,6 +21,7 @@ from ..asking.declare import (
     Sheet,
 )
 from ..asking.figures import fixed, plain_number
+from ..models.bed import growth
 from ..models.gas import shut_vessel as vessel
 from ..models.gas.dilution import gas_m3_h
 from ..rules import gases
@@ -296,7 +297,7 @@ SHEET = Sheet(
             "kW/t",
             2,
             rests_on="1 % of dry matter a day is 1.72 kW a tonne (computed); the course by day is an assumption "
-            "from the trade, and 10 K warmer counts 2.25 times (from memory)",
+            f"from the trade, and 10 K warmer counts {plain_number(growth.TYPICAL_Q10)} times (from memory)",
             trust="Typical to a factor of two; worked out for this bed to a quarter.",
         ),
     ),

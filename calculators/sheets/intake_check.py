@@ -24,7 +24,7 @@ from ..models.grain import drying as intake
 from ..rules.intake import CERTIFICATE, FOREIGN, NO_CERTIFICATE, NOBODY_KNOWS, Germination, Signs, decide, first_stops
 from ..rules.limit import edge
 from ..rules.limits.intake_and_storage import GATE_MOISTURE, STORE_MOISTURE, STORE_TEMP
-from ..words.intake import CHECKS, Check, check_germination, dangers, reason, remarks, row
+from ..words.intake import CHECKS, Check, check_germination, dangers, loosened, reason, remarks, row
 from ..words.questions.grain import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
 from ..words.questions.shared import number
 
@@ -192,7 +192,12 @@ def work(
     return Outcome(
         tuple(found),
         tables=(Rows("lines", [row(line) for line in verdict.lines]),),
-        notes=(*dangers(signs), *_notes(word, moisture, dry_to_percent), *remarks(signs, verdict)),
+        notes=(
+            *dangers(signs),
+            *loosened(verdict, dry_to_percent),
+            *_notes(word, moisture, dry_to_percent),
+            *remarks(signs, verdict),
+        ),
     )
 
 

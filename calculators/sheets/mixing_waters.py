@@ -20,12 +20,15 @@ from ..models.steep.mixing import (
     water_temp_needed,
     wetting_rise,
 )
+from ..rules.limit import edge
+from ..rules.limits.steeping import WATER_TEMP
+from ..rules.lines import passed
+from ..words.limits import stop_said
 from ..words.questions.shared import barley_kg, number
 from ..words.questions.shared import barley_moisture as asked_moisture
 
 _HARM_C = 30.0
-_STOP_C = 20.0
-"""Over this the page on filling says: stop and ask."""
+_STOP_C = edge(WATER_TEMP.stop_high)
 _SCALD_C = 50.0
 
 barley_temp_c = number(
@@ -101,7 +104,8 @@ def work(
         ),
     ]
     found += _wetting(barley_kg, barley_moisture, heats, water_kg, wanted_temp_c)
-    notes = _later(found, wanted_temp_c)
+    asked = (("the temperature wanted", wanted_temp_c), ("all of the usual water, mixed with the barley", plain[0]))
+    notes = [*_past(asked), *_later(found, wanted_temp_c)]
     if second_temp_c is not None:
         found += _two_waters(water_kg, water_temp_c, second_temp_c, wanted, mixed, wanted_temp_c, notes)
         if max(second_temp_c, water_temp_c) > _SCALD_C:
@@ -153,6 +157,16 @@ def _wetting(barley_kg: float, moisture: float, heats: list[float], water_kg: fl
     ]
 
 
+def _past(mixtures: tuple[tuple[str, float], ...]) -> list[Note]:
+    """Which stop of the steep's water is passed by a mixture; each comes with what it is."""
+    notes = []
+    for what, value in mixtures:
+        line = passed(WATER_TEMP, value)
+        if line and line.mark == "stop":
+            notes.append(Note("notice", f"Past a stop: {what}. {stop_said(line)}"))
+    return notes
+
+
 def _later(found: list[Found], wanted: float) -> list[Note]:
     """What the hours after filling ask for, by how warm it may get then."""
     (later,) = (one for one in found if one.id == "later_temp_c")
@@ -189,6 +203,8 @@ def _two_waters(
     if not 0.0 <= share <= 1.0:
         best = second_c if share > 1.0 else first_c
         which = "second" if share > 1.0 else "first"
+        if best == second_c:  # all of the first is said already
+            notes[:0] = _past((("the nearest that these waters come", mixed(best)),))
         notes.append(
             Note(
                 "notice",

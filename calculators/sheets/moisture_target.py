@@ -5,8 +5,10 @@ from __future__ import annotations
 from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
 from ..asking.figures import fixed, plain_number
 from ..models import bounds as limits
+from ..models.bounds import OutOfRange
 from ..models.weights.batch import moisture_at_weight, steeped_dry_matter, target_weight, water_taken_up, weight_gain
 from ..words.questions.shared import barley_kg, barley_moisture, dry_matter_lost, number, target_moisture
+from ..words.target import past_moisture, past_target
 
 BASKET_G = 100.0
 
@@ -65,7 +67,7 @@ def work(
     )
     dry = _dry_working(barley_kg, barley_moisture, dry_matter_lost, skimmings_percent, dry_kg)
     left = plain_number(100 - target_moisture)
-    brought = dry_kg / (1 - dry_matter_lost / 100) * barley_moisture / (100 - barley_moisture)
+    brought = target_kg - dry_kg - water_kg
     found = [
         Found(
             "target_kg",
@@ -91,11 +93,12 @@ def work(
         ),
     ]
     notes = [
+        *past_target(target_moisture),
         Note(
             "remark",
             "Few works can weigh a whole steep. A basket of weighed barley in the same water "
             "says the same: [[sheet:sample-basket|the steep basket]].",
-        )
+        ),
     ]
     if current_kg is not None:
         found += _now(current_kg, batch, dry_kg, target_kg, notes)
@@ -112,16 +115,17 @@ def _dry_working(kg: float, moisture: float, lost: float, skimmed: float, dry_kg
 
 
 def _now(current_kg: float, batch: dict[str, float], dry_kg: float, target_kg: float, notes: list[Note]) -> list[Found]:
-    least, most = dry_kg, dry_kg / (1 - limits.STEEPED_MOISTURE.high / 100)
-    if not least <= current_kg <= most:
+    try:
+        now = moisture_at_weight(current_kg=current_kg, **batch)
+    except OutOfRange as limit:
         raise AskAgain(
             "current_kg",
             f"{plain_number(current_kg)} kg does not fit this batch. Its dry matter alone weighs "
-            f"{fixed(least, 0)} kg, and {fixed(most, 0)} kg would be "
+            f"{fixed(limit.low, 0)} kg, and {fixed(limit.high, 0)} kg would be "
             f"{plain_number(limits.STEEPED_MOISTURE.high)} % moisture. Type a number from "
-            f"{fixed(least, 0)} to {fixed(most, 0)} kg, or leave it blank.",
-        )
-    now = moisture_at_weight(current_kg=current_kg, **batch)
+            f"{fixed(limit.low, 0)} to {fixed(limit.high, 0)} kg, or leave it blank.",
+        ) from None
+    notes[:0] = past_moisture(now)
     to_go = target_kg - current_kg
     if to_go < 0:
         notes.append(

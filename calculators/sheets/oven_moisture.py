@@ -16,6 +16,8 @@ from ..models.weights.oven import (
     allowed_difference,
     oven_moisture,
 )
+from ..rules.limit import edge
+from ..rules.limits.measuring_moisture import DRY_DISHES, WET_DISHES
 from ..words.questions.shared import number
 
 _ROUNDING = 1e-9  # points: the limits themselves are accepted
@@ -64,7 +66,7 @@ def work(
     """Weigh the water of each dish, average, and hold the difference against the method."""
     found = oven_moisture(dishes=dishes, predry_loss_percent=predry_loss_percent)
     kind = material.replace("-", "_")
-    allowed = allowed_difference(material=kind, dishes=len(dishes), predry_loss_percent=predry_loss_percent)
+    allowed = _allowed(kind, len(dishes), predry_loss_percent)
     empty, wet, dry = dishes[0]
     first = 100 * (wet - dry) / (wet - empty)
     working = (
@@ -99,6 +101,14 @@ def work(
         (Rows("each", [(float(n), value) for n, value in rows]),),
         tuple(_notes(found, kind, allowed, predry_loss_percent)),
     )
+
+
+def _allowed(kind: str, dishes: int, predry_loss_percent: float) -> float | None:
+    """How far the dishes may differ: as the method has it, in the measure in which this house has moved its edge."""
+    points = allowed_difference(material=kind, dishes=dishes, predry_loss_percent=predry_loss_percent)
+    of = "dry_barley" if predry_loss_percent else kind
+    row = DRY_DISHES if of == "dry_barley" else WET_DISHES
+    return None if points is None else points * edge(row.accept_high) / REPEATABILITY[of].points
 
 
 def _notes(found: OvenMoisture, kind: str, allowed: float | None, predry_loss_percent: float) -> list[Note]:

@@ -9,6 +9,7 @@ from ..models.bounds import OutOfRange
 from ..models.weights.basket import (
     FILM_DB,
     FILM_DB_LIMITS,
+    basket_dry_matter,
     basket_gross,
     basket_moisture,
     film_added,
@@ -16,6 +17,7 @@ from ..models.weights.basket import (
     points_per_gram,
 )
 from ..words.questions.shared import barley_moisture, drained, dry_matter_lost, number, target_moisture
+from ..words.target import past_moisture, past_target
 
 basket_g = number(
     "basket_g",
@@ -78,7 +80,7 @@ def work(
         weighed = basket_moisture(gross_g=gross_now_g, **sample)
     except OutOfRange as limit:
         raise AskAgain("gross_now_g", _does_not_fit(gross_now_g, limit)) from None
-    dry_g = sample_g * (1 - barley_moisture / 100) * (1 - dry_matter_lost / 100)
+    dry_g = basket_dry_matter(sample_g=sample_g, barley_moisture=barley_moisture, dry_matter_lost=dry_matter_lost)
     grain_g = gross_now_g - basket_g
     balance = (
         f"dry matter {plain_number(sample_g)} g × (100 − {plain_number(barley_moisture)})/100 × "
@@ -118,7 +120,8 @@ def work(
             f"(100 − {fixed(weighed, 1)})² / (100 × {fixed(dry_g, 2)}) = {fixed(per_gram, 2)} points",
         ),
     )
-    return Outcome(found, notes=_notes(gross_now_g, gross_at_target, weighed, drained, film_g))
+    stops = (*past_moisture(float(moisture.value)), *past_target(target_moisture))  # type: ignore[arg-type]
+    return Outcome(found, notes=(*stops, *_notes(gross_now_g, gross_at_target, weighed, drained, film_g)))
 
 
 def _both(weighed: float, drained: str) -> tuple[Found, Found]:

@@ -6,7 +6,7 @@ from ..asking.declare import Answer, Choice, Either, Found, Heading, Listing, No
 from ..asking.figures import fixed, plain_number
 from ..models.lifting import shovelling as model
 from ..models.lifting.shovelling import Point
-from ..words.handling import person, who
+from ..words.handling import POINTS, person, who
 from ..words.questions.shared import number
 
 scoops_a_minute = number(
@@ -100,10 +100,8 @@ def work(
             )
         )
     if force_start_kg is not None and force_on_kg is not None and push_m is not None:
-        start = Point(
-            "start", "Force to start it", model.PUSH_START[who], "kg", "Less load, bigger wheels, a tug."
-        )
-        going = Point("going", "Force to keep it moving", model.PUSH_ON[who], "kg", "Mend the floor and the wheel.")
+        start = Point("start", model.PUSH_START[who], "kg")
+        going = Point("going", model.PUSH_ON[who], "kg")
         rows += [
             _row(start, force_start_kg),
             _row(going, force_on_kg),
@@ -131,12 +129,13 @@ def _ground_cells(bad: bool) -> list[str]:
 def _row(point: Point, value: float) -> list[str | float | None]:
     over = model.exceeded(value, point.most)
     unit = f" {point.unit}" if point.unit else ""
+    name, change = POINTS[point.id]
     return [
-        point.name,
+        name,
         f"{plain_number(point.most)}{unit}",
         f"{fixed(value, 1).rstrip('0').rstrip('.')}{unit}" if value < 1e4 else f"{value:.0f}",
         "exceeded" if over else "not exceeded",
-        point.change if over else "–",
+        change if over else "–",
     ]
 
 
@@ -159,11 +158,12 @@ def _notes(count: int, weather: str) -> tuple[Note, ...]:
             )
         )
     if weather == "extreme":
+        spell = plain_number(model.SPELL.most)
         notes.append(
             Note(
                 "warning",
-                "Heavy work in great heat or cold could bring a collapse. The guidance is 15 minutes of work, then "
-                "15 minutes of rest, with water, and never alone.",
+                f"Heavy work in great heat or cold could bring a collapse. The guidance is {spell} minutes of work, "
+                f"then {spell} minutes of rest, with water, and never alone.",
             )
         )
     notes.append(

@@ -7,6 +7,7 @@ from ..asking.figures import fixed, plain_number
 from ..models import bounds as limits
 from ..models.weights import sprinkling
 from ..models.weights.basket import FILM_DB, FILM_DB_LIMITS
+from ..models.weights.moisture import weight_after
 from ..rules.limits import floor_germination as edges
 from ..rules.lines import passed
 from ..words.floor import NO_WATER_LATE
@@ -15,13 +16,13 @@ from ..words.questions.shared import barley_kg, barley_moisture, number
 
 bed_kg = number("bed_kg", "Bed as it lies", "kg", limits.WEIGHT_KG, "Wet weight now, if you know it.", example="9000")
 moisture_now = number(
-    "moisture_now", "Moisture now", "%", sprinkling.BED_MOISTURE, "Of the bed, from a sample.", example="43"
+    "moisture_now", "Moisture now", "%", limits.BED_MOISTURE, "Of the bed, from a sample.", example="43"
 )
 moisture_wanted = number(
     "moisture_wanted",
     "Moisture wanted",
     "%",
-    limits.Bounds(sprinkling.BED_MOISTURE.low, edges.MOISTURE.stop_high or sprinkling.BED_MOISTURE.high),
+    limits.Bounds(limits.BED_MOISTURE.low, edges.MOISTURE.stop_high or limits.BED_MOISTURE.high),
     f"{plain_number(edges.MOISTURE.accept_low or 0)} to {plain_number(edges.MOISTURE.accept_high or 0)} by practice.",
     example="44.5",
     reason=f"Over {plain_number(edges.MOISTURE.stop_high or 0)} % is a stop: it heats and grows unevenly.",
@@ -63,7 +64,7 @@ def work(
     rounds: float | None,
 ) -> Outcome | Refusal:
     """Balance the water of the bed and share it out; none where it is as wet as the stop."""
-    wettest = edges.MOISTURE.stop_high or sprinkling.BED_MOISTURE.high
+    wettest = edges.MOISTURE.stop_high or limits.BED_MOISTURE.high
     if moisture_now >= wettest:
         return Refusal(
             f"No water: the bed holds {plain_number(moisture_now)} %, and {plain_number(wettest)} % is the most that "
@@ -111,8 +112,10 @@ def _bed(
     if bed_kg is not None:
         return bed_kg, ""
     assert barley_kg is not None and barley_moisture is not None
-    dry = barley_kg * (1 - barley_moisture / 100) * (1 - lost / 100)
-    bed = dry * 100 / (100 - moisture_now)
+    dry, bed = (
+        weight_after(weight_kg=barley_kg, moisture=barley_moisture, new_moisture=new, dry_matter_lost=lost)
+        for new in (0.0, moisture_now)
+    )
     text = f"dry matter {plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100"
     if lost:
         text += f" × (1 − {plain_number(lost)}/100)"

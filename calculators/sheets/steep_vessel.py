@@ -9,6 +9,8 @@ from ..asking.figures import fixed, plain_number
 from ..models.bed.drum import grain_volume
 from ..models.bounds import Bounds
 from ..models.steep import vessel as room
+from ..rules.limit import edge
+from ..rules.limits.filling_the_steep import COVER
 from ..words.cautions import NO_ENTRY
 from ..words.questions.shared import barley_kg, bulk_density, number
 
@@ -33,7 +35,12 @@ swelling = number(
     source="1.24 on average (Thomson 1824, read), 1.25 (Britannica, read), 1.45 (a handbook, not citable)",
 )
 water_cover_m = number(
-    "water_cover_m", "Water above the grain", "m", room.WATER_COVER_M, "10 to 15 cm by common practice.", default="0.15"
+    "water_cover_m",
+    "Water above the grain",
+    "m",
+    room.WATER_COVER_M,
+    f"{plain_number(edge(COVER.accept_low))} to {plain_number(edge(COVER.accept_high))} cm by common practice.",
+    default="0.15",
 )
 porosity_percent = number(
     "porosity_percent",

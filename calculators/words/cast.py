@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..asking.declare import Found, Note
 from ..asking.figures import fixed, plain_number
 from ..models.counts.intervals import wilson
-from ..rules.cast import CHITS_OF, MUSTY, SOUR, Seen, Verdict
+from ..rules.cast import CHITS_OF, MUSTY, SOUR, Seen, Verdict, limit_of
 from ..rules.counting import CHITS
 from ..rules.limit import Limit, edge
 from ..rules.limits import casting, steeping
@@ -135,6 +135,10 @@ def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
             lines.append(passed(casting.GRAIN_TEMP, seen.grain_temp_c))
         if seen.moisture < edge(casting.MOISTURE.stop_low):
             lines.append(passed(casting.MOISTURE, seen.moisture))
+        lines.append(passed(limit_of(seen.to), verdict.share))  # where the reader wants fewer than the table's stop
+    if verdict.word == "wet-again":
+        lines.append(passed(steeping.CHIT_LAST_DIP, verdict.share))
+    lines.append(passed(steeping.REST, seen.hours_since_drain, high_only=True))
     if verdict.word == "hold" and not _early(seen):
         chits = [line.limit for line in verdict.lines if line.rule in CHITS_OF and line.limit]
         lines += [passed(given, verdict.share) for given in chits]

@@ -8,7 +8,11 @@ from ..asking.declare import Found, Note
 from ..asking.figures import fixed, plain_number
 from ..rules.counting import DISHES
 from ..rules.germination import Edges, Tally, Verdict, decide
+from ..rules.limit import judge_interval
+from ..rules.limits.germination_test import CAPACITY, ENERGY
+from ..rules.lines import passed
 from .counted import LOOK_AGAIN_REMARK, Agreement, Count
+from .limits import limit_notes
 
 
 class Tests(NamedTuple):
@@ -42,11 +46,23 @@ def judged(tests: Tests, agreed: dict[str, Agreement], edges: Edges, notes: list
         said = _energy_against(tests, edges)
     if not verdict.shows_capacity:
         notes.append(Note("remark", _not_shown(edges.capacity, tests.capacity)))
+    if verdict.word in ("meets-limit", "grey-band"):
+        notes[:0] = _loosened(tests)
     found = [Found("verdict", verdict.word, said)]
     if verdict.because == "open":
         assert count is not None
         found += _more(count, verdict, notes)
     return found
+
+
+def _loosened(tests: Tests) -> list[Note]:
+    """The stops of the table that the reader's own limits let pass."""
+    lines = [
+        passed(limit, 100.0 * count.interval.high)
+        for limit, count in ((ENERGY, tests.energy), (CAPACITY, tests.capacity))
+        if count and judge_interval(limit, *(100.0 * end for end in count.interval)) == "stop"
+    ]
+    return list(limit_notes(lines))
 
 
 def _tally(count: Count, agreed: dict[str, Agreement]) -> Tally:

@@ -3,6 +3,20 @@
 from __future__ import annotations
 
 from ..asking.declare import Choice, Note, Option, Refusal
+from ..asking.figures import plain_number
+from ..models.lifting.shovelling import HEIGHT, PACE, PUSH_FAR, SPELL, THROW, WEIGHT
+
+POINTS = {
+    PACE.id: ("Scoops a minute, going on", "Slow down, or take turns."),
+    SPELL.id: ("Minutes at a time", f"Stop after {plain_number(SPELL.most)} minutes. Do other work or rest."),
+    WEIGHT.id: ("Shovel with its load", "Smaller scoop, lighter shovel, fewer scoops a minute."),
+    THROW.id: ("Throw", "Walk the barrow nearer. Do not throw further than one long step."),
+    HEIGHT.id: ("Height of the throw", "Use a lower barrow or a conveyor."),
+    "start": ("Force to start it", "Less load, bigger wheels, a tug."),
+    "going": ("Force to keep it moving", "Mend the floor and the wheel."),
+    PUSH_FAR.id: ("Distance without a stop", "Rest on the way, or move it by power."),
+}
+"""What each point of guidance is called, and what to change where it is exceeded."""
 
 who = Choice(
     "who",

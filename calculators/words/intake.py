@@ -20,7 +20,10 @@ from ..rules.intake import (
     first_stops,
 )
 from ..rules.limit import edge
-from ..rules.limits.intake_and_storage import ERGOT, GATE_TEMP
+from ..rules.limits.germination_test import CAPACITY, ENERGY
+from ..rules.limits.intake_and_storage import ERGOT, GATE_MOISTURE, GATE_TEMP, STORE_MOISTURE
+from ..rules.lines import passed
+from .limits import limit_notes
 
 
 class Check(NamedTuple):
@@ -79,6 +82,12 @@ _LABELS = {check.id: (check.label, shown(check.unit), check.source) for check in
     "smell": ("Smell", "", "7 CFR 810.206: musty, sour or foreign odour (in a copy)"),
     "insects": ("Insects or mites", "", "7 CFR 810.205: not infested (in a copy)"),
     "fumigated": ("Fumigant", "", "common practice; a paper or a meter, never the nose"),
+}
+_TABLE = {
+    **FIGURES,
+    "moisture": GATE_MOISTURE,
+    "energy_percent": ENERGY,
+    "capacity_percent": CAPACITY,
 }
 _AT_LEAST = ("energy_percent", "capacity_percent")
 
@@ -160,6 +169,17 @@ _DANGER = {
 def dangers(signs: Signs) -> list[Note]:
     """What can hurt people in this load, first of all notes."""
     return [Note("danger", _DANGER[str(line.found)]) for line in first_stops(signs)]
+
+
+def loosened(verdict: Verdict, dry_to: float) -> list[Note]:
+    """The stops of the table that the reader's own limits let pass, and that of a store too damp to dry to."""
+    lines = []
+    for one in verdict.lines:
+        if one.says in ("take", "watch") and isinstance(one.found, float) and one.id in _TABLE:
+            lines.append(passed(_TABLE[one.id], one.found))
+    if verdict.word == "dry":
+        lines.append(passed(STORE_MOISTURE, dry_to))
+    return list(limit_notes(line for line in lines if line and line.mark == "stop"))
 
 
 def remarks(signs: Signs, verdict: Verdict | None) -> list[Note]:

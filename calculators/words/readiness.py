@@ -5,6 +5,8 @@ from __future__ import annotations
 from ..asking.declare import Found, Note
 from ..asking.figures import fixed, plain_number
 from ..models.counts import acrospire
+from ..rules.limits import readiness as limits
+from ..rules.lines import passed
 from ..rules.readiness import (
     DAY_BREATHED,
     DAY_OF_THE_PLACE,
@@ -18,6 +20,7 @@ from ..rules.readiness import (
     Verdict,
 )
 from .counted import LOOK_AGAIN_REMARK, Count
+from .limits import limit_notes
 
 UNEVEN = 70.0  # % in two neighbouring classes; a convention of this handbook
 
@@ -131,7 +134,9 @@ def _hours(verdict: Verdict, seen: Seen) -> Found:
 
 def notes_of(verdict: Verdict, seen: Seen, rubbed: Count | None) -> list[Note]:
     """What else to know and to do, by the verdict."""
-    notes = [*_LATE] if verdict.word == "late" else []
+    notes = _stops(verdict, seen, rubbed)
+    if verdict.word == "late":
+        notes += _LATE
     if verdict.because == "rub":
         notes.append(
             Note("notice", "The acrospires may be there, but the corns still rub hard or doughy. Wait for the rub.")
@@ -159,6 +164,17 @@ def notes_of(verdict: Verdict, seen: Seen, rubbed: Count | None) -> list[Note]:
     if verdict.more:
         notes.append(Note("remark", LOOK_AGAIN_REMARK))
     return notes
+
+
+def _stops(verdict: Verdict, seen: Seen, rubbed: Count | None) -> list[Note]:
+    """The stops that the counts pass as they stand; a piece that is late is called so by its verdict."""
+    today = seen.days[0]
+    over = 100.0 * today[acrospire.OVERSHOT] / sum(today)
+    late = passed(limits.OVERSHOT, over) if verdict.word != "late" else None
+    hard = passed(limits.FLOUR, 100.0 * rubbed.share) if rubbed else None
+    # what to do about too many overshot is the verdict's, which also knows the rub and the reader's own limit
+    notes = [*limit_notes([late], act=False), *limit_notes([hard])]
+    return [note for note in notes if note.level == "notice"]
 
 
 def _of_the_piece(verdict: Verdict, seen: Seen) -> list[Note]:

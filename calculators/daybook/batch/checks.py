@@ -9,9 +9,8 @@ from typing import NamedTuple
 
 from ...asking.declare import Values
 from ...asking.figures import fixed, plain_number
-from ...models.bounds import OutOfRange
 from ...models.steep.fit import ODD_SD, READING_SD
-from ...models.weights.losses import malting_loss
+from ...models.weights.losses import share_of_dry_matter
 from ...rules.limits.floor_germination import AT_REST_K
 from ...words.steep_readings import FALL_POINTS
 from ..lines.entry import Entry
@@ -255,10 +254,8 @@ def loss_of(batch: Batch) -> float | None:
     green, moisture = batch.value(batch.left, "green_malt_kg"), batch.value(batch.left, "moisture")
     if green is None or moisture is None:
         return None
-    try:
-        return malting_loss(barley_kg=barley, barley_moisture=own, malt_kg=green, malt_moisture=moisture)
-    except OutOfRange:
-        return 100.0 * (1.0 - float(green) * (100.0 - float(moisture)) / (barley * (100.0 - own)))
+    held = share_of_dry_matter(part_kg=green, part_moisture=moisture, barley_kg=barley, barley_moisture=own)
+    return 100.0 - held
 
 
 def _weights(batch: Batch) -> Iterator[Doubtful]:

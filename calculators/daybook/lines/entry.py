@@ -11,14 +11,13 @@ from datetime import datetime, timedelta
 from typing import Any, NamedTuple
 
 from ...asking.declare import Values
-from ...asking.reading import Problem, Raw, is_blank, read, what_to_type
+from ...asking.reading import FIRST_YEAR, LAST_YEAR, Problem, Raw, is_blank, read, what_to_type
 from .kinds import KIND, KINDS, WITHDRAWN, EntryKind
 
 SCHEMA = 1
 """Version of an entry and of the export; a file of a newer one is refused whole."""
 
-_FIRST_YEAR, _LAST_YEAR = 1900, 2999
-_NEVER = datetime(_FIRST_YEAR, 1, 1)
+_NEVER = datetime(FIRST_YEAR, 1, 1)
 MOST_ZONE = 1440
 """Minutes east or west of UTC that a clock can be set to, and more; beyond it a zone counts as 0."""
 
@@ -89,7 +88,7 @@ def moment_of(text: str) -> datetime | None:
         moment = datetime.fromisoformat(text).replace(tzinfo=None)
     except ValueError:
         return None
-    return moment if _FIRST_YEAR <= moment.year <= _LAST_YEAR else None
+    return moment if FIRST_YEAR <= moment.year <= LAST_YEAR else None
 
 
 def _text(value: object) -> str:

@@ -13,6 +13,7 @@ from ...drawing.elements import add
 from ...drawing.results import numbers_table
 from ...models.bed import growth
 from ...models.steep.hydration import uptake_rate
+from ...rules.conventions import READY_AT_C
 from ..batch.batch import Batch
 from ..batch.checks import doubtful
 from ..batch.course import Course
@@ -220,7 +221,9 @@ def charts_of(rows: Sequence[Summary], chosen: Summary | None) -> list[Chart]:
             chosen,
             _law(
                 days,
-                lambda c: growth.pace(temp_c=min(max(c, 5.0), 30.0), reference_temp_c=15.0, q10=growth.TYPICAL_Q10),
+                lambda c: growth.pace(
+                    temp_c=min(max(c, 5.0), 30.0), reference_temp_c=READY_AT_C, q10=growth.TYPICAL_Q10
+                ),
                 "by the pace of growth",
             ),
         ),

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from ..bounds import Bounds, OutOfRange, check
+from ..bounds import BED_MOISTURE, Bounds, OutOfRange, check
 from .humid_air import AIR_KG_KMOL, WATER_KJ_KG_K, MoistAir
 from .respiration import CO2_G_MOL, WATER_PER_KG
 
@@ -11,8 +11,6 @@ FRESH_AIR_PERCENT = Bounds(1.0, 100.0)
 
 OUTDOOR_CO2_PERCENT = 0.042
 """Carbon dioxide in air from outside [% by volume], about 420 ppm."""
-
-BED_MOISTURE = Bounds(30.0, 55.0)
 
 
 class BedAir(NamedTuple):

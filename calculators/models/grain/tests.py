@@ -1,17 +1,8 @@
-"""The germination test: index, water sensitivity and its classes."""
+"""The germination test: its index."""
 
 from collections.abc import Sequence
 
 from ..bounds import Bounds, OutOfRange, check
-
-# Classes of water sensitivity, points between the 4 ml and the 8 ml test (from memory;
-# the one published line that was read calls 30 points or more sensitive).
-SENSITIVITY_CLASSES: tuple[tuple[float, str], ...] = (
-    (10.0, "slight"),
-    (26.0, "some"),
-    (45.0, "marked"),
-)
-MOST_SENSITIVE = "strong"
 
 
 def germination_index(*, newly_grown: Sequence[float]) -> float:
@@ -84,38 +75,3 @@ def newly_from_running(*, running: Sequence[float]) -> list[float]:
         newly.append(float(total - before))
         before = total
     return newly
-
-
-def sensitivity_class(*, points: float) -> str:
-    """Give the class of water sensitivity.
-
-    Parameters
-    ----------
-    points : float
-        Germination in 4 ml less that in 8 ml [points], -100 to 100.
-
-    Returns
-    -------
-    str
-        slight (under 10), some (10 to under 26), marked (26 to 45) or strong (over 45).
-
-    Raises
-    ------
-    OutOfRange
-        When the points are outside their limits.
-
-    Notes
-    -----
-    The classes are from memory.  Published and read: 30 points or more is sensitive
-    (Montana State University, barley breeding laboratory).
-
-    Examples
-    --------
-    >>> sensitivity_class(points=9.9), sensitivity_class(points=45.0)
-    ('slight', 'marked')
-    """
-    check("points", points, Bounds(-100.0, 100.0))
-    for below, name in SENSITIVITY_CLASSES[:-1]:
-        if points < below:
-            return name
-    return SENSITIVITY_CLASSES[-1][1] if points <= SENSITIVITY_CLASSES[-1][0] else MOST_SENSITIVE

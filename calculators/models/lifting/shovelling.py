@@ -24,27 +24,29 @@ PUSH_M = Bounds(0.1, 500.0)
 
 
 class Point(NamedTuple):
-    """One point of guidance: the figure it names, in a unit, and what to change."""
+    """One point of guidance: the figure that it names, and its unit."""
 
     id: str
-    name: str
     most: float
     unit: str
-    change: str
 
 
-PACE = Point("pace", "Scoops a minute, going on", 15.0, "", "Slow down, or take turns.")
-SPELL = Point("spell", "Minutes at a time", 15.0, "min", "Stop after 15 minutes. Do other work or rest.")
-WEIGHT = Point("weight", "Shovel with its load", 7.0, "kg", "Smaller scoop, lighter shovel, fewer scoops a minute.")
-THROW = Point("throw", "Throw", 1.0, "m", "Walk the barrow nearer. Do not throw further than one long step.")
-HEIGHT = Point("height", "Height of the throw", 1.3, "m", "Use a lower barrow or a conveyor.")
-HOT_OR_COLD = Point("rest", "Rest after 15 minutes, hot or cold", 15.0, "min", "Rest as long as you shovelled.")
+PACE = Point("pace", 15.0, "")
+"""Scoops a minute, going on."""
+SPELL = Point("spell", 15.0, "min")
+"""Minutes at a time; in great heat or cold also the rest after them."""
+WEIGHT = Point("weight", 7.0, "kg")
+"""The shovel with its load."""
+THROW = Point("throw", 1.0, "m")
+HEIGHT = Point("height", 1.3, "m")
+"""Of the throw."""
 
 PUSH_START = {"man": 20.0, "woman": 15.0}
 """Force to start or stop a load [kg on a spring balance]."""
 PUSH_ON = {"man": 10.0, "woman": 7.0}
 """Force to keep a load moving [kg on a spring balance]."""
-PUSH_FAR = Point("distance", "Distance without a stop", 20.0, "m", "Rest on the way, or move it by power.")
+PUSH_FAR = Point("distance", 20.0, "m")
+"""Without a stop."""
 
 
 def exceeded(value: float, most: float) -> bool:

@@ -78,7 +78,37 @@ def film_removed(*, drained_moisture: float, film_db: float = FILM_DB) -> float:
     return 100.0 * water / (1.0 + water)
 
 
-def _basket_dry_matter(sample_g: float, barley_moisture: float, dry_matter_lost: float) -> float:
+def basket_dry_matter(*, sample_g: float, barley_moisture: float, dry_matter_lost: float = 0.0) -> float:
+    """Give the dry matter that is left of a basket's barley.
+
+    Parameters
+    ----------
+    sample_g : float
+        Barley put in, as weighed dry [g].
+    barley_moisture : float
+        Its moisture then, % of wet weight.
+    dry_matter_lost : float
+        Dry matter leached since, % of it.
+
+    Returns
+    -------
+    float
+        Dry matter [g].
+
+    Raises
+    ------
+    OutOfRange
+        When one of the three is outside its bounds.
+
+    Notes
+    -----
+    D = m (1 - M/100)(1 - L/100): dry matter is conserved but for what is leached.
+
+    Examples
+    --------
+    >>> round(basket_dry_matter(sample_g=100.0, barley_moisture=12.0, dry_matter_lost=1.0), 2)
+    87.12
+    """
     check("sample_g", sample_g, SAMPLE_G)
     check("barley_moisture", barley_moisture, BARLEY_MOISTURE)
     check("dry_matter_lost", dry_matter_lost, DRY_MATTER_LOST)
@@ -136,7 +166,7 @@ def basket_moisture(
     """
     check("basket_g", basket_g, BASKET_G)
     check("film_db", film_db, FILM_DB_LIMITS)
-    dry = _basket_dry_matter(sample_g, barley_moisture, dry_matter_lost)
+    dry = basket_dry_matter(sample_g=sample_g, barley_moisture=barley_moisture, dry_matter_lost=dry_matter_lost)
     held = basket_g + film_db * dry
     low = held + dry
     high = held + dry / (1.0 - STEEPED_MOISTURE.high / 100.0)
@@ -182,7 +212,7 @@ def basket_gross(
     check("moisture", moisture, STEEPED_MOISTURE)
     check("basket_g", basket_g, BASKET_G)
     check("film_db", film_db, FILM_DB_LIMITS)
-    dry = _basket_dry_matter(sample_g, barley_moisture, dry_matter_lost)
+    dry = basket_dry_matter(sample_g=sample_g, barley_moisture=barley_moisture, dry_matter_lost=dry_matter_lost)
     return basket_g + film_db * dry + dry / (1.0 - moisture / 100.0)
 
 
@@ -223,5 +253,5 @@ def points_per_gram(
     0.34
     """
     check("moisture", moisture, STEEPED_MOISTURE)
-    dry = _basket_dry_matter(sample_g, barley_moisture, dry_matter_lost)
+    dry = basket_dry_matter(sample_g=sample_g, barley_moisture=barley_moisture, dry_matter_lost=dry_matter_lost)
     return (100.0 - moisture) ** 2 / (100.0 * dry)

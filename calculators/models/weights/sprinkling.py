@@ -2,11 +2,10 @@
 
 from math import ceil
 
-from ..bounds import Bounds, check
+from ..bounds import BED_MOISTURE, Bounds, check
 from .basket import FILM_DB, FILM_DB_LIMITS
 from .moisture import water_to_add
 
-BED_MOISTURE = Bounds(30.0, 55.0)
 WATER_KEPT = Bounds(10.0, 100.0)
 ROUNDS = Bounds(1, 20)
 

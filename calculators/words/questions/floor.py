@@ -5,8 +5,7 @@ from __future__ import annotations
 from ...asking.declare import Choice, Clock, Number, Option, Table
 from ...asking.figures import plain_number
 from ...models.bed import floor
-from ...models.bounds import Bounds
-from ...models.weights import sprinkling
+from ...models.bounds import BED_MOISTURE, Bounds
 from ...rules.floor import SHORTER, SMELLS, THREE_QUARTERS
 from ...rules.limits import floor_germination as edges
 from .shared import number
@@ -91,7 +90,7 @@ acrospire = Choice(
     optional=True,
 )
 moisture = number(
-    "moisture", "Moisture of a sample", "%", sprinkling.BED_MOISTURE, "Of today, from all depths.", example="44.5"
+    "moisture", "Moisture of a sample", "%", BED_MOISTURE, "Of today, from all depths.", example="44.5"
 )._replace(optional=True, example="")
 lies_as = Choice(
     "lies_as",

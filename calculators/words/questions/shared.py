@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from ...asking.declare import Choice, Clock, Number, Option, Table
+from ...asking.figures import plain_number
 from ...models import bounds as limits
 from ...models.bed import drum
 from ...models.bounds import Bounds
 from ...models.gas import shut_vessel
 from ...models.steep import first_uptake, hydration
+from ...rules.limit import edge
+from ...rules.limits.casting import MOISTURE as CAST_MOISTURE
 
 
 def number(id: str, label: str, unit: str, within: Bounds, hint: str = "", **more: str) -> Number:
@@ -44,7 +47,8 @@ target_moisture = number(
     "Target moisture",
     "%",
     limits.TARGET_MOISTURE,
-    "Of the drained grain when steeping ends, usually 43 to 46.",
+    "Of the drained grain when steeping ends: "
+    f"{plain_number(edge(CAST_MOISTURE.accept_low))} to {plain_number(edge(CAST_MOISTURE.accept_high))} is accepted.",
     example="45",
 )
 dry_matter_lost = number(

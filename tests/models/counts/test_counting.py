@@ -23,7 +23,7 @@ from calculators.models.counts.intervals import (
     wilson,
 )
 from calculators.models.counts.replicates import exact_range, tabled_range
-from calculators.models.grain.tests import germination_index, newly_from_running, sensitivity_class
+from calculators.models.grain.tests import germination_index, newly_from_running
 from calculators.models.weights.losses import malt_from, malting_loss
 
 a_count = st.integers(1, 600).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n)))
@@ -232,13 +232,6 @@ def test_index_errors():
         germination_index(newly_grown=(0, 0, 0))
     with pytest.raises(OutOfRange):
         newly_from_running(running=(5, 4, 6))
-
-
-def test_classes_of_water_sensitivity_at_their_edges():
-    names = [sensitivity_class(points=p) for p in (-5, 9.99, 10, 25.99, 26, 45, 45.01, 100)]
-    assert names == ["slight", "slight", "some", "some", "marked", "marked", "strong", "strong"]
-    with pytest.raises(OutOfRange):
-        sensitivity_class(points=101)
 
 
 @given(st.floats(100, 10_000), st.floats(8, 20), st.floats(2, 8), st.floats(0, 30))
