@@ -24,6 +24,7 @@ from ..asking.declare import (
     Sheet,
     Table,
     Value,
+    how_worked,
     is_private,
 )
 from ..asking.figures import at_least, clock_words, fixed, plain_number
@@ -37,6 +38,21 @@ from .pictures import data_of, draw
 
 PLACES = ("heading", "notes", "answers", "remarks", "chart", "working", "data", "tables", "print")
 _WORDS = {"danger": "DANGER", "warning": "WARNING", "caution": "CAUTION", "notice": "NOTICE"}
+
+NOT_A_SUM = {
+    "sum": "",
+    "model": "Found step by step by a model, not by one sum",
+    "table": "Looked up, not worked out by a sum",
+    "rule": "Decided by rules",
+    "given": "Given, not worked out",
+}
+"""What stands before a working that cannot be followed with a pencil, by how the figure was found."""
+
+
+def working_words(one: Answer, found: Found) -> str:
+    """The working as shown; one that is no sum says so first."""
+    way = NOT_A_SUM[how_worked(one, found)]
+    return f"{way}: {found.working}" if way and found.working else found.working or (way and f"{way}.")
 
 
 def figure(value: Value | None, decimals: int, unit: str = "", up: bool = False) -> str:
@@ -134,8 +150,8 @@ def _working(parent: Element, sheet: Sheet, outcome: Outcome, root: str | None) 
         one = declared(sheet, found.id)
         step = add(steps, "li")
         add(step, "p", "what", one.label)
-        if found.working:
-            add(step, "p", "formula", found.working)
+        if words := working_words(one, found):
+            add(step, "p", "formula", words)
         if one.rests_on:
             fill(add(step, "p", "rests-on"), f"Rests on: {one.rests_on}", root)
         if one.trust:
