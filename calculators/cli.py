@@ -12,7 +12,7 @@ from .asking.declare import Choice, Number, Outcome, Question, Refusal, Sheet, T
 from .asking.reading import Problem, what_to_type
 from .drawing.form import accepted_units
 from .drawing.links import plain
-from .drawing.results import figure, row_words, typed_words
+from .drawing.results import figure, row_words, typed_words, working_words
 from .exercises import CHAPTERS
 from .exercises.exercise import answer_words, paper
 from .sheets import find_sheet, sheet_ids
@@ -137,8 +137,8 @@ def _print_answers(sheet: Sheet, outcome: Outcome) -> None:
             words = next(plain(option.label) for option in one.words if option.word == found.value)
             text = f"{words} ({found.value})"
         _out(f"{one.label}: {text}")
-        if found.working:
-            _out(f"    {found.working}")
+        if words := working_words(one, found):
+            _out(f"    {words}")
     listings = {listing.id: listing for listing in sheet.listings}
     for table in outcome.tables:
         listing = listings[table.id]

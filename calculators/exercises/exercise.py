@@ -21,7 +21,7 @@ from ..asking.declare import Found, Number, Outcome, Sheet
 from ..asking.figures import fixed, plain_number
 from ..asking.reading import Raw, read
 from ..asking.units import UNITS
-from ..drawing.results import typed_words
+from ..drawing.results import typed_words, working_words
 from ..sheets import find_sheet
 
 Mark = Literal["right", "near", "not-yet"]
@@ -184,7 +184,7 @@ def draw(exercise: Exercise, seed: str) -> Drawn:
         one = declared(sheet, exercise.asked)
         decimals = one.decimals if found.decimals is None else found.decimals
         question = _story(exercise, sheet, result)
-        return Drawn(exercise, seed, case, question, right, one.unit, decimals, found.working, slips)
+        return Drawn(exercise, seed, case, question, right, one.unit, decimals, working_words(one, found), slips)
     raise ValueError(f"{exercise.id}: no numbers fit for the seed {seed!r}")
 
 

@@ -168,21 +168,23 @@ def _rubbed(rows: tuple[tuple[float], ...] | None) -> Count | None:
 
 def _mean(today: Classes) -> Found:
     middle, lower, upper = (acrospire.mean_length(counts=today, place=place) for place in (0.5, 0.0, 1.0))
+    middles = (acrospire.mean_length(counts=[float(n == k) for n in range(len(today))]) for k in range(len(today)))
+    each = " + ".join(f"{plain_number(count)} × {plain_number(at)}" for count, at in zip(today, middles, strict=True))
     return Found(
         "mean_acrospire",
         middle,
-        f"each corn at the middle of its class, overshot ones at 1.125: {fixed(middle, 3)}; "
-        f"at the lower ends it would be {fixed(lower, 2)}, at the upper ends {fixed(upper, 2)}",
+        f"each corn at the middle of its class, overshot ones at 1.125: ({each}) / {plain_number(sum(today))} = "
+        f"{fixed(middle, 3)}, at the lower ends it would be {fixed(lower, 2)} and at the upper ends {fixed(upper, 2)}",
     )
 
 
 def _evenness(today: Classes) -> Found:
-    value = acrospire.evenness(counts=today)
+    value, corns = acrospire.evenness(counts=today), sum(today)
     return Found(
         "evenness",
         value,
-        f"the two neighbouring classes that hold most: {fixed(value, 0)} % of the corns; "
-        f"standard deviation {fixed(acrospire.spread(counts=today), 2)} of a corn",
+        f"the two neighbouring classes that hold most: 100 × {plain_number(round(value * corns / 100))} / "
+        f"{plain_number(corns)} = {fixed(value, 0)} % of the corns, standard deviation {fixed(acrospire.spread(counts=today), 2)} of a corn",
     )
 
 
@@ -251,6 +253,7 @@ SHEET = Sheet(
             "to grow alike",
             trust="The range is the doubt of the growth. A colder or drier bed grows more slowly from now on.",
             next="Count again well before the lower figure.",
+            worked="model",
         ),
         Answer(
             "count_more",
@@ -262,6 +265,7 @@ SHEET = Sheet(
             "which one person splits in half an hour (common practice)",
             trust="A rough guide: the next corns will not show just the same share.",
             next="From fresh spots all over the piece. Then judge once, all corns together.",
+            worked="model",
         ),
         Answer(
             "share_ready",
@@ -289,6 +293,7 @@ SHEET = Sheet(
             rests_on=f"costs that are a convention of this handbook: {COSTS}",
             trust="One point is one corn of a hundred spoilt. A house that finds an overshot corn worse, or a day "
             "dearer, may decide otherwise.",
+            worked="model",
         ),
         Answer(
             "waiting_points",
@@ -297,6 +302,7 @@ SHEET = Sheet(
             1,
             rests_on="the same costs, of the piece as it will be",
             trust="Every corn is taken to grow alike; the doubt of the growth is in it.",
+            worked="model",
         ),
         Answer(
             "mean_acrospire",

@@ -172,7 +172,7 @@ def order_found(order: Order, target: float, start: datetime | None, begins_h: f
     first = order.ways[0]
     found = [
         Found("order", first.word, asked_words(order, target)),
-        Found("first_wet_h", first.hours[0], way_words(first, target)),
+        Found("first_wet_h", first.hours[0], way_words(first, target), worked="model"),
     ]
     if start is not None:
         found.append(

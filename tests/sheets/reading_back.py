@@ -2,10 +2,12 @@
 
 A working is steps parted by ``; ``. A step is words ending in a colon, which are passed over; a sum; where it has one, ``=``
 and the figure it comes to; and after a comma words again. A step that begins with an operator goes on from the figure of
-the step before. A sum is made of numbers, each with its unit or other words behind it, of + − × / ^ ² ³, brackets, √, exp, ln
+the step before; the first of all goes on from nothing only where it is told what it goes on from, as in ``start + 5.5 h``.
+A sum is made of numbers, each with its unit or other words behind it, of + − × / ^ ² ³, brackets, √, exp, ln
 and π. An operator stands between spaces or beside a bracket, so that 6.9 kJ/kg is a number with its unit.
 
 A number that was rounded to be shown stands for a range. A figure carries the doubt of all the numbers it is made of.
+A number that was typed is what it is, and so is one that belongs to the formula.
 """
 
 from __future__ import annotations
@@ -23,7 +25,7 @@ _TOKEN = re.compile(
     r"(?P<number>\d[\d,]*\d(?:\.\d+)?|\d(?:\.\d+)?)"
     r"|(?P<function>ln|exp|√)(?=\s?\()"
     r"|(?P<pi>π)|(?P<power>[²³])|(?P<open>\()|(?P<close>\))"
-    r"|(?P<sign>(?:(?<=^)|(?<=[(=]\s)|(?<=\())[−-](?=\d))"
+    r"|(?P<sign>(?:(?<=^)|(?<=\()|(?<=[+−×/] ))[−-](?=\d))"
     r"|(?P<operator>\^|[+−×/](?=[\s(])|(?<=\))[+−×/]|(?<=\d)/(?=\d))"
     r"|(?P<space>\s+)"
     r"|(?P<word>[^\s()]+)"
@@ -62,7 +64,7 @@ def half_digit(text: str) -> float:
     return 0.5 * 10.0 ** -len(text.partition(".")[2])
 
 
-def steps(working: str, exact: Collection[float] = ()) -> list[Step]:
+def steps(working: str, exact: Collection[float] = (), goes_on_from: float | None = None) -> list[Step]:
     """Read every step of a working.
 
     Parameters
@@ -71,6 +73,8 @@ def steps(working: str, exact: Collection[float] = ()) -> list[Step]:
         The text.
     exact : collection of float
         Numbers that were typed, and so are not rounded.
+    goes_on_from : float, optional
+        What a first step that begins with an operator goes on from.
 
     Raises
     ------
@@ -79,20 +83,22 @@ def steps(working: str, exact: Collection[float] = ()) -> list[Step]:
     """
     known = frozenset(exact) | EXACT
     done: list[Step] = []
-    before: Figure | None = None
+    before = None if goes_on_from is None else Figure(goes_on_from, 0.0)
     for text in working.split("; "):
         sides = [_tokens(side) for side in _bare(text).split(" = ")]
         if not all(sides):
             raise Unreadable(f"no sum in {text!r}")
-        values = [_Sum(side, known, before, text).figure() for side in sides]
-        shown = values[-1] if len(values) > 1 else None
+        *worked, last = sides
+        values = [_Sum(side, known, before, text).figure() for side in worked or sides]
+        shown = _Sum(last, (), before, text).figure() if worked else None
         if shown is not None and sum(kind == "number" for kind, _ in sides[-1]) != 1:
             raise Unreadable(f"no single figure behind = in {text!r}")
-        for middle in values[1:-1]:
+        for middle in values[1:]:
             if abs(middle.value - values[0].value) > middle.reach + values[0].reach:
                 raise Unreadable(f"the sums of {text!r} do not agree")
         done.append(Step(values[0], shown, text))
         before = shown or values[0]
+        known -= {abs(before.value)}  # shown again, it is as rounded as it was
     return done
 
 
@@ -133,7 +139,8 @@ class _Sum:
         for kind, word in tokens:
             if kind == "number":
                 value = float(word.replace(",", ""))
-                reach = 0.0 if value in known else half_digit(word)
+                told = "." in word and word.endswith("0")  # 1.00 was rounded, 1 may be what it is
+                reach = 0.0 if value in known and not told else half_digit(word)
                 self.tokens.append(("value", len(self.numbers)))
                 self.numbers.append(Figure(value, reach))
             else:

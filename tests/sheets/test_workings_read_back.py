@@ -1,0 +1,88 @@
+"""Every working that is a sum comes to the figure it stands beside, by the numbers a reader sees."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime
+from random import Random
+from typing import Any
+
+import pytest
+from reading_back import Unreadable, half_digit, steps
+
+from calculators.asking.answer import Answered, answer, declared, example_of
+from calculators.asking.declare import Answer, Found, Outcome, how_worked
+from calculators.asking.figures import plain_number
+from calculators.drawing.results import NOT_A_SUM, working_words
+from calculators.sheets import find_sheet, sheet_ids
+from tests.fuzz.cases import right_case
+
+INPUTS = 200
+"""Random inputs of each sheet, beside its worked case."""
+
+every_sheet = pytest.mark.parametrize("sheet_id", sheet_ids())
+
+
+def typed_numbers(values: Any) -> Iterator[float]:
+    """All numbers among the values, kilograms also as tonnes."""
+    if isinstance(values, dict):
+        values = tuple(values.values())
+    if isinstance(values, tuple):
+        for value in values:
+            yield from typed_numbers(value)
+    elif isinstance(values, (int, float)):
+        for value in (values, values / 1000.0):
+            yield value
+            yield float(plain_number(value))
+
+
+def told_wrong(one: Answer, found: Found, values: dict[str, Any]) -> str:
+    """What is wrong with the working of one answer; nothing if it reads back."""
+    clocks = [value for value in values.values() if isinstance(value, datetime)]
+    try:
+        read = steps(found.working, set(typed_numbers(values)), 0.0 if one.kind == "clock" else None)
+    except Unreadable as why:
+        return f"cannot be read: {why}"
+    for step in read:
+        if not step.agrees:
+            return f"{step.text!r} comes to {step.sum}"
+    last = read[-1].shown
+    if isinstance(found.value, datetime):
+        start = values.get("start") or clocks[0]
+        hours = (found.value - start).total_seconds() / 3600.0
+        figure = read[-1].sum
+        return "" if abs(figure.value - hours) <= figure.reach + 1.0 / 60.0 else f"{hours} h are not {figure}"
+    if last is None:
+        return "does not say what it comes to"
+    assert isinstance(found.value, (int, float))
+    decimals = one.decimals if found.decimals is None else found.decimals
+    if last.reach > half_digit(f"{1:.{max(0, decimals)}f}") * (1.0 + 1e-9):
+        return f"is less exact than the answer, of {decimals} decimals"
+    slack = last.reach * (1.0 + 1e-9) + 1e-9 * abs(last.value)
+    return "" if abs(last.value - found.value) <= slack else f"ends on {last.value}, and the answer is {found.value}"
+
+
+def cases(sheet_id: str, count: int) -> Iterator[Answered]:
+    """The worked case, then random ones that are answered."""
+    sheet, random = find_sheet(sheet_id), Random(f"workings of {sheet_id}")
+    for number in range(count + 1):
+        answered = answer(sheet, right_case(sheet, random) if number else example_of(sheet))
+        if isinstance(answered, Answered) and isinstance(answered.outcome, Outcome):
+            yield answered
+
+
+def sums(answered: Answered) -> Iterator[tuple[Answer, Found]]:
+    """The answers that were found by a sum, each with its declaration."""
+    assert isinstance(answered.outcome, Outcome)
+    for found in answered.outcome.answers:
+        one = declared(answered.sheet, found.id)
+        if how_worked(one, found) == "sum":
+            yield one, found
+
+
+@every_sheet
+def test_a_sum_comes_to_the_figure_it_stands_beside(sheet_id):
+    for answered in cases(sheet_id, INPUTS):
+        for one, found in sums(answered):
+            wrong = told_wrong(one, found, answered.values)
+            assert not wrong, f"{sheet_id}, {found.id}: {found.working!r} {wrong}"
