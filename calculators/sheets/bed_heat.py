@@ -165,7 +165,7 @@ def work(
         Found(
             "airflow_m3_h_t",
             volume / tonnes,
-            f"{carried(volume)} m³/h / {plain_number(tonnes)} t = {fixed(volume / tonnes, 0)}",
+            f"{carried(volume)} m³/h / {carried(tonnes)} t = {fixed(volume / tonnes, 0)}",
         ),
         Found(
             "heat_kw",

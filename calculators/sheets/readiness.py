@@ -293,7 +293,6 @@ SHEET = Sheet(
             rests_on=f"costs that are a convention of this handbook: {COSTS}",
             trust="One point is one corn of a hundred spoilt. A house that finds an overshot corn worse, or a day "
             "dearer, may decide otherwise.",
-            worked="model",
         ),
         Answer(
             "waiting_points",
@@ -302,7 +301,6 @@ SHEET = Sheet(
             1,
             rests_on="the same costs, of the piece as it will be",
             trust="Every corn is taken to grow alike; the doubt of the growth is in it.",
-            worked="model",
         ),
         Answer(
             "mean_acrospire",

@@ -115,8 +115,8 @@ def work(
         Found(
             "water_m3_t",
             total / tonnes,
-            f"({plain_number(fills)} × {fixed(swollen.fill.water_m3, 2)} + {fixed(drunk, 2)} drunk) / "
-            f"{plain_number(tonnes)} t of barley = {fixed(total / tonnes, 1)} m³",
+            f"({plain_number(fills)} × {carried(swollen.fill.water_m3)} + {carried(drunk)} drunk) / "
+            f"{carried(tonnes)} t of barley = {fixed(total / tonnes, 1)} m³",
         ),
         Found(
             "filled_kg",

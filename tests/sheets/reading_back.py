@@ -149,7 +149,12 @@ class _Sum:
     def figure(self) -> Figure:
         """What the sum comes to, with the doubt of every number in it."""
         values = [number.value for number in self.numbers]
-        middle = self._worked(values)
+        try:
+            middle = self._worked(values)
+        except Unreadable:
+            raise
+        except (ValueError, ZeroDivisionError, OverflowError) as why:
+            raise Unreadable(f"{self.text!r} cannot be worked out: {why}") from None
         reach = 0.0
         for place, number in enumerate(self.numbers):
             if number.reach:
@@ -197,7 +202,7 @@ class _Sum:
         if sign := self._next("²", "³"):
             base **= 2 if sign == "²" else 3
         if self._next("^"):
-            base **= self._single(values)
+            base = math.pow(base, self._single(values))
         return base
 
     def _single(self, values: list[float]) -> float:
