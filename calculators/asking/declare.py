@@ -22,7 +22,7 @@ LEVELS: tuple[Level, ...] = ("danger", "warning", "caution", "notice", "remark")
 
 Worked = Literal["sum", "model", "table", "rule", "given"]
 """How a figure was found: by a sum that its working shows and that can be followed with a pencil; by a model that goes
-step by step, fits or tries; from a published table, law or interval; by rules; or not at all, being given."""
+step by step, fits or tries; from a published table or equation; by rules; or not at all, being given."""
 
 Value = float | str | datetime
 """What one question or one cell holds once it is read."""

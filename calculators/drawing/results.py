@@ -41,8 +41,8 @@ _WORDS = {"danger": "DANGER", "warning": "WARNING", "caution": "CAUTION", "notic
 
 NOT_A_SUM = {
     "sum": "",
-    "model": "Found step by step by a model, not by one sum",
-    "table": "Looked up, not worked out by a sum",
+    "model": "Found by steps or by trying, not by one sum",
+    "table": "From a published table or equation, not by a sum",
     "rule": "Decided by rules",
     "given": "Given, not worked out",
 }

@@ -106,7 +106,7 @@ def work(
     limits = _limits(country, house_limit_ppm)
     leave = () if order is None else (_leave(top, order),)
     found = [] if order is None else [Found("order", "leave", _judged(top, order))]
-    found.append(Found("highest_ppm", top, "highest single figure given"))
+    found.append(Found("highest_ppm", top, "the highest single figure"))
     if lacking is not None:
         figures: dict[str, float | None] = {limit.id: top if limit.minutes == 0 else None for limit in limits}
         blank = Note("remark", "No mean is worked out: something is still blank. The order above does not wait for it.")

@@ -144,7 +144,7 @@ def work(
         Found(
             "respiration_used_kw_t",
             shut.kw_t,
-            "as given" if respiration_kw_t is not None else "typical for the day, by temperature",
+            "your own figure" if respiration_kw_t is not None else "typical for the day, by temperature",
             shut.slowest_kw_t,
             shut.fastest_kw_t,
             worked="model" if respiration_kw_t is None else "given",
@@ -173,7 +173,7 @@ def _check_air(free_m3: float, barley_kg: float) -> None:
 def _rise_words(start: float, rise: float, minutes: float, reached: float) -> str:
     straight = start + rise * minutes
     ends = "" if reached >= straight else f", but oxygen ends it at {fixed(reached, 0)}"
-    sum_of = f"{plain_number(start)} + {carried(rise)} ppm a minute × {plain_number(minutes)} min"
+    sum_of = f"{plain_number(start)} + {carried(rise)} ppm a minute × {plain_number(minutes / 60)} h × 60"
     return f"{sum_of} = {fixed(straight, 0)}{ends}"
 
 

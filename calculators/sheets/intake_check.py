@@ -303,7 +303,7 @@ SHEET = Sheet(
             trust="The two published limits differ by 22 °C. The lower costs time, not germination.",
             worked="rule",
         ),
-        Answer("grain_at_most_c", "Grain at most", "C", 0, rests_on="HGCA Topic Sheet 60", worked="table"),
+        Answer("grain_at_most_c", "Grain at most", "C", 0, rests_on="HGCA Topic Sheet 60", worked="rule"),
         Answer(
             "cool_to_c",
             "Cool it to",
@@ -312,7 +312,7 @@ SHEET = Sheet(
             rests_on="HGCA Grain storage guide: below 15 °C within two to three weeks",
             trust="Malting barley is kept nearer 10 than 5 °C (published advice). A cooling trial to 8 °C brought no "
             "dormancy back.",
-            worked="table",
+            worked="rule",
         ),
         Answer(
             "test_again_days",
@@ -321,7 +321,7 @@ SHEET = Sheet(
             0,
             rests_on="after drying: common practice; after resting: two weeks (Oxford Companion), “a few weeks” "
             "(Montana)",
-            worked="table",
+            worked="rule",
         ),
     ),
     listings=(

@@ -159,9 +159,9 @@ def _ends(lift: dict[str, Any], set_down: str) -> dict[str, float]:
 def _working(lift: dict[str, Any], where: str) -> str:
     one = _one_end(lift, where == "end")
     return (
-        f"at the {where}: 23 kg × {fixed(one.forward, 2)} in front × {fixed(one.height, 2)} height × "
-        f"{fixed(one.travel, 2)} way × {fixed(one.twist, 2)} twist × {fixed(one.frequency, 2)} pace × "
-        f"{fixed(one.grip, 2)} grip = {fixed(model.recommended_weight_kg(one), 1)} kg"
+        f"at the {where}: 23 kg × {carried(one.forward, 4)} in front × {carried(one.height, 4)} height × "
+        f"{carried(one.travel, 4)} way × {carried(one.twist, 4)} twist × {carried(one.frequency, 4)} pace × "
+        f"{carried(one.grip, 4)} grip = {fixed(model.recommended_weight_kg(one), 1)} kg"
     )
 
 

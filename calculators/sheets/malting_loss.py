@@ -121,7 +121,7 @@ def work(
             Found("rootlets_lost_percent", rootlets, working, worked="given" if rootlets_percent is not None else "sum")
         )
     if steep_percent is not None:
-        found.append(Found("steep_lost_percent", steep_percent, "as given"))
+        found.append(Found("steep_lost_percent", steep_percent, "your own figure"))
     if rootlets is not None and steep_percent is not None:
         found.append(_breathing(loss, rootlets, steep_percent, by_corns, rootlets_kg is None))
     else:
@@ -154,7 +154,7 @@ def _rootlets(
     barley_moisture: float,
 ) -> tuple[float | None, str]:
     if assumed is not None:
-        return assumed, "assumed, as given"
+        return assumed, "assumed, by your own figure"
     if weighed is None or moisture is None:
         return None, ""
     if barley is None:

@@ -84,13 +84,13 @@ def work(
             "weight_gain_percent",
             gain,
             f"(100 − {plain_number(barley_moisture)}) × (1 − {plain_number(dry_matter_lost)}/100) "
-            f"/ {left} = {fixed(1 + gain / 100, 4)} times the weight it had; 100 × ({fixed(1 + gain / 100, 4)} − 1) = "
+            f"/ {left} = {carried(1 + gain / 100)} times the weight it had; 100 × ({carried(1 + gain / 100)} − 1) = "
             f"{fixed(gain, 1)} %",
         ),
         Found(
             "basket_100_g",
             basket_g,
-            f"100 g × {fixed(1 + gain / 100, 4)} = {fixed(basket_g, 1)} g of grain, without the basket",
+            f"100 g × {carried(1 + gain / 100)} = {fixed(basket_g, 1)} g of grain, without the basket",
         ),
     ]
     notes = [

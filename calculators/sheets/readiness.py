@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from ..asking.declare import (
     Answer,
@@ -179,11 +180,11 @@ def _mean(today: Classes) -> Found:
 
 
 def _evenness(today: Classes) -> Found:
-    value, corns = acrospire.evenness(counts=today), sum(today)
+    value, corns, most = acrospire.evenness(counts=today), sum(today), max(map(sum, pairwise(today)))
     return Found(
         "evenness",
         value,
-        f"the two neighbouring classes that hold most: 100 × {plain_number(round(value * corns / 100))} / "
+        f"the two neighbouring classes that hold most: 100 × {plain_number(most)} / "
         f"{plain_number(corns)} = {fixed(value, 0)} % of the corns, standard deviation {fixed(acrospire.spread(counts=today), 2)} of a corn",
     )
 

@@ -81,8 +81,8 @@ def work(
     dry_g = sample_g * (1 - barley_moisture / 100) * (1 - dry_matter_lost / 100)
     grain_g = gross_now_g - basket_g
     balance = (
-        f"dry matter {plain_number(sample_g)} g × (100 − {plain_number(barley_moisture)})/100 × "
-        f"(1 − {plain_number(dry_matter_lost)}/100) = {fixed(dry_g, 2)} g; grain now "
+        f"dry matter: {plain_number(sample_g)} g × (100 − {plain_number(barley_moisture)})/100 × "
+        f"(1 − {plain_number(dry_matter_lost)}/100) = {fixed(dry_g, 2)} g; grain now: "
         f"{plain_number(gross_now_g)} − {plain_number(basket_g)} = {plain_number(grain_g)} g; "
         f"100 × (1 − {fixed(dry_g, 2)} / {plain_number(grain_g)}) = {fixed(weighed, 1)} %"
     )

@@ -179,7 +179,7 @@ def order_found(order: Order, target: float, start: datetime | None, begins_h: f
             Found(
                 "drain_at",
                 clock_after(start, begins_h + first.hours[0]),
-                f"start + {plain_number(round(begins_h, 2))} h + {fixed(first.hours[0], 1)} h, of the first way",
+                f"start + {plain_number(round(begins_h, 2))} h + {fixed(first.hours[0], 2)} h, of the first way",
             )
         )
     return found

@@ -18,7 +18,7 @@ from collections.abc import Callable, Collection
 from typing import NamedTuple
 
 FUNCTIONS: dict[str, Callable[[float], float]] = {"ln": math.log, "exp": math.exp, "√": math.sqrt}
-EXACT = frozenset({0.5, 1.0, 2.0, 3.0, 4.0, 10.0, 24.0, 60.0, 86.4, 100.0, 1000.0, 3600.0, 10_000.0, 1_000_000.0})
+EXACT = frozenset({0.0, 0.5, 1.0, 2.0, 3.0, 3.6, 4.0, 10.0, 23.0, 24.0, 60.0, 86.4, 100.0, 1e3, 3600.0, 1e4, 1e6})
 """Numbers of a formula that are what they are: parts of a whole, of an hour, of a unit."""
 
 _TOKEN = re.compile(
@@ -26,7 +26,7 @@ _TOKEN = re.compile(
     r"|(?P<function>ln|exp|√)(?=\s?\()"
     r"|(?P<pi>π)|(?P<power>[²³])|(?P<open>\()|(?P<close>\))"
     r"|(?P<sign>(?:(?<=^)|(?<=\()|(?<=[+−×/] ))[−-](?=\d))"
-    r"|(?P<operator>\^|[+−×/](?=[\s(])|(?<=\))[+−×/]|(?<=\d)/(?=\d))"
+    r"|(?P<operator>\^|[+−×/](?=[\s(]|$)|(?<=\))[+−×/]|(?<=\d)/(?=\d))"
     r"|(?P<space>\s+)"
     r"|(?P<word>[^\s()]+)"
 )
@@ -129,7 +129,8 @@ def _tokens(text: str) -> list[tuple[str, str]]:
 
 class _Sum:
     def __init__(self, tokens: list[tuple[str, str]], known: Collection[float], before: Figure | None, text: str) -> None:
-        self.text, self.numbers = text, []  # type: ignore[var-annotated]
+        self.text = text
+        self.numbers: list[Figure] = []
         self.tokens: list[tuple[str, str | int]] = []
         if tokens[0][0] == "operator":
             if before is None:

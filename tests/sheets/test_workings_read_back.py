@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import datetime
 from functools import cache
@@ -92,3 +93,69 @@ def test_a_sum_comes_to_the_figure_it_stands_beside(sheet_id):
         for one, found in sums(answered):
             wrong = told_wrong(one, found, answered.values)
             assert not wrong, f"{sheet_id}, {found.id}: {found.working!r} {wrong}"
+
+
+@every_sheet
+def test_what_is_no_sum_shows_no_sum_that_is_wrong(sheet_id):
+    for answered in cases(sheet_id):
+        for found in answered.outcome.answers:
+            one = declared(answered.sheet, found.id)
+            if how_worked(one, found) != "sum":
+                assert working_words(one, found).startswith(NOT_A_SUM[how_worked(one, found)])
+                parts = [part for part in found.working.split("; ") if " = " in part]
+                read = steps("; ".join(parts), set(typed_numbers(answered.values))) if parts else []
+                assert all(step.agrees for step in read), f"{sheet_id}, {found.id}: {found.working!r}"
+
+
+@every_sheet
+def test_enough_cases_are_answered_to_try_the_workings(sheet_id):
+    assert len(cases(sheet_id)) == INPUTS + 1
+
+
+OTHER = {"×": "/", "/": "×", "+": "−", "−": "+"}
+OPERATOR = re.compile(r"(?<= )[×/+−](?= )|(?<=\))/(?=\d)|(?<=\d)/(?=\d)")
+
+
+def falsified(working: str, place: int) -> str:
+    """The working with another operator at one of its places, where it has so many."""
+    found = list(OPERATOR.finditer(working))
+    if place >= len(found):
+        return working
+    sign = found[place]
+    return working[: sign.start()] + OTHER[sign.group()] + working[sign.end() :]
+
+
+def test_a_falsified_working_is_caught():
+    """Five workings drawn at random, each with one operator changed wherever it is shown."""
+    random = Random("falsified")
+    drawn = [
+        (sheet_id, found.id, place)
+        for sheet_id in sheet_ids()
+        for one, found in sums(cases(sheet_id)[0])
+        for place in range(len(OPERATOR.findall(found.working)))
+    ]
+    for sheet_id, answer_id, place in random.sample(drawn, 5):
+        caught = 0
+        for answered in cases(sheet_id):
+            for one, found in sums(answered):
+                if found.id == answer_id:
+                    false = found._replace(working=falsified(found.working, place))
+                    caught += bool(told_wrong(one, false, answered.values))
+        assert caught, f"{sheet_id}, {answer_id}: operator {place} may be any"
+
+
+@pytest.mark.parametrize(
+    ("sheet_id", "answer_id", "right", "wrong"),
+    [
+        ("bed-heat", "fan_kw", " / 1000", ""),  # watts for kilowatts
+        ("bed-heat", "water_lost_kg_day", " / 1000", ""),  # grams for kilograms
+        ("drum-fill", "fill_percent_cast", "100 × 13", "13"),  # a part of one for per cent
+        ("malting-loss", "planned_malt_kg", " / (100 − 5)", ""),
+        ("kiln-water", "latent_heat_kwh", "3600", "3.6"),  # joules for kilojoules
+    ],
+)
+def test_a_slip_of_unit_is_caught(sheet_id, answer_id, right, wrong):
+    answered = cases(sheet_id)[0]
+    ((one, found),) = [pair for pair in sums(answered) if pair[1].id == answer_id]
+    assert right in found.working and not told_wrong(one, found, answered.values)
+    assert told_wrong(one, found._replace(working=found.working.replace(right, wrong)), answered.values)
