@@ -174,7 +174,11 @@ def work(
             f"dry; × {plain_number(dry_matter_loss_per_day)}/100 = {carried(respired)} kg a day; × "
             f"{fixed(respiration.HEAT_MJ_PER_KG, 2)} MJ/kg / 86.4 = {fixed(heat, 2)} kW",
         ),
-        Found("peak_heat_kw", heat * peak_factor, f"{carried(heat)} kW × {plain_number(peak_factor)} = {fixed(heat * peak_factor, 1)} kW"),
+        Found(
+            "peak_heat_kw",
+            heat * peak_factor,
+            f"{carried(heat)} kW × {plain_number(peak_factor)} = {fixed(heat * peak_factor, 1)} kW",
+        ),
         Found(
             "vapour_percent",
             100.0 * (1.0 - through.sensible_share),
@@ -209,7 +213,11 @@ def work(
         found += _fan(fan_pa, fan_efficiency, sprayed, warming, volume)
     if on is not sprayed:
         found += [
-            Found("bed_air_c", on.temp_c, f"{plain_number(air_on_c)} °C + {fixed(warming, 2)} K = {fixed(on.temp_c, 1)} °C"),
+            Found(
+                "bed_air_c",
+                on.temp_c,
+                f"{plain_number(air_on_c)} °C + {fixed(warming, 2)} K = {fixed(on.temp_c, 1)} °C",
+            ),
             Found("bed_air_rh", on.relative_humidity, "the same water in warmer air"),
         ]
     alone = heat * 3600.0 / (humid_air.DRY_AIR_KJ_KG_K * (off.temp_c - on.temp_c)) * sprayed.volume_m3

@@ -141,7 +141,11 @@ def work(
     elapsed = float(len(temps)) if temperatures else days_done
     here = pace(temp_c=last, reference_temp_c=reference_temp_c, q10=q10)
     daily = [pace(temp_c=temp, reference_temp_c=reference_temp_c, q10=q10) for temp in temps]
-    each = " + ".join(carried(one, 4) for one in daily) if temperatures else f"{plain_number(days_done)} × {carried(here, 4)}"
+    each = (
+        " + ".join(carried(one, 4) for one in daily)
+        if temperatures
+        else f"{plain_number(days_done)} × {carried(here, 4)}"
+    )
     paces = f"each day at its own pace: 100 × ({each}) / {plain_number(reference_days)}"
     found = [
         Found(

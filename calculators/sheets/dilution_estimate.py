@@ -165,7 +165,9 @@ def work(
             f"{plain_number(outdoor_ppm)} + 1,000,000 × {carried(space['source_m3_h'])} m³/h × "
             f"{plain_number(gas.VESSEL_MIXING)} / {plain_number(airflow_m3_h)} m³/h = {fixed(floor, 0)} ppm, {said}",
         ),
-        Found("air_changes", changes, f"{plain_number(airflow_m3_h)} / {plain_number(volume_m3)} = {fixed(changes, 1)}"),
+        Found(
+            "air_changes", changes, f"{plain_number(airflow_m3_h)} / {plain_number(volume_m3)} = {fixed(changes, 1)}"
+        ),
         Found(
             "air_changes_in_all",
             changes * minutes / 60,

@@ -123,7 +123,11 @@ def _outcome(
         (
             Found("action", found.word, because(found.due[0], sight), next=reason(found, sight)),
             *figures,
-            Found("difference_k", sight.bottom_c - sight.top_c, f"{bottom} − {top} = {fixed(sight.bottom_c - sight.top_c, 1)} K"),
+            Found(
+                "difference_k",
+                sight.bottom_c - sight.top_c,
+                f"{bottom} − {top} = {fixed(sight.bottom_c - sight.top_c, 1)} K",
+            ),
             Found("mean_c", sight.mean_c, f"(2 × {bottom} + {top}) / 3 = {fixed(sight.mean_c, 1)} °C"),
         ),
         (Rows("actions", [(LABEL[action.word], because(action, sight)) for action in found.due]),),
@@ -140,14 +144,19 @@ def _by_the_clock(sight: Sight, read_at: datetime | None) -> tuple[Found, ...]:
     working = (
         f"the {accepted} h accepted are over"
         if over
-        else f"{accepted} h accepted − {plain_number(sight.hours_since_turning)} h = {fixed(left, 1)} h, and nothing is "
+        else f"{accepted} h accepted − {plain_number(sight.hours_since_turning)} h = {fixed(left, 1)} h, "
+        f"and nothing is "
         "foretold of the heat"
     )
     found = (
         Found("hours_to_limit", left, working, worked="rule" if over else "sum"),
         Found("look_again_h", RECHECK_H, "an hour after the thermometers were checked"),
     )
-    at = () if read_at is None else (Found("limit_at", read_at + timedelta(hours=left), f"time of this round + {fixed(left, 2)} h"),)
+    at = (
+        ()
+        if read_at is None
+        else (Found("limit_at", read_at + timedelta(hours=left), f"time of this round + {fixed(left, 2)} h"),)
+    )
     return (*found, *at)
 
 
@@ -303,7 +312,13 @@ SHEET = Sheet(
         ),
         Answer("limit_at", "The first limit is reached about", kind="clock", rests_on=_MODEL),
         Answer(
-            "look_again_h", "Read again in", "h", 1, lead=True, rests_on="the earliest that a limit may come", worked="rule"
+            "look_again_h",
+            "Read again in",
+            "h",
+            1,
+            lead=True,
+            rests_on="the earliest that a limit may come",
+            worked="rule",
         ),
         Answer(
             "rests_on_what",

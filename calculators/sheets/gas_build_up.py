@@ -119,7 +119,8 @@ def work(
         Found(
             "co2_percent",
             most / 1e4,
-            f"{_rise_words(start_ppm, shut.quick, minutes, most)}; {fixed(most, 0)} / 10,000 = {fixed(most / 1e4, 1)} %",
+            f"{_rise_words(start_ppm, shut.quick, minutes, most)}; {fixed(most, 0)} / 10,000 = "
+            f"{fixed(most / 1e4, 1)} %",
             least / 1e4,
             most / 1e4,
         ),
@@ -137,8 +138,10 @@ def work(
         Found(
             "co2_kg_h",
             made,
-            f"{plain_number(barley_kg)} kg / 1000 × {carried(shut.kw_t)} kW a tonne × 3.6 / {fixed(HEAT_MJ_PER_KG / CO2_PER_KG, 2)} MJ "
-            f"for each kg = {fixed(made, 2)} kg/h, {fixed(litres, 3)} m³ of gas an hour into {plain_number(free_m3)} m³ of air, "
+            f"{plain_number(barley_kg)} kg / 1000 × {carried(shut.kw_t)} kW a tonne × 3.6 / "
+            f"{fixed(HEAT_MJ_PER_KG / CO2_PER_KG, 2)} MJ "
+            f"for each kg = {fixed(made, 2)} kg/h, {fixed(litres, 3)} m³ of gas an hour into "
+            f"{plain_number(free_m3)} m³ of air, "
             f"{fixed(shut.rise, 0)} ppm a minute",
         ),
         Found(

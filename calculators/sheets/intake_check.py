@@ -291,7 +291,13 @@ SHEET = Sheet(
             trust="Single figures, each with its own doubt. Near a limit see [[sheet:germination-test]].",
         ),
         Answer(
-            "dry_to", "Dry to", "%", 1, lead=True, rests_on="HGCA Topic Sheet 60: 13 %; MEBAK: 12 % to store", worked="given"
+            "dry_to",
+            "Dry to",
+            "%",
+            1,
+            lead=True,
+            rests_on="HGCA Topic Sheet 60: 13 %; MEBAK: 12 % to store",
+            worked="given",
         ),
         Answer(
             "air_at_most_c",

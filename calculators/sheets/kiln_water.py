@@ -74,10 +74,12 @@ def work(*, green_malt_kg: float, green_malt_moisture: float, malt_moisture: flo
             malt,
             f"{plain_number(green_malt_kg)} kg × {left} / {right} = {fixed(malt, 0)} kg, rootlets still on",
         ),
+        Found("water_per_tonne_kg", per_tonne, f"1000 × {carried(water)} / {carried(malt)} = {fixed(per_tonne, 0)} kg"),
         Found(
-            "water_per_tonne_kg", per_tonne, f"1000 × {carried(water)} / {carried(malt)} = {fixed(per_tonne, 0)} kg"
+            "latent_heat_kj_kg",
+            heat,
+            f"water at {plain_number(drying_temp_c)} °C, by the published equation: {fixed(heat, 0)} kJ/kg",
         ),
-        Found("latent_heat_kj_kg", heat, f"water at {plain_number(drying_temp_c)} °C, by the published equation: {fixed(heat, 0)} kJ/kg"),
         Found(
             "latent_heat_kwh",
             kwh,

@@ -101,7 +101,8 @@ def work(
             "loss_percent",
             loss,
             f"dry matter in: {plain_number(before)} {unit} × (100 − {plain_number(barley_moisture)})/100 = "
-            f"{carried(dry_in)} {unit}; dry matter out: {plain_number(after)} {unit} × (100 − {plain_number(malt_moisture)})"
+            f"{carried(dry_in)} {unit}; dry matter out: {plain_number(after)} {unit} × (100 − "
+            f"{plain_number(malt_moisture)})"
             f"/100 = {carried(dry_out)} {unit}; lost: 100 × ({carried(dry_in)} − {carried(dry_out)}) / "
             f"{carried(dry_in)} = {fixed(loss, 1)} %",
         ),

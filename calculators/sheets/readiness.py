@@ -185,7 +185,8 @@ def _evenness(today: Classes) -> Found:
         "evenness",
         value,
         f"the two neighbouring classes that hold most: 100 × {plain_number(most)} / "
-        f"{plain_number(corns)} = {fixed(value, 0)} % of the corns, standard deviation {fixed(acrospire.spread(counts=today), 2)} of a corn",
+        f"{plain_number(corns)} = {fixed(value, 0)} % of the corns, standard deviation "
+        f"{fixed(acrospire.spread(counts=today), 2)} of a corn",
     )
 
 

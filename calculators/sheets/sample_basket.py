@@ -110,7 +110,8 @@ def work(
         Found(
             "points_to_go",
             target_moisture - drained_now,
-            f"{plain_number(target_moisture)} − {fixed(drained_now, 2)} = {fixed(target_moisture - drained_now, 1)} points",
+            f"{plain_number(target_moisture)} − {fixed(drained_now, 2)} = "
+            f"{fixed(target_moisture - drained_now, 1)} points",
         ),
         net,
         Found(
@@ -158,8 +159,10 @@ def _film_sum(sign: str, weighed: float, value: float) -> str:
         return f"water on a gram of dry matter: {fixed(dry, 4)} − {fixed(dry, 4)} = 0 g, all of it film"
     way = "with" if sign == "+" else "without"
     return (
-        f"water to a gram of dry matter, {way} a film of {FILM_DB} g: {fixed(weighed, 2)} / (100 − {fixed(weighed, 2)}) "
-        f"{sign} {FILM_DB} = {fixed(water, 4)} g; 100 × {fixed(water, 4)} / (1 + {fixed(water, 4)}) = {fixed(value, 1)} %"
+        f"water to a gram of dry matter, {way} a film of {FILM_DB} g: {fixed(weighed, 2)} / (100 − "
+        f"{fixed(weighed, 2)}) "
+        f"{sign} {FILM_DB} = {fixed(water, 4)} g; 100 × {fixed(water, 4)} / (1 + {fixed(water, 4)}) = "
+        f"{fixed(value, 1)} %"
     )
 
 

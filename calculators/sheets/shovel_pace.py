@@ -96,13 +96,12 @@ def work(
             Found(
                 "kg_a_minute",
                 moved,
-                f"{plain_number(scoops_a_minute)} × {plain_number(shovel_load_kg)} kg = {fixed(moved, 0)} kg, the shovel each time with it",
+                f"{plain_number(scoops_a_minute)} × {plain_number(shovel_load_kg)} kg = {fixed(moved, 0)} "
+                f"kg, the shovel each time with it",
             )
         )
     if force_start_kg is not None and force_on_kg is not None and push_m is not None:
-        start = Point(
-            "start", "Force to start it", model.PUSH_START[who], "kg", "Less load, bigger wheels, a tug."
-        )
+        start = Point("start", "Force to start it", model.PUSH_START[who], "kg", "Less load, bigger wheels, a tug.")
         going = Point("going", "Force to keep it moving", model.PUSH_ON[who], "kg", "Mend the floor and the wheel.")
         rows += [
             _row(start, force_start_kg),

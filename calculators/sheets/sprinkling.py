@@ -93,7 +93,11 @@ def work(
         ),
         Found("rounds", float(count), _rounds_working(rounds, water, clings), worked="given" if rounds else "rule"),
         Found("water_per_round_l", water / count, f"{carried(water)} L / {count} = {fixed(water / count, 0)} L"),
-        Found("water_l_t", water / bed * 1000.0, f"{carried(water)} L / {carried(bed / 1000)} t = {fixed(water / bed * 1000.0, 0)} L"),
+        Found(
+            "water_l_t",
+            water / bed * 1000.0,
+            f"{carried(water)} L / {carried(bed / 1000)} t = {fixed(water / bed * 1000.0, 0)} L",
+        ),
         Found("runs_off_l", water - kept, f"{carried(water)} − {carried(kept)} = {fixed(water - kept, 0)} L"),
         Found("bed_after_kg", bed + kept, f"{carried(bed)} + {carried(kept)} = {fixed(bed + kept, 0)} kg"),
     )

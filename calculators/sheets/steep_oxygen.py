@@ -61,10 +61,15 @@ def work(*, water_temp_c: float, grain_kg: float, water_m3: float, uptake_mg_kg_
                 "minutes_to_half",
                 minutes,
                 f"0.5 × {fixed(oxygen, 2)} mg/L × {plain_number(water_m3)} m³ × 1000 / "
-                f"({plain_number(grain_kg)} kg × {plain_number(uptake_mg_kg_h)} mg/kg h) × 60 = {fixed(minutes, 0)} min",
+                f"({plain_number(grain_kg)} kg × {plain_number(uptake_mg_kg_h)} mg/kg h) × 60 = "
+                f"{fixed(minutes, 0)} min",
             ),
             Found("air_m3_h", air, f"{fixed(model.AIR_M3_T_H, 2)} m³/t h × {carried(tonnes)} t = {fixed(air, 0)} m³/h"),
-            Found("suction_m3_h", suction, f"{fixed(model.SUCTION_M3_T_H, 2)} m³/t h × {carried(tonnes)} t = {fixed(suction, 0)} m³/h"),
+            Found(
+                "suction_m3_h",
+                suction,
+                f"{fixed(model.SUCTION_M3_T_H, 2)} m³/t h × {carried(tonnes)} t = {fixed(suction, 0)} m³/h",
+            ),
         ),
         (Rows("immersions", rows),),
         (_STILL, PROCESS_AIR, GAS, Note("remark", STEEP_DISAGREES)),

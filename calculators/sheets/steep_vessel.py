@@ -109,7 +109,11 @@ def work(
             f"{plain_number(porosity_percent)})/100 = {fixed(swollen.fill.water_m3, 1)} m³",
         ),
         Found("most_barley_kg", most, f"what fills the vessel to its overflow at this swelling; its room: {told}"),
-        Found("grain_m3", dry.grain_m3, f"{plain_number(barley_kg)} / {plain_number(bulk_density)} = {fixed(dry.grain_m3, 1)} m³"),
+        Found(
+            "grain_m3",
+            dry.grain_m3,
+            f"{plain_number(barley_kg)} / {plain_number(bulk_density)} = {fixed(dry.grain_m3, 1)} m³",
+        ),
         Found("grain_swollen_m3", swollen.grain_m3, f"{grain_text} = {fixed(swollen.grain_m3, 2)} m³"),
         Found("room_left_m3", left, f"{told}; − {fixed(swollen.fill.level_m3, 2)} m³ = {fixed(left, 2)} m³"),
         Found(
@@ -121,7 +125,8 @@ def work(
         Found(
             "filled_kg",
             barley_kg + 1000.0 * (swollen.fill.water_m3 + drunk),
-            f"barley {plain_number(barley_kg)} + water between and above {carried(1000 * swollen.fill.water_m3)} + drunk "
+            f"barley {plain_number(barley_kg)} + water between and above "
+            f"{carried(1000 * swollen.fill.water_m3)} + drunk "
             f"{carried(1000 * drunk)} = {fixed(barley_kg + 1000.0 * (swollen.fill.water_m3 + drunk), 0)} kg",
         ),
     ]

@@ -80,7 +80,8 @@ def _kiln(verdict: Verdict, seen: Seen) -> str:
     said = (
         f"for corns short of {plain_number(seen.target)} % at three quarters, and for overshot beyond "
         f"{plain_number(seen.overshot_limit)} %: {fixed(points.short, 2)} + {fixed(points.overshot, 2)} = "
-        f"{fixed(points.total, 2)} points, each the mean over all that {fixed(sum(verdict.weights), 0)} corns leave open"
+        f"{fixed(points.total, 2)} points, each the mean over all that {fixed(sum(verdict.weights), 0)} "
+        f"corns leave open"
     )
     if verdict.before and verdict.before.corns >= 1.0:
         said += (

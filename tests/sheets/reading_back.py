@@ -1,10 +1,10 @@
 """Reads a shown working back: the sum that stands in its text, worked out again from the numbers a reader sees.
 
-A working is steps parted by ``; ``. A step is words ending in a colon, which are passed over; a sum; where it has one, ``=``
-and the figure it comes to; and after a comma words again. A step that begins with an operator goes on from the figure of
-the step before; the first of all goes on from nothing only where it is told what it goes on from, as in ``start + 5.5 h``.
-A sum is made of numbers, each with its unit or other words behind it, of + − × / ^ ² ³, brackets, √, exp, ln
-and π. An operator stands between spaces or beside a bracket, so that 6.9 kJ/kg is a number with its unit.
+A working is steps parted by ``; ``. A step is words ending in a colon, which are passed over; a sum; where it has one,
+``=`` and the figure it comes to; and after a comma words again. A step that begins with an operator goes on from the
+figure of the step before, the first of all from what the reader is told, as in ``start + 5.5 h``. A sum is made of
+numbers, each with its unit or other words behind it, of + − × / ^ ² ³, brackets, √, exp, ln and π. An operator stands
+between spaces or beside a bracket, so that 6.9 kJ/kg is a number with its unit.
 
 A number that was rounded to be shown stands for a range. A figure carries the doubt of all the numbers it is made of.
 A number that was typed is what it is, and so is one that belongs to the formula.
@@ -128,7 +128,9 @@ def _tokens(text: str) -> list[tuple[str, str]]:
 
 
 class _Sum:
-    def __init__(self, tokens: list[tuple[str, str]], known: Collection[float], before: Figure | None, text: str) -> None:
+    def __init__(
+        self, tokens: list[tuple[str, str]], known: Collection[float], before: Figure | None, text: str
+    ) -> None:
         self.text = text
         self.numbers: list[Figure] = []
         self.tokens: list[tuple[str, str | int]] = []

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 import pytest
-from reading_back import Unreadable, steps
+
+from tests.sheets.reading_back import Unreadable, steps
 
 
 @pytest.mark.parametrize(

@@ -10,13 +10,13 @@ from random import Random
 from typing import Any
 
 import pytest
-from reading_back import Unreadable, half_digit, steps
 
 from calculators.asking.answer import Answered, answer, declared, example_of
 from calculators.asking.declare import Answer, Found, Outcome, how_worked
 from calculators.drawing.results import NOT_A_SUM, working_words
 from calculators.sheets import find_sheet, sheet_ids
 from tests.fuzz.cases import right_case
+from tests.sheets.reading_back import Unreadable, half_digit, steps
 
 INPUTS = 200
 """Random inputs of each sheet, beside its worked case."""
@@ -98,6 +98,7 @@ def test_a_sum_comes_to_the_figure_it_stands_beside(sheet_id):
 @every_sheet
 def test_what_is_no_sum_shows_no_sum_that_is_wrong(sheet_id):
     for answered in cases(sheet_id):
+        assert isinstance(answered.outcome, Outcome)
         for found in answered.outcome.answers:
             one = declared(answered.sheet, found.id)
             if how_worked(one, found) != "sum":
