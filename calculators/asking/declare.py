@@ -212,11 +212,6 @@ class Found(NamedTuple):
     worked: Worked | None = None
 
 
-def how_worked(one: Answer, found: Found) -> Worked:
-    """How this figure was found: as the case says, or as the declaration does."""
-    return found.worked or ("rule" if one.kind == "verdict" else one.worked)
-
-
 class Rows(NamedTuple):
     """The rows of one listing; a cell may be blank (None).
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calculators.asking.answer import Answered, answer, example_of
+from calculators.asking.answer import Answered, Joined, answer, example_of
 from calculators.asking.declare import Answer, Found
 from calculators.cli import main
 from calculators.drawing.results import NOT_A_SUM, places, working_words
@@ -16,16 +16,17 @@ A_VERDICT = Answer("verdict", "Verdict", kind="verdict")
 
 
 def test_a_sum_stands_as_it_is():
-    assert working_words(A_SUM, Found("kg", 6.0, "2 × 3 = 6 kg")) == "2 × 3 = 6 kg"
-    assert working_words(A_SUM, Found("kg", 6.0)) == ""
+    assert working_words(Joined(A_SUM, Found("kg", 6.0, "2 × 3 = 6 kg"))) == "2 × 3 = 6 kg"
+    assert working_words(Joined(A_SUM, Found("kg", 6.0))) == ""
 
 
 def test_what_is_no_sum_says_so_by_its_declaration_or_by_the_case():
-    assert working_words(BY_TRYING, Found("h", 5.0, "first hour on target")) == (
+    assert working_words(Joined(BY_TRYING, Found("h", 5.0, "first hour on target"))) == (
         f"{NOT_A_SUM['model']}: first hour on target"
     )
-    assert working_words(A_SUM, Found("kg", 6.0, "your own figure", worked="given")).startswith(NOT_A_SUM["given"])
-    assert working_words(A_VERDICT, Found("verdict", "stop")) == f"{NOT_A_SUM['rule']}."
+    given = Joined(A_SUM, Found("kg", 6.0, "your own figure", worked="given"))
+    assert working_words(given).startswith(NOT_A_SUM["given"])
+    assert working_words(Joined(A_VERDICT, Found("verdict", "stop"))) == f"{NOT_A_SUM['rule']}."
 
 
 @pytest.mark.parametrize(("sheet_id", "way"), [("steep-timing", "model"), ("intake-check", "rule")])
@@ -34,7 +35,7 @@ def test_the_page_and_the_command_line_say_it(sheet_id, way, capsys):
     answered = answer(sheet, example_of(sheet))
     assert isinstance(answered, Answered)
     assert NOT_A_SUM[way] in places(answered, sheet_id, None)["working"]
-    main([sheet_id, *(f"{name}={text}" for name, text in example_of(sheet).items())])
+    main(["run", sheet_id, *(f"{name}={text}" for name, text in example_of(sheet).items())])
     assert NOT_A_SUM[way] in capsys.readouterr().out
 
 

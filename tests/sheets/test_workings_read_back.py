@@ -11,8 +11,8 @@ from typing import Any
 
 import pytest
 
-from calculators.asking.answer import Answered, answer, declared, example_of
-from calculators.asking.declare import Answer, Found, Outcome, how_worked
+from calculators.asking.answer import Answered, Joined, answer, example_of
+from calculators.asking.declare import Outcome
 from calculators.drawing.results import NOT_A_SUM, working_words
 from calculators.sheets import find_sheet, sheet_ids
 from tests.fuzz.cases import right_case
@@ -38,8 +38,9 @@ def typed_numbers(values: Any) -> Iterator[float]:
         yield from (values, values / 1000.0)
 
 
-def told_wrong(one: Answer, found: Found, values: dict[str, Any]) -> str:
+def told_wrong(figure: Joined, values: dict[str, Any]) -> str:
     """What is wrong with the working of one answer; nothing if it reads back."""
+    one, found = figure
     clocks = [value for value in values.values() if isinstance(value, datetime)]
     try:
         read = steps(found.working, set(typed_numbers(values)), 0.0 if one.kind == "clock" else None)
@@ -52,14 +53,13 @@ def told_wrong(one: Answer, found: Found, values: dict[str, Any]) -> str:
     if isinstance(found.value, datetime):
         start = values.get("start") or clocks[0]
         hours = (found.value - start).total_seconds() / 3600.0
-        figure = read[-1].sum
-        return "" if abs(figure.value - hours) <= figure.reach + 1.0 / 60.0 else f"{hours} h are not {figure}"
+        told = read[-1].sum
+        return "" if abs(told.value - hours) <= told.reach + 1.0 / 60.0 else f"{hours} h are not {told}"
     if last is None:
         return "does not say what it comes to"
     assert isinstance(found.value, (int, float))
-    decimals = one.decimals if found.decimals is None else found.decimals
-    if last.reach > half_digit(f"{1:.{max(0, decimals)}f}") + 1e-9 * abs(last.value):
-        return f"is less exact than the answer, of {decimals} decimals"
+    if last.reach > half_digit(f"{1:.{max(0, figure.decimals)}f}") + 1e-9 * abs(last.value):
+        return f"is less exact than the answer, of {figure.decimals} decimals"
     slack = last.reach * (1.0 + 1e-9) + 1e-9 * abs(last.value)
     return "" if abs(last.value - found.value) <= slack else f"ends on {last.value}, and the answer is {found.value}"
 
@@ -78,34 +78,33 @@ def cases(sheet_id: str) -> tuple[Answered, ...]:
     return tuple(found)
 
 
-def sums(answered: Answered) -> Iterator[tuple[Answer, Found]]:
-    """The answers that were found by a sum, each with its declaration."""
-    assert isinstance(answered.outcome, Outcome)
-    for found in answered.outcome.answers:
-        one = declared(answered.sheet, found.id)
-        if how_worked(one, found) == "sum":
-            yield one, found
+def sums(answered: Answered) -> Iterator[Joined]:
+    """The figures that were found by a sum."""
+    return (figure for figure in answered.figures if figure.worked == "sum")
+
+
+def with_working(figure: Joined, working: str) -> Joined:
+    """The figure with another working beside it."""
+    return figure._replace(found=figure.found._replace(working=working))
 
 
 @every_sheet
 def test_a_sum_comes_to_the_figure_it_stands_beside(sheet_id):
     for answered in cases(sheet_id):
-        for one, found in sums(answered):
-            wrong = told_wrong(one, found, answered.values)
-            assert not wrong, f"{sheet_id}, {found.id}: {found.working!r} {wrong}"
+        for figure in sums(answered):
+            wrong = told_wrong(figure, answered.values)
+            assert not wrong, f"{sheet_id}, {figure.one.id}: {figure.found.working!r} {wrong}"
 
 
 @every_sheet
 def test_what_is_no_sum_shows_no_sum_that_is_wrong(sheet_id):
     for answered in cases(sheet_id):
-        assert isinstance(answered.outcome, Outcome)
-        for found in answered.outcome.answers:
-            one = declared(answered.sheet, found.id)
-            if how_worked(one, found) != "sum":
-                assert working_words(one, found).startswith(NOT_A_SUM[how_worked(one, found)])
-                parts = [part for part in found.working.split("; ") if " = " in part]
+        for figure in answered.figures:
+            if figure.worked != "sum":
+                assert working_words(figure).startswith(NOT_A_SUM[figure.worked])
+                parts = [part for part in figure.found.working.split("; ") if " = " in part]
                 read = steps("; ".join(parts), set(typed_numbers(answered.values))) if parts else []
-                assert all(step.agrees for step in read), f"{sheet_id}, {found.id}: {found.working!r}"
+                assert all(step.agrees for step in read), f"{sheet_id}, {figure.one.id}: {figure.found.working!r}"
 
 
 @every_sheet
@@ -130,18 +129,18 @@ def test_a_falsified_working_is_caught():
     """Five workings drawn at random, each with one operator changed wherever it is shown."""
     random = Random("falsified")
     drawn = [
-        (sheet_id, found.id, place)
+        (sheet_id, figure.one.id, place)
         for sheet_id in sheet_ids()
-        for one, found in sums(cases(sheet_id)[0])
-        for place in range(len(OPERATOR.findall(found.working)))
+        for figure in sums(cases(sheet_id)[0])
+        for place in range(len(OPERATOR.findall(figure.found.working)))
     ]
     for sheet_id, answer_id, place in random.sample(drawn, 5):
         caught = 0
         for answered in cases(sheet_id):
-            for one, found in sums(answered):
-                if found.id == answer_id:
-                    false = found._replace(working=falsified(found.working, place))
-                    caught += bool(told_wrong(one, false, answered.values))
+            for figure in sums(answered):
+                if figure.one.id == answer_id:
+                    false = with_working(figure, falsified(figure.found.working, place))
+                    caught += bool(told_wrong(false, answered.values))
         assert caught, f"{sheet_id}, {answer_id}: operator {place} may be any"
 
 
@@ -157,6 +156,7 @@ def test_a_falsified_working_is_caught():
 )
 def test_a_slip_of_unit_is_caught(sheet_id, answer_id, right, wrong):
     answered = cases(sheet_id)[0]
-    ((one, found),) = [pair for pair in sums(answered) if pair[1].id == answer_id]
-    assert right in found.working and not told_wrong(one, found, answered.values)
-    assert told_wrong(one, found._replace(working=found.working.replace(right, wrong)), answered.values)
+    (figure,) = [figure for figure in sums(answered) if figure.one.id == answer_id]
+    working = figure.found.working
+    assert right in working and not told_wrong(figure, answered.values)
+    assert told_wrong(with_working(figure, working.replace(right, wrong)), answered.values)
