@@ -9,12 +9,12 @@ from collections.abc import Sequence
 from typing import NoReturn
 
 from . import __version__
-from .asking.answer import Answered, NotAnswered, answer, as_json, declared
+from .asking.answer import Answered, NotAnswered, answer, as_json
 from .asking.declare import Choice, Number, Outcome, Question, Refusal, Sheet, Table
 from .asking.reading import Problem, what_to_type
 from .drawing.form import accepted_units
 from .drawing.links import plain
-from .drawing.results import figure, row_words, typed_words
+from .drawing.results import figure, row_words, typed_words, working_words
 from .exercises import CHAPTERS
 from .exercises.exercise import answer_words, paper
 from .sheets import find_sheet, sheet_ids
@@ -113,18 +113,17 @@ def _print_outcome(answered: Answered) -> int:
         if note.level != "remark":
             _out(f"{note.level.upper()}: {plain(note.text)}")
     if isinstance(outcome, Outcome):
-        _print_answers(sheet, outcome)
+        _print_answers(answered)
     for note in outcome.notes:
         if note.level == "remark":
             _out(plain(note.text))
     return REFUSED if isinstance(outcome, Refusal) else ANSWERED
 
 
-def _print_answers(sheet: Sheet, outcome: Outcome) -> None:
-    for found in outcome.answers:
-        one = declared(sheet, found.id)
-        decimals = one.decimals if found.decimals is None else found.decimals
-        up = one.rounds_up
+def _print_answers(answered: Answered) -> None:
+    for joined in answered.figures:
+        one, found = joined
+        decimals, up = joined.decimals, one.rounds_up
         text = figure(found.value, decimals, one.unit if one.kind == "number" else "", up)
         if found.low is not None and found.high is not None:
             low, high = figure(found.low, decimals, up=up), figure(found.high, decimals, up=up)
@@ -133,11 +132,9 @@ def _print_answers(sheet: Sheet, outcome: Outcome) -> None:
             words = next(plain(option.label) for option in one.words if option.word == found.value)
             text = f"{words} ({found.value})"
         _out(f"{one.label}: {text}")
-        if found.working:
-            _out(f"    {found.working}")
-    listings = {listing.id: listing for listing in sheet.listings}
-    for table in outcome.tables:
-        listing = listings[table.id]
+        if words := working_words(joined):
+            _out(f"    {words}")
+    for listing, table in answered.tables:
         _out(f"\n{listing.label}")
         _out("\t".join(column.label for column in listing.columns))
         for row in table.rows:

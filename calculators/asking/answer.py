@@ -12,15 +12,18 @@ from .declare import (
     AskAgain,
     Choice,
     Found,
+    Listing,
     Note,
     Number,
     Outcome,
     Question,
     Refusal,
+    Rows,
     Sheet,
     Table,
     Value,
     Values,
+    Worked,
     is_private,
 )
 from .figures import plain_number
@@ -30,12 +33,41 @@ from .units import shown
 SCHEMA = 1
 
 
+class Joined(NamedTuple):
+    """What was found for an answer, with its declaration."""
+
+    one: Answer
+    found: Found
+
+    @property
+    def decimals(self) -> int:
+        """The decimals of this case, or those declared."""
+        return self.one.decimals if self.found.decimals is None else self.found.decimals
+
+    @property
+    def worked(self) -> Worked:
+        """How this figure was found: as the case says, or as the declaration does."""
+        return self.found.worked or ("rule" if self.one.kind == "verdict" else self.one.worked)
+
+
+class Listed(NamedTuple):
+    """The rows of a table, with its declaration."""
+
+    listing: Listing
+    rows: Rows
+
+
 class Answered(NamedTuple):
-    """Every question was answered right: the values read, and the outcome or the refusal."""
+    """Every question was answered right: the values read, and the outcome or the refusal.
+
+    ``figures`` and ``tables`` are those of the outcome, joined with their declarations; none go with a refusal.
+    """
 
     sheet: Sheet
     values: Values
     outcome: Outcome | Refusal
+    figures: tuple[Joined, ...] = ()
+    tables: tuple[Listed, ...] = ()
 
     @property
     def said(self) -> Values:
@@ -110,12 +142,11 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
         for question in sheet.questions:
             if is_blank(raw.get(question.id)) or raw[question.id] == question.default:
                 values[question.id] = None
-    if isinstance(outcome, Outcome):
-        check(sheet, outcome)
-        order = [one.id for one in sheet.answers]
-        in_order = sorted(outcome.answers, key=lambda found: order.index(found.id))
-        outcome = outcome._replace(answers=tuple(in_order))
-    return Answered(sheet, values, outcome)
+    if isinstance(outcome, Refusal):
+        return Answered(sheet, values, outcome)
+    figures, tables = join(sheet, outcome)
+    outcome = outcome._replace(answers=tuple(figure.found for figure in figures))
+    return Answered(sheet, values, outcome, figures, tables)
 
 
 def refusing(sheet: Sheet, values: Values) -> tuple[Refusal | None, Question | None]:
@@ -126,6 +157,8 @@ def refusing(sheet: Sheet, values: Values) -> tuple[Refusal | None, Question | N
                 if option.refuses and option.word == values[question.id]:
                     return option.refuses, question
     return None, None
+
+
 def _still_open(sheet: Sheet, problems: list[Problem]) -> list[Note]:
     """What is blank or wrong beside an answer that did not wait for it."""
     notes = [Note("remark", f"Put right as well: {problem.text}") for problem in problems if not problem.missing]
@@ -211,37 +244,40 @@ def _out_of_range(sheet: Sheet, limit: OutOfRange) -> Problem:
     return Problem(question.id, text, row, column)
 
 
-def declared(sheet: Sheet, answer_id: str) -> Answer:
-    """The declaration of an answer."""
-    for one in sheet.answers:
-        if one.id == answer_id:
-            return one
-    raise LookupError(f"{sheet.id} declares no answer {answer_id}")
-
-
-def check(sheet: Sheet, outcome: Outcome) -> None:
-    """Refuse to pass on what a working must never give.
+def join(sheet: Sheet, outcome: Outcome) -> tuple[tuple[Joined, ...], tuple[Listed, ...]]:
+    """Join figures and tables with their declarations, and refuse to pass on what a working must never give.
 
     Raises
     ------
+    LookupError
+        When something was not declared.
     ArithmeticError
-        When a figure is not finite, a verdict is not on its list, or something was not declared.
+        When a figure is not finite, a verdict is not on its list, or a row has the wrong length.
     """
-    for found in outcome.answers:
-        one = declared(sheet, found.id)
-        for figure in (found.value, found.low, found.high):
-            if isinstance(figure, float) and not math.isfinite(figure):
+    answers = {one.id: one for one in sheet.answers}
+    listings = {listing.id: listing for listing in sheet.listings}
+    for name in [found.id for found in outcome.answers if found.id not in answers]:
+        raise LookupError(f"{sheet.id} declares no answer {name}")
+    for name in [rows.id for rows in outcome.tables if rows.id not in listings]:
+        raise LookupError(f"{sheet.id} declares no table {name}")
+    order = list(answers)
+    figures = [Joined(answers[found.id], found) for found in outcome.answers]
+    figures.sort(key=lambda figure: order.index(figure.one.id))
+    tables = [Listed(listings[rows.id], rows) for rows in outcome.tables]
+    for one, found in figures:
+        for value in (found.value, found.low, found.high):
+            if isinstance(value, float) and not math.isfinite(value):
                 raise ArithmeticError(f"{sheet.id}: {found.id} is not finite")
         if one.kind == "verdict" and found.value not in [w.word for w in one.words]:
             raise ArithmeticError(f"{sheet.id}: {found.id} is not on its list of words")
-    listings = {listing.id: listing for listing in sheet.listings}
-    for table in outcome.tables:
-        for row in table.rows:
-            if len(row) != len(listings[table.id].columns):
-                raise ArithmeticError(f"{sheet.id}: a row of {table.id} has the wrong length")
+    for listing, rows in tables:
+        for row in rows.rows:
+            if len(row) != len(listing.columns):
+                raise ArithmeticError(f"{sheet.id}: a row of {rows.id} has the wrong length")
             for cell in row:
                 if isinstance(cell, float) and not math.isfinite(cell):
-                    raise ArithmeticError(f"{sheet.id}: a cell of {table.id} is not finite")
+                    raise ArithmeticError(f"{sheet.id}: a cell of {rows.id} is not finite")
+    return tuple(figures), tuple(tables)
 
 
 def _plain(value: object) -> object:
@@ -252,10 +288,9 @@ def _plain(value: object) -> object:
     return value
 
 
-def _answer_json(sheet: Sheet, found: Found) -> dict[str, Any]:
-    one = declared(sheet, found.id)
-    entry: dict[str, Any] = {"value": _plain(found.value), "unit": one.unit}
-    entry["decimals"] = one.decimals if found.decimals is None else found.decimals
+def _answer_json(figure: Joined) -> dict[str, Any]:
+    one, found = figure
+    entry: dict[str, Any] = {"value": _plain(found.value), "unit": one.unit, "decimals": figure.decimals}
     if found.low is not None:
         entry["low"] = found.low
     if found.high is not None:
@@ -278,11 +313,10 @@ def as_json(answered: Answered) -> dict[str, Any]:
     if isinstance(outcome, Refusal):
         result["refused"] = outcome.text
         return result
-    result["answers"] = {found.id: _answer_json(sheet, found) for found in outcome.answers}
-    columns = {listing.id: [c.id for c in listing.columns] for listing in sheet.listings}
+    result["answers"] = {figure.one.id: _answer_json(figure) for figure in answered.figures}
     result["tables"] = {
-        table.id: {"columns": columns[table.id], "rows": [_plain(row) for row in table.rows]}
-        for table in outcome.tables
+        listing.id: {"columns": [column.id for column in listing.columns], "rows": [_plain(row) for row in rows.rows]}
+        for listing, rows in answered.tables
     }
     return result
 

@@ -20,6 +20,10 @@ from typing import Any, Literal, NamedTuple
 Level = Literal["danger", "warning", "caution", "notice", "remark"]
 LEVELS: tuple[Level, ...] = ("danger", "warning", "caution", "notice", "remark")
 
+Worked = Literal["sum", "model", "table", "rule", "given"]
+"""How a figure was found: by a sum that its working shows and that can be followed with a pencil; by a model that goes
+step by step, fits or tries; from a published table or equation; by rules; or not at all, being given."""
+
 Value = float | str | datetime
 """What one question or one cell holds once it is read."""
 
@@ -157,6 +161,7 @@ class Answer(NamedTuple):
     ``decimals`` is what the method supports; values keep full precision.
     With ``rounds_up`` a number is never shown as less than it is (minutes of a fan, say).
     A verdict is a word from ``words``; each word carries the sentence shown for it.
+    ``worked`` says how the figure is found; a verdict is always found by rules.
     """
 
     id: str
@@ -170,6 +175,7 @@ class Answer(NamedTuple):
     trust: str = ""
     next: str = ""
     rounds_up: bool = False
+    worked: Worked = "sum"
 
 
 class Heading(NamedTuple):
@@ -193,7 +199,7 @@ class Listing(NamedTuple):
 class Found(NamedTuple):
     """The value found for one answer, with how it was worked out (the numbers put in).
 
-    ``next`` stands in place of the answer's own where what to do depends on the case.
+    ``next`` and ``worked`` stand in place of the answer's own where they depend on the case.
     """
 
     id: str
@@ -203,6 +209,7 @@ class Found(NamedTuple):
     high: float | None = None
     decimals: int | None = None
     next: str = ""
+    worked: Worked | None = None
 
 
 class Rows(NamedTuple):

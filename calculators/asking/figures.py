@@ -22,6 +22,18 @@ def fixed(value: float, decimals: int) -> str:
     return text[1:] if text.startswith("-") and not text.strip("-0.") else text
 
 
+def carried(value: float, digits: int = 5) -> str:
+    """A figure in between, with as many digits as a sum needs that goes on from it.
+
+    >>> carried(5280.0), carried(0.826473), carried(123456.7)
+    ('5280', '0.82647', '123457')
+    """
+    if not value:
+        return "0"
+    text = fixed(value, max(0, digits - 1 - math.floor(math.log10(abs(value)))))
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
 def at_least(value: float, decimals: int) -> float:
     """The value rounded up to a count of decimals, but for what is only noise of the arithmetic.
 

@@ -7,12 +7,10 @@ from datetime import datetime
 from xml.etree.ElementTree import Element
 
 from .. import __version__
-from ..asking.answer import Answered, declared, refusing
+from ..asking.answer import Answered, Joined, Listed, refusing
 from ..asking.declare import (
-    Answer,
     Choice,
     Clock,
-    Found,
     Heading,
     Listing,
     Note,
@@ -37,6 +35,21 @@ from .pictures import data_of, draw
 
 PLACES = ("heading", "notes", "answers", "remarks", "chart", "working", "data", "tables", "print")
 _WORDS = {"danger": "DANGER", "warning": "WARNING", "caution": "CAUTION", "notice": "NOTICE"}
+
+NOT_A_SUM = {
+    "sum": "",
+    "model": "Found by steps or by trying, not by one sum",
+    "table": "From a published table or equation, not by a sum",
+    "rule": "Decided by rules",
+    "given": "Given, not worked out",
+}
+"""What stands before a working that cannot be followed with a pencil, by how the figure was found."""
+
+
+def working_words(figure: Joined) -> str:
+    """The working as shown; one that is no sum says so first."""
+    way, working = NOT_A_SUM[figure.worked], figure.found.working
+    return f"{way}: {working}" if way and working else working or (way and f"{way}.")
 
 
 def figure(value: Value | None, decimals: int, unit: str = "", up: bool = False) -> str:
@@ -86,10 +99,11 @@ def draw_note(parent: Element, note: Note, root: str | None) -> None:
     fill(add(box, "p"), note.text, root)
 
 
-def _answer(parent: Element, one: Answer, found: Found, root: str | None) -> None:
+def _answer(parent: Element, joined: Joined, root: str | None) -> None:
+    one, found = joined
     box = add(parent, "div", "answer lead" if one.lead else "answer", data_answer=one.id)
     add(box, "dt", text=one.label)
-    decimals = one.decimals if found.decimals is None else found.decimals
+    decimals = joined.decimals
     line = add(box, "dd", "figure")
     if one.kind == "verdict":
         word = next(option for option in one.words if option.word == found.value)
@@ -128,21 +142,21 @@ def source_list(names: Sequence[str], entries: str = "") -> Element:
     return listed
 
 
-def _working(parent: Element, sheet: Sheet, outcome: Outcome, root: str | None) -> None:
+def _working(parent: Element, answered: Answered, root: str | None) -> None:
     steps = add(parent, "ol", "steps")
-    for found in outcome.answers:
-        one = declared(sheet, found.id)
+    for joined in answered.figures:
+        one = joined.one
         step = add(steps, "li")
         add(step, "p", "what", one.label)
-        if found.working:
-            add(step, "p", "formula", found.working)
+        if words := working_words(joined):
+            add(step, "p", "formula", words)
         if one.rests_on:
             fill(add(step, "p", "rests-on"), f"Rests on: {one.rests_on}", root)
         if one.trust:
             fill(add(step, "p", "trust"), f"How far to trust it: {one.trust}", root)
-    if sheet.sources:
+    if answered.sheet.sources:
         add(parent, "p", "what", "Sources")
-        parent.append(source_list(sheet.sources))
+        parent.append(source_list(answered.sheet.sources))
 
 
 def _cells(parent: Element, tag: str, cells: list[str]) -> None:
@@ -163,8 +177,8 @@ def row_words(listing: Listing, rows: Rows, row: Sequence[Value | None]) -> list
     ]
 
 
-def _table(parent: Element, sheet: Sheet, rows: Rows) -> None:
-    listing = next(one for one in sheet.listings if one.id == rows.id)
+def _table(parent: Element, listed: Listed) -> None:
+    listing, rows = listed
     box = add(parent, "div", "table-box", tabindex="0", role="region", aria_label=listing.label)
     table = add(box, "table", data_table=rows.id)
     add(table, "caption", text=listing.label)
@@ -275,7 +289,7 @@ def place_elements(
     date : str
         Shown on the printed card.
     """
-    sheet, values, outcome = answered
+    sheet, values, outcome = answered.sheet, answered.values, answered.outcome
     filled = {name: Element("div", {"data-place": name}) for name in PLACES}
     asked = refusing(sheet, values)[1] if isinstance(outcome, Refusal) else None
     if asked is not None and is_private(asked):
@@ -289,11 +303,11 @@ def place_elements(
     if isinstance(outcome, Refusal):
         return filled
     listed = add(filled["answers"], "dl", "answers")
-    for found in outcome.answers:
-        _answer(listed, declared(sheet, found.id), found, root)
-    _working(filled["working"], sheet, outcome, root)
-    for rows in outcome.tables:
-        _table(filled["tables"], sheet, rows)
+    for joined in answered.figures:
+        _answer(listed, joined, root)
+    _working(filled["working"], answered, root)
+    for table in answered.tables:
+        _table(filled["tables"], table)
     for chart in outcome.charts:
         drawn = add(filled["chart"], "figure")
         drawn.append(draw(chart, prefix))

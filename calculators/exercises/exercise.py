@@ -16,12 +16,12 @@ from itertools import pairwise
 from random import Random
 from typing import Literal, NamedTuple
 
-from ..asking.answer import Answered, answer, declared
-from ..asking.declare import Found, Number, Outcome, Sheet
+from ..asking.answer import Answered, Joined, answer
+from ..asking.declare import Number, Outcome, Sheet
 from ..asking.figures import fixed, plain_number
 from ..asking.reading import Raw, read
 from ..asking.units import UNITS
-from ..drawing.results import typed_words
+from ..drawing.results import typed_words, working_words
 from ..sheets import find_sheet
 
 Mark = Literal["right", "near", "not-yet"]
@@ -112,14 +112,14 @@ def _on_grid(draw: Draw, random: Random) -> str:
     return plain_number(round(draw.low + draw.step * random.randint(0, steps), 9))
 
 
-def _asked(sheet: Sheet, typed: dict[str, str], answer_id: str) -> tuple[float, Found, Answered] | None:
+def _asked(sheet: Sheet, typed: dict[str, str], answer_id: str) -> tuple[float, Joined, Answered] | None:
     raw: dict[str, Raw] = {**typed}
     result = answer(sheet, raw)
     if not isinstance(result, Answered) or not isinstance(result.outcome, Outcome):
         return None
-    for found in result.outcome.answers:
-        if found.id == answer_id and isinstance(found.value, (int, float)):
-            return float(found.value), found, result
+    for joined in result.figures:
+        if joined.one.id == answer_id and isinstance(joined.found.value, (int, float)):
+            return float(joined.found.value), joined, result
     return None
 
 
@@ -173,7 +173,7 @@ def draw(exercise: Exercise, seed: str) -> Drawn:
         asked = _asked(sheet, typed, exercise.asked)
         if asked is None:
             continue
-        right, found, result = asked
+        right, joined, result = asked
         case = _case(typed, result)
         results = [(slip, _slip_result(exercise, slip, case, sheet)) for slip in exercise.slips]
         slips = tuple((slip, value) for slip, value in results if value is not None)
@@ -181,10 +181,9 @@ def draw(exercise: Exercise, seed: str) -> Drawn:
             [right, *(value for _, value in slips)], 2 * exercise.near
         ):
             continue
-        one = declared(sheet, exercise.asked)
-        decimals = one.decimals if found.decimals is None else found.decimals
         question = _story(exercise, sheet, result)
-        return Drawn(exercise, seed, case, question, right, one.unit, decimals, found.working, slips)
+        unit, working = joined.one.unit, working_words(joined)
+        return Drawn(exercise, seed, case, question, right, unit, joined.decimals, working, slips)
     raise ValueError(f"{exercise.id}: no numbers fit for the seed {seed!r}")
 
 

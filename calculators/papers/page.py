@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 from xml.etree.ElementTree import Element
 
 from .. import __version__
-from ..asking.answer import Answered, NotAnswered, answer, declared
+from ..asking.answer import Answered, NotAnswered, answer
 from ..asking.declare import Answer, Number, Outcome, Question, Sheet, Table
 from ..asking.figures import plain_number
 from ..asking.reading import is_blank
@@ -82,7 +82,7 @@ def _words(question: Question, value: object) -> str:
 
 def filling_of(answered: Answered, said: str = "") -> Filling:
     """What a case that was answered puts into a paper."""
-    sheet, values, outcome = answered.sheet, answered.said, answered.outcome
+    sheet, values = answered.sheet, answered.said
     texts: dict[str, str] = {}
     rows: dict[str, list[dict[str, str]]] = {}
     for question in sheet.questions:
@@ -100,18 +100,15 @@ def filling_of(answered: Answered, said: str = "") -> Filling:
             }
             for row in value
         ]
-    if isinstance(outcome, Outcome):
-        for found in outcome.answers:
-            one = declared(sheet, found.id)
-            if one.kind == "verdict":
-                texts[found.id] = plain(next(word.label for word in one.words if word.word == found.value))
-            else:
-                decimals = one.decimals if found.decimals is None else found.decimals
-                texts[found.id] = figure(found.value, decimals, up=one.rounds_up)
-        for table in outcome.tables:
-            listing = next(one for one in sheet.listings if one.id == table.id)
-            names = [column.id for column in listing.columns]
-            rows[table.id] = [dict(zip(names, row_words(listing, table, row), strict=True)) for row in table.rows]
+    for joined in answered.figures:
+        one, found = joined
+        if one.kind == "verdict":
+            texts[found.id] = plain(next(word.label for word in one.words if word.word == found.value))
+        else:
+            texts[found.id] = figure(found.value, joined.decimals, up=one.rounds_up)
+    for listing, table in answered.tables:
+        names = [column.id for column in listing.columns]
+        rows[table.id] = [dict(zip(names, row_words(listing, table, row), strict=True)) for row in table.rows]
     return Filling(texts, rows, said)
 
 

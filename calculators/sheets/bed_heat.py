@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..asking.declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Sheet
-from ..asking.figures import at_least, fixed, plain_number
+from ..asking.figures import at_least, carried, fixed, plain_number
 from ..models.bed import air as bed
 from ..models.bed import humid_air, respiration
 from ..models.bed.air import BedAir
@@ -154,63 +154,70 @@ def work(
         Found(
             "peak_airflow_m3_h",
             volume * peak_factor,
-            f"{fixed(volume, 0)} m³/h × {plain_number(peak_factor)} = {fixed(volume * peak_factor, 0)} m³/h",
+            f"{carried(volume)} m³/h × {plain_number(peak_factor)} = {fixed(volume * peak_factor, 0)} m³/h",
         ),
         Found(
             "airflow_m3_h",
             volume,
-            f"{fixed(heat, 2)} kW × 3600 / {fixed(through.heat_kj, 3)} kJ/kg = {fixed(dry_air, 0)} kg of dry "
+            f"{carried(heat)} kW × 3600 / {fixed(through.heat_kj, 3)} kJ/kg = {carried(dry_air)} kg of dry "
             f"air an hour; × {fixed(sprayed.volume_m3, 4)} m³/kg = {fixed(volume, 0)} m³/h",
         ),
         Found(
             "airflow_m3_h_t",
             volume / tonnes,
-            f"{fixed(volume, 0)} m³/h / {plain_number(tonnes)} t = {fixed(volume / tonnes, 0)}",
+            f"{carried(volume)} m³/h / {carried(tonnes)} t = {fixed(volume / tonnes, 0)}",
         ),
         Found(
             "heat_kw",
             heat,
-            f"{plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100 = {fixed(dry_kg, 0)} kg "
-            f"dry; × {plain_number(dry_matter_loss_per_day)}/100 = {fixed(respired, 1)} kg a day × "
+            f"{plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100 = {carried(dry_kg)} kg "
+            f"dry; × {plain_number(dry_matter_loss_per_day)}/100 = {carried(respired)} kg a day; × "
             f"{fixed(respiration.HEAT_MJ_PER_KG, 2)} MJ/kg / 86.4 = {fixed(heat, 2)} kW",
         ),
-        Found("peak_heat_kw", heat * peak_factor, f"{fixed(heat, 2)} kW × {plain_number(peak_factor)}"),
+        Found(
+            "peak_heat_kw",
+            heat * peak_factor,
+            f"{carried(heat)} kW × {plain_number(peak_factor)} = {fixed(heat * peak_factor, 1)} kW",
+        ),
         Found(
             "vapour_percent",
             100.0 * (1.0 - through.sensible_share),
-            f"of {fixed(through.heat_kj, 3)} kJ carried off by a kilogram of dry air, "
-            f"{fixed(through.sensible_kj, 3)} kJ warm it; the rest is water made vapour",
+            f"of the kilojoules that a kilogram of dry air carries off, those that do not warm it: 100 × "
+            f"({fixed(through.heat_kj, 3)} − {fixed(through.sensible_kj, 3)}) / {fixed(through.heat_kj, 3)} = "
+            f"{fixed(100.0 * (1.0 - through.sensible_share), 0)} %",
         ),
         Found(
             "water_lost_kg_day",
             water,
-            f"{fixed(dry_air, 0)} kg/h × {fixed(1000 * through.water_kg, 3)} g/kg × 24 h = {fixed(water, 0)} kg",
+            f"{carried(dry_air)} kg/h × {fixed(1000 * through.water_kg, 3)} g/kg × 24 h / 1000 = {fixed(water, 0)} kg",
         ),
         Found(
             "moisture_lost_points_day",
             bed_moisture - after,
-            f"{plain_number(bed_moisture)} % less {fixed(after, 2)} % a day later: {fixed(water, 0)} kg "
-            f"evaporated, {fixed(respiration.water_formed_kg_day(respired_kg_day=respired), 1)} kg formed, "
-            f"{fixed(respired, 1)} kg of dry matter gone",
+            _dried(dry_kg, bed_moisture, after, water, respired),
         ),
         Found(
             "co2_kg_h",
             gas,
-            f"{fixed(respired, 1)} kg a day × {fixed(respiration.CO2_PER_KG, 3)} / 24 = {fixed(gas, 2)} kg/h",
+            f"{carried(respired)} kg a day × {fixed(respiration.CO2_PER_KG, 3)} / 24 = {fixed(gas, 2)} kg/h",
         ),
         Found(
             "co2_percent",
             percent,
             f"{bed.OUTDOOR_CO2_PERCENT} % outdoors + "
-            f"{fixed((percent - bed.OUTDOOR_CO2_PERCENT) * fresh_air_percent / 100, 3)} % a pass × 100 / "
-            f"{plain_number(fresh_air_percent)}",
+            f"{carried((percent - bed.OUTDOOR_CO2_PERCENT) * fresh_air_percent / 100, 3)} % a pass × 100 / "
+            f"{plain_number(fresh_air_percent)} = {fixed(percent, 2)} %",
         ),
     ]
     if fan_pa is not None:
         found += _fan(fan_pa, fan_efficiency, sprayed, warming, volume)
     if on is not sprayed:
         found += [
-            Found("bed_air_c", on.temp_c, f"{plain_number(air_on_c)} °C + {fixed(warming, 2)} K"),
+            Found(
+                "bed_air_c",
+                on.temp_c,
+                f"{plain_number(air_on_c)} °C + {fixed(warming, 2)} K = {fixed(on.temp_c, 1)} °C",
+            ),
             Found("bed_air_rh", on.relative_humidity, "the same water in warmer air"),
         ]
     alone = heat * 3600.0 / (humid_air.DRY_AIR_KJ_KG_K * (off.temp_c - on.temp_c)) * sprayed.volume_m3
@@ -245,6 +252,21 @@ def _through(on: MoistAir, off: MoistAir, warming: float) -> BedAir:
         ) from None
 
 
+def _dried(dry: float, moisture: float, after: float, evaporated: float, respired: float) -> str:
+    """The bed's water and dry matter a day later, and the points between the two moistures."""
+    water, formed = dry * moisture / (100.0 - moisture), respiration.water_formed_kg_day(respired_kg_day=respired)
+    left = water - evaporated + formed
+    if left <= 0.0:
+        return f"{plain_number(moisture)} % − 0 % = {fixed(moisture, 2)} points, all the water there is"
+    return (
+        f"water now: {carried(dry)} kg × {plain_number(moisture)} / (100 − {plain_number(moisture)}) = "
+        f"{carried(water)} kg; − {carried(evaporated)} kg evaporated + {carried(formed)} kg formed = "
+        f"{carried(left)} kg a day later; moisture then: 100 × {carried(left)} / ({carried(left)} + {carried(dry)} − "
+        f"{carried(respired)} respired) = {fixed(after, 3)} %; {plain_number(moisture)} − {fixed(after, 3)} = "
+        f"{fixed(moisture - after, 2)} points"
+    )
+
+
 def _fan(pa: float, efficiency: float, air: MoistAir, warming: float, volume: float) -> list[Found]:
     power = pa * volume / 3600.0 / efficiency / 1000.0
     return [
@@ -257,7 +279,7 @@ def _fan(pa: float, efficiency: float, air: MoistAir, warming: float, volume: fl
         Found(
             "fan_kw",
             power,
-            f"{plain_number(pa)} Pa × {fixed(volume, 0)} m³/h / 3600 / {plain_number(efficiency)} "
+            f"{plain_number(pa)} Pa × {carried(volume)} m³/h / 3600 / {plain_number(efficiency)} / 1000 "
             f"= {fixed(power, 2)} kW",
         ),
     ]
@@ -396,6 +418,7 @@ SHEET = Sheet(
             0,
             rests_on=_AIR,
             trust=f"Under about {plain_number(AIR_ON_RH.accept_low or 0)} % the bed dries.",
+            worked="model",
         ),
     ),
     work=work,

@@ -148,7 +148,8 @@ def work(
         Found(
             "points_to_go",
             target_moisture - moisture_drained,
-            f"{plain_number(target_moisture)} − {plain_number(moisture_drained)}",
+            f"{plain_number(target_moisture)} − {plain_number(moisture_drained)} = "
+            f"{fixed(target_moisture - moisture_drained, 1)} points",
         ),
     ]
     notes = notes_of(verdict, seen)
@@ -268,6 +269,7 @@ SHEET = Sheet(
             rests_on="a usual schedule made to pass through your moisture; the steep model",
             trust="With your own weighings and stages [[sheet:steep-fit|steep fit]] says it better.",
             next="Weigh the basket every half hour.",
+            worked="model",
         ),
         Answer(
             "chit_share",
@@ -286,6 +288,7 @@ SHEET = Sheet(
             0,
             rests_on="the share spread as a beta distribution by what was counted (Jeffreys)",
             trust="It knows the count, not where the corns came from.",
+            worked="model",
         ),
         Answer(
             "count_more",
@@ -295,6 +298,7 @@ SHEET = Sheet(
             rests_on="the count at which the exact interval leaves the share wanted, if the share stays; never more "
             f"than the {CHITS.in_half_an_hour} that one person sorts in half an hour (common practice)",
             next="From fresh depths. Then judge once, all corns together. The cast does not wait for it.",
+            worked="model",
         ),
     ),
     work=work,

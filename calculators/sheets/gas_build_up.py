@@ -20,10 +20,11 @@ from ..asking.declare import (
     Rows,
     Sheet,
 )
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import carried, fixed, plain_number
 from ..models.bed import growth
+from ..models.bed.respiration import CO2_PER_KG, HEAT_MJ_PER_KG
 from ..models.gas import shut_vessel as vessel
-from ..models.gas.dilution import gas_m3_h
+from ..models.gas.dilution import OUTDOOR_PPM, gas_m3_h
 from ..rules import gases
 from ..words.cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
 from ..words.gas import STAGES, STEEP_DISAGREES
@@ -109,39 +110,48 @@ def work(
             soonest,
             "it was there when it was shut"
             if soonest == 0
-            else f"({plain_number(IDLH_PPM)} − {plain_number(start_ppm)}) / {fixed(shut.quick, 0)} ppm a minute "
-            f"= {fixed(soonest, 1)} min at {fixed(shut.fastest_kw_t, 2)} kW a tonne",
+            else f"({plain_number(IDLH_PPM)} − {plain_number(start_ppm)}) / {carried(shut.quick)} ppm a minute "
+            f"= {fixed(soonest, 1)} min, at {fixed(shut.fastest_kw_t, 2)} kW a tonne",
             soonest,
             latest,
             1 if soonest < 10 else 0,
+            worked="given" if soonest == 0 else "sum",
         ),
         Found(
             "co2_percent",
             most / 1e4,
-            f"{_rise_words(start_ppm, shut.quick, minutes, most)}; / 10,000 = {fixed(most / 1e4, 1)} %",
+            f"{_rise_words(start_ppm, shut.quick, minutes, most)}; {fixed(most, 0)} / 10,000 = "
+            f"{fixed(most / 1e4, 1)} %",
             least / 1e4,
             most / 1e4,
         ),
         Found(
             "oxygen_percent",
             vessel.oxygen_percent(ppm=most),
-            f"20.9 − ({fixed(most, 0)} − 420) / 10,000 = {fixed(vessel.oxygen_percent(ppm=most), 1)} %",
+            f"{fixed(vessel.FRESH_OXYGEN_PERCENT, 2)} − ({fixed(most, 0)} − {plain_number(OUTDOOR_PPM)}) / 10,000 = "
+            f"{fixed(vessel.oxygen_percent(ppm=most), 1)} %"
+            if vessel.oxygen_percent(ppm=most) > 0
+            else "all of it is used up",
             vessel.oxygen_percent(ppm=most),
             vessel.oxygen_percent(ppm=least),
+            worked="sum" if vessel.oxygen_percent(ppm=most) > 0 else "rule",
         ),
         Found(
             "co2_kg_h",
             made,
-            f"{plain_number(barley_kg)} kg × {fixed(shut.kw_t, 2)} kW a tonne, 10.6 MJ for each kg: "
-            f"{fixed(litres, 3)} m³ of gas an hour into {plain_number(free_m3)} m³ of air, "
+            f"{plain_number(barley_kg)} kg / 1000 × {carried(shut.kw_t)} kW a tonne × 3.6 / "
+            f"{fixed(HEAT_MJ_PER_KG / CO2_PER_KG, 2)} MJ "
+            f"for each kg = {fixed(made, 2)} kg/h, {fixed(litres, 3)} m³ of gas an hour into "
+            f"{plain_number(free_m3)} m³ of air, "
             f"{fixed(shut.rise, 0)} ppm a minute",
         ),
         Found(
             "respiration_used_kw_t",
             shut.kw_t,
-            "as given" if respiration_kw_t is not None else "typical for the day, by temperature",
+            "your own figure" if respiration_kw_t is not None else "typical for the day, by temperature",
             shut.slowest_kw_t,
             shut.fastest_kw_t,
+            worked="model" if respiration_kw_t is None else "given",
         ),
     )
     return Outcome(
@@ -166,8 +176,8 @@ def _check_air(free_m3: float, barley_kg: float) -> None:
 
 def _rise_words(start: float, rise: float, minutes: float, reached: float) -> str:
     straight = start + rise * minutes
-    ends = "" if reached >= straight else f"; oxygen ends it at {fixed(reached, 0)}"
-    sum_of = f"{plain_number(start)} + {fixed(rise, 0)} ppm a minute × {plain_number(minutes)} min"
+    ends = "" if reached >= straight else f", but oxygen ends it at {fixed(reached, 0)}"
+    sum_of = f"{plain_number(start)} + {carried(rise)} ppm a minute × {plain_number(minutes / 60)} h × 60"
     return f"{sum_of} = {fixed(straight, 0)}{ends}"
 
 

@@ -20,7 +20,7 @@ from ..asking.declare import (
     Spans,
     Table,
 )
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import carried, fixed, plain_number
 from ..models.counts.intervals import newcombe
 from ..models.grain import tests as grain_tests
 from ..rules.counting import DISHES
@@ -161,8 +161,8 @@ def _sensitivity(energy: Count, wet: Count, notes: list[Note]) -> list[Found]:
         Found(
             "water_sensitivity",
             points,
-            f"{fixed(100 * energy.share, 1)} − {fixed(100 * wet.share, 1)} = {fixed(points, 1)} points; "
-            f"Newcombe’s interval {fixed(low, 1)} to {fixed(high, 1)}",
+            f"{carried(100 * energy.share)} − {carried(100 * wet.share)} = {fixed(points, 1)} points, "
+            f"with Newcombe’s interval of {fixed(low, 1)} to {fixed(high, 1)}",
             low,
             high,
         ),
@@ -352,6 +352,7 @@ SHEET = Sheet(
             f"{DISHES.in_half_an_hour}, as many as the whole test has (common practice)",
             trust="A rough guide: the next dishes will not show just the same share.",
             next="Sow them all, then judge once.",
+            worked="model",
         ),
     ),
     listings=(

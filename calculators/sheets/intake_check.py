@@ -295,7 +295,15 @@ SHEET = Sheet(
             "before rest",
             trust="Single figures, each with its own doubt. Near a limit see [[sheet:germination-test]].",
         ),
-        Answer("dry_to", "Dry to", "%", 1, lead=True, rests_on="HGCA Topic Sheet 60: 13 %; MEBAK: 12 % to store"),
+        Answer(
+            "dry_to",
+            "Dry to",
+            "%",
+            1,
+            lead=True,
+            rests_on="HGCA Topic Sheet 60: 13 %; MEBAK: 12 % to store",
+            worked="given",
+        ),
         Answer(
             "air_at_most_c",
             "Drying air at most",
@@ -304,8 +312,9 @@ SHEET = Sheet(
             lead=True,
             rests_on="two published limits, the lower of them",
             trust="The two published limits differ by 22 °C. The lower costs time, not germination.",
+            worked="rule",
         ),
-        Answer("grain_at_most_c", "Grain at most", "C", 0, rests_on="HGCA Topic Sheet 60"),
+        Answer("grain_at_most_c", "Grain at most", "C", 0, rests_on="HGCA Topic Sheet 60", worked="rule"),
         Answer(
             "cool_to_c",
             "Cool it to",
@@ -314,6 +323,7 @@ SHEET = Sheet(
             rests_on="HGCA Grain storage guide: below 15 °C within two to three weeks",
             trust="Malting barley is kept nearer 10 than 5 °C (published advice). A cooling trial to 8 °C brought no "
             "dormancy back.",
+            worked="rule",
         ),
         Answer(
             "test_again_days",
@@ -322,6 +332,7 @@ SHEET = Sheet(
             0,
             rests_on="after drying: common practice; after resting: two weeks (Oxford Companion), “a few weeks” "
             "(Montana)",
+            worked="rule",
         ),
     ),
     listings=(

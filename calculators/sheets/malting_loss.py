@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..asking.declare import Answer, AskAgain, Either, Found, Note, Number, Outcome, Sheet
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
 from ..models.bounds import Bounds, OutOfRange
 from ..models.weights.losses import TCW_G, malt_from, malting_loss, share_of_dry_matter
@@ -96,14 +96,15 @@ def work(
             f"did. Type at most {fixed(limit.high, 1)} {unit}, or check both moistures and weights.",
         ) from None
     dry_in, dry_out = before * (1 - barley_moisture / 100), after * (1 - malt_moisture / 100)
-    places = 2 if by_corns else 0
     found = [
         Found(
             "loss_percent",
             loss,
-            f"dry matter in {plain_number(before)} {unit} × (100 − {plain_number(barley_moisture)})/100 = "
-            f"{fixed(dry_in, places)} {unit}; out {plain_number(after)} {unit} × (100 − {plain_number(malt_moisture)})"
-            f"/100 = {fixed(dry_out, places)} {unit}; lost {fixed(loss, 1)} %",
+            f"dry matter in: {plain_number(before)} {unit} × (100 − {plain_number(barley_moisture)})/100 = "
+            f"{carried(dry_in)} {unit}; dry matter out: {plain_number(after)} {unit} × (100 − "
+            f"{plain_number(malt_moisture)})"
+            f"/100 = {carried(dry_out)} {unit}; lost: 100 × ({carried(dry_in)} − {carried(dry_out)}) / "
+            f"{carried(dry_in)} = {fixed(loss, 1)} %",
         ),
         Found(
             "yield_percent",
@@ -117,9 +118,11 @@ def work(
         rootlets_kg, rootlets_moisture, rootlets_percent, None if by_corns else before, barley_moisture
     )
     if rootlets is not None:
-        found.append(Found("rootlets_lost_percent", rootlets, working))
+        found.append(
+            Found("rootlets_lost_percent", rootlets, working, worked="given" if rootlets_percent is not None else "sum")
+        )
     if steep_percent is not None:
-        found.append(Found("steep_lost_percent", steep_percent, "as given"))
+        found.append(Found("steep_lost_percent", steep_percent, "your own figure"))
     if rootlets is not None and steep_percent is not None:
         found.append(_breathing(loss, rootlets, steep_percent, by_corns, rootlets_kg is None))
     else:
@@ -152,7 +155,7 @@ def _rootlets(
     barley_moisture: float,
 ) -> tuple[float | None, str]:
     if assumed is not None:
-        return assumed, "assumed, as given"
+        return assumed, "assumed, by your own figure"
     if weighed is None or moisture is None:
         return None, ""
     if barley is None:
@@ -165,7 +168,7 @@ def _rootlets(
         part_kg=weighed, part_moisture=moisture, barley_kg=barley, barley_moisture=barley_moisture
     )
     return share, (
-        f"{plain_number(weighed)} kg × (100 − {plain_number(moisture)}) / ({plain_number(barley)} kg × "
+        f"100 × {plain_number(weighed)} kg × (100 − {plain_number(moisture)}) / ({plain_number(barley)} kg × "
         f"(100 − {plain_number(barley_moisture)})) = {fixed(share, 1)} %"
     )
 
@@ -182,7 +185,7 @@ def _breathing(loss: float, rootlets: float, steep: float, by_corns: bool, assum
     return Found(
         "breathing_lost_percent",
         rest,
-        f"{fixed(loss, 1)} − {fixed(rootlets, 1)} − {fixed(steep, 1)} = {fixed(rest, 1)} %{waste}",
+        f"{fixed(loss, 2)} − {fixed(rootlets, 2)} − {plain_number(steep)} = {fixed(rest, 1)} %{waste}",
     )
 
 
@@ -246,7 +249,7 @@ SHEET = Sheet(
             rests_on="the two weights",
             trust="Moves with the moistures. Compare losses, not yields.",
         ),
-        Answer("steep_lost_percent", "Of it, in the steep", "%", 1, rests_on="the figure given"),
+        Answer("steep_lost_percent", "Of it, in the steep", "%", 1, rests_on="the figure given", worked="given"),
         Answer(
             "breathing_lost_percent",
             "Of it, breathed away",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ..asking.declare import Answer, AskAgain, Found, Note, Outcome, Sheet
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import carried, fixed, plain_number
 from ..models.steep import mixing
 from ..models.steep.hydration import TEMP_REASON, WATER_TEMP_C
 from ..models.steep.mixing import (
@@ -83,7 +83,7 @@ def work(
 
     plain = [mixed(water_temp_c, heat) for heat in heats]
     wanted = [needed(heat) for heat in heats]
-    barley_side = f"{plain_number(barley_kg)} × {fixed(heats[0], 2)}"
+    barley_side = f"{plain_number(barley_kg)} × {carried(heats[0])}"
     water_side = f"{plain_number(water_kg)} × {plain_number(WATER_HEAT)}"
     found = [
         Found(
@@ -142,7 +142,7 @@ def _wetting(barley_kg: float, moisture: float, heats: list[float], water_kg: fl
     value = rise(1.0, heats[0])
     low, high = rise(WETTING_DOUBT.low, max(heats)), rise(WETTING_DOUBT.high, min(heats))
     working = (
-        f"{plain_number(barley_kg)} × {fixed(heat, 1)} / ({plain_number(barley_kg)} × {fixed(heats[0], 2)} + "
+        f"{plain_number(barley_kg)} × {fixed(heat, 1)} / ({plain_number(barley_kg)} × {carried(heats[0])} + "
         f"{plain_number(water_kg)} × {plain_number(WATER_HEAT)}) = {fixed(value, 1)} K"
     )
     return [
@@ -150,7 +150,7 @@ def _wetting(barley_kg: float, moisture: float, heats: list[float], water_kg: fl
         Found(
             "later_temp_c",
             wanted + value,
-            f"{plain_number(wanted)} + {fixed(value, 1)} = {fixed(wanted + value, 1)} °C",
+            f"{plain_number(wanted)} + {fixed(value, 2)} = {fixed(wanted + value, 1)} °C",
             wanted + low,
             wanted + high,
         ),
@@ -216,13 +216,16 @@ def _two_waters(
         )
         return []
     low, high = (min(max(s, 0.0), 1.0) for s in (min(shares), max(shares)))
+    of_second = carried(share, 4)
     words = (
-        f"({fixed(needed[0], 1)} − {plain_number(first_c)}) / ({plain_number(second_c)} − {plain_number(first_c)}) "
-        f"= {fixed(100 * share, 0)} % of the second water"
+        f"part of the second water: ({fixed(needed[0], 2)} − {plain_number(first_c)}) / ({plain_number(second_c)} − "
+        f"{plain_number(first_c)}) = {of_second}; {plain_number(kg)} kg × (1 − {of_second}) = "
+        f"{fixed(kg * (1.0 - share), 0)} kg"
     )
+    rest = f"{plain_number(kg)} kg in all − {carried(kg * (1.0 - share))} kg = {fixed(kg * share, 0)} kg"
     return [
         Found("water_one_kg", kg * (1.0 - share), words, kg * (1.0 - high), kg * (1.0 - low)),
-        Found("water_two_kg", kg * share, f"{plain_number(kg)} kg in all, less the first", kg * low, kg * high),
+        Found("water_two_kg", kg * share, rest, kg * low, kg * high),
     ]
 
 

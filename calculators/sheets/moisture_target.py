@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
 from ..models.bounds import OutOfRange
 from ..models.weights.batch import moisture_at_weight, steeped_dry_matter, target_weight, water_taken_up, weight_gain
@@ -66,30 +66,33 @@ def work(
         * 1000
     )
     dry = _dry_working(barley_kg, barley_moisture, dry_matter_lost, skimmings_percent, dry_kg)
-    left = plain_number(100 - target_moisture)
+    left = f"(100 − {plain_number(target_moisture)})"
+    skimmed = f" × (1 − {plain_number(skimmings_percent)}/100)" if skimmings_percent else ""
     brought = target_kg - dry_kg - water_kg
     found = [
         Found(
             "target_kg",
             target_kg,
-            f"{dry}; {fixed(dry_kg, 0)} kg × 100 / {left} = {fixed(target_kg, 0)} kg",
+            f"{dry}; {carried(dry_kg)} kg × 100 / {left} = {fixed(target_kg, 0)} kg",
         ),
         Found(
             "water_taken_up_kg",
             water_kg,
-            f"water at target {fixed(target_kg - dry_kg, 0)} kg − water the corns brought "
-            f"{fixed(brought, 0)} kg = {fixed(water_kg, 0)} kg",
+            f"water the corns brought: {plain_number(barley_kg)} kg × {plain_number(barley_moisture)}/100{skimmed} = "
+            f"{carried(brought)} kg; water at target less that: {carried(target_kg)} − {carried(dry_kg)} − "
+            f"{carried(brought)} = {fixed(water_kg, 0)} kg",
         ),
         Found(
             "weight_gain_percent",
             gain,
             f"(100 − {plain_number(barley_moisture)}) × (1 − {plain_number(dry_matter_lost)}/100) "
-            f"/ {left} = {fixed(1 + gain / 100, 3)} times the weight it had",
+            f"/ {left} = {carried(1 + gain / 100)} times the weight it had; 100 × ({carried(1 + gain / 100)} − 1) = "
+            f"{fixed(gain, 1)} %",
         ),
         Found(
             "basket_100_g",
             basket_g,
-            f"100 g × {fixed(1 + gain / 100, 3)} = {fixed(basket_g, 1)} g of grain, without the basket",
+            f"100 g × {carried(1 + gain / 100)} = {fixed(basket_g, 1)} g of grain, without the basket",
         ),
     ]
     notes = [
@@ -111,7 +114,7 @@ def _dry_working(kg: float, moisture: float, lost: float, skimmed: float, dry_kg
         factors += f" × (1 − {plain_number(skimmed)}/100)"
     if lost:
         factors += f" × (1 − {plain_number(lost)}/100)"
-    return f"dry matter {factors} = {fixed(dry_kg, 0)} kg"
+    return f"dry matter: {factors} = {carried(dry_kg)} kg"
 
 
 def _now(current_kg: float, batch: dict[str, float], dry_kg: float, target_kg: float, notes: list[Note]) -> list[Found]:
@@ -140,7 +143,7 @@ def _now(current_kg: float, batch: dict[str, float], dry_kg: float, target_kg: f
         Found(
             "current_moisture",
             now,
-            f"100 × (1 − {fixed(dry_kg, 0)} / {plain_number(current_kg)}) = {fixed(now, 1)} %",
+            f"100 × (1 − {carried(dry_kg)} / {plain_number(current_kg)}) = {fixed(now, 1)} %",
         ),
         Found(
             "kg_to_go",

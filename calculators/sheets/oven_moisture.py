@@ -78,13 +78,15 @@ def work(
         working += f"; both stages: {lost} + (100 − {lost}) × {fixed(first, 2)} / 100"
         working += f" = {fixed(found.dishes[0], 2)} %"
     if len(dishes) > 1:
-        working += f"; mean of {len(dishes)} dishes = {fixed(found.moisture, 2)} %"
+        each = " + ".join(fixed(one, 3) for one in found.dishes)
+        working += f"; mean of all dishes: ({each}) / {len(dishes)} = {fixed(found.moisture, 2)} %"
     answers = [
         Found("moisture", found.moisture, working),
         Found(
             "moisture_db",
             found.moisture_db,
-            f"100 × {fixed(found.moisture, 2)} / (100 − {fixed(found.moisture, 2)})",
+            f"100 × {fixed(found.moisture, 2)} / (100 − {fixed(found.moisture, 2)}) = "
+            f"{fixed(found.moisture_db, 1)} %",
         ),
     ]
     if len(dishes) > 1:
@@ -92,7 +94,7 @@ def work(
             Found(
                 "difference",
                 found.difference,
-                f"{fixed(max(found.dishes), 3)} − {fixed(min(found.dishes), 3)} %",
+                f"{fixed(max(found.dishes), 3)} − {fixed(min(found.dishes), 3)} = {fixed(found.difference, 2)} points",
             )
         )
     rows = [(n, value) for n, value in enumerate(found.dishes, 1)]

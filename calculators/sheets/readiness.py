@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from ..asking.declare import (
     Answer,
@@ -168,21 +169,24 @@ def _rubbed(rows: tuple[tuple[float], ...] | None) -> Count | None:
 
 def _mean(today: Classes) -> Found:
     middle, lower, upper = (acrospire.mean_length(counts=today, place=place) for place in (0.5, 0.0, 1.0))
+    middles = (acrospire.mean_length(counts=[float(n == k) for n in range(len(today))]) for k in range(len(today)))
+    each = " + ".join(f"{plain_number(count)} × {plain_number(at)}" for count, at in zip(today, middles, strict=True))
     return Found(
         "mean_acrospire",
         middle,
-        f"each corn at the middle of its class, overshot ones at 1.125: {fixed(middle, 3)}; "
-        f"at the lower ends it would be {fixed(lower, 2)}, at the upper ends {fixed(upper, 2)}",
+        f"each corn at the middle of its class, overshot ones at 1.125: ({each}) / {plain_number(sum(today))} = "
+        f"{fixed(middle, 3)}, at the lower ends it would be {fixed(lower, 2)} and at the upper ends {fixed(upper, 2)}",
     )
 
 
 def _evenness(today: Classes) -> Found:
-    value = acrospire.evenness(counts=today)
+    value, corns, most = acrospire.evenness(counts=today), sum(today), max(map(sum, pairwise(today)))
     return Found(
         "evenness",
         value,
-        f"the two neighbouring classes that hold most: {fixed(value, 0)} % of the corns; "
-        f"standard deviation {fixed(acrospire.spread(counts=today), 2)} of a corn",
+        f"the two neighbouring classes that hold most: 100 × {plain_number(most)} / "
+        f"{plain_number(corns)} = {fixed(value, 0)} % of the corns, standard deviation "
+        f"{fixed(acrospire.spread(counts=today), 2)} of a corn",
     )
 
 
@@ -252,6 +256,7 @@ SHEET = Sheet(
             trust="The range is the doubt of the count and of the growth. A colder or drier bed grows more slowly from "
             "now on.",
             next="Count again well before the lower figure.",
+            worked="model",
         ),
         Answer(
             "count_more",
@@ -263,6 +268,7 @@ SHEET = Sheet(
             "which one person splits in half an hour (common practice)",
             trust="A rough guide: the next corns will not show just the same share.",
             next="From fresh spots all over the piece. Then judge once, all corns together.",
+            worked="model",
         ),
         Answer(
             "share_ready",

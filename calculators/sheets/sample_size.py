@@ -172,6 +172,7 @@ SHEET = Sheet(
             "interval, as the verdicts of the other sheets use it",
             trust="Right if the share turns out as expected. If not, the margin is wider or narrower.",
             next="Count them all, then judge once: [[sheet:germination-test]] or [[sheet:readiness]].",
+            worked="model",
         ),
         Answer(
             "interval_then",
@@ -180,6 +181,7 @@ SHEET = Sheet(
             1,
             rests_on="exact binomial interval (Clopper and Pearson)",
             trust="It is a little wider than the margin, since it is never less than 95 % sure.",
+            worked="model",
         ),
     ),
     listings=(

@@ -96,7 +96,8 @@ def work(
             Found(
                 "kg_a_minute",
                 moved,
-                f"{plain_number(scoops_a_minute)} × {plain_number(shovel_load_kg)} kg, the shovel each time with it",
+                f"{plain_number(scoops_a_minute)} × {plain_number(shovel_load_kg)} kg = {fixed(moved, 0)} "
+                f"kg, the shovel each time with it",
             )
         )
     if force_start_kg is not None and force_on_kg is not None and push_m is not None:
@@ -215,7 +216,7 @@ SHEET = Sheet(
             rests_on="each figure against its point; the figure itself is not yet exceeded",
             trust="Points of guidance, second-hand. They are no legal limits.",
         ),
-        Answer("points_exceeded", "Points exceeded", "", 0, rests_on="the table below"),
+        Answer("points_exceeded", "Points exceeded", "", 0, rests_on="the table below", worked="rule"),
         Answer(
             "kg_a_minute",
             "Moved a minute, with the shovel",

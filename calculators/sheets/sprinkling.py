@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..asking.declare import Answer, AskAgain, Either, Found, Note, Outcome, Refusal, Sheet
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
 from ..models.weights import sprinkling
 from ..models.weights.basket import FILM_DB, FILM_DB_LIMITS
@@ -88,15 +88,19 @@ def work(
         Found(
             "water_l",
             water,
-            f"{how}{fixed(bed, 0)} kg × ({plain_number(moisture_wanted)} − {plain_number(moisture_now)}) / "
-            f"(100 − {plain_number(moisture_wanted)}) = {fixed(kept, 0)} L kept; / "
-            f"{plain_number(water_kept)} % = {fixed(water, 0)} L",
+            f"{how}{carried(bed)} kg × ({plain_number(moisture_wanted)} − {plain_number(moisture_now)}) / "
+            f"(100 − {plain_number(moisture_wanted)}) = {carried(kept)} L kept; × 100 / "
+            f"{plain_number(water_kept)} = {fixed(water, 0)} L",
         ),
-        Found("rounds", float(count), _rounds_working(rounds, water, clings)),
-        Found("water_per_round_l", water / count, f"{fixed(water, 0)} L / {count}"),
-        Found("water_l_t", water / bed * 1000.0, f"{fixed(water, 0)} L / {fixed(bed / 1000, 2)} t"),
-        Found("runs_off_l", water - kept, f"{fixed(water, 0)} − {fixed(kept, 0)} L"),
-        Found("bed_after_kg", bed + kept, f"{fixed(bed, 0)} + {fixed(kept, 0)} kg"),
+        Found("rounds", float(count), _rounds_working(rounds, water, clings), worked="given" if rounds else "rule"),
+        Found("water_per_round_l", water / count, f"{carried(water)} L / {count} = {fixed(water / count, 0)} L"),
+        Found(
+            "water_l_t",
+            water / bed * 1000.0,
+            f"{carried(water)} L / {carried(bed / 1000)} t = {fixed(water / bed * 1000.0, 0)} L",
+        ),
+        Found("runs_off_l", water - kept, f"{carried(water)} − {carried(kept)} = {fixed(water - kept, 0)} L"),
+        Found("bed_after_kg", bed + kept, f"{carried(bed)} + {carried(kept)} = {fixed(bed + kept, 0)} kg"),
     )
     most = sprinkling.clings_l(bed_kg=bed, moisture_now=moisture_now, film_db=FILM_DB_LIMITS.high)
     return Outcome(found, notes=_notes(water / count, most, moisture_now, moisture_wanted))
@@ -116,12 +120,12 @@ def _bed(
         weight_after(weight_kg=barley_kg, moisture=barley_moisture, new_moisture=new, dry_matter_lost=lost)
         for new in (0.0, moisture_now)
     )
-    text = f"dry matter {plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100"
+    text = f"dry matter: {plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100"
     if lost:
         text += f" × (1 − {plain_number(lost)}/100)"
     return bed, (
-        f"{text} = {fixed(dry, 0)} kg, the bed {fixed(dry, 0)} × 100 / (100 − {plain_number(moisture_now)}) = "
-        f"{fixed(bed, 0)} kg; "
+        f"{text} = {carried(dry)} kg; the bed: {carried(dry)} × 100 / (100 − {plain_number(moisture_now)}) = "
+        f"{carried(bed)} kg; "
     )
 
 

@@ -219,12 +219,12 @@ def _barley(fitted: Fit, taken: list[Reading]) -> list[Found]:
                 high,
             )
         )
-    misses = ", ".join(fixed(miss, 1) for miss in fitted.residuals)
+    misses = " + ".join(f"{fixed(abs(miss), 3)}²" for miss in fitted.residuals)
     found.append(
         Found(
             "fit_error_points",
             fitted.error_points,
-            f"reading less forecast: {misses} points; root of their mean square {fixed(fitted.error_points, 2)}",
+            f"readings less forecast: √(({misses}) / {many}) = {fixed(fitted.error_points, 2)} points",
         )
     )
     return found
@@ -281,7 +281,7 @@ def _last_immersion(
     ]
     notes[:0] = order_notes(order, target, high, clock_after(start, begins + MOST_H) if start else None)
     if start is not None:
-        found.append(Found("drain_at", clock_after(start, begins + needed), "start + hours to the target"))
+        found.append(Found("drain_at", clock_after(start, begins + needed), f"start + {fixed(begins + needed, 2)} h"))
     return found
 
 
@@ -334,6 +334,7 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust="The range is the doubt that is left after these readings.",
             next="Weigh again an hour before, and put that reading in too.",
+            worked="model",
         ),
         Answer("drain_at", "Drain at", kind="clock", lead=True, rests_on="start and hours"),
         Answer(
@@ -345,6 +346,7 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust="On four published lots, readings at 10 and 20 h gave 35 h within 0.7 points. Air rests have not "
             "been tested on measured schedules.",
+            worked="model",
         ),
         Answer(
             "rate_factor",
@@ -355,6 +357,7 @@ SHEET = Sheet(
             rests_on="least squares, held towards 1, the typical barley; lots spread by about a quarter",
             trust="One reading at 5 h says little. Two, late in two immersions, say a lot.",
             next="Type it into [[sheet:steep-plan|the plan]] for the next steep of the same barley.",
+            worked="model",
         ),
         Answer(
             "moisture_offset",
@@ -364,6 +367,7 @@ SHEET = Sheet(
             rests_on="the first uptake of husk and coats beyond a typical barley, as moisture at the start",
             trust="Also takes in a wrong barley moisture, and a basket weighed wetter or drier than it hangs.",
             next="Goes with the rate factor.",
+            worked="model",
         ),
         Answer(
             "fit_error_points",

@@ -278,6 +278,7 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust="Four or five points either way until the basket has been weighed.",
             next="Correct it on the way: [[sheet:steep-fit|steep fit]].",
+            worked="model",
         ),
     ),
     listings=(

@@ -204,7 +204,7 @@ def _times(
     ]
     notes[:0] = order_notes(order, target, high, clock_after(start, begins + MOST_H) if start else None)
     if start is not None:
-        found.append(Found("drain_at", clock_after(start, begins + needed), "start + hours to the target"))
+        found.append(Found("drain_at", clock_after(start, begins + needed), f"start + {fixed(begins + needed, 2)} h"))
     return found
 
 
@@ -268,6 +268,7 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust=_DOUBT,
             next="Weigh the basket at the drain before, and put the reading in: [[sheet:sample-basket|steep basket]].",
+            worked="model",
         ),
         Answer("drain_at", "Drain at", kind="clock", lead=True, rests_on="start and hours", trust=_DOUBT),
         Answer(
@@ -278,14 +279,16 @@ SHEET = Sheet(
             lead=True,
             rests_on=_MODEL,
             trust=_DOUBT,
+            worked="model",
         ),
-        Answer("hours_to_target", "Target is reached after", "h", 1, rests_on=_MODEL, trust=_DOUBT),
+        Answer("hours_to_target", "Target is reached after", "h", 1, rests_on=_MODEL, trust=_DOUBT, worked="model"),
         Answer(
             "net_moisture_end",
             "At the end inside the corns, without the film",
             "%",
             1,
             rests_on="a film of 0.05 g on each gram of dry matter, weakly known",
+            worked="model",
         ),
         Answer(
             "rate_factor_fitted",
@@ -295,6 +298,7 @@ SHEET = Sheet(
             rests_on="least squares held towards the typical barley",
             trust="One reading at 5 h says little; one at 20 h says a lot.",
             next="For the next steep of the same barley use several readings: [[sheet:steep-fit|steep fit]].",
+            worked="model",
         ),
     ),
     listings=(

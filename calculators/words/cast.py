@@ -52,7 +52,7 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
     """The verdict, the share with its interval, the doubt that is left and the corns that would settle it."""
     low, high = (100.0 * end for end in wilson(seen.chitted, seen.counted))
     share = (
-        f"{seen.chitted} of {seen.counted} = {fixed(verdict.share, 1)} %; 95 % interval (Wilson) "
+        f"100 × {seen.chitted} / {seen.counted} = {fixed(verdict.share, 1)} %, with a 95 % interval (Wilson) of "
         f"{fixed(low, 1)} to {fixed(high, 1)} %"
     )
     against = plain_number(verdict.edge)

@@ -125,7 +125,7 @@ def _more(count: Count, verdict: Verdict, notes: list[Note]) -> list[Found]:
             "count_more",
             float(verdict.more),
             f"{count.label}: if the share stays at {fixed(100 * count.share, 1)} %, the interval leaves "
-            f"{limit} % at about {total} corns in all; {total} − {count.corns} = {verdict.more}, "
-            f"in whole lots of {step}",
+            f"{limit} % at about {total} corns in all, in whole lots of {step}; {total} − {count.corns} = "
+            f"{verdict.more}",
         )
     ]

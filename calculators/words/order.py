@@ -172,14 +172,14 @@ def order_found(order: Order, target: float, start: datetime | None, begins_h: f
     first = order.ways[0]
     found = [
         Found("order", first.word, asked_words(order, target)),
-        Found("first_wet_h", first.hours[0], way_words(first, target)),
+        Found("first_wet_h", first.hours[0], way_words(first, target), worked="model"),
     ]
     if start is not None:
         found.append(
             Found(
                 "drain_at",
                 clock_after(start, begins_h + first.hours[0]),
-                f"start + {plain_number(round(begins_h, 2))} h + {fixed(first.hours[0], 1)} h, of the first way",
+                f"start + {plain_number(round(begins_h, 2))} h + {fixed(first.hours[0], 2)} h, of the first way",
             )
         )
     return found

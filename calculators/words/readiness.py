@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..asking.declare import Found, Note
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import carried, fixed, plain_number
 from ..models.counts import acrospire
 from ..rules.limits import readiness as limits
 from ..rules.lines import passed
@@ -81,13 +81,14 @@ def _reason(verdict: Verdict, seen: Seen) -> str:
 def _kiln(verdict: Verdict, seen: Seen) -> str:
     points = verdict.kiln
     said = (
-        f"{fixed(points.short, 2)} for corns short of {plain_number(seen.target)} % at three quarters + "
-        f"{fixed(points.overshot, 2)} for overshot beyond {plain_number(seen.overshot_limit)} % = "
-        f"{fixed(points.total, 2)}: the means over all that {fixed(sum(verdict.weights), 0)} corns leave open"
+        f"for corns short of {plain_number(seen.target)} % at three quarters, and for overshot beyond "
+        f"{plain_number(seen.overshot_limit)} %: {fixed(points.short, 2)} + {fixed(points.overshot, 2)} = "
+        f"{fixed(points.total, 2)} points, each the mean over all that {fixed(sum(verdict.weights), 0)} "
+        f"corns leave open"
     )
     if verdict.before and verdict.before.corns >= 1.0:
         said += (
-            f"; the days before, moved on by their growth, say {fixed(100 * verdict.before.share, 0)} % at three "
+            f", and the days before, moved on by their growth, say {fixed(100 * verdict.before.share, 0)} % at three "
             f"quarters and count for {fixed(verdict.before.corns, 0)} of these corns"
         )
     return said
@@ -98,7 +99,8 @@ def _waiting(verdict: Verdict, seen: Seen) -> str:
     return (
         f"after {fixed(verdict.after_h, 0)} h: {fixed(points.short, 2)} for corns still short + "
         f"{fixed(points.overshot, 2)} for overshot by then + {fixed(points.time, 2)} for the time + "
-        f"{fixed(points.another, 2)} for another count = {fixed(points.total, 2)}; growth {_growth(verdict.growth)}"
+        f"{fixed(points.another, 2)} for another count = {fixed(points.total, 2)} points, the first two by a growth "
+        f"of {_growth(verdict.growth)}"
     )
 
 
@@ -106,9 +108,9 @@ def _growth(growth: Growth) -> str:
     told = f"{fixed(growth.value, 2)} of a corn a day, give or take {fixed(1.96 * growth.sd, 2)}"
     counted = growth.counted
     if counted is None:
-        return f"{told} (typical; no day before was counted)"
+        return f"{told} (typical: no day before was counted)"
     if not growth.sure:
-        return f"{told} (typical; the counts themselves show no sure growth)"
+        return f"{told} (typical: the counts themselves show no sure growth)"
     return f"{told} (counted {fixed(counted.value, 2)}, held towards the typical {fixed(acrospire.TYPICAL_GROWTH, 2)})"
 
 
@@ -119,7 +121,7 @@ def _hours(verdict: Verdict, seen: Seen) -> Found:
         said = f"rub and count again after {plain_number(RUB_AGAIN_H)} h at the earliest"
     else:
         reckoned = 24.0 * wait.grown / verdict.growth.value
-        said = f"{fixed(wait.grown, 2)} / {fixed(verdict.growth.value, 2)} × 24 h = {fixed(reckoned, 0)} h"
+        said = f"{carried(wait.grown, 3)} / {carried(verdict.growth.value, 3)} × 24 h = {fixed(reckoned, 0)} h"
         if reckoned < LEAST_WAIT_H:
             said += f"; not less than {plain_number(LEAST_WAIT_H)} h, in which a new count tells a change"
     return Found(

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from calculators.asking.answer import Answered, NotAnswered, answer, as_json, check
+from calculators.asking.answer import Answered, NotAnswered, answer, as_json, join
 from calculators.asking.declare import Found, Outcome, Rows
 from calculators.sheets import find_sheet
 from tests.demo import RIGHT, SHEET
@@ -118,12 +118,12 @@ def test_the_questions_of_the_json_give_the_same_answers_again():
 )
 def test_what_must_never_be_passed_on(outcome):
     with pytest.raises(ArithmeticError):
-        check(SHEET, outcome)
+        join(SHEET, outcome)
 
 
 def test_an_answer_that_was_not_declared():
     with pytest.raises(LookupError):
-        check(SHEET, Outcome((Found("price", 1.0),)))
+        join(SHEET, Outcome((Found("price", 1.0),)))
 
 
 def test_no_such_sheet_names_those_there_are():

@@ -11,6 +11,7 @@ import pytest
 from calculators import cli
 from calculators.asking.answer import Answered, answer
 from calculators.asking.declare import Outcome
+from calculators.drawing.results import working_words
 from calculators.exercises import CHAPTERS, EXERCISES
 from calculators.exercises.exercise import Draw, Pick, draw, mark, paper
 from calculators.sheets import find_sheet
@@ -50,8 +51,8 @@ def test_the_answer_agrees_with_the_sheet(exercise):
     drawn = draw(exercise, "agree")
     result = answer(find_sheet(exercise.sheet), drawn.case.typed)
     assert isinstance(result, Answered) and isinstance(result.outcome, Outcome)
-    (found,) = [f for f in result.outcome.answers if f.id == exercise.asked]
-    assert found.value == drawn.right and found.working == drawn.working
+    (figure,) = [f for f in result.figures if f.one.id == exercise.asked]
+    assert figure.found.value == drawn.right and working_words(figure) == drawn.working
 
 
 @every_exercise
