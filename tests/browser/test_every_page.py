@@ -1,4 +1,5 @@
-"""Every page, opened once: no wider than a screen, usable by everyone in light and dark, and whole on paper."""
+"""Every page, opened once: no wider than a screen, usable by everyone in light and dark, each of its
+controls within reach of a finger, and whole on paper."""
 
 from __future__ import annotations
 
@@ -38,7 +39,7 @@ WORDS = (
 @pytest.fixture(scope="module")
 def desk(browser: Browser, address: str) -> Iterator[Page]:
     """A page whose engine never starts, so that it is seen as it was built."""
-    with lasting_page(browser, address, viewport=DESK) as page:
+    with lasting_page(browser, address, viewport=DESK, reduced_motion="reduce") as page:
         yield page
 
 
@@ -102,6 +103,25 @@ def test_it_is_no_wider_than_the_screen(desk: Page, name: str) -> None:
         assert width <= size["width"], f"{width} px"
 
 
+def covered(page: Page, root: str = "body") -> list[str]:
+    found: list[str] = page.evaluate("root => helpers.covered(root)", root)
+    return found
+
+
+def test_every_control_can_be_hit_at_its_centre(desk: Page, name: str) -> None:
+    open_all(desk.locator("main"))
+    desk.evaluate("() => scrollTo(0, 0)")
+    assert covered(desk) == []
+    desk.set_viewport_size(PHONE)
+    desk.evaluate("() => scrollTo(0, 0)")
+    assert covered(desk) == []
+    button = desk.locator(".md-header label[for=__drawer]").bounding_box()
+    assert button is not None
+    desk.mouse.click(button["x"] + button["width"] / 2, button["y"] + button["height"] / 2)
+    expect(desk.locator("#__drawer")).to_be_checked()
+    assert covered(desk, ".md-sidebar--primary") == []
+
+
 def test_axe_finds_nothing_serious(desk: Page, name: str, looks: dict[str, set[str]]) -> None:
     open_all(desk.locator("main"))
     found = []
@@ -117,6 +137,7 @@ def test_axe_finds_nothing_serious(desk: Page, name: str, looks: dict[str, set[s
 
 
 def test_what_is_wrong_is_found(desk: Page, address: str) -> None:
+    desk.set_viewport_size(DESK)
     desk.goto(address)
     looks: set[str] = set()
     assert faults_of_colour(desk, looks) == [] and looks
@@ -125,6 +146,10 @@ def test_what_is_wrong_is_found(desk: Page, address: str) -> None:
         pale.textContent = "too pale to be read";
         pale.style.color = "rgb(200, 200, 200)";
         article.appendChild(document.createElement("button"));
+        const lid = article.appendChild(document.createElement("div"));
+        lid.style.cssText = "position: fixed; inset: 0 0 auto 0; height: 60px; z-index: 99";
     }""")
     assert "too pale" in "".join(faults_of_colour(desk, looks))
     assert "button-name" in "".join(faults_of_form(desk, "article"))
+    desk.evaluate("() => scrollTo(0, 0)")
+    assert "md-logo" in "".join(covered(desk))
