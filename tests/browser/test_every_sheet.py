@@ -1,5 +1,6 @@
 """What holds on the page of every sheet."""
 
+import re
 from collections.abc import Iterator
 
 import pytest
@@ -41,7 +42,9 @@ def test_the_worked_case_stands_without_scripts(plain: Page, address: str, sheet
     expect(place.locator(".answer").first).to_be_visible()
     for one in sheet.answers:
         if one.lead and place.locator(f"[data-answer={one.id}]").count():
-            assert place.locator(f"[data-answer={one.id}] .figure").inner_text().strip()
+            assert place.locator(f"[data-answer={one.id}] .figure :is(.number, .verdict)").inner_text().strip()
+    figures = place.locator(".answer .figure")
+    expect(figures.locator(".of-example")).to_have_count(figures.count())
     for button in place.locator("button").all():
         assert not button.is_visible(), "a button that does nothing without scripts"
 
@@ -88,7 +91,8 @@ def test_the_example_fills_the_form_and_stays_an_example(visit: Open, sheet: She
         return
     button.click()
     expect_standing(place, "answered")
-    expect(place.locator(".standing")).to_contain_text("Example")
+    expect(place.locator(".standing")).to_have_text("Example")
+    expect(place.locator("[data-state]")).to_have_text(re.compile("^Example: "))
     expect(place.locator("[data-from-example]")).to_have_count(len(example(sheet)))
     if numbers(sheet):
         name = numbers(sheet)[0].id

@@ -191,6 +191,23 @@ def test_an_example_kept_on_the_device_is_still_an_example(open_page: Open) -> N
     expect(place.locator(".standing")).to_contain_text("Example")
 
 
+def test_the_example_filled_in_is_the_example_until_a_number_is_changed(visit: Open) -> None:
+    _, place = opened(visit)
+    place.locator("[data-action=example]").click()
+    expect_standing(place, "answered")
+    expect(place.locator(".standing")).to_have_text("Example")
+    pinned = place.locator("[data-state][data-pinned]")
+    expect(pinned).to_have_text(re.compile(r"^Example: \S"))
+    assert place.locator(".of-example").first.inner_text() == "Example"
+    place.get_by_label("Barley weight").fill("6100")
+    expect(place.locator(".standing")).to_have_text("Example, changed by you")
+    expect(pinned).to_have_text(re.compile("^Example, changed by you: "))
+    fill(place, Weight_now="9000")
+    expect(place.locator(".standing")).to_have_text("Your numbers")
+    expect(pinned).not_to_contain_text("Example")
+    assert place.locator(".of-example").count() == 0
+
+
 def test_a_link_wins_over_what_was_typed(open_page: Open, address: str) -> None:
     page, place = opened(open_page)
     fill(place)

@@ -67,6 +67,14 @@ export const fromExample = (section) =>
 const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);
 export const untouched = (section) => same(read(section), defaults(section));
 
+// Whether the page's worked case was filled in and stands there whole, and nothing else does.
+export function holdsExample(section) {
+  const values = JSON.parse(section.dataset.example);
+  const stands = (field) =>
+    Object.hasOwn(values, field.dataset.question) ? field.hasAttribute("data-from-example") : same(readField(field), defaultOf(field));
+  return fields(section).every(stands);
+}
+
 // Questions out of sight must not hold a value or an error that nobody sees.
 function openIfUsed(section) {
   for (const more of section.querySelectorAll(".sheet-form details")) {

@@ -5,6 +5,12 @@ const NOTES = {
   blank: "The earlier answer has been taken away, because it does not belong to what stands in the form now.",
 };
 
+// The figure with its unit; whose numbers they are stands once in front of the line.
+function figureOf(answer) {
+  const parts = [...answer.querySelector(".figure").childNodes].filter((part) => part.className !== "of-example");
+  return parts.map((part) => part.textContent).join("");
+}
+
 export class Results {
   constructor(section) {
     this.box = section.querySelector("[data-results]");
@@ -63,8 +69,9 @@ export class Results {
   headline() {
     const leads = [...this.box.querySelectorAll(".answer.lead")].slice(0, 2);
     const answers = leads.length ? leads : [...this.box.querySelectorAll(".answer")].slice(0, 1);
-    const words = answers.map((answer) => `${answer.querySelector("dt").textContent}: ${answer.querySelector(".figure").textContent}`);
-    const text = words.join(" · ") || this.box.querySelector(".refusal")?.textContent;
-    return (text ?? "").replace(/\s+/g, " ").trim();
+    const figures = answers.map((answer) => `${answer.querySelector("dt").textContent}: ${figureOf(answer)}`);
+    const text = figures.join(" · ") || this.box.querySelector(".refusal")?.textContent || "";
+    const whose = this.box.hasAttribute("data-with-example") ? `${this.box.querySelector(".standing")?.textContent}: ` : "";
+    return `${whose}${text}`.replace(/\s+/g, " ").trim();
   }
 }

@@ -117,6 +117,7 @@ export class Sheet {
         root: relativeRoot(),
         questions: form.read(this.section),
         from_example: (this.asExample = form.fromExample(this.section)),
+        unchanged: form.holdsExample(this.section),
         date: localMinute(),
       }),
       onReply: (reply) => this.replied(reply),
