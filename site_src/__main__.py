@@ -4,18 +4,23 @@ from __future__ import annotations
 
 import argparse
 import os
+import subprocess
 import sys
 from pathlib import Path
 
-from site_src.book import BOOK, make_book
-from site_src.build import build
-from site_src.runtime import pin_served
-from site_src.serve import serve
 from site_src.settings import DEFAULT_PORT, SITE, BuildError
 
 
 def main() -> int:
     """Run one command; return the exit code."""
+    if house := subprocess.run([sys.executable, "-m", "site_src.house"], check=False).returncode:
+        return house
+    # Imported now and not before: what the house's file moves is read while these are imported.
+    from site_src.book import BOOK, make_book
+    from site_src.build import build
+    from site_src.runtime import pin_served
+    from site_src.serve import serve
+
     parser = argparse.ArgumentParser(prog="python -m site_src", description="Builds and serves the site.")
     commands = parser.add_subparsers(dest="command", required=True)
     builds = commands.add_parser("build", help="build the site, as it should be published")

@@ -10,8 +10,9 @@ it was read. The blocks ``all-sources``, ``all-units``, ``records-columns`` and 
 place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a link to each, with
 what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is computed then; that
 of an ``exercises`` or ``questions`` block names a chapter; that of a ``record-sheet`` block a record sheet;
-``training-results`` takes none. A ``day-book`` block says which part of the batch record it is: ``forms``, or
-``example`` with a batch of the invented year.
+that of a ``limits`` block the procedure whose table of limits stands in its place; ``training-results`` takes none. A
+``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the
+invented year.
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
@@ -22,6 +23,7 @@ from __future__ import annotations
 import re
 import shlex
 from collections import Counter
+from collections.abc import Iterator
 
 from markdown import Markdown
 from markdown.extensions import Extension
@@ -37,6 +39,7 @@ from calculators.records.schema import column_lines, kind_lines
 from calculators.results import source_list
 from site_src.citations import page_lines
 from site_src.day_book import day_book
+from site_src.limits_table import limit_lines
 from site_src.questions import questions_html, results_html
 from site_src.sheet_links import sheet_links
 from site_src.unit_list import unit_lines
@@ -96,13 +99,25 @@ class _WholeLists(Preprocessor):
         rest = iter(lines)
         for line in rest:
             make = _WHOLE.get(line.rstrip())
-            if not make:
+            if line.rstrip() == "```limits":
+                done += _limits(rest)
+            elif not make:
                 done.append(line)
             elif next(rest, "").rstrip() != "```":
                 raise SuperFencesException(f"The block {line} takes no body")
             else:
                 done += make()
         return done
+
+
+def _limits(rest: Iterator[str]) -> list[str]:
+    page, end = next(rest, "").strip(), next(rest, "").rstrip()
+    if end != "```":
+        raise SuperFencesException(f"The block of limits {page!r} takes one line, the name of a procedure")
+    try:
+        return limit_lines(page)
+    except LookupError as fault:
+        raise SuperFencesException(f"In a fenced block of limits: {fault}") from fault
 
 
 class _Leftovers(Preprocessor):

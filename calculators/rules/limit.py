@@ -1,0 +1,169 @@
+"""What a limit of the trade is made of, and how a value is judged by it.
+
+A limit stands once, as data, in ``rules.limits``. The tables of the procedures are drawn from it; sheets, day-book,
+papers and exercises judge by it.
+"""
+
+# No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
+from typing import Literal, NamedTuple
+
+from . import house
+
+Mark = Literal["accept", "watch", "stop"]
+MARKS: tuple[Mark, ...] = ("accept", "watch", "stop")
+
+PUBLISHED = "published"
+COMMON = "common practice"
+MEMORY = "from memory"
+OURS = "a convention of this handbook"
+
+SHIFT_LEADER = "the shift leader"
+
+
+class Limit(NamedTuple):
+    """Accept, watch and stop of one quantity.
+
+    A value below ``stop_low`` or above ``stop_high`` is a stop; one from ``accept_low`` to ``accept_high`` is
+    accepted; one between is watched. The edges themselves belong to the milder side. An edge that is None is not there.
+
+    ``page`` is the procedure whose table holds it, by its file's name. ``accept``, ``watch`` and ``stop`` are what
+    the page says behind the figures, or instead of them. ``act`` is what to do at the stop, ``tell`` whom to tell
+    where that is not the shift leader.
+    ``standing`` says what the edges rest on, ``sources`` are ids. ``safety`` is set where people can be hurt: a house
+    may only tighten it. ``lowest`` and ``highest`` bound where a house may move any edge to.
+    """
+
+    id: str
+    page: str
+    quantity: str
+    unit: str = ""
+    stop_low: float | None = None
+    accept_low: float | None = None
+    accept_high: float | None = None
+    stop_high: float | None = None
+    accept: str = ""
+    watch: str = ""
+    stop: str = ""
+    act: str = ""
+    tell: str = SHIFT_LEADER
+    standing: str = COMMON
+    sources: tuple[str, ...] = ()
+    safety: bool = False
+    lowest: float | None = None
+    highest: float | None = None
+
+
+class Signs(NamedTuple):
+    """Accept, watch and stop of what is seen, smelt or done, in words of a closed list.
+
+    ``accept``, ``watch`` and ``stop`` are the words; ``watch_more`` and ``stop_more`` follow them on the page.
+    """
+
+    id: str
+    page: str
+    quantity: str
+    accept: tuple[str, ...] = ()
+    watch: tuple[str, ...] = ()
+    stop: tuple[str, ...] = ()
+    watch_more: str = ""
+    stop_more: str = ""
+    act: str = ""
+    tell: str = SHIFT_LEADER
+    standing: str = COMMON
+    sources: tuple[str, ...] = ()
+    safety: bool = False
+
+
+class Broken(NamedTuple):
+    """A limit that a value passed: which, on which side, and the edge."""
+
+    limit: Limit
+    side: Literal["low", "high"]
+    edge: float
+    mark: Mark
+
+
+BOOK: dict[str, Limit] = {}
+"""The limits whose edges this house has moved, as the book has them, by id."""
+
+
+def limit(given: Limit) -> Limit:
+    """The limit as this house has it: with the house's edges where it set some.
+
+    Parameters
+    ----------
+    given : Limit
+        The book's own.
+
+    Returns
+    -------
+    Limit
+        The same, or with other edges.
+    """
+    edges = house.EDGES.get(given.id)
+    if not edges:
+        return given
+    BOOK[given.id] = given
+    return given._replace(**edges)
+
+
+def judge(given: Limit, value: float) -> Mark:
+    """Whether a value is accepted, watched or a stop.
+
+    Parameters
+    ----------
+    given : Limit
+        The limit.
+    value : float
+        In the limit's unit.
+
+    Returns
+    -------
+    str
+        ``accept``, ``watch`` or ``stop``.
+
+    Examples
+    --------
+    >>> hours = Limit("x", "steeping", "One immersion", "h", accept_high=8, stop_high=12)
+    >>> [judge(hours, value) for value in (8, 8.1, 12, 12.1)]
+    ['accept', 'watch', 'watch', 'stop']
+    """
+    broken = broken_by(given, value)
+    return broken.mark if broken else "accept"
+
+
+def broken_by(given: Limit, value: float) -> Broken | None:
+    """The edge that a value passed, the stop's before the watch's; None when it is accepted.
+
+    Parameters
+    ----------
+    given : Limit
+        The limit.
+    value : float
+        In the limit's unit.
+    """
+    if given.stop_low is not None and value < given.stop_low:
+        return Broken(given, "low", given.stop_low, "stop")
+    if given.stop_high is not None and value > given.stop_high:
+        return Broken(given, "high", given.stop_high, "stop")
+    if given.accept_low is not None and value < given.accept_low:
+        return Broken(given, "low", given.accept_low, "watch")
+    if given.accept_high is not None and value > given.accept_high:
+        return Broken(given, "high", given.accept_high, "watch")
+    return None
+
+
+def judge_sign(given: Signs, word: str) -> Mark | None:
+    """Whether a word is accepted, watched or a stop; None when the limit does not know it.
+
+    Parameters
+    ----------
+    given : Signs
+        The limit.
+    word : str
+        One of its words.
+    """
+    for mark, words in zip(MARKS, (given.accept, given.watch, given.stop), strict=True):
+        if word in words:
+            return mark
+    return None

@@ -1,0 +1,65 @@
+"""Limits of the cast, and of the couch and the drum in their first hours."""
+
+from ..limit import PUBLISHED, Limit, Signs, limit
+
+_PAGE = "casting"
+
+MOISTURE = limit(
+    Limit(
+        "cast-moisture", _PAGE, "Moisture at the cast, drained", "%",
+        stop_low=41, accept_low=43, accept_high=47, stop_high=48,
+        accept="within 1 point of the target", stop="or milky when pressed",
+        act="Under: it will not grow through; wet it again, or cast and sprinkle. Over: lay it thin and turn it often.",
+        standing=PUBLISHED, sources=("narziss-1966", "oxford-companion"), lowest=38, highest=50,
+    )
+)  # fmt: skip
+OFF_TARGET = limit(
+    Limit(
+        "cast-off-target", _PAGE, "Moisture at the cast against the target", "points",
+        accept_high=1, stop_high=3,
+        act="Ask what went otherwise than planned before the next batch.", lowest=0.3, highest=4,
+    )
+)  # fmt: skip
+CHIT = limit(
+    Limit(
+        "chit-cast", _PAGE, "Chit at the cast", "%",
+        stop_low=80, accept_low=90,
+        act="Leave it in the air rest, or cast it to a couch and let it finish there.", lowest=60, highest=99,
+    )
+)  # fmt: skip
+GRAIN_TEMP = limit(
+    Limit(
+        "cast-grain-temp", _PAGE, "Grain at the cast", "C",
+        stop_low=8, accept_low=12, accept_high=17, stop_high=18,
+        act="Over: cast at once and lay it thin. Under: lay it thick, out of draughts.", lowest=4, highest=22,
+    )
+)  # fmt: skip
+COUCH_RISE = limit(
+    Limit(
+        "couch-over-room", _PAGE, "Couch, bottom minus room", "K",
+        accept_high=6, stop_high=8, act="Break it and lay it thin.", lowest=2, highest=10,
+    )
+)  # fmt: skip
+COUCH_BOTTOM = limit(
+    Limit(
+        "couch-bottom", _PAGE, "Couch, bottom", "C",
+        accept_high=18, stop_high=20, act="Break it and lay it thin.", lowest=12, highest=24,
+    )
+)  # fmt: skip
+COUCH_HOURS = limit(
+    Limit(
+        "couch-hours", _PAGE, "Time in the couch", "h",
+        stop_low=8, accept_low=12, accept_high=30, stop_high=36, stop="or sour",
+        act="Break it and lay it as a piece.", lowest=4, highest=48,
+    )
+)  # fmt: skip
+SMELL = Signs(
+    "cast-smell", _PAGE, "Smell", accept=("cucumber", "straw"), watch=("flat",), stop=("sour", "fruity", "musty"),
+    act="Spread it thin, turn it at once, keep it apart.", sources=("narziss-smell",),
+)  # fmt: skip
+PERSON = Signs(
+    "cast-person", _PAGE, "A person in the steep, the drum or the outlet’s path", stop=("always",),
+    act="Stop what moves, and call.", safety=True,
+)  # fmt: skip
+
+ROWS = (MOISTURE, OFF_TARGET, CHIT, GRAIN_TEMP, COUCH_RISE, COUCH_BOTTOM, COUCH_HOURS, SMELL, PERSON)

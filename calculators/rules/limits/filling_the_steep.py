@@ -1,0 +1,5 @@
+"""Limits of filling the steep."""
+
+from ..limit import Limit, Signs
+
+ROWS: tuple[Limit | Signs, ...] = ()

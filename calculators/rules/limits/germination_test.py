@@ -1,0 +1,5 @@
+"""Limits of germination test."""
+
+from ..limit import Limit, Signs
+
+ROWS: tuple[Limit | Signs, ...] = ()

@@ -1,0 +1,5 @@
+"""Limits of readiness."""
+
+from ..limit import Limit, Signs
+
+ROWS: tuple[Limit | Signs, ...] = ()

@@ -1,0 +1,106 @@
+"""Limits of the steep, from the first immersion to the cast."""
+
+from ..limit import PUBLISHED, Limit, Signs, limit
+from . import casting
+
+_PAGE = "steeping"
+
+FIRST_DRAIN = limit(
+    Limit(
+        "first-drain-moisture", _PAGE, "Moisture at the first drain", "%",
+        stop_low=28, accept_low=30, accept_high=35, stop_high=37,
+        act="Under: leave the water on, with air, within the hours of one immersion. Over: drain now, and rest longer.",
+        sources=("cmbtc",), lowest=20, highest=42,
+    )
+)  # fmt: skip
+SECOND_DRAIN = limit(
+    Limit(
+        "second-drain-moisture", _PAGE, "Moisture at the second drain", "%",
+        stop_low=36, accept_low=38, accept_high=41, stop_high=43,
+        act="Over: drain now; the last dip may not be needed. Under: rest, then wet again.",
+        lowest=30, highest=46,
+    )
+)  # fmt: skip
+IMMERSION = limit(
+    Limit(
+        "immersion-hours", _PAGE, "One immersion", "h",
+        accept_high=8, stop_high=12,
+        watch="with air all through", stop="or any hour without air",
+        act="Drain, give the grain air, and wet it again after a rest.",
+        lowest=1, highest=24,
+    )
+)  # fmt: skip
+DRAIN = limit(
+    Limit(
+        "drain-minutes", _PAGE, "Drain", "min",
+        accept_low=30, accept_high=60, stop_high=90,
+        act="Start the suction on what is free of water, and find out what holds the rest.",
+        lowest=5, highest=180,
+    )
+)  # fmt: skip
+REST_TEMP = limit(
+    Limit(
+        "rest-temp", _PAGE, "Grain in an air rest", "C",
+        accept_high=17, stop_high=18, accept="within 2 °C of each other",
+        act="Full suction, or wet sooner.",
+        standing=PUBLISHED, sources=("haley-1987",), lowest=5, highest=22,
+    )
+)  # fmt: skip
+REST_SPREAD = limit(
+    Limit(
+        "rest-spread", _PAGE, "Warmest minus coolest grain in an air rest", "K",
+        accept_high=2, stop_high=4,
+        act="Full suction; look for the corner that gets no air.",
+        lowest=0.5, highest=8,
+    )
+)  # fmt: skip
+REST_RISE = limit(
+    Limit(
+        "rest-rise", _PAGE, "Rise in an air rest, an hour", "K",
+        accept_high=0.5, stop_high=1,
+        act="More suction, or wet sooner.",
+        lowest=0.1, highest=3,
+    )
+)  # fmt: skip
+WATER_TEMP = limit(
+    Limit(
+        "steep-water-temp", _PAGE, "Steep water", "C",
+        stop_low=5, accept_low=10, accept_high=16, stop_high=20,
+        act="Mix it with warmer or cooler water before it covers the grain.",
+        sources=("haley-1987",), lowest=2, highest=25,
+    )
+)  # fmt: skip
+CHIT_LAST_DIP = limit(
+    Limit(
+        "chit-last-dip", _PAGE, "Chit before the last dip", "%",
+        stop_low=50, accept_low=70,
+        act="Leave it in the air rest. Corns that have not chitted drown in the next water.",
+        lowest=20, highest=95,
+    )
+)  # fmt: skip
+SMELL = Signs(
+    "steep-smell", _PAGE, "Smell",
+    accept=("fresh", "straw", "cucumber"), watch=("flat",), stop=("sour", "fruity", "like wine", "rotten"),
+    act="Drain and give air at once. No water again before it smells fresh.",
+    sources=("narziss-smell",),
+)  # fmt: skip
+BELOW_THE_RIM = Signs(
+    "steep-person", _PAGE, "A person in or near an opening below the rim", stop=("always",),
+    act="Out of reach of the rim, and call.", safety=True,
+)  # fmt: skip
+
+ROWS = (
+    FIRST_DRAIN,
+    SECOND_DRAIN,
+    casting.MOISTURE,
+    IMMERSION,
+    DRAIN,
+    REST_TEMP,
+    REST_SPREAD,
+    REST_RISE,
+    WATER_TEMP,
+    CHIT_LAST_DIP,
+    casting.CHIT,
+    SMELL,
+    BELOW_THE_RIM,
+)

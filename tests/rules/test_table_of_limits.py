@@ -1,0 +1,66 @@
+"""Every limit of the table is whole, is judged from both sides, and is drawn where its page says."""
+
+from __future__ import annotations
+
+from math import nextafter
+
+import pytest
+
+from calculators.rules.limit import Limit, Signs, judge, judge_sign
+from calculators.rules.limits import PAGES, every, of_page
+from calculators.sources import SOURCES
+from site_src.limits_table import limit_lines, said
+
+NUMBERS = [row for row in every() if isinstance(row, Limit)]
+WORDS = [row for row in every() if isinstance(row, Signs)]
+
+
+@pytest.mark.parametrize("row", NUMBERS, ids=lambda row: row.id)
+def test_edges_stand_in_order_and_within_bounds(row: Limit):
+    edges = [edge for edge in (row.stop_low, row.accept_low, row.accept_high, row.stop_high) if edge is not None]
+    assert edges == sorted(edges)
+    assert edges or row.stop
+    if edges and not row.safety:
+        assert row.lowest is not None and row.highest is not None, "a house has to know how far it may move an edge"
+        assert row.lowest <= edges[0] and edges[-1] <= row.highest
+
+
+@pytest.mark.parametrize("row", NUMBERS, ids=lambda row: row.id)
+def test_each_edge_belongs_to_the_milder_side(row: Limit):
+    if row.stop_high is not None:
+        assert judge(row, row.stop_high) != "stop"
+        assert judge(row, nextafter(row.stop_high, float("inf"))) == "stop"
+    if row.stop_low is not None:
+        assert judge(row, row.stop_low) != "stop"
+        assert judge(row, nextafter(row.stop_low, float("-inf"))) == "stop"
+    for edge in (row.accept_low, row.accept_high):
+        if edge is not None:
+            assert judge(row, edge) == "accept"
+
+
+@pytest.mark.parametrize("row", WORDS, ids=lambda row: row.id)
+def test_a_word_is_judged_once(row: Signs):
+    words = [*row.accept, *row.watch, *row.stop]
+    assert words and len(words) == len(set(words))
+    assert judge_sign(row, row.stop[0]) == "stop" if row.stop else True
+    assert judge_sign(row, "no such word") is None
+
+
+def test_ids_are_one_each_and_every_stop_says_what_to_do():
+    rows = {row.id: row for row in every()}
+    first = [row for page in PAGES for row in of_page(page) if row.page == page.replace("_", "-")]
+    assert len(first) == len(rows)
+    for row in rows.values():
+        assert row.act.endswith("."), f"{row.id} does not say what to do at the stop"
+        assert all(source in SOURCES for source in row.sources), row.id
+
+
+def test_a_table_is_drawn_with_its_figures():
+    assert "| One immersion | up to 8 h | 8–12 h, with air all through |" in "\n".join(limit_lines("steeping"))
+    chit = Limit("x", "steeping", "Chit", "%", stop_low=50, accept_low=70)
+    assert said(chit) == ("70 % or more", "50–70 %", "under 50 %")
+
+
+def test_a_page_without_limits_is_named():
+    with pytest.raises(LookupError, match=r"No limits for “nowhere”.*intake-and-storage"):
+        limit_lines("nowhere")

@@ -1,0 +1,86 @@
+"""A house's file moves edges of the book's limits, within bounds, and every slip is named with its line."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from site_src.house import read, take_up
+from site_src.settings import ROOT, BuildError
+
+RIGHT = """
+[limits.immersion-hours]
+stop_high = 10
+reason = "thin husks"
+office = "head of malting"
+"""
+
+
+def but(old: str, new: str) -> str:
+    return RIGHT.replace(old, new)
+
+
+def written(tmp_path: Path, text: str) -> Path:
+    file = tmp_path / "house.toml"
+    file.write_text(text, "utf-8")
+    return file
+
+
+def test_edges_are_read(tmp_path: Path):
+    assert read(written(tmp_path, RIGHT)) == {"immersion-hours": {"stop_high": 10.0}}
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("name = 1", "house.toml, line 1: “name” is not known"),
+        (but("immersion-hours", "imersion-hours"), "line 2: there is no limit “imersion-hours”. Did you mean: "),
+        (but("stop_high = 10", "stop_high = 25"), "line 3: One immersion: stop_high can be moved from 1 to 24 h, not"),
+        (but("stop_high = 10", "stop_high = 7"), "the edges cross: accept_high 8, stop_high 7"),
+        (but("stop_high = 10", "stop_low = 2"), "has no stop_low. Its edges: accept_high 8, stop_high 12"),
+        (but("10", '"10"'), "line 3: stop_high is a number, such as stop_high = 10, not '10'"),
+        (but("10", "nan"), "stop_high is a number"),
+        (but("10", "true"), "stop_high is a number"),
+        (but('office = "head of malting"', ""), "line 2: One immersion: write office"),
+        (but("thin husks", "a\\nb"), "reason is one line of text"),
+        (but("stop_high", "highest"), "line 3: “highest” is not known. Known are: stop_low"),
+        ("[limits.steep-smell]\nstop_high = 1\n", "Smell has no edges in numbers"),
+        ("[limits\n", "house.toml: "),
+        ("limits = 3", "limits is a table"),
+    ],
+)  # fmt: skip
+def test_every_slip_is_named(tmp_path: Path, text: str, says: str):
+    with pytest.raises(BuildError) as caught:
+        read(written(tmp_path, text))
+    assert says in str(caught.value)
+
+
+def test_what_is_not_utf8_is_said(tmp_path: Path):
+    file = tmp_path / "house.toml"
+    file.write_bytes("[limits]\n# Mälzerei".encode("latin-1"))
+    with pytest.raises(BuildError, match="not written in UTF-8"):
+        read(file)
+
+
+def test_a_file_that_is_gone_leaves_nothing_behind(tmp_path: Path):
+    made = tmp_path / "house_limits.py"
+    file = written(tmp_path, RIGHT)
+    assert take_up(file, made) and "'stop_high': 10.0" in made.read_text()
+    file.unlink()
+    assert not take_up(file, made) and not made.exists()
+
+
+def test_the_pages_table_shows_the_house_and_the_book(tmp_path: Path):
+    """In a Python of its own, since limits are read once."""
+    code = (
+        "import sys, types; held = types.ModuleType('calculators.house_limits');"
+        "held.EDGES = {'immersion-hours': {'stop_high': 10.0}}; sys.modules['calculators.house_limits'] = held;"
+        "from site_src.limits_table import limit_lines; print('\\n'.join(limit_lines('steeping')))"
+    )
+    said = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True, cwd=ROOT).stdout
+    line = next(line for line in said.splitlines() if "One immersion" in line)
+    assert "this house: 8–10 h, with air all through; the book: 8–12 h, with air all through" in line
+    assert "this house: over 10 h" in line and "the book: over 12 h" in line
