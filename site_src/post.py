@@ -11,7 +11,8 @@ from pathlib import Path
 from calculators.answer import find_sheet, sheet_ids
 from site_src.app import app_archive
 from site_src.compress import compress_file, compress_site
-from site_src.hashing import hash_names, imported
+from site_src.edition import put_mark
+from site_src.hashing import hash_names, imported, short_hash
 from site_src.hosts import write_hosts
 from site_src.htmlfacts import read_page
 from site_src.joining import join_modules, join_styles
@@ -78,9 +79,10 @@ def finish(
     check_links(facts, site, site_url)
     for stale in site.rglob("*.gz"):  # mkdocs writes sitemap.xml.gz with a date inside
         stale.unlink()
+    mark = put_mark(site)
     say("Compressing")
     compress_site(site, cache, quick=quick)
-    compress_file(write_list(site), cache)
+    compress_file(write_list(site, mark), cache)
 
 
 def _renamed(text: str, names: Mapping[str, str]) -> str:
@@ -119,6 +121,7 @@ def _place_python(site: Path, pins: Pins, cache: Path, say: Callable[[str], None
         "indexURL": f"../../runtime/{pins.key}/",
         "lockFile": LOCK,
         "app": f"../app/{app_name}",
+        "calculators": short_hash(app),
         "bytes": {**sizes, app_name: len(app)},
     }
 

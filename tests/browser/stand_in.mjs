@@ -2,6 +2,7 @@
 // What it does follows from the barley weight typed. Its answer is: what was typed, how many requests came,
 // how many were under way at most.
 
+const calculators = "%%CALCULATORS%%"; // the mark that goes with every reply
 let busy = 0;
 let most = 0;
 let asked = 0;
@@ -39,7 +40,7 @@ self.onmessage = (event) => {
   const answer = () => {
     busy -= 1;
     if (typed === "fault") post({ id, kind: "failed", text: "stand-in fault" });
-    else post({ id, kind: "reply", reply: typed === "bad" ? wrong : answered(`${typed} ${asked} ${most}`) });
+    else post({ id, kind: "reply", calculators, reply: typed === "bad" ? wrong : answered(`${typed} ${asked} ${most}`) });
   };
   setTimeout(answer, typed === "held" ? 3000 : 0);
 };

@@ -27,11 +27,16 @@ SHEET = find_sheet("moisture-target")
 STAND_IN = Path(__file__).with_name("stand_in.mjs")
 
 
-def stand_in(page: Page) -> None:
-    page.route(
-        re.compile(r"/worker\.[0-9a-f]+\.mjs$"),
-        lambda route: route.fulfill(path=STAND_IN, content_type="text/javascript"),
-    )
+def stand_in(page: Page, calculators: str = "") -> None:
+    """Have Python stood in for; with the mark of the page's own calculators, or with another."""
+
+    def instead(route: Route) -> None:
+        own = re.search(r'"calculators": "([0-9a-f]{12})"', route.fetch().text())
+        assert own, "the worker does not know its calculators"
+        body = STAND_IN.read_text("utf-8").replace("%%CALCULATORS%%", calculators or own[1])
+        route.fulfill(body=body, content_type="text/javascript")
+
+    page.route(re.compile(r"/worker\.[0-9a-f]+\.mjs$"), instead)
 
 
 def note_engines(page: Page, started: list[Worker]) -> None:

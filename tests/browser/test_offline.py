@@ -12,6 +12,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import BrowserContext, Page, Playwright, Response, expect
 
+from site_src.edition import put_mark
 from site_src.offline import write_list
 from site_src.server import Server
 from tests.browser.conftest import FLAGS, HELPERS, PHONE, program
@@ -48,7 +49,7 @@ class House:
         """List the files anew, as after a build."""
         for path in self.site.glob("offline.*"):
             path.unlink()
-        write_list(self.site)
+        write_list(self.site, put_mark(self.site))
 
     def start(self) -> None:
         self.running.enter_context(served(Server(self.site, port=urlsplit(self.address).port or 0)))

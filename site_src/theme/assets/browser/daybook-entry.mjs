@@ -201,6 +201,24 @@ export class Writing {
     this.begin(last.kind, { ...last, aside: "This line was typed before and is not in the book." });
   }
 
+  // What is carried over when the page is loaded again for a new edition: gas readings too, for that moment.
+  typed() {
+    if (!this.open) return null;
+    const { kind, replaces } = this.open;
+    const [number, who, remark] = [this.number, this.who, this.remark].map((one) => one.input.value);
+    const at = this.touched ? this.at.input.value : "";
+    const words = { ...form.inWords(this.sheet), ...(remark && { remark }), ...(number && { number: `Batch number ${number}` }) };
+    return { kind, replaces, number, at, who, remark, values: form.read(this.sheet), words };
+  }
+
+  // Gives back in words what this edition has no place for, or null when it has none for the line.
+  takeUp(carried) {
+    this.begin(carried.kind, { ...carried, aside: "This line was being typed when the handbook was renewed. It is not in the book so far." });
+    if (!this.open) return null;
+    this.who.input.value = carried.who;
+    return form.takeOver(this.sheet, carried);
+  }
+
   entry(kind = this.open.kind) {
     const begins = kind === "start" && !this.open.replaces;
     return newEntry({

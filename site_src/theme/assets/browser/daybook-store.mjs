@@ -2,6 +2,7 @@
 // transaction; it counts as written when the browser has it on the disk. The order of writing is the key that the
 // browser gives, whatever the clock says.
 
+import { hold } from "./edition.mjs";
 import { siteRoot } from "./root.mjs";
 
 const VERSION = 1;
@@ -77,7 +78,11 @@ class Book {
   }
 
   // All of `entries` or, when it fails, none. One that is in the book already, by its id, is left out.
-  async append(entries) {
+  append(entries) {
+    return hold(this.add(entries));
+  }
+
+  async add(entries) {
     const db = await this.open();
     let same = 0;
     await new Promise((done, fail) => {

@@ -1,6 +1,7 @@
 // The day-book's page: the shelf of batches, one batch with its lines, and the look back. What is written stands at
 // once, before the calculator is up and without it; what Python has to say of it follows.
 
+import * as edition from "./edition.mjs";
 import * as engine from "./engine.mjs";
 import { ask, forget } from "./daybook-ask.mjs";
 import { named, query } from "./daybook-address.mjs";
@@ -21,6 +22,7 @@ function formsIn(home) {
 export class DayBook {
   constructor(section) {
     this.section = section;
+    this.part = "day-book";
     this.needs = [];
     const home = document.querySelector("[data-entry-forms]");
     this.forms = formsIn(home);
@@ -97,7 +99,12 @@ export class DayBook {
     });
     if (batch) this.writing.offer(draft.recall(`likely-${which}`)?.[batch] ?? []);
     this.draw();
-    this.read();
+    this.ready = this.read();
+  }
+
+  typed() {
+    const line = this.writing.typed();
+    return line && { ...line, where: this.where };
   }
 
   take(which) {
@@ -119,7 +126,15 @@ export class DayBook {
     }
     if (!this.section.isConnected) return;
     this.changed();
-    this.writing.takeUpDraft();
+    if (!this.takeUpCarried()) this.writing.takeUpDraft();
+  }
+
+  takeUpCarried() {
+    const carried = edition.carriedFor(this.part);
+    if (!carried?.where || query(carried.where) !== query(this.where)) return false;
+    const left = this.writing.takeUp(carried);
+    if (left) edition.placed(this.part, left);
+    return Boolean(left);
   }
 
   changed() {

@@ -1,5 +1,7 @@
 // One worker a visit, kept across the pages. One request is in flight; of each sheet only the newest waits.
 
+import * as edition from "./edition.mjs";
+
 export const LIMIT_SECONDS = 10; // for one answer; the page names it when it is passed
 
 let worker = null;
@@ -87,6 +89,11 @@ function landed(message) {
   if (kind === "load") gotPackages(message, needs);
   if (message.kind === "reply") deaths = 0;
   tell();
+  if (message.kind === "reply" && !edition.ofOurCalculators(message.calculators)) {
+    request.onTrouble("fault", "the calculator is not of the same edition as this page");
+    edition.renew();
+    return;
+  }
   if (kind === "ask" && !waiting.has(key)) {
     if (message.kind === "reply") request.onReply(message.reply);
     else request.onTrouble("fault", message.text);
@@ -99,6 +106,7 @@ function gotPackages(message, needs) {
     needs.forEach((name) => loaded.add(name));
     return;
   }
+  edition.renewIfNew();
   needs.forEach((name) => needed.delete(name));
   for (const [key, request] of [...waiting]) {
     if (!request.needs.some((name) => needs.includes(name))) continue;
@@ -158,14 +166,20 @@ export function stop() {
 }
 
 // Once it is started again, with what it was working on; the second time in a row the page says so.
-function died(text) {
+async function died(text) {
   deaths += 1;
   if (flight?.kind === "ask" && !waiting.has(flight.key)) waiting.set(flight.key, flight.request);
+  const neverCame = phase === "starting";
+  end();
+  if (neverCame) {
+    phase = "starting"; // nobody else starts one meanwhile
+    if (await edition.renewIfNew()) return; // its files may have gone with a former edition
+    if (worker) return; // somebody has pressed a button
+  }
   if (deaths < 2) {
     spawn();
     return;
   }
-  end();
   phase = "failed";
   failure = text;
   tell();

@@ -1,5 +1,6 @@
 // Exercises: a question, an answer that is marked, fresh numbers, a paper to print.
 
+import * as edition from "./edition.mjs";
 import * as engine from "./engine.mjs";
 import * as record from "./record.mjs";
 import { relativeRoot } from "./root.mjs";
@@ -12,6 +13,7 @@ export class Exercises {
     this.section = section;
     this.needs = [];
     this.chapter = section.dataset.chapter;
+    this.part = `exercises ${this.chapter}`;
     this.form = section.querySelector(".exercise-form");
     this.working = section.querySelector("[data-exercise-working]");
     this.working.hidden = true; // the working comes after trying
@@ -52,12 +54,41 @@ export class Exercises {
   // A link with ?paper=7 brings that paper; on return those missed last are offered; else fresh numbers, unless
   // this is the first time here.
   begin() {
+    const carried = edition.carriedFor(this.part);
+    if (carried) return this.takeUp(carried);
     const linked = new URLSearchParams(location.search).get("paper");
     if (linked && /^\d{1,6}$/.test(linked)) return void (this.later = () => this.take(linked));
     const offer = record.missed("exercise", this.chapter);
     const mine = [...record.results().values()].some((one) => one.chapter === this.chapter && one.kind === "exercise");
     if (offer.length) this.offer(offer);
     else if (mine) this.later = () => this.take(freshSeed());
+  }
+
+  // What is carried over when the page is loaded again for a new edition.
+  typed() {
+    const answer = this.form.elements.answer.value;
+    if (!answer.trim()) return null;
+    const { seed, number, id, drawSeed, again, tried } = this;
+    return { seed, number, id, drawSeed, again, tried, answer, words: { answer: `Your answer ${answer}` } };
+  }
+
+  takeUp(carried) {
+    Object.assign(this, { seed: carried.seed, number: carried.number, again: carried.again });
+    edition.placed(this.part);
+    if (this.isAt(carried)) return this.putBack(carried);
+    this.draw(() => this.putBack(carried));
+    this.say(`The question you were at is being fetched. ${carried.words.answer}.`);
+  }
+
+  isAt({ id, drawSeed }) {
+    return id === this.id && drawSeed === this.drawSeed;
+  }
+
+  // The answer goes back under its own question only.
+  putBack(carried) {
+    if (!this.isAt(carried)) return this.say(`This edition asks another question here. ${carried.words.answer}.`);
+    this.tried = carried.tried;
+    this.form.elements.answer.value = carried.answer;
   }
 
   offer(missed) {
@@ -116,7 +147,7 @@ export class Exercises {
     this.draw();
   }
 
-  draw() {
+  draw(then = () => {}) {
     this.ask({ exercise: "next", number: this.number, missed: this.again }, (reply) => {
       this.id = reply.id;
       this.drawSeed = reply.draw_seed;
@@ -129,6 +160,7 @@ export class Exercises {
       this.working.hidden = true;
       this.form.elements.answer.value = "";
       this.say("");
+      then();
     });
   }
 

@@ -65,6 +65,23 @@ export const fromExample = (section) =>
   fields(section).filter((field) => field.hasAttribute("data-from-example")).map((field) => field.dataset.question);
 
 const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);
+const labelOf = (field) => field.querySelector("label, legend")?.firstChild?.textContent.trim() ?? "";
+const asText = (value) => (Array.isArray(value) ? value.map((row) => row.join(" ").trim()).filter(Boolean).join("; ") : value);
+
+// What is typed, with the label of its question, by question.
+export const inWords = (section) =>
+  Object.fromEntries(
+    fields(section)
+      .filter((field) => !same(readField(field), defaultOf(field)))
+      .map((field) => [field.dataset.question, `${labelOf(field)} ${asText(readField(field))}`]),
+  );
+
+// Writes what was typed into a form of another edition; gives back in words what it has no place for.
+export function takeOver(section, { values, example = [], words = {} }) {
+  write(section, values, { example });
+  const now = read(section);
+  return Object.keys(words).filter((name) => !same(now[name], values[name])).map((name) => words[name]);
+}
 export const untouched = (section) => same(read(section), defaults(section));
 
 // Whether the page's worked case was filled in and stands there whole, and nothing else does.

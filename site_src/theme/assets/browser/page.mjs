@@ -1,5 +1,6 @@
 // Finds the sheets and the exercises of a page, and of each page that instant navigation brings.
 
+import * as edition from "./edition.mjs";
 import * as engine from "./engine.mjs";
 import { reachWideTables } from "./scroll.mjs";
 import { Sheet } from "./sheet.mjs";
@@ -12,13 +13,17 @@ let visits = 0;
 const whenIdle = (work) =>
   "requestIdleCallback" in window ? requestIdleCallback(work, { timeout: 2000 }) : setTimeout(work, 200);
 
+edition.carries(() => Object.fromEntries(open.map((one) => [one.part, one.typed?.()]).filter(([, typed]) => typed)));
+
 function arrived() {
-  whenIdle(async () => (await import("./offline.mjs")).arrived());
   for (const one of open) one.close();
+  open = [];
+  if (!edition.inViewIsOurs()) return void edition.renew(); // new words are not answered by old scripts
+  whenIdle(async () => (await edition.bring(() => import("./offline.mjs")))?.arrived());
   open = [...[...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section)), ...openTraining()];
   papers();
   reachWideTables();
-  openRecords(++visits);
+  openRecords(++visits).then(edition.tell);
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
 }
@@ -33,7 +38,7 @@ document.addEventListener("click", (event) => {
 });
 
 async function papers() {
-  if (document.querySelector("section.paper")) (await import("./paper.mjs")).openPapers();
+  if (document.querySelector("section.paper")) (await edition.bring(() => import("./paper.mjs")))?.openPapers();
 }
 
 // The day-book comes only where there is one, or where a sheet was opened from a batch.
@@ -41,14 +46,17 @@ async function openRecords(visit) {
   const page = document.querySelector("[data-day-book]");
   const sheets = open.filter((one) => one instanceof Sheet);
   if (page?.dataset.dayBook === "write") {
-    const { openDayBook } = await import("./daybook.mjs");
-    if (visit === visits) open.push(...openDayBook());
+    const daybook = await edition.bring(() => import("./daybook.mjs"));
+    if (!daybook || visit !== visits) return;
+    const books = daybook.openDayBook();
+    open.push(...books);
+    await Promise.all(books.map((book) => book.ready));
   } else if (page) {
-    const { openLookingBack } = await import("./daybook-back.mjs");
-    if (visit === visits) open.push(...openLookingBack());
+    const back = await edition.bring(() => import("./daybook-back.mjs"));
+    if (back && visit === visits) open.push(...back.openLookingBack());
   } else if (sheets.length && new URLSearchParams(location.search).has("batch")) {
-    const { offerKeeping } = await import("./daybook-keep.mjs");
-    if (visit === visits) offerKeeping(sheets);
+    const keeping = await edition.bring(() => import("./daybook-keep.mjs"));
+    if (keeping && visit === visits) keeping.offerKeeping(sheets);
   }
 }
 

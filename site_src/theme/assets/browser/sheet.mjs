@@ -1,5 +1,6 @@
 // One sheet of a page: what is typed goes to the engine, what comes back goes to its place.
 
+import * as edition from "./edition.mjs";
 import * as engine from "./engine.mjs";
 import * as form from "./form.mjs";
 import * as link from "./link.mjs";
@@ -23,6 +24,7 @@ function localMinute() {
 export class Sheet {
   constructor(section) {
     this.section = section;
+    this.part = `sheet ${section.id}`;
     this.form = section.querySelector(".sheet-form");
     this.needs = (section.dataset.needs || "").split(/[\s,]+/).filter(Boolean);
     this.results = new Results(section);
@@ -58,8 +60,26 @@ export class Sheet {
     clearTimeout(this.patienceTimer);
   }
 
-  // A link comes first, then what was typed before this script ran, then what was typed last time.
+  // What is carried over when the page is loaded again for a new edition.
+  typed() {
+    if (form.untouched(this.section) && !this.kept) return null;
+    return { values: form.read(this.section), example: form.fromExample(this.section), kept: this.kept, words: form.inWords(this.section) };
+  }
+
+  takeUp(carried) {
+    edition.placed(this.part, form.takeOver(this.section, carried));
+    this.kept = carried.kept;
+    if (this.kept) this.offerPutBack(this.section.querySelector("[data-action=clear]"));
+    if (!form.untouched(this.section)) this.ask();
+  }
+
+  // What is carried over comes first, then a link, then what was typed before this script ran, then what was typed last time.
   fillAtFirst() {
+    const carried = edition.carriedFor(this.part);
+    if (carried) {
+      this.takeUp(carried);
+      return;
+    }
     const linked = link.read(this.section);
     if (linked) {
       form.write(this.section, linked);

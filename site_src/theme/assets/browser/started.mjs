@@ -5,8 +5,9 @@ const PAGE = 65536; // most of the memory is blank: only pages that hold somethi
 const key = new URL("started", import.meta.url).href;
 const prefix = `${new URL("../../", import.meta.url).pathname} started `;
 
-async function digest(bytes) {
-  return new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)).join(" ");
+export async function digest(bytes) {
+  const found = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+  return [...found].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
 // The first page says how long the memory is and which pages follow.
