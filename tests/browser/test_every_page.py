@@ -15,8 +15,8 @@ from calculators import __version__
 from calculators.answer import sheet_ids
 from tests.browser.conftest import DESK, PHONE, lasting_page
 from tests.browser.faults import faults_of_colour, faults_of_form
+from tests.browser.printed import CONTROLS, needs_poppler
 from tests.browser.sheets import open_all
-from tests.browser.test_print import CONTROLS, needs_poppler
 
 pytestmark = pytest.mark.browser
 DOCS = Path(__file__).parents[2] / "docs"

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
+from tests.browser.book import PAGE as DAY_BOOK
+from tests.browser.book import opened
 from tests.browser.conftest import DESK, Open, lasting_page, without_engine
-from tests.browser.daybook import PAGE as DAY_BOOK
-from tests.browser.daybook import opened
 
 pytestmark = pytest.mark.browser
 SHEET = "calculators/moisture-target/"

@@ -1,0 +1,28 @@
+// What the day-book asks of Python. The whole book goes along: Python reads, checks and schedules, and keeps nothing.
+
+import * as engine from "../engine/engine.mjs";
+import { localMinute } from "./book.mjs";
+import { relativeRoot } from "../shared/root.mjs";
+
+const SECONDS = 60; // a book of ten thousand lines takes a slow tablet that long
+const KEYS = new Map(); // one waiting request of each sort
+
+function keyOf(wanted) {
+  if (!KEYS.has(wanted)) KEYS.set(wanted, { wanted });
+  return KEYS.get(wanted);
+}
+
+export const forget = () => KEYS.forEach((key) => engine.forget(key));
+
+export function ask(wanted, book, more, onReply, onTrouble = () => {}) {
+  engine.ask(keyOf(wanted), {
+    needs: [],
+    seconds: SECONDS,
+    body: () => ({ records: wanted, entries: book.lines, root: relativeRoot(), date: localMinute(), zone: -new Date().getTimezoneOffset(), demo: book.which === "demo", ...more }),
+    onReply,
+    onTrouble: (kind, text) => onTrouble(kind === "fault" ? `The calculator met a fault (${text}).` : `There was no answer within ${SECONDS} seconds.`),
+  });
+}
+
+// One answer as a promise, for what is asked once by a press.
+export const askOnce = (wanted, book, more) => new Promise((done, fail) => ask(wanted, book, more, done, (text) => fail(new Error(text))));
