@@ -14,6 +14,7 @@ from mkdocs.exceptions import Abort, MkDocsException
 from pymdownx.superfences import SuperFencesException
 
 from calculators import __version__
+from site_src.corrections import FILE, read_corrections
 from site_src.post import finish
 from site_src.settings import CACHE, ROOT, SITE, BuildError
 
@@ -70,7 +71,8 @@ def build(
         config.extra["edition"] = __version__
         config.site_url = f"{str(config.site_url).rstrip('/')}/"
         mkdocs_build(config)
-        finish(fresh, config.site_url, cache, quick=quick, say=say)
+        corrections = read_corrections(Path(config.docs_dir) / "_includes" / FILE.name)
+        finish(fresh, config.site_url, cache, corrections=corrections, quick=quick, say=say)
         whole = True
     except (Abort, MkDocsException, SuperFencesException) as fault:
         raise BuildError(str(fault)) from fault

@@ -15,8 +15,8 @@ from site_src.runtime import sha256
 from site_src.server import TYPES
 from site_src.settings import BuildError
 
-# Not part of what a reader sees: for other servers, for people who mend scripts, for search in other languages; and what
-# is made of the finished files, or left of former editions.
+# Not part of what a reader sees: for other servers, for people who mend scripts, for search in other languages; and
+# what is made of the finished files, or left of former editions.
 WORKER = "service-worker.js"
 OFFER = "offline.json"
 CHECKSUMS = "checksums.txt"
@@ -33,8 +33,8 @@ MARK_DIGITS = 16
 def put_mark(site: Path, corrections: Sequence[str] = ()) -> str:
     """Mark every page of a site with its edition; return the mark.
 
-    The element ``html`` keeps the mark of the page that a visit began with, whatever pages the theme brings into it later;
-    the element ``meta`` changes with each of them.
+    The element ``html`` keeps the mark of the page that a visit began with, whatever pages the theme brings into it
+    later; the element ``meta`` changes with each of them.
 
     Parameters
     ----------

@@ -6,8 +6,8 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
-it was read. The blocks ``all-sources``, ``all-units``, ``records-columns`` and ``records-kinds`` have no body; in their
-place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a link to each, with
+it was read. The blocks ``all-sources``, ``all-units``, ``records-columns``, ``records-kinds`` and ``corrections`` have no
+body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a link to each, with
 what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is computed then; that
 of an ``exercises`` or ``questions`` block names a chapter; that of a ``record-sheet`` block a record sheet;
 that of a ``limits`` block the procedure whose table of limits stands in its place; ``training-results`` takes none. A
@@ -38,6 +38,7 @@ from calculators.plates import plate_of
 from calculators.records.schema import column_lines, kind_lines
 from calculators.results import source_list
 from site_src.citations import page_lines
+from site_src.corrections import correction_lines
 from site_src.day_book import day_book
 from site_src.limits_table import limit_lines
 from site_src.questions import questions_html, results_html
@@ -143,6 +144,7 @@ _WHOLE = {
     "```all-units": unit_lines,
     "```records-columns": column_lines,
     "```records-kinds": kind_lines,
+    "```corrections": correction_lines,
 }
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from calculators.answer import find_sheet, sheet_ids
 from site_src.app import app_archive
 from site_src.compress import compress_file, compress_site
+from site_src.corrections import Correction, as_data
 from site_src.edition import put_mark
 from site_src.hashing import hash_names, imported, short_hash
 from site_src.hosts import write_hosts
@@ -31,7 +32,13 @@ _PAGE_SCRIPT = re.compile(rf'<script src="([^"]*{_BROWSER}/)page\.')
 
 
 def finish(
-    site: Path, site_url: str, cache: Path = CACHE, *, quick: bool = False, say: Callable[[str], None] = print
+    site: Path,
+    site_url: str,
+    cache: Path = CACHE,
+    *,
+    corrections: Sequence[Correction] = (),
+    quick: bool = False,
+    say: Callable[[str], None] = print,
 ) -> None:
     """Turn what mkdocs wrote into the site.
 
@@ -43,6 +50,8 @@ def finish(
         Where the site will be served; ends in a slash.
     cache : Path
         Where the runtime and compressed files are kept between builds.
+    corrections : Sequence[Correction]
+        Corrections that concern safety, to be published with the site.
     quick : bool
         Spend less on compressing large files.
     say : Callable[[str], None]
@@ -79,10 +88,10 @@ def finish(
     check_links(facts, site, site_url)
     for stale in site.rglob("*.gz"):  # mkdocs writes sitemap.xml.gz with a date inside
         stale.unlink()
-    mark = put_mark(site)
+    mark = put_mark(site, [one.id for one in corrections])
     say("Compressing")
     compress_site(site, cache, quick=quick)
-    compress_file(write_list(site, mark), cache)
+    compress_file(write_list(site, mark, as_data(corrections, site)), cache)
 
 
 def _renamed(text: str, names: Mapping[str, str]) -> str:

@@ -1,12 +1,19 @@
 // Answers from the copy that the reader had kept on the device. It keeps nothing by itself: the page fills the cache
 // when the reader asks for it, and until then, or once the copy is removed, every request goes to the network.
 
-import { fetchChecked, intact, passes, wholeCopy } from "./assets/browser/offline/copy.mjs";
+import { fetchChecked, intact, overruling, passes, wholeCopy } from "./assets/browser/offline/copy.mjs";
 
 const scope = self.registration.scope;
 let looked = null; // a promise of the copy in use, or of null
 
-const copyInUse = () => (looked ??= wholeCopy(scope).catch(() => null));
+const FRESH_MS = 4000; // then the kept page is taken after all
+
+const copyInUse = () => (looked ??= look().catch(() => null));
+
+async function look() {
+  const copy = await wholeCopy(scope);
+  return copy && { ...copy, overruled: await overruling(scope, copy) };
+}
 
 self.addEventListener("install", () => self.skipWaiting());
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
@@ -30,6 +37,8 @@ async function answer(event) {
   if (!copy) return fetch(request);
   const { pathname, search } = new URL(request.url);
   const path = pathname.slice(new URL(scope).pathname.length).replace(/(^|\/)index\.html$/, "$1");
+  const isPage = /(^|\/|\.html)$/.test(path);
+  if (copy.overruled.length && isPage && Object.hasOwn(copy.files, path)) return overruled(event, copy, path);
   if (Object.hasOwn(copy.files, path)) return kept(event, copy, path);
   if (Object.hasOwn(copy.files, `${path}/`)) return Response.redirect(`${scope}${path}/${search}`, 301);
   try {
@@ -39,6 +48,19 @@ async function answer(event) {
     if (page) return new Response(page.body, { status: 404, headers: page.headers });
     throw fault;
   }
+}
+
+// A correction that concerns safety came after the copy was kept: pages come from the site while it can be reached, and
+// what was wrong is not shown again from the copy.
+async function overruled(event, copy, path) {
+  const late = new Promise((done) => setTimeout(done, FRESH_MS));
+  const fresh = await Promise.race([fetch(event.request).catch(() => null), late]);
+  if (fresh?.ok) return fresh;
+  const held = await kept(event, copy, path);
+  const html = held.ok ? await held.clone().text() : "";
+  const sheet = new URL(event.request.url).searchParams.get("sheet");
+  const wrong = copy.overruled.filter(({ pages, sheets, marks }) => pages.includes(path) || sheets.includes(sheet) || marks.some((text) => html.includes(text)));
+  return held.ok && wrong.length ? correctedPage(copy, wrong) : held;
 }
 
 // The runtime's large files were checked when they were stored, and are not read twice at every start.
@@ -56,13 +78,29 @@ async function kept(event, copy, path) {
   }
 }
 
+function plainPage(copy, title, text) {
+  const html = `<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">
+<title>${title}</title>
+<h1>${title}</h1>
+${text}</html>`;
+  return new Response(html, { status: 504, headers: { ...copy.headers, "Content-Type": "text/html; charset=utf-8" } });
+}
+
+const asText = (words) => words.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt(0)};`);
+
+function correctedPage(copy, corrections) {
+  const home = new URL(scope).pathname;
+  const told = corrections.map(({ day, word, wrong, now }) => `<h2>${asText(word)}: correction of ${asText(day)}</h2>
+<p><strong>What was wrong:</strong> ${asText(wrong)}</p>
+<p><strong>Now:</strong> ${asText(now)}</p>`);
+  return plainPage(copy, "This page was corrected", `${told.join("\n")}
+<p>This device holds the page as it was before, and does not show it any more. The corrected page comes as soon as there is a network: then load this page again.</p>
+<p>In an emergency: <a href="${home}safety/emergency/">what to do</a>. Other pages: <a href="${home}">go to the first page</a>.</p>`);
+}
+
 function damagedPage(copy) {
   const home = new URL(scope).pathname;
-  const html = `<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">
-<title>This page is damaged on this device</title>
-<h1>This page is damaged on this device</h1>
-<p>The copy kept for use without a network has lost this page, and there is no network to fetch it from.</p>
+  return plainPage(copy, "This page is damaged on this device", `<p>The copy kept for use without a network has lost this page, and there is no network to fetch it from.</p>
 <p>Other pages may be whole: <a href="${home}">go to the first page</a>.</p>
-<p>Once there is a network, open <a href="${home}reference/offline/">Use without a network</a> and press “Check and mend”.</p></html>`;
-  return new Response(html, { status: 504, headers: { ...copy.headers, "Content-Type": "text/html; charset=utf-8" } });
+<p>Once there is a network, open <a href="${home}reference/offline/">Use without a network</a> and press “Check and mend”.</p>`);
 }

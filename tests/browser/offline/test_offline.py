@@ -3,120 +3,17 @@
 from __future__ import annotations
 
 import re
-import shutil
-from collections.abc import Iterator
-from contextlib import ExitStack
-from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, Playwright, Response, expect
+from playwright.sync_api import Page, Response, expect
 
-from site_src.edition import put_mark
-from site_src.offline import write_list
-from site_src.server import Server
-from tests.browser.conftest import FLAGS, HELPERS, PHONE, program
+from tests.browser.device import PATIENCE, PLAIN, SAVED, House, house, saved
 from tests.browser.sheets import SHEETS, answer_from_example, example, expect_standing, path_of, section
-from tests.conftest import served
+
+__all__ = ["house", "saved"]
 
 pytestmark = pytest.mark.browser
-PLAIN = SHEETS[0]
-SAVED = re.compile("Saved for use without a network")
-PATIENCE = 60000
-
-
-class House:
-    """A copy of the site with a server that can be stopped, and a browser profile that can be opened again."""
-
-    def __init__(self, playwright: Playwright, built: Path, built_for: str, folder: Path) -> None:
-        self.playwright = playwright
-        self.site, self.profile = folder / "site", folder / "profile"
-        shutil.copytree(built, self.site)
-        self.running = ExitStack()
-        self.address = self.running.enter_context(served(Server(self.site)))
-        for path in [*self.site.rglob("*.html"), self.site / "sitemap.xml"]:
-            self.rewrite(path, built_for, self.address)
-        self.publish()
-        self.context: BrowserContext | None = None
-        self.faults: list[str] = []
-
-    def rewrite(self, path: Path, old: str, new: str) -> None:
-        path.write_text(path.read_text("utf-8").replace(old, new), "utf-8")
-        for suffix in (".br", ".gz"):
-            path.with_name(path.name + suffix).unlink(missing_ok=True)
-
-    def publish(self) -> None:
-        """List the files anew, as after a build."""
-        for path in self.site.glob("offline.*"):
-            path.unlink()
-        write_list(self.site, put_mark(self.site))
-
-    def start(self) -> None:
-        self.running.enter_context(served(Server(self.site, port=urlsplit(self.address).port or 0)))
-
-    def kill(self) -> None:
-        self.running.close()
-
-    def open(self, path: str = "", *flags: str) -> Page:
-        """Open a page in a browser that was just started."""
-        self.context = self.playwright.chromium.launch_persistent_context(
-            self.profile, executable_path=program(), args=[*FLAGS, *flags], viewport=PHONE
-        )
-        self.context.set_default_timeout(15000)
-        page = self.context.pages[0]
-        page.add_init_script(path=HELPERS)
-        page.on("console", lambda line: self.said(line.type, line.text, line.location["url"]))
-        page.on("pageerror", lambda fault: self.faults.append(str(fault)))
-        page.goto(self.address + path)
-        return page
-
-    def said(self, kind: str, text: str, address: str) -> None:
-        if kind == "error" and not address.endswith("/offline.json"):  # asks whether there is a newer version
-            self.faults.append(f"{text} {address}")
-
-    def close(self) -> None:
-        """Close the browser and take away all that it keeps for itself of what it fetched."""
-        if self.context:
-            self.context.close()
-            self.context = None
-        for name in ("Cache", "Code Cache", "DawnCache", "GPUCache"):
-            for folder in self.profile.rglob(name):
-                shutil.rmtree(folder, ignore_errors=True)
-
-
-@pytest.fixture(scope="module")
-def saved(
-    playwright: Playwright, built_site: Path, address: str, tmp_path_factory: pytest.TempPathFactory
-) -> Iterator[House]:
-    """The handbook, saved by the button under the first answer; server and browser stopped."""
-    house = House(playwright, built_site, address, tmp_path_factory.mktemp("offline"))
-    page = house.open(path_of(PLAIN))
-    assert page.locator("[data-offline-offer]").count() == 0, "offered before there is an answer"
-    answer_from_example(page, PLAIN)
-    page.get_by_role("button", name=re.compile("Keep for use without a network")).click()
-    expect(page.locator("[data-offline-offer] [data-offline-state]")).to_have_text(SAVED, timeout=PATIENCE)
-    expect(page.locator(".offline-line")).to_contain_text(SAVED)
-    house.close()
-    house.kill()
-    yield house
-    house.close()
-
-
-@pytest.fixture
-def house(saved: House, tmp_path: Path) -> Iterator[House]:
-    """One that a test may spoil: the saved profile again."""
-    kept, site = tmp_path / "profile", tmp_path / "site"
-    shutil.copytree(saved.profile, kept)
-    shutil.copytree(saved.site, site)
-    saved.profile, former_profile = kept, saved.profile
-    saved.site, former_site = site, saved.site
-    saved.faults.clear()
-    yield saved
-    saved.close()
-    saved.kill()
-    saved.profile, saved.site = former_profile, former_site
-
-
 HANDBOOK = "(await caches.keys()).filter((name) => name.includes(' handbook '))"
 """The copies of the handbook on this device; the started engine has a cache of its own."""
 

@@ -13,7 +13,7 @@ let visits = 0;
 const whenIdle = (work) =>
   "requestIdleCallback" in window ? requestIdleCallback(work, { timeout: 2000 }) : setTimeout(work, 200);
 
-edition.carries(() => Object.fromEntries(open.map((one) => [one.part, one.typed?.()]).filter(([, typed]) => typed)));
+edition.carries(() => Object.fromEntries(open.map((one) => [one.carriedAs, one.typed?.()]).filter(([, typed]) => typed)));
 
 function arrived() {
   for (const one of open) one.close();

@@ -1,20 +1,32 @@
 // What the day-book asks of Python. The whole book goes along: Python reads, checks and schedules, and keeps nothing.
 
 import * as engine from "../engine/engine.mjs";
+import { heardBefore } from "../shared/corrections.mjs";
 import { localMinute } from "./book.mjs";
 import { relativeRoot } from "../shared/root.mjs";
 
 const SECONDS = 60; // a book of ten thousand lines takes a slow tablet that long
 const KEYS = new Map(); // one waiting request of each sort
+const ADVICE = ["batch", "book", "look-back", "fits"];
+const HELD = "The day-book’s own advice was corrected after this copy was kept, so it is held back. The corrected edition comes as soon as there is a network.";
+// Why nothing is answered, or nothing.
+export const heldBack = heardBefore().then((corrections) => (corrections.some(({ dayBook }) => dayBook) ? HELD : ""));
+let turn = 0;
 
 function keyOf(wanted) {
   if (!KEYS.has(wanted)) KEYS.set(wanted, { wanted });
   return KEYS.get(wanted);
 }
 
-export const forget = () => KEYS.forEach((key) => engine.forget(key));
+export function forget() {
+  turn += 1;
+  KEYS.forEach((key) => engine.forget(key));
+}
 
-export function ask(wanted, book, more, onReply, onTrouble = () => {}) {
+export async function ask(wanted, book, more, onReply, onTrouble = () => {}) {
+  const mine = turn;
+  const held = ADVICE.includes(wanted) && (await heldBack);
+  if (held || mine !== turn) return;
   engine.ask(keyOf(wanted), {
     needs: [],
     seconds: SECONDS,

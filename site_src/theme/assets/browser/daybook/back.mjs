@@ -1,7 +1,7 @@
 // Looking back over the batches of a book.
 
 import * as engine from "../engine/engine.mjs";
-import { ask, forget } from "./ask.mjs";
+import { ask, forget, heldBack } from "./ask.mjs";
 import { dayBookPage, named, query } from "./address.mjs";
 import { giveFile } from "./files.mjs";
 import { bookOf } from "./book.mjs";
@@ -21,6 +21,10 @@ export class LookingBack {
     section.addEventListener("change", (event) => this.chose(event.target));
     section.querySelector("[data-action=save-fits]").addEventListener("click", () => giveFile(this.fits.text, this.fits.name, "application/json"));
     this.read();
+    heldBack.then((why) => {
+      this.held = why;
+      if (why) this.say(why);
+    });
   }
 
   close() {
@@ -85,6 +89,7 @@ export class LookingBack {
   }
 
   follow({ phase, step, failure }) {
+    if (this.held) return;
     if (phase === "starting") this.say(`${step} …`);
     if (phase === "failed") this.say(`The calculator could not start (${failure}), so there is nothing to show here.`);
   }

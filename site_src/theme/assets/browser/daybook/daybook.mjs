@@ -3,7 +3,7 @@
 
 import * as edition from "../shared/edition.mjs";
 import * as engine from "../engine/engine.mjs";
-import { ask, forget } from "./ask.mjs";
+import { ask, forget, heldBack } from "./ask.mjs";
 import { named, query } from "./address.mjs";
 import { Files } from "./files.mjs";
 import * as draft from "./draft.mjs";
@@ -22,7 +22,7 @@ function formsIn(home) {
 export class DayBook {
   constructor(section) {
     this.section = section;
-    this.part = "day-book";
+    this.carriedAs = "day-book";
     this.needs = [];
     const home = document.querySelector("[data-entry-forms]");
     this.forms = formsIn(home);
@@ -31,6 +31,10 @@ export class DayBook {
     this.leaving = new AbortController();
     this.listen();
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
+    heldBack.then((why) => {
+      this.held = why;
+      this.follow(engine.state());
+    });
     this.timer = setInterval(() => document.hidden || this.ask(), AGAIN_MS);
     section.querySelector("[data-daybook=whole]").hidden = false;
     this.turnTo(named());
@@ -130,10 +134,10 @@ export class DayBook {
   }
 
   takeUpCarried() {
-    const carried = edition.carriedFor(this.part);
+    const carried = edition.carriedFor(this.carriedAs);
     if (!carried?.where || query(carried.where) !== query(this.where)) return false;
     const left = this.writing.takeUp(carried);
-    if (left) edition.placed(this.part, left);
+    if (left) edition.placed(this.carriedAs, left);
     return Boolean(left);
   }
 
@@ -248,8 +252,8 @@ export class DayBook {
   follow({ phase, step, failure }) {
     const words = { starting: `${step} … What you write is kept at once.`, failed: `The calculator could not start (${failure}). Lines are written and kept all the same.` };
     const line = this.part("engine");
-    line.textContent = words[phase] ?? "";
-    line.hidden = !words[phase];
+    line.textContent = this.held || words[phase] || "";
+    line.hidden = !line.textContent;
   }
 }
 

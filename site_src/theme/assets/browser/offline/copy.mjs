@@ -16,6 +16,24 @@ async function digest(bytes) {
   return [...new Uint8Array(found)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
+// Corrections that concern safety and were heard of from the site. Those that a copy does not have in it overrule it.
+const HEARD = "corrections";
+const heardIn = (scope) => `${new URL(scope).pathname} ${HEARD}`;
+
+async function heard(scope) {
+  const held = await caches.match(new URL(HEARD, scope), { cacheName: heardIn(scope) }).catch(() => null);
+  return (await held?.json().catch(() => null)) ?? [];
+}
+
+export async function overruling(scope, { corrections = [] }) {
+  return (await heard(scope)).filter(({ id }) => !corrections.includes(id));
+}
+
+export async function hear(scope, corrections) {
+  const cache = await caches.open(heardIn(scope));
+  await cache.put(new URL(HEARD, scope), new Response(JSON.stringify(corrections)));
+}
+
 // The newest whole copy of the site on this device, or null.
 export async function wholeCopy(scope) {
   let newest = null;
@@ -116,5 +134,6 @@ export async function mendAll(copy, scope, { tell = () => {} } = {}) {
 }
 
 export async function removeAll(scope) {
+  await caches.delete(heardIn(scope));
   for (const name of await namesIn(scope)) await caches.delete(name);
 }

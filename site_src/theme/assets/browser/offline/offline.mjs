@@ -1,14 +1,18 @@
 // Use without a network: what the reader is offered, what is going on, and what stands on the device.
 
+import * as corrections from "../shared/corrections.mjs";
+import * as edition from "../shared/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import * as started from "../engine/started.mjs";
-import { keepAll, mendAll, removeAll, wholeCopy } from "./copy.mjs";
+import { keepAll, mendAll, overruling, removeAll, wholeCopy } from "./copy.mjs";
 import { draw } from "./view.mjs";
 
 const scope = new URL("../../../", import.meta.url).href;
 const declined = `${new URL(scope).pathname}offline-declined`;
 
 const DRAW_MS = 100;
+const AGAIN_MS = 600_000; // of a long visit, from one contact with the site to the next
+const BACK_MS = 60_000; // the same, for a page that the reader comes back to
 const now = { able: ableHere(), copy: null, offer: null, newer: null, work: null, said: "", declined: false, answered: false };
 
 // Service workers and hashes exist only where the address is https, or is this device itself.
@@ -27,11 +31,13 @@ async function look() {
   now.copy = copy;
 }
 
-let asked = false; // once a visit is enough, but for the page about it
+let asked = false;
+let contact = Date.now(); // without a copy, the page itself has just come from the site
 
-// What the server has now: its version and sizes. Without a network there is nothing to offer.
+// What the site has now: its edition, sizes and corrections. Without a network there is nothing to offer.
 async function ask() {
   asked = true;
+  contact = Date.now();
   try {
     const response = await fetch(new URL("offline.json", scope), { cache: "no-cache" });
     now.offer = response.ok ? await response.json() : null;
@@ -39,6 +45,20 @@ async function ask() {
     now.offer = null;
   }
   now.newer = now.copy && now.offer && now.offer.version !== now.copy.version ? now.offer : null;
+  await tellCorrections();
+}
+
+async function tellCorrections() {
+  if (now.offer) await corrections.heed(now.offer.corrections ?? [], Boolean(now.copy), changed);
+  else if (now.copy) await corrections.recall();
+}
+
+// A copy that was overruled is replaced without asking.
+let triedToReplace = false;
+async function replaceOverruled() {
+  if (!now.newer || now.work || triedToReplace || !(await overruling(scope, now.copy)).length) return;
+  triedToReplace = true;
+  await work("keep", keep);
 }
 
 async function ready() {
@@ -112,7 +132,7 @@ async function keep(progress, signal) {
   await keepAll(list, scope, { tell: progress, signal });
   if (!update) return "";
   await changed();
-  location.reload(); // the page in view belongs to the former version
+  if (now.offer.version !== edition.mark) edition.renew(); // the page in view belongs to the former edition
   return "";
 }
 
@@ -171,15 +191,19 @@ new PerformanceObserver(async (seen) => {
 }).observe({ type: "mark", buffered: true });
 
 for (const name of ["online", "offline"]) addEventListener(name, tell);
+addEventListener("online", () => arrived({ after: 0 }));
+document.addEventListener("visibilitychange", () => document.hidden || arrived({ after: BACK_MS }));
 
-export async function arrived() {
+export async function arrived({ after = AGAIN_MS } = {}) {
   tell();
-  if (now.able !== "yes" || now.work) return;
-  await look();
+  if (now.work) return;
+  if (now.able === "yes") await look();
   mendEngine();
   const panel = document.querySelector("[data-offline-panel]");
-  if (panel || (now.copy && !asked)) await ask();
+  const wanted = panel || (now.copy && !asked) || corrections.isToBeTold() || Date.now() - contact > after;
+  await (wanted ? ask() : tellCorrections());
   tell();
+  await replaceOverruled();
 }
 
 try {

@@ -96,7 +96,7 @@ function drawLine(now, scope) {
   let words = "";
   if (now.copy) words = now.lost ? "The saved copy is damaged. " : "Saved for use without a network. ";
   if (now.copy && !navigator.onLine) words += "No network: the saved copy is shown. ";
-  if (now.newer) words += "A newer version is there. ";
+  if (now.newer) words += now.work?.name === "keep" ? "The newer version is being fetched. " : "A newer version is there. ";
   if (line.textContent !== words + link.textContent) line.replaceChildren(words, link);
 }
 

@@ -24,7 +24,7 @@ function localMinute() {
 export class Sheet {
   constructor(section) {
     this.section = section;
-    this.part = `sheet ${section.id}`;
+    this.carriedAs = `sheet ${section.id}`;
     this.form = section.querySelector(".sheet-form");
     this.needs = (section.dataset.needs || "").split(/[\s,]+/).filter(Boolean);
     this.results = new Results(section);
@@ -67,7 +67,7 @@ export class Sheet {
   }
 
   takeUp(carried) {
-    edition.placed(this.part, form.takeOver(this.section, carried));
+    edition.placed(this.carriedAs, form.takeOver(this.section, carried));
     this.kept = carried.kept;
     if (this.kept) this.offerPutBack(this.section.querySelector("[data-action=clear]"));
     if (!form.untouched(this.section)) this.ask();
@@ -75,7 +75,7 @@ export class Sheet {
 
   // What is carried over comes first, then a link, then what was typed before this script ran, then what was typed last time.
   fillAtFirst() {
-    const carried = edition.carriedFor(this.part);
+    const carried = edition.carriedFor(this.carriedAs);
     if (carried) {
       this.takeUp(carried);
       return;

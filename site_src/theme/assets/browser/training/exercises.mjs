@@ -13,7 +13,7 @@ export class Exercises {
     this.section = section;
     this.needs = [];
     this.chapter = section.dataset.chapter;
-    this.part = `exercises ${this.chapter}`;
+    this.carriedAs = `exercises ${this.chapter}`;
     this.form = section.querySelector(".exercise-form");
     this.working = section.querySelector("[data-exercise-working]");
     this.working.hidden = true; // the working comes after trying
@@ -54,7 +54,7 @@ export class Exercises {
   // A link with ?paper=7 brings that paper; on return those missed last are offered; else fresh numbers, unless
   // this is the first time here.
   begin() {
-    const carried = edition.carriedFor(this.part);
+    const carried = edition.carriedFor(this.carriedAs);
     if (carried) return this.takeUp(carried);
     const linked = new URLSearchParams(location.search).get("paper");
     if (linked && /^\d{1,6}$/.test(linked)) return void (this.later = () => this.take(linked));
@@ -74,7 +74,7 @@ export class Exercises {
 
   takeUp(carried) {
     Object.assign(this, { seed: carried.seed, number: carried.number, again: carried.again });
-    edition.placed(this.part);
+    edition.placed(this.carriedAs);
     if (this.isAt(carried)) return this.putBack(carried);
     this.draw(() => this.putBack(carried));
     this.say(`The question you were at is being fetched. ${carried.words.answer}.`);

@@ -1,0 +1,114 @@
+"""A second edition of the built site, made in a moment: other words, another formula, other names of files."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import ExitStack
+from pathlib import Path
+from urllib.parse import urlsplit
+
+from site_src.app import PACKAGE, app_archive
+from site_src.edition import put_mark
+from site_src.hashing import hash_names, hashed_name, short_hash
+from site_src.offline import write_list
+from site_src.runtime import read_pins, served_runtime
+from site_src.server import Server
+from site_src.settings import CACHE
+from tests.conftest import alone, served
+
+BROWSER = "assets/browser"
+HASH = re.compile(r"\.[0-9a-f]{12}(?=\.\w+$)")
+OTHERWISE = """
+
+_as_before = respond
+
+
+def respond(request: str) -> str:
+    return _as_before(request).replace("{old}", "{new}")
+"""
+
+
+class House:
+    """A copy of the site with a server that can be stopped, and the means to publish another edition of it."""
+
+    def __init__(self, built: Path, built_for: str, folder: Path) -> None:
+        self.site = folder / "site"
+        shutil.copytree(built, self.site)
+        self.running = ExitStack()
+        self.address = self.running.enter_context(served(Server(self.site)))
+        for path in [*self.site.rglob("*.html"), self.site / "sitemap.xml"]:
+            self.rewrite(path, built_for, self.address)
+        self.publish()
+
+    def rewrite(self, path: Path, old: str, new: str) -> None:
+        path.write_text(path.read_text("utf-8").replace(old, new), "utf-8")
+        for suffix in (".br", ".gz"):
+            path.with_name(path.name + suffix).unlink(missing_ok=True)
+
+    def publish(self, corrections: Sequence[Mapping[str, object]] = ()) -> str:
+        """Mark the edition and list its files anew, as after a build; return the mark."""
+        for path in self.site.glob("offline.*.json*"):
+            path.unlink()
+        mark = put_mark(self.site, [str(one["id"]) for one in corrections])
+        for path in self.site.rglob("*.html"):
+            for suffix in (".br", ".gz"):
+                path.with_name(path.name + suffix).unlink(missing_ok=True)
+        write_list(self.site, mark, corrections)
+        return mark
+
+    def start(self) -> None:
+        self.running.enter_context(served(Server(self.site, port=urlsplit(self.address).port or 0)))
+
+    def kill(self) -> None:
+        self.running.close()
+
+    def page(self, path: str) -> Path:
+        return self.site / path / "index.html"
+
+    def change_words(self, path: str, old: str, new: str) -> None:
+        assert old in self.page(path).read_text("utf-8")
+        self.rewrite(self.page(path), old, new)
+
+    def change_answer(self, path: str, old: str, new: str) -> None:
+        """Have the calculators answer otherwise, and the page show that as its worked case."""
+        with alone():
+            package = self.site.with_name("other") / PACKAGE.name
+            shutil.copytree(PACKAGE, package, ignore=shutil.ignore_patterns("__pycache__"))
+            with (package / "page.py").open("a", encoding="utf-8") as file:
+                file.write(OTHERWISE.format(old=old, new=new))
+            pins = read_pins()
+            _, data = app_archive(pins, served_runtime(pins), CACHE, package)
+        shutil.rmtree(package.parent)
+        former = next((self.site / "assets/app").glob("calculators.*.zip"))
+        fresh = former.with_name(hashed_name("calculators.zip", data))
+        former.unlink()
+        fresh.write_bytes(data)
+        places = {former.name: fresh.name, f'"{former.name.split(".")[1]}"': f'"{short_hash(data)}"'}
+        self._named_anew(lambda name, text: _replaced(text, places) if name == "worker.mjs" else text)
+        self.change_words(path, old, new)
+
+    def change_names(self) -> None:
+        """Give every script another name, as when a line in each of them has changed."""
+        self._named_anew(lambda name, text: text + "// another edition\n" if name.endswith(".mjs") else text)
+
+    def _named_anew(self, change: Callable[[str, str], str]) -> None:
+        """Change the files of the page, and name them and all that names them after what is in them now."""
+        folder = self.site / BROWSER
+        before = {path.name: HASH.sub("", path.name) for path in folder.iterdir() if path.suffix not in (".br", ".gz")}
+        texts = {before[name]: _replaced((folder / name).read_text("utf-8"), before) for name in before}
+        shutil.rmtree(folder)
+        folder.mkdir()
+        for name, text in texts.items():
+            (folder / name).write_text(change(name, text), "utf-8")
+        names = hash_names(folder, {})
+        places = {f"{BROWSER}/{former}": f"{BROWSER}/{names[plain]}" for former, plain in before.items()}
+        for path in [*self.site.rglob("*.html"), self.site / "manifest.webmanifest"]:
+            path.write_text(_replaced(path.read_text("utf-8"), places), "utf-8")
+
+
+def _replaced(text: str, places: Mapping[str, str]) -> str:
+    for old, new in places.items():
+        text = text.replace(old, new)
+    return text
