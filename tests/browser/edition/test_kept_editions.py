@@ -14,7 +14,7 @@ from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import begin, line, opened, stored
 from tests.browser.device import PATIENCE, House, house, saved
 from tests.browser.sheets import SHEETS, example, expect_standing, path_of, section, type_in
-from tests.browser.test_editions import RENEWED, WORKED, correction
+from tests.browser.edition.test_editions import RENEWED, WORKED, correction
 
 __all__ = ["house", "saved"]
 

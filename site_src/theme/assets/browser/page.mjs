@@ -1,6 +1,6 @@
 // Finds the sheets and the exercises of a page, and of each page that instant navigation brings.
 
-import * as edition from "./shared/edition.mjs";
+import * as edition from "./edition/edition.mjs";
 import * as engine from "./engine/engine.mjs";
 import { reachWideTables } from "./reading/scroll.mjs";
 import { Sheet } from "./sheet/sheet.mjs";

@@ -1,7 +1,7 @@
 // What the day-book asks of Python. The whole book goes along: Python reads, checks and schedules, and keeps nothing.
 
 import * as engine from "../engine/engine.mjs";
-import { heardBefore } from "../shared/corrections.mjs";
+import { heardBefore } from "../edition/corrections.mjs";
 import { localMinute } from "./book.mjs";
 import { relativeRoot } from "../shared/root.mjs";
 

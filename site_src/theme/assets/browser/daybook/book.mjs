@@ -2,7 +2,7 @@
 // transaction; it counts as written when the browser has it on the disk. The order of writing is the key that the
 // browser gives, whatever the clock says.
 
-import { hold } from "../shared/edition.mjs";
+import { hold } from "../edition/edition.mjs";
 import { siteRoot } from "../shared/root.mjs";
 
 const VERSION = 1;

@@ -1,7 +1,7 @@
 // The day-book's page: the shelf of batches, one batch with its lines, and the look back. What is written stands at
 // once, before the calculator is up and without it; what Python has to say of it follows.
 
-import * as edition from "../shared/edition.mjs";
+import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
 import { named, query } from "./address.mjs";

@@ -1,6 +1,6 @@
 // One worker a visit, kept across the pages. One request is in flight; of each sheet only the newest waits.
 
-import * as edition from "../shared/edition.mjs";
+import * as edition from "../edition/edition.mjs";
 
 export const LIMIT_SECONDS = 10; // for one answer; the page names it when it is passed
 

@@ -1,7 +1,7 @@
 // Use without a network: what the reader is offered, what is going on, and what stands on the device.
 
-import * as corrections from "../shared/corrections.mjs";
-import * as edition from "../shared/edition.mjs";
+import * as corrections from "../edition/corrections.mjs";
+import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import * as started from "../engine/started.mjs";
 import { keepAll, mendAll, overruling, removeAll, wholeCopy } from "./copy.mjs";

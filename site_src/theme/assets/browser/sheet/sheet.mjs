@@ -1,6 +1,6 @@
 // One sheet of a page: what is typed goes to the engine, what comes back goes to its place.
 
-import * as edition from "../shared/edition.mjs";
+import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import * as form from "./form.mjs";
 import * as link from "./link.mjs";

@@ -1,6 +1,6 @@
 // Exercises: a question, an answer that is marked, fresh numbers, a paper to print.
 
-import * as edition from "../shared/edition.mjs";
+import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import * as record from "./marks.mjs";
 import { relativeRoot } from "../shared/root.mjs";

@@ -2,7 +2,7 @@
 // what was kept.
 
 import * as edition from "./edition.mjs";
-import { siteRoot } from "./root.mjs";
+import { siteRoot } from "../shared/root.mjs";
 import { hear, overruling } from "../offline/copy.mjs";
 
 const READ = `${siteRoot.pathname}corrections-read`;

@@ -1,7 +1,7 @@
 // One edition a visit: the page in view, the scripts and the calculators come from one build. A page of another build, a
 // file that is no longer there, or a reply of other calculators has the page loaded again with everything typed kept.
 
-import { siteRoot } from "./root.mjs";
+import { siteRoot } from "../shared/root.mjs";
 
 const KEY = `${siteRoot.pathname}carried`;
 const PATIENCE_MS = 4000; // for the look at what a reload would bring, and for lines that are being written
