@@ -5,14 +5,14 @@ as many lines as one likes. In its place the page gets the form and the worked c
 
     markdown.markdown(text, extensions=["site_src.embed"])
 
-The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
-it was read. The blocks ``all-sources``, ``all-units``, ``records-columns``, ``records-kinds`` and ``corrections`` have no
-body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a link to each, with
-what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is computed then; that
-of an ``exercises`` or ``questions`` block names a chapter; that of a ``record-sheet`` block a record sheet;
-that of a ``limits`` block the procedure whose table of limits stands in its place; ``training-results`` takes none. A
-``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the
-invented year.
+The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether it was
+read. The blocks ``all-sources``, ``all-units``, ``records-columns``, ``records-kinds`` and ``corrections`` have no
+body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a link
+to each, with what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is
+computed then; that of an ``exercises`` or ``questions`` block names a chapter; that of a ``record-sheet`` block a
+record sheet; that of a ``limits`` block the procedure whose table of limits stands in its place; ``training-results``
+takes none. A ``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of
+the invented year.
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.

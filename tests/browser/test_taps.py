@@ -33,6 +33,7 @@ def at(phone: Page, address: str) -> Any:
         phone.goto(address + path)
         phone.evaluate("() => localStorage.clear()")
         phone.reload(wait_until="networkidle")
+        expect(phone.locator(".offline-line a")).to_be_attached()  # the last that a page's script draws
         return phone
 
     return go

@@ -12,9 +12,9 @@ from playwright.sync_api import Browser, Locator, Page, expect
 from calculators.answer import find_sheet
 from calculators.declare import Sheet
 from site_src.corrections import marks_of
-from tests.browser.conftest import PHONE, Watch
 from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import begin, choose, opened, stored
+from tests.browser.conftest import PHONE, Watch
 from tests.browser.editions import House
 from tests.browser.sheets import READY, example, expect_standing, path_of, section, type_in
 

@@ -9,12 +9,12 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from calculators.answer import find_sheet
-from tests.browser.conftest import HELPERS
 from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import begin, line, opened, stored
+from tests.browser.conftest import HELPERS
 from tests.browser.device import PATIENCE, House, house, saved
-from tests.browser.sheets import SHEETS, example, expect_standing, path_of, section, type_in
 from tests.browser.edition.test_editions import RENEWED, WORKED, correction
+from tests.browser.sheets import SHEETS, example, expect_standing, path_of, section, type_in
 
 __all__ = ["house", "saved"]
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.conftest import DESK, Open
+from tests.browser.conftest import DESK, Open, Watch
 
 pytestmark = pytest.mark.browser
 
@@ -61,8 +61,28 @@ def test_nothing_of_it_comes_before_it_is_opened(open_page: Open) -> None:
         "procedures/steeping/", viewport=DESK, before=lambda page: page.on("request", lambda one: asked.append(one.url))
     )
     page.wait_for_timeout(1500)
-    assert not [url for url in asked if "/search/" in url or "/workers/search." in url]
-    page.locator("[data-md-component=search-query]").focus()
-    page.locator("[data-md-component=search-query]").fill("drain")
+    assert not [url for url in asked if "/search/entries" in url or "/workers/search." in url]
+    page.locator("[data-md-component=search-query]").click()
+    page.keyboard.type("drain")
     expect(page.locator(".md-search-result__item").first).to_be_visible()
-    assert any("/workers/search." in worker.url for worker in page.workers)
+    assert [url for url in asked if "/search/entries" in url]
+
+
+def test_no_script_puts_a_function_of_its_own_in_the_place_of_the_browser_s(open_page: Open) -> None:
+    page = open_page("procedures/steeping/")
+    page.wait_for_timeout(500)
+    for name in ("fetch", "Worker", "XMLHttpRequest", "XMLHttpRequest.prototype.send", "XMLHttpRequest.prototype.open"):
+        assert "[native code]" in page.evaluate(f"() => Function.prototype.toString.call({name})"), name
+
+
+def test_when_the_index_does_not_come_the_next_key_asks_again(open_page: Open, watch: Watch) -> None:
+    watch.expected.append("Failed to load resource")
+    page = open_page("", viewport=DESK)
+    page.context.route("**/search/entries.json", lambda route: route.abort())
+    box = page.locator("[data-md-component=search-query]")
+    box.click()
+    page.keyboard.type("ove")
+    page.wait_for_timeout(800)
+    page.context.unroute_all()
+    page.keyboard.type("n")
+    expect(page.locator(".md-search-result__item").first).to_be_visible()
