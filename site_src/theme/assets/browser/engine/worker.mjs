@@ -1,123 +1,94 @@
 // The engine: Python in a module worker. Requests and answers are JSON text; nothing else crosses.
 
 import * as started from "./started.mjs";
+import { bytesOf, endsPython, fetchRuntime, memoryOf, startPython } from "./runtime.mjs";
+import { digest } from "../shared/digest.mjs";
 
-const FILES = "%%FILES%%";
+/**
+ * What the build says of the files that the engine needs.
+ * @typedef {object} Files
+ * @property {string} indexURL the runtime's folder, from this file
+ * @property {string} lockFile
+ * @property {string} app the calculators, from this file
+ * @property {string} calculators their mark
+ * @property {Record<string, number>} bytes sizes by name
+ */
 
-const here = (address, base = import.meta.url) => new URL(address, base).href;
-const runtime = here(FILES.indexURL);
-const lockFile = here(FILES.lockFile, runtime);
-const appFile = here(FILES.app);
-const stdlibFile = here("python_stdlib.zip", runtime);
-const wasmFile = here("pyodide.asm.wasm", runtime);
+/** @type {Files} */
+const FILES = /** @type {any} */ ("%%FILES%%");
+
+const scope = /** @type {DedicatedWorkerGlobalScope} */ (/** @type {unknown} */ (self));
+const here = (/** @type {string} */ address) => new URL(address, import.meta.url).href;
 const APP_PATH = "/calculators.zip";
 const VERSION = [FILES.indexURL, FILES.app].join(" ").replace(/[^\w.]+/g, "-");
-let calculators = FILES.calculators; // the mark of what answers; goes with every reply
 const KEEP_AFTER_MS = 1500; // once somebody has an answer
+let calculators = FILES.calculators; // the mark of what answers; goes with every reply
 
+/** @typedef {{ id?: number, kind: string, request?: object, needs?: string[] }} Message */
+
+/** @type {Set<string>} */
 const wanted = new Set(); // packages that sheets of this page need
+/** @type {Message[]} */
 const queue = []; // what was asked before Python was up
+/** @type {import("./runtime.mjs").Python | null} */
 let python = null;
+/** @type {Uint8Array | null} */
 let untouched = null; // the memory before anything was asked, until it is kept
+/** @type {((request: string) => string) | null} */
 let respond = null; // the one Python function kept, for the life of the worker
 
-const post = (message) => self.postMessage(JSON.stringify(message));
-const progress = (step, done) => post({ kind: "progress", step, done: Math.round(done) });
+const post = (/** @type {object} */ message) => scope.postMessage(JSON.stringify(message));
+const progress = (/** @type {string} */ step, /** @type {number} */ done) => post({ kind: "progress", step, done: Math.round(done) });
 
-// Everything is asked for, read and compiled at once; when the runtime comes to fetch one of these files it gets what is
-// already under way.
-const plainFetch = self.fetch.bind(self);
-const whole = (response) => (response.ok ? response.arrayBuffer().then((bytes) => new Response(bytes)) : response);
-const underWay = new Map([
-  [stdlibFile, plainFetch(stdlibFile).then(whole)],
-  [lockFile, plainFetch(lockFile)],
-]);
-for (const response of underWay.values()) response.catch(() => {}); // reported where it is used
-self.fetch = (input, options) => {
-  const address = new URL(input instanceof Request ? input.url : input, import.meta.url).href;
-  const response = underWay.get(address);
-  if (!response) return plainFetch(input, options);
-  underWay.delete(address);
-  return response;
-};
-
-// When the runtime's program does not come, or is damaged, the runtime only warns, and then waits for ever: so it is
-// compiled here, and a failure ends the start.
-const program = WebAssembly.compileStreaming(plainFetch(wasmFile));
-underWay.set(wasmFile, Promise.resolve(new Response())); // the runtime hands it on to the next function
-WebAssembly.instantiateStreaming = async (_, imports) => {
-  const module = await program;
-  return { module, instance: await WebAssembly.instantiate(module, imports) };
-};
-const programFails = new Promise((_, fail) => program.catch(fail));
-programFails.catch(() => {}); // after the start, whoever asked deals with it
-
-async function bytesOf(address, options) {
-  const response = await fetch(address, options);
-  if (!response.ok) throw new Error(`${address} could not be fetched (${response.status})`);
-  return new Uint8Array(await response.arrayBuffer());
-}
+const fetched = fetchRuntime(here(FILES.indexURL), FILES.lockFile);
 
 // The mark is that of the bytes that came, where they can be digested here. What the browser holds may be damaged: then past it.
 async function calculatorsArchive() {
-  for (const cache of ["default", "reload"]) {
-    const archive = await bytesOf(appFile, { cache });
+  for (const cache of /** @type {const} */ (["default", "reload"])) {
+    const archive = await bytesOf(here(FILES.app), { cache });
     if (!started.able()) return archive;
-    calculators = (await started.digest(archive)).slice(0, FILES.calculators.length);
+    calculators = (await digest(archive)).slice(0, FILES.calculators.length);
     if (calculators === FILES.calculators) return archive;
   }
   throw new Error("the calculators are not those that were published");
 }
 
-// Of the wait, fetching is given 60 points of the bar, shared among the files by size.
+/**
+ * Of the wait, fetching is given 60 points of the bar, shared among the files by size.
+ * @param {[Promise<unknown>, string, number][]} parts each with its name, and its size where the build does not say it
+ */
 function fetchingBar(parts) {
-  const total = parts.reduce((sum, part) => sum + part.size, 0);
+  const sizes = parts.map(([, name, guess]) => FILES.bytes?.[name] ?? guess);
+  const total = sizes.reduce((sum, size) => sum + size, 0);
   let done = 0;
-  for (const part of parts) {
-    part.file.then(() => {
-      done += part.size;
+  parts.forEach(([part], at) => {
+    part.then(() => {
+      done += sizes[at];
       if (!python) progress("Fetching the engine", (60 * done) / total);
     }, () => {});
-  }
+  });
 }
 
 async function start() {
   const began = performance.now();
   progress("Fetching the engine", 0);
   const app = calculatorsArchive();
-  const loader = import(here("pyodide.mjs", runtime));
-  const core = import(here("pyodide.asm.mjs", runtime));
-  const size = (name, guess) => FILES.bytes?.[name] ?? guess;
   fetchingBar([
-    { file: program, size: size("pyodide.asm.wasm", 9.6e6) },
-    { file: underWay.get(stdlibFile), size: size("python_stdlib.zip", 4.5e6) },
-    { file: core, size: size("pyodide.asm.mjs", 1.2e6) },
-    { file: app, size: size(FILES.app.split("/").at(-1), 1e5) },
+    [fetched.program, "pyodide.asm.wasm", 9.6e6],
+    [fetched.library, "python_stdlib.zip", 4.5e6],
+    [fetched.core, "pyodide.asm.mjs", 1.2e6],
+    [app, FILES.app.split("/").at(-1) ?? "", 1e5],
   ]);
-  const [{ loadPyodide }, { default: createPyodideModule }, archive, memory] = await Promise.all([
-    loader,
-    core,
-    app,
-    started.recall(VERSION),
-  ]);
-  const fetched = performance.now();
+  const [archive, memory] = await Promise.all([app, started.recall(VERSION), fetched.loader, fetched.core]);
+  const came = performance.now();
   progress("Starting Python", 65);
-  const starting = loadPyodide({
-    ...(memory ? { _loadSnapshot: memory } : { _makeSnapshot: true }),
-    indexURL: runtime,
-    lockFileURL: lockFile,
-    createPyodideModule,
-    // On the path from the start, so that no Python has to be run to put it there.
-    env: { HOME: "/home/pyodide", PYTHONPATH: APP_PATH },
-    fsInit: async (fs) => fs.writeFile(APP_PATH, archive),
-  });
-  const loaded = await Promise.race([starting, programFails]);
+  const loaded = await startPython(fetched, { files: { [APP_PATH]: archive }, path: APP_PATH, memory });
   const running = performance.now();
   progress("Loading the calculators", 85);
   const page = loaded.pyimport("calculators.page");
   respond = page.respond.copy(); // a plain attribute would go when its module's proxy goes
   page.destroy();
-  if (!memory && started.able()) untouched = loaded.makeMemorySnapshot();
+  if (!memory && started.able()) untouched = memoryOf(loaded);
   if (wanted.size) await loaded.loadPackage([...wanted]); // not before: a memory holds no programs of packages
   python = loaded;
   const ready = performance.now();
@@ -125,40 +96,47 @@ async function start() {
     kind: "ready",
     packages: [...wanted],
     again: Boolean(memory),
-    ms: { fetch: fetched - began, start: running - fetched, import: ready - running, all: ready - began },
+    ms: { fetch: came - began, start: running - came, import: ready - running, all: ready - began },
   });
-  while (queue.length) await handle(queue.shift());
+  for (let next = queue.shift(); next; next = queue.shift()) await handle(next);
 }
 
-async function load(message) {
-  const needs = message.needs ?? [];
+/** @param {Message} message */
+async function load({ id, needs = [] }) {
   if (!python) {
     needs.forEach((name) => wanted.add(name));
     return;
   }
   progress(`Loading ${needs.join(" and ")}`, 50);
   await python.loadPackage(needs);
-  post({ id: message.id, kind: "loaded", needs });
+  post({ id, kind: "loaded", needs });
 }
 
-function ask(message) {
+/** @param {Message} message */
+function ask({ id, request }) {
   const began = performance.now();
-  const text = respond(JSON.stringify(message.request));
+  const text = respond?.(JSON.stringify(request));
   const ms = performance.now() - began;
-  self.postMessage(`{"id":${Number(message.id)},"kind":"reply","calculators":"${calculators}","ms":${ms},"reply":${text}}`);
+  scope.postMessage(`{"id":${Number(id)},"kind":"reply","calculators":"${calculators}","ms":${ms},"reply":${text}}`);
   if (!untouched) return;
   const memory = untouched;
   untouched = null;
   setTimeout(() => started.keep(VERSION, memory), KEEP_AFTER_MS);
 }
 
-// A fault of one request leaves Python running; a fault of Python itself ends the worker.
+/**
+ * A fault of one request leaves Python running; a fault of Python itself ends the worker.
+ * @param {unknown} fault
+ * @param {number} [id]
+ */
 function report(fault, id) {
   console.error(fault);
-  const fatal = !python || fault?.pyodide_fatal_error === true;
-  post({ ...(fatal ? {} : { id }), kind: "failed", text: String(fault?.message ?? fault).trim().split("\n").at(-1) });
+  const fatal = !python || endsPython(fault);
+  const text = fault instanceof Error ? fault.message : String(fault);
+  post({ ...(fatal ? {} : { id }), kind: "failed", text: text.trim().split("\n").at(-1) });
 }
 
+/** @param {Message} message */
 async function handle(message) {
   try {
     if (message.kind === "load") await load(message);
@@ -169,7 +147,7 @@ async function handle(message) {
   }
 }
 
-self.addEventListener("message", (event) => handle(JSON.parse(event.data)));
+scope.addEventListener("message", (event) => handle(JSON.parse(event.data)));
 start().catch(async (fault) => {
   await started.forget().catch(() => {}); // the next start goes the long way
   report(fault);

@@ -2,6 +2,7 @@
 // handbook. Both come with the first query. This file is started as a plain worker, so it imports nothing; what follows
 // the "#" in its address is the theme's worker.
 
+const scope = /** @type {DedicatedWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 const READY = 1; // the theme's kinds of message: 0 brings an index, 1 says that it is in, 2 asks, 3 answers
 const QUERY = 2;
 const ANSWER = 3;
@@ -21,18 +22,18 @@ async function begin() {
     worker.addEventListener("error", fail, { once: true });
     worker.postMessage({ ...setup, data: { ...setup?.data, ...entries } });
   });
-  worker.addEventListener("message", ({ data }) => self.postMessage(data));
+  worker.addEventListener("message", ({ data }) => scope.postMessage(data));
   return worker;
 }
 
-self.addEventListener("message", async ({ data }) => {
+scope.addEventListener("message", async ({ data }) => {
   if (data.type !== QUERY) {
     setup = data;
-    self.postMessage({ type: READY });
+    scope.postMessage({ type: READY });
     return;
   }
   if (!searching && !data.data) {
-    self.postMessage({ type: ANSWER, data: { items: [] } }); // the theme asks once at the start, with nothing typed
+    scope.postMessage({ type: ANSWER, data: { items: [] } }); // the theme asks once at the start, with nothing typed
     return;
   }
   searching ??= begin();
