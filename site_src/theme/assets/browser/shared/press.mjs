@@ -7,7 +7,10 @@ let down = -Infinity;
 addEventListener("pointerdown", () => (down = performance.now()), { capture: true });
 addEventListener("click", () => (down = -Infinity), { capture: true });
 
-// Does the work at once or, in the middle of a press, after its click.
+/**
+ * Does the work at once or, in the middle of a press, after its click.
+ * @param {() => unknown} work
+ */
 export function afterPress(work) {
   if (performance.now() - down > LONGEST_MS) {
     work();
