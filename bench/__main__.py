@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from bench import hydration
+from bench import hydration, readiness_calls
 from bench.visits import report
 
 parser = argparse.ArgumentParser(prog="python -m bench")
@@ -12,3 +12,4 @@ parser.add_argument("--rounds", type=int, default=5, help="visits of each kind; 
 for line in report(parser.parse_args().rounds):
     print(line, flush=True)
 hydration.main()
+readiness_calls.main()

@@ -14,7 +14,7 @@ from scipy.optimize import least_squares
 
 from calculators.models.sphere import filled_fraction
 from calculators.models.steep_doubt import TYPICAL
-from tests.published.uptake_lots import HOURS, MOISTURE, START_MOISTURE
+from tests.published.uptake_lots import HOURS, MOISTURE, SITE_YEARS, START_MOISTURE
 
 START_DB = START_MOISTURE / (100.0 - START_MOISTURE)
 LOTS = list(MOISTURE)
@@ -36,6 +36,7 @@ class LotsFit(NamedTuple):
     first_uptake_spread: float
     error_points: float
     by_lot: dict[str, float]
+    found: Any  # log rate and first uptake of each lot, shape (lots, 2)
 
 
 def fit_all(surface_db: float) -> LotsFit:
@@ -57,7 +58,16 @@ def fit_all(surface_db: float) -> LotsFit:
         float(firsts.std(ddof=1)),
         float(np.sqrt(np.mean(np.square(list(misses.values()))))),
         misses,
+        np.array(found),
     )
+
+
+def site_years(found: LotsFit) -> tuple[Any, Any]:
+    """Standard deviations of log rate and first uptake between sites and years, and within one of them."""
+    places = [[found.found[n] for n, lot in enumerate(LOTS) if lot.startswith(place)] for place in SITE_YEARS]
+    means = np.array([np.mean(lots, axis=0) for lots in places])
+    apart = np.array([(lots[0] - lots[1]) / 2**0.5 for lots in places])
+    return means.std(axis=0, ddof=1), np.sqrt(np.mean(apart**2, axis=0))
 
 
 def together(lots: Sequence[str], shrink: bool, firsts: bool) -> tuple[Any, float, float, dict[str, float]]:
@@ -87,7 +97,7 @@ def together(lots: Sequence[str], shrink: bool, firsts: bool) -> tuple[Any, floa
 
 def forecast_left_out(lot: str, hours: Sequence[float], at_h: float = 35.0) -> float:
     """Forecast of a lot from its readings, all constants from the other lots."""
-    others = [other for other in LOTS if other != lot]
+    others = [other for other in LOTS if other[:3] != lot[:3]]
     _, rate, surface, _ = together(others, shrink=True, firsts=True)
     seen = np.array([MOISTURE[lot][HOURS.index(h)] for h in hours])
 
@@ -106,7 +116,7 @@ def show(name: str, errors: dict[str, float]) -> None:
 
 
 def main() -> None:
-    print("Root mean square error, four lots of six weighings")
+    print("Root mean square error, eight lots of six weighings")
     _, rate, surface, errors = together(LOTS, shrink=False, firsts=False)
     show(f"a rate each, one surface ({surface:.2f}), {rate:.5f}/h", errors)
     for surface in (0.9, 0.93, 1.0, 1.1):
@@ -116,7 +126,7 @@ def main() -> None:
             f"    {found.rate_per_h:.5f}/h, spread of its logarithm {found.rate_spread:.2f}; "
             f"first uptake {found.first_uptake_db:+.3f} spread {found.first_uptake_spread:.3f}"
         )
-    print("Error at 35 h of a lot from its own readings, constants from the other three lots")
+    print("Error at 35 h of a lot from its own readings, constants from the lots of other sites and years")
     choices: list[tuple[float, ...]] = [(5.0,), (10.0,), (20.0,), (10.0, 20.0)]
 
     def off(lot: str, hours: tuple[float, ...]) -> float:

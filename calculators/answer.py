@@ -10,7 +10,9 @@ from . import __version__
 from .declare import (
     Answer,
     AskAgain,
+    Choice,
     Found,
+    Note,
     Number,
     Outcome,
     Question,
@@ -19,6 +21,7 @@ from .declare import (
     Table,
     Value,
     Values,
+    is_private,
 )
 from .figures import plain_number
 from .models.limits import OutOfRange
@@ -34,6 +37,11 @@ class Answered(NamedTuple):
     sheet: Sheet
     values: Values
     outcome: Outcome | Refusal
+
+    @property
+    def said(self) -> Values:
+        """The values that may be shown, printed or passed on: what is private is blank."""
+        return {q.id: None if is_private(q) else self.values[q.id] for q in self.sheet.questions}
 
 
 class NotAnswered(NamedTuple):
@@ -89,12 +97,15 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
     Returns
     -------
     Answered or NotAnswered
+        Answered also where the sheet's ``first`` has something to say; what is still blank or wrong is then named in
+        a remark, and has None among the values, as has every default.
     """
-    problems = [
+    unknown = [
         Problem(name, f"{sheet.title} asks no question “{name}”. It asks: {_asked(sheet)}.")
         for name in raw
         if sheet.question(name) is None
     ]
+    problems = list(unknown)
     values: Values = {}
     for question in sheet.questions:
         typed = raw.get(question.id)
@@ -106,22 +117,52 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
         value, found = read(question, typed)
         values[question.id] = value
         problems.extend(found)
+    refused, _ = refusing(sheet, values)
+    if refused and not unknown:
+        return Answered(sheet, values, refused)
     wrong = {problem.question for problem in problems}
     problems.extend(_missing(sheet, values, wrong))
-    if problems:
-        return NotAnswered(sheet, tuple(problems))
-    try:
-        outcome = sheet.work(**values)
-    except AskAgain as again:
-        return NotAnswered(sheet, (_asked_again(sheet, again),))
-    except OutOfRange as limit:
-        return NotAnswered(sheet, (_out_of_range(sheet, limit),))
+    first = sheet.first.work(**{name: values[name] for name in sheet.first.questions}) if sheet.first else None
+    outcome: Outcome | Refusal | None = None
+    if not problems:
+        try:
+            outcome = sheet.work(**values)
+        except AskAgain as again:
+            problems.append(_asked_again(sheet, again))
+        except OutOfRange as limit:
+            problems.append(_out_of_range(sheet, limit))
+    if outcome is None:
+        if first is None:
+            return NotAnswered(sheet, tuple(problems))
+        outcome = first._replace(notes=(*first.notes, *_still_open(sheet, problems)))
+        # what nobody typed has no part in it, and would stand between the reader and what comes first
+        for question in sheet.questions:
+            if is_blank(raw.get(question.id)) or raw[question.id] == question.default:
+                values[question.id] = None
     if isinstance(outcome, Outcome):
         check(sheet, outcome)
         order = [one.id for one in sheet.answers]
         in_order = sorted(outcome.answers, key=lambda found: order.index(found.id))
         outcome = outcome._replace(answers=tuple(in_order))
     return Answered(sheet, values, outcome)
+
+
+def refusing(sheet: Sheet, values: Values) -> tuple[Refusal | None, Question | None]:
+    """The refusal that a chosen word brings by itself, and the question it answers; a private one comes first."""
+    for question in sorted(sheet.questions, key=lambda question: not is_private(question)):
+        if isinstance(question, Choice):
+            for option in question.options:
+                if option.refuses and option.word == values[question.id]:
+                    return option.refuses, question
+    return None, None
+def _still_open(sheet: Sheet, problems: list[Problem]) -> list[Note]:
+    """What is blank or wrong beside an answer that did not wait for it."""
+    notes = [Note("remark", f"Put right as well: {problem.text}") for problem in problems if not problem.missing]
+    blank = {problem.question for problem in problems if problem.missing}
+    missing = [question.label for question in sheet.questions if question.id in blank]
+    if missing:
+        notes.insert(0, Note("remark", f"Still blank, and this answer does not wait for it: {', '.join(missing)}."))
+    return notes
 
 
 def _asked(sheet: Sheet) -> str:
@@ -253,12 +294,12 @@ def _answer_json(sheet: Sheet, found: Found) -> dict[str, Any]:
 
 def as_json(answered: Answered) -> dict[str, Any]:
     """The result as plain data of schema 1, ready for ``json.dumps``."""
-    sheet, values, outcome = answered
+    sheet, outcome = answered.sheet, answered.outcome
     result: dict[str, Any] = {
         "schema": SCHEMA,
         "version": __version__,
         "sheet": sheet.id,
-        "questions": {k: _plain(v) for k, v in values.items() if v is not None},
+        "questions": {k: _plain(v) for k, v in answered.said.items() if v is not None},
         "answers": {},
         "tables": {},
         "notes": [{"level": note.level, "text": note.text} for note in outcome.notes],

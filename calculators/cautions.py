@@ -11,6 +11,13 @@ NO_ENTRY = Note(
     "permit, by local law: [[page:safety/confined-vessels|vessels, pits and gas]].",
 )
 
+FAN_STOPPED = Note(
+    "danger",
+    "Fan stopped with grain inside: at once, everybody away from the hatches, ducts and drains. Tell the shift lead. "
+    "Open nothing, and wait beside nothing. Who starts the fan again, and from where, stands in the site’s own plan.",
+)
+"""What is done at once. No page, card or sheet gives minutes that someone may stay beside a fan that stands."""
+
 PROCESS_AIR = Note(
     "warning",
     "The fan of a steep or drum moves process air for the grain. It is never ventilation for people. "

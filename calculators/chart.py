@@ -149,10 +149,10 @@ def _draw_axes(svg: Element, chart: Chart, frame: _Frame) -> None:
 
 
 def _draw_shades(svg: Element, chart: Chart, frame: _Frame) -> None:
-    kinds = list(dict.fromkeys(shade.label for shade in chart.shades))
+    kinds = list(dict.fromkeys(shade.label for shade in chart.shades if not shade.past))
     for shade in chart.shades:
         left, right = frame.x(shade.start), frame.x(shade.end)
-        name = f"shade shade-{kinds.index(shade.label) + 1}"
+        name = f"shade shade-{'past' if shade.past else kinds.index(shade.label) + 1}"
         SubElement(
             svg,
             "rect",

@@ -103,7 +103,7 @@ def describe(sheet: Sheet) -> int:
 
 
 def _print_outcome(answered: Answered) -> int:
-    sheet, values, outcome = answered
+    sheet, values, outcome = answered.sheet, answered.said, answered.outcome
     _out(f"{sheet.title} ({sheet.id}, version {__version__})")
     for question in sheet.questions:
         value = values[question.id]
@@ -112,11 +112,14 @@ def _print_outcome(answered: Answered) -> int:
     _out("")
     if isinstance(outcome, Refusal):
         _err(f"Refused: {plain(outcome.text)}")
-    else:
+    for note in outcome.notes:  # before the answers, as in a page
+        if note.level != "remark":
+            _out(f"{note.level.upper()}: {plain(note.text)}")
+    if isinstance(outcome, Outcome):
         _print_answers(sheet, outcome)
     for note in outcome.notes:
-        word = "" if note.level == "remark" else f"{note.level.upper()}: "
-        _out(f"{word}{plain(note.text)}")
+        if note.level == "remark":
+            _out(plain(note.text))
     return REFUSED if isinstance(outcome, Refusal) else ANSWERED
 
 

@@ -46,14 +46,22 @@ class Number(NamedTuple):
 
 
 class Option(NamedTuple):
-    """One of the words a choice may take."""
+    """One of the words a choice may take.
+
+    With ``refuses`` the sheet answers nothing once this word is chosen, whatever else is blank.
+    """
 
     word: str
     label: str
+    refuses: "Refusal | None" = None
 
 
 class Choice(NamedTuple):
-    """A question answered by one word of a closed list."""
+    """A question answered by one word of a closed list.
+
+    A ``private`` one is about a person. Its answer goes into the working and nowhere else: it is not kept on the
+    device, not put back, not in a link and not taken from one, not printed, not in what the command line gives back.
+    """
 
     id: str
     label: str
@@ -64,6 +72,7 @@ class Choice(NamedTuple):
     optional: bool = False
     source: str = ""
     in_view: bool = False
+    private: bool = False
 
 
 class Clock(NamedTuple):
@@ -246,11 +255,12 @@ class Band(NamedTuple):
 
 
 class Shade(NamedTuple):
-    """A stretch of the x axis that is shaded; equal labels look alike."""
+    """A stretch of the x axis that is shaded; equal labels look alike. ``past`` marks what lies past a limit."""
 
     label: str
     start: float
     end: float
+    past: bool = False
 
 
 class Mark(NamedTuple):
@@ -345,12 +355,23 @@ class Refusal(NamedTuple):
     notes: tuple[Note, ...] = ()
 
 
+class First(NamedTuple):
+    """What is answered before the rest is asked, from these questions alone, whatever else is blank or wrong.
+
+    ``work`` takes just those questions by name, None for one that is blank or cannot be read, and returns an Outcome
+    or a Refusal, or None to go on. What decides about people belongs here: a figure still missing must not hide it.
+    """
+
+    questions: tuple[str, ...]
+    work: Callable[..., Outcome | Refusal | None]
+
+
 class Sheet(NamedTuple):
     """A calculator: questions, working, answers.
 
     ``work`` takes the questions by name (None for an optional one left blank) and returns an
-    Outcome or a Refusal. ``guarded`` sheets (gas, vessels, lifting) are never remembered and
-    never keep an old answer in view. ``needs`` names the packages that must be there first.
+    Outcome or a Refusal. ``first`` answers before the rest is asked. ``guarded`` sheets (gas, vessels, lifting) are
+    never remembered and never keep an old answer in view. ``needs`` names the packages that must be there first.
     """
 
     id: str
@@ -365,6 +386,7 @@ class Sheet(NamedTuple):
     needs: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
     story: str = ""
+    first: First | None = None
 
     def question(self, question_id: str) -> Question | None:
         """The question of that id, or None."""
@@ -392,6 +414,11 @@ class AskAgain(ValueError):
         self.question = question
         self.text = text
         self.row = row
+
+
+def is_private(question: Question) -> bool:
+    """Whether the answer goes into the working and nowhere else."""
+    return isinstance(question, Choice) and question.private
 
 
 def is_blank_by_choice(sheet: Sheet, question: Question) -> bool:

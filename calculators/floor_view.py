@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from math import inf
-
 from .cautions import FLOOR_ROOM
 from .declare import Axis, Band, Chart, Dots, Line, Mark, Note
 from .figures import fixed, plain_number
 from .models import floor
 from .models.floor import Guess, Round, band
-from .models.floor_actions import Action
+from .rules.floor import Sight, Until, Verdict
+from .rules.limits import floor_germination as edges
 
 _CHART_H = 12.0
-_TOO_HOT_C = 25.0
 
 
 def chart_of(guesses: list[Guess], rounds: list[Round], limit: float) -> Chart:
@@ -22,7 +20,9 @@ def chart_of(guesses: list[Guess], rounds: list[Round], limit: float) -> Chart:
     bands = [band([g.differences[n] for g in guesses], weights) for n in range(count)]
     times = floor.TIMES[:count]
     present = floor.turnings(rounds)[-1]
+    read = [one.bottom_c - one.top_c for one in present]
     highest = max(limit, *(b.high for b in bands))
+    lowest = min(0.0, *(b.low for b in bands), *read)
     return Chart(
         "ahead",
         "Bottom minus top, the next 12 hours",
@@ -30,7 +30,7 @@ def chart_of(guesses: list[Guess], rounds: list[Round], limit: float) -> Chart:
         f"12 hours, likely {fixed(bands[-1].low, 1)} to {fixed(bands[-1].high, 1)} K, if nobody turns. "
         f"The house’s limit is {fixed(limit, 1)} K.",
         Axis("hours from now", "h", low=-max(one.hours_ago for one in present), high=_CHART_H),
-        Axis("bottom minus top", "K", low=0.0, high=1.1 * highest, decimals=1),
+        Axis("bottom minus top", "K", low=1.1 * lowest, high=1.1 * highest, decimals=1),
         lines=(Line("likely", times, tuple(b.middle for b in bands)),),
         bands=(Band("four in five", times, tuple(b.low for b in bands), tuple(b.high for b in bands)),),
         marks=(Mark(f"limit {fixed(limit, 1)} K", limit),),
@@ -38,39 +38,36 @@ def chart_of(guesses: list[Guess], rounds: list[Round], limit: float) -> Chart:
             Dots(
                 "read",
                 tuple(-one.hours_ago for one in present),
-                tuple(one.bottom_c - one.top_c for one in present),
+                tuple(read),
             ),
         ),
     )
 
 
-def reason_of(due: list[Action]) -> str:
-    """Why the first thing is due, and what else is."""
-    also = ", ".join(action.word for action in due[1:])
-    return due[0].because + (f" Also due: {also}; why stands in the table." if also else "")
-
-
-def notes_of(own: bool, until: floor.Band, bottom: float, due: list[Action]) -> tuple[Note, ...]:
-    """What goes with what is due: gas, heat, and what the hours rest on."""
-    words = [action.word for action in due]
+def notes_of(sight: Sight, found: Verdict, until: Until | None) -> tuple[Note, ...]:
+    """What goes with what is due: gas, heat, and what the hours rest on; ``until`` is None at a stop."""
     notes = []
-    shut = " You are about to shut windows: it gathers faster." if "close" in words else ""
-    notes.append(
-        Note(
-            "warning",
-            FLOOR_ROOM.format(shut),
-        )
-    )
-    if bottom >= _TOO_HOT_C:
+    shut = " You are about to shut windows: it gathers faster." if "close" in found.words else ""
+    notes.append(Note("warning", FLOOR_ROOM.format(shut)))
+    warmest = max(sight.bottom_c, sight.top_c)
+    if warmest >= edges.NEVER_C:
         notes.append(
             Note(
                 "notice",
-                f"{plain_number(bottom)} °C at the bottom. An old rule never lets a heap pass 25 to 27.5 °C "
-                "(Balling): roots run wild and mould follows. See "
+                f"{plain_number(warmest)} °C. An old rule never lets a heap pass {plain_number(edges.NEVER_C)} to "
+                f"{plain_number(edges.NEVER_HIGH_C)} °C (Balling): roots run wild and mould follows. See "
                 "[[page:procedures/floor-germination|floor germination]].",
             )
         )
-    if not own:
+    if sight.bottom_c < sight.top_c - edges.AT_REST_K:
+        notes.append(
+            Note(
+                "remark",
+                "The bottom is cooler than the top. A warm room or a cold floor does that, and so do two thermometers "
+                "that are swapped. The hours take the floor to keep all its heat: read again sooner than they say.",
+            )
+        )
+    if until and not sight.own_readings:
         notes.append(
             Note(
                 "remark",
@@ -78,21 +75,6 @@ def notes_of(own: bool, until: floor.Band, bottom: float, due: list[Action]) -> 
                 "turned, and add this round to the earlier ones. A typical value is no reason to turn.",
             )
         )
-    if until.middle == inf:
-        early = "" if until.low == inf else f"; at the earliest in {fixed(until.low, 1)} h"
-        notes.append(
-            Note(
-                "remark",
-                f"The limit is not likely to be reached within 24 hours{early}. Look again all the same.",
-            )
-        )
-    if "turn" in words and "sprinkle" in words:
-        notes.append(
-            Note(
-                "remark",
-                "Sprinkle first and turn the water in: [[sheet:sprinkling]].",
-            )
-        )
-    elif "sprinkle" in words:
-        notes.append(Note("remark", "How much water: [[sheet:sprinkling]]."))
+    if found.word == "turn" and "sprinkle" in found.words:
+        notes.append(Note("remark", "Sprinkle first and turn the water in: [[sheet:sprinkling]]."))
     return tuple(notes)

@@ -6,7 +6,7 @@ import json
 from collections.abc import Sequence
 from xml.etree.ElementTree import Element, SubElement, tostring
 
-from .declare import Cell, Choice, Clock, Either, Number, Question, Sheet, Table
+from .declare import Cell, Choice, Clock, Either, Number, Question, Sheet, Table, is_private
 from .figures import plain_number
 from .reading import split_rows
 from .units import UNITS, shown
@@ -46,6 +46,8 @@ def hint_of(question: Question) -> str:
         limits = f"{plain_number(question.low)} to {plain_number(question.high)}"
         limits += f" {unit}." if unit else "."
         return f"{question.hint} {limits}" if question.hint else f"From {limits}"
+    if is_private(question):
+        return f"{question.hint} Not kept, not in a link, not printed.".strip()
     return question.hint
 
 
@@ -87,22 +89,24 @@ def _one_line(parent: Element, question: Cell, box_id: str, name: str, kind: str
 
 
 def _choice(parent: Element, question: Choice, box_id: str) -> None:
+    hint = hint_of(question)
     shared = {
         "data_question": question.id,
         "data_kind": "choice",
         "data_default": question.default,
+        **({"data_private": "yes"} if question.private else {}),
     }
     if len(question.options) > _FEW:
         field = add(parent, "div", "field", **shared)
         label_with_unit(add(field, "label", for_=box_id), question)
-        if question.hint:
-            add(field, "p", "hint", question.hint, id=f"{box_id}-hint")
+        if hint:
+            add(field, "p", "hint", hint, id=f"{box_id}-hint")
         select = add(
             add(field, "div", "box"),
             "select",
             id=box_id,
             name=question.id,
-            aria_describedby=_described(box_id, question.hint),
+            aria_describedby=_described(box_id, hint),
         )
         add(select, "option", text="Choose one", value="")
         for option in question.options:
@@ -114,11 +118,11 @@ def _choice(parent: Element, question: Choice, box_id: str) -> None:
             "fieldset",
             "field",
             **shared,
-            aria_describedby=_described(box_id, question.hint),
+            aria_describedby=_described(box_id, hint),
         )
         label_with_unit(add(field, "legend"), question)
-        if question.hint:
-            add(field, "p", "hint", question.hint, id=f"{box_id}-hint")
+        if hint:
+            add(field, "p", "hint", hint, id=f"{box_id}-hint")
         choices = add(field, "div", "choices")
         for number, option in enumerate(question.options):
             one = f"{box_id}-{number}"
@@ -269,6 +273,8 @@ def example_json(sheet: Sheet, given: dict[str, str]) -> str:
     filled: dict[str, object] = {}
     for name, text in given.items():
         question = sheet.question(name)
+        if question is not None and is_private(question):
+            continue
         filled[name] = split_rows(question, text) if isinstance(question, Table) else text
     return json.dumps(filled, ensure_ascii=True).replace("<", "\\u003c").replace("&", "\\u0026")
 

@@ -18,6 +18,8 @@ _BUTTONS = (
     ("link", "Link to these numbers"),
     ("stop", "Stop"),
 )
+_GUARDED_LINK = "Link as a training example"
+"""On sheets about gas, vessels and lifting no link carries a reader's numbers: only what a trainer calls an example."""
 
 
 def worked_case(sheet: Sheet, given: Mapping[str, str]) -> Answered:
@@ -92,6 +94,8 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
     for action, words in _BUTTONS:
         if action == "example" and sheet.guarded:
             continue
+        if action == "link" and sheet.guarded:
+            words = _GUARDED_LINK
         off = {"hidden": ""} if action == "stop" else {}
         add(buttons, "button", type="button", data_action=action, text=words, **off)
     from .paper_page import paper_links  # at build only: in the browser a sheet needs no record sheet

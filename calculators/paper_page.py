@@ -81,7 +81,7 @@ def _words(question: Question, value: object) -> str:
 
 def filling_of(answered: Answered, said: str = "") -> Filling:
     """What a case that was answered puts into a paper."""
-    sheet, values, outcome = answered
+    sheet, values, outcome = answered.sheet, answered.said, answered.outcome
     texts: dict[str, str] = {}
     rows: dict[str, list[dict[str, str]]] = {}
     for question in sheet.questions:

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from .declare import Axis, Chart, Line, Mark, Note, Rows, Shade
 from .figures import fixed, plain_number
 from .models.hydration import run
 from .models.steep_choice import Choice, Plan
 from .models.steep_course import Stage, Steeping
-from .models.steep_plan import DRIP_H, EMPTY_H, MOST_WAIT_H
-from .models.steep_wishes import Term, Wishes, hours_until
+from .models.steep_plan import EMPTY_H, MOST_WAIT_H
+from .models.steep_wishes import Term, Wishes, hours_until, within
 from .results import clock_words
-from .steep_words import CURVE_POINTS, clock_after
+from .rules.limit import edge, judge
+from .rules.limits.germination_test import WATER_SENSITIVITY
+from .rules.limits.steeping import CHIT_LAST_DIP, STEEP
+from .rules.steep_order import MOST_H, Passed, of_course, stops
+from .steep_words import CURVE_POINTS, clock_after, past_summary
 
-WALL_TEMPS_C = (6.0, 9.0, 12.0, 15.0, 18.0, 21.0)
+WALL_TEMPS_C = (6.0, 9.0, 12.0, 15.0, 18.0, 20.0)
 WALL_MOISTURES = (10.0, 12.0, 14.0, 16.0)
 _WORTH_SAYING = 0.15  # points
 _CARD_LONGEST_H = 72.0
@@ -31,10 +35,8 @@ def _against(term: Term) -> str:
         "long immersion": f"an immersion of {plain_number(figure)} h",
         "short immersion": f"an immersion of only {plain_number(figure)} h",
         "long rest": f"a rest of {plain_number(figure)} h",
-        "fills in quiet hours": f"fills in quiet hours {plain_number(figure)} times"
-        if figure > 1
-        else "fills once in quiet hours",
         "many immersions": f"{plain_number(figure)} immersions",
+        "soon over": f"over after {plain_number(figure)} h",
         "hours in all": f"{plain_number(figure)} h in all",
         "a slip": f"a slip moves the end {fixed(figure, 1)} points",
     }[term.name]
@@ -62,7 +64,7 @@ def wish_words(name: str, amount: float, wishes: Wishes, start: datetime) -> str
         return f"shortest rest of {plain_number(asked)} h; {plain_number(granted)} h would do"
     if name == "quiet":
         times = "once" if amount < 2 else f"{plain_number(amount)} times"
-        return f"quiet hours; it drains in them {times}"
+        return f"hours when nobody is there; it fills or drains in them {times}"
     if name == "vessel_h":
         assert wishes.vessel_h is not None
         granted = wishes.vessel_h + amount
@@ -70,6 +72,15 @@ def wish_words(name: str, amount: float, wishes: Wishes, start: datetime) -> str
             f"vessel free after {plain_number(wishes.vessel_h)} h; {fixed(granted, 1)} h would do, "
             f"{clock_words(clock_after(start, granted))}"
         )
+    if name == "chit_h":
+        assert wishes.chit_h is not None
+        asked = wishes.chit_h
+        return f"{plain_number(asked)} h to chit; it is drained for the cast after {fixed(asked - amount, 1)} h"
+    if name == "steep_h":
+        least = wishes.bounds.least_steep_h
+        return f"{plain_number(least)} h at least in all; it is over after {fixed(least - amount, 1)} h"
+    if name in ("first_drain", "second_drain"):
+        return f"what the {name.replace('_', ' ')} should hold, by {fixed(amount, 1)} points"
     return f"cast window; drained grain would wait {fixed(amount + MOST_WAIT_H, 1)} h for it"
 
 
@@ -82,18 +93,92 @@ def not_kept(choice: Choice, wishes: Wishes, start: datetime) -> list[Note]:
     return notes
 
 
-def schedule_rows(plans: Sequence[Plan], start: datetime) -> Rows:
+def plan_stops(plans: Sequence[Plan]) -> list[Passed]:
+    """All stops that the plans shown pass."""
+    return [one for plan in plans for one in stops(of_course(plan.course))]
+
+
+def start_note(wishes: Wishes, start: datetime) -> list[Note]:
+    """Where the start itself lies in hours when nobody is there, that."""
+    if wishes.quiet is None or not within(wishes.start_clock_h, wishes.quiet):
+        return []
+    there = start + timedelta(hours=hours_until(wishes.start_clock_h, wishes.quiet[1]))
+    return [
+        Note(
+            "notice",
+            f"The start at {start:%H:%M} lies in the hours when nobody is there. The plan takes it that somebody fills "
+            f"all the same. If not, start at {there:%H:%M}.",
+        )
+    ]
+
+
+def wet_below_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
+    """Where filling and draining bring the bottom of the vessel past the stop of one immersion, that."""
+    longest = max(max(plan.draft.lengths[::2]) for plan in plans)
+    below = longest + wishes.fill_h + wishes.drain_h
+    if below <= MOST_H:
+        return []
+    return [
+        Note(
+            "notice",
+            f"Past a stop at the bottom: an immersion of {plain_number(longest)} h lasts {fixed(below, 1)} h there, "
+            f"from water on until drained: the stop is over {plain_number(MOST_H)} h. Fill and drain faster, or type a "
+            f"longest immersion of {fixed(MOST_H - wishes.fill_h - wishes.drain_h, 1)} h.",
+        )
+    ]
+
+
+def chit_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
+    """Whether there is time to chit: asked, where nobody said how long this barley takes."""
+    if wishes.chit_h is not None:
+        return []
+    number, hours = min(
+        ((number, plan.draft.drains[-1]) for number, plan in enumerate(plans, 1)), key=lambda one: one[1]
+    )
+    soon = judge(STEEP, hours) != "accept"
+    usual = f", where published plans take {plain_number(edge(STEEP.accept_low))} h and more" if soon else ""
+    return [
+        Note(
+            "notice" if soon else "remark",
+            f"Can it chit in time? Plan {number} is drained for the cast after {fixed(hours, 1)} h{usual}. The sheet "
+            "counts water, not chits: type the hours that this barley takes to chit, from your records. If nobody "
+            "knows, count 200 corns before the water goes on for the last time. Under "
+            f"{plain_number(edge(CHIT_LAST_DIP.stop_low))} % is a stop. {CHIT_LAST_DIP.act}",
+        )
+    ]
+
+
+def sensitive_note(wishes: Wishes, points: float, rest_h: float, longest_h: float) -> list[Note]:
+    """What a water-sensitive barley changes in the wishes."""
+    changed = []
+    if wishes.shortest_rest_h > rest_h:
+        changed.append(f"no rest is shorter than {plain_number(wishes.shortest_rest_h)} h")
+    if wishes.longest_immersion_h < longest_h:
+        changed.append(f"no immersion is wished longer than {plain_number(wishes.longest_immersion_h)} h")
+    mark = judge(WATER_SENSITIVITY, points)
+    if mark == "accept":
+        return []
+    told = f"This barley is water-sensitive by {plain_number(points)} points"
+    so = f", so {' and '.join(changed)}." if changed else "; the rests and immersions asked for allow for it."
+    if mark == "stop":
+        over = plain_number(edge(WATER_SENSITIVITY.stop_high))
+        stop = f"{over} points or more"
+        text = f"Past a stop: do not steep it by the usual plan. {told}: {stop}{so} {WATER_SENSITIVITY.act}"
+        return [Note("notice", text)]
+    return [Note("remark", f"{told}{so}")]
+
+
+def schedule_rows(plans: Sequence[Plan], start: datetime, wishes: Wishes) -> Rows:
     """Every plan, immersion by immersion, on the clock; the rest after each stands behind it."""
     rows: list[tuple[float | datetime | None, ...]] = []
     for number, plan in enumerate(plans, 1):
-        begins = 0.0
         lengths = [*plan.draft.lengths, None]
-        for count, end in enumerate(plan.course.ends[::2]):
+        drains = zip(plan.draft.fills, plan.draft.drains, plan.course.ends[::2], strict=True)
+        for count, (covered, drain, end) in enumerate(drains):
+            opened = clock_after(start, covered - wishes.fill_h) if count else None
+            clocks = (clock_after(start, hours) for hours in (covered, drain, drain + wishes.drain_h))
             wet, rest = lengths[2 * count : 2 * count + 2]
-            assert wet is not None
-            fill, drain = clock_after(start, begins), clock_after(start, begins + wet)
-            rows.append((number, count + 1, fill, drain, wet, end.drained, rest))
-            begins += wet + (rest or 0.0)
+            rows.append((number, count + 1, opened, *clocks, wet, end.drained, rest))
     return Rows("schedule", rows)
 
 
@@ -125,7 +210,8 @@ def wall_card(base: Steeping, first_aim: float) -> Rows:
         for moisture in WALL_MOISTURES:
             stage = Stage(_CARD_LONGEST_H, temp)
             course = run(base._replace(barley_moisture=moisture, stages=(stage,)))
-            cells.append(course.time_to_moisture(first_aim))
+            hours = course.time_to_moisture(first_aim)
+            cells.append(hours if hours is not None and hours <= MOST_H else None)
         rows.append(tuple(cells))
     return Rows("wall_card", rows)
 
@@ -149,7 +235,8 @@ def chart(plans: Sequence[Plan], wishes: Wishes) -> Chart:
     return Chart(
         "plans",
         "The plans, hour by hour",
-        f"Drained moisture in each plan; they end on {ends} %. Level stretches are air rests.",
+        f"Drained moisture in each plan; they end on {ends} %. Level stretches are air rests."
+        + "".join(past_summary(plan.course) for plan in plans),
         Axis("Hours from the start", "h", 0.0, hours, 1),
         Axis("Moisture", "%", min(10.0, plans[0].course.steeping.barley_moisture), wishes.target_moisture + 3.0, 1),
         lines=tuple(lines),
@@ -162,6 +249,6 @@ def chart(plans: Sequence[Plan], wishes: Wishes) -> Chart:
 
 
 ASSUMED = (
-    f"Times are when water covers the grain and when the drain is opened. A cast is taken to be possible "
-    f"{plain_number(DRIP_H)} h after the last drain, and the vessel to be free {plain_number(EMPTY_H)} h later."
+    "Hours of an immersion count from when water covers the grain until the drain is opened. A cast is taken to be "
+    f"possible once it is drained, and the vessel to be free {plain_number(EMPTY_H)} h later."
 )

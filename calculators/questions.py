@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .declare import Choice, Clock, Number, Option, Table
-from .models import drum, first_uptake, grain_tests, hydration, limits, shut_vessel
+from .models import drum, first_uptake, hydration, limits, shut_vessel
 from .models.limits import Limits
 
 
@@ -93,33 +93,6 @@ drained = Choice(
     ),
     "Water that clings to the corns weighs too.",
     example="drained",
-)
-energy_limit_percent = number(
-    "energy_limit_percent",
-    "Least energy wanted",
-    "%",
-    Limits(50.0, 100.0),
-    "The house’s limit.",
-    default=f"{grain_tests.ENERGY_LIMIT_PERCENT:g}",
-    source="Montana State University (read)",
-)
-capacity_limit_percent = number(
-    "capacity_limit_percent",
-    "Least capacity wanted",
-    "%",
-    Limits(50.0, 100.0),
-    "The house’s limit.",
-    default=f"{grain_tests.CAPACITY_LIMIT_PERCENT:g}",
-    source="Maltsters’ Association of Great Britain (read)",
-)
-capacity_reject_percent = number(
-    "capacity_reject_percent",
-    "Capacity never under",
-    "%",
-    Limits(50.0, 100.0),
-    "Between this and the capacity wanted lies a grey band.",
-    default=f"{grain_tests.CAPACITY_REJECT_PERCENT:g}",
-    source="Montana State University (read)",
 )
 malt_moisture = number(
     "malt_moisture",

@@ -7,7 +7,7 @@ from datetime import datetime
 from xml.etree.ElementTree import Element
 
 from . import __version__
-from .answer import Answered, declared
+from .answer import Answered, declared, refusing
 from .chart import Data
 from .declare import (
     Answer,
@@ -25,6 +25,7 @@ from .declare import (
     Sheet,
     Table,
     Value,
+    is_private,
 )
 from .figures import at_least, fixed, plain_number
 from .form import add, html, row_name
@@ -211,11 +212,9 @@ def numbers_table(parent: Element, title: str, numbers: Data, mark: str = "") ->
 
 
 def _heading(parent: Element, answered: Answered, example: bool, changed: list[str]) -> None:
-    sheet, values, outcome = answered
+    sheet, values, outcome = answered.sheet, answered.said, answered.outcome
     if example:
-        title = "EXAMPLE, NOT YOUR VESSEL" if sheet.guarded else _EXAMPLE
-        if changed:
-            title = f"{title}, changed by you" if sheet.guarded else _CHANGED
+        title = "EXAMPLE, NOT YOUR VESSEL" if sheet.guarded else _CHANGED if changed else _EXAMPLE
     else:
         title = "Refused" if isinstance(outcome, Refusal) else "Your numbers"
     add(parent, "h3", "standing", title)
@@ -233,12 +232,41 @@ def _heading(parent: Element, answered: Answered, example: bool, changed: list[s
             add(pair, "dd", text=typed_words(question, value))
 
 
+NOT_A_PERMIT = "NOT A PERMIT"
+
+
 def _card(parent: Element, sheet: Sheet, example: bool, date: str) -> None:
     add(parent, "p", "card-line", f"{sheet.title} · sheet {sheet.id} · version {__version__}")
+    if sheet.guarded:
+        # Nobody signs a sum about gas, a vessel or a lift: a signature would make it look like leave to act on it.
+        add(
+            parent,
+            "p",
+            "card-line card-not",
+            f"{NOT_A_PERMIT}. Only a competent person decides, by local law and the site’s own permits.",
+        )
+        add(parent, "p", "card-across", aria_hidden="true", data_words=NOT_A_PERMIT)
+        if example:
+            add(parent, "p", "card-line", "EXAMPLE, NOT YOUR VESSEL.")
+        add(parent, "p", "card-line", f"Printed: {date or '_' * 16}")
+        return
     if example:
         add(parent, "p", "card-line", "Example: invented numbers of the example maltings.")
     add(parent, "p", "card-line", f"Printed: {date or '_' * 16}")
     add(parent, "p", "card-line", f"Batch: {'_' * 16}   Checked by: {'_' * 24}")
+
+
+def _about_a_person(filled: dict[str, Element], outcome: Outcome | Refusal, root: str | None) -> dict[str, Element]:
+    """A refusal that would tell something of a person: it is read on the screen, and the card has no word of it."""
+    add(filled["heading"], "h3", "standing off-paper", "Refused")
+    if isinstance(outcome, Refusal):
+        fill(add(filled["notes"], "p", "refusal off-paper"), outcome.text, root)
+    for note in outcome.notes:
+        draw_note(filled["notes"], note, root)
+    for box in filled["notes"].iterfind("div"):
+        box.set("class", f"{box.get('class')} off-paper")
+    add(filled["print"], "p", "card-line", "No figures were worked out.")
+    return filled
 
 
 def place_elements(
@@ -267,9 +295,12 @@ def place_elements(
     date : str
         Shown on the printed card.
     """
-    sheet, _, outcome = answered
-    mark = (_CHANGED if still_example else _EXAMPLE) if example else ""
+    sheet, values, outcome = answered
+    mark = (_CHANGED if still_example and not sheet.guarded else _EXAMPLE) if example else ""
     filled = {name: Element("div", {"data-place": name}) for name in PLACES}
+    asked = refusing(sheet, values)[1] if isinstance(outcome, Refusal) else None
+    if asked is not None and is_private(asked):
+        return _about_a_person(filled, outcome, root)
     _heading(filled["heading"], answered, example, still_example or [])
     _card(filled["print"], sheet, example, date)
     if isinstance(outcome, Refusal):

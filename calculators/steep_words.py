@@ -9,6 +9,7 @@ from .figures import fixed, plain_number
 from .models.limits import OutOfRange
 from .models.steep_course import Steep
 from .models.steep_doubt import BAND_SD, Trust
+from .rules.steep_order import MOST_H
 
 CURVE_POINTS = 48
 OF_TWENTY = "19 of 20" if BAND_SD == 2.0 else f"those within {BAND_SD} standard deviations of"
@@ -48,6 +49,13 @@ def needed_range(course: Steep, low: float, high: float, target: float) -> tuple
     return 0.0 if shortest is None else shortest, needed_for(course, target - (low - end))
 
 
+def past_summary(course: Steep) -> str:
+    """For the caption of a course: which immersions pass the stop, or nothing."""
+    long = [stage.hours for stage in course.steeping.stages[::2] if stage.hours > MOST_H]
+    told = " and ".join(f"{plain_number(round(hours, 2))} h" for hours in long)
+    return f" Past a stop: {told} in one immersion, over {plain_number(MOST_H)} h." if long else ""
+
+
 def course_chart(
     course: Steep,
     doubt: Trust,
@@ -68,7 +76,10 @@ def course_chart(
     shades = []
     begins = 0.0
     for end in course.ends:
-        shades.append(Shade("wet" if end.wet else "air rest", begins, end.hours))
+        stop = begins + MOST_H if end.wet else end.hours
+        shades.append(Shade("wet" if end.wet else "air rest", begins, min(stop, end.hours)))
+        if stop < end.hours:
+            shades.append(Shade("over the stop", stop, end.hours, past=True))
         begins = end.hours
     hours = plain_number(round(course.hours, 1))
     aim = f"; the target is {plain_number(target)} %" if target is not None else ""
@@ -76,7 +87,7 @@ def course_chart(
         "course",
         title,
         f"Drained moisture rises to {fixed(course.ends[-1].drained, 0)} % in {hours} h{aim}. "
-        f"The band is where {OF_TWENTY} lots are expected.",
+        f"The band is where {OF_TWENTY} lots are expected.{past_summary(course)}",
         Axis("Hours", "h", 0.0, course.hours, 1),
         Axis("Moisture", "%", min(10.0, course.steeping.barley_moisture), max(50.0, (target or 0) + 2), 1),
         lines=(Line("drained, as a basket weighs", curve.hours, curve.drained), second),

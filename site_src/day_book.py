@@ -36,7 +36,7 @@ def _example(name: str) -> str:
     add(box, "p", "invented", INVENTED)
     if isinstance(course, Course):
         box.extend(figure_of(steep_chart(batch, course, known.same), name))
-        add(box, "p", "fit", fit_sentence(course))
+        add(box, "p", "fit", fit_sentence(course, batch))
     box.append(lines_table(batch, None, tools=False))
     return html(box)
 

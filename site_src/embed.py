@@ -6,13 +6,16 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether it was
-read. The blocks ``all-sources``, ``all-units``, ``records-columns``, ``records-kinds`` and ``corrections`` have no
-body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in its place stands a link
-to each, with what it answers. The body of a ``figure`` block names a picture of ``calculators.plates``, which is
-computed then; that of an ``exercises`` or ``questions`` block names a chapter; that of a ``record-sheet`` block a
-record sheet; that of a ``limits`` block the procedure whose table of limits stands in its place; ``training-results``
-takes none. A ``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of
-the invented year.
+read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``records-columns``, ``records-kinds`` and
+``corrections`` have no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in
+its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
+``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
+of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose table of limits stands in
+its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes none. A
+``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the invented
+year.
+
+A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
 ``page:<path>`` and ``sheet:<id>``, since only the generator knows what lies where.
@@ -40,7 +43,9 @@ from calculators.results import source_list
 from site_src.citations import page_lines
 from site_src.corrections import correction_lines
 from site_src.day_book import day_book
-from site_src.limits_table import limit_lines
+from site_src.facts import fill_facts
+from site_src.gas_pages import gas_lines
+from site_src.limits_table import filled, limit_lines
 from site_src.questions import questions_html, results_html
 from site_src.sheet_links import sheet_links
 from site_src.unit_list import unit_lines
@@ -103,7 +108,7 @@ class _WholeLists(Preprocessor):
             if line.rstrip() == "```limits":
                 done += _limits(rest)
             elif not make:
-                done.append(line)
+                done.append(_with_edges(line))
             elif next(rest, "").rstrip() != "```":
                 raise SuperFencesException(f"The block {line} takes no body")
             else:
@@ -119,6 +124,13 @@ def _limits(rest: Iterator[str]) -> list[str]:
         return limit_lines(page)
     except LookupError as fault:
         raise SuperFencesException(f"In a fenced block of limits: {fault}") from fault
+
+
+def _with_edges(line: str) -> str:
+    try:
+        return fill_facts(filled(line))
+    except LookupError as fault:
+        raise SuperFencesException(f"In {line.strip()!r}: {fault}") from fault
 
 
 class _Leftovers(Preprocessor):
@@ -142,6 +154,7 @@ class _Leftovers(Preprocessor):
 _WHOLE = {
     "```all-sources": page_lines,
     "```all-units": unit_lines,
+    "```all-gases": gas_lines,
     "```records-columns": column_lines,
     "```records-kinds": kind_lines,
     "```corrections": correction_lines,

@@ -1,17 +1,24 @@
 """The table of limits of a procedure, drawn from ``calculators.rules.limits`` as Markdown.
 
-The table of one page is written in its place by a fenced block ``limits`` whose body names the procedure.
+The table of one page is written in its place by a fenced block ``limits`` whose body names the procedure. In a
+sentence ``[[limit:floor-bottom stop_high]]`` draws one edge, ``[[limit:floor-piece accept]]`` what is accepted.
 """
 
 from __future__ import annotations
 
+import re
+from functools import cache
+
 from calculators.figures import plain_number
+from calculators.links import as_markdown
 from calculators.rules.limit import BOOK, Limit, Signs
-from calculators.rules.limits import of_page
+from calculators.rules.limits import every, of_page
 from calculators.units import shown
 
 HEAD = ("| What | Accept | Watch | Stop and ask |", "|---|---|---|---|")
 NOTHING = "—"
+_EDGES = ("stop_low", "accept_low", "accept_high", "stop_high")
+_IN_TEXT = re.compile(r"\[\[limit:([a-z0-9-]+) ([a-z_]+)\]\]")
 
 
 def limit_lines(page: str) -> list[str]:
@@ -27,8 +34,11 @@ def limit_lines(page: str) -> list[str]:
 
 def _cells(row: Limit | Signs) -> tuple[str, ...]:
     if isinstance(row, Signs):
-        accept, watch, stop = ", ".join(row.accept), ", ".join(row.watch), ", ".join(row.stop)
-        watch, stop = _joined(watch, row.watch_more), _joined(stop, row.stop_more)
+        accept, watch, stop = (", ".join(words).replace("-", " ") for words in (row.accept, row.watch, row.stop))
+        accept, watch, stop = (
+            _joined(words, more)
+            for words, more in ((accept, row.accept_more), (watch, row.watch_more), (stop, row.stop_more))
+        )
     else:
         accept, watch, stop = said(row)
     book = BOOK.get(row.id)
@@ -37,7 +47,8 @@ def _cells(row: Limit | Signs) -> tuple[str, ...]:
                 for cell, old in zip((accept, watch, stop), said(book), strict=True))
         accept, watch, stop = ours
     if row.act:
-        stop = f"**{stop.strip('*')}**<br>{row.act}"
+        act = as_markdown(row.act)
+        stop = f"**{stop.strip('*')}**<br>{act}" if stop else act
     return row.quantity, *(cell or NOTHING for cell in (accept, watch, stop))
 
 
@@ -45,30 +56,98 @@ def said(row: Limit) -> tuple[str, str, str]:
     """What is accepted, watched and a stop, in words: ``up to 8 h``, ``8–12 h``, ``over 12 h``."""
     unit = f" {shown(row.unit)}" if row.unit else ""
     low, high = row.accept_low, row.accept_high
-    if low is not None and high is not None:
+    if low is not None and low == high:
+        accept = f"{plain_number(low)}{unit}"
+    elif low is not None and high is not None:
         accept = f"{plain_number(low)}–{plain_number(high)}{unit}"
+    elif high == 0:
+        accept = "none"
     elif high is not None:
-        accept = f"up to {plain_number(high)}{unit}"
+        accept = f"{'under' if row.stay_under else 'up to'} {plain_number(high)}{_of_one(unit, high)}"
     elif low is not None:
         accept = f"{plain_number(low)}{unit} or more"
     else:
         accept = ""
-    between = [
-        f"{plain_number(a)}–{plain_number(b)}"
-        for a, b in ((row.stop_low, low), (high, row.stop_high))
-        if a is not None and b is not None and a != b
+    stop = _past(row, unit)
+    if row.interval and stop:
+        stop = f"wholly {stop}"
+    return _joined(accept, row.accept), _joined(_between(row, unit), row.watch), _joined(stop, row.stop)
+
+
+def _between(row: Limit, unit: str) -> str:
+    """What lies between accept and stop; of a count's interval also that it crosses the one edge of both."""
+    pairs = [
+        (a, b)
+        for a, b in ((row.stop_low, row.accept_low), (row.accept_high, row.stop_high))
+        if a is not None and b is not None
     ]
+    if row.interval and pairs and pairs[0][0] == pairs[0][1]:
+        return f"interval crosses {plain_number(pairs[0][0])}{unit}"
+    apart = [f"{plain_number(a)}–{plain_number(b)}" if a else f"up to {plain_number(b)}" for a, b in pairs if a != b]
+    return f"{' or '.join(apart)}{unit}" if apart else ""
+
+
+def _past(row: Limit, unit: str) -> str:
+    if row.stop_high == 0:
+        return "any"
     past = [
         f"{word} {plain_number(edge)}"
-        for word, edge in (("under", row.stop_low), ("over", row.stop_high))
+        for word, edge in (("under", row.stop_low), ("over", None if row.stay_under else row.stop_high))
         if edge is not None
     ]
-    watch = f"{' or '.join(between)}{unit}" if between else ""
-    stop = f"{', '.join(past)}{unit}" if past else ""
-    return _joined(accept, row.accept), _joined(watch, row.watch), _joined(stop, row.stop)
+    stop = f"{', '.join(past)}{_of_one(unit, row.stop_high)}" if past else ""
+    if row.stay_under and row.stop_high is not None:
+        stop += f"{', ' if stop else ''}{plain_number(row.stop_high)}{_of_one(unit, row.stop_high)} or more"
+    return stop
+
+
+def _of_one(unit: str, value: float | None) -> str:
+    """The unit behind a number: one point, two points."""
+    return unit.removesuffix("s") if value == 1 and unit.endswith("points") else unit
 
 
 def _joined(figures: str, words: str) -> str:
     if not figures or not words:
         return figures or words
-    return f"{figures} {words}" if words.startswith(("or ", "at ", "in ", "(")) else f"{figures}, {words}"
+    goes_on = words.startswith(("or ", "at ", "in ", "of ", "seen", "("))
+    return f"{figures} {words}" if goes_on else f"{figures}, {words}"
+
+
+@cache
+def _by_id() -> dict[str, Limit]:
+    return {row.id: row for row in every() if isinstance(row, Limit)}
+
+
+def filled(text: str) -> str:
+    """Put the table's own figures, with their unit, in the place of each edge that a text names.
+
+    Parameters
+    ----------
+    text : str
+        Markdown, or words of a question.
+
+    Returns
+    -------
+    str
+        The same with ``22 °C`` for ``[[limit:floor-bottom stop_high]]`` and ``12 to 17 °C`` for
+        ``[[limit:floor-piece accept]]``.
+
+    Raises
+    ------
+    LookupError
+        When there is no such limit, or it has no such edge; the message says what there is.
+    """
+    return _IN_TEXT.sub(lambda found: _figure(found[1], found[2]), text)
+
+
+def _figure(name: str, which: str) -> str:
+    row = _by_id().get(name)
+    if row is None:
+        raise LookupError(f"No limit “{name}”. There are: {', '.join(_by_id())}.")
+    edges = {edge: getattr(row, edge) for edge in _EDGES if getattr(row, edge) is not None}
+    unit = f" {shown(row.unit)}" if row.unit else ""
+    if which == "accept" and {"accept_low", "accept_high"} <= set(edges):
+        return f"{plain_number(edges['accept_low'])} to {plain_number(edges['accept_high'])}{unit}"
+    if which not in edges:
+        raise LookupError(f"The limit “{name}” has no “{which}”. It has: {', '.join(edges)}.")
+    return f"{plain_number(edges[which])}{_of_one(unit, edges[which])}"

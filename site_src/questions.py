@@ -20,11 +20,15 @@ from markdown.extensions.toc import slugify
 from calculators.exercises import EXERCISES
 from calculators.form import add, html
 from calculators.links import fill
+from calculators.plates import PLATES, picture_of
+from site_src.facts import fill_facts
+from site_src.limits_table import filled, limit_lines
 from site_src.settings import ROOT
 
 DOCS = ROOT / "docs"
 QUESTIONS = DOCS / "_includes" / "questions"
 _INCLUDED = re.compile(r'^[ \t]*--8<-- "([^"]+)"[ \t]*$', re.MULTILINE)
+_LIMITS = re.compile(r"^```limits\n(.+)\n```$", re.MULTILINE)
 _HEADING = re.compile(r"^#{1,6} +(.+?)(?: *\{[^}#]*#([\w-]+)[^}]*\})?$", re.MULTILINE)
 _LINK = re.compile(r"\[([^\]]*)\]\([^)]*\)")
 _PLAIN_QUOTES = str.maketrans("’‘“”", "''\"\"")
@@ -66,7 +70,7 @@ def cases(chapter: str, folder: Path = QUESTIONS) -> list[Case]:
     """
     if chapter not in chapters(folder):
         raise ValueError(f"there are no questions “{chapter}”. There are: {', '.join(chapters(folder))}.")
-    read = tomllib.loads((folder / f"{chapter}.toml").read_text("utf-8"))
+    read = tomllib.loads(fill_facts(filled((folder / f"{chapter}.toml").read_text("utf-8"))))
     return [_case(one) for one in read["question"]]
 
 
@@ -84,8 +88,9 @@ def _case(one: Mapping[str, Any]) -> Case:
 
 
 def _whole(path: Path) -> str:
-    """Return a page with what it includes."""
-    return _INCLUDED.sub(lambda found: (DOCS / "_includes" / found[1]).read_text("utf-8"), path.read_text("utf-8"))
+    """Return a page with what it includes, its table of limits among it."""
+    text = _INCLUDED.sub(lambda found: (DOCS / "_includes" / found[1]).read_text("utf-8"), path.read_text("utf-8"))
+    return fill_facts(filled(_LIMITS.sub(lambda found: "\n".join(limit_lines(found[1])), text)))
 
 
 def _words(text: str) -> str:
@@ -148,6 +153,8 @@ def _strong(words: str) -> Element:
 
 
 def _svg(name: str) -> Element:
+    if name in PLATES:
+        return picture_of(name)
     text = (DOCS / "_includes" / "drawings" / f"{name}.svg").read_text("utf-8")
     svg = fromstring(text)
     for one in svg.iter():

@@ -34,6 +34,20 @@ def _worst_dish(case: Case) -> float:
     return 2 * min(_grown(case))
 
 
+def _classes(case: Case) -> list[float]:
+    return [float(row) for row in case.typed["counts"].split(";")]
+
+
+def _in_the_class(case: Case) -> float:
+    counts = _classes(case)
+    return 100 * counts[3] / sum(counts)
+
+
+def _of_all_but_overshot(case: Case) -> float:
+    counts = _classes(case)
+    return 100 * counts[3] / sum(counts[:4])
+
+
 EXERCISES = (
     Exercise(
         "germination-index",
@@ -132,5 +146,40 @@ EXERCISES = (
             ),
         ),
         "procedures/germination-test",
+    ),
+    Exercise(
+        "three-quarters-and-beyond",
+        CHAPTER,
+        "readiness",
+        (
+            Pick(
+                "counts",
+                (
+                    "5; 5; 10; 65; 15",
+                    "2; 4; 14; 66; 14",
+                    "8; 10; 32; 130; 20",
+                    "3; 8; 22; 57; 10",
+                    "6; 14; 36; 120; 24",
+                    "4; 6; 20; 60; 10",
+                ),
+            ),
+        ),
+        "share_ready",
+        "Corns by the length of the acrospire, in parts of the corn: {counts}. "
+        "How many per cent have come three quarters of the way or further?",
+        0.5,
+        (
+            Slip(
+                "without-those-beyond",
+                "You left out the corns past the end. They have three quarters too, and wait for nothing.",
+                formula=_in_the_class,
+            ),
+            Slip(
+                "overshot-not-counted",
+                "You took the corns past the end out of the count. They are corns of the piece like the others.",
+                formula=_of_all_but_overshot,
+            ),
+        ),
+        "procedures/readiness",
     ),
 )

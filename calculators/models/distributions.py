@@ -8,6 +8,27 @@ from .limits import Limits, check
 SHARE = Limits(0.0, 1.0)
 
 
+def normal_share(deviate: float) -> float:
+    """Give the share of the standard normal distribution below a point.
+
+    Parameters
+    ----------
+    deviate : float
+        The point, in standard deviations.
+
+    Returns
+    -------
+    float
+        Share, a fraction.
+
+    Examples
+    --------
+    >>> round(normal_share(1.959964), 6)
+    0.975
+    """
+    return 0.5 * math.erfc(-deviate / math.sqrt(2.0))
+
+
 @lru_cache(maxsize=32)
 def normal_quantile(probability: float) -> float:
     """Give the point of the standard normal distribution below which a share of it lies.

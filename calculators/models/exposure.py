@@ -1,13 +1,12 @@
-"""What a person has breathed over a day: means over 8 hours and over 15 minutes, and the limits.
+"""What a person has breathed over a day: means over 8 hours and over 15 minutes.
 
-A limit is a legal or an advised figure for rooms where people work. It says nothing of the next
-minute, and nothing of a vessel.
+The values they are held against stand in ``rules.gases``. A mean says nothing of the next minute, and
+nothing of a vessel.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from .limits import Limits, OutOfRange
 
@@ -18,53 +17,13 @@ SHORT_MINUTES = 15.0
 """Reference period of the short-term limits [min]."""
 
 ROW_PPM = Limits(0.0, 1_000_000.0)
-ROW_MINUTES = Limits(0.1, 1440.0)
+ROW_MINUTES = Limits(0.0, 1440.0)
+"""How long a reading lasted [min]; 0 is a glance, of which nobody knows how long it lasted."""
 UNMEASURED_PPM = Limits(350.0, 1_000_000.0)
 HOUSE_LIMIT_PPM = Limits(400.0, 5000.0)
 READING_LIMITS_TEMPERATURE_C = Limits(-10.0, 45.0)
 LOWEST_OUTDOOR_PPM = 350.0
 """A reading below this is lower than outdoor air anywhere: the meter is wrong, or was set wrong."""
-
-LEAVE_PPM = 15_000.0
-"""Lowest short-term limit of those listed: a reading over it means leave, in any country."""
-
-IDLH_PPM = 40_000.0
-"""Immediately dangerous to life or health (NIOSH)."""
-
-
-class Limit(NamedTuple):
-    """One published limit for carbon dioxide.
-
-    ``minutes`` is the period it is a mean over (0: for a reading); ``printed_mg_m3`` and
-    ``printed_at_c`` are what is printed beside it, and the temperature that figure fits.
-    ``standing`` says so where the printed limit itself was not read.
-    """
-
-    id: str
-    country: str
-    name: str
-    ppm: float
-    minutes: float
-    printed_mg_m3: float | None
-    printed_at_c: float | None
-    source: str
-    standing: str
-
-
-LIMITS = (
-    Limit("uk-day", "uk", "UK, 8 h, in law", 5000, 480, 9150, 20, "eh40", "second-hand"),
-    Limit("uk-short", "uk", "UK, 15 min, in law", 15_000, 15, 27_400, 20, "eh40", "second-hand"),
-    Limit("eu-day", "eu", "EU, 8 h, indicative", 5000, 480, 9000, None, "eu-2006-15", "second-hand"),
-    Limit("us-day", "us", "US, 8 h, in law", 5000, 480, 9000, 25, "niosh-co2", ""),
-    Limit("us-ten", "us", "US, 10 h, advised", 5000, 600, 9000, 25, "niosh-co2", ""),
-    Limit("us-short", "us", "US, short term, advised", 30_000, 15, None, None, "niosh-co2", ""),
-    Limit("idlh", "any", "Dangerous at once (IDLH)", IDLH_PPM, 0, None, None, "niosh-co2", ""),
-)
-"""Limits for carbon dioxide by country.
-
-9,000 and 9,150 are the same 5,000 ppm at 25 C and at 20 C; the EU's 9,000 is 9,148 rounded.
-The UK and EU rows are second-hand: several works quote them alike, the printed rows were not seen.
-"""
 
 Row = tuple[float, float]
 """A reading [ppm] and how long it lasted [min]."""

@@ -27,6 +27,11 @@ VOLUME_M3 = Limits(0.1, 100_000.0)
 AIRFLOW_M3_H = Limits(1.0, 1_000_000.0)
 SOURCE_KG_H = Limits(0.0, 10_000.0)
 MIXING = Limits(1.0, 10.0)
+VESSEL_MIXING = MIXING.high
+"""What mixing counts in a vessel, always: corners, ducts and grain are badly swept (MMWR 43 (RR-13): up to 10)."""
+
+AIR_CHANGES_H = Limits(0.01, 400.0)
+"""Air changes an hour that a fan gives a vessel (common practice); a drum at full flow has some 200."""
 
 
 def molar_volume_l(*, temperature_c: float) -> float:

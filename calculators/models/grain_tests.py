@@ -12,11 +12,6 @@ SENSITIVITY_CLASSES: tuple[tuple[float, str], ...] = (
     (45.0, "marked"),
 )
 MOST_SENSITIVE = "strong"
-SENSITIVE_FROM_POINTS = 30.0
-
-ENERGY_LIMIT_PERCENT = 95.0
-CAPACITY_LIMIT_PERCENT = 98.0
-CAPACITY_REJECT_PERCENT = 95.0
 
 
 def germination_index(*, newly_grown: Sequence[float]) -> float:

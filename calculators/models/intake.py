@@ -6,15 +6,11 @@ GRAIN_MOISTURE = Limits(5.0, 40.0)
 PERCENT = Limits(0.0, 100.0)
 
 GRAIN_AT_MOST_C = 50.0
-"""The grain itself never warmer than this while it dries (HGCA Topic Sheet 60, read)."""
+"""The grain itself never warmer than this while it dries (HGCA Topic Sheet 60, in a copy)."""
 AIR_STRICT_C = 43.0
 """Drying air at most, whatever the moisture (BMBRI Canada, read)."""
 _AIR_AT_20_C, _AIR_FROM = 65.0, 20.0
 
-DRY_TO_PERCENT = 13.0
-"""HGCA Topic Sheet 60 (read); MEBAK has 12 % for storing (read)."""
-COOL_TO_C = 15.0
-"""Within two to three weeks (HGCA Grain storage guide, read)."""
 REST_DAYS = 14.0
 """Two weeks warm, then cool and test again (Oxford Companion to Beer, read)."""
 

@@ -72,7 +72,7 @@ def tabled_range(*, replicates: int, size: int, mean_percent: float) -> int | No
 
     References
     ----------
-    United States, 7 CFR 201.55(a), table of maximum tolerated ranges (read).
+    United States, 7 CFR 201.55(a), table of maximum tolerated ranges (in a copy).
 
     Examples
     --------

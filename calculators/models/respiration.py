@@ -17,7 +17,7 @@ GLUCOSE_G_MOL = 180.1559  # C6H12O6
 HEAT_KJ_MOL = 2803.0
 """Heat of burning one mole of glucose, and of one glucose unit of starch [kJ/mol].
 
-2,803 kJ/mol (read).  Published for starch itself: 17.39 MJ/kg (read), 0.6 % more than
+2,803 kJ/mol.  For starch itself: 17.39 MJ/kg (both from tables not noted), 0.6 % more than
 the 17.29 MJ/kg that follows from 2,803.
 """
 

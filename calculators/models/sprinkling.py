@@ -13,9 +13,6 @@ ROUNDS = Limits(1, 20)
 SENSIBLE_POINTS = 3.0
 """Points of moisture from which sprinkling makes good a steep that was too short (common practice)."""
 
-WET_MOISTURE = 48.0
-"""Moisture over which a bed is wetter than practice wants it [%]; 43 to 48 is wanted (Narziss)."""
-
 
 def water_needed(*, bed_kg: float, moisture_now: float, moisture_wanted: float, water_kept: float) -> float:
     """Give the water to sprinkle.

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from .hydration import WATER_TEMP_C, run
 from .steep_course import Stage, Steep, Steeping
 from .steep_plan import Search
-from .steep_wishes import LONGEST_IMMERSION_H, SHORTEST_REST_H, Draft, Term, Wishes, cost_of
+from .steep_wishes import SHORTEST_REST_H, Draft, Term, Wishes, cost_of
 
 MARGIN_WATER_K = 2.0
 MARGIN_LATE_H = 1.0
@@ -139,9 +139,10 @@ def choose(base: Steeping, water_temp_c: float, wishes: Wishes, most: int = 3) -
     Notes
     -----
     What counts against a plan is in points and is our judgement of the trade: a first
-    drain off its aim, an immersion over 8 h, a last dip that is very short or long, a
-    rest over 12 h, fills in quiet hours, waiting for the cast, many immersions, hours,
-    and how far a slip moves the end.
+    drain off its aim, an immersion or a rest over what is usual, a last dip that is very
+    short or long, a steep that is soon over, waiting for the cast, many immersions, hours,
+    and how far a slip moves the end.  No plan has an immersion or a rest over the most that
+    the bounds allow, whatever wish is given up.
     """
     search = Search(base, water_temp_c, wishes)
     drafts = search.drafts()
@@ -157,7 +158,9 @@ def _eased(wishes: Wishes) -> list[Wishes]:
     """Give the wishes with rests, or immersions, that may go half as far again beyond their limit."""
     return [
         wishes._replace(shortest_rest_h=max(SHORTEST_REST_H.low, wishes.shortest_rest_h / 2.0)),
-        wishes._replace(longest_immersion_h=min(LONGEST_IMMERSION_H.high, wishes.longest_immersion_h * 1.5 + 4.0)),
+        wishes._replace(
+            longest_immersion_h=min(wishes.bounds.most_immersion_h, wishes.longest_immersion_h * 1.5 + 4.0)
+        ),
     ]
 
 

@@ -39,6 +39,7 @@ class Steeping(NamedTuple):
     film_db: float
     rest_factor: float
     activation_kj_mol: float
+    surface_db: float
 
 
 class Moistures(NamedTuple):

@@ -1,7 +1,7 @@
 """How far to trust a forecast of the steep.
 
-Five things about a lot are not known when it goes into the steep; each has a typical
-value and a spread (:class:`Doubt`).  Carried through the model they give the band of
+Eight things about a lot and its basket are not known when it goes into the steep; each has
+a typical value and a spread (:class:`Doubt`).  Carried through the model they give the band of
 doubt; ``steep_fit`` narrows it with readings.
 """
 
@@ -16,9 +16,10 @@ from .hydration import (
     FIRST_UPTAKE_DB,
     RATE_FACTOR,
     REST_FACTOR_LIMITS,
+    SURFACE,
     run,
 )
-from .limits import MOISTURE, Limits
+from .limits import BARLEY_MOISTURE, MOISTURE, Limits
 from .steep_course import Steep, Steeping
 
 
@@ -28,29 +29,42 @@ class Doubt(NamedTuple):
     Parameters
     ----------
     rate : float
-        Of the logarithm of the rate factor [-].  Four lots of Molina-Cano et al. 1995
-        (data read) give 0.24; 0.28 allows for four being few.
+        Of the logarithm of the rate factor [-].  Eight lots of Molina-Cano et al. 1995 (data
+        read) come from four sites and years, which differ by 0.26; two lots of one site and
+        year differ by 0.05.  A lot of a fifth lies within 3.18 times 0.29 of their mean, 3.18
+        being Student's t of three degrees of freedom: 0.46 makes two of it as wide.
     first_uptake_db : float
-        Of the water taken up at once, kg per kg of dry matter.  The same lots give
-        0.057, about a mean of 0.00.
+        Of the water taken up at once, kg per kg of dry matter: 0.052 between sites and years,
+        made as wide in the same way.
     rest_factor : float
-        Of the factor after air rests [-]: 1.3 to 1.7 is two of it each way.  Trade
-        judgement, not measured.
+        Of the factor after air rests [-]: 1.0 to 2.1 is two of it each way, from no effect to
+        twice the usual.  Trade judgement, not measured.
     film_db : float
         Of the clinging film, kg per kg of dry matter.  Trade judgement.
     activation_kj_mol : float
         Of the activation energy [kJ/mol].  Our judgement: published values for
         cereals run from 25 to 50.
+    surface_db : float
+        Of the value at the surface, kg per kg of dry matter.  From 0.85 to 1.05 the same lots
+        are fitted about as well, each with a rate and first uptake that follow.
+    barley_moisture : float
+        Of the moisture of the barley as filled [points]: sampling and meter, trade judgement.
+    basket_points : float
+        Of what a basket shows beyond the batch, at every reading alike [points]: place,
+        drainage and scale, trade judgement.
     shape_points : float
         What the model misses on the same lots with rate and first uptake fitted, root
         mean square [points of moisture].
     """
 
-    rate: float = 0.28
-    first_uptake_db: float = 0.06
-    rest_factor: float = 0.1
+    rate: float = 0.46
+    first_uptake_db: float = 0.093
+    rest_factor: float = 0.3
     film_db: float = 0.03
     activation_kj_mol: float = 5.0
+    surface_db: float = 0.07
+    barley_moisture: float = 0.3
+    basket_points: float = 0.3
     shape_points: float = 0.2
 
 
@@ -60,7 +74,8 @@ TYPICAL = Doubt()
 BAND_SD = 2.0
 """Half width of every band, in standard deviations: about 95 of 100."""
 
-UNKNOWNS = 5
+UNKNOWNS = 8
+BASKET = 7  # the unknown that moves readings and not the course
 _STEP = 1e-2  # of a standard deviation; less would let the last bits of a course into its slopes
 Matrix = list[list[float]]
 
@@ -83,6 +98,8 @@ def moved(base: Steeping, doubt: Doubt, z: Sequence[float]) -> Steeping:
     first = base.first_uptake_db + doubt.first_uptake_db * z[1]
     rest = base.rest_factor + doubt.rest_factor * z[2]
     return base._replace(
+        barley_moisture=clip(base.barley_moisture + doubt.barley_moisture * z[6], BARLEY_MOISTURE),
+        surface_db=clip(base.surface_db + doubt.surface_db * z[5], SURFACE),
         rate_factor=clip(base.rate_factor * exp(doubt.rate * z[0]), RATE_FACTOR),
         first_uptake_db=clip(first, FIRST_UPTAKE_DB),
         rest_factor=clip(rest, REST_FACTOR_LIMITS),
@@ -103,6 +120,9 @@ def reach(base: Steeping, doubt: Doubt) -> list[Limits]:
         between(base.rest_factor, doubt.rest_factor, *REST_FACTOR_LIMITS),
         between(base.film_db, doubt.film_db, *FILM_DB_LIMITS),
         between(base.activation_kj_mol, doubt.activation_kj_mol, *ACTIVATION),
+        between(base.surface_db, doubt.surface_db, *SURFACE),
+        between(base.barley_moisture, doubt.barley_moisture, *BARLEY_MOISTURE),
+        Limits(-inf, inf),
     ]
 
 
@@ -116,18 +136,19 @@ class Nearby(NamedTuple):
     aside: list[tuple[float, Steep]]
 
     def values_and_slopes(self, values: _Values) -> tuple[list[float], Matrix]:
-        """Give values at z, and for each value its slopes along the five unknowns."""
+        """Give values at z, and for each value its slopes along the unknowns; a course has none along the basket."""
         here = values(self.here)
         columns = []
         for step, course in self.aside:
             columns.append([(b - a) / step for a, b in zip(here, values(course), strict=True)])
+        columns.append([0.0] * len(here))
         return here, [list(row) for row in zip(*columns, strict=True)]
 
 
 def nearby(base: Steeping, doubt: Doubt, z: Sequence[float]) -> Nearby:
     """Give the courses at z and around it."""
     aside = []
-    for n in range(UNKNOWNS):
+    for n in range(BASKET):
         step = _STEP if z[n] <= 0.0 else -_STEP  # away from the limits, if any is near
         there = [*z]
         there[n] += step
@@ -166,9 +187,9 @@ class Prior(NamedTuple):
     Parameters
     ----------
     mean : list of float
-        Where the five unknowns are expected, shape (5,).
+        Where the unknowns are expected, shape (8,).
     covariance : list of list of float
-        How far they may be off, shape (5, 5), symmetric and positive.
+        How far they may be off, shape (8, 8), symmetric and positive.
     """
 
     mean: list[float]
@@ -185,7 +206,7 @@ class Trust:
     Parameters
     ----------
     base : Steeping
-        The settings that the five unknowns are moved from.
+        The settings that the unknowns are moved from.
     doubt : Doubt
         Their spread before any reading.
     z : sequence of float
@@ -249,7 +270,7 @@ class Trust:
         drained = self.values_and_spread(lambda course: course.drained_along(hours, stage))
         for value, sd in zip(*drained, strict=True):
             wide = BAND_SD * sqrt(sd * sd + self.doubt.shape_points**2)
-            band.low.append(max(value - wide, self.base.barley_moisture))
+            band.low.append(max(value - wide, min(value, self.base.barley_moisture)))
             band.high.append(min(value + wide, MOISTURE.high))
         return band
 
@@ -271,6 +292,7 @@ def trust(course: Steep, doubt: Doubt = TYPICAL) -> Trust:
 
     Notes
     -----
-    About 4.5 points each way at the end of usual steeps: mostly the rate of the lot.
+    About 7 points each way at the end of usual steeps: mostly the rate of the lot, known from
+    four sites and years.
     """
     return Trust(course.steeping, doubt, [0.0] * UNKNOWNS, unit())

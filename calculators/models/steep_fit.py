@@ -14,6 +14,7 @@ from .hydration import run
 from .limits import STEEPED_MOISTURE, Limits, check
 from .steep_course import Stage, Steep, Steeping
 from .steep_doubt import (
+    BASKET,
     TYPICAL,
     TYPICAL_BARLEY,
     UNKNOWNS,
@@ -34,7 +35,7 @@ READING_SD = 0.3
 """Standard deviation of one basket reading against the model [points].
 
 0.2 for the shape of the curve and 0.2 for weighing and draining (trade judgement);
-what the film does to all readings alike is counted apart.
+what the film, the barley's moisture and the basket do to all readings alike is counted apart.
 """
 
 ODD_SD = 3.0
@@ -126,8 +127,9 @@ def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL, prio
 
     Notes
     -----
-    Minimises sum((reading - forecast)/sd)^2 + sum(z^2), where z are the five unknowns
-    in standard deviations from typical, by damped Gauss-Newton steps; an unknown that
+    Minimises sum((reading - forecast)/sd)^2 + sum(z^2), where z are the unknowns in
+    standard deviations from typical, by damped Gauss-Newton steps.  A basket shows the
+    weight that its barley would have at the moisture that was typed for it, and its own bias; an unknown that
     comes to a limit of what it stands for stays there as long as it is pushed beyond.
     With a prior, (z - mean)' covariance^-1 (z - mean) stands in place of sum(z^2).
     """
@@ -166,7 +168,12 @@ def _most_probable(
     """Give z, its covariance, the residuals, and each one's left-out size in SDs."""
 
     def forecast(steep: Steep) -> list[float]:
-        return [steep.at(r.hours)[int(r.drained)] for r in readings]
+        # What a scale says was worked out with the barley's moisture as typed, not as it is.
+        drier = (100.0 - base.barley_moisture) / (100.0 - steep.steeping.barley_moisture)
+        return [100.0 - (100.0 - steep.at(r.hours)[int(r.drained)]) * drier for r in readings]
+
+    def shown(values: list[float], z: Sequence[float]) -> list[float]:
+        return [value + doubt.basket_points * z[BASKET] for value in values]
 
     def misfit(values: list[float], z: Sequence[float]) -> float:
         pairs = zip(readings, values, strict=True)
@@ -180,6 +187,9 @@ def _most_probable(
     z = [clip(mean, limit) for mean, limit in zip(prior.mean, limits, strict=True)]
     for _ in range(25):
         values, slopes = nearby(base, doubt, z).values_and_slopes(forecast)
+        values = shown(values, z)
+        for row in slopes:
+            row[BASKET] = doubt.basket_points
         normal = [[*row] for row in held]
         right = [[sum(row[m] * (prior.mean[m] - z[m]) for m in range(UNKNOWNS))] for row in held]
         for reading, value, row in zip(readings, values, slopes, strict=True):
@@ -194,7 +204,7 @@ def _most_probable(
         before, share = misfit(values, z), 1.0
         while share > 1e-3:
             trial = [clip(a + share * b, limit) for a, b, limit in zip(z, move, limits, strict=True)]
-            if misfit(forecast(run(moved(base, doubt, trial))), trial) < before:
+            if misfit(shown(forecast(run(moved(base, doubt, trial))), trial), trial) < before:
                 break
             share *= 0.5
         else:

@@ -12,7 +12,7 @@ WATER_M3 = Limits(0.001, 5000.0)
 UPTAKE_FIRST, UPTAKE_THIRD = 1.0, 10.0
 """Oxygen taken from the water [mg/kg h]: about 1 in the first steep, ten times that by the third.
 
-A cereal textbook, p. 221 (read).  10 mg/kg h is only some 40 W a tonne, little beside the
+A textbook whose title was not noted: not citable.  10 mg/kg h is only some 40 W a tonne, little beside the
 heat that grain gives off on the floor, so both may be low.
 """
 

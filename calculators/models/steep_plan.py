@@ -16,19 +16,13 @@ from .hydration import run
 from .limits import TARGET_MOISTURE
 from .spell import Spell
 from .steep_course import Stage, Steep, Steeping
-from .steep_wishes import Draft, Term, Wishes, cost_of, hours_until, within
-
-DRIP_H = 1.0
-"""From opening the last drain until the grain can be cast: common practice, 30 to 60 min."""
+from .steep_wishes import Draft, Term, Wishes, cost_of, hours_until, widened, within
 
 EMPTY_H = 1.0
 """From the start of the cast until the vessel is free [h]: our assumption."""
 
 MOST_WAIT_H = 8.0
 """Longest that chitted grain waits for its cast after the last drain [h]: our judgement."""
-
-BEFORE_QUIET_H = 0.5
-"""A drain runs for about so long, so it is opened at least so long before quiet hours."""
 
 MOST_IMMERSIONS = 5
 _LEAST_H = 2.0  # no immersion before a rest is shorter
@@ -37,13 +31,11 @@ _LAST_TICK = 0.25
 _LOOK_H = 48.0  # longest last immersion that is looked for when a wish is given up
 _DIP_BELOW = 4.0  # an immersion before the last aims so many points below the target
 _SHORT_H = 4.0  # an immersion before a rest is seldom shorter
+_SHORT_STEEP = 0.5  # for each hour that a steep is over before it is usual
 _DIP_H = 3.0  # a last dip this short is not parted by another rest
 _MOST_NODES = 24  # of one level: those with least against them
 _MOST_MOVES = 2  # a last rest is moved so often to let drain and cast fall well
-_LONG_H = 16.0  # where an immersion may be so long, two long ones are tried as well
 _USUAL, _ENOUGH = 3, 4  # three immersions are usual; more are tried when few plans are good
-LONGEST_REST_H = 24.0
-"""No air rest in a plan is longer [h]."""
 
 
 class Search:
@@ -69,6 +61,10 @@ class Search:
         self.most_moisture = 0.0
         self.found: list[Draft] = []
         self.courses: dict[tuple[float, ...], Steep] = {}
+        self.quiet = wishes.quiet
+        self.quiet_drains = wishes.quiet and widened(wishes.quiet, wishes.drain_h, 0.0)
+        self.quiet_fills = wishes.quiet and widened(wishes.quiet, 0.0, wishes.fill_h)
+        self.least_h = max(wishes.bounds.least_steep_h, wishes.chit_h or 0.0)
 
     def steeping(self, lengths: Sequence[float]) -> Steeping:
         """Give the settings with stages of these lengths [h]."""
@@ -88,23 +84,29 @@ class Search:
         """Give the time of the day after some hours [h]."""
         return (self.wishes.start_clock_h + hours) % 24.0
 
-    def is_quiet(self, hours: float) -> bool:
-        """Tell whether nobody drains at an hour of the steep."""
-        quiet = self.wishes.quiet
-        if quiet is None:
-            return False
-        return within(self.clock(hours), ((quiet[0] - BEFORE_QUIET_H) % 24.0, quiet[1]))
+    def drains_quiet(self, hours: float) -> bool:
+        """Tell whether nobody is there for a drain opened at an hour of the steep, until it has run."""
+        return self.quiet is not None and self.is_in(hours, self.quiet_drains)
 
-    def round_quiet(self, hours: float) -> list[float]:
-        """Give the hour itself, or the last before and the first after quiet hours."""
-        if not self.is_quiet(hours):
+    def fills_quiet(self, hours: float) -> bool:
+        """Tell whether nobody is there for a fill that covers the grain at an hour of the steep, from its beginning."""
+        return self.quiet is not None and self.is_in(hours, self.quiet_fills)
+
+    def is_in(self, hours: float, window: tuple[float, float] | None) -> bool:
+        """Tell whether an hour of the steep lies in a window of the day; None is the whole day."""
+        return window is None or within(self.clock(hours), window)
+
+    def around(self, hours: float, window: tuple[float, float] | None) -> list[float]:
+        """Give the hour itself, or the last before and the first after a window of the day."""
+        if window is None or not self.is_in(hours, window):
             return [hours]
-        quiet = self.wishes.quiet
-        assert quiet is not None
-        # One minute more, so that the quiet hours have not begun when the drain is opened.
-        since = hours_until(quiet[0] - BEFORE_QUIET_H, self.clock(hours)) + 1.0 / 60.0
-        earlier = _floor(hours - since)
-        return [earlier, hours + hours_until(self.clock(hours), quiet[1])]
+        # One minute more, so that the window has not begun.
+        since = hours_until(window[0], self.clock(hours)) + 1.0 / 60.0
+        return [_floor(hours - since), hours + hours_until(self.clock(hours), window[1])]
+
+    def around_drains(self, hours: float) -> list[float]:
+        """Give the hour of a drain, or the last before and the first after nobody is there for it."""
+        return [hours] if self.quiet is None else self.around(hours, self.quiet_drains)
 
     # -- the tree ----------------------------------------------------------------
 
@@ -112,18 +114,19 @@ class Search:
         """Give lengths of an immersion near the ideal one that can be drained [h]."""
         longest = self.wishes.longest_immersion_h
         wanted = begins + min(_round(ideal), longest)
-        lengths = [hour - begins for hour in self.round_quiet(wanted)]
+        lengths = [hour - begins for hour in self.around_drains(wanted)]
         kept = [length for length in lengths if _LEAST_H <= length <= longest]
         return kept or [min(longest, max(_LEAST_H, wanted - begins))]
 
     def rests(self, drain: float) -> list[float]:
         """Give lengths of an air rest worth trying [h]."""
-        shortest = self.wishes.shortest_rest_h
-        lengths = {shortest, shortest + 3.0, shortest + 6.0}
-        fill = drain + shortest
-        if self.wishes.quiet and within(self.clock(fill), self.wishes.quiet):
-            lengths.add(shortest + hours_until(self.clock(fill), self.wishes.quiet[1]))
-        return sorted(length for length in lengths if length <= LONGEST_REST_H)
+        shortest, longest = self.wishes.shortest_rest_h, self.wishes.bounds.most_rest_h
+        tried = [drain + shortest + more for more in (0.0, 3.0, 6.0)]
+        if self.quiet is not None:
+            there = [hour for fill in tried for hour in self.around(fill, self.quiet_fills)]
+            # Where nobody is ever there in time, the plan is tried all the same, and says so.
+            tried = [hour for hour in there if shortest <= hour - drain <= longest] or tried
+        return sorted({hour - drain for hour in tried if hour - drain <= longest})
 
     def drafts(self) -> list[Draft]:
         """Give every schedule found, good or not, in no order."""
@@ -135,8 +138,6 @@ class Search:
         level: list[list[float]] = []
         longest = self.wishes.longest_immersion_h
         lengths = self.immersions(0.0, ideal) + self.immersions(0.0, min(ideal + 2.0, longest))
-        if longest >= _LONG_H:
-            lengths += self.immersions(0.0, longest)
         for length in dict.fromkeys(lengths):
             level += [[length, rest] for rest in self.rests(length)]
         for immersions in range(2, MOST_IMMERSIONS + 1):
@@ -171,7 +172,8 @@ class Search:
                 waiting += [(moved, moves + 1) for moved in self.shifted(node, draft)]
             if moves or needed <= _DIP_H:
                 continue  # another rest would leave nothing for the last dip
-            aim = max(wishes.target_moisture - _DIP_BELOW, self.base.barley_moisture + 1.0, TARGET_MOISTURE.low)
+            below = min(wishes.target_moisture - _DIP_BELOW, wishes.bounds.second_aim)
+            aim = max(below, self.base.barley_moisture + 1.0, TARGET_MOISTURE.low)
             if course.drained_before_last_immersion >= aim:
                 continue
             pause = course.last_immersion_needed_h(aim, _LOOK_H)
@@ -183,11 +185,13 @@ class Search:
         """Give the last immersion that a node needs [h], and the schedule if it is one."""
         target = self.wishes.target_moisture
         needed = course.last_immersion_needed_h(target, _LOOK_H)
-        if needed is None:
-            if course.drained_before_last_immersion >= target:
-                return 0.0, None
-            self.most_moisture = max(self.most_moisture, course.at(course.hours).drained)
-            return _LOOK_H, None
+        if needed is None and course.drained_before_last_immersion >= target:
+            return 0.0, None
+        most = self.wishes.bounds.most_immersion_h
+        if needed is None or needed > most:
+            end = min(course.hours, course.last_immersion_start_h + most)
+            self.most_moisture = max(self.most_moisture, course.at(end).drained)
+            return _LOOK_H if needed is None else needed, None
         if needed < _LAST_TICK:
             return needed, None
         draft = self.judged(course, [*node, round(needed / _LAST_TICK) * _LAST_TICK])
@@ -198,16 +202,21 @@ class Search:
         """Give the node with its last rest moved so that drain and cast fall well."""
         drain = sum(draft.lengths)
         moves = []
-        if self.is_quiet(drain):
-            moves += [hour - drain for hour in self.round_quiet(drain)]
-        window = self.wishes.cast_window
-        if window and not within(self.clock(drain + DRIP_H), window):
-            later = drain + hours_until(self.clock(drain + DRIP_H), window[0])
-            moves += [hour - drain for hour in self.round_quiet(later) if hour >= later]
+        if self.drains_quiet(drain):
+            moves += [hour - drain for hour in self.around_drains(drain)]
+        drip, window = self.wishes.drain_h, self.wishes.cast_window
+        if window and not within(self.clock(drain + drip), window):
+            later = drain + hours_until(self.clock(drain + drip), window[0])
+            moves += [hour - drain for hour in self.around_drains(later) if hour >= later]
+        if drain < self.least_h:
+            moves.append(self.least_h - drain)
+        if self.quiet is not None and self.fills_quiet(drain - draft.lengths[-1]):
+            fill = drain - draft.lengths[-1]
+            moves += [hour - fill for hour in self.around(fill, self.quiet_fills)]
         nodes = []
         for move in moves:
             rest = _ceil(node[-1] + move) if move >= 0.0 else _floor(node[-1] + move)
-            if self.wishes.shortest_rest_h <= rest <= LONGEST_REST_H:
+            if self.wishes.shortest_rest_h <= rest <= self.wishes.bounds.most_rest_h:
                 nodes.append([*node[:-1], rest])
         return nodes
 
@@ -220,7 +229,7 @@ class Search:
         nothing before its end.
         """
         wishes = self.wishes
-        cast = sum(lengths) + DRIP_H
+        cast = sum(lengths) + wishes.drain_h
         window = wishes.cast_window
         wait = 0.0
         if window and not within(self.clock(cast), window):
@@ -228,8 +237,9 @@ class Search:
         cast += wait
         draft = Draft(tuple(lengths), cast, (), self.terms(course, lengths, wait))
         over = max(lengths[::2]) - self.judge.longest_immersion_h
-        short = self.judge.shortest_rest_h - min(lengths[1::2], default=LONGEST_REST_H)
-        in_quiet = sum(map(self.is_quiet, draft.drains))
+        short = self.judge.shortest_rest_h - min(lengths[1::2], default=wishes.bounds.most_rest_h)
+        in_quiet = sum(map(self.drains_quiet, draft.drains)) + sum(map(self.fills_quiet, draft.fills[1:]))
+        drained = [course.at(min(hour, course.hours)).drained for hour in draft.drains]
         late = 0.0 if wishes.vessel_h is None else cast + EMPTY_H - wishes.vessel_h
         broken = (
             ("longest_immersion_h", over),
@@ -237,6 +247,10 @@ class Search:
             ("quiet", float(in_quiet)),
             ("vessel_h", late),
             ("cast_window", wait - MOST_WAIT_H),
+            ("chit_h", (wishes.chit_h or 0.0) - draft.drains[-1]),
+            ("steep_h", wishes.bounds.least_steep_h - draft.drains[-1]),
+            ("first_drain", _outside(drained[0], wishes.bounds.first_drain) if len(drained) > 1 else 0.0),
+            ("second_drain", _outside(drained[1], wishes.bounds.second_drain) if len(drained) > 2 else 0.0),
         )
         return draft._replace(broken=tuple(one for one in broken if one[1] > 1e-9))
 
@@ -244,16 +258,15 @@ class Search:
         """Give what counts against stages of these lengths, wherever they end."""
         wet, rests = lengths[::2], lengths[1::2]
         longest, shortest = max(wet), min(wet[: len(rests)], default=_SHORT_H)
-        fills, hour = 0, 0.0
-        for number, length in enumerate(lengths):
-            if number % 2 == 0 and number and self.wishes.quiet and within(self.clock(hour), self.wishes.quiet):
-                fills += 1
-            hour += length
+        bounds, hour = self.wishes.bounds, sum(lengths)
         return (
-            Term("long immersion", 0.4 * max(0.0, longest - 8.0), longest),
+            Term("long immersion", 0.4 * max(0.0, longest - bounds.usual_immersion_h), longest),
             Term("short immersion", 0.5 * max(0.0, _SHORT_H - shortest), shortest),
-            Term("long rest", 0.25 * sum(max(0.0, rest - 12.0) for rest in rests), max(rests, default=0.0)),
-            Term("fills in quiet hours", 1.0 * fills, float(fills)),
+            Term(
+                "long rest",
+                0.25 * sum(max(0.0, rest - bounds.usual_rest_h) for rest in rests),
+                max(rests, default=0.0),
+            ),
             Term("many immersions", 0.5 * max(0, len(wet) - _USUAL), float(len(wet))),
             Term("hours in all", 0.04 * hour, hour),
         )
@@ -263,13 +276,20 @@ class Search:
         first = course.at(min(lengths[0], course.hours)).drained
         last = lengths[-1]
         short = max(0.0, 1.5 - last) + 0.15 * max(0.0, last - 5.0) if len(lengths) > 1 else 0.0
+        hours = sum(lengths)
         return (
             Term("first drain", max(0.0, abs(first - self.wishes.first_aim) - 1.0), first),
             Term("last dip", short, last),
             Term("waits for the cast", 0.15 * wait, wait),
             Term("no air rest", 3.0 * (len(lengths) < 3), float(len(lengths) // 2)),
+            Term("soon over", _SHORT_STEEP * max(0.0, self.wishes.bounds.usual_steep_h - hours), hours),
             *self.stage_terms(lengths),
         )
+
+
+def _outside(value: float, edges: tuple[float, float]) -> float:
+    """Give how far a value lies outside two edges; 0 between them."""
+    return max(edges[0] - value, value - edges[1], 0.0)
 
 
 def _ended(course: Steep, steeping: Steeping) -> Steep:

@@ -7,19 +7,45 @@ only where a wish speaks of it.
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from .limits import Limits, check
+from .limits import Limits
 
 LONGEST_IMMERSION_H = Limits(2.0, 24.0)
 SHORTEST_REST_H = Limits(1.0, 24.0)
 FIRST_AIM = Limits(22.0, 40.0)
 WATER_SENSITIVITY = Limits(0.0, 100.0)
+FILL_H = Limits(0.0, 4.0)
+DRAIN_H = Limits(0.0, 4.0)
+CHIT_H = Limits(12.0, 120.0)
 
-REST_BY_SENSITIVITY = ((45.0, 16.0), (25.0, 12.0), (10.0, 8.0))
-"""Air rest that water-sensitive barley is given at least: above so many points, hours.
 
-That the rest grows with the sensitivity: MEBAK R-110.34.612 (read).  The classes are from
-memory and the hours are common practice.
-"""
+class PlanEdges(NamedTuple):
+    """The edges of the trade that every plan keeps to, whatever is wished.
+
+    Parameters
+    ----------
+    usual_immersion_h, most_immersion_h : float
+        An immersion up to which nothing counts against it, and the longest there may be [h].
+    usual_rest_h, most_rest_h : float
+        The same for an air rest [h].
+    first_drain, second_drain : tuple of float
+        Lowest and highest drained moisture at the first drain, and at the second of three or
+        more, % of wet weight.
+    second_aim : float
+        Drained moisture that the second drain does not aim beyond, % of wet weight.
+    usual_steep_h, least_steep_h : float
+        From the first wetting to the last drain: the hours from which nothing counts against
+        it, and the fewest there may be [h].
+    """
+
+    usual_immersion_h: float
+    most_immersion_h: float
+    usual_rest_h: float
+    most_rest_h: float
+    first_drain: tuple[float, float]
+    second_drain: tuple[float, float]
+    second_aim: float
+    usual_steep_h: float
+    least_steep_h: float
 
 
 class Wishes(NamedTuple):
@@ -37,22 +63,34 @@ class Wishes(NamedTuple):
         No air rest is shorter [h].
     start_clock_h : float
         Hour of the day at which the first immersion begins [h].
+    bounds : PlanEdges
+        The edges of the trade.
     quiet : tuple of float, optional
-        Hours of the day from and until which nobody drains.
+        Hours of the day from and until which nobody fills or drains.
     vessel_h : float, optional
         Hours from the start by which the vessel must be free.
     cast_window : tuple of float, optional
         Hours of the day from and until which a cast may begin.
+    fill_h : float, optional
+        From opening the water until it covers the grain [h].
+    drain_h : float, optional
+        From opening the drain until the grain is drained [h].
+    chit_h : float, optional
+        Hours from the first wetting that this barley takes to chit [h].
     """
 
     target_moisture: float
     first_aim: float
     longest_immersion_h: float
     shortest_rest_h: float
-    start_clock_h: float = 0.0
+    start_clock_h: float
+    bounds: PlanEdges
     quiet: tuple[float, float] | None = None
     vessel_h: float | None = None
     cast_window: tuple[float, float] | None = None
+    fill_h: float = 1.0
+    drain_h: float = 1.0
+    chit_h: float | None = None
 
 
 class Term(NamedTuple):
@@ -94,36 +132,14 @@ class Draft(NamedTuple):
         return [sum(self.lengths[: n + 1]) for n in range(0, len(self.lengths), 2)]
 
     @property
+    def fills(self) -> list[float]:
+        """Give the hours at which the water covers the grain [h]; the first is 0."""
+        return [sum(self.lengths[:n]) for n in range(0, len(self.lengths), 2)]
+
+    @property
     def cost(self) -> float:
         """Give the sum of what counts against it, in points."""
         return cost_of(self.terms)
-
-
-def rest_for(*, water_sensitivity: float) -> float:
-    """Give the shortest air rest that water-sensitive barley is given.
-
-    Parameters
-    ----------
-    water_sensitivity : float
-        Energy in 4 ml less energy in 8 ml [points].
-
-    Returns
-    -------
-    float
-        Hours; 0 when it is not sensitive.
-
-    Raises
-    ------
-    OutOfRange
-        When it is not from 0 to 100 points.
-
-    Examples
-    --------
-    >>> [rest_for(water_sensitivity=s) for s in (10, 11, 30, 60)]
-    [0.0, 8.0, 12.0, 16.0]
-    """
-    check("water_sensitivity", water_sensitivity, WATER_SENSITIVITY)
-    return next((hours for above, hours in REST_BY_SENSITIVITY if water_sensitivity > above), 0.0)
 
 
 def hours_until(clock_h: float, wanted_h: float) -> float:
@@ -134,3 +150,10 @@ def hours_until(clock_h: float, wanted_h: float) -> float:
 def within(clock_h: float, window: tuple[float, float]) -> bool:
     """Tell whether a time of the day is in a window, which may pass midnight; its end is not."""
     return hours_until(window[0], clock_h % 24.0) < hours_until(*window)
+
+
+def widened(window: tuple[float, float], before_h: float, after_h: float) -> tuple[float, float] | None:
+    """Give a window of the day with hours put on at both ends; None when it then covers the whole day."""
+    if hours_until(*window) + before_h + after_h >= 24.0:
+        return None
+    return (window[0] - before_h) % 24.0, (window[1] + after_h) % 24.0

@@ -21,14 +21,16 @@ GRAIN_TEST = Paper(
     "Grain test",
     ("germination-test", "intake-check"),
     (
-        Lines("Lot", (Blank("Lot"), Blank("Sample from"), Blank("Taken on, by"), Blank("Passport, fumigated?"))),
+        Lines("Lot", (Blank("Lot"), Blank("Sample from"), Blank("Taken on, by"), Blank("Passport"))),
         Lines(
             "At intake",
             (
-                Blank(takes="moisture"),
-                Blank(takes="temperature_c"),
                 Blank(takes="smell"),
                 Blank(takes="insects"),
+                Blank("Fumigated?", takes="fumigated"),
+                Blank("With what, certificate", takes="fumigant"),
+                Blank(takes="moisture"),
+                Blank(takes="temperature_c"),
                 Blank(takes="screenings_percent"),
                 Blank(takes="nitrogen_percent"),
                 Blank(takes="pre_germinated_percent"),

@@ -15,7 +15,8 @@ from ..declare import Picture
 from ..form import add
 from ..pictures import data_of, draw
 from ..results import numbers_table
-from . import corn, uptake
+from ..rules.gases import CO2, PH3
+from . import corn, gas, uptake, weights
 
 
 class Plate(NamedTuple):
@@ -40,14 +41,46 @@ def _lot(name: str) -> Callable[[], Plate]:
     return plate
 
 
+def _shut_drum() -> Plate:
+    chart = gas.shut_drum()
+    return Plate(chart.summary, chart=chart)
+
+
+def _limits(name: str) -> Callable[[], Plate]:
+    words = f"Published values for {name.replace('-', ' ')}: rooms where people work, never a vessel"
+    return lambda: Plate(words, table=gas.limits_table(name))
+
+
 PLATES: dict[str, Callable[[], Plate]] = {
     "corn-rings": _rings,
+    "green-malt": lambda: Plate(weights.GREEN_MALT_CAPTION, table=weights.green_malt()),
     "uptake-errors": lambda: Plate(uptake.ERRORS_CAPTION, table=uptake.errors()),
     "uptake-ends": lambda: Plate(uptake.ENDS_CAPTION, table=uptake.ends()),
     "uptake-checks": lambda: Plate(uptake.CHECKS_CAPTION, table=uptake.checks()),
     "uptake-hours": lambda: Plate(uptake.HOURS_CAPTION, table=uptake.hours()),
+    "shut-drum": _shut_drum,
+    "shut-drum-times": lambda: Plate(gas.TIMES_CAPTION, table=gas.shut_drum_times()),
+    "oxygen-meter": lambda: Plate(gas.OXYGEN_CAPTION, table=gas.oxygen_meter()),
+    "gas-made": lambda: Plate(gas.MADE_CAPTION, table=gas.gas_made()),
+    **{f"limits-{name}": _limits(name) for name in (CO2, PH3)},
     **{f"uptake-{name.lower()}": _lot(name) for name in uptake.LOTS},
 }
+
+
+def picture_of(name: str) -> Element:
+    """The picture of a plate alone, an ``svg`` element.
+
+    Raises
+    ------
+    KeyError
+        When there is no such plate, or it has no picture.
+    """
+    plate = PLATES[name]()
+    if plate.chart is not None:
+        return draw(plate.chart, name)
+    if plate.drawing is None:
+        raise KeyError(name)
+    return plate.drawing
 
 
 def plate_of(name: str) -> Element:
@@ -75,11 +108,7 @@ def plate_of(name: str) -> Element:
         numbers_table(box, plate.caption, plate.table)
         return box
     figure = Element("figure", {"class": "drawing plate"})
-    if plate.chart is not None:
-        figure.append(draw(plate.chart, name))
-    else:
-        assert plate.drawing is not None
-        figure.append(plate.drawing)
+    figure.append(picture_of(name))
     add(figure, "figcaption", text=plate.caption)
     data = data_of(plate.chart) if plate.chart is not None else plate.table
     if data is not None:

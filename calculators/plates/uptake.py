@@ -191,7 +191,7 @@ def _slow_end() -> tuple[str, str, str]:
         return times[1] - times[0]
 
     return (
-        "A Polish handbook text (read)",
+        "A handbook text (not citable)",
         "1 % or more an hour at first; towards the end one more point takes over 5 h; usual water 10 to 12 °C",
         f"at 11 °C under water: {fixed(hours_for_a_point(40.0), 1)} h from 40 to 41 %, "
         f"{fixed(hours_for_a_point(43.0), 1)} h from 43 to 44 %",
@@ -202,7 +202,7 @@ def _plan() -> tuple[str, str, str]:
     course = steep(barley_moisture=12.5, stages=[(h, 15.0) for h in (8.0, 10.0, 8.0, 7.0, 3.0)])
     ends_on = [end.drained for end in course.ends]
     return (
-        "Canadian guide (read)",
+        "Canadian guide (in a copy)",
         "6–10 h wet, 8–12 rest, 6–10 wet, 6–8 rest, 2–4 wet at 12 to 18 °C: 30 to 35 % after the first, 43 to 45 % at "
         "the end",
         f"8, 10, 8, 7, 3 h at 15 °C from 12.5 %: {fixed(ends_on[0], 1)} % after the first, {fixed(ends_on[-1], 1)} % "

@@ -119,19 +119,37 @@ class Batch:
         """Hours from the start of the steep to a moment [h]; 0 when it has not begun."""
         return (moment - self.begun).total_seconds() / 3600.0 if self.begun else 0.0
 
+    def tare(self, entry: Entry | None = None) -> tuple[float | None, float | None]:
+        """The empty basket and the barley weighed into it [g], as they count for a weighing; for now without one.
+
+        What was written with the weighing counts, then what was written with the last one before it, then the start,
+        then what was written first with a later one: nobody weighs an empty basket twice in a steep.
+        """
+        weighings = self.of("basket")
+        before = [one for one in weighings if entry is None or one.utc <= entry.utc]
+        if entry in before:
+            before = [*before[: before.index(entry)], entry]
+        after = [one for one in weighings if one not in before]
+
+        def grams(name: str) -> float | None:
+            written = [self.value(one, name) for one in reversed(before)]
+            written += [self.number(name), *(self.value(one, name) for one in after)]
+            return next((float(value) for value in written if value is not None), None)
+
+        return grams("basket_g"), grams("sample_g")
+
     def basket(self, entry: Entry) -> float | None:
         """Moisture that a weighing of the basket shows, % of wet weight as weighed, or None."""
-        gross = self.value(entry, "gross_g")
-        known = [self.number(name) for name in ("basket_g", "sample_g", "barley_moisture")]
-        if gross is None or None in known:
+        gross, own = self.value(entry, "gross_g"), self.number("barley_moisture")
+        basket, sample = self.tare(entry)
+        if gross is None or own is None or basket is None or sample is None:
             return None
-        basket, sample, own = known
         try:
             return basket_moisture(
                 gross_g=gross,
-                basket_g=basket,  # type: ignore[arg-type]
-                sample_g=sample,  # type: ignore[arg-type]
-                barley_moisture=own,  # type: ignore[arg-type]
+                basket_g=basket,
+                sample_g=sample,
+                barley_moisture=own,
                 dry_matter_lost=LEACHED,
             )
         except OutOfRange:

@@ -17,6 +17,7 @@ from ..pictures import data_of, draw
 from ..results import numbers_table
 from ..steep_words import course_chart
 from .batch import Batch
+from .blanks import tare_lacks
 from .course import Course
 from .kinds import DRUM
 from .reports import many
@@ -76,11 +77,11 @@ def figure_of(picture: Picture, prefix: str) -> list[Element]:
     return [drawn, more]
 
 
-def fit_sentence(course: Course) -> str:
+def fit_sentence(course: Course, batch: Batch) -> str:
     """The fit in one line: rate, first uptake, error, readings, model."""
     fitted = course.fitted
     if fitted is None:
-        return "No weighing yet: nothing is fitted."
+        return f"{tare_lacks(batch) or 'No weighing yet:'} Nothing is fitted.".replace(": Nothing", ": nothing")
     settings, covariance = fitted.course.steeping, fitted.trust.covariance
     reach = BAND_SD * TYPICAL.rate * sqrt(covariance[0][0])
     rate = settings.rate_factor
@@ -92,11 +93,11 @@ def fit_sentence(course: Course) -> str:
     )
 
 
-def fit_parts(course: Course, of_lot: int, others: int) -> list[Element]:
+def fit_parts(course: Course, batch: Batch, of_lot: int, others: int) -> list[Element]:
     """The fit of a batch: what it rests on, its figures, and reading by reading."""
     parts = []
     lead = Element("p", {"class": "fit"})
-    lead.text = fit_sentence(course)
+    lead.text = fit_sentence(course, batch)
     parts.append(lead)
     rests = Element("p", {"class": "rests-on"})
     if of_lot:
@@ -133,7 +134,7 @@ def printed(batch: Batch, course: Course | str, of_lot: int, checks: Element, da
         drawn = Element("figure")
         chart = steep_chart(batch, course, of_lot)
         drawn.append(draw(chart, "print"))
-        add(drawn, "figcaption", text=f"{chart.summary} {fit_sentence(course)}")
+        add(drawn, "figcaption", text=f"{chart.summary} {fit_sentence(course, batch)}")
         parts.append(drawn)
     parts.append(checks)
     foot = Element("p", {"class": "card-line"})

@@ -12,8 +12,10 @@ from ..figures import fixed, plain_number
 from ..models.limits import OutOfRange
 from ..models.losses import malting_loss
 from ..models.steep_fit import ODD_SD, READING_SD
+from ..rules.limits.floor_germination import AT_REST_K
 from ..steep_readings import FALL_POINTS
 from .batch import Batch
+from .blanks import blank_lines, tare_lacks
 from .course import Course
 from .entry import Entry
 from .kinds import FILLED, FLOOR, WET, WITHDRAWN
@@ -26,7 +28,6 @@ WATER_OFF_K = 4.0
 START_OFF_SD = 2.0
 OVEN_APART = 1.2
 """Basket and oven differ by so much only when one is wrong [points]: four times what both scatter."""
-BOTTOM_UNDER_TOP_K = 0.5
 
 
 class Doubtful(NamedTuple):
@@ -101,7 +102,7 @@ def _order(batch: Batch) -> Iterator[Doubtful]:
         if batch.cast and batch.left.utc < batch.cast.utc:
             yield Doubtful(batch.left.id, "It went to the kiln before it was cast. Correct one of the two times.")
     if batch.cast:
-        for entry in batch.of("bed", "turned", "sprinkled", "drum"):
+        for entry in batch.of("bed", "turned", "sprinkled", "drum", "air"):
             if entry.utc < batch.cast.utc:
                 yield Doubtful(entry.id, f"{_named(entry)} comes before the cast.")
 
@@ -125,15 +126,37 @@ def _stages(batch: Batch) -> Iterator[Doubtful]:
 
 
 def _baskets(batch: Batch) -> Iterator[Doubtful]:
-    known = all(batch.number(name) is not None for name in ("basket_g", "sample_g", "barley_moisture"))
+    lacks = tare_lacks(batch)
+    if lacks:
+        yield Doubtful("", lacks)
+    named: dict[str, tuple[float, str]] = {}
+    for question, words in (("basket_g", "empty basket"), ("sample_g", "barley in the basket")):
+        at_start = batch.number(question)
+        if at_start is not None:
+            named[question] = at_start, "at the start"
+        for entry in batch.of("basket"):
+            grams = batch.value(entry, question)
+            if grams is None:
+                continue
+            before = named.get(question)
+            if before and before[0] != grams:
+                yield Doubtful(
+                    entry.id,
+                    f"The {words} is {plain_number(grams)} g with this weighing, and {plain_number(before[0])} g "
+                    f"{before[1]}. Each counts from where it was written. Correct the wrong one.",
+                )
+            named[question] = grams, f"with that of {said_time(entry.local)}"
     for entry in batch.of("basket"):
-        gross = batch.value(entry, "gross_g")
+        gross, (basket, sample) = batch.value(entry, "gross_g"), batch.tare(entry)
+        known = None not in (basket, sample, batch.number("barley_moisture"))
         if known and gross is not None and batch.basket(entry) is None:
             yield Doubtful(
                 entry.id,
-                f"{plain_number(gross)} g does not fit this basket of {plain_number(batch.number('basket_g') or 0)} g "
-                f"with {plain_number(batch.number('sample_g') or 0)} g of barley. Weigh again, or correct the start.",
+                f"{plain_number(gross)} g does not fit this basket of {plain_number(basket or 0)} g "
+                f"with {plain_number(sample or 0)} g of barley. Weigh again, or correct the start.",
             )
+    for entry, what in blank_lines(batch):
+        yield Doubtful(entry.id, f"{_named(entry)}, counts for nothing: {what} is blank or cannot be read.")
 
 
 def _readings(course: Course) -> Iterator[Doubtful]:
@@ -215,11 +238,12 @@ def _bed(batch: Batch) -> Iterator[Doubtful]:
     for entry in batch.of("bed"):
         values: Values = batch.values(entry)
         bottom, top = values.get("bottom_c"), values.get("top_c")
-        if bottom is not None and top is not None and bottom < top - BOTTOM_UNDER_TOP_K:
+        room = values.get("room_c")
+        if bottom is not None and top is not None and bottom < top - AT_REST_K and (room is None or room < top):
             yield Doubtful(
                 entry.id,
                 f"{_named(entry)}: bottom {plain_number(bottom)} °C is under top {plain_number(top)} °C. A growing "
-                "piece is warmest at the floor. Are the two swapped?",
+                "piece is warmest at the floor, but for a warm room or a cold floor. Are the two swapped?",
             )
 
 

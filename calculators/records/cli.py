@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from .. import __version__
 from ..figures import fixed
 from ..models.hydration import MODEL_VERSION
+from ..rules.conventions import READY_AT_C
 from . import load
-from .days import REFERENCE_C
 from .library import Book
 
 ANSWERED, WRONG, REFUSED = 0, 2, 3
@@ -37,7 +37,7 @@ def _said(book: Book) -> list[str]:
         lines.append("\t".join([lot.lot, lot.season, str(len(lot.fits)), *figures, typed]))
     for vessel, days in known.days:
         lines.append(
-            f"\nDays to ready at {fixed(REFERENCE_C, 0)} C, {vessel}: {fixed(days.days, 1)} "
+            f"\nDays to ready at {fixed(READY_AT_C, 0)} C, {vessel}: {fixed(days.days, 1)} "
             f"(± {fixed(2 * days.doubt, 1)}), {len(days.batches)} batches"
         )
     if known.heat:

@@ -11,7 +11,7 @@ from ..models.steep_course import Steep
 from ..models.steep_doubt import TYPICAL, TYPICAL_BARLEY, Prior, Trust, moved
 from ..models.steep_fit import FIRST_READING_H, Fit, fit
 from ..models.steep_fit import Reading as Found
-from .batch import Batch, Reading
+from .batch import Batch, Reading, Spell
 
 
 class Stages(NamedTuple):
@@ -145,6 +145,42 @@ def course_of(batch: Batch, prior: Prior = TYPICAL_BARLEY, now: datetime | None 
     left_out = [r for r in batch.readings if r not in good]
     fitted = fit(typical, [Found(r.hours, r.moisture, r.drained) for r in good], TYPICAL, prior) if good else None
     return Course(stages, before, doubt_before, fitted, good, left_out)
+
+
+def open_until(course: Course, batch: Batch, spell: Spell, moment: datetime) -> tuple[Steep, Trust] | None:
+    """The course with its open stage lasting until a moment and nothing after it, with its doubt.
+
+    Parameters
+    ----------
+    course : Course
+        The steep.
+    batch : Batch
+        The batch.
+    spell : Spell
+        Its open immersion or rest.
+    moment : datetime
+        Until when, UTC.
+
+    Returns
+    -------
+    tuple of Steep and Trust, or None
+        None where the model cannot follow: a stage too long, or stages that were joined to their neighbours.
+    """
+    begins_h = batch.hours_at(spell.begun)
+    stages = course.best.steeping.stages
+    start_h, place = 0.0, 0
+    while place < len(stages) - 1 and start_h + stages[place].hours <= begins_h + 1e-9:
+        start_h += stages[place].hours
+        place += 1
+    hours = batch.hours_at(moment) - start_h
+    if (place % 2 == 0) != spell.wet or hours > STAGE_HOURS.high:
+        return None
+    kept = (*stages[:place], stages[place]._replace(hours=max(hours, STAGE_HOURS.low)))
+    trust = course.trust
+    return (
+        run(course.best.steeping._replace(stages=kept)),
+        Trust(trust.base._replace(stages=kept), trust.doubt, trust.z, trust.covariance),
+    )
 
 
 def _possible(reading: Reading, course: Steep) -> bool:

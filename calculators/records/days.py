@@ -8,12 +8,13 @@ from math import sqrt
 from typing import NamedTuple
 
 from ..models import acrospire, growth
+from ..rules.conventions import READY_AT_C
+from ..rules.limits.readiness import READY
 from .batch import Batch
-from .next_step import mean_temps
+from .growing import mean_temps
 
-REFERENCE_C = 15.0
-READY_SHARE = 0.75
-"""Share of corns with three quarters to the whole of the length, from which a count says ready: the sheet's target."""
+READY_SHARE = (READY.accept_low or 0.0) / 100.0
+"""Share of corns at three quarters of the length and beyond, from which a count says ready: the sheet's target."""
 
 _ASSUMED_SD = growth.DAYS_DOUBT
 _ASSUMED_WEIGHT = 3.0
@@ -65,7 +66,7 @@ def days_of(batch: Batch) -> BatchDays | None:
     for day in range(int(elapsed) + 1):
         part = min(left, 1.0)
         temp = temps[min(day, len(temps) - 1)]
-        total += part * growth.pace(temp_c=temp, reference_temp_c=REFERENCE_C, q10=growth.TYPICAL_Q10)
+        total += part * growth.pace(temp_c=temp, reference_temp_c=READY_AT_C, q10=growth.TYPICAL_Q10)
         mean += part * temp
         left -= part
     return BatchDays(batch, ready, by_count, elapsed, mean / elapsed, total)

@@ -18,11 +18,11 @@ from ..models.steep_fit import READING_SD
 from .batch import Batch
 from .course import Course, course_of
 
-BETWEEN_BATCHES = (0.25, 0.25, 0.3, 0.3, 0.1)
-"""Standard deviations from batch to batch of one lot, of the five unknowns, as shares of their typical doubt: our
+BETWEEN_BATCHES = (0.15, 0.16, 0.2, 0.3, 0.1, 0.3, 0.9, 0.6)
+"""Standard deviations from batch to batch of one lot, of the unknowns, as shares of their typical doubt: our
 assumption. That of the rate is held towards it and learned from four batches of a lot on."""
 
-BETWEEN_LOTS = (0.95, 0.95, 0.4, 0.4, 0.2)
+BETWEEN_LOTS = (0.97, 0.97, 0.3, 0.4, 0.2, 0.9, 0.3, 0.2)
 """The same from lot to lot of one house. The rate and the first uptake of the typical barley's doubt were taken from
 published lots, so nearly all of it lies between lots; a house's drainage and rests change less: our assumption."""
 
@@ -41,7 +41,7 @@ class BatchFit(NamedTuple):
     batch : Batch
         The batch.
     z : list of float
-        The five unknowns in standard deviations from the typical barley.
+        The unknowns in standard deviations from the typical barley.
     covariance : list of list of float
         Their covariance after the readings.
     rate_factor, low, high : float
@@ -103,7 +103,7 @@ class LotFit(NamedTuple):
 
 
 class _Said(NamedTuple):
-    """A likelihood of the unknowns: information (5, 5) and information times mean (5,)."""
+    """A likelihood of the unknowns: information (8, 8) and information times mean (8,)."""
 
     information: Matrix
     weighted: list[float]
@@ -292,7 +292,7 @@ def for_a_sheet(known: Prior, barley_moisture: float) -> tuple[float, float]:
 
     The two at their most likely while film, rest and warmth stay typical, as they do in the sheets.
     """
-    free, fixed = (0, 1), (2, 3, 4)
+    free, fixed = (0, 1), tuple(range(2, UNKNOWNS))
     between = [[known.covariance[n][m] for m in fixed] for n in fixed]
     lean = solved(between, [[known.mean[n]] for n in fixed])
     z = [known.mean[n] - sum(known.covariance[n][m] * lean[k][0] for k, m in enumerate(fixed)) for n in free]

@@ -15,8 +15,9 @@ from ..form import add
 from ..models.hydration import MODEL_VERSION
 from ..pictures import draw
 from ..results import numbers_table
+from ..rules.conventions import READY_AT_C
 from .address import query
-from .days import REFERENCE_C, DaysFit
+from .days import DaysFit
 from .entry import SCHEMA
 from .fits import BatchFit, LotFit
 from .floor_heat import HeatFit
@@ -131,11 +132,11 @@ def days_part(found: Sequence[tuple[str, DaysFit]], root: str) -> list[Element]:
     for vessel, days in found:
         line = add(box, "p", "days-fit")
         line.text = (
-            f"{_where(vessel)}: {fixed(days.days, 1)} days from the cast to ready at {fixed(REFERENCE_C, 0)} °C "
+            f"{_where(vessel)}: {fixed(days.days, 1)} days from the cast to ready at {fixed(READY_AT_C, 0)} °C "
             f"(± {fixed(2 * days.doubt, 1)}), from {many(len(days.batches), 'batch', 'batches')}; they differ by ± "
             f"{fixed(days.spread, 1)}. "
         )
-        values = {"reference_temp_c": fixed(REFERENCE_C, 0), "reference_days": fixed(days.days, 1)}
+        values = {"reference_temp_c": fixed(READY_AT_C, 0), "reference_days": fixed(days.days, 1)}
         _link(line, "days-to-ready", "Open days to ready with them", values, root)
         line[-1].tail = "."
         rows = tuple(
@@ -208,7 +209,7 @@ def fits_data(
         "days_to_ready": [
             {
                 "vessel": vessel,
-                "reference_temp_c": REFERENCE_C,
+                "reference_temp_c": READY_AT_C,
                 "reference_days": found.days,
                 "doubt": found.doubt,
                 "spread": found.spread,

@@ -10,8 +10,8 @@ from typing import NamedTuple
 
 from ..models import floor
 from .batch import Batch
+from .growing import rounds_of
 from .kinds import FLOOR
-from .next_step import rounds_of
 
 _APART = timedelta(hours=3)
 _BATCH_SD = 0.15

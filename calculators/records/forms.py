@@ -25,7 +25,7 @@ def _entry_form(parent: Element, kind: EntryKind) -> None:
     )
     add(form, "p", "hint", kind.hint)
     prefix = f"entry-{kind.id}"
-    later = [question for question in kind.questions if question.optional]
+    later = [question for question in kind.questions if question.optional and not question.in_view]
     if len(later) <= _IN_VIEW:
         later = []
     for question in kind.questions:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from ..declare import Choice, Number, Option, Question, Table, Text
-from ..models import acrospire, floor, limits, steep_wishes
+from ..models import acrospire, floor, humid_air, limits, steep_wishes
 from ..models.limits import Limits
 from ..questions import (
     barley_kg,
@@ -23,6 +23,7 @@ from ..questions import (
     target_moisture,
     water_temp_c,
 )
+from ..rules import drum as drum_rules
 from ..sheets.readiness import rub
 from ..sheets.sample_basket import basket_g, gross_now_g, sample_g
 
@@ -99,6 +100,16 @@ depth_cm = number("depth_cm", "Depth", "cm", floor.DEPTH_CM)
 water_l = number("water_l", "Water", "L", Limits(0.1, 100_000.0), "What went on, all of it.", example="120")
 drum_turns = number("drum_turns", "Turns", "", Limits(0.25, 1000.0), "Whole turns of the drum.", example="2")
 drum_minutes = number("drum_minutes", "Turned for", "min", Limits(0.5, 1440.0))
+air_on_c = number("air_on_c", "Air on", "C", humid_air.AIR_C, "As it comes to the bed.", example="14")
+air_off_c = number("air_off_c", "Air off", "C", humid_air.AIR_C, "As it leaves the grain.", example="16.5")
+air_on_rh = number("air_on_rh", "Humidity of the air on", "%", humid_air.AIR_RH, "Relative humidity there.")
+fan = Choice(
+    "fan",
+    "Fan",
+    (Option(drum_rules.RUNNING, "Running"), Option(drum_rules.STOPPED, "Stopped")),
+    "Of the drum, with grain in.",
+    example=drum_rules.RUNNING,
+)
 counts = Table(
     "counts",
     "Corns by acrospire length",
@@ -152,7 +163,17 @@ KINDS: tuple[EntryKind, ...] = (
     ),
     EntryKind("stage-ended", "Stage ended", (ended,), "Drained ends an immersion; a rest begins with it."),
     EntryKind("water", "Water", (water_temp_c,), "Measured in the steep."),
-    EntryKind("basket", "Basket weighed", (gross_g, drained._replace(default="drained")), "Drained as long each time."),
+    EntryKind(
+        "basket",
+        "Basket weighed",
+        (
+            gross_g,
+            drained._replace(default="drained"),
+            _free(basket_g)._replace(hint="With the first weighing, where the start does not say it."),
+            _free(sample_g)._replace(hint="Likewise, once a batch."),
+        ),
+        "Drained as long each time.",
+    ),
     EntryKind("moisture", "Moisture", (moisture, method), "Of a sample."),
     EntryKind("cast", "Cast", (_free(moisture),), "When the first grain lies on the floor or in the drum."),
     EntryKind(
@@ -164,6 +185,12 @@ KINDS: tuple[EntryKind, ...] = (
     EntryKind("turned", "Turned", (_free(depth_cm),), "When the piece was turned, and how deep it lies now."),
     EntryKind("sprinkled", "Sprinkled", (water_l,), "Turn it in afterwards."),
     EntryKind("drum", "Drum", (_free(drum_turns), _free(drum_minutes)), "Turns or minutes, whichever is counted."),
+    EntryKind(
+        "air",
+        "Air of the drum",
+        (fan, _free(air_on_c)._replace(in_view=True), _free(air_off_c)._replace(in_view=True), _free(air_on_rh)),
+        "Read from outside, at the panel or the fixed probes.",
+    ),
     EntryKind("readiness", "Readiness", (counts, rub), "A hundred corns from three places, split along the back."),
     EntryKind(
         "gas",

@@ -2,63 +2,20 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
-from math import inf
-from typing import NamedTuple
-
-from ..cautions import DRUM, FLOOR_ROOM, KILN_DOOR
-from ..declare import Note
-from ..figures import fixed, plain_number
-from ..models import floor, growth
-from ..models.basket import basket_gross
-from ..models.limits import OutOfRange
-from ..models.steep_doubt import BAND_SD
-from ..results import clock_words
+from ..cautions import KILN_DOOR
+from ..rules.conventions import READY_DAYS
 from ..steep_words import GAS
-from .batch import LEACHED, Batch
+from .batch import Batch
+from .blanks import unread
 from .course import Course
+from .growing import in_drum, on_floor
 from .kinds import DRUM as IN_DRUM
-
-FLOOR_GAS = Note("warning", FLOOR_ROOM.format(""))
-DRUM_EVERY_H = (8.0, 12.0)
-"""Hours from one turning of a drum to the next: common practice (trade judgement)."""
-LIMIT_K = 4.0
-"""Bottom minus top at which a piece is turned, where the house has named none: 3 to 5 is common practice."""
-ROUND_EVERY_H = 4.0
-"""Hours from one round of the floor to the next: common practice (trade judgement)."""
-DAYS_AT_15_C = 5.0
-"""Days from the cast to ready at 15 C, where the house has no batches of its own: 5 to 7 at 12 to 17 C (published)."""
-
-
-class Step(NamedTuple):
-    """What comes next: a sentence, its moment (UTC), more sentences, notes, and the kinds of entry it leads to."""
-
-    text: str
-    at: datetime | None
-    more: tuple[str, ...]
-    notes: tuple[Note, ...]
-    likely: tuple[str, ...]
-
-
-class Wall(NamedTuple):
-    """The clock on the wall: now (UTC, when it is known) and minutes east of UTC."""
-
-    now: datetime | None
-    zone: int
-
-    def time(self, moment: datetime) -> str:
-        """A moment as it is said: ``14:10`` today, ``Thu 26 Nov 02:10`` on another day."""
-        local = moment + timedelta(minutes=self.zone, seconds=30)
-        today = (self.now + timedelta(minutes=self.zone)).date() if self.now else None
-        return f"{local:%H:%M}" if local.date() == today else clock_words(local)
-
-    def late(self, moment: datetime) -> bool:
-        """Whether a moment lies more than five minutes back."""
-        return self.now is not None and self.now > moment + timedelta(minutes=5)
+from .steep_step import in_steep
+from .step import Step, Wall
 
 
 def next_step(
-    batch: Batch, course: Course | str, wall: Wall, ready_days: float = DAYS_AT_15_C, heat_factor: float = 1.0
+    batch: Batch, course: Course | str, wall: Wall, ready_days: float = READY_DAYS, heat_factor: float = 1.0
 ) -> Step:
     """What is to be done next with a batch.
 
@@ -75,218 +32,21 @@ def next_step(
     heat_factor : float, optional
         Heat of its pieces against the typical [-], from the same.
     """
+    step = _step(batch, course, wall, ready_days, heat_factor)
+    return step._replace(more=(*unread(batch), *step.more))
+
+
+def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, heat_factor: float) -> Step:
     if batch.left:
         words = f"Gone to the kiln {wall.time(batch.left.utc)}. Nothing is left to do with it here."
         return Step(words, None, (), (KILN_DOOR,), ("remark", "moisture"))
     if batch.cast:
         if batch.vessel == IN_DRUM:
-            return _in_drum(batch, wall, ready_days)
-        return _on_floor(batch, wall, ready_days, heat_factor)
+            return in_drum(batch, wall, ready_days)
+        return on_floor(batch, wall, ready_days, heat_factor)
     if not batch.start and not batch.spells:
         return Step("Write the start of the batch.", None, (), (), ("start",))
     if not batch.spells:
         words = "Weigh the basket empty and with its barley, then water on. Write when it covers the grain."
         return Step(words, None, (), (GAS,), ("stage-begun", "water", "basket"))
-    return _in_steep(batch, course, wall)
-
-
-def _plan(batch: Batch) -> list[float]:
-    return [float(hours) for hours, _ in batch.start.get("stages") or ()]
-
-
-def _in_steep(batch: Batch, course: Course | str, wall: Wall) -> Step:
-    number, spell = len(batch.spells), batch.spells[-1]
-    plan = _plan(batch)
-    due = spell.begun + timedelta(hours=plan[number - 1]) if number <= len(plan) else None
-    last = number >= len(plan)
-    if not spell.wet:
-        return _in_rest(due, last, wall)
-    more: list[str] = []
-    target = batch.number("target_moisture")
-    if isinstance(course, Course) and target is not None and last:
-        due = _on_target(batch, course, target, wall, more) or due
-    if due is None:
-        text = "Drain when the basket is on weight. No plan of the steep is written, so there is no hour to name."
-    elif wall.late(due):
-        text = f"The drain was due at {wall.time(due)}."
-    else:
-        text = f"Drain at {wall.time(due)}."
-    if isinstance(course, Course) and due is not None:
-        text += _should_read(batch, course, due)
-    elif isinstance(course, str):
-        more.append(course)
-    return Step(text, due, tuple(more), (GAS,), ("stage-ended", "basket", "water"))
-
-
-def _in_rest(due: datetime | None, last: bool, wall: Wall) -> Step:
-    if due is None or last:
-        by = f" The plan ends at {wall.time(due)}." if due else ""
-        text = f"Look whether it is ready for the cast: chits, smell, moisture, warmth.{by}"
-        more = ("What argues for it: [[sheet:cast-decision]]. How: [[page:procedures/casting|casting]].",)
-        return Step(text, due, more, (GAS,), ("cast", "stage-begun", "basket"))
-    said = "Water on was due at" if wall.late(due) else "Water on at"
-    text = f"{said} {wall.time(due)}. Suction until then."
-    return Step(text, due, (), (GAS,), ("stage-begun", "basket", "moisture"))
-
-
-def _on_target(batch: Batch, course: Course, target: float, wall: Wall, more: list[str]) -> datetime | None:
-    """When the last immersion reaches the target, by what is known; the plan's own hour stands beside it."""
-    try:
-        needed = course.best.last_immersion_needed_h(target)
-    except OutOfRange:
-        return None
-    begun = batch.begun
-    if begun is None:
-        return None
-    if needed is None:
-        if course.best.drained_before_last_immersion >= target:
-            more.append(f"By the model the target of {plain_number(target)} % was reached before this immersion.")
-        else:
-            more.append(f"By the model this immersion does not reach the target of {plain_number(target)} %.")
-        return None
-    moment = begun + timedelta(hours=course.best.last_immersion_start_h + needed)
-    rests = f"{len(course.readings)} readings" if course.readings else "the model alone"
-    more.append(f"{plain_number(target)} % by {rests}; weigh an hour before.")
-    return moment
-
-
-def _should_read(batch: Batch, course: Course, due: datetime) -> str:
-    """What the basket should read at the drain, with its band; the moisture where there is no basket."""
-    hours = min(max(batch.hours_at(due), 0.0), course.best.hours)
-    moisture = course.best.at(hours).drained
-    band = course.trust.band([hours])
-    low, high = band.low[0], band.high[0]
-    known = [batch.number(name) for name in ("basket_g", "sample_g", "barley_moisture")]
-    if None not in known:
-        grams = []
-        for value in (moisture, low, high):
-            try:
-                grams.append(
-                    basket_gross(
-                        moisture=value,
-                        basket_g=known[0],  # type: ignore[arg-type]
-                        sample_g=known[1],  # type: ignore[arg-type]
-                        barley_moisture=known[2],  # type: ignore[arg-type]
-                        dry_matter_lost=LEACHED,
-                    )
-                )
-            except OutOfRange:
-                break
-        else:
-            return (
-                f" The basket should read {fixed(grams[0], 0)} g ({fixed(grams[1], 0)} to {fixed(grams[2], 0)}), "
-                f"which is {fixed(moisture, 0)} %."
-            )
-    return f" It should hold {fixed(moisture, 0)} % drained ({fixed(low, 0)} to {fixed(high, 0)})."
-
-
-def rounds_of(batch: Batch, now: datetime) -> tuple[list[floor.Round], float] | None:
-    """The rounds of the floor since the cast that can be fitted, and the day of the last; None without any.
-
-    Counts the rounds of the last day and a half, as many as belong to the present heat.
-    """
-    assert batch.cast is not None
-    turned = [batch.cast.utc] + [one.utc for one in batch.of("turned")]
-    depth = None
-    rounds: list[floor.Round] = []
-    for entry in batch.of("cast", "bed", "turned"):
-        depth = batch.value(entry, "depth_cm") or depth
-        if entry.kind != "bed" or entry.utc < batch.cast.utc or entry.utc > now:
-            continue
-        bottom, top, room = (batch.value(entry, name) for name in ("bottom_c", "top_c", "room_c"))
-        before = max((moment for moment in turned if moment <= entry.utc), default=batch.cast.utc)
-        since = (entry.utc - before).total_seconds() / 3600
-        ago = (now - entry.utc).total_seconds() / 3600
-        if None in (bottom, top, room, depth) or not since <= floor.HOURS.high or ago > 36.0:
-            continue
-        rounds.append(floor.Round(since, depth / 100, bottom, top, room, ago, min(0.03, depth / 200)))  # type: ignore[operator]
-    if not rounds:
-        return None
-    return rounds, 1.0 + (now - batch.cast.utc).total_seconds() / 86_400
-
-
-def _on_floor(batch: Batch, wall: Wall, ready_days: float, heat_factor: float) -> Step:
-    likely = ("bed", "turned", "sprinkled")
-    beds = batch.of("bed")
-    now = beds[-1].utc if beds else None
-    fitted = rounds_of(batch, now) if now else None
-    turned = [one.utc for one in batch.of("turned", "cast")]
-    test, counting = _testing(batch, wall, ready_days)
-    if counting:
-        likely = ("bed", "readiness", "turned")
-    if fitted is None or now is None or turned[-1] > now:
-        base = max(turned)
-        at = base + timedelta(hours=ROUND_EVERY_H)
-        text = (
-            f"Read bottom and top by {wall.time(at)}: {plain_number(ROUND_EVERY_H)} h after turning (trade judgement)."
-        )
-        return Step(text, at, test, (FLOOR_GAS,), likely)
-    rounds, day = fitted
-    guesses = floor.fit(rounds=rounds, day=min(day, 30.0), heat_factor=heat_factor)
-    weights = [guess.weight for guess in guesses]
-    until = floor.band([floor.hours_until(g.differences, LIMIT_K) for g in guesses], weights)
-    limit = f"{plain_number(LIMIT_K)} K (3 to 5 by common practice; your house names its own)"
-    if until.middle == inf:
-        at = now + timedelta(hours=ROUND_EVERY_H)
-        text = f"Read bottom and top again by {wall.time(at)}. They are not likely to part by {limit} within a day."
-    else:
-        at = now + timedelta(hours=until.middle)
-        early = now + timedelta(hours=until.low)
-        text = (
-            f"Bottom and top may part by {limit} about {wall.time(at)}, at the earliest {wall.time(early)}. "
-            "Read before, and turn by the thermometers."
-        )
-    return Step(text, at, ("What else is due: [[sheet:floor-round]].", *test), (FLOOR_GAS,), likely)
-
-
-def _in_drum(batch: Batch, wall: Wall, ready_days: float) -> Step:
-    turns = batch.of("drum", "cast")
-    first, last = (turns[-1].utc + timedelta(hours=hours) for hours in DRUM_EVERY_H)
-    test, counting = _testing(batch, wall, ready_days)
-    text = (
-        f"Turn the drum between {wall.time(first)} and {wall.time(last)}: every {plain_number(DRUM_EVERY_H[0])} to "
-        f"{plain_number(DRUM_EVERY_H[1])} h (trade judgement). Keep its air on."
-    )
-    return Step(text, first, test, (DRUM,), ("drum", "readiness" if counting else "bed", "moisture"))
-
-
-def mean_temps(batch: Batch, until: datetime) -> list[float]:
-    """The mean bed temperature of each day since the cast [C], up to the last day with a reading.
-
-    A day without a reading takes that of the day before, the first days that of the first reading.
-    """
-    assert batch.cast is not None
-    days: dict[int, list[float]] = {}
-    for entry in batch.of("bed"):
-        bottom, top = batch.value(entry, "bottom_c"), batch.value(entry, "top_c")
-        if bottom is not None and top is not None and batch.cast.utc <= entry.utc <= until:
-            days.setdefault(int((entry.utc - batch.cast.utc).total_seconds() // 86_400), []).append((bottom + top) / 2)
-    if not days:
-        return []
-    temps: list[float] = []
-    first = days[min(days)]
-    for day in range(max(days) + 1):
-        read = days.get(day)
-        temps.append(sum(read) / len(read) if read else temps[-1] if temps else sum(first) / len(first))
-    return temps
-
-
-def _testing(batch: Batch, wall: Wall, ready_days: float) -> tuple[tuple[str, ...], bool]:
-    """When to begin counting, by the days at their temperatures; and whether that is now."""
-    assert batch.cast is not None
-    now = wall.now or batch.standing[-1].utc
-    temps = mean_temps(batch, now)
-    if not temps or not all(growth.BED_C.low <= temp <= growth.BED_C.high for temp in temps):
-        return (), bool(batch.of("readiness"))
-    house = {"reference_temp_c": 15.0, "reference_days": ready_days, "q10": growth.TYPICAL_Q10}
-    elapsed = max((now - batch.cast.utc).total_seconds() / 86_400, 0.0)
-    whole = [temps[min(n, len(temps) - 1)] for n in range(int(elapsed))]
-    done = growth.share_done(temps_by_day=whole, **house) if whole else 0.0
-    here = growth.pace(temp_c=temps[-1], reference_temp_c=15.0, q10=growth.TYPICAL_Q10) / ready_days
-    done += (elapsed - int(elapsed)) * here
-    left = max(0.0, (1.0 - done) / here)
-    early = left - (BAND_SD * growth.DAYS_DOUBT * ready_days + 1.0)
-    if early <= 0:
-        return ("Count corns every day from now on: [[sheet:readiness]]. The grain decides, not the clock.",), True
-    moment = now + timedelta(days=early)
-    return (f"Begin counting corns {wall.time(moment)}, a day before it can be ready by its temperatures.",), False
+    return in_steep(batch, course, wall)

@@ -12,14 +12,16 @@ from xml.etree.ElementTree import Element
 
 from ..answer import find_sheet
 from ..figures import fixed, plain_number
+from ..floor_questions import LAIN_H
 from ..form import add
+from ..models import floor
 from .address import sheet_address
 from .batch import Batch
 from .course import Course
 from .entry import Entry
 from .exchange import value_text
-from .kinds import FLOOR
-from .next_step import mean_temps
+from .growing import mean_temps
+from .kinds import DRUM, FLOOR
 
 Given = dict[str, str]
 
@@ -49,6 +51,16 @@ def _start(batch: Batch, *names: str) -> Given:
         return {}
     typed = starts[-1].values
     return {name: value_text(typed.get(name)) for name in names if batch.start.get(name) is not None}
+
+
+def _tare(batch: Batch) -> Given:
+    """The empty basket and the barley in it, where both are known and no weighing names others."""
+    weighed = batch.of("basket")
+    tares = {batch.tare(one) for one in weighed} or {batch.tare()}
+    basket, sample = batch.tare()
+    if basket is None or sample is None or len(tares) > 1:
+        return {}
+    return {"basket_g": plain_number(basket), "sample_g": plain_number(sample)}
 
 
 def _local(batch: Batch, moment: datetime) -> str:
@@ -86,7 +98,7 @@ def _begun(batch: Batch) -> Given:
 
 def _sample_basket(seen: Seen) -> Given | None:
     batch = seen.batch
-    given = _start(batch, "basket_g", "sample_g", "barley_moisture", "target_moisture")
+    given = _tare(batch) | _start(batch, "barley_moisture", "target_moisture")
     weighed = batch.of("basket")
     if "basket_g" not in given or batch.cast:
         return None
@@ -120,7 +132,7 @@ def _steep_fit(seen: Seen) -> Given | None:
     batch, course = seen.batch, seen.course
     if isinstance(course, str):
         return None
-    known = _start(batch, "barley_moisture", "corn_weight_g", "target_moisture", "basket_g", "sample_g")
+    known = _start(batch, "barley_moisture", "corn_weight_g", "target_moisture") | _tare(batch)
     weighed = [r for r in course.readings if r.entry.kind == "basket"]
     if not weighed:
         return None
@@ -147,6 +159,8 @@ def _cast_decision(seen: Seen) -> Given | None:
     if batch.cast or not batch.spells or batch.spells[-1].wet or len(batch.spells) < 2:
         return None
     given = _start(batch, "target_moisture", "barley_moisture") | _water(batch)
+    if batch.start.get("vessel"):
+        given["cast_to"] = "drum" if batch.vessel == DRUM else "couch"
     hours = (seen.now - batch.spells[-1].begun).total_seconds() / 3600
     if 0 <= hours <= 72:
         given["hours_since_drain"] = fixed(hours, 1)
@@ -188,15 +202,20 @@ def _floor_round(seen: Seen) -> Given | None:
     if depth:
         given["depth_cm"] = plain_number(depth[-1])
     since = _since_turning(batch, last)
-    if since <= 36:
+    if since <= LAIN_H.high:
         given["hours_since_turning"] = fixed(since, 1)
     given["day"] = str(min(1 + int((last.utc - batch.cast.utc).total_seconds() // 86_400), 30))
+    if not batch.of("turned"):
+        given["lies_as"] = "couch"
+    sample = _last_moisture(batch)
+    if sample:
+        given["moisture"] = sample
     given["read_at"] = _local(batch, last.utc)
     rows = []
     for one in beds[:-1]:
         ago = (last.utc - one.utc).total_seconds() / 3600
         bottom, top = batch.value(one, "bottom_c"), batch.value(one, "top_c")
-        if 0.25 <= ago <= 24 and _since_turning(batch, one) <= 36 and None not in (bottom, top):
+        if 0.25 <= ago <= 24 and _since_turning(batch, one) <= floor.HOURS.high and None not in (bottom, top):
             cells = [fixed(ago, 1), fixed(_since_turning(batch, one), 1), plain_number(bottom), plain_number(top)]
             cells += [plain_number(v) for v in (batch.value(one, "room_c"),) if v is not None]
             rows.append(" ".join(cells))

@@ -10,6 +10,7 @@ from xml.etree.ElementTree import Element
 
 from ..form import add, html
 from ..reading import Problem
+from ..rules.conventions import READY_DAYS
 from . import exchange
 from .batch import Batch, batches_of
 from .charts import bed_chart, figure_of, fit_parts, printed, steep_chart
@@ -17,9 +18,10 @@ from .checks import Doubtful, doubtful
 from .course import Course, course_of
 from .entry import entry_of, faults_of, in_order, moment_of, plain
 from .house import book_of, known_of
-from .next_step import DAYS_AT_15_C, Wall, next_step
+from .next_step import next_step
 from .openings import Seen, sheets_list
 from .reports import import_report, many, refused_report
+from .step import Wall
 from .view import batches_table, lines_table, state_words, step_box
 
 Reply = dict[str, Any]
@@ -100,7 +102,7 @@ def _batch(asked: Reply) -> Reply:
     wall = _wall(asked, batch)
     known = known_of(batch, book)
     course = course_of(batch, known.prior, wall.now)
-    step = next_step(batch, course, wall, known.house.days or DAYS_AT_15_C, known.house.heat or 1.0)
+    step = next_step(batch, course, wall, known.house.days or READY_DAYS, known.house.heat or 1.0)
     found = doubtful(batch, course)
     places = {"next": step_box(step, root), "checks": [_checks_list(found)], "course": [], "fit": [], "sheets": []}
     if batch.entries:
@@ -110,7 +112,7 @@ def _batch(asked: Reply) -> Reply:
         places["print"] = printed(batch, course, known.same, _checks_list(found), str(asked.get("date") or ""))
     if isinstance(course, Course):
         places["course"] = figure_of(steep_chart(batch, course, known.same), "book")
-        places["fit"] = fit_parts(course, known.same, known.others)
+        places["fit"] = fit_parts(course, batch, known.same, known.others)
     bed = bed_chart(batch)
     wrong = [(entry, problem) for entry, problems in batch.problems.items() for problem in _wrong(problems)]
     if bed:

@@ -18,7 +18,7 @@ from .address import percent
 from .batch import Batch
 from .entry import Entry, replaced
 from .kinds import KIND, WITHDRAWN
-from .next_step import Step
+from .step import Step
 
 _OURS = re.compile(r"calculators/[a-z0-9-]+/(?:\?[^\s\"'<>\\]*)?(?:#[a-z0-9_-]*)?")
 
@@ -72,9 +72,11 @@ def _values_cell(cell: Element, batch: Batch, entry: Entry, root: str | None) ->
         _answer_cell(cell, entry, root)
         return
     kind = KIND.get(entry.kind)
-    alone = kind is not None and len(kind.questions) <= 2
+    said = value_words(batch, entry)
+    # Two things that are always asked, such as a weight and how it was weighed, need no labels.
+    alone = kind is not None and (len(kind.questions) <= 2 or (entry.kind == "basket" and len(said) <= 2))
     parts = []
-    for label, words in value_words(batch, entry):
+    for label, words in said:
         parts.append(words if alone else f"{label}: {words}")
     if entry.kind == "basket" and parts:
         moisture = batch.basket(entry)

@@ -17,7 +17,7 @@ COMMON = "common practice"
 MEMORY = "from memory"
 OURS = "a convention of this handbook"
 
-SHIFT_LEADER = "the shift leader"
+SHIFT_LEAD = "the shift lead"
 
 
 class Limit(NamedTuple):
@@ -28,9 +28,12 @@ class Limit(NamedTuple):
 
     ``page`` is the procedure whose table holds it, by its file's name. ``accept``, ``watch`` and ``stop`` are what
     the page says behind the figures, or instead of them. ``act`` is what to do at the stop, ``tell`` whom to tell
-    where that is not the shift leader.
+    where that is not the shift lead.
     ``standing`` says what the edges rest on, ``sources`` are ids. ``safety`` is set where people can be hurt: a house
     may only tighten it. ``lowest`` and ``highest`` bound where a house may move any edge to.
+
+    With ``interval`` the share comes from a count and is judged by its whole interval: ``judge_interval``.
+    With ``stay_under`` the value has to stay under the high edges: at one, it is past it.
     """
 
     id: str
@@ -45,18 +48,21 @@ class Limit(NamedTuple):
     watch: str = ""
     stop: str = ""
     act: str = ""
-    tell: str = SHIFT_LEADER
+    tell: str = SHIFT_LEAD
     standing: str = COMMON
     sources: tuple[str, ...] = ()
     safety: bool = False
     lowest: float | None = None
     highest: float | None = None
+    interval: bool = False
+    stay_under: bool = False
 
 
 class Signs(NamedTuple):
     """Accept, watch and stop of what is seen, smelt or done, in words of a closed list.
 
-    ``accept``, ``watch`` and ``stop`` are the words; ``watch_more`` and ``stop_more`` follow them on the page.
+    ``accept``, ``watch`` and ``stop`` are the words; ``accept_more``, ``watch_more`` and ``stop_more`` follow them on
+    the page.
     """
 
     id: str
@@ -65,10 +71,11 @@ class Signs(NamedTuple):
     accept: tuple[str, ...] = ()
     watch: tuple[str, ...] = ()
     stop: tuple[str, ...] = ()
+    accept_more: str = ""
     watch_more: str = ""
     stop_more: str = ""
     act: str = ""
-    tell: str = SHIFT_LEADER
+    tell: str = SHIFT_LEAD
     standing: str = COMMON
     sources: tuple[str, ...] = ()
     safety: bool = False
@@ -105,6 +112,19 @@ def limit(given: Limit) -> Limit:
         return given
     BOOK[given.id] = given
     return given._replace(**edges)
+
+
+def edge(value: float | None) -> float:
+    """Give an edge that its limit is known to have.
+
+    Raises
+    ------
+    ValueError
+        When the limit has no such edge.
+    """
+    if value is None:
+        raise ValueError("the limit has no such edge")
+    return value
 
 
 def judge(given: Limit, value: float) -> Mark:
@@ -144,13 +164,45 @@ def broken_by(given: Limit, value: float) -> Broken | None:
     """
     if given.stop_low is not None and value < given.stop_low:
         return Broken(given, "low", given.stop_low, "stop")
-    if given.stop_high is not None and value > given.stop_high:
+    if given.stop_high is not None and _past(given, value, given.stop_high):
         return Broken(given, "high", given.stop_high, "stop")
     if given.accept_low is not None and value < given.accept_low:
         return Broken(given, "low", given.accept_low, "watch")
-    if given.accept_high is not None and value > given.accept_high:
+    if given.accept_high is not None and _past(given, value, given.accept_high):
         return Broken(given, "high", given.accept_high, "watch")
     return None
+
+
+def _past(given: Limit, value: float, edge: float) -> bool:
+    return value >= edge if given.stay_under else value > edge
+
+
+def judge_interval(given: Limit, low: float, high: float) -> Mark:
+    """Whether all that a count leaves open is accepted, all of it is a stop, or neither.
+
+    Parameters
+    ----------
+    given : Limit
+        The limit.
+    low, high : float
+        The ends of the interval, in the limit's unit.
+
+    Returns
+    -------
+    str
+        ``accept`` when both ends are accepted, ``stop`` when both lie past the same stop, else ``watch``.
+
+    Examples
+    --------
+    >>> energy = Limit("x", "germination-test", "Energy", "%", stop_low=95, accept_low=95, interval=True)
+    >>> [judge_interval(energy, *ends) for ends in ((95, 99), (94.9, 99), (90, 94.9), (90, 95))]
+    ['accept', 'watch', 'stop', 'watch']
+    """
+    ends = broken_by(given, low), broken_by(given, high)
+    if ends == (None, None):
+        return "accept"
+    sides = {end.side if end and end.mark == "stop" else None for end in ends}
+    return "stop" if len(sides) == 1 and None not in sides else "watch"
 
 
 def judge_sign(given: Signs, word: str) -> Mark | None:

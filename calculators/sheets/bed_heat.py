@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ..cautions import NO_ENTRY, PROCESS_AIR
 from ..declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Sheet
 from ..figures import at_least, fixed, plain_number
+from ..limit_words import limit_notes
 from ..models import bed, humid_air, respiration
 from ..models.bed import BedAir
 from ..models.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
 from ..models.limits import Limits, OutOfRange
 from ..questions import barley_kg, barley_moisture, number
+from ..rules import drum
+from ..rules.drum import DrumSight
+from ..rules.limits import floor_germination as edges
+from ..rules.limits.drum_germination import AIR_ON_RH
+from ..rules.lines import Line, passed
 
 _HIGH_CO2 = 0.5
 _LEAST_RISE_K = 0.1
 _IDLH_CO2 = 4.0
-_DRYING_POINTS = 1.0
 _COURSE = ", ".join(plain_number(share) for share in respiration.DAY_SHARES[:5])
 
 dry_matter_loss_per_day = number(
@@ -206,7 +213,13 @@ def work(
             Found("bed_air_rh", on.relative_humidity, "the same water in warmer air"),
         ]
     alone = heat * 3600.0 / (humid_air.DRY_AIR_KJ_KG_K * (off.temp_c - on.temp_c)) * sprayed.volume_m3
-    notes = _notes(percent, bed_moisture - after, alone, volume, fan_pa)
+    lost = bed_moisture - after
+    sight = DrumSight(
+        air_on_c=on.temp_c, air_on_rh=on.relative_humidity, air_off_c=off.temp_c, bottom_c=on.temp_c, top_c=off.temp_c,
+        moisture=bed_moisture,
+    )  # fmt: skip
+    lines = [*drum.lines(sight), passed(edges.MOISTURE_LOST, lost)]
+    notes = _notes(percent, lost, alone, volume, fan_pa, lines)
     return Outcome(tuple(found), notes=notes)
 
 
@@ -249,7 +262,9 @@ def _fan(pa: float, efficiency: float, air: MoistAir, warming: float, volume: fl
     ]
 
 
-def _notes(percent: float, points: float, alone: float, volume: float, fan_pa: float | None) -> tuple[Note, ...]:
+def _notes(
+    percent: float, points: float, alone: float, volume: float, fan_pa: float | None, lines: Sequence[Line | None]
+) -> tuple[Note, ...]:
     notes = [NO_ENTRY, PROCESS_AIR]
     if percent > _HIGH_CO2:
         worse = "4 % is immediately dangerous to life or health (NIOSH). " if percent >= _IDLH_CO2 else ""
@@ -262,12 +277,13 @@ def _notes(percent: float, points: float, alone: float, volume: float, fan_pa: f
                 "comes out, and from leaks of its duct.",
             ),
         )
-    if points > _DRYING_POINTS:
+    notes += limit_notes(lines)
+    if passed(edges.MOISTURE_LOST, points):
         notes.append(
             Note(
                 "notice",
-                f"The bed dries by {fixed(points, 1)} points a day; about 0.5 is usual. Check the sprays and "
-                "the humidity of the air on. [[sheet:sprinkling]] gives the water to put back.",
+                f"The bed dries by {fixed(points, 1)} points a day. Check the sprays and the humidity of the air on. "
+                "[[sheet:sprinkling]] gives the water to put back.",
             )
         )
     notes.append(
@@ -372,7 +388,14 @@ SHEET = Sheet(
         ),
         Answer("fan_kw", "Power of the fan, mean day", "kW", 1, rests_on="pressure times volume over efficiency"),
         Answer("bed_air_c", "Air that meets the bed", "C", 1, rests_on="air set, and the fan’s warming"),
-        Answer("bed_air_rh", "Its humidity", "%", 0, rests_on=_AIR, trust="Under about 95 % the bed dries."),
+        Answer(
+            "bed_air_rh",
+            "Its humidity",
+            "%",
+            0,
+            rests_on=_AIR,
+            trust=f"Under about {plain_number(AIR_ON_RH.accept_low or 0)} % the bed dries.",
+        ),
     ),
     work=work,
     guarded=True,

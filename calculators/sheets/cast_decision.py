@@ -2,17 +2,9 @@
 
 from __future__ import annotations
 
-from ..cast_verdict import (
-    HOT_C,
-    LONG_REST_H,
-    MILKY,
-    MOISTURE_NEAR,
-    MUSTY,
-    SOUR,
-    Findings,
-    Verdict,
-    decide,
-)
+from typing import Literal
+
+from ..cast_words import found_of, notes_of
 from ..counted import LEAST_CORNS, SAMPLE_REMARK, Count
 from ..declare import (
     Answer,
@@ -32,10 +24,17 @@ from ..models.counts import wilson
 from ..models.hydration import steep
 from ..models.limits import STEEPED_MOISTURE, Limits
 from ..models.steep_fit import Reading, fit
+from ..order_words import order_notes, stop_notes, way_words
 from ..questions import barley_moisture as asked_moisture
 from ..questions import grain_temp_c as asked_grain_temp
 from ..questions import number, target_moisture
 from ..questions import water_temp_c as asked_water_temp
+from ..rules.cast import MUSTY, SOUR, Seen, decide, wanted_for
+from ..rules.counting import CHITS
+from ..rules.limits import casting, steeping
+from ..rules.limits.casting import MOISTURE
+from ..rules.limits.steeping import WATER_TEMP
+from ..rules.steep_order import MOST_H, Order, held, last_immersion
 from ..steep_words import GAS, needed_range
 
 _MERE_WETTING_H = 0.5
@@ -78,22 +77,30 @@ grain_temp_c = asked_grain_temp._replace(example="16")
 hours_since_drain = number(
     "hours_since_drain", "Hours since the last drain", "h", Limits(0.0, 72.0), "From opening the drain.", example="10"
 )
+cast_to = Choice(
+    "cast_to",
+    "Cast to",
+    (Option("couch", "A couch on the floor"), Option("drum", "A drum or a box")),
+    f"On a couch late corns finish: {plain_number(wanted_for('couch'))} % chitted do. "
+    f"A drum or a box wants {plain_number(wanted_for('drum'))} %.",
+    example="drum",
+)
 chit_cast = number(
     "chit_cast",
     "Chitted wanted at the cast",
     "%",
     Limits(50.0, 100.0),
-    "90 by common practice; more than 80 is published.",
-    default="90",
-    source="Canadian Malting Barley Technical Centre, technical guide (read): more than 80 %",
-)
+    f"Blank: {plain_number(wanted_for('drum'))} to a drum or a box, {plain_number(wanted_for('couch'))} to a couch "
+    "(common practice; more than 80 is published).",
+    source="Canadian Malting Barley Technical Centre, technical guide (in a copy): more than 80 %",
+)._replace(optional=True)
 chit_dip = number(
     "chit_dip",
     "Chitted wanted before a last dip",
     "%",
     Limits(20.0, 100.0),
-    "70 by common practice.",
-    default="70",
+    "By common practice.",
+    default=plain_number(steeping.CHIT_LAST_DIP.accept_low or 0.0),
 )
 water_temp_c = asked_water_temp._replace(default="14", example="", hint="Of the next fill: how long it takes.")
 barley_moisture = asked_moisture._replace(default="12", example="", hint="As it was filled in.")
@@ -105,10 +112,11 @@ def work(
     target_moisture: float,
     chitted: float,
     counted: float,
+    cast_to: Literal["couch", "drum"],
     smell: str,
     grain_temp_c: float,
     hours_since_drain: float,
-    chit_cast: float,
+    chit_cast: float | None,
     chit_dip: float,
     water_temp_c: float,
     barley_moisture: float,
@@ -120,10 +128,11 @@ def work(
             f"{plain_number(chitted)} of {plain_number(counted)} cannot be chitted. Type from 0 to "
             f"{plain_number(counted)}.",
         )
-    if chit_dip > chit_cast:
+    wanted = wanted_for(cast_to) if chit_cast is None else chit_cast
+    if chit_dip > wanted:
         raise AskAgain(
             "chit_dip",
-            f"{plain_number(chit_dip)} % is more than the {plain_number(chit_cast)} % wanted at the cast. Type less.",
+            f"{plain_number(chit_dip)} % is more than the {plain_number(wanted)} % wanted at the cast. Type less.",
         )
     for name, value in (("moisture_drained", moisture_drained), ("target_moisture", target_moisture)):
         if value <= barley_moisture:
@@ -131,74 +140,59 @@ def work(
                 name,
                 f"{plain_number(value)} % is not above the barley’s own {plain_number(barley_moisture)} %. Type more.",
             )
-    chit = Count("Chitted", int(chitted), int(counted), wilson(chitted, counted))
-    seen = Findings(
-        moisture_drained, target_moisture, chit, chit_cast, chit_dip, smell, grain_temp_c, hours_since_drain
+    seen = Seen(
+        moisture_drained,
+        target_moisture,
+        int(chitted),
+        int(counted),
+        cast_to,
+        smell,
+        grain_temp_c,
+        hours_since_drain,
+        wanted,
+        chit_dip,
     )
     verdict = decide(seen)
-    low, high = (100.0 * end for end in chit.interval)
     found = [
-        Found("verdict", verdict.word, "; ".join(verdict.reasons)),
-        Found(
-            "chit_share",
-            100.0 * chit.share,
-            f"{chit.shown} of {chit.corns} = {fixed(100.0 * chit.share, 1)} %; 95 % interval (Wilson) "
-            f"{fixed(low, 1)} to {fixed(high, 1)} %",
-            low,
-            high,
-        ),
+        *found_of(verdict, seen),
         Found(
             "points_to_go",
             target_moisture - moisture_drained,
             f"{plain_number(target_moisture)} − {plain_number(moisture_drained)}",
         ),
     ]
-    notes = [Note("remark", f"What argued for it: {'; '.join(verdict.reasons)}.")]
+    notes = notes_of(verdict, seen)
     if verdict.word == "wet-again":
         found += _how_long(seen, barley_moisture, water_temp_c, notes)
-    if verdict.count_more:
-        found.append(
-            Found(
-                "count_more",
-                verdict.count_more,
-                f"if the share stays at {fixed(100.0 * chit.share, 1)} %, the interval then leaves "
-                f"{plain_number(chit_cast)} %",
-            )
-        )
-    notes += _notes(seen, verdict)
-    limit = chit_dip if verdict.word == "wet-again" and chit.side(chit_cast) != "above" else chit_cast
-    return Outcome(
-        tuple(found),
-        notes=tuple(notes),
-        charts=(
-            Spans(
-                "chit",
-                "What the chit count shows",
-                f"Chitted: {fixed(100.0 * chit.share, 1)} %, and the true share may lie from {fixed(low, 1)} to "
-                f"{fixed(high, 1)} %. The hatched side is wanted.",
-                Axis("Corns", "%", low=0.0, high=100.0, decimals=1),
-                (chit.span(limit),),
-            ),
-        ),
+    notes += [Note("remark", SAMPLE_REMARK), GAS]
+    return Outcome(tuple(found), notes=tuple(notes), charts=(_picture(seen, verdict.edge),))
+
+
+def _picture(seen: Seen, edge: float) -> Spans:
+    chit = Count("Chitted", seen.chitted, seen.counted, wilson(seen.chitted, seen.counted))
+    low, high = (100.0 * end for end in chit.interval)
+    return Spans(
+        "chit",
+        "What the chit count shows",
+        f"Chitted: {fixed(100.0 * chit.share, 1)} %, and the true share may lie from {fixed(low, 1)} to "
+        f"{fixed(high, 1)} %. The hatched side is wanted.",
+        Axis("Corns", "%", low=0.0, high=100.0, decimals=1),
+        (chit.span(edge),),
     )
 
 
-def _how_long(seen: Findings, barley: float, water_temp_c: float, notes: list[Note]) -> list[Found]:
+def _how_long(seen: Seen, barley: float, water_temp_c: float, notes: list[Note]) -> list[Found]:
     """The last dip, from a usual schedule made to pass through the moisture that was found."""
     rest = min(max(seen.hours_since_drain, 0.5), 24.0)
     begun = [(8.0, _USUAL_C), (8.0, _USUAL_C), (8.0, _USUAL_C), (rest, _USUAL_C)]
     usual = steep(barley_moisture=barley, stages=[*begun, (3.0, water_temp_c)])
     fitted = fit(usual, [Reading(sum(hours for hours, _ in begun), seen.moisture)])
     course = fitted.course
-    needed = course.last_immersion_needed_h(seen.target) if course.drained_before_last_immersion < seen.target else None
-    if needed is None:
-        notes.append(
-            Note(
-                "notice",
-                "The sheet cannot say how long: this moisture is far from any usual schedule. Weigh each hour.",
-            )
-        )
-        return []
+    order = last_immersion(course, seen.target, begun=True)
+    notes[:0] = stop_notes([*held(MOISTURE, seen.target), *held(WATER_TEMP, water_temp_c)], "target and water")
+    if order is None or order.needed_h is None or order.mark == "stop":
+        return _past_the_stop(order, seen.target, notes)
+    needed = order.needed_h
     if needed < _MERE_WETTING_H:
         notes.append(
             Note(
@@ -208,6 +202,7 @@ def _how_long(seen: Findings, barley: float, water_temp_c: float, notes: list[No
         )
     band = fitted.trust.band([course.hours])
     low, high = needed_range(course, band.low[0], band.high[0], seen.target)
+    notes[:0] = order_notes(order, seen.target, high)
     return [
         Found(
             "wet_hours",
@@ -220,59 +215,22 @@ def _how_long(seen: Findings, barley: float, water_temp_c: float, notes: list[No
     ]
 
 
-def _notes(seen: Findings, verdict: Verdict) -> list[Note]:
-    """What else the findings call for."""
-    notes = []
-    if seen.smell == SOUR:
-        notes.append(
+def _past_the_stop(order: Order | None, target: float, notes: list[Note]) -> list[Found]:
+    """What is offered where one immersion is too long, or where no usual schedule holds this moisture."""
+    if order is None:
+        notes.insert(
+            0,
             Note(
                 "notice",
-                "Full suction at once and a longer rest. Give the next dip fresh cold water and air all through.",
-            )
+                "The sheet cannot say how long: this moisture is far from any usual schedule. Weigh each hour. "
+                f"Stop after {plain_number(MOST_H)} h, whatever the basket reads: drain, rest, and wet it again.",
+            ),
         )
-    if seen.smell == "flat":
-        notes.append(Note("remark", "A flat smell wants watching: more air while wet, more suction while dry."))
-    if seen.smell == MUSTY:
-        notes.append(
-            Note(
-                "warning",
-                "Mould dust can make lungs ill. Do not stir it dry and do not put your face to it: "
-                "[[page:safety/dust-and-moulds|dust and moulds]]. Ask the laboratory before this batch goes on.",
-            )
-        )
-    if seen.grain_temp_c > HOT_C:
-        then = "Cast promptly, thin, onto the coolest floor." if verdict.word == "cast" else "Give full suction now."
-        notes.append(
-            Note("notice", f"The grain is above {plain_number(HOT_C)} °C. {then} Stop and ask if it rises on.")
-        )
-    if seen.moisture > MILKY:
-        notes.append(
-            Note(
-                "notice",
-                f"Above {plain_number(MILKY)} %, look whether corns are milky when pressed: then they are "
-                "over-steeped. Cast dry, spread thin, turn often.",
-            )
-        )
-    elif seen.moisture - seen.target > MOISTURE_NEAR:
-        notes.append(Note("notice", "It is past its target. No more water; cast as soon as the chits are there."))
-    if seen.hours_since_drain < 0.5:
-        notes.append(
-            Note("remark", "It has hardly drained. A dripping basket reads too wet: weigh again in half an hour.")
-        )
-    if verdict.word == "hold" and seen.smell not in (SOUR, MUSTY):
-        later = (
-            f"It has rested {plain_number(seen.hours_since_drain)} h and has too few chits still: cold, dormant or "
-            "drowned grain? Look at the grain tests and ask."
-            if seen.hours_since_drain >= LONG_REST_H
-            else "Wait dry with suction, and count afresh in 3 hours."
-        )
-        notes.append(Note("remark", later))
-    if 100.0 * seen.chit.interval.high < 50.0 and seen.moisture >= seen.target - MOISTURE_NEAR:
-        notes.append(
-            Note("notice", "Wet enough, and not half of the corns chitted: stop and ask before anything else.")
-        )
-    notes += [Note("remark", SAMPLE_REMARK), GAS]
-    return notes
+        return []
+    notes[:0] = order_notes(order, target, None)
+    way = order.ways[0]
+    told = way_words(way, target)
+    return [Found("wet_hours", way.hours[0], f"by the steep model: {told}", next=f"{told[0].upper()}{told[1:]}")]
 
 
 SHEET = Sheet(
@@ -284,6 +242,7 @@ SHEET = Sheet(
         target_moisture._replace(example="45"),
         chitted,
         counted,
+        cast_to,
         smell,
         grain_temp_c,
         hours_since_drain,
@@ -303,7 +262,8 @@ SHEET = Sheet(
                 Option("wet-again", "Wet again."),
                 Option("cast", "Cast."),
             ),
-            rests_on="the whole interval of the chit share against the share wanted; moisture within a point of target",
+            rests_on="smell first; the share chitted as it was counted, against the share wanted; moisture within "
+            f"{plain_number(casting.OFF_TARGET.accept_high or 0.0)} point of target",
             trust="It knows five findings. Your nose and your records know more.",
             next="The job: [[page:procedures/steeping|steeping]].",
         ),
@@ -317,22 +277,32 @@ SHEET = Sheet(
             trust="With your own weighings and stages [[sheet:steep-fit|steep fit]] says it better.",
             next="Weigh the basket every half hour.",
         ),
-        Answer("points_to_go", "Still to take up", "points", 1, lead=True, rests_on="target less moisture"),
         Answer(
             "chit_share",
             "Chitted",
             "%",
             0,
+            lead=True,
             rests_on="95 % interval by Wilson’s method",
             trust="200 corns near 90 % leave about 4 points open on either side.",
+        ),
+        Answer("points_to_go", "Still to take up", "points", 1, lead=True, rests_on="target less moisture"),
+        Answer(
+            "chit_doubt",
+            "Chance that the true share is under the one wanted",
+            "%",
+            0,
+            rests_on="the share spread as a beta distribution by what was counted (Jeffreys)",
+            trust="It knows the count, not where the corns came from.",
         ),
         Answer(
             "count_more",
             "To settle the chits, count so many more",
             "corns",
             0,
-            rests_on="the count at which the interval leaves the share wanted, if the share stays",
-            next="From fresh depths. Then judge once, all corns together.",
+            rests_on="the count at which the exact interval leaves the share wanted, if the share stays; never more "
+            f"than the {CHITS.in_half_an_hour} that one person sorts in half an hour (common practice)",
+            next="From fresh depths. Then judge once, all corns together. The cast does not wait for it.",
         ),
     ),
     work=work,

@@ -22,15 +22,21 @@ from ..declare import (
     Table,
 )
 from ..figures import fixed, plain_number
+from ..limit_words import limit_notes
 from ..models import growth
 from ..models.growth import days_left, pace, share_done
 from ..models.limits import Limits
 from ..questions import number
+from ..rules.conventions import READY_AT_C, READY_DAYS
+from ..rules.limits import floor_germination as edges
+from ..rules.lines import passed
 
 _TEST_EARLY_DAYS = 1.0
 _FAR_K = 6.0
 _MOISTURE = Limits(30.0, 55.0)
-_GROWS_WELL = Limits(42.0, 48.0)
+_WHAT_TO_DO = (
+    "What to do: [[page:procedures/floor-germination|on the floor]], [[page:procedures/drum-germination|in the drum]]."
+)
 
 bed_temp_c = number(
     "bed_temp_c",
@@ -68,7 +74,7 @@ reference_temp_c = number(
     "C",
     growth.REFERENCE_C,
     "At which your days were counted.",
-    example="15",
+    example=plain_number(READY_AT_C),
 )
 reference_days = number(
     "reference_days",
@@ -76,7 +82,7 @@ reference_days = number(
     "days",
     growth.REFERENCE_DAYS,
     "From the cast to ready, from your own batches.",
-    example="5",
+    example=plain_number(READY_DAYS),
 )
 q10 = number(
     "q10",
@@ -219,12 +225,15 @@ def _chart(done: float, elapsed: float, left: tuple[float, float, float], shares
 
 
 def _notes(done: float, moisture: float | None, temps: list[float], reference: float) -> tuple[Note, ...]:
+    hot_or_cold = [passed(edges.PIECE, temp) for temp in temps]
+    stopped = [line for line in hot_or_cold if line and line.mark == "stop"][-1:]
     notes = [
+        *(line._replace(text=f"{line.text} {_WHAT_TO_DO}") for line in limit_notes(stopped, act=False)),
         Note(
             "remark",
             "The grain decides, not the clock. These days say when to begin looking. Ready is what corns show "
             "when they are split, counted and rubbed: [[sheet:readiness]].",
-        )
+        ),
     ]
     if done >= 1.0:
         notes.append(
@@ -238,15 +247,19 @@ def _notes(done: float, moisture: float | None, temps: list[float], reference: f
                 f"The bed was {fixed(far, 0)} K away from your usual temperature. So far off the forecast is weak.",
             )
         )
-    if moisture is not None and not _GROWS_WELL.low <= moisture <= _GROWS_WELL.high:
-        way = "drier" if moisture < _GROWS_WELL.low else "wetter"
-        notes.append(
+    wet = passed(edges.MOISTURE, moisture)
+    if wet and moisture is not None:
+        drier = moisture < (edges.MOISTURE.accept_low or 0.0)
+        even = f"{plain_number(edges.MOISTURE.accept_low or 0)} to {plain_number(edges.MOISTURE.accept_high or 0)} %"
+        (note,) = limit_notes([wet])
+        notes.insert(
+            len(stopped) if wet.mark == "stop" else len(notes),
             Note(
                 "notice",
-                f"{plain_number(moisture)} % is {way} than the 42 to 48 % at which growth is even. The days "
-                "may be well off. "
-                + ("[[sheet:sprinkling]] gives the water to put back." if way == "drier" else "Watch its heat."),
-            )
+                f"{note.text} That is {'drier' if drier else 'wetter'} than the {even} at which growth is even, and "
+                "the days may be well off. "
+                + ("[[sheet:sprinkling]] gives the water to put back." if drier else "Watch its heat."),
+            ),
         )
     return tuple(notes)
 

@@ -21,9 +21,24 @@ from ..declare import (
 from ..figures import fixed, plain_number
 from ..models import gas, shut_vessel
 from ..questions import barley_kg, germination_day, number
+from ..rules import gases
 
 SOURCE_TEMP_C = 20.0
 """Temperature taken for the grain and its gas: warmer than most beds, so on the high side [C]."""
+
+HIGHEST_TARGET_PPM = gases.strictest(gases.CO2, "day").ppm
+"""No target above the strictest published value for the mean of a day [ppm]."""
+
+LEFT_INSIDE = (
+    "Grain, roots or slurry left inside make gas for days, and could bring the air back to deadly while the fan runs "
+    "and the moment it stops. Look from outside, by camera or from the rail. If any is there, give its weight and "
+    "day."
+)
+
+TEST_STANDS = (
+    "The order stands: a competent person has the air tested from outside, low down first, at several depths, for "
+    "oxygen and for carbon dioxide, before and after the fan has run. The fan goes on."
+)
 
 ROOMS_ONLY = Note(
     "warning",
@@ -61,35 +76,27 @@ end_ppm = Number(
     "First test at",
     "ppm",
     1,
-    1_000_000,
+    HIGHEST_TARGET_PPM,
     "Where the mean should be when the first test is made from outside. Not a limit for people.",
     example="1000",
+    reason=f"Above {HIGHEST_TARGET_PPM:,.0f} ppm lies no published value for the mean of a day.",
 )
 outdoor_ppm = Number(
     "outdoor_ppm",
     "Carbon dioxide in the air blown in",
     "ppm",
-    0,
+    350,
     50_000,
     "Outdoors about 420; more near an outlet or in a cellar.",
     default="420",
     source="from memory",
-)
-mixing = number(
-    "mixing",
-    "Mixing",
-    "",
-    gas.MIXING,
-    "10 very poor, as in a vessel with corners, grain or ducts; 1 perfect, which no vessel has.",
-    default="10",
-    source="MMWR 43 (RR-13): up to 10 where air is very poorly distributed",
 )
 source_kg_h = number(
     "source_kg_h",
     "Gas still being made",
     "kg/h",
     gas.SOURCE_KG_H,
-    "From the sheet on gas in a shut vessel, or 0 for an empty, washed vessel.",
+    "From the sheet on gas in a shut vessel. 0 takes away no warning.",
 )
 
 
@@ -110,48 +117,53 @@ def work(
     start_ppm: float,
     end_ppm: float,
     outdoor_ppm: float,
-    mixing: float,
     source_kg_h: float | None,
     barley_kg: float | None,
     day: float | None,
 ) -> Outcome | Refusal:
     """Dilute the mean of the space, if it can be diluted that far."""
-    if end_ppm > start_ppm:
-        raise AskAgain(
-            "end_ppm",
-            f"{plain_number(end_ppm)} ppm is more than the {plain_number(start_ppm)} ppm there are now. "
-            f"Type a number below {plain_number(start_ppm)} ppm.",
-        )
+    changes = airflow_m3_h / volume_m3
+    _check_air(changes, volume_m3)
     made, said = _source(source_kg_h, barley_kg, day)
     space = {
         "airflow_m3_h": airflow_m3_h,
         "outdoor_ppm": outdoor_ppm,
         "source_m3_h": gas.gas_m3_h(source_kg_h=made, temperature_c=SOURCE_TEMP_C),
+        "mixing": gas.VESSEL_MIXING,
     }
-    best = gas.floor_ppm(**space)
-    floor = gas.floor_ppm(**space, mixing=mixing)
-    notes = _notes(made, source_kg_h)
+    floor = gas.floor_ppm(**space)
+    notes = _notes(made)
     if end_ppm <= floor:
-        return Refusal(_never(end_ppm, outdoor_ppm, best, floor), notes)
+        return Refusal(_never(end_ppm, outdoor_ppm, floor), notes)
+    if start_ppm <= end_ppm:
+        return Refusal(
+            f"No time is given. {plain_number(start_ppm)} ppm was read, and the first test was to be at "
+            f"{plain_number(end_ppm)}: that is one place and one minute, and says nothing of the low places. "
+            f"{TEST_STANDS}",
+            notes,
+        )
     course = {**space, "volume_m3": volume_m3, "start_ppm": start_ppm}
-    minutes = gas.dilution_minutes(**course, end_ppm=end_ppm, mixing=mixing)
-    perfect = gas.dilution_minutes(**course, end_ppm=end_ppm)
-    changes = airflow_m3_h / volume_m3
+    by_sum = gas.dilution_minutes(**course, end_ppm=end_ppm)
+    one_change = 60 * gas.VESSEL_MIXING / changes
+    minutes = max(by_sum, one_change)
+    working = (
+        f"60 × {plain_number(gas.VESSEL_MIXING)} × {plain_number(volume_m3)} / {plain_number(airflow_m3_h)} × "
+        f"ln(({plain_number(start_ppm)} − {fixed(floor, 0)}) / ({plain_number(end_ppm)} − {fixed(floor, 0)})) "
+        f"= {fixed(by_sum, 1)} min"
+    )
+    if one_change > by_sum:
+        working = (
+            f"60 × {plain_number(gas.VESSEL_MIXING)} × {plain_number(volume_m3)} / {plain_number(airflow_m3_h)} = "
+            f"{fixed(one_change, 1)} min: never less than one change of air, times ten"
+        )
     found = (
-        Found(
-            "minutes",
-            minutes,
-            f"60 × {plain_number(mixing)} × {plain_number(volume_m3)} / {plain_number(airflow_m3_h)} × "
-            f"ln(({plain_number(start_ppm)} − {fixed(floor, 0)}) / ({plain_number(end_ppm)} − {fixed(floor, 0)})) "
-            f"= {fixed(minutes, 1)} min; with perfect mixing, which there is not, {fixed(perfect, 1)}",
-        ),
+        Found("minutes", minutes, working),
         Found(
             "floor_ppm",
-            best,
-            f"{plain_number(outdoor_ppm)} + 1,000,000 × {fixed(space['source_m3_h'], 3)} m³/h / "
-            f"{plain_number(airflow_m3_h)} m³/h; {said}",
+            floor,
+            f"{plain_number(outdoor_ppm)} + 1,000,000 × {fixed(space['source_m3_h'], 3)} m³/h × "
+            f"{plain_number(gas.VESSEL_MIXING)} / {plain_number(airflow_m3_h)} m³/h; {said}",
         ),
-        Found("floor_mixed_ppm", floor, f"the same with the fresh air divided by {plain_number(mixing)}"),
         Found("air_changes", changes, f"{plain_number(airflow_m3_h)} / {plain_number(volume_m3)}"),
         Found(
             "air_changes_in_all",
@@ -159,65 +171,57 @@ def work(
             f"{fixed(changes, 1)} an hour × {fixed(minutes, 1)} min / 60",
         ),
     )
-    return Outcome(found, notes=notes, charts=(_chart(course, minutes, mixing, end_ppm),))
+    return Outcome(found, notes=notes, charts=(_chart(course, minutes, end_ppm),))
 
 
-def _never(end: float, outdoor: float, best: float, floor: float) -> str:
+def _check_air(changes: float, volume_m3: float) -> None:
+    low, high = gas.AIR_CHANGES_H
+    if not low <= changes <= high:
+        raise AskAgain(
+            "airflow_m3_h",
+            f"that is {plain_number(round(changes, 3))} air changes an hour, and no fan gives a vessel that. Type a "
+            f"number from {plain_number(low * volume_m3)} to {plain_number(high * volume_m3)} m³/h. Check both units.",
+        )
+
+
+def _never(end: float, outdoor: float, floor: float) -> str:
     if end <= outdoor:
         return (
             f"{plain_number(end)} ppm is never reached: the air blown in already has "
-            f"{plain_number(outdoor)} ppm. No fan brings a space below the air it blows."
-        )
-    if end <= best:
-        return (
-            f"{plain_number(end)} ppm is never reached: gas is still being made, and this fan cannot bring even "
-            f"the mean below {fixed(best, 0)} ppm, however long it runs. Take the grain away or use more air."
+            f"{plain_number(outdoor)} ppm. No fan brings a space below the air it blows. {TEST_STANDS}"
         )
     return (
-        f"{plain_number(end)} ppm is never reached at this mixing: the sum stops at {fixed(floor, 0)} ppm "
-        f"({fixed(best, 0)} ppm if the air mixed perfectly, which it does not). "
-        "Take the grain away or use more air."
+        f"{plain_number(end)} ppm is never reached: gas is still being made, and where air mixes badly this fan cannot "
+        f"bring even the mean below {fixed(floor, 0)} ppm, however long it runs. Take the grain away or use more air. "
+        f"{TEST_STANDS}"
     )
 
 
-def _notes(made: float, typed: float | None) -> tuple[Note, ...]:
-    notes = [NO_ENTRY, ROOMS_ONLY, PROCESS_AIR]
-    if made == 0 and typed is None:
-        notes.append(
-            Note(
-                "warning",
-                "Reckoned as if nothing in there makes gas. Grain, roots or slurry left inside do, and could "
-                "bring it back to deadly. If any is there, give its weight and day.",
-            )
-        )
-    notes.append(
+def _notes(made: float) -> tuple[Note, ...]:
+    reckoned = "Reckoned as if nothing in there makes gas. " if made == 0 else ""
+    return (
+        NO_ENTRY,
+        ROOMS_ONLY,
+        Note("warning", reckoned + LEFT_INSIDE),
+        PROCESS_AIR,
         Note(
             "remark",
-            "After the fan has run, air is tested from outside, at several depths, for oxygen and for carbon dioxide, "
-            "by a competent person. The fan goes on, and so does the meter. With the fan off the gas comes back: "
-            "[[sheet:gas-build-up|gas in a shut vessel]].",
-        )
+            f"{TEST_STANDS} With the fan off the gas comes back: [[sheet:gas-build-up|gas in a shut vessel]].",
+        ),
     )
-    return tuple(notes)
 
 
-def _chart(course: dict[str, float], minutes: float, mixing: float, end_ppm: float) -> Chart:
+def _chart(course: dict[str, float], minutes: float, end_ppm: float) -> Chart:
     steps = [minutes * n / 24 for n in range(25)]
-
-    def percent(mix: float) -> list[float]:
-        return [gas.diluted_ppm(minutes=t, mixing=mix, **course) / 1e4 for t in steps]
-
-    lines = [Line("with this mixing", steps, percent(mixing))]
-    if mixing > 1:
-        lines.append(Line("if it mixed perfectly, which it does not", steps, percent(1.0)))
+    percent = [gas.diluted_ppm(minutes=t, **course) / 1e4 for t in steps]
     return Chart(
         "course",
         "Mean carbon dioxide while the fan runs",
-        f"The mean of the space falls to {plain_number(end_ppm)} ppm after {fixed(minutes, 0)} minutes of fan. "
+        f"The mean of the space falls to {plain_number(end_ppm)} ppm or less after {fixed(minutes, 0)} minutes of fan. "
         "Low corners and the air between corns lag behind. The curve allows no entry.",
         Axis("Fan running", "min", 0.0, minutes, 0),
         Axis("Carbon dioxide, mean", "%", 0.0, None, 2),
-        lines=tuple(lines),
+        lines=(Line("mixed as badly as in a vessel", steps, percent),),
         marks=(Mark("first test", end_ppm / 1e4),),
     )
 
@@ -236,11 +240,10 @@ SHEET = Sheet(
             label="Barley still inside",
             low=shut_vessel.BARLEY_KG.low,
             high=shut_vessel.BARLEY_KG.high,
-            hint="As it was filled into the steep. Leave this and the line above blank for an empty vessel.",
+            hint="As it was filled into the steep, with its day.",
             example="",
         ),
         germination_day,
-        mixing._replace(in_view=True),
         outdoor_ppm,
     ),
     either=(Either((("source_kg_h",), ("barley_kg", "day")), required=False),),
@@ -251,27 +254,18 @@ SHEET = Sheet(
             "min",
             0,
             lead=True,
-            rests_on="MMWR 43 (RR-13), Table S3-1: t = K (V/Q) ln((C1 − F)/(C2 − F))",
+            rests_on="MMWR 43 (RR-13), Table S3-1: t = K (V/Q) ln((C1 − F)/(C2 − F)), with K = 10 always",
             trust="The mean of a room without growing grain. It allows no entry, and it is not the end of the fan.",
             next="Then have the air tested from outside, low down first. The fan goes on.",
             rounds_up=True,
         ),
         Answer(
             "floor_ppm",
-            "Lowest mean this fan can hold, at best",
+            "Lowest mean by this sum",
             "ppm",
             0,
-            lead=True,
-            rests_on="balance of gas made and air blown in",
-            trust="A mean, with perfect mixing. Low places hold more.",
-            rounds_up=True,
-        ),
-        Answer(
-            "floor_mixed_ppm",
-            "Lowest mean at this mixing",
-            "ppm",
-            0,
-            rests_on="the same with the fresh air divided by the mixing figure",
+            rests_on="balance of gas made and air blown in, the air divided by ten for mixing",
+            trust="A mean. Low places hold more.",
             rounds_up=True,
         ),
         Answer("air_changes", "Air changes an hour", "", 1, rests_on="fresh air by volume"),
@@ -279,6 +273,6 @@ SHEET = Sheet(
     ),
     work=work,
     guarded=True,
-    sources=("mmwr-s3-1", "cfr-1910-146"),
+    sources=("mmwr-s3-1", "cfr-1910-146", "niosh-co2"),
     story="An emptied drum of the example maltings: invented numbers.",
 )

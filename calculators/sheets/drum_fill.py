@@ -203,6 +203,6 @@ SHEET = Sheet(
     ),
     work=work,
     guarded=True,
-    sources=("bulk-density", "thomson-1824", "polish-swelling", "drum-plant"),
+    sources=("bulk-density", "thomson-1824", "swelling-handbook", "drum-plant"),
     story="Batch example-01 and the drum of the example maltings: invented numbers.",
 )

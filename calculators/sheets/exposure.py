@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ..declare import (
     Answer,
     AskAgain,
@@ -22,10 +24,17 @@ from ..declare import (
     Table,
 )
 from ..figures import fixed, plain_number
+from ..gas_words import limit_name, printed_words
 from ..models import exposure as model
-from ..models.exposure import DAY_MINUTES, IDLH_PPM, LEAVE_PPM, LIMITS, Limit, Row
+from ..models.exposure import DAY_MINUTES, Row
 from ..models.gas import mg_m3, molar_volume_l
 from ..questions import number
+from ..rules import gases
+from ..rules.gases import CO2, GasLimit
+
+LEAVE_PPM = gases.strictest(CO2, "ceiling", "short").ppm
+IDLH_PPM = gases.strictest(CO2, "danger").ppm
+DAY_PPM = gases.strictest(CO2, "day").ppm
 
 COUNTRIES = (
     Option("uk", "United Kingdom"),
@@ -38,9 +47,10 @@ rows = Table(
     "Readings",
     (
         number("ppm", "Carbon dioxide", "ppm", model.ROW_PPM),
-        number("minutes", "For how long", "min", model.ROW_MINUTES),
+        number("minutes", "For how long", "min", model.ROW_MINUTES, default="0"),
     ),
-    hint="At the height of the nose, in the order of the day, one straight after the other.",
+    hint="At the height of the nose, in the order of the day, one straight after the other. A reading is judged at "
+    "once, even when nobody knows how long it lasted.",
     example="700 240; 3500 60; 9000 20; 1200 160",
 )
 unmeasured_ppm = number(
@@ -85,35 +95,32 @@ def work(
     house_limit_ppm: float | None,
     temperature_c: float,
 ) -> Outcome:
-    """Take the means and set them beside the limits."""
+    """Judge each reading by itself; then take the means and set them beside the limits."""
+    top = max([ppm for ppm, _ in rows] + ([] if unmeasured_ppm is None else [unmeasured_ppm]))
+    order = gases.order_to_leave(CO2, top)
     measured = model.measured_minutes(rows)
     missing = DAY_MINUTES - measured
-    if measured > 1440:
-        raise AskAgain(
-            "rows",
-            f"the rows come to {plain_number(measured)} minutes, and a day has 1440. Take some out.",
-        )
-    if missing > 0 and unmeasured_ppm is None:
-        raise AskAgain(
-            "unmeasured_ppm",
-            f"the rows come to {plain_number(measured)} of 480 minutes. Type what the air was in the other "
-            f"{plain_number(missing)}, from {plain_number(model.UNMEASURED_PPM.low)} ppm. "
-            "It is never taken as zero. If nobody knows, type the highest you read.",
+    lacking = _lacking(rows, unmeasured_ppm, measured, missing)
+    if lacking is not None and order is None:
+        raise lacking
+    limits = _limits(country, house_limit_ppm)
+    leave = () if order is None else (_leave(top, order),)
+    found = [] if order is None else [Found("order", "leave", _judged(top, order))]
+    found.append(Found("highest_ppm", top, "highest single figure given"))
+    if lacking is not None:
+        figures: dict[str, float | None] = {limit.id: top if limit.minutes == 0 else None for limit in limits}
+        blank = Note("remark", "No mean is worked out: something is still blank. The order above does not wait for it.")
+        return Outcome(
+            tuple(found),
+            (Rows("limits", _listed(limits, figures, temperature_c)),),
+            (*leave, NO_ENTRY, blank),
         )
     mean = model.time_weighted_ppm(rows, unmeasured_ppm)
     short = model.highest_mean_ppm(rows, unmeasured_ppm)
-    top = max(ppm for ppm, _ in rows)
-    if missing > 0 and unmeasured_ppm is not None:
-        top = max(top, unmeasured_ppm)
-    limits = [limit for limit in LIMITS if limit.country == country]
-    if house_limit_ppm is not None:
-        limits.append(Limit("house", "any", "Your house, 8 h", house_limit_ppm, DAY_MINUTES, None, None, "", ""))
-    limits += [limit for limit in LIMITS if limit.country != country]
     figures = {limit.id: _compared(limit, mean, short, top) for limit in limits}
-    found = (
+    found += [
         Found("twa_ppm", mean, _sum(rows, unmeasured_ppm, missing, mean)),
         Found("highest_15_min_ppm", short, "highest mean of any 15 minutes in a row, with the time not measured"),
-        Found("highest_ppm", top, "highest single figure given"),
         Found(
             "twa_mg_m3",
             mg_m3(ppm=mean, temperature_c=temperature_c),
@@ -125,33 +132,70 @@ def work(
             mg_m3(ppm=short, temperature_c=temperature_c),
             f"the same at {plain_number(temperature_c)} °C",
         ),
-    )
-    listed: list[list[str | float | None]] = [
-        [
-            f"{limit.name} ({limit.standing})" if limit.standing else limit.name,
-            limit.ppm,
-            figures[limit.id],
-            100 * figures[limit.id] / limit.ppm,
-            _printed(limit),
-            mg_m3(ppm=limit.ppm, temperature_c=temperature_c),
-        ]
-        for limit in limits
     ]
-    notes = _notes(rows, top, [limit for limit in limits if figures[limit.id] > limit.ppm], country)
-    return Outcome(found, (Rows("limits", listed),), notes, (_chart(rows, unmeasured_ppm, missing),))
+    over = [limit for limit in limits if (figures[limit.id] or 0.0) > limit.ppm]
+    return Outcome(
+        tuple(found),
+        (Rows("limits", _listed(limits, figures, temperature_c)),),
+        (*leave, NO_ENTRY, *_notes(rows, over, country)),
+        (_chart(rows, unmeasured_ppm, missing),),
+    )
 
 
-def _compared(limit: Limit, mean: float, short: float, top: float) -> float:
+def _lacking(rows: tuple[Row, ...], unmeasured: float | None, measured: float, missing: float) -> AskAgain | None:
+    """What still has to be typed before a mean can be taken."""
+    for at, (_, minutes) in enumerate(rows, 1):
+        if minutes == 0:
+            return AskAgain("rows", f"row {at}: type how long it lasted, up to 1440 min, such as 15.", at)
+    if measured > 1440:
+        return AskAgain(
+            "rows",
+            f"the rows come to {plain_number(measured)} minutes, and a day has 1440. Take some out.",
+        )
+    if missing > 0 and unmeasured is None:
+        return AskAgain(
+            "unmeasured_ppm",
+            f"the rows come to {plain_number(measured)} of 480 minutes. Type what the air was in the other "
+            f"{plain_number(missing)}, from {plain_number(model.UNMEASURED_PPM.low)} ppm. "
+            "It is never taken as zero. If nobody knows, type the highest you read.",
+        )
+    return None
+
+
+def _limits(country: str, house_limit_ppm: float | None) -> list[GasLimit]:
+    """Those of the country first, then the house's, then all others."""
+    listed = gases.limits_of(CO2)
+    first = [limit for limit in listed if limit.where == country and limit.kind != "danger"]
+    house = []
+    if house_limit_ppm is not None:
+        house.append(GasLimit("house", CO2, "house", "day", house_limit_ppm, DAY_MINUTES, "law", ""))
+    return first + house + [limit for limit in listed if limit not in first]
+
+
+def _compared(limit: GasLimit, mean: float, short: float, top: float) -> float:
     if limit.minutes == 0:
         return top
-    return short if limit.minutes <= 15 else mean
+    return short if limit.kind == "short" else mean
 
 
-def _printed(limit: Limit) -> str:
-    if limit.printed_mg_m3 is None:
-        return "–"
-    at = "no temperature" if limit.printed_at_c is None else f"{limit.printed_at_c:.0f} °C"
-    return f"{limit.printed_mg_m3:,.0f} ({at})"
+def _listed(
+    limits: list[GasLimit], figures: Mapping[str, float | None], temperature_c: float
+) -> list[list[str | float | None]]:
+    listed: list[list[str | float | None]] = []
+    for limit in limits:
+        yours = figures[limit.id]
+        standing = "" if limit.how_read == "read" else f" ({limit.how_read})"
+        listed.append(
+            [
+                limit_name(limit) + standing,
+                limit.ppm,
+                yours,
+                None if yours is None else 100 * yours / limit.ppm,
+                printed_words(limit),
+                mg_m3(ppm=limit.ppm, temperature_c=temperature_c),
+            ]
+        )
+    return listed
 
 
 def _sum(rows: tuple[Row, ...], unmeasured: float | None, missing: float, mean: float) -> str:
@@ -161,30 +205,41 @@ def _sum(rows: tuple[Row, ...], unmeasured: float | None, missing: float, mean: 
     return f"({' + '.join(terms)}) / 480 min = {fixed(mean, 0)} ppm"
 
 
-def _notes(rows: tuple[Row, ...], top: float, over: list[Limit], country: str) -> tuple[Note, ...]:
+def _judged(top: float, order: GasLimit) -> str:
+    return f"{fixed(top, 0)} ppm has reached {order.ppm:,.0f} ppm: {limit_name(order)}"
+
+
+def _leave(top: float, order: GasLimit) -> Note:
+    if order.kind == "danger":
+        return Note(
+            "danger",
+            f"LEAVE. {fixed(top, 0)} ppm: from {order.ppm:,.0f} it is dangerous to life at once. Get out, get everyone "
+            "out who can walk, keep others back, call: [[page:safety/emergency|emergency]].",
+        )
+    return Note(
+        "danger",
+        f"LEAVE. {fixed(top, 0)} ppm has reached {order.ppm:,.0f}, the strictest published ceiling or short-term "
+        f"value ({limit_name(order)}). Go out at once, take others with you, keep the rest back, tell the shift lead. "
+        "Nobody goes back until a competent person has found the cause.",
+    )
+
+
+NO_ENTRY = Note(
+    "danger",
+    "These are readings of a place where people work, at the time they were taken. They allow no entry to a "
+    "vessel, pit or duct, and say nothing of the next minute: [[page:safety/confined-vessels|vessels, "
+    "pits and gas]].",
+)
+
+
+def _notes(rows: tuple[Row, ...], over: list[GasLimit], country: str) -> tuple[Note, ...]:
     notes: list[Note] = []
-    if top > IDLH_PPM:
-        notes.append(
-            Note(
-                "danger",
-                f"LEAVE. {fixed(top, 0)} ppm is over 40,000: dangerous to life at once. Get out, get everyone "
-                "out, keep others back, call: [[page:safety/emergency|emergency]].",
-            )
-        )
-    elif top > LEAVE_PPM:
-        notes.append(
-            Note(
-                "danger",
-                f"LEAVE. {fixed(top, 0)} ppm is over a short-term limit, 15,000. Go out at once, keep others "
-                "back, tell the shift lead. Nobody goes back until a competent person has found the cause.",
-            )
-        )
     for limit in over:
-        if limit.minutes > 15:
+        if limit.kind == "day":
             notes.append(
                 Note(
                     "warning",
-                    f"Over the limit “{limit.name}”: this could harm someone, and most laws forbid it. "
+                    f"Over the limit “{limit_name(limit)}”: this could harm someone, and most laws forbid it. "
                     "Stop the exposure, tell the shift lead, find where the gas comes from.",
                 )
             )
@@ -200,18 +255,10 @@ def _notes(rows: tuple[Row, ...], top: float, over: list[Limit], country: str) -
         notes.append(
             Note(
                 "remark",
-                "The EU figure is indicative. Your country sets its own, often with a short-term limit: Germany "
-                "and Austria 10,000 ppm (second-hand). Ask.",
+                "The EU figure is indicative. Your country sets its own, often with a short-term value, as Germany "
+                "and Austria do. Ask.",
             )
         )
-    notes.append(
-        Note(
-            "danger",
-            "These are readings of a place where people work, at the time they were taken. They allow no entry to a "
-            "vessel, pit or duct, and say nothing of the next minute: [[page:safety/confined-vessels|vessels, "
-            "pits and gas]].",
-        )
-    )
     return tuple(notes)
 
 
@@ -227,16 +274,16 @@ def _chart(rows: tuple[Row, ...], unmeasured: float | None, missing: float) -> C
     if missing > 0 and unmeasured is not None:
         lines.append(Line("not measured", [begin, 8.0], [unmeasured, unmeasured]))
     high = max(6000.0, 1.1 * max(ys), 1.1 * (unmeasured or 0.0))
-    marks = [Mark("8 h limit 5,000", 5000.0)]
-    if high > 16_000:
-        marks.append(Mark("leave: over 15,000", LEAVE_PPM))
-    if high > 41_000:
-        marks.append(Mark("dangerous at once: 40,000", IDLH_PPM))
+    marks = [Mark(f"8 h limit {DAY_PPM:,.0f}", DAY_PPM)]
+    if high > LEAVE_PPM:
+        marks.append(Mark(f"leave: from {LEAVE_PPM:,.0f}", LEAVE_PPM))
+    if high > IDLH_PPM:
+        marks.append(Mark(f"dangerous at once: {IDLH_PPM:,.0f}", IDLH_PPM))
     return Chart(
         "day",
         "Readings over the day",
-        "The readings as steps, in the order given. The line at 5,000 is for the mean over 8 hours. "
-        "A reading over 15,000 means: leave.",
+        f"The readings as steps, in the order given. The line at {DAY_PPM:,.0f} is for the mean over 8 hours, and "
+        f"judges no reading. A reading from {LEAVE_PPM:,.0f} on means: leave.",
         Axis("Time", "h", 0.0, max(8.0, begin), 1),
         Axis("Carbon dioxide", "ppm", 0.0, high, 0),
         lines=tuple(lines),
@@ -252,6 +299,25 @@ SHEET = Sheet(
     purpose="What someone has breathed, as a mean over 8 hours and over the worst 15 minutes, beside the limits.",
     questions=(rows, unmeasured_ppm, country, house_limit_ppm, temperature_c),
     answers=(
+        Answer(
+            "order",
+            "By the highest reading",
+            kind="verdict",
+            words=(Option("leave", "LEAVE. At once, everybody."),),
+            lead=True,
+            rests_on="the strictest published ceiling or short-term value of any country, for each reading by itself",
+            next="[[page:safety/emergency|Emergency]] when someone is down. Otherwise tell the shift lead, from "
+            "outside.",
+        ),
+        Answer(
+            "highest_ppm",
+            "Highest reading",
+            "ppm",
+            0,
+            lead=True,
+            rests_on="the rows, and the air in the time not measured",
+            trust="One place and one moment. Lower down there may be more.",
+        ),
         Answer(
             "twa_ppm",
             "Mean over 8 hours",
@@ -270,7 +336,6 @@ SHEET = Sheet(
             rests_on="the worst stretch of 15 minutes, rows laid end to end",
             trust="A spike between two readings is not in it.",
         ),
-        Answer("highest_ppm", "Highest reading", "ppm", 0, rests_on="the rows"),
         Answer(
             "twa_mg_m3",
             "Mean over 8 hours by weight, at the temperature given",

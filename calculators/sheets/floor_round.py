@@ -4,100 +4,33 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 from itertools import pairwise
-from math import inf
 
+from .. import floor_questions as ask
 from ..declare import (
     Answer,
     AskAgain,
-    Choice,
-    Clock,
+    Chart,
     Found,
     Heading,
     Listing,
-    Number,
     Option,
     Outcome,
     Rows,
     Sheet,
-    Table,
 )
 from ..figures import fixed, plain_number
-from ..floor_view import chart_of, notes_of, reason_of
+from ..floor_view import chart_of, notes_of
+from ..floor_words import LABEL, LABELS, because, reason
 from ..models import floor
-from ..models.floor import Guess, Round, band, fit, hours_until, learnt
-from ..models.floor_actions import Sight, actions
-from ..models.limits import Limits
-from ..questions import number
+from ..models.floor import Guess, Round, band, fit, learnt
+from ..rules.conventions import RECHECK_H, ROUND_EVERY_H, SOON_H
+from ..rules.floor import Sight, Until, Verdict, hours_left, turning_limits, unexplained, until_turning, verdict
+from ..rules.limits.floor_germination import AT_REST_K
+from ..units import shown
 
 _OWN = 0.35  # of the doubt about the heat taken away: from here on the readings speak
-_BOTTOM_UNDER_TOP_K = 0.5
 _FALL_K = 1.0
-_LOOK = Limits(0.5, 4.0)
-
-depth_cm = number(
-    "depth_cm", "Depth of the piece", "cm", floor.DEPTH_CM, "Measured with a rule, in the middle.", example="15"
-)
-bottom_c = number("bottom_c", "Bottom", "C", floor.PIECE_C, "Thermometer right down on the floor.", example="17.8")
-top_c = number("top_c", "Top", "C", floor.PIECE_C, "A few centimetres under the surface.", example="15.2")
-room_c = number("room_c", "Room", "C", floor.ROOM_C, "At the height of the piece.", example="11")
-hours_since_turning = number(
-    "hours_since_turning", "Since turning", "h", floor.HOURS, "Hours since it was last turned.", example="6"
-)
-day = Number("day", "Day on the floor", "", 1, 30, "1 is the day of the cast.", example="3", whole=True)
-difference_limit_c = number(
-    "difference_limit_c",
-    "Most that bottom may exceed top",
-    "K",
-    Limits(0.5, 15.0),
-    "Your house’s own limit. 3 to 5 by common practice.",
-    example="4",
-)
-earlier_rounds = Table(
-    "earlier_rounds",
-    "Earlier rounds",
-    (
-        Number("hours_ago", "Hours ago", "h", 0.25, 36, example="4"),
-        number("since", "Since turning", "h", floor.HOURS, example="2"),
-        number("bottom", "Bottom", "C", floor.PIECE_C, example="16.3"),
-        number("top", "Top", "C", floor.PIECE_C, example="14.8"),
-        number("room", "Room", "C", floor.ROOM_C)._replace(optional=True),
-        number("depth", "Depth", "cm", floor.DEPTH_CM)._replace(optional=True),
-    ),
-    min_rows=0,
-    max_rows=12,
-    hint="Of this piece today; two in one turning tell most. Room and depth may stay blank.",
-    example="4 2 16.4 14.9; 7 7 17.6 14.8",
-    optional=True,
-    in_view=True,
-)
-roots = Choice(
-    "roots",
-    "Roots",
-    (
-        Option("fresh", "White and fresh"),
-        Option("withering", "Brown at the tips, withering"),
-        Option("knotted", "Knotted together"),
-    ),
-    "As you see them in a handful.",
-    optional=True,
-)
-outside_c = number("outside_c", "Outside", "C", Limits(-30.0, 45.0), "For the windows.")._replace(optional=True)
-coolest_c = number(
-    "coolest_c", "Coolest the piece should be", "C", Limits(2.0, 25.0), "", default="10", source="common practice"
-)
-warmest_c = number(
-    "warmest_c", "Warmest the piece should be", "C", Limits(5.0, 30.0), "", default="18", source="common practice"
-)
-probe_cm = number("probe_cm", "Top thermometer under the surface", "cm", Limits(0.0, 10.0), "", default="3")
-heat_factor = number(
-    "heat_factor",
-    "Heat against the typical",
-    "",
-    floor.HEAT_FACTOR,
-    "Of your pieces, from your own day-book; 1 when unknown.",
-    default="1",
-)
-read_at = Clock("read_at", "Time of this round", "Then the next turning is given as a clock time.", optional=True)
+_BY_THE_HOURS = "By the hours, before the thermometers."
 
 
 def work(
@@ -111,6 +44,11 @@ def work(
     difference_limit_c: float,
     earlier_rounds: tuple[tuple[float | None, ...], ...] | None,
     roots: str | None,
+    smell: str | None,
+    mould: str | None,
+    acrospire: str | None,
+    moisture: float | None,
+    lies_as: str | None,
     outside_c: float | None,
     coolest_c: float,
     warmest_c: float,
@@ -118,49 +56,55 @@ def work(
     heat_factor: float,
     read_at: datetime | None,
 ) -> Outcome:
-    """Fit the piece to its readings, look ahead, and say what is due."""
-    _check_now(bottom_c, top_c, depth_cm, probe_cm, coolest_c, warmest_c)
+    """Say the stops first; else fit the piece to its readings, look ahead, and say what is due."""
+    sight = Sight(
+        bottom_c,
+        top_c,
+        hours_since_turning,
+        day,
+        difference_limit_k=difference_limit_c,
+        coolest_c=coolest_c,
+        warmest_c=warmest_c,
+        couch=lies_as == "couch" or (lies_as is None and day == 1),
+        room_c=room_c,
+        depth_cm=depth_cm,
+        outside_c=outside_c,
+        roots=roots,
+        acrospire=acrospire,
+        smell=smell,
+        mould=mould,
+        moisture=moisture,
+    )
+    found = verdict(sight)
+    if found.stops:
+        # No forecast beside a stop: what is read now is enough, and nothing else may hold it up.
+        again = Found("look_again_h", RECHECK_H, "an hour after what is done about a stop")
+        return _outcome(sight, found, (again,))
+    if unexplained(sight):
+        return _outcome(sight, found, _by_the_clock(sight, read_at))
+    _check_now(depth_cm, probe_cm, coolest_c, warmest_c)
     now = Round(hours_since_turning, depth_cm / 100, bottom_c, top_c, room_c, 0.0, probe_cm / 100)
     rounds = [now, *_earlier(earlier_rounds or (), now)]
     _check_cooling(rounds)
     guesses = fit(rounds=rounds, day=day, heat_factor=heat_factor)
     weights = [guess.weight for guess in guesses]
     own = learnt(guesses) >= _OWN
-    until = band([hours_until(g.differences, difference_limit_c) for g in guesses], weights)
-    difference = bottom_c - top_c
-    mean = (2 * bottom_c + top_c) / 3
-    due = actions(
-        Sight(
-            difference,
-            difference_limit_c,
-            until.middle,
-            own,
-            bottom_c,
-            mean,
-            coolest_c,
-            warmest_c,
-            depth_cm,
-            room_c,
-            outside_c,
-            roots,
-        )
+    until = until_turning(
+        guesses, hours_since_turning=hours_since_turning, difference_limit_k=difference_limit_c, couch=sight.couch
     )
+    sight = sight._replace(hours_to_limit=until.hours.middle, own_readings=own)
+    found = verdict(sight)
     heat = band([g.heat_kw_t for g in guesses], weights)
     surface = band([g.surface_w_m2_k for g in guesses], weights)
-    look = min(max(until.low if own else until.low / 2, _LOOK.low), _LOOK.high)
-    rests = "own readings" if own else "typical heat for the most part"
-    found = [
-        Found("action", due[0].word, due[0].because, next=reason_of(due)),
-        *_when(until, guesses, weights, difference, difference_limit_c, rests, read_at),
-        Found("look_again_h", look, "when the limit may come at the earliest, from half an hour to four hours"),
+    figures = (
+        *_when(until, guesses, weights, sight, read_at),
+        Found("look_again_h", *_look(found, until, own)),
         Found(
             "rests_on_what",
             "readings" if own else "typical",
             f"the readings took away {fixed(100 * learnt(guesses), 0)} % of the doubt about the heat; from "
             f"{fixed(100 * _OWN, 0)} % on they count as the floor’s own",
         ),
-        Found("difference_k", difference, f"{plain_number(bottom_c)} − {plain_number(top_c)}"),
-        Found("mean_c", mean, f"(2 × {plain_number(bottom_c)} + {plain_number(top_c)}) / 3"),
         Found(
             "heat_kw_t",
             heat.middle,
@@ -177,28 +121,55 @@ def work(
             surface.low,
             surface.high,
         ),
-    ]
-    return Outcome(
-        tuple(found),
-        (Rows("actions", [(action.word, action.because) for action in due]),),
-        notes_of(own, until, bottom_c, due),
-        (chart_of(guesses, rounds, difference_limit_c),),
     )
+    return _outcome(sight, found, figures, until, chart_of(guesses, rounds, difference_limit_c))
+
+
+def _outcome(
+    sight: Sight, found: Verdict, figures: tuple[Found, ...], until: Until | None = None, chart: Chart | None = None
+) -> Outcome:
+    """The verdict with its lines, the figures, and what goes with them."""
+    bottom, top = plain_number(sight.bottom_c), plain_number(sight.top_c)
+    return Outcome(
+        (
+            Found("action", found.word, because(found.due[0], sight), next=reason(found, sight)),
+            *figures,
+            Found("difference_k", sight.bottom_c - sight.top_c, f"{bottom} − {top}"),
+            Found("mean_c", sight.mean_c, f"(2 × {bottom} + {top}) / 3"),
+        ),
+        (Rows("actions", [(LABEL[action.word], because(action, sight)) for action in found.due]),),
+        notes_of(sight, found, until),
+        (chart,) if chart else (),
+    )
+
+
+def _by_the_clock(sight: Sight, read_at: datetime | None) -> tuple[Found, ...]:
+    """What can be said while the thermometers are not understood: the hours, and nothing of the heat."""
+    left = hours_left(sight.hours_since_turning, couch=sight.couch)
+    accepted = plain_number(turning_limits(sight.couch)[1].accept_high or 0)
+    working = f"{accepted} h accepted − {plain_number(sight.hours_since_turning)} h; nothing is foretold of the heat"
+    found = (
+        Found("hours_to_limit", left, working),
+        Found("look_again_h", RECHECK_H, "an hour after the thermometers were checked"),
+    )
+    at = () if read_at is None else (Found("limit_at", read_at + timedelta(hours=left), "time of this round + hours"),)
+    return (*found, *at)
+
+
+def _look(found: Verdict, until: Until, own: bool) -> tuple[float, str]:
+    """When to read again, and why then [h]."""
+    if found.word == "turn":
+        return RECHECK_H, "an hour after the turning that is due"
+    soonest = until.hours.low if own else until.hours.low / 2
+    hours = min(max(soonest, SOON_H), RECHECK_H if "watch" in found.words else ROUND_EVERY_H)
+    return hours, "the earliest that a limit may come, half an hour to four"
 
 
 def _times(factor: float) -> str:
     return "" if factor == 1.0 else f" × {plain_number(factor)} of this house"
 
 
-def _check_now(bottom: float, top: float, depth: float, probe: float, coolest: float, warmest: float) -> None:
-    if bottom < top - _BOTTOM_UNDER_TOP_K:
-        raise AskAgain(
-            "bottom_c",
-            f"{plain_number(bottom)} °C is under the top’s {plain_number(top)} °C. A piece that warms by its "
-            "own breathing is warmest at the floor. Are the two swapped? If the floor really draws the heat "
-            f"away, this sheet does not fit: lay the piece thicker. Type a number from "
-            f"{plain_number(top - _BOTTOM_UNDER_TOP_K)} to {plain_number(floor.PIECE_C.high)} °C.",
-        )
+def _check_now(depth: float, probe: float, coolest: float, warmest: float) -> None:
     if probe > depth / 2:
         raise AskAgain(
             "probe_cm",
@@ -217,11 +188,11 @@ def _earlier(rows: tuple[tuple[float | None, ...], ...], now: Round) -> list[Rou
     rounds = []
     for place, (ago, since, bottom, top, room, depth) in enumerate(rows, 1):
         assert ago is not None and since is not None and bottom is not None and top is not None
-        if bottom < top - _BOTTOM_UNDER_TOP_K:
+        if bottom < top - AT_REST_K and (now.room_c if room is None else room) < top:
             raise AskAgain(
                 "earlier_rounds",
-                f"row {place}: the bottom, {plain_number(bottom)} °C, is under the top, "
-                f"{plain_number(top)} °C. Are the two swapped?",
+                f"row {place}: the bottom, {plain_number(bottom)} °C, is under the top, {plain_number(top)} °C, and "
+                "the room was cooler. Are the two swapped? If not, leave this round out.",
                 place,
             )
         depth_m = now.depth_m if depth is None else depth / 100
@@ -256,92 +227,86 @@ def _check_cooling(rounds: list[Round]) -> None:
 
 
 def _when(
-    until: floor.Band,
-    guesses: list[Guess],
-    weights: list[float],
-    difference: float,
-    limit: float,
-    rests: str,
-    read_at: datetime | None,
+    until: Until, guesses: list[Guess], weights: list[float], sight: Sight, read_at: datetime | None
 ) -> list[Found]:
-    """Hours to the limit, its clock time, and the bottom then; nothing when it is out of sight."""
-    if until.middle == inf:
-        return []
+    """Hours to the first limit, its clock time, and the bottom then."""
+    bottom, hours = turning_limits(sight.couch)
+    edge = f"{plain_number(bottom.accept_high or 0)} {shown(bottom.unit)} at the bottom"
+    apart = "" if sight.couch else f"{fixed(sight.difference_limit_k, 1)} K apart, "
+    rests = "own readings" if sight.own_readings else "typical heat for the most part"
+    at = until.hours.middle
     found = [
         Found(
             "hours_to_limit",
-            until.middle,
-            f"{fixed(difference, 1)} K now grows to {fixed(limit, 1)} K; by {rests}, "
-            f"{len(guesses)} possible pieces weighed",
-            until.low,
-            min(until.high, floor.LONGEST_H),
+            at,
+            f"first of {apart}{edge}, {plain_number(hours.accept_high or 0)} h unturned: "
+            f"{until.limit.quantity.lower()}; by {rests}, {len(guesses)} pieces weighed",
+            until.hours.low,
+            until.hours.high,
+            next=_BY_THE_HOURS if until.limit.unit == "h" and at > 0 else "",
         )
     ]
-    place = min(range(len(floor.TIMES)), key=lambda n: abs(floor.TIMES[n] - until.middle))
-    bottom = band([g.bottoms[place] for g in guesses], weights)
-    found.append(Found("bottom_then_c", bottom.middle, "the bottom’s own course at that hour", bottom.low, bottom.high))
+    place = min(range(len(floor.TIMES)), key=lambda n: abs(floor.TIMES[n] - at))
+    then = band([g.bottoms[place] for g in guesses], weights)
+    found.append(Found("bottom_then_c", then.middle, "the bottom’s own course at that hour", then.low, then.high))
     if read_at is not None:
-        found.append(Found("limit_at", read_at + timedelta(hours=until.middle), "time of this round + hours"))
+        found.append(Found("limit_at", read_at + timedelta(hours=at), "time of this round + hours"))
     return found
 
 
 _MODEL = (
     "heat conducted in a layer that warms from within, with the heat and the loss at the surface fitted to the readings"
 )
-_RULES = "common practice, by this house’s own limits"
+_RULES = "the table of limits and common practice, by this house’s own limits where it has some"
 
 SHEET = Sheet(
     id="floor-round",
     title="Round of the floor",
     purpose="When the piece must be turned, and what else it needs, from its own thermometers.",
     questions=(
-        depth_cm,
-        bottom_c,
-        top_c,
-        room_c,
-        hours_since_turning,
-        day,
-        difference_limit_c,
-        earlier_rounds,
-        roots,
-        outside_c,
-        coolest_c,
-        warmest_c,
-        probe_cm,
-        heat_factor,
-        read_at,
+        ask.depth_cm,
+        ask.bottom_c,
+        ask.top_c,
+        ask.room_c,
+        ask.hours_since_turning,
+        ask.day,
+        ask.difference_limit_c,
+        ask.earlier_rounds,
+        ask.roots,
+        ask.smell,
+        ask.mould,
+        ask.acrospire,
+        ask.moisture,
+        ask.lies_as,
+        ask.outside_c,
+        ask.coolest_c,
+        ask.warmest_c,
+        ask.probe_cm,
+        ask.heat_factor,
+        ask.read_at,
     ),
     answers=(
         Answer(
             "action",
             "What to do",
             kind="verdict",
-            words=(
-                Option("turn", "Turn it now"),
-                Option("thin", "Spread it thinner"),
-                Option("thicken", "Lay it thicker"),
-                Option("plough", "Plough it"),
-                Option("sprinkle", "Sprinkle it"),
-                Option("open", "Open the windows"),
-                Option("close", "Close the windows"),
-                Option("leave", "Leave it"),
-            ),
+            words=LABELS,
             lead=True,
             rests_on=_RULES,
             trust="Your eyes, nose and hand come first.",
         ),
         Answer(
             "hours_to_limit",
-            "Until the limit is reached",
+            "Until the first limit",
             "h",
             1,
             lead=True,
             rests_on=_MODEL,
             trust="Not yet tried on a measured floor. Conduction and heat capacity are assumptions.",
-            next="Turn by the thermometers, not by this hour.",
+            next="Turn by the thermometers, at this hour at the latest.",
         ),
-        Answer("limit_at", "The limit is reached about", kind="clock", rests_on=_MODEL),
-        Answer("look_again_h", "Read again in", "h", 1, lead=True, rests_on="the earliest that the limit may come"),
+        Answer("limit_at", "The first limit is reached about", kind="clock", rests_on=_MODEL),
+        Answer("look_again_h", "Read again in", "h", 1, lead=True, rests_on="the earliest that a limit may come"),
         Answer(
             "rests_on_what",
             "The hours rest on",
@@ -360,7 +325,7 @@ SHEET = Sheet(
             1,
             rests_on="two parts bottom and one part top, as in a layer warmed from within",
         ),
-        Answer("bottom_then_c", "Bottom at the limit", "C", 1, rests_on=_MODEL),
+        Answer("bottom_then_c", "Bottom at that hour", "C", 1, rests_on=_MODEL),
         Answer(
             "heat_kw_t",
             "Heat of the piece",
@@ -383,7 +348,7 @@ SHEET = Sheet(
         "slab-heat",
         "balling",
         "black-treatise",
-        "floor-maltings",
+        "companion-floor-malting",
         "thomson-1824",
         "evans-2024",
         "mueller-2014",

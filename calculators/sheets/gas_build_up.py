@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..cautions import NO_ENTRY, OXYGEN_METER
+from ..cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
 from ..declare import (
     Answer,
     AskAgain,
@@ -17,14 +17,28 @@ from ..declare import (
     Note,
     Number,
     Outcome,
+    Refusal,
     Rows,
     Sheet,
 )
 from ..figures import fixed, plain_number
+from ..gas_words import STAGES, STEEP_DISAGREES
 from ..models import shut_vessel as vessel
-from ..models.exposure import IDLH_PPM
-from ..models.gas import PPM, gas_m3_h
+from ..models.gas import gas_m3_h
 from ..questions import barley_kg, germination_day, grain_temp_c, number
+from ..rules import gases
+
+IDLH_PPM = gases.strictest(gases.CO2, "danger").ppm
+DRUM = vessel.EXAMPLE_DRUM
+
+TOLD_MINUTES = 60.0
+"""Beyond this no figure is given [min]: a long time would soothe, and no vessel was measured."""
+
+TOO_SLOW = (
+    "No figure is given. By this sum the mean of the vessel would come to 4 % so late that the number would soothe, "
+    "and the sum was never measured. Low down and at the grain the gas could kill long before the mean does, and gas "
+    "flows in from drains and ducts. Keep everybody away from it all the same, and check what was typed."
+)
 
 hours_closed = number(
     "hours_closed",
@@ -39,38 +53,26 @@ free_m3 = number(
     "Air left inside",
     "m3",
     vessel.FREE_M3,
-    "Above the grain and between the corns. Less air means faster.",
-    example="15",
+    f"Above the grain and between the corns, {plain_number(vessel.FREE_M3_T.low)} to "
+    f"{plain_number(vessel.FREE_M3_T.high)} for each tonne. Less air means faster.",
+    example=plain_number(DRUM["free_m3"]),
 )
 start_ppm = Number(
     "start_ppm",
-    "Carbon dioxide when it was shut",
+    "Carbon dioxide at first",
     "ppm",
     0,
     500_000,
-    "As read then. Outdoor air has about 420; air off a working bed often has ten times that.",
-    example="420",
+    "As read when it was shut. Outdoor air has about 420; air off a working bed often has ten times that.",
+    example=plain_number(DRUM["start_ppm"]),
 )
-respiration_kw_t = Number(
+respiration_kw_t = number(
     "respiration_kw_t",
     "Heat of breathing, if worked out",
     "kW/t",
-    vessel.RESPIRATION_KW_T.low,
-    vessel.RESPIRATION_KW_T.high,
+    vessel.GROWING_KW_T,
     "A tonne of barley. Blank: typical for that day and temperature, good to a factor of two.",
-    example="1",
-    optional=True,
-    in_view=True,
-)
-
-_STAGES = (
-    ("day limit, 8 h", 5000.0),
-    ("oxygen alarm at 19.5 %", 1e4 * (vessel.FRESH_OXYGEN_PERCENT - vessel.OXYGEN_ALARM_PERCENT) + 420),
-    ("UK limit, 15 min", 15_000.0),
-    ("US short-term limit", 30_000.0),
-    ("dangerous at once (IDLH)", IDLH_PPM),
-    ("unconscious within minutes", 70_000.0),
-)
+)._replace(optional=True, in_view=True)
 
 
 def work(
@@ -82,146 +84,152 @@ def work(
     free_m3: float,
     start_ppm: float,
     respiration_kw_t: float | None,
-) -> Outcome:
+) -> Outcome | Refusal:
     """Add what the grain breathes out to the air that is left."""
-    kw_t = vessel.typical_kw_t(day=day, grain_temp_c=grain_temp_c) if respiration_kw_t is None else respiration_kw_t
-    doubt = vessel.TYPICAL_DOUBT if respiration_kw_t is None else vessel.GIVEN_DOUBT
-    fastest = kw_t * doubt
-    if fastest > vessel.RESPIRATION_KW_T.high:
-        fastest = vessel.RESPIRATION_KW_T.high
-    shut = {"barley_kg": barley_kg, "grain_temp_c": grain_temp_c, "free_m3": free_m3}
-    slowest = max(kw_t / doubt, vessel.RESPIRATION_KW_T.low)
-    rise, quick, slow = (vessel.rise_ppm_min(respiration_kw_t=kw, **shut) for kw in (kw_t, fastest, slowest))
+    _check_air(free_m3, barley_kg)
+    shut = vessel.shut(
+        barley_kg=barley_kg,
+        day=day,
+        grain_temp_c=grain_temp_c,
+        free_m3=free_m3,
+        start_ppm=start_ppm,
+        respiration_kw_t=respiration_kw_t,
+    )
     minutes = hours_closed * 60
-    ppm, most, least = (vessel.shut_ppm(minutes=minutes, start_ppm=start_ppm, rise=r) for r in (rise, quick, slow))
-    if most > PPM.high:
-        raise AskAgain("start_ppm", "Type what was read, from 0 to 500000 ppm.")
-    made = vessel.co2_kg_h(barley_kg=barley_kg, respiration_kw_t=kw_t)
+    most, _, least = shut.ppm_after(minutes)
+    made = vessel.co2_kg_h(barley_kg=barley_kg, respiration_kw_t=shut.kw_t)
     litres = gas_m3_h(source_kg_h=made, temperature_c=grain_temp_c)
-    found = [
+    soonest, _, latest = shut.minutes_until(IDLH_PPM)
+    if soonest is None or soonest > TOLD_MINUTES:
+        return Refusal(TOO_SLOW, _notes(shut, most, respiration_kw_t, day))
+    found = (
         Found(
-            "ppm",
-            ppm,
-            f"{plain_number(start_ppm)} + {fixed(rise, 0)} ppm a minute × {plain_number(minutes)} min"
-            f" = {fixed(start_ppm + rise * minutes, 0)} ppm"
-            + ("" if ppm >= start_ppm + rise * minutes else f"; oxygen ends it at {fixed(ppm, 0)}"),
-            least,
-            most,
-            -3 if ppm >= 10_000 else -2,
+            "minutes_to_idlh",
+            soonest,
+            "it was there when it was shut"
+            if soonest == 0
+            else f"({plain_number(IDLH_PPM)} − {plain_number(start_ppm)}) / {fixed(shut.quick, 0)} ppm a minute "
+            f"= {fixed(soonest, 1)} min at {fixed(shut.fastest_kw_t, 2)} kW a tonne",
+            soonest,
+            latest,
+            1 if soonest < 10 else 0,
         ),
-        Found("co2_percent", ppm / 1e4, f"{fixed(ppm, 0)} / 10,000", least / 1e4, most / 1e4),
+        Found(
+            "co2_percent",
+            most / 1e4,
+            f"{_rise_words(start_ppm, shut.quick, minutes, most)}; / 10,000 = {fixed(most / 1e4, 1)} %",
+            least / 1e4,
+            most / 1e4,
+        ),
         Found(
             "oxygen_percent",
-            vessel.oxygen_percent(ppm=ppm),
-            f"20.9 − ({fixed(ppm, 0)} − 420) / 10,000 = {fixed(vessel.oxygen_percent(ppm=ppm), 1)} %",
+            vessel.oxygen_percent(ppm=most),
+            f"20.9 − ({fixed(most, 0)} − 420) / 10,000 = {fixed(vessel.oxygen_percent(ppm=most), 1)} %",
             vessel.oxygen_percent(ppm=most),
             vessel.oxygen_percent(ppm=least),
-        ),
-    ]
-    soonest = vessel.minutes_until(ppm=IDLH_PPM, start_ppm=start_ppm, rise=quick)
-    idlh = vessel.minutes_until(ppm=IDLH_PPM, start_ppm=start_ppm, rise=rise)
-    if idlh is not None and soonest is not None:
-        found.append(
-            Found(
-                "minutes_to_idlh",
-                idlh,
-                f"(40,000 − {plain_number(start_ppm)}) / {fixed(rise, 0)} = {fixed(idlh, 1)} min",
-                soonest,
-                vessel.minutes_until(ppm=IDLH_PPM, start_ppm=start_ppm, rise=slow),
-            )
-        )
-    found += [
-        Found(
-            "rise_ppm_min",
-            rise,
-            f"{fixed(litres, 3)} m³ of gas an hour into {plain_number(free_m3)} m³ of air",
         ),
         Found(
             "co2_kg_h",
             made,
-            f"{plain_number(barley_kg)} kg × {fixed(kw_t, 2)} kW a tonne, 10.6 MJ for each kg",
+            f"{plain_number(barley_kg)} kg × {fixed(shut.kw_t, 2)} kW a tonne, 10.6 MJ for each kg: "
+            f"{fixed(litres, 3)} m³ of gas an hour into {plain_number(free_m3)} m³ of air, "
+            f"{fixed(shut.rise, 0)} ppm a minute",
         ),
         Found(
             "respiration_used_kw_t",
-            kw_t,
+            shut.kw_t,
             "as given" if respiration_kw_t is not None else "typical for the day, by temperature",
-            slowest,
-            fastest,
+            shut.slowest_kw_t,
+            shut.fastest_kw_t,
         ),
-    ]
+    )
     return Outcome(
-        tuple(found),
-        (Rows("limits", _rows(start_ppm, rise, quick, minutes)),),
-        _notes(ppm, most, respiration_kw_t, start_ppm),
-        (_chart(start_ppm, rise, quick, slow, hours_closed),),
+        found,
+        (Rows("limits", _rows(shut, minutes)),),
+        _notes(shut, most, respiration_kw_t, day),
+        (_chart(shut, hours_closed),),
     )
 
 
-def _rows(start: float, rise: float, quick: float, minutes: float) -> list[list[str | float | None]]:
+def _check_air(free_m3: float, barley_kg: float) -> None:
+    low, high = vessel.free_m3_limits(barley_kg=barley_kg)
+    if low <= free_m3 <= high:
+        return
+    raise AskAgain(
+        "free_m3",
+        f"{plain_number(free_m3)} m³ of air over {plain_number(barley_kg)} kg of barley is no shut steep, drum or bin: "
+        f"type a number from {plain_number(low)} to {plain_number(high)} m³. Check both units. A room, a cellar or a "
+        "vessel that is all but empty is no case for this sheet: gas gathers there too. Keep everyone away.",
+    )
+
+
+def _rise_words(start: float, rise: float, minutes: float, reached: float) -> str:
+    straight = start + rise * minutes
+    ends = "" if reached >= straight else f"; oxygen ends it at {fixed(reached, 0)}"
+    sum_of = f"{plain_number(start)} + {fixed(rise, 0)} ppm a minute × {plain_number(minutes)} min"
+    return f"{sum_of} = {fixed(straight, 0)}{ends}"
+
+
+def _rows(shut: vessel.Shut, minutes: float) -> list[list[str | float | None]]:
     rows: list[list[str | float | None]] = []
-    for name, ppm in _STAGES:
-        when = vessel.minutes_until(ppm=ppm, start_ppm=start, rise=rise)
-        soonest = vessel.minutes_until(ppm=ppm, start_ppm=start, rise=quick)
-        if when is None:
+    for stage in STAGES:
+        soonest, when, _ = shut.minutes_until(stage.ppm)
+        if soonest is None:
             passed = "oxygen runs out first"
-        elif when <= minutes:
+        elif when is not None and when <= minutes:
             passed = "passed"
         else:
-            passed = "may be passed" if soonest is not None and soonest <= minutes else "later"
-        oxygen = vessel.oxygen_percent(ppm=ppm)
-        rows.append([name, ppm / 1e4, soonest, when, passed, oxygen])
+            passed = "may be passed" if soonest <= minutes else "not by this sum; may be, low down"
+        told = [None if time is None or time > TOLD_MINUTES else time for time in (soonest, when)]
+        rows.append([stage.name, stage.ppm / 1e4, *told, passed, vessel.oxygen_percent(ppm=stage.ppm)])
     return rows
 
 
-def _notes(ppm: float, most: float, given: float | None, start: float) -> tuple[Note, ...]:
-    notes = [NO_ENTRY]
+def _notes(shut: vessel.Shut, most: float, given: float | None, day: float) -> tuple[Note, ...]:
+    stopped = FAN_STOPPED
     if most >= IDLH_PPM:
-        notes.append(
-            Note(
-                "danger",
-                "By this sum the air inside is, or may be, at 4 % or more: it kills. Keep people away from "
-                "every hatch, duct and drain of it. Opening a hatch lets the gas out over your feet.",
-            )
+        stopped = Note(
+            "danger",
+            f"By this sum the air inside is, or may be, at {plain_number(IDLH_PPM / 1e4)} % or more: it kills. "
+            f"{FAN_STOPPED.text}",
         )
-    notes.append(OXYGEN_METER)
-    if ppm >= vessel.highest_ppm(start_ppm=start) - 1:
+    notes = [stopped, NO_ENTRY, OXYGEN_METER]
+    if most >= vessel.highest_ppm(start_ppm=shut.start_ppm) - 1:
         notes.append(
             Note(
                 "remark",
-                "Here the grain has used up all the oxygen. It goes on making gas by fermenting, which this sum "
-                "leaves out.",
+                "In the soonest case the grain has used up all the oxygen. It goes on making gas by fermenting, which "
+                "this sum leaves out.",
             )
         )
     if given is None:
         notes.append(
             Note(
                 "remark",
-                "No published table of breathing by day was found. The typical figure is set by the dry matter "
-                "that is lost in five days and may be half or double.",
+                "The typical heat is set by the dry matter that is lost in five days; no published table by day was "
+                "found. It may be half or double, and the soonest case takes double.",
             )
         )
+    if day < 1:
+        notes.append(Note("remark", STEEP_DISAGREES))
     return tuple(notes)
 
 
-def _chart(start: float, rise: float, quick: float, slow: float, hours: float) -> Chart:
-    turn = (vessel.highest_ppm(start_ppm=start) - start) / rise / 60
+def _chart(shut: vessel.Shut, hours: float) -> Chart:
+    turn = (vessel.highest_ppm(start_ppm=shut.start_ppm) - shut.start_ppm) / shut.quick / 60
     steps = sorted({hours * n / 24 for n in range(25)} | ({turn} if turn < hours else set()))
-
-    def percent(rate: float) -> list[float]:
-        return [vessel.shut_ppm(minutes=60 * h, start_ppm=start, rise=rate) / 1e4 for h in steps]
-
-    middle, fast, low = percent(rise), percent(quick), percent(slow)
-    top = max([4.8, *fast])
+    courses = [shut.ppm_after(60 * h) for h in steps]
+    fast, middle, low = ([course[n] / 1e4 for course in courses] for n in range(3))
     return Chart(
         "course",
         "Carbon dioxide in the shut vessel",
-        f"After {plain_number(hours)} h the sum gives {fixed(middle[-1], 1)} % carbon dioxide. "
+        f"After {plain_number(hours)} h the soonest case has {fixed(fast[-1], 1)} % carbon dioxide. "
         "4 % is dangerous at once. These are never hours allowed inside.",
         Axis("Time since it was shut", "h", 0.0, 1.03 * hours, 2),
-        Axis("Carbon dioxide", "%", 0.0, top, 2),
-        lines=(Line("carbon dioxide", steps, middle),),
+        Axis("Carbon dioxide", "%", 0.0, max([4.8, *fast]), 2),
+        lines=(Line("soonest case", steps, fast), Line("by the typical or given heat", steps, middle)),
         bands=(Band("doubt", steps, low, fast),),
-        marks=(Mark("dangerous at once, 4 %", 4.0),),
+        marks=(Mark("dangerous at once, 4 %", IDLH_PPM / 1e4),),
     )
 
 
@@ -231,10 +239,13 @@ SHEET = Sheet(
     purpose="How fast the air in a shut drum, steep or bin turns deadly.",
     questions=(
         barley_kg._replace(
-            low=vessel.BARLEY_KG.low, high=vessel.BARLEY_KG.high, hint="As it was filled into the steep."
+            low=vessel.BARLEY_KG.low,
+            high=vessel.BARLEY_KG.high,
+            hint="As it was filled into the steep.",
+            example=plain_number(DRUM["barley_kg"]),
         ),
-        germination_day._replace(example="3"),
-        grain_temp_c._replace(example="20"),
+        germination_day._replace(example=plain_number(DRUM["day"])),
+        grain_temp_c._replace(example=plain_number(DRUM["grain_temp_c"])),
         hours_closed,
         free_m3,
         start_ppm,
@@ -242,43 +253,43 @@ SHEET = Sheet(
     ),
     answers=(
         Answer(
-            "co2_percent",
-            "Carbon dioxide inside, by now",
-            "%",
-            1,
-            lead=True,
-            rests_on="the same as parts per million: 1 % is 10,000",
-            trust="A mean of the whole vessel without leaks. The doubt is in the breathing of the grain.",
-            next="Keep everyone out and away from the openings.",
-        ),
-        Answer(
-            "ppm",
-            "The same in parts per million",
-            "ppm",
-            -2,
-            rests_on="2,803 kJ for 6 mol of carbon dioxide; one volume of oxygen goes for each that comes",
-        ),
-        Answer(
             "minutes_to_idlh",
-            "Minutes until 4 %, dangerous at once",
+            "Soonest: minutes until 4 %, dangerous at once",
             "min",
             0,
             lead=True,
-            rests_on="NIOSH: 40,000 ppm",
+            rests_on="NIOSH: 40,000 ppm; the fastest that the heat of breathing may be",
             trust="Counted from the moment the fan stops, for the mean of the vessel. Near the grain it goes "
             "faster. Never time allowed inside.",
+            next="At once: everybody away from the hatches, ducts and drains.",
+        ),
+        Answer(
+            "co2_percent",
+            "Carbon dioxide inside by now, soonest case",
+            "%",
+            1,
+            lead=True,
+            rests_on="1 % is 10,000 parts per million; the fastest that the heat of breathing may be",
+            trust="A mean of the whole vessel, without leaks.",
+            next="Everyone out and away.",
         ),
         Answer(
             "oxygen_percent",
-            "What an oxygen meter would show",
+            "What an oxygen meter would show then",
             "%",
             1,
             lead=True,
             rests_on="20.9 % in fresh air; the grain uses oxygen as it makes gas",
-            trust="Gas that flowed in from elsewhere pushes oxygen away far less: at 4 % the meter then shows 20.1.",
+            trust="Gas that flowed in from elsewhere pushes oxygen away far less: at 4 % the meter then shows "
+            f"{fixed(vessel.oxygen_displaced_percent(ppm=IDLH_PPM), 1)}.",
         ),
-        Answer("rise_ppm_min", "Rise", "ppm a minute", 0, rests_on="kilograms of gas as litres"),
-        Answer("co2_kg_h", "Gas made", "kg/h", 2, rests_on="10.6 MJ a kilogram on either basis"),
+        Answer(
+            "co2_kg_h",
+            "Gas made, by the typical or given heat",
+            "kg/h",
+            2,
+            rests_on="2,803 kJ for 6 mol: 10.6 MJ a kilogram; one volume of oxygen goes for each that comes",
+        ),
         Answer(
             "respiration_used_kw_t",
             "Heat of breathing used",
@@ -286,7 +297,7 @@ SHEET = Sheet(
             2,
             rests_on="1 % of dry matter a day is 1.72 kW a tonne (computed); the course by day is an assumption "
             "from the trade, and 10 K warmer counts 2.25 times (from memory)",
-            trust="Typical figures to a factor of two; figures worked out for this bed to a quarter.",
+            trust="Typical to a factor of two; worked out for this bed to a quarter.",
         ),
     ),
     listings=(
@@ -296,15 +307,15 @@ SHEET = Sheet(
             (
                 Heading("limit", "Limit", kind="text"),
                 Heading("percent", "Carbon dioxide", "%", 1),
-                Heading("soonest", "Soonest, minutes", "", 0),
-                Heading("minutes", "By this sum, minutes", "", 0),
+                Heading("soonest", "Soonest", "min", 1),
+                Heading("minutes", "By the heat used", "min", 1),
                 Heading("passed", "In this case", kind="text"),
-                Heading("oxygen", "Oxygen meter then", "%", 1),
+                Heading("oxygen", "Oxygen meter", "%", 1),
             ),
         ),
     ),
     work=work,
     guarded=True,
-    sources=("niosh-co2", "eh40", "cfr-1910-146"),
+    sources=("niosh-co2", "eh40", "austria-mak", "cfr-1910-146"),
     story="A shut drum of the example maltings with 6 tonnes on day 3: invented numbers.",
 )

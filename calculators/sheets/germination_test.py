@@ -22,10 +22,14 @@ from ..declare import (
     Table,
 )
 from ..figures import fixed, plain_number
-from ..germination_verdict import Tests, decide
+from ..germination_words import Tests, judged
+from ..grain_questions import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
 from ..models import grain_tests
 from ..models.counts import newcombe
-from ..questions import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
+from ..rules.counting import DISHES
+from ..rules.germination import Edges
+from ..rules.limit import judge
+from ..rules.limits.germination_test import WATER_SENSITIVITY
 
 Dishes = tuple[tuple[float, float], ...]
 
@@ -112,8 +116,8 @@ def work(
         found += _sensitivity(tests.energy, tests.wet, notes)
     if daily is not None or daily_kind is not None:
         found.append(_index(daily, daily_kind, tests.energy.shown))
-    limits = (limit_percent, capacity_reject_percent, capacity_limit_percent)
-    found += decide(tests, agreed, limits, notes)
+    edges = Edges(limit_percent, capacity_limit_percent, capacity_reject_percent)
+    found += judged(tests, agreed, edges, notes)
     notes.append(Note("remark", SAMPLE_REMARK))
     return Outcome(
         tuple(found),
@@ -141,11 +145,12 @@ def _sensitivity(energy: Count, wet: Count, notes: list[Note]) -> list[Found]:
     ends = [grain_tests.sensitivity_class(points=end) for end in (low, high)]
     if ends[0] != ends[1]:
         notes.append(Note("remark", f"The interval of water sensitivity reaches from “{ends[0]}” to “{ends[1]}”."))
-    if points >= grain_tests.SENSITIVE_FROM_POINTS:
+    if judge(WATER_SENSITIVITY, points) == "stop":
         notes.append(
             Note(
                 "notice",
-                "Water-sensitive by the published line of 30 points. Give longer air rests and shorter immersions: "
+                f"Water-sensitive: {plain_number(WATER_SENSITIVITY.stop_high or 0.0)} points or more by the published "
+                f"line. {WATER_SENSITIVITY.act} Give longer air rests and shorter immersions: "
                 "[[page:procedures/steeping|steeping]].",
             )
         )
@@ -340,7 +345,8 @@ SHEET = Sheet(
             "corns",
             0,
             lead=True,
-            rests_on="the count at which the exact interval leaves the limit, if the share stays as it is",
+            rests_on="the count at which the exact interval leaves the limit, if the share stays as it is; at most "
+            f"{DISHES.in_half_an_hour}, as many as the whole test has (common practice)",
             trust="A rough guide: the next dishes will not show just the same share.",
             next="Sow them all, then judge once.",
         ),
@@ -361,7 +367,7 @@ SHEET = Sheet(
     ),
     work=work,
     sources=(
-        "montana-germination",
+        "barley-lab-germination",
         "mebak-brf",
         "magb-intake",
         "cfr-201-55",

@@ -2,12 +2,30 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Choice, Found, Heading, Listing, Note, Number, Option, Outcome, Rows, Sheet
+from ..declare import (
+    Answer,
+    AskAgain,
+    Choice,
+    First,
+    Found,
+    Heading,
+    Listing,
+    Note,
+    Number,
+    Option,
+    Outcome,
+    Rows,
+    Sheet,
+    Text,
+)
 from ..figures import fixed, plain_number
-from ..intake_lines import CHECKS, Check, Line, figure_line, germination_lines, moisture_line, word_line
+from ..grain_questions import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
+from ..intake_words import CHECKS, Check, check_germination, dangers, reason, remarks, row
 from ..models import intake
 from ..models.limits import Limits
-from ..questions import capacity_limit_percent, capacity_reject_percent, energy_limit_percent, number
+from ..questions import number
+from ..rules.intake import CERTIFICATE, FOREIGN, NO_CERTIFICATE, NOBODY_KNOWS, Germination, Signs, decide, first_stops
+from ..rules.limits.intake_and_storage import GATE_MOISTURE, STORE_MOISTURE, STORE_TEMP
 
 moisture = number("moisture", "Moisture", "%", intake.GRAIN_MOISTURE, "Of the mixed sample.", example="13.2")
 energy_percent = Number(
@@ -22,9 +40,10 @@ smell = Choice(
     "Smell",
     (
         Option("clean", "Clean, like straw"),
+        Option("dusty", "Dusty"),
         Option("musty", "Musty"),
         Option("sour", "Sour"),
-        Option("foreign", "Foreign: chemical, smoke, garlic, fish"),
+        Option(FOREIGN, "Foreign: chemical, smoke, garlic, fish"),
     ),
     "Of a handful from the sample, in the open. Never with your head in the load.",
     example="clean",
@@ -36,22 +55,42 @@ insects = Choice(
     "Sieve the sample over white paper.",
     example="none",
 )
+fumigated = Choice(
+    "fumigated",
+    "Was it fumigated, and with what?",
+    (
+        Option("written-no", "No, and it stands in writing"),
+        Option(CERTIFICATE, "Yes, and the certificate is here"),
+        Option(NO_CERTIFICATE, "Yes, and no certificate is here"),
+        Option(NOBODY_KNOWS, "Nobody knows"),
+    ),
+    "On the farm, in the store, on the way. “Nobody knows” is not “no”.",
+    example="written-no",
+)
+fumigant = Text(
+    "fumigant",
+    "With what, and the certificate’s number",
+    80,
+    "As the paper says. Nobody knows: leave it blank.",
+    optional=True,
+    in_view=True,
+)
 moisture_limit_percent = number(
     "moisture_limit_percent",
     "Limit: moisture",
     "%",
-    Limits(8.0, 20.0),
-    default="14.5",
+    Limits(GATE_MOISTURE.lowest or 8.0, GATE_MOISTURE.highest or 20.0),
+    default=plain_number(GATE_MOISTURE.stop_high or 0.0),
     source="Maltsters’ Association of Great Britain, from 1 November (read); others have 13.5 and 14 %",
 )
 dry_to_percent = number(
     "dry_to_percent",
     "Dry to",
     "%",
-    Limits(8.0, 16.0),
+    Limits(STORE_MOISTURE.lowest or 8.0, STORE_MOISTURE.highest or 16.0),
     "12 for long storing.",
-    default=plain_number(intake.DRY_TO_PERCENT),
-    source="HGCA Topic Sheet 60 (read); MEBAK 12 % (read)",
+    default=plain_number(STORE_MOISTURE.accept_high or 0.0),
+    source="HGCA Topic Sheet 60 (in a copy); MEBAK 12 % (read)",
 )
 air_limit_c = number(
     "air_limit_c",
@@ -78,11 +117,26 @@ def _limit(check: Check) -> Number:
     )
 
 
+def at_once(*, smell: str | None, insects: str | None, fumigated: str | None) -> Outcome | None:
+    """What can hurt people stops the load before anything else of it is known."""
+    signs = Signs(smell, insects, fumigated)
+    stops = first_stops(signs)
+    if not stops:
+        return None
+    return Outcome(
+        (Found("verdict", "stop", reason(stops)),),
+        tables=(Rows("lines", [row(line) for line in stops]),),
+        notes=(*dangers(signs), *remarks(signs, None)),
+    )
+
+
 def work(
     *,
     moisture: float,
     smell: str,
     insects: str,
+    fumigated: str,
+    fumigant: str | None,
     energy_percent: float | None,
     capacity_percent: float | None,
     moisture_limit_percent: float,
@@ -122,22 +176,23 @@ def work(
             f"{plain_number(dry_to_percent)} % is above the limit at the gate, {plain_number(moisture_limit_percent)} "
             f"%. Type a number up to {plain_number(moisture_limit_percent)}.",
         )
-    lines = [
-        moisture_line(moisture, moisture_limit_percent),
-        *germination_lines(
-            energy_percent, capacity_percent, energy_limit_percent, capacity_reject_percent, capacity_limit_percent
-        ),
-        *(figure_line(check, *figures[check.id]) for check in CHECKS),
-        word_line("Smell", smell, "clean", "7 CFR 810.206: musty, sour or foreign odour (read)"),
-        word_line("Insects or mites", insects, "none", "7 CFR 810.205: not infested (read)"),
-    ]
-    word = next((grave for grave in ("reject", "dry", "rest") if any(line.says == grave for line in lines)), "take")
-    deciding = [line for line in lines if line.says == word] if word != "take" else []
-    reason = "; ".join(f"{line.label.lower()} {line.found} against {line.limit}{line.remark}" for line in deciding)
-    found = [Found("verdict", word, reason or "no line that was checked breaks its limit")]
-    warm = temperature_c > intake.COOL_TO_C
+    signs = Signs(smell, insects, fumigated)
+    if fumigated == CERTIFICATE and not fumigant:
+        raise AskAgain("fumigant", "type what it was fumigated with and the number of the certificate, as it says.")
+    germination = Germination(
+        energy_percent, capacity_percent, energy_limit_percent, capacity_limit_percent, capacity_reject_percent
+    )
+    check_germination(germination)
+    verdict = decide(signs, moisture, moisture_limit_percent, germination, figures)
+    word = verdict.word
+    found = [Found("verdict", word, reason(verdict.decided) or "no line that was checked breaks its limit")]
+    warm = temperature_c > float(STORE_TEMP.accept_high or 0.0)
     found += _treatment(word, moisture, dry_to_percent, air_limit_c, warm)
-    return Outcome(tuple(found), tables=(_lines(lines),), notes=_notes(word, lines, moisture, smell, dry_to_percent))
+    return Outcome(
+        tuple(found),
+        tables=(Rows("lines", [row(line) for line in verdict.lines]),),
+        notes=(*dangers(signs), *_notes(word, moisture, dry_to_percent), *remarks(signs, verdict)),
+    )
 
 
 def _treatment(word: str, moisture: float, dry_to: float, air_limit: float, warm: bool) -> list[Found]:
@@ -160,32 +215,13 @@ def _treatment(word: str, moisture: float, dry_to: float, air_limit: float, warm
     if word == "rest":
         found.append(Found("test_again_days", intake.REST_DAYS, "two weeks, then cool and test"))
     if word == "dry" or (word == "take" and warm):
-        found.append(Found("cool_to_c", intake.COOL_TO_C, "with night air, within two to three weeks"))
+        cool = float(STORE_TEMP.accept_high or 0.0)
+        found.append(Found("cool_to_c", cool, "with night air, within two to three weeks"))
     return found
 
 
-def _lines(lines: list[Line]) -> Rows:
-    words = {"take": "keeps it", "not tested": "not tested"}
-    return Rows(
-        "lines",
-        [
-            (line.label, line.found, line.limit, words.get(line.says, line.says) + line.remark, line.source)
-            for line in lines
-        ],
-    )
-
-
-def _notes(word: str, lines: list[Line], moisture: float, smell: str, dry_to: float) -> tuple[Note, ...]:
+def _notes(word: str, moisture: float, dry_to: float) -> list[Note]:
     notes: list[Note] = []
-    if smell == "foreign":
-        notes.append(
-            Note(
-                "danger",
-                "A foreign smell may be a fumigant. Phosphine kills, and your nose is no guard against it. Stop the "
-                "tipping, keep people away from the load and upwind of it, and call the competent person: "
-                "[[page:safety/fumigants-and-chemicals|fumigants]].",
-            )
-        )
     if moisture > _FAST_SPOIL:
         notes.append(
             Note(
@@ -209,17 +245,7 @@ def _notes(word: str, lines: list[Line], moisture: float, smell: str, dry_to: fl
                 "Then cool it. Wet grain must never be kept warm.",
             )
         )
-    missing = [line.label.lower() for line in lines if line.says == "not tested"]
-    if missing:
-        notes.append(Note("remark", f"Not tested, so nothing is said about: {'; '.join(missing)}."))
-    notes.append(
-        Note(
-            "remark",
-            "The sheet knows what was typed, not the load. The passport, the previous load and the fumigation papers "
-            "come first: [[page:procedures/intake-and-storage|intake and storage]]. Moulds’ poisons need a laboratory.",
-        )
-    )
-    return tuple(notes)
+    return notes
 
 
 _FAST_SPOIL = 17.0
@@ -229,10 +255,12 @@ SHEET = Sheet(
     title="Intake check",
     purpose="Take a load, dry it, rest it or send it back, and which line decided.",
     questions=(
-        moisture,
-        _measured(CHECKS[-1]),
         smell,
         insects,
+        fumigated,
+        fumigant,
+        moisture,
+        _measured(CHECKS[-1]),
         energy_percent._replace(in_view=True),
         capacity_percent,
         *(_measured(check) for check in CHECKS[:-1]),
@@ -255,8 +283,10 @@ SHEET = Sheet(
                 Option("dry", "Dry it, then cool it and test again."),
                 Option("rest", "Rest it: it lives but sleeps. Test again."),
                 Option("reject", "Do not take it as it stands."),
+                Option("stop", "Stop: do not tip. Keep people away from the load, and call."),
             ),
-            rests_on="the gravest line: reject before dry before rest",
+            rests_on="what can hurt people first, whatever is still blank; then the gravest line: reject before dry "
+            "before rest",
             trust="Single figures, each with its own doubt. Near a limit see [[sheet:germination-test]].",
         ),
         Answer("dry_to", "Dry to", "%", 1, lead=True, rests_on="HGCA Topic Sheet 60: 13 %; MEBAK: 12 % to store"),
@@ -306,7 +336,7 @@ SHEET = Sheet(
         "magb-intake",
         "magb-nitrogen",
         "magb-ergot",
-        "montana-germination",
+        "barley-lab-germination",
         "mebak-pre-germination",
         "mebak-moisture",
         "cfr-810-205",
@@ -319,7 +349,8 @@ SHEET = Sheet(
         "csl-cooling",
         "oxford-dormancy",
         "robson-2001",
-        "ndsu-2019",
+        "hellevang-2019",
     ),
     story="A load at the gate of the example maltings, in November: invented numbers.",
+    first=First(("smell", "insects", "fumigated"), at_once),
 )

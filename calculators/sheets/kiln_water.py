@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from ..declare import Answer, AskAgain, Found, Note, Outcome, Sheet
 from ..figures import fixed, plain_number
+from ..limit_words import limit_notes
 from ..models import limits
 from ..models.latent_heat import TEMPERATURE_C, latent_heat
 from ..models.limits import Limits
 from ..models.moisture import water_to_remove
 from ..questions import malt_moisture, number
+from ..rules.limits import kiln_hand_over as edges
+from ..rules.lines import passed
 
 WRONG_KJ_KG = 2257.0
 """The value at 100 C, which many tables print as the heat of evaporation."""
@@ -29,7 +32,8 @@ green_malt_moisture = number(
     "Green malt moisture",
     "%",
     Limits(20.0, 60.0),
-    "By the oven, in two stages: 40 to 45 is usual.",
+    f"By the oven, in two stages: {plain_number(edges.MOISTURE.accept_low or 0)} to "
+    f"{plain_number(edges.MOISTURE.accept_high or 0)} is usual.",
     example="45",
 )
 drying_temp_c = number(
@@ -87,6 +91,7 @@ def work(*, green_malt_kg: float, green_malt_moisture: float, malt_moisture: flo
     )
     which = "too little" if off < 0 else "too much"
     notes = [
+        *limit_notes([passed(edges.MOISTURE, green_malt_moisture)]),
         Note(
             "remark",
             f"2257 kJ/kg is the heat of water that boils at 100 °C. Green malt dries far below that. Here it would be "

@@ -14,12 +14,11 @@ from ..declare import (
     Number,
     Option,
     Outcome,
-    Refusal,
     Rows,
     Sheet,
 )
 from ..figures import fixed, plain_number
-from ..handling import ASK_FIRST, about, person, who
+from ..handling import LIFTING_TASKS, person, who
 from ..models import lift_filter
 from ..models import lifting as model
 from ..questions import number
@@ -89,38 +88,9 @@ set_down = Choice(
     (Option("placed", "Placed with care, or held"), Option("dropped", "Let go")),
     default="placed",
 )
-TASKS = (
-    Option("plain", "Plain lift: two hands, dry floor, 19 to 26 °C"),
-    Option("shovel", "Shovelling"),
-    Option("barrow", "Barrow, plough, pushing or pulling"),
-    Option("one-hand", "One hand"),
-    Option("part-filled-sack", "Part-filled sack, or liquid that moves"),
-    Option("wet-floor", "Wet or slippery floor"),
-    Option("hot-or-cold", "Hot, cold or damp place: floor, steep, kiln"),
-    Option("cramped", "Cramped, sitting or kneeling"),
-    Option("carry", "Carried further than two steps"),
-    Option("fast", "Snatched or thrown"),
+task = Choice(
+    "task", "Kind of task", LIFTING_TASKS, "The sum is for the first one only.", default="plain", in_view=True
 )
-task = Choice("task", "Kind of task", TASKS, "The sum is for the first one only.", default="plain", in_view=True)
-_SEE = (
-    "Use [[sheet:shovel-pace|the sheet on shovelling and pushing]] and "
-    "[[page:safety/manual-handling|manual handling]] instead"
-)
-_REFUSED = {
-    "shovel": f"The lifting equation does not cover shovels. {_SEE}.",
-    "barrow": f"The lifting equation does not cover barrows, ploughs, pushing or pulling. {_SEE}.",
-    "one-hand": f"The lifting equation does not cover lifting with one hand. {_SEE}, and take two hands or a "
-    "smaller load.",
-    "part-filled-sack": "The lifting equation does not cover a load whose weight moves, such as a part-filled sack. "
-    f"{_SEE}. Fill sacks full and small, or use a box with handles.",
-    "wet-floor": "The lifting equation does not cover a floor where shoes slip (friction under 0.4). Dry and sweep "
-    f"it, or leave the load. {_SEE}.",
-    "hot-or-cold": "The lifting equation is for rooms at 19 to 26 °C and 35 to 50 % humidity. Germinating floors, "
-    f"steeps and kilns are outside that. {_SEE}.",
-    "cramped": f"The lifting equation does not cover sitting, kneeling or cramped places. {_SEE}.",
-    "carry": f"The lifting equation covers one or two steps, no carrying. {_SEE}.",
-    "fast": f"The lifting equation does not cover loads that are snatched or thrown. {_SEE}.",
-}
 
 
 def work(
@@ -138,10 +108,8 @@ def work(
     hands_forward_to_cm: float | None,
     set_down: str,
     who: str,
-) -> Outcome | Refusal:
-    """Work the equation at both ends and see which change helps most."""
-    if task != "plain":
-        return Refusal(_REFUSED[task], (ASK_FIRST,))
+) -> Outcome:
+    """Work the equation at both ends and see which change helps most; ``task`` and ``person`` refuse by themselves."""
     lift: dict[str, Any] = {
         "hands_forward_cm": hands_forward_cm,
         "hands_forward_to_cm": hands_forward_to_cm,
@@ -165,14 +133,16 @@ def work(
     found.append(Found("helps_most", helps))
     filter_kg, said = _filter(lift, who)
     over = load_kg > filter_kg
+    two = 2 * lift_filter.team_share(people=2)
     found += [
         Found("filter_kg", filter_kg, said),
+        Found("filter_two_kg", filter_kg * two, f"{fixed(filter_kg, 1)} kg × 2 × 2/3 = {fixed(filter_kg * two, 1)} kg"),
         Found("filter_finding", "over" if over else "not-over"),
     ]
     listed: list[list[str | float | None]] = [
         [name, kg, load_kg / kg if kg > 0 else None] for _, name, kg in sorted(changes, key=lambda one: -one[2])
     ]
-    return Outcome(tuple(found), (Rows("changes", listed),), _notes(rwl, load_kg, person))
+    return Outcome(tuple(found), (Rows("changes", listed),), _notes(rwl, load_kg))
 
 
 def _one_end(lift: dict[str, Any], at_end: bool) -> model.Multipliers:
@@ -223,11 +193,7 @@ def _changes(lift: dict[str, Any], set_down: str) -> list[tuple[str, str, float]
         ("shorter", "Shorter: an hour at a time, with as much light work after it", {"hours": min(1.0, lift["hours"])}),
         ("better-grip", "A box with handles", {"grip": "good"}),
     ]
-    found = [(word, sentence, min(_ends({**lift, **change}, set_down).values())) for word, sentence, change in tries]
-    now = min(_ends(lift, set_down).values())
-    team = 2 * lift_filter.team_share(people=2)
-    found.append(("two-people", "Two people: two thirds of their strengths together (HSE)", now * team))
-    return found
+    return [(word, sentence, min(_ends({**lift, **change}, set_down).values())) for word, sentence, change in tries]
 
 
 def _filter(lift: dict[str, Any], who: str) -> tuple[float, str]:
@@ -250,7 +216,7 @@ _NO_PROMISE = Note(
 )
 
 
-def _notes(rwl: float, load: float, person: str) -> tuple[Note, ...]:
+def _notes(rwl: float, load: float) -> tuple[Note, ...]:
     notes: list[Note] = []
     if rwl <= 0:
         notes.append(
@@ -278,7 +244,6 @@ def _notes(rwl: float, load: float, person: str) -> tuple[Note, ...]:
         )
     else:
         notes.append(_NO_PROMISE)
-    notes += about(person)
     notes.append(
         Note(
             "remark",
@@ -296,6 +261,7 @@ SHEET = Sheet(
     title="Lifting index",
     purpose="How hard a two-handed lift is for a back, and which change helps most.",
     questions=(
+        person,
         task,
         load_kg,
         hands_forward_cm,
@@ -305,7 +271,6 @@ SHEET = Sheet(
         lifts_a_minute,
         hours,
         grip,
-        person,
         hands_forward_to_cm,
         set_down,
         who,
@@ -343,7 +308,6 @@ SHEET = Sheet(
                 Option("fewer", "Fewer: lift less often."),
                 Option("shorter", "Shorter: lift for an hour, then do light work as long."),
                 Option("better-grip", "A better grip: a box with handles."),
-                Option("two-people", "Two people, or half the load."),
                 Option("none", "No single change does. Change the job: a hoist, a truck, a smaller load."),
             ),
             rests_on="the equation worked again with one thing changed at a time",
@@ -355,6 +319,14 @@ SHEET = Sheet(
             1,
             rests_on="HSE L23, reduced for pace (read) and for twist (second-hand); weights second-hand",
             trust="It sets no safe limit. Zone heights are those of a person of middle height (from memory).",
+        ),
+        Answer(
+            "filter_two_kg",
+            "The same filter for two people",
+            "kg",
+            1,
+            rests_on="HSE L23, paragraph 120: two people bear two thirds of what both could bear one by one, added up",
+            trust="It sets no safe limit. The equation above knows nothing of two people.",
         ),
         Answer(
             "filter_finding",
@@ -370,7 +342,7 @@ SHEET = Sheet(
     listings=(
         Listing(
             "changes",
-            "One change at a time",
+            "One change at a time, by the lifting equation",
             (
                 Heading("change", "Change", kind="text"),
                 Heading("rwl_kg", "Limit then", "kg", 1),

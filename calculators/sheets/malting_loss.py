@@ -8,6 +8,7 @@ from ..models import limits
 from ..models.limits import Limits, OutOfRange
 from ..models.losses import TCW_G, malt_from, malting_loss, share_of_dry_matter
 from ..questions import barley_kg, barley_moisture, malt_moisture, number
+from ..rules.conventions import MALTING_LOSS
 
 malt_kg = number(
     "malt_kg",
@@ -126,18 +127,17 @@ def work(
     if planned_kg is not None:
         found.append(_planned(planned_kg, barley_moisture, malt_moisture, loss))
     notes.append(Note("remark", _WHAT_IT_COUNTS[by_corns]))
-    if loss > _USUAL.high or loss < _USUAL.low:
+    if loss > MALTING_LOSS.high or loss < MALTING_LOSS.low:
         notes.append(
             Note(
                 "remark",
-                f"{fixed(loss, 1)} % is outside the usual {plain_number(_USUAL.low)} to {plain_number(_USUAL.high)} % "
-                "(from memory). Check weights and moistures first.",
+                f"{fixed(loss, 1)} % is outside the usual {plain_number(MALTING_LOSS.low)} to "
+                f"{plain_number(MALTING_LOSS.high)} % (from memory). Check weights and moistures first.",
             )
         )
     return Outcome(tuple(found), notes=tuple(notes))
 
 
-_USUAL = Limits(6.0, 12.0)
 _WHAT_IT_COUNTS = {
     False: "By weight of the batch, corns that were skimmed, spilt or screened off count as lost too.",
     True: "By a thousand corns, only what each corn lost counts. Corns skimmed, spilt or screened off do not.",

@@ -20,10 +20,13 @@ from ..declare import (
     Spans,
     Table,
 )
-from ..figures import fixed
+from ..figures import fixed, plain_number
 from ..models import acrospire
 from ..models.counts import clopper_pearson
-from ..readiness_verdict import Lengths, count_more, decide, hours_to_wait
+from ..readiness_words import COSTS, found_of, notes_of
+from ..rules.counting import ACROSPIRES
+from ..rules.limits.readiness import OVERSHOT, READY
+from ..rules.readiness import Classes, Seen, decide
 
 RUB_NAMES = acrospire.RUB_NAMES
 _DAYS = ("today", "yesterday", "day before")
@@ -59,22 +62,22 @@ rub = Table(
 )
 target_share = Number(
     "target_share",
-    "Target share ready",
+    "Target at three quarters and beyond",
     "%",
-    50,
-    99,
-    "Acrospire from three quarters to the whole corn.",
-    default="75",
+    READY.lowest or 50.0,
+    READY.highest or 99.0,
+    "Corns whose acrospire has come three quarters of the way, or further.",
+    default=plain_number(READY.accept_low or 0.0),
     source="75 to 80 % from memory",
 )
 overshot_limit = Number(
     "overshot_limit",
     "Most overshot",
     "%",
-    0.5,
-    50,
+    OVERSHOT.lowest or 0.5,
+    OVERSHOT.highest or 50.0,
     "Acrospire out at the far end.",
-    default="10",
+    default=plain_number(OVERSHOT.stop_high or 0.0),
     source="common practice; no source found",
 )
 hours_between = Number(
@@ -88,9 +91,9 @@ hours_between = Number(
 )
 
 
-def _days(rows: Sequence[Sequence[float | None]]) -> list[Lengths]:
+def _days(rows: Sequence[Sequence[float | None]]) -> list[Classes]:
     """Today's, yesterday's and the day before's counts, as far as they are given."""
-    days: list[Lengths] = []
+    days: list[Classes] = []
     for place, name in enumerate(_DAYS):
         column = [row[place] for row in rows]
         given = [count for count in column if count is not None]
@@ -131,40 +134,21 @@ def work(
     overshot_limit: float,
     hours_between: float,
 ) -> Outcome:
-    """Hold the shares ready and overshot against their limits, and read the trend."""
+    """Weigh the kiln now against a wait, and say what either is likely to cost."""
     days = _days(counts)
     today = days[0]
     corns = sum(today)
-    ready = count_of("Ready, ¾ to 1", today[acrospire.READY], corns)
+    ready = count_of("Three quarters and beyond", today[acrospire.READY] + today[acrospire.OVERSHOT], corns)
     overshot = count_of("Overshot, over 1", today[acrospire.OVERSHOT], corns)
     rubbed = _rubbed(rub)
-    notes: list[Note] = []
+    flour = (rubbed.shown, rubbed.corns) if rubbed else None
+    seen = Seen(tuple(days), hours_between, target_share, overshot_limit, flour)
+    verdict = decide(seen)
     found = [ready.found("share_ready"), overshot.found("share_overshot"), _mean(today), _evenness(today)]
     if rubbed:
         found.append(rubbed.found("rub_ready"))
-    word, reason = decide(ready, overshot, rubbed, target_share, overshot_limit)
-    found.append(Found("verdict", word, reason))
-    if word == "undecided":
-        found += count_more(ready, overshot, target_share, overshot_limit, notes)
-    if word == "wait":
-        found += hours_to_wait(days, hours_between, target_share, overshot_limit, notes)
-        if rubbed and ready.side(target_share) == "above":
-            notes.append(
-                Note("notice", "The acrospires are there, but the corns still rub hard or doughy. Wait for the rub.")
-            )
-    if word == "overshot":
-        notes.append(
-            Note(
-                "notice",
-                "Growing on only makes more of them. Stop the growth: "
-                "[[page:procedures/kiln-hand-over|the hand-over at the kiln]].",
-            )
-        )
-    if word == "meets-target" and not rubbed:
-        notes.append(
-            Note("remark", "No corns were rubbed. Length alone is not ripeness: split and rub some before you load.")
-        )
-    notes.append(Note("remark", SAMPLE_REMARK))
+    found += found_of(verdict, seen)
+    notes = [*notes_of(verdict, seen, rubbed), Note("remark", SAMPLE_REMARK)]
     return Outcome(
         tuple(found),
         notes=tuple(notes),
@@ -181,7 +165,7 @@ def _rubbed(rows: tuple[tuple[float], ...] | None) -> Count | None:
     return count_of("Rubs to dry flour", rows[-1][0], corns)
 
 
-def _mean(today: Lengths) -> Found:
+def _mean(today: Classes) -> Found:
     middle, lower, upper = (acrospire.mean_length(counts=today, place=place) for place in (0.5, 0.0, 1.0))
     return Found(
         "mean_acrospire",
@@ -191,7 +175,7 @@ def _mean(today: Lengths) -> Found:
     )
 
 
-def _evenness(today: Lengths) -> Found:
+def _evenness(today: Classes) -> Found:
     value = acrospire.evenness(counts=today)
     return Found(
         "evenness",
@@ -215,7 +199,7 @@ def _intervals(ready: Count, overshot: Count, rubbed: Count | None, target: floa
     )
 
 
-def _classes(days: list[Lengths]) -> Bars:
+def _classes(days: list[Classes]) -> Bars:
     sets = tuple(
         Bar(name.capitalize(), [100.0 * count / sum(day) for count in day])
         for name, day in zip(_DAYS, days, strict=False)
@@ -246,41 +230,25 @@ SHEET = Sheet(
             kind="verdict",
             lead=True,
             words=(
-                Option("meets-target", "The count meets the target. Confirm by rub and smell."),
-                Option("wait", "Wait: too few corns are ready."),
-                Option("overshot", "Overshot: too many acrospires are out."),
-                Option("undecided", "Undecided: this count does not settle it."),
+                Option("kiln-now", "Kiln now, if rub and smell agree."),
+                Option("wait", "Wait."),
+                Option("count-more", "Count more before you decide."),
+                Option("late", "Already late: to the kiln now, and write why."),
             ),
-            rests_on="the whole interval of the share ready above its target, that of the overshot below its limit",
+            rests_on="the cheaper road, over all that the count leaves open; late when it is more likely than not "
+            "that too many are overshot",
             trust="The count says how long the acrospires are, not how the corn tastes, smells or rubs.",
             next="Split, rub and smell before you load: [[page:procedures/readiness|is it ready?]].",
         ),
         Answer(
-            "share_ready",
-            "Ready, three quarters to one",
-            "%",
-            0,
-            lead=True,
-            rests_on=_EXACT,
-            trust="100 corns near 80 % leave about 8 points open on either side.",
-        ),
-        Answer(
-            "share_overshot",
-            "Overshot, over one",
-            "%",
-            1,
-            rests_on=_EXACT,
-            trust="Of 100 corns none overshot still leaves up to 3.6 % open.",
-        ),
-        Answer("rub_ready", "Rubs to dry flour", "%", 0, rests_on=_EXACT, trust="The hand judges; two people differ."),
-        Answer(
             "wait_hours",
-            "Wait about",
+            "For about",
             "h",
             0,
             lead=True,
-            rests_on="growth of the mean acrospire between the counts, every corn taken to grow alike",
-            trust="The range is the doubt of counting the growth. A colder or drier bed grows more slowly from now on.",
+            rests_on="growth of the mean acrospire between the counts, held towards a typical one, every corn taken "
+            "to grow alike",
+            trust="The range is the doubt of the growth. A colder or drier bed grows more slowly from now on.",
             next="Count again well before the lower figure.",
         ),
         Answer(
@@ -289,9 +257,45 @@ SHEET = Sheet(
             "corns",
             0,
             lead=True,
-            rests_on="the count at which the exact interval leaves the limit, if the share stays as it is",
+            rests_on=f"what a further count is likely to save, against its cost; at most {ACROSPIRES.in_half_an_hour}, "
+            "which one person splits in half an hour (common practice)",
             trust="A rough guide: the next corns will not show just the same share.",
             next="From fresh spots all over the piece. Then judge once, all corns together.",
+        ),
+        Answer(
+            "share_ready",
+            "At three quarters and beyond",
+            "%",
+            0,
+            lead=True,
+            rests_on=_EXACT,
+            trust="100 corns near 80 % leave about 8 points open on either side.",
+        ),
+        Answer(
+            "share_overshot",
+            "Of them overshot, over one",
+            "%",
+            1,
+            rests_on=_EXACT,
+            trust="Of 100 corns none overshot still leaves up to 3.6 % open.",
+        ),
+        Answer("rub_ready", "Rubs to dry flour", "%", 0, rests_on=_EXACT, trust="The hand judges; two people differ."),
+        Answer(
+            "kiln_points",
+            "To the kiln now would cost",
+            "points",
+            1,
+            rests_on=f"costs that are a convention of this handbook: {COSTS}",
+            trust="One point is one corn of a hundred spoilt. A house that finds an overshot corn worse, or a day "
+            "dearer, may decide otherwise.",
+        ),
+        Answer(
+            "waiting_points",
+            "A wait would cost",
+            "points",
+            1,
+            rests_on="the same costs, of the piece as it will be",
+            trust="Every corn is taken to grow alike; the doubt of the growth is in it.",
         ),
         Answer(
             "mean_acrospire",
@@ -319,6 +323,7 @@ SHEET = Sheet(
         "wagner-rootlets",
         "narziss-smell",
         "cereals-processing",
+        "mueller-2014",
         "clopper-pearson",
     ),
     story="Batch example-03 of the example maltings, fifth day on the floor: invented numbers.",

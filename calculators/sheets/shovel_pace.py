@@ -17,7 +17,7 @@ from ..declare import (
     Sheet,
 )
 from ..figures import fixed, plain_number
-from ..handling import about, person, who
+from ..handling import person, who
 from ..models import shovelling as model
 from ..models.shovelling import Point
 from ..questions import number
@@ -92,7 +92,7 @@ def work(
     who: str,
     person: str,
 ) -> Outcome:
-    """Set each figure beside its point of guidance."""
+    """Set each figure beside its point of guidance; ``person`` refuses by itself."""
     found: list[Found] = []
     rows: list[list[str | float | None]] = []
     if scoops_a_minute is not None and shovel_load_kg is not None and throw_m is not None and minutes is not None:
@@ -114,7 +114,7 @@ def work(
         )
     if force_start_kg is not None and force_on_kg is not None and push_m is not None:
         start = Point(
-            "start", "Force to start it", model.PUSH_START[who], "kg", "Less load, bigger wheels, two people."
+            "start", "Force to start it", model.PUSH_START[who], "kg", "Less load, bigger wheels, a tug."
         )
         going = Point("going", "Force to keep it moving", model.PUSH_ON[who], "kg", "Mend the floor and the wheel.")
         rows += [
@@ -132,7 +132,7 @@ def work(
     count = sum(1 for row in rows if row[3] == "exceeded")
     found.insert(0, Found("points_exceeded", float(count), f"of {len(rows)} points"))
     found.insert(0, Found("finding", "exceeded" if count else "none-exceeded"))
-    return Outcome(tuple(found), (Rows("points", rows),), _notes(count, weather, person, rows))
+    return Outcome(tuple(found), (Rows("points", rows),), _notes(count, weather))
 
 
 def _ground_cells(bad: bool) -> list[str]:
@@ -153,7 +153,7 @@ def _row(point: Point, value: float) -> list[str | float | None]:
     ]
 
 
-def _notes(count: int, weather: str, person: str, rows: list[list[str | float | None]]) -> tuple[Note, ...]:
+def _notes(count: int, weather: str) -> tuple[Note, ...]:
     notes: list[Note] = []
     if count:
         notes.append(
@@ -179,7 +179,6 @@ def _notes(count: int, weather: str, person: str, rows: list[list[str | float | 
                 "15 minutes of rest, with water, and never alone.",
             )
         )
-    notes += about(person)
     notes.append(
         Note(
             "remark",
@@ -195,6 +194,7 @@ SHEET = Sheet(
     title="Shovelling, pushing, pulling",
     purpose="Which points of published guidance a job exceeds, and what to change.",
     questions=(
+        person,
         scoops_a_minute,
         shovel_load_kg,
         throw_m,
@@ -203,7 +203,6 @@ SHEET = Sheet(
         force_on_kg,
         push_m,
         ground,
-        person,
         throw_height_m,
         weather,
         who._replace(label="Who pushes or pulls"),

@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Either, Found, Note, Outcome, Sheet
+from ..declare import Answer, AskAgain, Either, Found, Note, Outcome, Refusal, Sheet
 from ..figures import fixed, plain_number
+from ..floor_words import NO_WATER_LATE
+from ..limit_words import limit_notes
 from ..models import limits, sprinkling
 from ..models.basket import FILM_DB, FILM_DB_LIMITS
 from ..questions import barley_kg, barley_moisture, number
+from ..rules.limits import floor_germination as edges
+from ..rules.lines import passed
 
 bed_kg = number("bed_kg", "Bed as it lies", "kg", limits.WEIGHT_KG, "Wet weight now, if you know it.", example="9000")
 moisture_now = number(
     "moisture_now", "Moisture now", "%", sprinkling.BED_MOISTURE, "Of the bed, from a sample.", example="43"
 )
 moisture_wanted = number(
-    "moisture_wanted", "Moisture wanted", "%", sprinkling.BED_MOISTURE, "42 to 46 by practice.", example="44.5"
+    "moisture_wanted",
+    "Moisture wanted",
+    "%",
+    limits.Limits(sprinkling.BED_MOISTURE.low, edges.MOISTURE.stop_high or sprinkling.BED_MOISTURE.high),
+    f"{plain_number(edges.MOISTURE.accept_low or 0)} to {plain_number(edges.MOISTURE.accept_high or 0)} by practice.",
+    example="44.5",
+    reason=f"Over {plain_number(edges.MOISTURE.stop_high or 0)} % is a stop: it heats and grows unevenly.",
 )
 water_kept = number(
     "water_kept",
@@ -50,14 +60,20 @@ def work(
     water_kept: float,
     dry_matter_lost: float,
     rounds: float | None,
-) -> Outcome:
-    """Balance the water of the bed and share it out."""
+) -> Outcome | Refusal:
+    """Balance the water of the bed and share it out; none where it is as wet as the stop."""
+    wettest = edges.MOISTURE.stop_high or sprinkling.BED_MOISTURE.high
+    if moisture_now >= wettest:
+        return Refusal(
+            f"No water: the bed holds {plain_number(moisture_now)} %, and {plain_number(wettest)} % is the most that "
+            f"may be wanted. {edges.MOISTURE.act} Tell {edges.MOISTURE.tell}."
+        )
     if moisture_wanted <= moisture_now:
         raise AskAgain(
             "moisture_wanted",
             f"{plain_number(moisture_wanted)} % is not above the bed’s own {plain_number(moisture_now)} %: "
             f"there is nothing to sprinkle. Type a number over {plain_number(moisture_now)}, up to "
-            f"{plain_number(sprinkling.BED_MOISTURE.high)} %.",
+            f"{plain_number(wettest)} %.",
         )
     bed, how = _bed(bed_kg, barley_kg, barley_moisture, moisture_now, dry_matter_lost)
     water = sprinkling.water_needed(
@@ -115,12 +131,14 @@ def _rounds_working(given: float | None, water: float, clings: float) -> str:
 
 
 def _notes(per_round: float, most: float, now: float, wanted: float) -> tuple[Note, ...]:
+    dry = passed(edges.MOISTURE, now)
     notes = [
+        *limit_notes([dry] if dry and dry.mark == "stop" else []),
         Note(
             "caution",
             "Wet floors throw people, most of all beside a piece that has just been watered. Sweep the gangway "
             "dry, and keep hoses out of it.",
-        )
+        ),
     ]
     notes.append(
         Note(
@@ -146,14 +164,8 @@ def _notes(per_round: float, most: float, now: float, wanted: float) -> tuple[No
                 "right, the steep was short: [[page:procedures/steeping|steeping]].",
             )
         )
-    if wanted > sprinkling.WET_MOISTURE:
-        notes.append(
-            Note(
-                "notice",
-                f"{plain_number(wanted)} % is wetter than practice wants (43 to 48 %): the piece heats and "
-                "grows unevenly.",
-            )
-        )
+    notes += [note._replace(level="notice") for note in limit_notes([passed(edges.MOISTURE, wanted)])]
+    notes.append(Note("remark", NO_WATER_LATE))
     notes.append(
         Note(
             "remark",

@@ -26,9 +26,10 @@ from ..figures import fixed, plain_number
 from ..models import limits
 from ..models.first_uptake import offset_points
 from ..models.hydration import MODEL_VERSION, STAGE_HOURS, steep
-from ..models.steep_course import LONGEST_LAST_H, Steep
+from ..models.steep_course import Steep
 from ..models.steep_doubt import BAND_SD
 from ..models.steep_fit import Fit, Reading, fit
+from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
 from ..questions import (
     barley_moisture,
     corn_weight_g,
@@ -40,6 +41,8 @@ from ..questions import (
     water_temp_c,
 )
 from ..questions import stages as asked_stages
+from ..rules.limits.casting import MOISTURE
+from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
 from ..steep_readings import begins_wet, check_readings, contradictions, weighed
 from ..steep_words import GAS, NO_AIR, clock_after, course_chart, needed_range
 
@@ -138,23 +141,36 @@ def work(
     found = _barley(fitted, taken)
     end = _end(course, fitted)
     found.append(end)
+    asked = [] if target_moisture is None else held(MOISTURE, target_moisture)
+    stops = stop_notes([*asked, *of_course(fitted.course)], "target and stages")
+    order = None
     if target_moisture is not None and end.low is not None and end.high is not None:
-        found += _last_immersion(fitted.course, (end.low, end.high), target_moisture, start, notes)
+        order = last_immersion(fitted.course, target_moisture, begun=True)
+        found += _last_immersion(fitted.course, order, (end.low, end.high), target_moisture, start, stops)
+    notes[:0] = stops
     if len(taken) == 1:
         notes.append(Note("remark", _ONE))
     notes += [_KEEP, NO_AIR, GAS]
     return Outcome(
         tuple(found),
-        (_reading_rows(taken, fitted, alone), _kept(fitted, len(taken))),
+        (
+            *(instead_rows(order, start, fitted.course.last_immersion_start_h) if order else ()),
+            _reading_rows(taken, fitted, alone),
+            _kept(fitted, len(taken)),
+        ),
         tuple(notes),
         (
-            course_chart(
-                fitted.course,
-                fitted.trust,
-                "Moisture by this barley’s own readings",
+            with_order(
+                course_chart(
+                    fitted.course,
+                    fitted.trust,
+                    "Moisture by this barley’s own readings",
+                    target_moisture,
+                    Dots("readings", [r.hours for r in taken], [r.moisture for r in taken]),
+                    before=course,
+                ),
+                order,
                 target_moisture,
-                Dots("readings", [r.hours for r in taken], [r.moisture for r in taken]),
-                before=course,
             ),
         ),
     )
@@ -232,24 +248,26 @@ def _end(course: Steep, fitted: Fit) -> Found:
 
 
 def _last_immersion(
-    course: Steep, end: tuple[float, float], target: float, start: datetime | None, notes: list[Note]
+    course: Steep,
+    order: Order | None,
+    end: tuple[float, float],
+    target: float,
+    start: datetime | None,
+    notes: list[Note],
 ) -> list[Found]:
     """How long the last immersion must be for the target, and when that is; ``end`` is the band at the end."""
     begins = course.last_immersion_start_h
-    needed = course.last_immersion_needed_h(target)
-    if needed is None:
-        if course.drained_before_last_immersion >= target:
-            text = (
-                f"The target is reached before the last immersion begins at {plain_number(begins)} h: by these "
-                "readings the barley is ahead. Leave that immersion out, or end the one before it sooner."
-            )
-        else:
-            text = (
-                f"By these readings not even {plain_number(LONGEST_LAST_H)} h of last immersion reach "
-                f"{plain_number(target)} %. Add an immersion, use warmer water, or lower the target."
-            )
+    if order is None:
+        text = (
+            f"The target is reached before the last immersion begins at {plain_number(begins)} h: by these "
+            "readings the barley is ahead. Leave that immersion out, or end the one before it sooner."
+        )
         notes.append(Note("notice", text))
         return []
+    if order.mark == "stop" or order.needed_h is None:
+        notes[:0] = order_notes(order, target, None)
+        return order_found(order, target, start, begins)
+    needed = order.needed_h
     low, high = needed_range(course, *end, target)
     found = [
         Found(
@@ -261,6 +279,7 @@ def _last_immersion(
             high,
         )
     ]
+    notes[:0] = order_notes(order, target, high, clock_after(start, begins + MOST_H) if start else None)
     if start is not None:
         found.append(Found("drain_at", clock_after(start, begins + needed), "start + hours to the target"))
     return found
@@ -304,6 +323,8 @@ SHEET = Sheet(
     ),
     either=(Either((("weighings", "basket_g", "sample_g"), ("readings",))),),
     answers=(
+        ORDER,
+        FIRST_WET,
         Answer(
             "last_immersion_needed_h",
             "Last immersion must be",
@@ -354,6 +375,7 @@ SHEET = Sheet(
         ),
     ),
     listings=(
+        INSTEAD,
         Listing(
             "readings",
             "Reading by reading",

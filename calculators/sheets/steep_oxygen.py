@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..cautions import PROCESS_AIR
 from ..declare import Answer, AskAgain, Found, Heading, Listing, Note, Outcome, Rows, Sheet
 from ..figures import fixed, plain_number
+from ..gas_words import STEEP_DISAGREES
 from ..models import steep_oxygen as model
 from ..models.limits import WEIGHT_KG
 from ..questions import number, water_temp_c
@@ -20,7 +21,7 @@ uptake_mg_kg_h = number(
     model.UPTAKE,
     "About 1 in the first immersion, 3 in the second, 10 in the third; may be more.",
     default=f"{model.UPTAKE_FIRST:g}",
-    source="a cereal textbook, p. 221 (read), for the first and third; the second between them is ours",
+    source="a textbook that cannot be cited, for the first and third; the second between them is ours",
 )._replace(in_view=True)
 
 _MOST_M3_T = 50
@@ -66,7 +67,7 @@ def work(*, water_temp_c: float, grain_kg: float, water_m3: float, uptake_mg_kg_
             Found("suction_m3_h", suction, f"{fixed(model.SUCTION_M3_T_H, 2)} m³/t h × {fixed(tonnes, 2)} t"),
         ),
         (Rows("immersions", rows),),
-        (_STILL, PROCESS_AIR, GAS),
+        (_STILL, PROCESS_AIR, GAS, Note("remark", STEEP_DISAGREES)),
     )
 
 
@@ -90,7 +91,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="oxygen in the water over what the grain takes; saturated at the start, stirred, no air given",
             trust="The longest it could be. Well and tank water often start with less, and the grain may take more "
-            "than the textbook’s figure.",
+            "than that figure, which cannot be cited.",
             next="Give air from the first minute. This is no time to leave it off.",
         ),
         Answer(

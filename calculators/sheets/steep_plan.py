@@ -7,7 +7,6 @@ from datetime import datetime
 from ..declare import (
     Answer,
     AskAgain,
-    Clock,
     Found,
     Heading,
     Listing,
@@ -18,92 +17,57 @@ from ..declare import (
     Sheet,
 )
 from ..figures import fixed, plain_number
-from ..models import steep_wishes
 from ..models.first_uptake import first_uptake
 from ..models.hydration import MODEL_VERSION, steep
-from ..models.limits import Limits
 from ..models.steep_choice import Plan, choose
 from ..models.steep_doubt import trust
 from ..models.steep_plan import MOST_IMMERSIONS
-from ..models.steep_wishes import Wishes, rest_for
+from ..models.steep_wishes import Wishes
+from ..order_words import stop_notes
+from ..plan_questions import (
+    cast_from,
+    cast_until,
+    chit_hours,
+    drain_minutes,
+    fill_minutes,
+    first_aim,
+    longest_immersion_h,
+    quiet_from,
+    quiet_until,
+    shortest_rest_h,
+    start,
+    vessel_hours,
+    water_sensitivity,
+)
 from ..plan_words import (
     ASSUMED,
     WALL_MOISTURES,
     chart,
+    chit_note,
     compared_rows,
     not_kept,
+    plan_stops,
     ranked_rows,
     schedule_rows,
+    sensitive_note,
+    start_note,
     wall_card,
+    wet_below_note,
 )
 from ..questions import (
     barley_moisture,
     corn_weight_g,
     moisture_offset,
-    number,
     rate_factor,
     target_moisture,
     water_temp_c,
 )
-from ..questions import start as asked_start
+from ..rules.limit import edge
+from ..rules.limits.casting import MOISTURE
+from ..rules.limits.filling_the_steep import FILL
+from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, REST_TEMP, WATER_TEMP
+from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, longest_for, rest_for, stops
 from ..steep_words import GAS, NO_AIR, clock_after
-
-start = asked_start._replace(optional=False)
-longest_immersion_h = number(
-    "longest_immersion_h",
-    "Longest immersion",
-    "h",
-    steep_wishes.LONGEST_IMMERSION_H,
-    "Up to 8 by common practice, 12 with air all through.",
-    default="10",
-)
-shortest_rest_h = number(
-    "shortest_rest_h",
-    "Shortest air rest",
-    "h",
-    steep_wishes.SHORTEST_REST_H,
-    "6 to 12 by common practice.",
-    default="6",
-)
-first_aim = number(
-    "first_aim",
-    "Moisture at the first drain",
-    "%",
-    steep_wishes.FIRST_AIM,
-    "30 to 32 by common practice.",
-    default="31",
-)
-water_sensitivity = number(
-    "water_sensitivity",
-    "Water sensitivity",
-    "points",
-    steep_wishes.WATER_SENSITIVITY,
-    "Energy in 4 ml less energy in 8 ml. The more sensitive, the longer the rests.",
-    default="0",
-    source="MEBAK R-110.34.612 (read): longer rests; the classes are from memory",
-)
-quiet_from = Clock(
-    "quiet_from", "Nobody drains from", "Of every day, such as 22:00.", example="22:00", optional=True, daily=True
-)
-quiet_until = Clock("quiet_until", "Nobody drains until", "Such as 05:00.", example="05:00", optional=True, daily=True)
-vessel_hours = number(
-    "vessel_hours",
-    "Vessel free, hours after the start",
-    "h",
-    Limits(6.0, 240.0),
-    "Empty and ready for the next charge.",
-)._replace(optional=True)
-cast_from = Clock(
-    "cast_from",
-    "Cast from",
-    "Hours of the day when there are hands for it.",
-    example="06:00",
-    optional=True,
-    daily=True,
-)
-cast_until = Clock(
-    "cast_until", "Cast until", "The latest start of a cast.", example="14:00", optional=True, daily=True
-)
 
 
 def _hour(moment: datetime) -> float:
@@ -138,6 +102,9 @@ def work(
     shortest_rest_h: float,
     first_aim: float,
     water_sensitivity: float,
+    fill_minutes: float,
+    drain_minutes: float,
+    chit_hours: float | None,
     rate_factor: float,
     moisture_offset: float,
 ) -> Outcome | Refusal:
@@ -153,16 +120,27 @@ def work(
             "first_aim",
             f"{plain_number(first_aim)} % is not above the barley’s own {plain_number(barley_moisture)} %. Type more.",
         )
+    fill_h, drain_h = fill_minutes / 60.0, drain_minutes / 60.0
     rest = max(shortest_rest_h, rest_for(water_sensitivity=water_sensitivity))
+    if rest < fill_h + drain_h:
+        raise AskAgain(
+            "shortest_rest_h",
+            f"a drain and a fill alone take {plain_number(round(fill_h + drain_h, 2))} h. Type a rest of that or more, "
+            f"up to {plain_number(edge(REST.stop_high))} h.",
+        )
     wishes = Wishes(
         target_moisture,
         first_aim,
-        longest_immersion_h,
+        min(longest_immersion_h, longest_for(water_sensitivity=water_sensitivity)),
         rest,
         _hour(start),
+        bounds(),
         _window(quiet_from, quiet_until, ("quiet_from", "quiet_until")),
         vessel_hours,
         _window(cast_from, cast_until, ("cast_from", "cast_until")),
+        fill_h,
+        drain_h,
+        chit_hours,
     )
     base = steep(
         barley_moisture=barley_moisture,
@@ -172,28 +150,34 @@ def work(
         first_uptake_db=first_uptake(barley_moisture=barley_moisture, moisture_offset=moisture_offset),
     ).steeping
     choice = choose(base, water_temp_c, wishes)
+    asked = [*held(FILL, fill_minutes), *held(DRAIN, drain_minutes), *held(WATER_TEMP, water_temp_c)]
     if not choice.plans:
+        warmer = "Use warmer water. " if water_temp_c < edge(WATER_TEMP.accept_high) else ""
         return Refusal(
-            f"The target stands in the way: no schedule of up to {MOST_IMMERSIONS} immersions reaches "
-            f"{plain_number(target_moisture)} % in water at {plain_number(water_temp_c)} °C. The wettest one tried "
-            f"ends on {fixed(choice.most_moisture, 1)} %: that target can be met. Or use warmer water, or longer "
-            "immersions.",
-            (GAS,),
+            f"The target stands in the way: no schedule of up to {MOST_IMMERSIONS} immersions, none over "
+            f"{plain_number(MOST_H)} h, reaches {plain_number(target_moisture)} % in water at "
+            f"{plain_number(water_temp_c)} °C. The wettest one tried ends on {fixed(choice.most_moisture, 1)} %. "
+            f"{warmer}Allow longer immersions, lower the target, or cast and sprinkle: [[sheet:sprinkling]].",
+            (*stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for"), GAS),
         )
-    notes = [] if choice.kept else not_kept(choice, wishes, start)
-    if rest > shortest_rest_h:
-        notes.append(
-            Note(
-                "remark",
-                f"This barley is water-sensitive by {plain_number(water_sensitivity)} points, so no rest is shorter "
-                f"than {plain_number(rest)} h.",
-            )
-        )
-    notes += [_UNMEASURED, NO_AIR, GAS]
+    passed = plan_stops(choice.plans)
+    notes = [
+        *stop_notes([*asked, *passed], "the plans below"),
+        *start_note(wishes, start),
+        *wet_below_note(choice.plans, wishes),
+        *chit_note(choice.plans, wishes),
+        *([] if choice.kept else not_kept(choice, wishes, start)),
+        *sensitive_note(wishes, water_sensitivity, shortest_rest_h, longest_immersion_h),
+        _UNMEASURED,
+        NO_AIR,
+        GAS,
+    ]
+    # That the grain comes out of the water as warm as the water is taken for granted here, so it stops no plan.
+    stopped = any(one.line.limit is not REST_TEMP for one in stops(passed))
     return Outcome(
-        _first_plan(choice.plans[0], start, choice.kept),
+        _first_plan(choice.plans[0], start, "stop" if stopped else "kept" if choice.kept else "not-kept", fill_h),
         (
-            schedule_rows(choice.plans, start),
+            schedule_rows(choice.plans, start, wishes),
             compared_rows(choice.plans),
             ranked_rows(choice.plans, start),
             wall_card(base, first_aim),
@@ -210,14 +194,18 @@ _UNMEASURED = Note(
 )
 
 
-def _first_plan(plan: Plan, start: datetime, kept: bool) -> tuple[Found, ...]:
+def _first_plan(plan: Plan, start: datetime, word: str, fill_h: float) -> tuple[Found, ...]:
     """The figures of the plan that stands first."""
     course, draft = plan.course, plan.draft
     band = trust(course).band([course.hours])
-    drains = draft.drains
+    drains, fills = draft.drains, draft.fills
     firsts = course.ends[0]
+    count: tuple[Found, ...] = ()
+    if len(fills) > 1:
+        opened = fills[-1] - fill_h
+        count = (Found("count_at", clock_after(start, opened), f"start + {fixed(opened, 2)} h, before the last fill"),)
     return (
-        Found("wishes", "kept" if kept else "not-kept", f"{plain_number(len(drains))} immersions"),
+        Found("wishes", word, f"{plain_number(len(drains))} immersions"),
         Found(
             "first_drain_at",
             clock_after(start, drains[0]),
@@ -232,13 +220,15 @@ def _first_plan(plan: Plan, start: datetime, kept: bool) -> tuple[Found, ...]:
             band.low[0],
             band.high[0],
         ),
+        *count,
     )
 
 
 _MODEL = "the steep model, run for every schedule tried"
 _JUDGED = (
-    "fewest points against it: a first drain off its aim, immersions over 8 h, rests over 12 h, a very short or long "
-    "last one, fills in quiet hours, waiting, hours in all, and what a slip does. The weights are our judgement"
+    f"fewest points against it: a first drain off its aim, immersions over {plain_number(ACCEPTED_H)} h, rests over "
+    f"{plain_number(edge(REST.accept_high))} h, a very short or long "
+    "last one, a steep soon over, waiting, hours in all, and what a slip does. The weights are our judgement"
 )
 
 SHEET = Sheet(
@@ -255,11 +245,14 @@ SHEET = Sheet(
         quiet_until._replace(in_view=True),
         cast_from._replace(in_view=True),
         cast_until._replace(in_view=True),
+        fill_minutes._replace(in_view=True),
+        drain_minutes._replace(in_view=True),
+        chit_hours._replace(in_view=True),
+        water_sensitivity._replace(in_view=True),
         vessel_hours,
         longest_immersion_h,
         shortest_rest_h,
         first_aim,
-        water_sensitivity,
         rate_factor,
         moisture_offset,
     ),
@@ -272,6 +265,7 @@ SHEET = Sheet(
             words=(
                 Option("kept", "It keeps every wish."),
                 Option("not-kept", "No plan keeps every wish. This is the nearest."),
+                Option("stop", "Stop: by these numbers a plan passes a limit, named in the notice."),
             ),
             rests_on=_JUDGED,
         ),
@@ -279,6 +273,13 @@ SHEET = Sheet(
         Answer("last_drain_at", "Last drain", kind="clock", lead=True, rests_on=_MODEL),
         Answer(
             "cast_at", "Cast from", kind="clock", lead=True, rests_on=f"the last drain and the cast window. {ASSUMED}"
+        ),
+        Answer(
+            "count_at",
+            "Count the chits by",
+            kind="clock",
+            rests_on="the moment the water is opened for the last immersion",
+            next=f"Under {plain_number(edge(CHIT_LAST_DIP.stop_low))} % no water goes on: leave it in the air rest.",
         ),
         Answer(
             "moisture_end",
@@ -297,10 +298,12 @@ SHEET = Sheet(
             (
                 Heading("plan", "Plan"),
                 Heading("immersion", "Wet"),
-                Heading("fill", "Fill", kind="clock"),
+                Heading("fill", "Water on", kind="clock"),
+                Heading("covered", "Covered", kind="clock"),
                 Heading("drain", "Drain", kind="clock"),
+                Heading("dry", "Drained", kind="clock"),
                 Heading("hours", "Wet for", "h", 2),
-                Heading("drained", "Drained", "%", 1),
+                Heading("drained", "Holds", "%", 1),
                 Heading("rest", "Then rest", "h", 1),
             ),
         ),
@@ -328,7 +331,7 @@ SHEET = Sheet(
         ),
         Listing(
             "wall_card",
-            "Wall card: hours of the first immersion to its moisture",
+            f"Wall card: hours of the first immersion to its moisture, where that is {plain_number(MOST_H)} h or less",
             (
                 Heading("water_temp_c", "Water", "C", 0),
                 *(
@@ -339,6 +342,6 @@ SHEET = Sheet(
         ),
     ),
     work=work,
-    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "mebak-brf"),
+    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "mebak-brf", "barley-lab-germination", "cmbtc"),
     story="Monday’s steep of the example maltings, batch example-04: invented numbers.",
 )

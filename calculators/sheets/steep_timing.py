@@ -22,9 +22,10 @@ from ..figures import fixed, plain_number
 from ..models.first_uptake import first_uptake
 from ..models.hydration import steep, uptake_rate
 from ..models.limits import STEEPED_MOISTURE, OutOfRange
-from ..models.steep_course import LONGEST_LAST_H, Steep
+from ..models.steep_course import Steep
 from ..models.steep_doubt import Trust, trust
 from ..models.steep_fit import Reading, fit
+from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
 from ..questions import (
     barley_moisture,
     corn_weight_g,
@@ -35,6 +36,8 @@ from ..questions import (
     target_moisture,
     water_temp_c,
 )
+from ..rules.limits.casting import MOISTURE
+from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
 from ..steep_words import GAS, NO_AIR, clock_after, course_chart, needed_range
 
 reading = Table(
@@ -103,7 +106,9 @@ def work(
             decimals,
         )
     ]
-    found += _times(course, (low, high), target_moisture, start, notes)
+    order = last_immersion(course, target_moisture, begun=reading is not None)
+    notes += stop_notes([*held(MOISTURE, target_moisture), *of_course(course)], "target and stages")
+    found += _times(course, order, (low, high), target_moisture, start, notes)
     found.append(
         Found(
             "net_moisture_end",
@@ -125,15 +130,22 @@ def work(
     notes.append(GAS)
     return Outcome(
         tuple(found),
-        (_stage_rows(course, pairs, start, decimals),),
+        (
+            *(instead_rows(order, start, course.last_immersion_start_h) if order else ()),
+            _stage_rows(course, pairs, start, decimals),
+        ),
         tuple(notes),
         (
-            course_chart(
-                course,
-                doubt,
-                "Moisture through the steep",
+            with_order(
+                course_chart(
+                    course,
+                    doubt,
+                    "Moisture through the steep",
+                    target_moisture,
+                    Dots("reading", [reading[0][0]], [reading[0][1]]) if reading else None,
+                ),
+                order,
                 target_moisture,
-                Dots("reading", [reading[0][0]], [reading[0][1]]) if reading else None,
             ),
         ),
     )
@@ -165,42 +177,18 @@ def _corrected(course: Steep, reading: tuple[float, float], notes: list[Note]) -
 
 def _times(
     course: Steep,
+    order: Order | None,
     doubt: tuple[float, float],
     target: float,
     start: datetime | None,
     notes: list[Note],
 ) -> list[Found]:
-    """The hours that lead to the target, with the doubt of the moisture turned into hours."""
-    found: list[Found] = []
+    """The hours that lead to the target, with the doubt of the moisture turned into hours; past a stop none of them."""
     decimals = 0 if doubt[1] - doubt[0] > 3 else 1
-    reached = course.time_to_moisture(target, LONGEST_LAST_H)
-    needed = course.last_immersion_needed_h(target)
-    last_start = course.last_immersion_start_h
-    if needed is not None:
-        low, high = needed_range(course, *doubt, target)
-        given = course.last_immersion_hours
-        found.append(
-            Found(
-                "last_immersion_needed_h",
-                needed,
-                f"begins at {plain_number(last_start)} h with {fixed(course.drained_before_last_immersion, 1)} %, "
-                f"is on {plain_number(target)} % after {fixed(needed, 1)} h; you gave {plain_number(given)} h",
-                low,
-                high,
-                decimals,
-            )
-        )
-        if high is None:
-            notes.append(
-                Note(
-                    "notice",
-                    f"If this barley drinks slowly, not even {plain_number(LONGEST_LAST_H)} h would be enough. "
-                    "Weigh the basket and give the reading.",
-                )
-            )
-        if start is not None:
-            found.append(Found("drain_at", clock_after(start, last_start + needed), "start + hours to the target"))
-    elif reached is not None and reached < last_start:
+    begins = course.last_immersion_start_h
+    reached = course.time_to_moisture(target)
+    if order is None:
+        assert reached is not None
         notes.append(
             Note(
                 "notice",
@@ -208,19 +196,33 @@ def _times(
                 "Leave that immersion out, or end the one before it sooner.",
             )
         )
-    if reached is not None:
-        found.append(
-            Found("hours_to_target", reached, "first time the drained moisture is on target", decimals=decimals)
-        )
-    else:
-        notes.append(
-            Note(
-                "notice",
-                f"This schedule does not reach {plain_number(target)} %, not even with a last immersion of "
-                f"{plain_number(LONGEST_LAST_H)} h. Add a stage, use warmer water, or lower the target.",
-            )
-        )
+        return [_reached(reached, decimals)]
+    if order.mark == "stop" or order.needed_h is None:
+        notes[:0] = order_notes(order, target, None)
+        return order_found(order, target, start, begins)
+    needed = order.needed_h
+    low, high = needed_range(course, *doubt, target)
+    found = [
+        Found(
+            "last_immersion_needed_h",
+            needed,
+            f"begins at {plain_number(begins)} h with {fixed(course.drained_before_last_immersion, 1)} %, "
+            f"is on {plain_number(target)} % after {fixed(needed, 1)} h; you gave "
+            f"{plain_number(course.last_immersion_hours)} h",
+            low,
+            high,
+            decimals,
+        ),
+        _reached(begins + needed if reached is None else reached, decimals),
+    ]
+    notes[:0] = order_notes(order, target, high, clock_after(start, begins + MOST_H) if start else None)
+    if start is not None:
+        found.append(Found("drain_at", clock_after(start, begins + needed), "start + hours to the target"))
     return found
+
+
+def _reached(hours: float, decimals: int) -> Found:
+    return Found("hours_to_target", hours, "first time the drained moisture is on target", decimals=decimals)
 
 
 def _stage_rows(course: Steep, pairs: list[tuple[float, float]], start: datetime | None, decimals: int) -> Rows:
@@ -268,6 +270,8 @@ SHEET = Sheet(
         moisture_offset,
     ),
     answers=(
+        ORDER,
+        FIRST_WET,
         Answer(
             "last_immersion_needed_h",
             "Last immersion must be",
@@ -307,6 +311,7 @@ SHEET = Sheet(
         ),
     ),
     listings=(
+        INSTEAD,
         Listing(
             "stages",
             "Stage by stage",

@@ -30,7 +30,7 @@ swelling = number(
     SWELLING,
     "Room it takes at the end, dry = 1. Published: 1.2 to 1.45.",
     default="1.4",
-    source="1.24 on average (Thomson 1824, read), 1.25 (Britannica, read), 1.45 (a Polish handbook, read)",
+    source="1.24 on average (Thomson 1824, read), 1.25 (Britannica, read), 1.45 (a handbook, not citable)",
 )
 water_cover_m = number(
     "water_cover_m", "Water above the grain", "m", room.WATER_COVER_M, "10 to 15 cm by common practice.", default="0.15"
@@ -252,7 +252,7 @@ SHEET = Sheet(
     sources=(
         "thomson-1824",
         "britannica-young",
-        "polish-swelling",
+        "swelling-handbook",
         "modares-23-10966",
         "magb-malt-facts",
     ),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from . import counts, germination, moisture, safety, steep_water, steeping, vessels
+from . import counts, gases, germination, living, moisture, safety, steep_water, steeping, vessels
 from .kind import Source, standing_words
 
 SUBJECTS: dict[str, dict[str, Source]] = {
@@ -10,7 +10,8 @@ SUBJECTS: dict[str, dict[str, Source]] = {
     "Moisture": moisture.SOURCES,
     "Steeping": {**steeping.SOURCES, **steep_water.SOURCES},
     "Germination, air and heat": germination.SOURCES,
-    "Gas and vessels": vessels.SOURCES,
+    "One living batch": living.SOURCES,
+    "Gas and vessels": {**vessels.SOURCES, **gases.SOURCES},
     "Other hazards and limits": safety.SOURCES,
 }
 SOURCES: dict[str, Source] = {name: source for listed in SUBJECTS.values() for name, source in listed.items()}

@@ -21,16 +21,16 @@ SOURCES: dict[str, Source] = {
         "comparison of eleven methods, Statistics in Medicine 17 (1998) 873, method 10",
         "abstract",
         "two of its numeric cases second-hand, in the tests of a program library",
-        address="https://www.researchgate.net/publication/13687790",
+        address="https://doi.org/10.1002/(SICI)1097-0258(19980430)17:8<873::AID-SIM779>3.0.CO;2-I",
     ),
     "cfr-201-55": Source(
         "United States, Federal Seed Act regulations, 7 CFR 201.55(a): table of the greatest range tolerated "
         "between replicates of 100 seeds",
-        "read",
-        "rows down to 71 %",
-        address="http://anthonygarvan.github.io/allregs/html/sections/7CFR201.55.html",
+        "in a copy",
+        "rows down to 71 %, of an edition before the revision of 2020",
+        address="https://www.ecfr.gov/current/title-7/section-201.55",
     ),
-    "montana-germination": Source(
+    "barley-lab-germination": Source(
         "Montana State University, barley, malt and brewing quality laboratory: Germination "
         "(100 corns in 4 ml, a second set in 8 ml, 20 °C, three days, counted and removed; its example decisions)",
         "read",
@@ -39,9 +39,9 @@ SOURCES: dict[str, Source] = {
     "asbc-barley-3": Source(
         "American Society of Brewing Chemists, Barley-3 Germination (2 × 100 corns between blotters, "
         "counted at 44 to 48 h and at 72 h)",
-        "read",
+        "in a copy",
         "the first page",
-        address="https://scribd.com/document/648345314/germinacion",
+        address="http://methods.asbcnet.org",
     ),
     "mebak-brf": Source(
         "MEBAK R-110: germinative energy by the BRF method (100 corns in 4 ml and 100 in 8 ml); "
@@ -51,7 +51,9 @@ SOURCES: dict[str, Source] = {
         address="https://mebak.org/en/suche?tag=BRF",
     ),
     "mccafferty-1999": Source(
-        "McCafferty, C. A., Bryce, J. H. (1999), on the germination index (its highest value is 10)", "read"
+        "McCafferty, C. A., Bryce, J. H. (1999), on the germination index (its highest value is 10)",
+        "not citable",
+        "its title was not noted",
     ),
     "mebak-pre-germination": Source(
         "MEBAK R-110.37.600, Pre-germination in barley: visible pre-germination is grounds for rejecting a lot",
@@ -82,18 +84,19 @@ SOURCES: dict[str, Source] = {
         "Brewing and Malting Barley Research Institute, Canada: harvest and drying of malting barley "
         "(drying air at most 43 °C; at most 13.5 % moisture; under 95 % germination rejected)",
         "read",
+        address="http://bmbri.ca/malting-industry-urges-caution-when-drying-malting-barley/",
     ),
     "hgca-topic-60": Source(
-        "Home-Grown Cereals Authority, Topic Sheet 60 (2002), drying malting barley (air at most 65 °C at 20 % "
-        "moisture, 1 °C less for each 1 % more; grain at most 50 °C; dry to 13 %; fungi from 14 to 14.5 %)",
-        "read",
-        address="https://www.scribd.com/document/414468168",
+        "Home-Grown Cereals Authority, Topic Sheet 60, Ensuring good germination in malting barley (summer 2002) (air"
+        " at most 65 °C at 20 % moisture, 1 °C less for each 1 % more; grain at most 50 °C; dry to 13 %; fungi from "
+        "14 to 14.5 %)",
+        "in a copy",
     ),
     "hgca-temperature": Source(
-        "Home-Grown Cereals Authority, Grain storage guide, chapter 5: temperature (below 15 °C within two to three "
-        "weeks; insects breed fast at 25 to 33 °C, most not below 15 °C)",
-        "read",
-        address="https://abcdocz.com/doc/1010032/chapter-5-temperature",
+        "Home-Grown Cereals Authority, The grain storage guide, 2nd edition (2003), section 5: temperature (below 15 "
+        "°C within two to three weeks; insects breed fast at 25 to 33 °C, most not below 15 °C)",
+        "in a copy",
+        address="https://ahdb.org.uk/grainstorage",
     ),
     "csl-cooling": Source(
         "Central Science Laboratory, quoted in the farming press: malting barley is held at 10 °C, other grain at 5 °C",
@@ -113,11 +116,18 @@ SOURCES: dict[str, Source] = {
         "the published summary",
         address="https://mebak.org/en/suche?tag=malting+wheat",
     ),
-    "mebak-moisture": Source("MEBAK: barley under 14 %, better under 12 % to store", "read"),
-    "ndsu-2019": Source(
-        "North Dakota State University, Hellevang (2019): germination of barley at 17 % moisture and 21 °C "
-        "is lost in about 30 days",
+    "mebak-moisture": Source(
+        "MEBAK: barley under 14 %, better under 12 % to store",
         "read",
+        "a published summary",
+        address="https://mebak.org/en/",
+    ),
+    "hellevang-2019": Source(
+        "Hellevang, K., North Dakota State University (2019): germination of barley at 17 % moisture and 21 °C "
+        "is lost in about 30 days",
+        "in a copy",
+        "a news page that reprints the university’s notice",
+        "https://farms.com/news/malting-barley-requires-care-when-drying-in-storage-148527.aspx",
     ),
     "oxford-dormancy": Source(
         "Oxford Companion to Beer, dormancy (dried to 11 to 12 %, two weeks at 25 to 30 °C, then under 17 °C)",
@@ -128,7 +138,7 @@ SOURCES: dict[str, Source] = {
         "Robson, E. J., Woods, J. L.: Dormancy in stored malting barley, J. Inst. Brew. 107 (2001) "
         "(cooling to 8 °C did not bring dormancy back)",
         "abstract",
-        address="https://zendy.io/title/10.1002/j.2050-0416.2001.tb00109.x",
+        address="https://doi.org/10.1002/j.2050-0416.2001.tb00109.x",
     ),
     "woods-2000": Source(
         "Woods, J. L., McCallum, D. J.: Monitoring a commercial barley store, J. Inst. Brew. 106 (2000) 411",
@@ -137,14 +147,14 @@ SOURCES: dict[str, Source] = {
     "cfr-810-205": Source(
         "United States, standards for grain, 7 CFR 810.205 (2017), two-rowed malting barley, grade 1: thin barley 5 %, "
         "skinned and broken 4 %, other grains 2 %, foreign material 0.5 %; not infested",
-        "read",
-        address="https://law.lawstack.com/laws/7-cfr_s_810-205_grades-and-grade-requirements-for-two-rowed-malting-barley",
+        "in a copy",
+        address="https://www.ecfr.gov/current/title-7/section-810.205",
     ),
     "cfr-810-206": Source(
         "United States, standards for grain, 7 CFR 810.206: barley that is musty, sour, foreign in odour "
         "or heating falls out of the grades",
-        "read",
-        address="https://lexbuild.dev/ecfr/title-07/chapter-VIII/part-810/section-810.206",
+        "in a copy",
+        address="https://www.ecfr.gov/current/title-7/section-810.206",
     ),
     "eu-2023-915": Source(
         "European Union, Regulation 2023/915: ergot at most 0.2 g/kg in unprocessed cereals, barley among them",
@@ -154,6 +164,7 @@ SOURCES: dict[str, Source] = {
         "AHDB: limits for ergot (Great Britain 0.5 g/kg for food; contracts for food grain: none at all)",
         "read",
         "for the law second-hand",
+        "https://ahdb.org.uk",
     ),
     "eu-2024-1038": Source(
         "European Union, Regulation 2024/1038: T-2 and HT-2 together at most 200 µg/kg in unprocessed malting barley",
@@ -171,11 +182,23 @@ SOURCES: dict[str, Source] = {
         "abstract",
         address="https://ahdb.org.uk/grain-sampling-and-assessment-sampling-grain-in-lorries",
     ),
-    "ajib-thesis": Source("Ajib, B.: thesis on malting: acrospire about 75 % of the corn’s length", "read"),
-    "wagner-rootlets": Source(
-        "Wagner, on malting: rootlets one and a quarter to one and a half times the corn", "read"
+    "ajib-thesis": Source(
+        "Ajib, B.: Contribution à la modélisation de la qualité de l’orge et du malt, thesis, France: at the kiln the "
+        "acrospire is about 75 % of the corn’s length",
+        "in a copy",
+        "its page on the process; the year was not noted",
+        "https://theses.fr",
     ),
-    "narziss-smell": Source("Narziss, L., on malting: smell of cucumber; sour or fruity, no air; musty, mould", "read"),
+    "wagner-rootlets": Source(
+        "Wagner, on malting: rootlets one and a quarter to one and a half times the corn",
+        "not citable",
+        "title and year were not noted",
+    ),
+    "narziss-smell": Source(
+        "Narziss, L., on malting: smell of cucumber; sour or fruity, no air; musty, mould",
+        "not citable",
+        "which of his books was not noted",
+    ),
     "wagner-pruss-2002": Source(
         "Wagner, W., Pruss, A.: The IAPWS formulation 1995, J. Phys. Chem. Ref. Data 31 (2002) 387, "
         "auxiliary equations",

@@ -12,8 +12,10 @@ SOURCES: dict[str, Source] = {
     ),
     "starch-heat": Source(
         "Heat of burning: 2,803 kJ/mol of glucose; 17.39 MJ/kg of starch",
-        "read",
-        "both values in published tables",
+        "not citable",
+        "both stood in printed tables that were not noted. A review to look in: Sánchez-Peña and others, Nutrition "
+        "Reviews (2019)",
+        "https://doi.org/10.1093/nutrit/nuz063",
     ),
     "thomson-1824": Source(
         "Thomson, T.: Brewing, chapter on malting, Supplement to the Encyclopædia Britannica (1824): "
@@ -31,9 +33,9 @@ SOURCES: dict[str, Source] = {
         "read",
     ),
     "cereals-processing": Source(
-        "Cereals processing technology, pp. 177, 193 and 195: about two days in the steep to 43 to 46 %; 550 to 600 kg "
-        "of barley on a square metre, beds of 1.2 m at 12 to 16 or 15 to 19 °C, four to five days; green malt to the "
-        "kiln at 40 to 45 %, dried to 4 to 5 %",
+        "Owens, G. (ed.): Cereals Processing Technology, Woodhead and CRC Press (2001), chapter on malting, pp. 177, "
+        "193 and 195: about two days in the steep to 43 to 46 %; 550 to 600 kg of barley on a square metre, beds of "
+        "1.2 m at 12 to 16 or 15 to 19 °C, four to five days; green malt to the kiln at 40 to 45 %, dried to 4 to 5 %",
         "in a copy",
     ),
     "evans-2024": Source(
@@ -61,12 +63,14 @@ SOURCES: dict[str, Source] = {
     "cnam-germination": Source(
         "Conservatoire national des arts et métiers, course on beer: germination "
         "(about 0.5 % of moisture lost a day, air near 100 % humidity)",
-        "read",
+        "not citable",
+        "its address was not noted",
     ),
     "malting-airflow": Source(
         "A Portuguese text on malting: beds of about 1 m, air at 3.7 m/min",
-        "read",
-        "with 550 to 600 kg/m² this makes 370 to 404 m³/h a tonne; joining the two is our step",
+        "not citable",
+        "its title was not noted. With 550 to 600 kg/m² this makes 370 to 404 m³/h a tonne; joining the two is our "
+        "step",
     ),
     "davidson-1978": Source(
         "Davidson, D. E., Jangaard, N. O.: The effect of a wet and dry steep-out on barley respiration, "
@@ -79,34 +83,29 @@ SOURCES: dict[str, Source] = {
         "only its opening was read; its tables are the ones to look for",
     ),
     "merveilles-floor": Source(
-        "Merveilles de l’industrie (19th century), p. 339: layer of 15 to 18 cm, turned every six and "
+        "Figuier, L.: Les Merveilles de l’industrie (1870s), p. 339: layer of 15 to 18 cm, turned every six and "
         "later every eight hours, 6 to 10 °C over the air",
         "read",
-    ),
-    "kounice-floor": Source(
-        "A Czech floor maltings’ glossary: wet couch 10 to 20 cm by the temperature of the floor; "
-        "the stages of a piece; roots wilt at the end",
-        "read",
-    ),
-    "prague-floor": Source(
-        "Czech teaching pages on floor malting: wet couch 15 to 40 cm; thick warms and stays wet, "
-        "thin cools and dries; room about 10 °C best",
-        "read",
+        "author and decade from memory",
     ),
     "wright-floor": Source(
-        "Wright: a practical handbook for brewers (19th century): couch 8 to 20 inches, turned every "
-        "six to eight hours; floors from 6 down to 2 inches",
+        "Wright, F. B.: A Practical Handbook on the Distillation of Alcohol from Farm Products (about 1907): couch 8 "
+        "to 20 inches, the colder the thicker, turned every six to eight hours; floors from 6 down to 2 inches, "
+        "turned at least twice a day; roots that fade lack water",
         "in a copy",
+        "the year from memory",
     ),
-    "floor-maltings": Source(
-        "A working floor maltings on its own method: 10 to 20 cm at 8 to 16 °C, October to May; "
-        "turned every eight hours, about five days",
+    "companion-floor-malting": Source(
+        "The Oxford Companion to Beer, floor malting: a layer of about 15 cm, turned by hand twice a day; to the kiln"
+        " when the acrospires are almost as long as the corns",
         "read",
+        address="https://beerandbrewing.com/dictionary/yq2r7ePj7z/floor-malting/",
     ),
     "fens-air": Source(
         "Food and Environment Safety, University of Suceava: air conditioning in the germination of malt "
         "(grain at 12 to 18 °C, air at 100 % humidity)",
         "abstract",
+        address="http://fens.usv.ro",
     ),
     "lintner-1884": Source(
         "Lintner, C. (1884): growth stops at about 20 % carbon dioxide; such air kills a person within minutes",
@@ -120,15 +119,17 @@ SOURCES: dict[str, Source] = {
     "drum-plant": Source(
         "A refrigeration trade page on maltings: turning drums for up to 20 t, up to 3.5 m across and "
         "17 m long, aired at 10 °C",
-        "read",
+        "not citable",
+        "its address was not noted",
     ),
-    "polish-swelling": Source(
-        "A Polish handbook text: a hectolitre of barley becomes up to 1.45 hl in the steep",
-        "read",
+    "swelling-handbook": Source(
+        "A handbook text in Polish: a hectolitre of barley becomes up to 1.45 hl in the steep",
+        "not citable",
+        "its title was not noted",
     ),
     "bulk-density": Source(
         "Bulk densities of barley, 568 to 623 kg/m³; 48 lb a bushel is 618",
-        "read",
-        "papers disagree on how it changes with moisture",
+        "not citable",
+        "the papers were not noted; they disagree on how it changes with moisture. The bushel is arithmetic",
     ),
 }

@@ -2,11 +2,16 @@
 
 from typing import Literal, NamedTuple
 
-Standing = Literal["read", "abstract", "in a copy", "second-hand", "not read"]
+Standing = Literal["read", "abstract", "in a copy", "second-hand", "not citable", "not read"]
 
 
 class Source(NamedTuple):
-    """A published work; ``standing`` says whether it was read here, ``address`` where it was found."""
+    """A published work; ``standing`` says whether it was read here, ``address`` is its publisher's record of it.
+
+    Where the record itself was not seen, the address is the publisher's door.
+    Where only a copy was read, the standing says so and the address is still the publisher's. One that nobody can find
+    again from what was noted is "not citable".
+    """
 
     cited: str
     standing: Standing
@@ -19,6 +24,7 @@ _WORDS: dict[Standing, str] = {
     "abstract": "abstract read",
     "in a copy": "read in a copy",
     "second-hand": "second-hand: read in a work that quotes it",
+    "not citable": "not citable: what was read cannot be found again from this",
     "not read": "not read",
 }
 

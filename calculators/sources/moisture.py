@@ -14,6 +14,7 @@ SOURCES: dict[str, Source] = {
     "irri-drying": Source(
         "International Rice Research Institute, Rice Knowledge Bank: weight of grain after drying",
         "read",
+        address="http://www.knowledgebank.irri.org",
     ),
     "eu-1272-2009": Source(
         "Regulation (EU) 1272/2009, annex I part VI: moisture of cereals, ground, 5 g, 130 to 133 °C, 2 h",
@@ -24,7 +25,6 @@ SOURCES: dict[str, Source] = {
         "(130 to 133 °C; at most 0.3 g on a square centimetre)",
         "in a copy",
         "an earlier edition, in part; of the editions of 2009 and 2024 only the scope",
-        "https://www.cd3wdproject.org:443/INPHO/VLIBRARY/X0036E/X0036E12.HTM",
     ),
     "mebak-barley-moisture": Source(
         "MEBAK R-110.40.020 (2016), after ISO 712:2009: moisture content in barley, drying oven "
@@ -51,13 +51,13 @@ SOURCES: dict[str, Source] = {
         "at 130 °C, airtight desiccator)",
         "in a copy",
         "the first page",
-        "https://scribd.com/document/422549043/Humidade-Cereais-AACC44-15",
+        "http://methods.aaccnet.org",
     ),
     "ista": Source(
         "International Rules for Seed Testing, ch. 9, as taught: over 17 % dry first; two portions of 50 g; "
         "25 % and more at 70 °C for 2 to 5 h",
         "in a copy",
-        address="https://edurev.in/studytube/Determination-of-Moisture-Content/d5d7002c-5ef1-4e64-ba2f-b501ef75a3d4_t",
+        address="https://www.seedtest.org",
     ),
     "iso-5725-6": Source("ISO 5725-6: Accuracy of measurement methods, critical range", "not read"),
 }

@@ -14,9 +14,9 @@ SOURCES: dict[str, Source] = {
     ),
     "eh40": Source(
         "HSE EH40/2005, Workplace exposure limits (fourth edition 2020): carbon dioxide 5,000 ppm "
-        "(9,150 mg/m³) over 8 h, 15,000 ppm (27,400 mg/m³) over 15 min",
+        "(9,150 mg/m³) over 8 h, 15,000 ppm (27,400 mg/m³) over 15 min; other gases on the page of gases",
         "second-hand",
-        "four works that quote it agree; the printed row was not seen",
+        "four works that quote it agree; the printed rows were not seen, and some are from memory",
     ),
     "eu-2006-15": Source(
         "Commission Directive 2006/15/EC, annex: carbon dioxide 5,000 ppm (9,000 mg/m³) over 8 h",
@@ -66,25 +66,34 @@ SOURCES: dict[str, Source] = {
         address="https://doi.org/10.26616/NIOSHPUB94110revised092021",
     ),
     "hse-l23": Source(
-        "HSE L23, Manual handling, third edition 2004: appendix 3 (guideline filter, pace), paragraph 120 (teams)",
+        "HSE L23, Manual handling, third edition 2004: appendix 3 (guideline filter, pace, carrying), paragraph 120 "
+        "(teams), paragraph 202 (who is especially at risk)",
         "in a copy",
-        "those pages; the weights stand in a drawing and are second-hand, from two works that agree",
-        address="https://www.yumpu.com/en/document/view/27601006/manual-handling-manual-handling-operations-regulations-1992-/32",
+        "pace, teams and paragraph 202; second-hand the weights, which stand in a drawing, and the 10 m of carrying",
+        address="https://www.hse.gov.uk/pubns/books/l23.htm",
     ),
     "hse-filter": Source(
         "HSE, Simple manual handling risk filters: the guidelines are not “safe limits”",
         "read",
         address="https://www.hse.gov.uk/msd/manual-handling-risk-filters.htm",
     ),
+    "hse-mac": Source(
+        "HSE, Manual handling assessment charts: expert scores for carrying (a load held in one hand scores red; 4 to "
+        "10 m and things in the way score amber)",
+        "read",
+        address="https://www.hse.gov.uk/msd/mac/expert02a.htm",
+    ),
     "hse-indg143": Source(
         "HSE INDG143, Getting to grips with manual handling: twisting, pushing and pulling",
         "second-hand",
         "in copies of an older edition",
+        "https://www.hse.gov.uk/pubns/indg143.htm",
     ),
     "ccohs-shovelling": Source(
         "Canadian Centre for Occupational Health and Safety: Shovelling",
         "second-hand",
         "in two pages that copy it; the height of throw is from memory",
+        "https://www.ccohs.ca",
     ),
     "hse-indg140": Source(
         "HSE INDG140, Grain dust in non-agricultural workplaces: asthma, health surveillance",
@@ -99,10 +108,11 @@ SOURCES: dict[str, Source] = {
     ),
     "hse-eh66": Source(
         "HSE EH66, Grain dust, third edition",
-        "read",
+        "in a copy",
         "opening pages",
+        "https://www.hse.gov.uk/pubns/books/eh66.htm",
     ),
-    "osu-grain-dust": Source(
+    "extension-grain-dust": Source(
         "Jones, C., Oklahoma State University Extension: Preventing grain dust explosions",
         "read",
         "opening",
@@ -128,12 +138,14 @@ SOURCES: dict[str, Source] = {
         "OSHA hazard alert on grain bins: moving grain, bridged grain, grain on the walls; an observer outside",
         "second-hand",
         "in a notice that reports it",
+        "https://www.osha.gov",
     ),
-    "penn-flowing-grain": Source(
+    "flowing-grain-seconds": Source(
         "Penn State Extension, Hazards of flowing grain: trapped in about 5 seconds, buried in about "
         "25, with an auger of 85 ft³ a minute",
         "second-hand",
         "in two works that quote it; a third says 22 seconds",
+        "https://extension.psu.edu",
     ),
     "cfr-1910-147": Source(
         "29 CFR 1910.147(d) (United States): shut down, isolate, lock and tag, release stored energy, verify",
@@ -162,6 +174,7 @@ SOURCES: dict[str, Source] = {
         "Control of Noise at Work Regulations 2005 (Great Britain), reg. 4: action at 80 and 85 dB(A), limit 87",
         "second-hand",
         "read in quotation",
+        "https://www.legislation.gov.uk/uksi/2005/1643",
     ),
     "hse-leptospirosis": Source(
         "University of Warwick, after HSE INDG84: leptospirosis (Weil’s disease)",
@@ -170,19 +183,49 @@ SOURCES: dict[str, Source] = {
         address="https://warwick.ac.uk/services/healthsafetywellbeing/guidance/premises_grounds/groundsandgardens/leptospirosis/",
     ),
     "legionella-range": Source(
-        "Insurers’ and engineers’ guidance on Legionella: multiplies at 20 to 45 °C, caught from fine spray",
-        "second-hand",
+        "Eden District Council (England): Legionella in hot and cold water systems (thrives at 20 to 45 °C; caught by "
+        "breathing droplets, as of sprays and misting; pneumonia that can kill)",
+        "read",
         "HSE L8 was not read",
+        "https://www.eden.gov.uk/business-and-trade/food-hygiene-and-health/food-hygiene-and-safety-guidance/"
+        "legionella-in-hot-and-cold-water-systems/",
     ),
     "hse-reversing": Source(
         "HSE press page on workplace transport: on average 21 people a year killed by moving vehicles",
         "read",
         address="https://press.hse.gov.uk/tag/workplace-transport",
     ),
+    "hse-tipping": Source(
+        "HSE, Workplace transport: tipping (level, firm ground, nothing above; cab and trailer in line; tailgate "
+        "released first; nobody behind; controlled from the cab where possible; the driver never leaves, doors shut)",
+        "read",
+        address="https://www.hse.gov.uk/workplacetransport/information/tipping.htm",
+    ),
+    "exhaust-and-dust": Source(
+        "Williamson, M., in a series of talks on dust safety: control of dust in bays where grain lorries are loaded "
+        "(a running engine and its exhaust, up to 1,200 °F, light a cloud; never leave it running while loading)",
+        "read",
+        "of loading, where no engine drives a ram",
+        "https://dustsafetyscience.com/dust-hazard-control-grain-truck-load-out-bays-matt-williamson",
+    ),
+    "drier-fires": Source(
+        "Dorset & Wiltshire Fire and Rescue Service: grain dryers (serviced by a competent engineer; cut-outs checked; "
+        "dust and chaff away; not left unattended; grain cooled before storage)",
+        "read",
+        address="https://dwfire.org.uk/business-fire-safety/fire-safety-and-the-law/fire-risks-on-farms/grain-dryers",
+    ),
+    "drier-cut-outs": Source(
+        "29 CFR 1910.272(p) (United States), grain dryers: fuel shuts off by itself when flame, power or the exhaust "
+        "fan fails; feed stops when the exhaust is too hot",
+        "second-hand",
+        "in a trade article that reports it",
+        "https://www.ecfr.gov/current/title-29/section-1910.272",
+    ),
     "hse-lone": Source(
         "HSE INDG73, Working alone",
         "second-hand",
         "an older edition in a copy",
+        "https://www.hse.gov.uk/pubns/indg73.htm",
     ),
     "ansi-z535": Source(
         "ANSI Z535.4-2007, product safety signs: the four signal words",

@@ -19,9 +19,9 @@ SOURCES: dict[str, Source] = {
     "cmbtc": Source(
         "Canadian Malting Barley Technical Centre, technical guide, ch. 4, pp. 26–28 (a plan of three immersions "
         "with its moistures; chit above 80 %; too much suction dries the top)",
-        "read",
+        "in a copy",
         "these pages",
-        "https://www.yumpu.com/en/document/view/4112119/malting-quality-traits-canadian-malting-barley-technical-/27",
+        "https://cmbtc.com",
     ),
     "french-1990": Source(
         "French, B. J., McRuer, G. R.: Malt quality as affected by various steep aeration regimes, "
@@ -62,7 +62,7 @@ SOURCES: dict[str, Source] = {
         "43–48 % for modification)",
         "in a copy",
         "passages quoted",
-        "http://barclayperkins.blogspot.nl/2014/10/german-brewing-in-1966-malting.html",
+        "https://onlinelibrary.wiley.com/toc/20500416/1966/72/1",
     ),
     "studies-xxii-1964": Source(
         "Studies in barley and malt XXII: elevated temperatures during multiple steeping, J. Inst. Brew. 70 (1964) "
@@ -94,40 +94,37 @@ SOURCES: dict[str, Source] = {
         "its series, from values printed in another project’s documentation",
     ),
     "britannica-14": Source(
-        "Malt, Encyclopædia Britannica, 14th edition (water first, then barley; sound corns sink, light ones are "
-        "skimmed; near 55 °F, not above 60 °F; winter water near freezing)",
+        "Malt, Encyclopædia Britannica, 14th edition (1929), vol. 14 (water first, then barley; sound corns sink, "
+        "light ones are skimmed; near 55 °F, not above 60 °F; winter water near freezing)",
         "in a copy",
-        address="http://gluedideas.com/content-collection/Encyclopedia-Britannica-Volume-14-Part-2-Martin-Luther-Mary/Malt_P4.html",
     ),
     "britannica-9": Source(
         "Brewing, Encyclopædia Britannica, 9th edition, vol. 4 (the water is drained in about half an hour)",
         "read",
         address="https://en.m.wikisource.org/wiki/Page:Encyclop%C3%A6dia_Britannica,_Ninth_Edition,_v._4.djvu/312",
     ),
-    "london-country-brewer": Source(
-        "The London and Country Brewer (18th century): water 4 to 6 inches above the barley; thirty hours in the "
+    "country-brewer": Source(
+        "The London and Country Brewer (1736): water 4 to 6 inches above the barley; thirty hours in the "
         "couch, then turned every four, six or eight hours",
         "in a copy",
-        address="http://merrybooks.net/titles/anonetext058brew10.html",
     ),
     "coppinger-1815": Source(
         "Coppinger, J.: The American Practical Brewer and Tanner (1815): 2 to 3 inches of water, skim at each water; "
         "piece at 8 inches, later 4 to 5, turned three or four times a day; watered when roots wither, 54 gallons "
         "for 60 bushels, two thirds on top, a third after turning; the finished kernel marks like soft chalk",
         "in a copy",
-        address="http://www.free-books.at/book_22670/Coppinger%2C%20Joseph/The%20American%20Practical%20Brewer%20and%20Tanner.phtml",
+        address="https://www.gutenberg.org/ebooks/20663",
     ),
     "ure": Source(
-        "Ure, A.: A Dictionary of Arts, Manufactures and Mines, on beer and malt (the husk loses a seventieth, 1.4 %; "
-        "milky juice means over-steeped; sour steep water in warm weather)",
+        "Ure, A.: A Dictionary of Arts, Manufactures and Mines (1839), on beer and malt (the husk loses a seventieth,"
+        " 1.4 %; milky juice means over-steeped; sour steep water in warm weather)",
         "in a copy",
-        address="https://bitlit.ru/page/en/andrew-ure/a-dictionary-of-arts-manufactures-and-mines-containing-a-clear-exposition-of-their-principles-and-practice/86",
     ),
     "balling": Source(
         "Balling, C.: on malting (19th century): over-steeped corn is spread thin and turned often; turning cannot be "
         "fixed by the clock; the heap never over 20 to 22 °R (25 to 27.5 °C)",
-        "read",
-        "old text in German",
+        "not citable",
+        "old text in German; which of his books was not noted",
     ),
     "sommer-1977": Source(
         "Sommer, G.: Reduced effluent steeping, J. Am. Soc. Brew. Chem. 35 (1977) 9 (steep water used again "

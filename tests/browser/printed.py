@@ -7,7 +7,10 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page
 
-CONTROLS = ("Add a row", "Fill in the example", "Print a card", "Link to these numbers", "Put back", "More questions")
+CONTROLS = (
+    *("Add a row", "Fill in the example", "Print a card", "Link to these numbers", "Link as a training example"),
+    *("Put back", "More questions"),
+)
 
 
 def text_of(page: Page, folder: Path) -> tuple[str, int]:

@@ -7,7 +7,7 @@ from typing import Any
 from playwright.sync_api import Locator, Page, expect
 
 from calculators.answer import example_of, find_sheet, sheet_ids
-from calculators.declare import Choice, Number, Sheet, Table
+from calculators.declare import Choice, Number, Sheet, Table, is_private
 from calculators.reading import split_rows
 
 PAGES = Path(__file__).parents[2] / "docs" / "calculators"
@@ -44,6 +44,12 @@ def required(sheet: Sheet) -> dict[str, Any]:
         for name, value in example(sheet).items()
         if (question := sheet.question(name)) is not None and not question.default and not question.optional
     }
+
+
+def private(sheet: Sheet) -> dict[str, Any]:
+    """The part of the worked case that is about a person, which nothing carries."""
+    case = example(sheet)
+    return {question.id: case[question.id] for question in sheet.questions if is_private(question)}
 
 
 def numbers(sheet: Sheet) -> list[Number]:

@@ -27,6 +27,9 @@ def test_the_working_asks_for_just_its_questions(sheet_id):
     sheet = find_sheet(sheet_id)
     assert sheet.id == sheet_id
     assert set(inspect.signature(sheet.work).parameters) == {q.id for q in sheet.questions}
+    if sheet.first is not None:
+        assert set(sheet.first.questions) <= {q.id for q in sheet.questions}
+        assert tuple(inspect.signature(sheet.first.work).parameters) == sheet.first.questions
 
 
 @every_sheet

@@ -7,6 +7,7 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy import stats
 
 from calculators.models import acrospire
 from calculators.models.counts import (
@@ -150,22 +151,55 @@ def test_acrospires_stay_within_their_bounds(counts):
     assert 100 / 3 - 1e-9 <= acrospire.evenness(counts=counts) <= 100
 
 
+def _piece(counts):
+    return [count + half for count, half in zip(counts, acrospire.PRIOR, strict=True)]
+
+
+@given(classes)
+def test_the_curve_of_lengths_goes_through_the_counts_and_rises(counts):
+    weights = _piece(counts)
+    piece = acrospire.curve(weights=weights)
+    for number, end in enumerate(acrospire.CLASS_ENDS[:4], 1):
+        assert piece.below(end) == pytest.approx(sum(weights[:number]) / sum(weights), abs=1e-5)
+    shares = [piece.below(0.01 * step) for step in range(-10, 101)]
+    assert shares == sorted(shares) and shares[0] == 0
+
+
+@given(classes, st.floats(0.001, 0.999))
+def test_the_length_at_a_share_is_the_inverse(counts, share):
+    piece = acrospire.curve(weights=_piece(counts))
+    length = piece.length_at(share)
+    assert 0 <= length <= 1
+    assert piece.below(length) == pytest.approx(min(share, piece.shares[3]), abs=1e-6)
+
+
+@given(st.floats(0.5, 1.0), st.floats(0.06, 0.2), st.floats(0.0, 0.25))
+def test_between_the_classes_the_curve_is_a_normal_piece(mean, sd, grown):
+    # a piece whose lengths are normally spread (scipy.stats.norm) is followed as it grows on, but for its far tails
+    ends = stats.norm.cdf([*acrospire.CLASS_ENDS[:4]], mean, sd)
+    weights = [*ends[:1], *(ends[1:] - ends[:-1]), 1.0 - ends[-1]]
+    ready, over = acrospire.ready_after(weights=[1e4 * max(w, 1e-9) for w in weights], grown=grown)
+    assert ready == pytest.approx(stats.norm.sf(0.75 - grown, mean, sd), abs=0.01)
+    assert over == pytest.approx(stats.norm.sf(1.0 - grown, mean, sd), abs=0.01)
+
+
 @given(classes, st.floats(0.5, 0.99))
 def test_after_the_growth_needed_the_share_is_there(counts, target):
-    grown = acrospire.growth_needed(counts=counts, target=target)
+    weights = _piece(counts)
+    grown = acrospire.growth_needed(weights=weights, target=target)
     assert 0 <= grown <= 0.75
-    reached = 1 - acrospire.share_below(counts=counts, length=0.75 - grown)
-    assert reached >= target - 1e-9
+    assert acrospire.ready_after(weights=weights, grown=grown)[0] >= target - 1e-6
     if grown > 0.001:
-        just_before = 1 - acrospire.share_below(counts=counts, length=0.75 - grown + 0.001)
-        assert just_before <= target + 1e-9
+        assert acrospire.ready_after(weights=weights, grown=grown - 0.001)[0] <= target + 1e-6
 
 
 @given(classes, st.floats(0, 2))
 def test_growing_on_makes_more_overshot(counts, grown):
-    ready, over = acrospire.ready_after(counts=counts, grown=grown)
-    assert -1e-12 <= ready <= 1 and 0 <= over <= 1
-    assert over >= acrospire.ready_after(counts=counts, grown=0)[1] - 1e-12
+    weights = _piece(counts)
+    ready, over = acrospire.ready_after(weights=weights, grown=grown)
+    assert 0 <= over <= ready + 1e-12 <= 1 + 2e-12
+    now = acrospire.ready_after(weights=weights, grown=0)
+    assert over >= now[1] - 1e-12 and ready >= now[0] - 1e-12
 
 
 def test_evenness_by_hand():

@@ -8,7 +8,16 @@ from scipy.optimize import least_squares
 
 from calculators.models.basket import FILM_DB_LIMITS
 from calculators.models.hydration import FIRST_UPTAKE_DB, run, steep
-from calculators.models.steep_doubt import TYPICAL, Doubt, moved, reach, solved, trust
+from calculators.models.steep_doubt import (
+    BASKET,
+    TYPICAL,
+    UNKNOWNS,
+    Doubt,
+    moved,
+    reach,
+    solved,
+    trust,
+)
 from calculators.models.steep_fit import Reading, fit
 
 STAGES = [(8, 14), (8, 14), (8, 14), (12, 14), (3, 14)]
@@ -84,7 +93,7 @@ def test_later_stages_do_not_bear_on_a_fit() -> None:
 
 
 def test_no_doubt_no_band_but_the_shape() -> None:
-    sure = Doubt(0.0, 0.0, 0.0, 0.0, 0.0, 0.2)
+    sure = Doubt(**{**dict.fromkeys(Doubt._fields, 0.0), "shape_points": 0.2})
     assert width(trust(COURSE, sure).band([39.0])) == pytest.approx(0.4)
 
 
@@ -92,15 +101,19 @@ def test_band_is_the_spread_of_lots_drawn_at_random() -> None:
     # Monte Carlo, apart from the first-order formula: 400 lots drawn from the doubts.
     rng = np.random.default_rng(1)
     ends = []
-    for z in rng.standard_normal((400, 4)):
+    for z in rng.standard_normal((400, 7)):
+        surface = float(np.clip(1.0 + TYPICAL.surface_db * z[4], 0.7, 1.3))
+        first = TYPICAL.first_uptake_db * z[1]
         ends.append(
             steep(
-                barley_moisture=12.5,
+                barley_moisture=12.5 + TYPICAL.barley_moisture * z[5],
                 stages=STAGES,
-                rate_factor=float(np.exp(TYPICAL.rate * z[0])),
-                first_uptake_db=float(np.clip(TYPICAL.first_uptake_db * z[1], -0.2, 0.2)),
-                rest_factor=float(1.5 + TYPICAL.rest_factor * z[2]),
+                rate_factor=float(np.clip(np.exp(TYPICAL.rate * z[0]), 0.25, 4.0)),
+                first_uptake_db=float(np.clip(first, -0.2, 0.2)),
+                rest_factor=float(np.clip(1.5 + TYPICAL.rest_factor * z[2], 1.0, 2.5)),
                 film_db=float(np.clip(0.05 + TYPICAL.film_db * z[3], 0.0, 0.12)),
+                surface_db=surface,
+                activation_kj_mol=48.0 + TYPICAL.activation_kj_mol * z[6],
             )
             .ends[-1]
             .drained
@@ -132,7 +145,10 @@ def test_small_solver_against_numpy() -> None:
 def misses(readings: list[Reading], z: list[float]) -> list[float]:
     """What a fit makes small: how far each reading, and each unknown, is from where it is expected, in SDs."""
     course = run(moved(COURSE.steeping, TYPICAL, z))
-    return [*((r.moisture - course.at(r.hours).drained) / r.sd_points for r in readings), *z]
+    # Worked out with the moisture that was typed for the barley, and shown with the basket's bias.
+    drier = (100.0 - 12.5) / (100.0 - course.steeping.barley_moisture)
+    shown = [100.0 - (100.0 - course.at(r.hours).drained) * drier + 0.3 * z[BASKET] for r in readings]
+    return [*((r.moisture - s) / r.sd_points for r, s in zip(readings, shown, strict=True)), *z]
 
 
 # Far below, far above, and as forecast.
@@ -141,7 +157,7 @@ def test_the_most_probable_unknowns_within_their_limits_against_scipy(readings: 
     asked = [Reading(*row) for row in readings]
     limits = reach(COURSE.steeping, TYPICAL)
     bounds = ([limit.low for limit in limits], [limit.high for limit in limits])
-    theirs = least_squares(lambda z: misses(asked, list(z)), [0.0] * 5, bounds=bounds, xtol=1e-12, ftol=1e-12)
+    theirs = least_squares(lambda z: misses(asked, list(z)), [0.0] * UNKNOWNS, bounds=bounds, xtol=1e-12, ftol=1e-12)
     ours = list(fit(COURSE, asked).trust.z)
     # Of forward differences, as ours are, the least is as flat as this.
     assert sum(e * e for e in misses(asked, ours)) == pytest.approx(2.0 * theirs.cost, rel=1e-4)
@@ -149,6 +165,6 @@ def test_the_most_probable_unknowns_within_their_limits_against_scipy(readings: 
 
 
 def test_an_unknown_at_its_limit_stays_there() -> None:
-    found = fit(COURSE, [Reading(8.0, 14.0)])
+    found = fit(COURSE, [Reading(8.0, 13.0)])
     assert found.course.steeping.film_db == FILM_DB_LIMITS.low
     assert found.course.steeping.first_uptake_db == FIRST_UPTAKE_DB.low

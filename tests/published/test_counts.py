@@ -15,6 +15,7 @@ from calculators.models.intake import drying_air
 from calculators.models.latent_heat import latent_heat
 from calculators.models.losses import malting_loss, share_of_dry_matter
 from calculators.models.moisture import water_to_remove
+from calculators.models.posterior import expected_over, expected_short, likely_outcomes
 from calculators.models.replicates import exact_range, tabled_range
 
 COUNTS = [(0, 1), (1, 1), (0, 30), (30, 30), (1, 50), (34, 120), (98, 100), (388, 400), (5990, 6000)]
@@ -77,6 +78,28 @@ def test_incomplete_beta_agrees_with_scipy(x, a, b):
 def test_normal_quantile_agrees_with_scipy(probability):
     """scipy.stats.norm.ppf."""
     assert normal_quantile(probability) == pytest.approx(stats.norm.ppf(probability), abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("above", "below", "limit"),
+    [(75.5, 25.5, 0.75), (4.5, 96.5, 0.1), (0.5, 100.5, 0.1), (80.5, 20.5, 0.6), (1, 1, 0.5)],
+)
+def test_means_over_and_short_of_a_limit_agree_with_scipy(above, below, limit):
+    """scipy.stats.beta.expect: quadrature over the density."""
+    beta = stats.beta(above, below)
+    over = beta.expect(lambda share: share - limit, lb=limit, ub=1.0)
+    short = beta.expect(lambda share: limit - share, lb=0.0, ub=limit)
+    assert expected_over(above=above, below=below, limit=limit) == pytest.approx(over, abs=1e-9)
+    assert expected_short(above=above, below=below, limit=limit) == pytest.approx(short, abs=1e-9)
+    assert over - short == pytest.approx(beta.mean() - limit, abs=1e-9)
+
+
+@pytest.mark.parametrize(("above", "below"), [(75.5, 25.5), (3.5, 97.5), (0.5, 50.5), (90.5, 0.5), (1000.5, 300.5)])
+@pytest.mark.parametrize("corns", [1, 50, 200])
+def test_likely_outcomes_agree_with_scipy(above, below, corns):
+    """scipy.stats.betabinom: its quantiles at the middles of nine equal parts."""
+    wanted = stats.betabinom(corns, above, below).ppf([(part + 0.5) / 9 for part in range(9)])
+    assert likely_outcomes(above=above, below=below, corns=corns) == tuple(wanted)
 
 
 def test_all_of_100_grown_means_at_least_97():

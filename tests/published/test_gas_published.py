@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
-from pathlib import Path
 
 import pytest
 
@@ -55,14 +53,14 @@ def test_every_cell_of_mmwr_table_s3_1(ach, left, minutes):
 
 
 @pytest.mark.parametrize(("ach", "left", "minutes"), CELLS[::7])
-def test_the_sheet_gives_the_table_too_and_multiplies_by_the_mixing(ach, left, minutes):
-    room = {"volume_m3": "10", "airflow_m3_h": str(10 * ach), "start_ppm": "1e6", "end_ppm": str(1e6 * left)}
-    one = values("dilution-estimate", **room, outdoor_ppm="0", mixing="1")
-    assert half_up(one["minutes"]) == minutes
-    assert one["air_changes"] == pytest.approx(ach)
-    # The table's note: the required time is the table's time multiplied by the mixing factor, up to 10.
-    ten = values("dilution-estimate", **room, outdoor_ppm="0", mixing="10")
-    assert ten["minutes"] == pytest.approx(10 * one["minutes"])
+def test_the_sheet_gives_ten_times_the_table(ach, left, minutes):
+    # The table's note: the required time is the table's time multiplied by the mixing factor, up to 10. Of what lies
+    # above the air blown in (420 ppm) the share `left` stays.
+    above = 500.0
+    room = {"volume_m3": "10", "airflow_m3_h": str(10 * ach), "start_ppm": repr(420 + above / left)}
+    found = values("dilution-estimate", **room, end_ppm=repr(420 + above))
+    assert half_up(found["minutes"] / 10) == minutes
+    assert found["air_changes"] == pytest.approx(ach)
 
 
 def test_a_misprinted_reprint_of_the_table_is_not_reproduced():
@@ -98,10 +96,10 @@ def test_the_worked_case_of_29_cfr_1910_1000():
 
 def test_minutes_of_the_shut_drum_with_six_tonnes():
     # 6 t at 1 kW/t, 15 m3 free: 0.5 % after 4 min, 1.5 % after 12, 4 % after 32; oxygen alarm at about 11.
-    rise = shut_vessel.rise_ppm_min(barley_kg=6000, respiration_kw_t=1, grain_temp_c=20, free_m3=15)
+    drum = shut_vessel.shut(**{**shut_vessel.EXAMPLE_DRUM, "respiration_kw_t": 1.0})
 
     def minutes(ppm: float) -> float:
-        found = shut_vessel.minutes_until(ppm=ppm, start_ppm=420, rise=rise)
+        found = drum.minutes_until(ppm)[1]
         assert found is not None
         return found
 
@@ -109,15 +107,6 @@ def test_minutes_of_the_shut_drum_with_six_tonnes():
     alarm = (shut_vessel.FRESH_OXYGEN_PERCENT - 19.5) * 1e4 + 420
     assert half_up(minutes(alarm)) == 11
     assert shut_vessel.oxygen_percent(ppm=alarm) == pytest.approx(19.5)
-
-
-def test_the_drawing_of_the_shut_drum_says_the_same_minutes():
-    drawing = Path(__file__).parents[2] / "docs" / "_includes" / "drawings" / "shut-drum.svg"
-    text = re.sub(r"<[^>]+>", " ", drawing.read_text(encoding="utf-8"))
-    found = values("gas-build-up", hours_closed="1")
-    assert f"{found['minutes_to_idlh']:.0f} min" in text
-    for piece in ("4 min", "11 min", "32 min", "0.5 %", "1.4 %"):
-        assert piece in " ".join(text.split())
 
 
 def test_what_an_oxygen_meter_shows():
@@ -132,9 +121,3 @@ def test_gas_and_heat():
     assert pytest.approx(1.72, abs=0.005) == shut_vessel.MEAN_KW_T
 
 
-def test_limits_as_published():
-    limits = {limit.id: limit for limit in exposure.LIMITS}
-    assert limits["uk-day"].ppm == limits["eu-day"].ppm == limits["us-day"].ppm == limits["us-ten"].ppm == 5000
-    assert (limits["uk-short"].ppm, limits["us-short"].ppm, limits["idlh"].ppm) == (15_000, 30_000, 40_000)
-    # What was not read in print is marked so.
-    assert {limit.id for limit in exposure.LIMITS if limit.standing} == {"uk-day", "uk-short", "eu-day"}

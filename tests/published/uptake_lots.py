@@ -1,5 +1,6 @@
-"""Published water uptake of four lots of barley kept under water: see ``calculators.plates.lots``."""
+"""Published water uptake of eight lots of barley kept under water: see ``calculators.plates.lots``."""
 
-from calculators.plates.lots import HOURS, MOISTURE, START_MOISTURE, WATER_TEMP_C, WEIGHT_PERCENT
+from calculators.plates.lots import EIGHT_LOTS as MOISTURE
+from calculators.plates.lots import HOURS, SITE_YEARS, START_MOISTURE, WATER_TEMP_C
 
-__all__ = ["HOURS", "MOISTURE", "START_MOISTURE", "WATER_TEMP_C", "WEIGHT_PERCENT"]
+__all__ = ["HOURS", "MOISTURE", "SITE_YEARS", "START_MOISTURE", "WATER_TEMP_C"]

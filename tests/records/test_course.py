@@ -108,7 +108,7 @@ def test_the_chart_holds_forecast_fit_band_and_readings(entries):
         and "<title" in places["course"]
         and "band of doubt" in places["course"]
     )
-    assert "3 earlier batches of the same lot" in places["fit"] and "Steep model sphere-1" in places["fit"]
+    assert "3 earlier batches of the same lot" in places["fit"] and "Steep model sphere-2" in places["fit"]
     assert "air on" in ask("batch", entries, batch="example-09")["places"]["course"]
 
 

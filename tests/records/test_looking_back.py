@@ -121,14 +121,14 @@ def test_the_floors_heat_goes_into_the_round_of_the_floor():
 def test_fits_are_compared_offered_and_kept(entries, fits):
     reply = ask("fits", entries, date="2026-11-25T10:00")
     place = reply["places"]["fits"].replace("&amp;", "&")
-    assert place.count("<svg") == 1 and "sphere-1" in place
+    assert place.count("<svg") == 1 and "sphere-2" in place
     for sheet in ("steep-timing", "steep-plan"):
         found = re.findall(rf"calculators/{sheet}/\?sheet={sheet}&rate_factor=([\d.]+)", place)
         assert found == [f"{lot.sheet_rate:.2f}" for lot in fits.lots]
     assert "sheet=days-to-ready&reference_temp_c=15&reference_days=5.6" in place
     assert "sheet=floor-round&heat_factor=" in place
     kept = json.loads(reply["text"])
-    assert reply["name"] == "house-fits-2026-11-25.json" and kept["model"] == "sphere-1"
+    assert reply["name"] == "house-fits-2026-11-25.json" and kept["model"] == "sphere-2"
     assert [one["batch"] for one in kept["batches"]] == [f"example-{n:02d}" for n in range(1, 13)]
     assert faults(shown(place)) == []
 

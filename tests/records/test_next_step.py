@@ -117,7 +117,8 @@ def test_hours_past_the_model_stop_nothing(temp):
         line("stage-begun", "2026-11-01T06:00", stage="wet", water_temp_c=temp),
     ]
     said, reply = words(entries, date="2026-11-24T09:00")
-    assert said.startswith("The drain was due at Sun 1 Nov 14:00") and "does not follow" in reply["places"]["next"]
+    assert said.startswith("Past a stop. This immersion has lasted 555 h; the stop is over 12 h in one immersion.")
+    assert "The drain was due at Sun 1 Nov 14:00" in said and "does not follow" in reply["places"]["next"]
 
 
 def test_what_cannot_be_right_is_named():

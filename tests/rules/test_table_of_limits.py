@@ -6,7 +6,7 @@ from math import nextafter
 
 import pytest
 
-from calculators.rules.limit import Limit, Signs, judge, judge_sign
+from calculators.rules.limit import Limit, Signs, judge, judge_interval, judge_sign
 from calculators.rules.limits import PAGES, every, of_page
 from calculators.sources import SOURCES
 from site_src.limits_table import limit_lines, said
@@ -26,7 +26,12 @@ def test_edges_stand_in_order_and_within_bounds(row: Limit):
 
 
 @pytest.mark.parametrize("row", NUMBERS, ids=lambda row: row.id)
-def test_each_edge_belongs_to_the_milder_side(row: Limit):
+def test_each_edge_belongs_to_the_milder_side_or_has_to_be_stayed_under(row: Limit):
+    if row.stay_under:
+        assert row.stop_high is not None and row.accept_high is not None
+        assert judge(row, row.stop_high) == "stop" and judge(row, nextafter(row.stop_high, 0.0)) != "stop"
+        assert judge(row, row.accept_high) != "accept" and judge(row, nextafter(row.accept_high, 0.0)) == "accept"
+        return
     if row.stop_high is not None:
         assert judge(row, row.stop_high) != "stop"
         assert judge(row, nextafter(row.stop_high, float("inf"))) == "stop"
@@ -59,6 +64,29 @@ def test_a_table_is_drawn_with_its_figures():
     assert "| One immersion | up to 8 h | 8–12 h, with air all through |" in "\n".join(limit_lines("steeping"))
     chit = Limit("x", "steeping", "Chit", "%", stop_low=50, accept_low=70)
     assert said(chit) == ("70 % or more", "50–70 %", "under 50 %")
+
+
+def test_a_count_is_judged_by_its_whole_interval():
+    capacity = Limit("x", "germination-test", "Capacity", "%", stop_low=95, accept_low=98, interval=True)
+    ends = ((98, 99.9), (97.9, 99.9), (94.9, 97), (94, 95), (90, 94.9))
+    assert [judge_interval(capacity, *one) for one in ends] == ["accept", "watch", "watch", "watch", "stop"]
+    both = Limit("x", "steeping", "Water", "C", stop_low=5, accept_low=10, accept_high=16, stop_high=20)
+    assert judge_interval(both, 4, 21) == "watch", "one end under, the other over: neither stop holds all of it"
+    assert judge_interval(both, 21, 22) == "stop" and judge_interval(both, 10, 16) == "accept"
+
+
+def test_a_whole_interval_an_edge_to_stay_under_and_none_are_drawn_in_words():
+    energy = Limit("x", "germination-test", "Energy", "%", stop_low=95, accept_low=95, interval=True)
+    assert said(energy) == ("95 % or more", "interval crosses 95 %", "wholly under 95 %")
+    points = Limit("x", "germination-test", "Water", "points", accept_high=10, stop_high=30, stay_under=True)
+    assert said(points) == ("under 10 points", "10–30 points", "30 points or more")
+    ergot = Limit("x", "intake-and-storage", "Ergot", "g/kg", accept_high=0, stop_high=0.2)
+    assert said(ergot) == ("none", "up to 0.2 g/kg", "over 0.2 g/kg")
+    begun = Limit("x", "intake-and-storage", "Begun", "%", accept_high=0, stop_high=0, accept="seen", stop="seen")
+    assert said(begun) == ("none seen", "", "any seen")
+    assert "| written no, certificate | — | **nobody knows, no certificate**<br>" in "\n".join(
+        limit_lines("intake-and-storage")
+    )
 
 
 def test_a_page_without_limits_is_named():

@@ -44,6 +44,10 @@ PATTERNS = tuple(
         r"\b(?:stay|remain|work)\s+(?:inside|in it|in there)\s+for\b",
         r"\byou\s+(?:are|will be|should be)\s+(?:safe|all right|fine|unharmed)\b",
         r"\b(?:nothing|no need)\s+to\s+(?:worry|fear)\b",
+        # a reading that soothes, and minutes that somebody may spend beside a fan that stands
+        rf"\b(?:air|atmosphere|readings?|concentrations?|levels?)\s+{_BE}\s+{_ADVERB}"
+        r"(?:good|fine|clean|normal|ok|okay|all right|low enough)\b",
+        r"\b(?:minutes?|time)\s+(?:in which\s+)?to\s+(?:watch|wait|look in|spare)\b",
     )
 )
 
@@ -78,6 +82,30 @@ def _denied(sentence: str, start: int) -> bool:
     near = " ".join(words[-7:])
     near = near.rsplit(",", 1)[-1] if ", so" in near or ", and" in near or ", but" in near else near
     return bool(_BEFORE.search(near))
+
+
+_FAN = re.compile(
+    r"\b(?:fan|fans|blower|suction|ventilator)\b[^.|]{0,60}\b(?:stop(?:s|ped)?|stand(?:s|ing)?|fail(?:s|ed)?|off|silent)\b|"
+    r"\b(?:stopped|standing|silent|dead)\s+(?:fan|blower|suction)\b|\bwithout air\b"
+)
+_MINUTES = re.compile(r"(?:\d+|\b(?:a few|several|five|ten|fifteen|twenty|thirty))\s*(?:min|minutes?|mins)\b")
+_SPENT = re.compile(r"\b(?:watch|wait|up to|over|longer than|within|less than|first|stay|stand by|look)\b")
+
+
+def waiting(text: str) -> list[str]:
+    """Every line or row that gives minutes for watching or waiting beside a fan that stands.
+
+    A line is read with the heading that it stands under, so that an entry headed “The fan has stopped” counts whole.
+    """
+    found, heading = [], ""
+    for line in text.lower().replace("’", "'").splitlines():
+        if line.startswith("#"):
+            heading = line
+        if _FAN.search(line) or (_FAN.search(heading) and not line.startswith("#")):
+            minutes = _MINUTES.search(line)
+            if minutes and _SPENT.search(line) and not re.search(r"\[\[gas:[a-z-]+\]\]", line):
+                found.append(line.strip())
+    return found
 
 
 def faults(text: str) -> list[str]:

@@ -15,7 +15,7 @@ PAGES = [page for page in sorted(DOCS.rglob("*.md")) if "_includes" not in page.
 # What can hurt someone in each job. A new procedure page is added here with its hazards.
 HAZARDS = {
     "intake-and-storage": {
-        *("lorries", "moving-parts", "engulfment", "fumigant", "grain-dust", "ladders", "moulds", "rats"),
+        *("lorries", "moving-parts", "engulfment", "fumigant", "grain-dust", "ladders", "moulds", "rats", "drier"),
     },
     "germination-test": {"test-reagents", "moulds"},
     "filling-the-steep": {

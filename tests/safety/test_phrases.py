@@ -17,6 +17,7 @@ from calculators.exercise import answer_words, draw, mark
 from calculators.exercises import EXERCISES
 from calculators.page import embed, respond
 from calculators.reading import Raw
+from site_src.limits_table import filled
 from tests.safety.phrases import faults, shown
 
 ROOT = Path(__file__).parents[2]
@@ -90,7 +91,7 @@ def test_it_reads_through_inline_tags():
 @pytest.mark.parametrize("page", PAGES + DRAWINGS, ids=lambda p: str(p.relative_to(ROOT)))
 def test_pages_boxes_and_drawings(page):
     text = page.read_text(encoding="utf-8")
-    assert faults(html.unescape(text) if page.suffix == ".md" else shown(text)) == []
+    assert faults(html.unescape(filled(text)) if page.suffix == ".md" else shown(text)) == []
 
 
 @pytest.mark.parametrize("data", QUESTIONS, ids=lambda p: str(p.relative_to(ROOT)))

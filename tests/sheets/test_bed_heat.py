@@ -131,6 +131,24 @@ def test_a_drying_bed_is_noticed_past_a_point_a_day():
     )
 
 
+# The table of limits: air on 8 to 18 C, off at most 5 K over it, humidity on 90 % or more, bed at most 20 C.
+@pytest.mark.parametrize(
+    ("case", "stop"),
+    [
+        ({"air_on_c": "18.5", "air_off_c": "20"}, "Air on 18.5 °C: the stop is over 18 °C."),
+        ({"air_on_c": "7.5", "air_off_c": "10"}, "Air on 7.5 °C: the stop is under 8 °C."),
+        ({"air_on_c": "13", "air_off_c": "18.5"}, "Air off over air on 5.5 K: the stop is over 5 K."),
+        ({"air_on_c": "17", "air_off_c": "20.5"}, "Bed 20.5 °C: the stop is over 20 °C."),
+        ({"air_on_rh": "89"}, "Humidity of the air on 89 %: the stop is under 90 %."),
+        ({"bed_moisture": "48.5"}, "Moisture 48.5 %: the stop is over 48 %."),
+    ],
+)
+def test_air_past_a_stop_is_said(case: dict[str, str], stop: str):
+    text = notes("bed-heat", **case)
+    assert f"notice: Past a stop. {stop}" in text and "Tell the shift lead." in text
+    assert "Past a stop" not in notes("bed-heat")
+
+
 @settings(max_examples=40, deadline=None)
 @given(on=st.floats(8, 18), rise=st.floats(1, 6), loss=st.floats(0.1, 2))
 def test_a_larger_rise_needs_less_air(on: float, rise: float, loss: float) -> None:

@@ -148,3 +148,10 @@ def test_malt_must_be_drier_than_green_malt_and_limits_hold():
     assert kiln(green_malt_moisture="20", malt_moisture="15")["water_to_remove_kg"] > 0
     assert "from 1 to 120" in said("kiln-water", **{**KILN, "drying_temp_c": "121"})
     assert kiln(drying_temp_c="1")["latent_heat_kj_kg"] > kiln(drying_temp_c="120")["latent_heat_kj_kg"]
+
+
+# The table of limits at the kiln: 40 to 45 % accepted, stops under 38 and over 47.
+@pytest.mark.parametrize(("moisture", "said"), [("47.1", "over 47 %"), ("37.9", "under 38 %"), ("47", ""), ("38", "")])
+def test_green_malt_past_a_stop_is_said_first(moisture: str, said: str):
+    text = notes("kiln-water", **{**KILN, "green_malt_moisture": moisture})
+    assert text.startswith(f"notice: Past a stop. Moisture {moisture} %: the stop is {said}") == bool(said)

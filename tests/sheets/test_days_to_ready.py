@@ -73,12 +73,25 @@ def test_past_its_time():
     assert "Count today" not in notes("days-to-ready", **HOUSE, bed_temp_c="15", days_done="4.9")
 
 
-@pytest.mark.parametrize(("moisture", "word"), [("41.9", "drier"), ("42", ""), ("48", ""), ("48.1", "wetter")])
-def test_moisture_only_warns(moisture, word):
-    case = {**HOUSE, "bed_temp_c": "14", "moisture": moisture}
-    text = notes("days-to-ready", **case)
-    assert (f"is {word} than the 42 to 48" in text) if word else ("than the 42 to 48" not in text)
-    assert values("days-to-ready", **case) == values("days-to-ready", **{**case, "moisture": ""})
+# The table of limits: 42 to 46 % accepted, stops under 40 and over 48; a piece under 8 or over 20 C is a stop.
+@pytest.mark.parametrize(("moisture", "word"), [("41.9", "drier"), ("42", ""), ("46", ""), ("46.1", "wetter")])
+def test_moisture_only_warns(moisture: str, word: str):
+    text = notes("days-to-ready", **HOUSE, bed_temp_c="14", moisture=moisture)
+    assert (f"{word} than the 42 to 46 %" in text) if word else ("than the 42 to 46 %" not in text)
+    assert "Past a stop" not in text
+
+
+@pytest.mark.parametrize(
+    ("case", "stop"),
+    [
+        ({"bed_temp_c": "14", "moisture": "39.9"}, "Moisture 39.9 %: the stop is under 40 %."),
+        ({"bed_temp_c": "14", "moisture": "48.1"}, "Moisture 48.1 %: the stop is over 48 %."),
+        ({"bed_temp_c": "20.1"}, "Piece on the whole 20.1 °C: the stop is over 20 °C."),
+        ({"bed_temp_c": "7.9"}, "Piece on the whole 7.9 °C: the stop is under 8 °C."),
+    ],
+)
+def test_a_stop_is_said_first(case: dict[str, str], stop: str):
+    assert notes("days-to-ready", **HOUSE, **case).startswith(f"notice: Past a stop. {stop}")
 
 
 def test_far_from_home_is_said():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from calculators.rules import gases
 from tests.sheets.ask import ask, notes, said, values, wrong
 
 
@@ -38,11 +39,61 @@ def test_the_worst_quarter_of_an_hour_is_found_across_rows():
 
 
 @pytest.mark.parametrize("country", ["uk", "eu", "us"])
-@pytest.mark.parametrize(("ppm", "leave"), [("15000", False), ("15001", True), ("40000", True), ("40001", True)])
-def test_any_reading_over_a_short_term_limit_is_danger_leave(country, ppm, leave):
-    text = notes("exposure", rows=f"700 470; {ppm} 1", unmeasured_ppm="700", country=country)
+@pytest.mark.parametrize(
+    ("ppm", "leave", "danger"),
+    [
+        *[("9999", False, False), ("10000", True, False), ("12000", True, False), ("14999", True, False)],
+        *[("15000", True, False), ("39999", True, False), ("40000", True, True), ("300000", True, True)],
+    ],
+)
+@pytest.mark.parametrize(
+    "rest", [{"rows": "700 470; {} 1", "unmeasured_ppm": "700"}, {"rows": "{}"}, {"rows": "{} 15"}]
+)
+def test_each_reading_is_judged_first_whatever_is_blank(country, ppm, leave, danger, rest):
+    given = {"unmeasured_ppm": "", **rest, "rows": rest["rows"].format(ppm), "country": country}
+    if not leave and not given["unmeasured_ppm"]:
+        assert wrong("exposure", **given)  # nothing orders people out, so the rest is asked for
+        return
+    told = ask("exposure", **given)
+    text = "\n".join(f"{note['level']}: {note['text']}" for note in told["notes"])
     assert ("danger: LEAVE" in text) == leave
-    assert ("40,000" in text) == (ppm == "40001")
+    assert ("from 40,000 it is dangerous to life at once" in text) == danger
+    assert (told["answers"].get("order", {}).get("value") == "leave") == leave
+    if leave:
+        assert next(iter(told["answers"])) == "order"  # what the line that stays in view says
+
+
+def test_a_day_whose_mean_is_low_does_not_silence_one_reading():
+    told = ask("exposure", rows="500 479; 12000 1", unmeasured_ppm="")
+    assert told["answers"]["twa_ppm"]["value"] < 600
+    assert told["answers"]["order"]["value"] == "leave"
+
+
+def test_a_row_without_minutes_is_asked_for_when_nothing_orders_people_out():
+    (problem,) = wrong("exposure", rows=[["700", "240"], ["3500", ""]], unmeasured_ppm="700")
+    assert problem.question == "rows" and problem.row == 2
+    assert "how long it lasted" in problem.text
+
+
+def test_a_day_with_too_many_minutes_still_orders_people_out():
+    assert "danger: LEAVE" in notes("exposure", rows="500 1000; 20000 1000", unmeasured_ppm="")
+
+
+def test_without_the_rest_no_mean_is_made_up():
+    told = ask("exposure", rows="300000", unmeasured_ppm="")
+    assert set(told["answers"]) == {"order", "highest_ppm"}
+    assert "No mean is worked out" in "".join(note["text"] for note in told["notes"])
+    compared = {row[0]: row[2] for row in told["tables"]["limits"]["rows"]}
+    assert compared["Dangerous at once (IDLH)"] == 300_000
+    assert compared["United Kingdom, 8 h, in law (second-hand)"] is None
+
+
+def test_the_values_come_from_the_one_table():
+    told = ask("exposure", rows="1000 480", unmeasured_ppm="")
+    assert [row[1] for row in told["tables"]["limits"]["rows"]] != []
+    assert sorted(row[1] for row in told["tables"]["limits"]["rows"]) == sorted(
+        limit.ppm for limit in gases.limits_of(gases.CO2)
+    )
 
 
 def test_the_guess_for_the_time_not_measured_counts_as_a_reading():
@@ -52,21 +103,21 @@ def test_the_guess_for_the_time_not_measured_counts_as_a_reading():
 @pytest.mark.parametrize(("ppm", "over"), [("5000", False), ("5001", True)])
 def test_a_mean_over_a_limit_is_a_warning(ppm, over):
     text = notes("exposure", rows=f"{ppm} 480", unmeasured_ppm="")
-    assert ("warning: Over the limit “UK, 8 h, in law”" in text) == over
+    assert ("warning: Over the limit “United Kingdom, 8 h, in law”" in text) == over
 
 
 def test_the_house_limit_and_the_country_come_first():
     told = ask("exposure", rows="2000 480", unmeasured_ppm="", country="us", house_limit_ppm="1500")
     listed = told["tables"]["limits"]["rows"]
     assert [row[0] for row in listed][:4] == [
-        "US, 8 h, in law",
-        "US, 10 h, advised",
-        "US, short term, advised",
+        "United States, 8 h, in law",
+        "United States, 10 h, advised",
+        "United States, 15 min, advised",
         "Your house, 8 h",
     ]
     assert any("Your house" in note["text"] for note in told["notes"])
-    assert len(listed) == 8
-    assert "UK, 15 min, in law (second-hand)" in [row[0] for row in listed]
+    assert len(listed) == len(gases.limits_of(gases.CO2)) + 1
+    assert "United Kingdom, 15 min, in law (second-hand)" in [row[0] for row in listed]
 
 
 def test_milligrams_follow_the_temperature():
@@ -82,9 +133,10 @@ def test_a_reading_under_outdoor_air_means_a_wrong_meter():
 def test_bad_rows():
     assert "1440" in said("exposure", rows="500 1000; 500 441", unmeasured_ppm="")
     assert wrong("exposure", rows="-5 480")[0].column == "ppm"
-    assert wrong("exposure", rows="500 0")[0].column == "minutes"
+    assert wrong("exposure", rows="500 -1")[0].column == "minutes"
+    assert wrong("exposure", rows="500 0")[0].row == 1
     assert wrong("exposure", rows="a 480")[0].row == 1
 
 
 def test_percent_is_understood():
-    assert day([["1 %", "8 h"]])["twa_ppm"] == 10_000
+    assert day([["0.9 %", "8 h"]])["twa_ppm"] == 9_000

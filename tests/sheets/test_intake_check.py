@@ -4,9 +4,15 @@ from __future__ import annotations
 
 import pytest
 
+from calculators.answer import Answered, answer, as_json, find_sheet
+from calculators.cli import main
+from calculators.declare import Choice
+from calculators.rules.intake import FIGURES
+from calculators.rules.limits.intake_and_storage import FUMIGANT, GATE_MOISTURE
 from tests.sheets.ask import ask, notes, said, values
 
 LOAD = {
+    "fumigated": "written-no", "fumigant": "",
     "moisture": "12", "temperature_c": "14", "smell": "clean", "insects": "none",
     "energy_percent": "98", "capacity_percent": "99", "screenings_percent": "", "nitrogen_percent": "",
     "pre_germinated_percent": "", "split_skinned_percent": "", "ergot_g_kg": "", "admixture_percent": "",
@@ -25,18 +31,18 @@ def reason(**given: str) -> str:
 
 
 # Published limits: moisture 14.5 % (MAGB, read), energy 95 and capacity under 95 (Montana, read), capacity 98
-# (MAGB, read), screenings 5, split and skinned 4, other grains 2 (7 CFR 810.205, read), nitrogen 1.75 (MAGB, read),
-# ergot 0.2 g/kg (Regulation 2023/915, second-hand), visible pre-germination none (MEBAK, read).
+# (MAGB, read), screenings 7, split and skinned 6 in grade 2, other grains 2 (7 CFR 810.205, read), nitrogen 1.75
+# (MAGB, read), ergot 0.2 g/kg (Regulation 2023/915, second-hand), visible pre-germination none (MEBAK, read).
 @pytest.mark.parametrize(
     ("question", "keeps", "breaks", "word"),
     [
         ("moisture", "14.5", "14.6", "dry"),
         ("energy_percent", "95", "94.9", "rest"),
         ("capacity_percent", "98", "97.9", "reject"),
-        ("screenings_percent", "5", "5.1", "reject"),
+        ("screenings_percent", "7", "7.1", "reject"),
         ("nitrogen_percent", "1.75", "1.76", "reject"),
         ("pre_germinated_percent", "0", "0.1", "reject"),
-        ("split_skinned_percent", "4", "4.1", "reject"),
+        ("split_skinned_percent", "6", "6.1", "reject"),
         ("ergot_g_kg", "0.2", "0.21", "reject"),
         ("admixture_percent", "2", "2.1", "reject"),
         ("temperature_c", "30", "30.1", "reject"),
@@ -48,20 +54,110 @@ def test_each_line_at_both_sides_of_its_limit(question, keeps, breaks, word):
     assert reason(**{question: breaks}) != ""
 
 
-@pytest.mark.parametrize("smell", ["musty", "sour", "foreign"])
+@pytest.mark.parametrize(
+    ("question", "value", "words"),
+    [
+        ("screenings_percent", "5.1", "screenings 5.1 %"),  # grade 1 has 5, grade 2 has 7 (7 CFR 810.205, read)
+        ("split_skinned_percent", "4.1", "split and skinned 4.1 %"),
+        ("ergot_g_kg", "0.1", "ergot 0.1 g/kg (ask the contract)"),
+        ("temperature_c", "25", "grain temperature 25 °C (cool it)"),
+        ("smell", "dusty", "smell dusty"),
+    ],
+)
+def test_what_lies_between_accept_and_stop_is_taken_and_watched(question, value, words):
+    assert load(**{question: value})["verdict"] == "take"
+    assert f"To watch: {words}" in notes("intake-check", **{**LOAD, question: value})
+
+
+def test_nothing_is_watched_at_the_accepted_edge():
+    edges = {"screenings_percent": "5", "split_skinned_percent": "4", "ergot_g_kg": "0", "temperature_c": "20"}
+    assert "To watch" not in notes("intake-check", **{**LOAD, **edges})
+
+
+def test_the_limits_asked_are_those_of_the_table():
+    sheet = find_sheet("intake-check")
+    for question, limit in FIGURES.items():
+        asked = sheet.question(f"limit_{question}")
+        assert asked is not None and float(asked.default) == limit.stop_high
+    moisture = sheet.question("moisture_limit_percent")
+    assert moisture is not None and float(moisture.default) == GATE_MOISTURE.stop_high
+    fumigated = sheet.question("fumigated")
+    assert isinstance(fumigated, Choice)
+    assert {option.word for option in fumigated.options} == {*FUMIGANT.accept, *FUMIGANT.stop}
+
+
+@pytest.mark.parametrize("smell", ["musty", "sour"])
 def test_a_bad_smell_is_not_taken(smell):
     # 7 CFR 810.206 (read): musty, sour or foreign odour
     assert load(smell=smell)["verdict"] == "reject"
     assert reason(smell=smell) == "Smell"
 
 
-def test_a_foreign_smell_warns_of_fumigants():
-    assert "danger: A foreign smell may be a fumigant" in notes("intake-check", **{**LOAD, "smell": "foreign"})
-    assert "danger" not in notes("intake-check", **{**LOAD, "smell": "musty"})
+STOPS = [
+    ({"smell": "foreign"}, "Smell", "A foreign smell may be a fumigant"),
+    ({"insects": "found"}, "Insects or mites", "Living insects have outlived a fumigant"),
+    ({"fumigated": "nobody-knows"}, "Fumigant", "Nobody knows whether this grain was fumigated"),
+    ({"fumigated": "no-certificate"}, "Fumigant", "without its certificate"),
+]
 
 
-def test_insects_are_not_taken():
-    assert load(insects="found")["verdict"] == "reject"
+@pytest.mark.parametrize(("sign", "line", "words"), STOPS)
+def test_what_can_hurt_people_stops_a_load_of_which_all_else_is_right(sign, line, words):
+    assert load(**sign)["verdict"] == "stop"
+    assert reason(**sign) == line
+    danger = [note["text"] for note in ask("intake-check", **{**LOAD, **sign})["notes"] if note["level"] == "danger"]
+    assert len(danger) == 1 and words in danger[0] and "kills" in danger[0]
+
+
+@pytest.mark.parametrize(("sign", "line", "words"), STOPS)
+@pytest.mark.parametrize("rest", [{}, {"moisture": "x"}, {"moisture": "13", "energy_percent": "80"}])
+def test_it_stops_whatever_else_is_blank_or_wrong(sign, line, words, rest):
+    result = answer(find_sheet("intake-check"), {**rest, **sign})
+    assert isinstance(result, Answered)
+    found = as_json(result)
+    assert found["answers"]["verdict"]["value"] == "stop"
+    assert found["notes"][0]["level"] == "danger" and words in found["notes"][0]["text"]
+    assert any("Still blank" in note["text"] and "Grain temperature" in note["text"] for note in found["notes"])
+    blank = next(note["text"] for note in found["notes"] if "Still blank" in note["text"])
+    assert ("Moisture" in blank) == ("moisture" not in rest)
+    if rest.get("moisture") == "x":
+        assert any("Put right as well" in note["text"] and "not a number" in note["text"] for note in found["notes"])
+
+
+def test_a_missing_germination_figure_does_not_hide_it_either():
+    blank = {**LOAD, "energy_percent": "", "capacity_percent": "", "smell": "foreign"}
+    found = ask("intake-check", **blank)
+    assert found["answers"]["verdict"]["value"] == "stop" and found["notes"][0]["level"] == "danger"
+    assert any("no germination figure" in note["text"] for note in found["notes"])
+
+
+def test_several_dangers_are_all_said():
+    found = ask("intake-check", **{**LOAD, "smell": "foreign", "insects": "found", "fumigated": "nobody-knows"})
+    assert [note["level"] for note in found["notes"]].count("danger") == 3
+
+
+@pytest.mark.parametrize("given", [{}, {"smell": "musty"}, {"smell": "clean", "insects": "none"}])
+def test_without_such_a_sign_the_rest_is_asked(given):
+    assert not isinstance(answer(find_sheet("intake-check"), given), Answered)
+
+
+def test_a_certificate_says_with_what_and_vouches_for_nothing():
+    assert "with what" in said("intake-check", **{**LOAD, "fumigated": "certificate"}).lower()
+    with_paper = {**LOAD, "fumigated": "certificate", "fumigant": "phosphine, 12 October, no. 17 (invented)"}
+    assert ask("intake-check", **with_paper)["answers"]["verdict"]["value"] == "take"
+    assert "stop the load all the same" in notes("intake-check", **with_paper)
+    assert load(fumigated="certificate", fumigant="phosphine", smell="foreign")["verdict"] == "stop"
+
+
+def test_whether_it_was_fumigated_is_asked():
+    assert "nobody-knows" in said("intake-check", **{**LOAD, "fumigated": ""})
+
+
+def test_the_command_line_answers_it_too(capsys):
+    code = main(["run", "intake-check", "smell=foreign"])
+    streams = capsys.readouterr()
+    assert code == 0 and "DANGER: A foreign smell" in streams.out and streams.err == ""
+    assert main(["run", "intake-check", "smell=musty"]) == 2
 
 
 def test_published_decisions_of_the_montana_laboratory():

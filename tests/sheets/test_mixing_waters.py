@@ -2,11 +2,24 @@
 
 from __future__ import annotations
 
+from math import exp
+from pathlib import Path
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.models.mixing import DRY_HEAT_LIMITS, barley_heat, mix_temp
+from calculators.models.hydration import steep
+from calculators.models.limits import OutOfRange
+from calculators.models.mixing import (
+    DRY_HEAT_LIMITS,
+    WETTING_DOUBT,
+    WETTING_FALL,
+    barley_heat,
+    heat_of_wetting,
+    mix_temp,
+    wetting_rise,
+)
 from tests.sheets.ask import ask, notes, said, values
 
 
@@ -75,7 +88,7 @@ def test_out_of_reach_is_explained_with_the_nearest():
 
 def test_no_second_water_still_says_how_warm_it_must_be():
     found = values("mixing-waters", second_temp_c="")
-    assert set(found) == {"mix_temp_c", "water_temp_needed_c"}
+    assert set(found) == {"mix_temp_c", "wetting_rise_k", "later_temp_c", "water_temp_needed_c"}
 
 
 def test_ranges_hold_the_value():
@@ -101,3 +114,81 @@ def test_cautions():
 )
 def test_what_to_do_instead(given_values, words):
     assert words in said("mixing-waters", **given_values)
+
+
+def test_the_heat_of_wetting_is_the_published_one_for_flour():
+    # A bakers' dictionary (read): 6.5 Btu/lb on average at 11 to 12 %; 1 Btu/lb is 2.326 kJ/kg exactly.
+    published = 6.5 * 2.326
+    assert heat_of_wetting(barley_moisture=12.0) == pytest.approx(published, rel=0.005)
+    assert heat_of_wetting(barley_moisture=11.0) == pytest.approx(published, rel=0.25)
+    # A textbook's 15 kJ/kg of dough, two parts flour to one of water (in a copy), lies inside the doubt.
+    assert heat_of_wetting(barley_moisture=12.0) * WETTING_DOUBT.high > 15.0 * 3.0 / 2.0
+
+
+def test_the_heat_of_wetting_agrees_with_an_isotherm_of_barley():
+    # Chung-Pfost, ln(rh) = -A/(T + C) exp(-B X), barley in ASAE D245.5: A 475.12, B 0.14843, C 71.996 (from memory).
+    # Heat above that of water: R T^2 d ln(rh)/dT, summed over the moisture from 12 % upward; R 461.5 J/kg K.
+    a, b, c, temp_c, start = 475.12, 0.14843, 71.996, 15.0, 100 * 12 / 88
+    first = 461.5 * (temp_c + 273.15) ** 2 * a / (temp_c + c) ** 2 * exp(-b * start) / 1000
+    whole = first / b / 100 * 0.88
+    low, high = (heat_of_wetting(barley_moisture=12.0) * share for share in (WETTING_DOUBT.low, WETTING_DOUBT.high))
+    assert low < whole < high and whole == pytest.approx(18.8, abs=0.1)
+    assert pytest.approx(b, abs=0.001) == WETTING_FALL
+
+
+def test_wetter_barley_gives_off_less_and_dry_starch_is_met_at_the_other_end():
+    heats = [heat_of_wetting(barley_moisture=m) for m in (5.0, 10.0, 12.0, 14.0, 20.0, 25.0)]
+    assert heats == sorted(heats, reverse=True) and heats[-1] > 0
+    bone_dry = 15.1 / 0.88 * exp(WETTING_FALL * 100 * 12 / 88)
+    assert 100 < bone_dry < 140  # dry starch, about 100 to 120 kJ/kg (from memory)
+
+
+@pytest.mark.parametrize(("m3_per_t", "rise"), [(1.2, 2.3), (2.0, 1.5)])
+def test_the_steep_warms_by_itself(m3_per_t, rise):
+    found = values("mixing-waters", barley_kg="1000", water_kg=str(1000 * m3_per_t), barley_moisture="12")
+    assert round(found["wetting_rise_k"], 1) == rise
+    assert found["later_temp_c"] == pytest.approx(14 + found["wetting_rise_k"])
+    # Energy balance by hand: what the corns give off warms barley and water together.
+    heat = barley_heat(barley_moisture=12) * 1000 + 4.19 * 1000 * m3_per_t
+    assert found["wetting_rise_k"] * heat == pytest.approx(1000 * heat_of_wetting(barley_moisture=12), rel=1e-9)
+
+
+def test_the_course_over_the_hours_is_that_of_the_steep_model():
+    # Each layer has given off what its own moisture says; the sheet's words give the shares.
+    def share(hours: float) -> float:
+        course = steep(barley_moisture=12.0, stages=[(hours, 14.0)])
+        radii = [(n + 0.5) / 300 for n in range(300)]
+        start = 12 / 88
+        given_off = [
+            (1 - exp(-100 * WETTING_FALL * (moisture / (100 - moisture) - start)), r * r)
+            for moisture, r in zip(course.profile(hours, radii), radii, strict=True)
+        ]
+        return sum(part * shell for part, shell in given_off) / sum(shell for _, shell in given_off)
+
+    assert share(1) == pytest.approx(1 / 3, abs=0.04)
+    assert share(3) == pytest.approx(0.5, abs=0.04)
+    assert share(8) == pytest.approx(0.7, abs=0.04)
+
+
+def test_it_says_how_much_lower_to_aim_and_names_the_stop():
+    text = notes("mixing-waters")
+    assert "aim 2.1 K lower at filling: 11.9 °C" in text and "stop and ask" not in text
+    warm = notes("mixing-waters", wanted_temp_c="18")
+    assert "notice: The steep may warm to" in warm and "Over 20 °C is stop and ask" in warm
+
+
+@pytest.mark.parametrize(
+    "change",
+    [{"barley_kg": 0.0}, {"water_kg": 0.0}, {"wetting_kj": -0.1}, {"wetting_kj": 201.0}],
+)
+def test_limits_of_the_rise(change):
+    case = {"barley_kg": 1000.0, "barley_heat_kj": 1.65, "water_kg": 1200.0, "wetting_kj": 15.0}
+    assert wetting_rise(**case) > 0
+    with pytest.raises(OutOfRange):
+        wetting_rise(**{**case, **change})
+
+
+def test_the_page_no_longer_calls_it_a_little():
+    page = (Path(__file__).parents[2] / "docs" / "calculators" / "mixing-waters.md").read_text("utf-8")
+    assert "gives off a little" not in page
+    assert "15 kJ for each kilogram" in page and "2.3 K" in page and "read" in page

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from scipy import stats
 
 from calculators.answer import Answered, answer, find_sheet
+from calculators.rules.limits.readiness import OVERSHOT, READY
 from tests.sheets.ask import ask, notes, said, values
 
 
@@ -20,87 +19,91 @@ def verdict(rows: str, **given_values: str) -> str:
     return str(values("readiness", **{"rub": "", "counts": rows, **given_values})["verdict"])
 
 
-def above(limit: float, corns: int) -> int:
-    """First count whose exact interval clears the limit, by scipy."""
-    return next(k for k in range(1, corns + 1) if stats.beta.ppf(0.025, k, corns - k + 1) >= limit)
+def test_five_five_ten_sixty_five_fifteen_is_late_and_not_waiting():
+    answered = ask("readiness", counts="5; 5; 10; 65; 15", rub="")
+    assert answered["answers"]["verdict"]["value"] == "late"
+    assert answered["answers"]["share_ready"]["value"] == 80 and answered["answers"]["share_overshot"]["value"] == 15
+    assert "wait_hours" not in answered["answers"] and "count_more" not in answered["answers"]
+    text = notes("readiness", counts="5; 5; 10; 65; 15", rub="")
+    assert "Write why it came so far" in text and "Tell the shift lead" in text
 
 
-def below(limit: float, corns: int) -> int:
-    """Last count whose exact interval stays under the limit, by scipy."""
-    return max(k for k in range(corns) if stats.beta.ppf(0.975, k + 1, corns - k) < limit)
-
-
-def test_the_share_ready_at_both_edges():
-    ready, short = above(0.75, 100), below(0.75, 100)
-    assert verdict(count(ready)) == "meets-target"
-    assert verdict(count(ready - 1)) == "undecided"
-    assert verdict(count(short)) == "wait"
-    assert verdict(count(short + 1)) == "undecided"
-
-
-def test_the_share_overshot_at_both_edges():
-    fine, out = below(0.10, 200), above(0.10, 200)
-    assert verdict(count(200 - fine, fine, 200)) == "meets-target"
-    assert verdict(count(200 - fine - 1, fine + 1, 200)) == "undecided"
-    assert verdict(count(200 - out, out, 200)) == "overshot"
-    assert verdict(count(200 - out + 1, out - 1, 200)) == "undecided"
+@pytest.mark.parametrize(
+    ("rows", "word"),
+    [
+        ("2; 3; 5; 86; 4", "kiln-now"),
+        ("2; 4; 9; 82; 3", "kiln-now"),
+        ("0; 0; 4; 88; 8", "kiln-now"),
+        ("4; 6; 8; 172; 10", "kiln-now"),
+        ("0; 0; 4; 86; 10", "late"),
+        ("2; 4; 24; 69; 1", "wait"),
+        ("1; 3; 20; 75; 1", "count-more"),
+    ],
+)
+def test_each_word_of_a_hundred_or_two(rows, word):
+    assert verdict(rows) == word
 
 
 def test_the_case_of_2_4_14_76_4():
     # the mean by its three conventions: 0.815 at class middles, 0.69 and 0.94 at the ends (by hand)
     answered = ask("readiness", counts="2; 4; 14; 76; 4", rub="")["answers"]
-    assert answered["share_ready"]["value"] == 76 and answered["share_overshot"]["value"] == 4
+    assert answered["share_ready"]["value"] == 80 and answered["share_overshot"]["value"] == 4
     assert answered["mean_acrospire"]["value"] == pytest.approx(0.815)
     assert answered["evenness"]["value"] == 90
-    assert answered["verdict"]["value"] == "undecided"
+    assert answered["verdict"]["value"] == "kiln-now"
+
+
+def test_the_share_at_three_quarters_holds_those_beyond_and_its_exact_interval():
+    entry = ask("readiness", counts="2; 4; 14; 76; 4", rub="")["answers"]["share_ready"]
+    low, high = stats.beta.ppf(0.025, 80, 21), stats.beta.ppf(0.975, 81, 20)
+    assert (entry["low"], entry["high"]) == pytest.approx((100 * low, 100 * high))
 
 
 def test_overshot_comes_before_everything():
-    assert verdict(count(60, 40)) == "overshot"
-    assert verdict("50; 0; 0; 0; 50") == "overshot"
+    assert verdict(count(60, 40)) == "late"
+    assert verdict("50; 0; 0; 0; 50") == "late"
+    assert "Only about 50 %" in notes("readiness", counts="50; 0; 0; 0; 50", rub="")
 
 
 def test_length_without_a_dry_rub_waits():
     ripe = count(95)
-    assert values("readiness", counts=ripe, rub="2; 3; 45")["verdict"] == "meets-target"
+    assert values("readiness", counts=ripe, rub="2; 3; 45")["verdict"] == "kiln-now"
     found = values("readiness", counts=ripe, rub="20; 20; 10")
-    assert found["verdict"] == "wait" and found["rub_ready"] == 20
+    assert found["verdict"] == "wait" and found["rub_ready"] == 20 and found["wait_hours"] == 12
     assert "rub hard" in notes("readiness", counts=ripe, rub="20; 20; 10")
     assert "No corns were rubbed" in notes("readiness", counts=ripe, rub="")
+    late = notes("readiness", counts=count(70, 25), rub="20; 20; 10")
+    assert "before anything is loaded" in late
 
 
-def test_undecided_says_how_many_more_and_warns_of_looking_again():
-    answered = ask("readiness", counts=count(80), rub="")
-    more = int(answered["answers"]["count_more"]["value"])
-    n = next(n for n in range(100, 5000) if stats.beta.ppf(0.025, 0.8 * n, 0.2 * n + 1) >= 0.75)
-    assert more == -(-(n - 100) // 10) * 10
-    assert verdict(count(round(0.8 * (100 + more)), 0, 100 + more)) == "meets-target"
+def test_count_more_says_how_many_of_half_an_hour_at_most_and_warns_of_looking_again():
+    answered = ask("readiness", counts="1; 3; 20; 75; 1", rub="")
+    assert 50 <= answered["answers"]["count_more"]["value"] <= 200
     text = " ".join(note["text"] for note in answered["notes"])
     assert "weakens the 95 %" in text and "one spot" in text
 
 
-def test_undecided_over_overshot_counts_for_that():
-    answered = ask("readiness", counts=count(170, 14, 200), rub="")
-    assert answered["answers"]["verdict"]["value"] == "undecided"
-    assert (
-        "Overshot" in " ".join(n["text"] for n in answered["notes"]) or answered["answers"]["count_more"]["value"] > 0
-    )
-
-
-def test_at_the_target_itself_counting_does_not_help():
-    answered = ask("readiness", counts=count(75), rub="")
-    assert "count_more" not in answered["answers"]
-    assert any("being at the limit" in note["text"] for note in answered["notes"])
+def test_the_costs_add_up_and_the_cheaper_road_is_taken():
+    for rows in ("2; 4; 14; 76; 4", "2; 4; 24; 69; 1", "3; 12; 45; 40; 0"):
+        found = values("readiness", counts=rows, rub="")
+        cheaper = "kiln-now" if found["kiln_points"] <= found["waiting_points"] else "wait"
+        assert found["verdict"] == cheaper
 
 
 def test_wait_gives_hours_by_the_trend():
-    # every corn grew one class, 0.25, in a day; 75 % past three quarters needs 0.1875 more: 18 h
+    # every corn grew one class, 0.25, in a day (by hand); held towards the typical 0.18
     rows = "0 0; 0 100; 100 0; 0 0; 0 0"
     found = ask("readiness", counts=rows, rub="")["answers"]["wait_hours"]
-    assert found["value"] == pytest.approx(24 * 0.1875 / 0.25)
     assert found["low"] < found["value"] < found["high"]
+    assert 24 * 0.15 / 0.25 < found["value"] < 24 * 0.16 / 0.18
     half_a_day = ask("readiness", counts=rows, rub="", hours_between="12")["answers"]["wait_hours"]
-    assert half_a_day["value"] == pytest.approx(found["value"] / 2)
+    assert half_a_day["value"] < 0.8 * found["value"]
+
+
+def test_one_days_count_gives_hours_too_and_says_that_they_are_typical():
+    found = ask("readiness", counts="3; 12; 45; 40; 0", rub="")["answers"]
+    assert found["verdict"]["value"] == "wait" and found["wait_hours"]["low"] < found["wait_hours"]["high"]
+    assert "rest on a typical growth" in notes("readiness", counts="3; 12; 45; 40; 0", rub="")
 
 
 def test_the_day_before_makes_the_trend_surer():
@@ -113,7 +116,13 @@ def test_no_hours_without_sure_growth():
     still = "10 10; 40 40; 40 40; 10 10; 0 0"
     assert "wait_hours" not in values("readiness", counts=still, rub="")
     assert "no sure growth" in notes("readiness", counts=still, rub="")
-    assert "Count again tomorrow" in notes("readiness", counts=count(10), rub="")
+
+
+def test_the_edges_are_those_of_the_table_of_limits():
+    sheet = find_sheet("readiness")
+    target, most = sheet.question("target_share"), sheet.question("overshot_limit")
+    assert target is not None and float(target.default) == READY.accept_low
+    assert most is not None and float(most.default) == OVERSHOT.stop_high
 
 
 @pytest.mark.parametrize(
@@ -142,14 +151,3 @@ def test_a_row_left_blank_is_still_to_be_filled_in():
     result = answer(find_sheet("readiness"), {"counts": rows})
     assert not isinstance(result, Answered)
     assert [problem.missing for problem in result.problems] == [True]
-
-
-@given(st.lists(st.integers(0, 300), min_size=5, max_size=5).filter(lambda c: sum(c) >= 25))
-def test_every_count_ends_in_one_of_four_words(counts):
-    rows = "; ".join(str(c) for c in counts)
-    answered = ask("readiness", counts=rows, rub="")["answers"]
-    word = answered["verdict"]["value"]
-    ready, over = answered["share_ready"], answered["share_overshot"]
-    assert word in ("meets-target", "wait", "overshot", "undecided")
-    assert (word == "meets-target") == (ready["low"] >= 75 and over["high"] < 10)
-    assert (word == "overshot") == (over["low"] >= 10)

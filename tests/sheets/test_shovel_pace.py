@@ -49,10 +49,8 @@ def test_distance_and_floor():
     assert values("shovel-pace", **{**PUSH, "ground": "bad"})["points_exceeded"] == 1
 
 
-def test_heat_people_and_which_of_the_two():
+def test_heat_and_which_of_the_two():
     assert "15 minutes of rest" in notes("shovel-pace", **SHOVEL, weather="extreme")
-    assert "Ask first" in notes("shovel-pace", **SHOVEL)
-    assert "not for that person" in notes("shovel-pace", **SHOVEL, person="yes")
     assert "both given" in wrong("shovel-pace", **{**SHOVEL, "push_m": 5})[0].text
     assert wrong("shovel-pace", **NO_SHOVEL)[0].missing
 

@@ -6,6 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from calculators.answer import Answered, answer, example_of, find_sheet
+from calculators.declare import Refusal
 from tests.sheets.ask import notes, said, values, wrong
 
 BED = {"bed_kg": "1000", "moisture_now": "43", "moisture_wanted": "45", "water_kept": "100"}
@@ -59,16 +61,32 @@ def test_a_dose_past_what_is_sensible(wanted, expected):
     assert ("past a sensible dose" in notes("sprinkling", **{**BED, "moisture_wanted": wanted})) == expected
 
 
-@pytest.mark.parametrize(("wanted", "expected"), [("48", False), ("48.1", True)])
-def test_wetter_than_practice_wants(wanted, expected):
-    case = {**BED, "moisture_now": "46", "moisture_wanted": wanted}
-    assert ("wetter than practice wants" in notes("sprinkling", **case)) == expected
+# The table of limits: 42 to 46 % accepted, stops under 40 and over 48.
+@pytest.mark.parametrize(("wanted", "expected"), [("46", False), ("46.1", True), ("48", True)])
+def test_wetter_than_is_accepted(wanted: str, expected: bool):
+    case = {**BED, "moisture_now": "45", "moisture_wanted": wanted}
+    assert ("watched over 46 %" in notes("sprinkling", **case)) == expected
+
+
+def test_no_water_past_the_stop():
+    text = said("sprinkling", **{**BED, "moisture_wanted": "48.1"})
+    assert "from 30 to 48 %" in text and "Over 48 % is a stop" in text
+    sheet = find_sheet("sprinkling")
+    result = answer(sheet, {**example_of(sheet), **BED, "moisture_now": "48", "moisture_wanted": "48"})
+    assert isinstance(result, Answered) and isinstance(result.outcome, Refusal)
+    assert "No water" in result.outcome.text and "Tell the shift lead." in result.outcome.text
+
+
+def test_a_bed_too_dry_is_said_first():
+    assert notes("sprinkling", **{**BED, "moisture_now": "39.9"}).startswith("notice: Past a stop. Moisture 39.9 %")
+    assert "Past a stop" not in notes("sprinkling", **{**BED, "moisture_now": "40"})
+    assert "No water in the last 12 h before the kiln" in notes("sprinkling", **BED)
 
 
 @pytest.mark.parametrize("wanted", ["43", "42"])
 def test_nothing_to_sprinkle(wanted):
     text = said("sprinkling", **{**BED, "moisture_wanted": wanted})
-    assert "nothing to sprinkle" in text and "over 43, up to 55 %" in text
+    assert "nothing to sprinkle" in text and "over 43, up to 48 %" in text
 
 
 def test_the_hazards_stand_beside_it():
@@ -76,7 +94,7 @@ def test_the_hazards_stand_beside_it():
     assert "caution: Wet floors" in text and "warning: Water that stood" in text
 
 
-@given(now=st.floats(30, 50), more=st.floats(0.1, 5), bed=st.floats(10, 50_000))
+@given(now=st.floats(30, 43), more=st.floats(0.1, 5), bed=st.floats(10, 50_000))
 def test_the_water_brings_the_bed_to_its_moisture(now: float, more: float, bed: float) -> None:
     case = {"bed_kg": repr(bed), "moisture_now": repr(now), "moisture_wanted": repr(now + more)}
     found = values("sprinkling", **case, water_kept="90")

@@ -13,11 +13,13 @@ from calculators.models.hydration import run, steep
 from calculators.models.steep_choice import choose, margin
 from calculators.models.steep_course import Stage
 from calculators.models.steep_plan import Search
-from calculators.models.steep_wishes import Wishes, hours_until, rest_for, within
+from calculators.models.steep_wishes import Wishes, hours_until, within
+from calculators.rules.steep_order import bounds, longest_for, rest_for
 from tests.sheets.ask import ask, notes, said, values
 
 BASE = steep(barley_moisture=12.5, stages=[(1, 14)]).steeping
-USUAL = Wishes(45.0, 31.0, 10.0, 6.0, 6.0, (22.0, 5.0), None, (6.0, 14.0))
+BOUNDS = bounds()
+USUAL = Wishes(45.0, 31.0, 10.0, 6.0, 6.0, BOUNDS, (22.0, 5.0), None, (6.0, 14.0))
 
 
 def clock(hours: float, start: float = 6.0) -> float:
@@ -36,11 +38,13 @@ def minutes(moment: datetime) -> int:
     st.integers(18, 23),
     st.integers(3, 8),
     st.sampled_from([4.0, 6.0, 9.0]),
-    st.sampled_from([8.0, 10.0, 14.0]),
+    st.sampled_from([8.0, 10.0, 12.0]),
+    st.sampled_from([0.0, 0.5, 1.5]),
 )
-@example(6.1875, 14.75, 3, 23, 4, 4.0, 8.0)  # found only by the search that looks past the limits
-def test_every_plan_that_keeps_all_wishes_keeps_them(water, barley, half_hours, quiet, until, rest, longest):
-    wishes = Wishes(44.5, 31.0, longest, rest, half_hours / 2.0, (float(quiet), float(until)), 96.0, (6.0, 15.0))
+@example(6.1875, 14.75, 3, 23, 4, 4.0, 8.0, 0.5)  # found only by the search that looks past the limits
+def test_every_plan_that_keeps_all_wishes_keeps_them(water, barley, half_hours, quiet, until, rest, longest, takes):
+    hours = (float(quiet), float(until))
+    wishes = Wishes(44.5, 31.0, longest, rest, half_hours / 2.0, BOUNDS, hours, 96.0, (6.0, 15.0), takes, takes)
     base = BASE._replace(barley_moisture=barley)
     choice = choose(base, water, wishes)
     for plan in choice.plans:
@@ -49,17 +53,26 @@ def test_every_plan_that_keeps_all_wishes_keeps_them(water, barley, half_hours, 
         again = steep(barley_moisture=barley, stages=[(h, water) for h in lengths])
         assert again.ends[-1].drained == pytest.approx(44.5, abs=0.3)
         assert plan.course.ends[-1].drained == pytest.approx(again.ends[-1].drained, abs=1e-9)
+        # Whatever is given up: one immersion stops at 12 h and one rest at 24 (common practice).
+        assert max(lengths[::2]) <= 12.0 and max(lengths[1::2], default=0.0) <= 24.0
         if not choice.kept:
             assert plan.draft.broken
             continue
+        assert sum(lengths) >= 24.0
         assert len(lengths) % 2 == 1
         assert max(lengths[::2]) <= longest + 1e-9 and min(lengths[1::2], default=rest) >= rest - 1e-9
+        # Minute by minute: somebody is there while a drain runs, and while a fill does.
         for n in range(0, len(lengths), 2):
-            drain = round(60 * (wishes.start_clock_h + sum(lengths[: n + 1]))) % 1440
-            assert not (drain >= 60 * quiet or drain < 60 * until)
+            drained, covered = sum(lengths[: n + 1]), sum(lengths[:n])
+            open_ = [(drained, drained + takes)] + ([(covered - takes, covered)] if n else [])
+            for first, last in open_:
+                for minute in range(round(60 * first), round(60 * last) + 1):
+                    clock_minute = round(60 * wishes.start_clock_h + minute) % 1440
+                    if 60 * first <= minute < 60 * last or takes == 0.0:
+                        assert 60 * until <= clock_minute < 60 * quiet
         cast = round(60 * (wishes.start_clock_h + plan.draft.cast_h)) % 1440
         assert 6 * 60 <= cast < 15 * 60
-        assert plan.draft.cast_h >= sum(lengths) + 1.0 - 1e-9
+        assert plan.draft.cast_h >= sum(lengths) + takes - 1e-9
         assert plan.draft.cast_h + 1.0 <= 96.0
     costs = [plan.cost for plan in choice.plans]
     assert not choice.kept or costs == sorted(costs)
@@ -111,8 +124,8 @@ def test_practice_three_immersions_at_14_degrees():
     result = ask("steep-plan", quiet_from="", quiet_until="", cast_from="", cast_until="", target_moisture="44.5")
     first = [row for row in result["tables"]["schedule"]["rows"] if row[0] == 1]
     assert len(first) == 3
-    assert 4.0 <= first[0][4] <= 10.0 and 30.0 <= first[0][5] <= 35.0
-    assert 4.0 <= first[1][4] <= 10.0 and first[2][4] <= 8.0
+    assert 4.0 <= first[0][6] <= 10.0 and 30.0 <= first[0][7] <= 35.0
+    assert 4.0 <= first[1][6] <= 10.0 and first[2][6] <= 8.0
     assert 34.0 <= result["tables"]["compared"]["rows"][0][1] <= 56.0
 
 
@@ -122,11 +135,18 @@ def test_schedule_adds_up_on_the_clock():
     assert plans <= {1, 2, 3} and len(plans) >= 2
     for plan in plans:
         moment, drained, rest = datetime(2026, 1, 12, 6, 0), 0.0, None
-        for _, _, fill, drain, wet, drained, rest in [row for row in rows if row[0] == plan]:  # noqa: B007
-            assert datetime.fromisoformat(fill) == moment
+        shown = [row for row in rows if row[0] == plan]
+        for _, number, fill, covered, drain, dry, wet, drained, rest in shown:  # noqa: B007
+            assert datetime.fromisoformat(covered) == moment
+            if number == 1:
+                assert fill is None
+            else:
+                assert moment - datetime.fromisoformat(fill) == timedelta(minutes=60)
+                assert minutes(moment - timedelta(minutes=60)) >= 5 * 60 and minutes(moment) < 22 * 60
             moment += timedelta(hours=wet)
             assert datetime.fromisoformat(drain) == moment
-            assert not (minutes(moment) >= 22 * 60 or minutes(moment) < 5 * 60)
+            assert datetime.fromisoformat(dry) - moment == timedelta(minutes=60)
+            assert 5 * 60 <= minutes(moment) <= 21 * 60
             moment += timedelta(hours=rest or 0)
         assert rest is None and drained == pytest.approx(45.0, abs=0.3)
 
@@ -157,30 +177,51 @@ def test_a_wish_in_the_way_is_named_and_the_nearest_shown():
     granted = float(text.split("vessel free after 30 h; ")[1].split(" h")[0])
     assert values("steep-plan", vessel_hours=str(granted + 0.1))["wishes"] == "kept"
     text = notes("steep-plan", quiet_from="14:00", quiet_until="12:00")
-    assert "No plan keeps every wish" in text and "quiet hours" in text
+    assert "No plan keeps every wish" in text and "hours when nobody is there" in text
 
 
 def test_a_target_out_of_reach_is_refused_with_the_nearest():
     result = ask("steep-plan", water_temp_c="3", target_moisture="55", longest_immersion_h="6")
     assert "The target stands in the way" in result["refused"]
-    assert "55 %" in result["refused"] and "ends on" in result["refused"]
+    assert "55 %" in result["refused"] and "ends on" in result["refused"] and "Use warmer water." in result["refused"]
+    assert result["notes"][0]["text"].startswith(
+        "Past a stop: what is asked for. Steep water 3 °C: the stop is under 5 °C."
+    )
+    warm = ask("steep-plan", water_temp_c="17", target_moisture="55", longest_immersion_h="2")
+    assert "warmer" not in warm["refused"]
 
 
 def test_sensitive_barley_rests_longer():
-    # MEBAK R-110.34.612 (read): the more sensitive, the longer the rests; classes from memory.
-    assert [rest_for(water_sensitivity=s) for s in (0, 10, 10.1, 25, 25.1, 45, 45.1, 100)] == [
-        0,
-        0,
-        8,
-        8,
-        12,
-        12,
-        16,
-        16,
-    ]
-    rows = ask("steep-plan", water_sensitivity="30")["tables"]["schedule"]["rows"]
-    assert min(row[6] for row in rows if row[6] is not None) >= 12.0
-    assert "no rest is shorter than 12 h" in notes("steep-plan", water_sensitivity="30")
+    # MEBAK R-110.34.612 (read): the more sensitive, the longer the rests. 30 points: Montana State University (read).
+    points = (0, 9.9, 10, 29.9, 30, 45, 45.1, 100)
+    assert [rest_for(water_sensitivity=s) for s in points] == [0, 0, 8, 8, 12, 12, 16, 16]
+    assert [longest_for(water_sensitivity=s) for s in points] == [12, 12, 8, 8, 6, 6, 6, 6]
+    rows = ask("steep-plan", water_sensitivity="31")["tables"]["schedule"]["rows"]
+    assert min(row[8] for row in rows if row[8] is not None) >= 12.0
+    assert max(row[6] for row in rows) <= 6.0
+    assert "no rest is shorter than 12 h" in notes("steep-plan", water_sensitivity="31")
+
+
+def shape(**given_values: str) -> list[tuple[float, float | None]]:
+    """Hours under water and of rest of the plan that stands first, without hours when nobody is there."""
+    free = {"quiet_from": "", "quiet_until": "", "cast_from": "", "cast_until": ""}
+    rows = ask("steep-plan", **free, **given_values)["tables"]["schedule"]["rows"]
+    return [(row[6], row[8]) for row in rows if row[0] == 1]
+
+
+@pytest.mark.parametrize("points", ["11", "20", "31", "39"])
+def test_a_sensitivity_under_40_changes_the_plan_and_is_said(points):
+    usual, sensitive = shape(), shape(water_sensitivity=points)
+    assert max(wet for wet, _ in sensitive) < max(wet for wet, _ in usual)
+    assert min(rest for _, rest in sensitive if rest) >= (12 if float(points) > 30 else 8)
+    assert f"water-sensitive by {points} points" in notes("steep-plan", water_sensitivity=points)
+
+
+def test_past_the_published_line_the_stop_is_said_first():
+    first = ask("steep-plan", water_sensitivity="31")["notes"]
+    assert any(note["level"] == "notice" and note["text"].startswith("Past a stop: do not steep it") for note in first)
+    assert any(note["text"].startswith("Past a stop") for note in ask("steep-plan", water_sensitivity="30")["notes"])
+    assert "Past a stop" not in notes("steep-plan", water_sensitivity="29")
 
 
 def test_a_slower_barley_drains_later():
@@ -199,14 +240,18 @@ def test_clock_windows_pass_midnight():
     ("given_values", "words"),
     [
         ({"target_moisture": "30"}, "not above the first drain’s 31 %"),
-        ({"first_aim": "23", "barley_moisture": "24"}, "not above the barley’s own"),
         ({"quiet_until": ""}, "give both times"),
         ({"quiet_from": "05:00"}, "both times are the same"),
         ({"cast_from": ""}, "give both times"),
         ({"start": ""}, "Type a time such as 06:00"),
         ({"water_temp_c": "30.5"}, "above 30 °C barley is harmed"),
-        ({"longest_immersion_h": "1.9"}, "from 2 to 24 h"),
-        ({"longest_immersion_h": "24.1"}, "from 2 to 24 h"),
+        ({"longest_immersion_h": "1.9"}, "from 2 to 12 h"),
+        ({"longest_immersion_h": "12.1"}, "from 2 to 12 h, such as 10. One immersion stops at 12 h"),
+        ({"first_aim": "27.9"}, "from 28 to 37 %"),
+        ({"first_aim": "37.1"}, "Beyond these the first drain is a stop"),
+        ({"shortest_rest_h": "1.5"}, "a drain and a fill alone take 2 h. Type a rest of that or more, up to 24 h"),
+        ({"chit_hours": "11"}, "from 12 to 120 h"),
+        ({"fill_minutes": "241"}, "from 0 to 240 min"),
         ({"shortest_rest_h": "0.5"}, "from 1 to 24 h"),
         ({"water_sensitivity": "101"}, "from 0 to 100"),
     ],
@@ -218,15 +263,72 @@ def test_what_to_do_instead(given_values, words):
 def test_the_limits_themselves_are_accepted():
     for more in (
         {"longest_immersion_h": "2"},
-        {"longest_immersion_h": "24"},
-        {"shortest_rest_h": "1"},
+        {"longest_immersion_h": "12"},
+        {"shortest_rest_h": "2"},
         {"shortest_rest_h": "24"},
         {"water_temp_c": "30"},
         {"water_temp_c": "2"},
-        {"first_aim": "22"},
-        {"first_aim": "40"},
+        {"first_aim": "28"},
+        {"first_aim": "37"},
+        {"fill_minutes": "0", "drain_minutes": "0"},
+        {"fill_minutes": "240", "drain_minutes": "240", "shortest_rest_h": "8"},
     ):
         ask("steep-plan", **more)
+
+
+def test_nobody_fills_or_drains_while_nobody_is_there():
+    """From 18:00 to 07:00 nothing is opened or shut, from the plan that stands first to the last."""
+    for start in ("06:00", "07:00", "08:00"):
+        result = ask("steep-plan", start=start, quiet_from="18:00", quiet_until="07:00", cast_from="", cast_until="")
+        assert result["answers"]["wishes"]["value"] == "kept"
+        for _, number, fill, covered, drain, dry, *_ in result["tables"]["schedule"]["rows"]:
+            for moment in [drain, dry] + ([fill, covered] if number > 1 else []):
+                assert 7 * 60 <= minutes(datetime.fromisoformat(moment)) <= 18 * 60
+    # Begun at 13:30 the first drain would come at 17:00, too dry, or after 17 h, too late.
+    late = ask("steep-plan", start="13:30", quiet_from="18:00", quiet_until="07:00", cast_from="", cast_until="")
+    assert late["answers"]["wishes"]["value"] == "stop"
+    assert late["notes"][0]["text"].startswith("Past a stop") and "under 28 %" in late["notes"][0]["text"]
+    said_first = notes("steep-plan", start="06:00", quiet_from="18:00", quiet_until="07:00")
+    assert "notice: The start at 06:00 lies in the hours when nobody is there" in said_first
+    assert "lies in the hours" not in notes("steep-plan", start="07:00", quiet_from="18:00", quiet_until="07:00")
+
+
+def test_times_of_filling_and_draining_are_asked_for_and_kept():
+    quick = ask("steep-plan", fill_minutes="15", drain_minutes="30")["tables"]["schedule"]["rows"][1]
+    assert minutes(datetime.fromisoformat(quick[3])) - minutes(datetime.fromisoformat(quick[2])) == 15
+    assert minutes(datetime.fromisoformat(quick[5])) - minutes(datetime.fromisoformat(quick[4])) == 30
+    slow = notes("steep-plan", drain_minutes="91", fill_minutes="121", shortest_rest_h="6")
+    assert slow.startswith("notice: Past a stop: the plans below.") and "over 120 min" in slow and "over 90 min" in slow
+    below = notes("steep-plan", longest_immersion_h="12", quiet_from="", quiet_until="", water_temp_c="6")
+    assert "Past a stop at the bottom: an immersion of" in below and "from water on until drained" in below
+
+
+def test_a_steep_in_warm_water_has_time_to_chit_or_asks():
+    # Canadian guide (read): 28 h is the shortest its plan comes to at 12 to 18 C; more than 80 % are chitted then.
+    for warm in ("18", "20", "24", "30"):
+        result = ask("steep-plan", water_temp_c=warm, quiet_from="", quiet_until="", cast_from="", cast_until="")
+        ends = [row[1] for row in result["tables"]["compared"]["rows"]]
+        assert min(ends) >= 24.0
+        text = "\n".join(f"{n['level']}: {n['text']}" for n in result["notes"])
+        assert "Can it chit in time? Plan" in text and "count 200 corns before the water goes on" in text
+        assert ("notice: Can it" in text) == (min(ends) < 28.0)
+        assert "count_at" in result["answers"]
+
+
+def test_own_hours_to_chit_are_kept():
+    free = {"quiet_from": "", "quiet_until": "", "cast_from": "", "cast_until": "", "water_temp_c": "20"}
+    for hours in (30.0, 36.0, 44.0):
+        result = ask("steep-plan", chit_hours=str(hours), **free)
+        assert result["answers"]["wishes"]["value"] == "kept"
+        assert all(row[1] >= hours for row in result["tables"]["compared"]["rows"])
+        assert "Can it chit" not in notes("steep-plan", chit_hours=str(hours), **free)
+    text = notes("steep-plan", chit_hours="110", **free)
+    assert "gives up: 110 h to chit; it is drained for the cast after" in text
+
+
+def test_the_wall_card_names_no_hours_past_the_stop():
+    cells = [cell for row in ask("steep-plan", first_aim="36")["tables"]["wall_card"]["rows"] for cell in row[1:]]
+    assert None in cells and all(cell <= 12.0 for cell in cells if cell is not None)
 
 
 def test_gas_and_air_are_named():

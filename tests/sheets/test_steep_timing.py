@@ -76,11 +76,36 @@ def test_a_strange_reading_is_said():
     ("given_values", "words"),
     [
         ({"target_moisture": "40"}, "before the last immersion begins"),
-        ({"stages": "4", "water_temp_c": "5", "target_moisture": "55"}, "does not reach 55 %"),
+        ({"stages": "4", "water_temp_c": "5", "target_moisture": "55"}, "No single immersion brings it to 55 %"),
     ],
 )
 def test_schedules_that_miss(given_values, words):
     assert words in notes("steep-timing", **given_values)
+
+
+def test_past_twelve_hours_the_stop_is_said_and_no_hour_is_ordered():
+    found = ask("steep-timing", water_temp_c="6", target_moisture="45", start="06:00")
+    assert "last_immersion_needed_h" not in found["answers"] and "hours_to_target" not in found["answers"]
+    assert found["answers"]["order"]["value"] == "split"
+    first = found["notes"][0]["text"]
+    assert first.startswith("Past a stop. To 45 % in one immersion takes 30.8 h: the stop is over 12 h. Drain, give")
+    # What it offers, run through the same sheet, ends on target and passes no stop any more.
+    row = found["tables"]["instead"]["rows"][0]
+    assert row[1] == "8, 6, 8, 6, 2.8"
+    stages = "8; 8; 8; 12; 8; 6; 8; 6; 2.83"
+    through = ask("steep-timing", water_temp_c="6", target_moisture="45", stages=stages)
+    assert through["answers"]["moisture_end"]["value"] == pytest.approx(45.0, abs=0.05)
+    assert "Past a stop. To" not in through["notes"][0]["text"] and "last_immersion_needed_h" in through["answers"]
+
+
+def test_over_eight_hours_it_wants_air_and_the_stop_has_its_clock_time():
+    text = notes("steep-timing", water_temp_c="12", target_moisture="45", start="06:00")
+    needed = timing(water_temp_c="12", target_moisture="45")["last_immersion_needed_h"]
+    assert 8 < needed <= 12
+    assert "Over 8 h, one immersion is watched: with air all through." in text
+    assert "Stop after 12 h, at day 3 06:00, whatever the basket reads." in text
+    # A reading that narrows the doubt to less than twelve hours takes the warning away.
+    assert "Stop after" not in notes("steep-timing", reading="36 43")
 
 
 def test_gas_is_named_as_a_danger_and_still_water_never_praised():

@@ -113,11 +113,11 @@ def site(built_site: Path) -> Site:
 QUESTIONS = {
     "the grain smells sour on day 2, in the steep": (
         Place("reference/what-goes-wrong", "sour-in-the-steep"),
-        ["drain at once", "Full suction", "Fresh cold water", "had no air", "Narziss, read"],
+        ["drain at once", "Full suction", "Fresh cold water", "had no air", "Narziss, not citable"],
     ),
     "the grain smells sour on day 2, on the floor": (
         Place("reference/what-goes-wrong", "sour-on-the-floor"),
-        ["Turn at once", "Spread it thin", "No air inside", "Narziss, read"],
+        ["Turn at once", "Spread it thin", "No air inside", "Narziss, not citable"],
     ),
     "the basket weighs 168 g": (
         # 100 g at 12 %, 1 % leached, to 45 %: 100 × 0.88 × 0.99 / 0.55 = 158.4; 168 g are 1 − 87.12/168 = 48.1 %.
@@ -132,9 +132,17 @@ QUESTIONS = {
         Place("safety/confined-vessels", "the-rule"),
         ["Nobody puts any part of the body into a steep, drum", "If something has fallen in, it stays in"],
     ),
+    "it smells of rotten eggs at the drain": (
+        Place("safety/gases", "hydrogen-sulphide"),
+        ["away, upwind", "paralyses the sense of smell", "Lift no cover", "NIOSH"],
+    ),
+    "it stings in the nose at the cooling plant": (
+        Place("safety/gases", "ammonia"),
+        ["Out, across the wind", "The usual four-gas meter has none", "say ammonia"],
+    ),
     "the floor is 21 °C at the bottom": (
         Place("reference/what-goes-wrong", "hot-bottom"),
-        ["Turn at once", "Spread it to about 8 cm", "Read again after an hour", "Balling, read"],
+        ["Turn at once", "Spread it to about 8 cm", "Read again after an hour", "Balling, not citable"],
     ),
     "barley grew 91 of 100 in 4 ml and 60 in 8 ml": (
         Place("reference/what-goes-wrong", "ninety-one-and-sixty"),
@@ -150,6 +158,10 @@ def test_what_to_do_is_within_three_taps(site: Site, question: str) -> None:
     words = site.pages[place.page].words(place.anchor)
     for said in answer:
         assert said in words
+
+
+def test_the_page_of_gases_is_two_taps_away(site: Site) -> None:
+    assert site.taps[Place("safety/gases")] <= 2
 
 
 @pytest.mark.parametrize("sheet_id", sheet_ids())

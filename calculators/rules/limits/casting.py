@@ -22,9 +22,18 @@ OFF_TARGET = limit(
 )  # fmt: skip
 CHIT = limit(
     Limit(
-        "chit-cast", _PAGE, "Chit at the cast", "%",
+        "chit-cast", _PAGE, "Chit at the cast, to a drum or a box", "%",
         stop_low=80, accept_low=90,
-        act="Leave it in the air rest, or cast it to a couch and let it finish there.", lowest=60, highest=99,
+        act="Leave it in the air rest, or cast it to a couch and let it finish there.",
+        sources=("cmbtc",), lowest=60, highest=99,
+    )
+)  # fmt: skip
+CHIT_COUCH = limit(
+    Limit(
+        "chit-couch", _PAGE, "Chit at the cast, to a couch", "%",
+        stop_low=50, accept_low=80, watch="it finishes in the couch",
+        act="Leave it in the air rest, and ask whether the grain is cold, dormant or drowned.",
+        sources=("cmbtc",), lowest=30, highest=99,
     )
 )  # fmt: skip
 GRAIN_TEMP = limit(
@@ -57,9 +66,15 @@ SMELL = Signs(
     "cast-smell", _PAGE, "Smell", accept=("cucumber", "straw"), watch=("flat",), stop=("sour", "fruity", "musty"),
     act="Spread it thin, turn it at once, keep it apart.", sources=("narziss-smell",),
 )  # fmt: skip
+NO_AIR = Signs(
+    "cast-drum-air", _PAGE, "Air on the grain in the drum after filling", accept=("on",), stop=("off",),
+    act="At once: everybody away from the hatches, ducts and drains.", safety=True,
+)  # fmt: skip
 PERSON = Signs(
     "cast-person", _PAGE, "A person in the steep, the drum or the outlet’s path", stop=("always",),
     act="Stop what moves, and call.", safety=True,
 )  # fmt: skip
 
-ROWS = (MOISTURE, OFF_TARGET, CHIT, GRAIN_TEMP, COUCH_RISE, COUCH_BOTTOM, COUCH_HOURS, SMELL, PERSON)
+ROWS = (
+    MOISTURE, OFF_TARGET, CHIT, CHIT_COUCH, GRAIN_TEMP, COUCH_RISE, COUCH_BOTTOM, COUCH_HOURS, NO_AIR, SMELL, PERSON,
+)  # fmt: skip

@@ -1,5 +1,66 @@
-"""Limits of drum germination."""
+"""Limits of a batch in the drum, and of the air that goes through it."""
 
-from ..limit import Limit, Signs
+from ..limit import Limit, Signs, limit
+from .floor_germination import MOISTURE, MOISTURE_LOST
 
-ROWS: tuple[Limit | Signs, ...] = ()
+_PAGE = "drum-germination"
+
+AIR_ON = limit(
+    Limit(
+        "drum-air-on", _PAGE, "Air on", "C",
+        stop_low=8, accept_low=12, accept_high=15, stop_high=18,
+        act="Set the sprays or the cooler, and read again within the hour.",
+        sources=("evans-2024",), lowest=5, highest=22,
+    )
+)  # fmt: skip
+AIR_ON_RH = limit(
+    Limit(
+        "drum-air-on-humidity", _PAGE, "Humidity of the air on", "%",
+        stop_low=90, accept_low=95, act="Look at the sprays from outside: the bed is drying.",
+        lowest=80, highest=100,
+    )
+)  # fmt: skip
+RISE = limit(
+    Limit(
+        "drum-rise", _PAGE, "Air off over air on", "K",
+        accept_low=2, accept_high=3, stop_high=5, watch="more air; less air where it rises less",
+        act="More air. If the fan is at its end, cool the air.", lowest=0.5, highest=7,
+    )
+)  # fmt: skip
+PROBES = limit(
+    Limit(
+        "drum-probes", _PAGE, "Probes within", "K",
+        accept_high=2, stop_high=4, act="Turn it now, its air on.", lowest=0.5, highest=6,
+    )
+)  # fmt: skip
+BED = limit(
+    Limit(
+        "drum-bed", _PAGE, "Bed", "C",
+        accept_low=12, accept_high=17, stop_high=20, watch="or cooler",
+        act="More air, or colder air, and turn it with the air on.",
+        sources=("cereals-processing", "evans-2024"), lowest=8, highest=24,
+    )
+)  # fmt: skip
+TURNING = limit(
+    Limit(
+        "drum-turning-hours", _PAGE, "Between turnings", "h",
+        accept_low=8, accept_high=12, stop_high=24, act="Turn it now, its air on.", lowest=4, highest=48,
+    )
+)  # fmt: skip
+FAN = Signs(
+    "drum-fan", _PAGE, "Fan with grain in", accept=("running",), stop=("stopped",),
+    act="At once: everybody away from the hatches, ducts and drains. Tell the shift lead. Open nothing, wait beside "
+    "nothing. Turn only if the site’s plan says so.",
+    safety=True,
+)  # fmt: skip
+SMELL = Signs(
+    "drum-smell", _PAGE, "Smell of a sample", accept=("cucumber",), watch=("flat",), stop=("sour", "fruity", "musty"),
+    act="More fresh air, and turn it with the air on. Musty: mask on, lid on.", sources=("narziss-smell",),
+)  # fmt: skip
+HATCH = Signs(
+    "drum-hatch", _PAGE, "A head or an arm in a hatch", stop=("always",),
+    act="Stop what moves, and call. Samples come from the port, with the drum stopped, isolated, locked and tried.",
+    safety=True,
+)  # fmt: skip
+
+ROWS = (AIR_ON, AIR_ON_RH, RISE, PROBES, BED, MOISTURE, MOISTURE_LOST, TURNING, FAN, SMELL, HATCH)

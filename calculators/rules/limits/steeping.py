@@ -30,6 +30,15 @@ IMMERSION = limit(
         lowest=1, highest=24,
     )
 )  # fmt: skip
+REST = limit(
+    Limit(
+        "rest-hours", _PAGE, "Air rest", "h",
+        accept_low=6, accept_high=12, stop_high=24, accept="from opening the drain until water covers the grain",
+        watch="for barley that dislikes water, or over a night",
+        act="Wet it or cast it. Left lying, the chits dry and the roots tangle.",
+        sources=("cmbtc",), lowest=1, highest=48,
+    )
+)  # fmt: skip
 DRAIN = limit(
     Limit(
         "drain-minutes", _PAGE, "Drain", "min",
@@ -65,9 +74,23 @@ REST_RISE = limit(
 WATER_TEMP = limit(
     Limit(
         "steep-water-temp", _PAGE, "Steep water", "C",
-        stop_low=5, accept_low=10, accept_high=16, stop_high=20,
+        stop_low=5, accept_low=10, accept_high=16, stop_high=20, accept="after mixing", watch="by the season’s plan",
         act="Mix it with warmer or cooler water before it covers the grain.",
         sources=("haley-1987",), lowest=2, highest=25,
+    )
+)  # fmt: skip
+FILL_AGAINST_GRAIN = limit(
+    Limit(
+        "fill-against-grain", _PAGE, "Fresh water against the grain it covers, either way", "K",
+        accept_high=2, act="Mix it nearer to the grain.", lowest=0.5, highest=6,
+    )
+)  # fmt: skip
+STEEP = limit(
+    Limit(
+        "steep-hours", _PAGE, "From the first wetting to the last drain", "h",
+        stop_low=24, accept_low=28, watch="count the chits before you plan the cast",
+        act="Longer rests. Corns that had no time to chit are not cast.",
+        sources=("cmbtc",), lowest=12, highest=48,
     )
 )  # fmt: skip
 CHIT_LAST_DIP = limit(
@@ -95,12 +118,16 @@ ROWS = (
     casting.MOISTURE,
     IMMERSION,
     DRAIN,
+    REST,
     REST_TEMP,
     REST_SPREAD,
     REST_RISE,
     WATER_TEMP,
+    FILL_AGAINST_GRAIN,
+    STEEP,
     CHIT_LAST_DIP,
     casting.CHIT,
+    casting.CHIT_COUCH,
     SMELL,
     BELOW_THE_RIM,
 )

@@ -16,7 +16,9 @@ from tests.browser.sheets import (
     numbers,
     path_of,
     places,
+    private,
     section,
+    type_in,
 )
 
 pytestmark = pytest.mark.browser
@@ -110,7 +112,11 @@ def test_a_link_carries_the_numbers(visit: Open, address: str, sheet: Sheet) -> 
     link = place.locator(".sheet-link input").input_value()
     assert link.startswith(address + path_of(sheet))
     page = visit(link.removeprefix(address))
+    type_in(section(page, sheet), sheet, private(sheet))
     expect_standing(section(page, sheet), "answered")
     again = places(section(page, sheet))
-    for name in ("heading", "answers", "tables"):
+    for name in ("answers", "tables") if sheet.guarded else ("heading", "answers", "tables"):
         assert again[name] == said[name]
+    if sheet.guarded:
+        assert "&example=yes#" in link
+        expect(section(page, sheet).locator(".standing")).to_have_text("EXAMPLE, NOT YOUR VESSEL")

@@ -48,6 +48,14 @@ const collect = (section, reader) =>
   Object.fromEntries(fields(section).map((field) => [field.dataset.question, reader(field)]));
 
 export const read = (section) => collect(section, readField);
+
+// What is about a person goes to the working and nowhere else: not kept, not put back, not in a link and not from one.
+export const isPrivate = (field) => field.dataset.private === "yes";
+export function carried(section) {
+  const values = read(section);
+  for (const field of fields(section)) if (isPrivate(field)) delete values[field.dataset.question];
+  return values;
+}
 export const defaults = (section) => collect(section, defaultOf);
 
 // What is not named in `values` gets its default.

@@ -1,4 +1,5 @@
 // A link carries the questions. What comes out of one is data: text for the boxes of this sheet, nothing else.
+// On sheets about gas, vessels and lifting only a case that is marked as an example travels.
 
 import * as form from "./form.mjs";
 import * as table from "./table.mjs";
@@ -20,8 +21,20 @@ function tableRows(text, columns, mostRows) {
   return listed.slice(0, mostRows);
 }
 
+const guarded = (section) => section.dataset.guarded === "yes";
+const MARK = "example"; // in the address: these numbers are an example, nobody's own
+
 export function write(section) {
-  return carrying(section, location.href, section.id);
+  const address = carrying(section, location.href, section.id);
+  if (!guarded(section)) return address;
+  const marked = new URL(address);
+  marked.search += `&${MARK}=yes`;
+  return marked.href;
+}
+
+// Whether the address has numbers for this sheet that it does not take, since nobody marked them as an example.
+export function unmarked(section) {
+  return guarded(section) && carried(section) !== null && !new URLSearchParams(location.search).has(MARK);
 }
 
 // To a record sheet, which is filled with the same case; it says so when some of it is the worked case's.
@@ -35,7 +48,7 @@ export function toRecord(section, target) {
 function carrying(section, target, anchor = "") {
   const address = new URL(target, location.href);
   const query = new URLSearchParams({ sheet: anchor || section.dataset.sheet });
-  for (const [question, value] of Object.entries(form.read(section))) {
+  for (const [question, value] of Object.entries(form.carried(section))) {
     if (!isBlank(value)) query.set(question, Array.isArray(value) ? tableText(value) : value.trim());
   }
   // Kept readable where the standard allows it.
@@ -46,6 +59,10 @@ function carrying(section, target, anchor = "") {
 
 // The values for this sheet in the page's address, or null.
 export function read(section) {
+  return unmarked(section) ? null : carried(section);
+}
+
+function carried(section) {
   const query = new URLSearchParams(location.search);
   const named = query.get("sheet");
   if (!named || (named !== section.id && named !== section.dataset.sheet)) return null;
@@ -53,7 +70,7 @@ export function read(section) {
   const values = {};
   for (const field of form.fields(section)) {
     const text = query.get(field.dataset.question);
-    if (text === null) continue;
+    if (text === null || form.isPrivate(field)) continue;
     values[field.dataset.question] =
       field.dataset.kind === "table"
         ? tableRows(text, table.cells(table.rows(field)[0]).length, Number(field.dataset.maxRows) || 100)

@@ -82,10 +82,14 @@ export class Sheet {
     }
     const linked = link.read(this.section);
     if (linked) {
-      form.write(this.section, linked);
-      this.status.remark("These numbers came with the link. Check them against your own.");
+      form.write(this.section, linked, { example: this.results.guarded ? Object.keys(linked) : [] });
+      this.status.remark(this.results.guarded ? "An example came with the link. NOT YOUR VESSEL." : "These numbers came with the link. Check them against your own.");
       this.ask();
       return;
+    }
+    if (link.unmarked(this.section)) {
+      link.leave();
+      this.status.remark("No link brings numbers to this sheet. Measure, and type your own.");
     }
     if (!form.untouched(this.section)) {
       this.ask();
@@ -122,7 +126,7 @@ export class Sheet {
     clearTimeout(this.patienceTimer);
     this.patienceTimer = setTimeout(() => this.results.lapse(), TYPING_MS + PATIENCE_MS);
     if (form.untouched(this.section)) memory.forget(this.section);
-    else memory.save(this.section, form.read(this.section), form.fromExample(this.section));
+    else memory.save(this.section, form.carried(this.section), form.fromExample(this.section));
   }
 
   ask() {
@@ -268,7 +272,7 @@ export class Sheet {
   }
 
   keep() {
-    this.kept = { values: form.read(this.section), example: form.fromExample(this.section) };
+    this.kept = { values: form.carried(this.section), example: form.fromExample(this.section) };
   }
 
   fillExample() {
@@ -339,16 +343,22 @@ export class Sheet {
     box.select();
     try {
       await navigator.clipboard.writeText(address);
-      this.status.say("The link is copied. It carries the numbers in the form.");
+      this.status.say(`The link is copied. ${this.linkSays()}`);
     } catch {
-      this.status.say("Copy the link from the box. It carries the numbers in the form.");
+      this.status.say(`Copy the link from the box. ${this.linkSays()}`);
     }
+  }
+
+  linkSays() {
+    return this.results.guarded
+      ? "It opens headed EXAMPLE, NOT YOUR VESSEL. Never send it as somebody’s own case."
+      : "It carries the numbers in the form.";
   }
 
   drawLink(button) {
     const label = document.createElement("label");
     label.className = "sheet-link";
-    label.textContent = "Link to these numbers";
+    label.textContent = button.textContent;
     const box = document.createElement("input");
     box.type = "text";
     box.readOnly = true;

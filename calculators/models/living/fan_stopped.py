@@ -1,0 +1,114 @@
+"""How fast grain warms when its fan has stopped: a warning about the grain, and about nothing else."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from ..humid_air import AIR_C
+from ..limits import Limits, OutOfRange, check
+from .breathing import CORN_MOISTURE, DOUBT_FACTOR, GRAIN_REASON, SOONEST_FACTOR
+from .warmth import HOURS, LIMIT_C, REST_C, VESSEL_W_K_T, Rest, air_on, check_rest, run_rest
+
+
+class Stopped(NamedTuple):
+    """Grain after its fan has stopped: the typical case and the soonest.
+
+    Hours are infinite where the limit is not reached in two days.
+    """
+
+    k_per_h: float
+    k_per_h_soonest: float
+    hours_to_limit: float
+    hours_to_limit_soonest: float
+    heat_kw_t: float
+    heat_kw_t_soonest: float
+
+
+PLACES = {"rest": VESSEL_W_K_T, "box": 0.0, "drum": 10.0, "floor": 0.0}
+"""Heat that the middle of the grain loses with no air moved [W/K for each tonne]: our estimates.
+
+A box, and a piece at its bottom, are so deep that their middle loses nothing for hours; a
+drum loses through its shell (15 m2 for 6 t at 4 W/m2K).  The soonest case loses nothing anywhere.
+"""
+
+
+def after_fan_stops(
+    *,
+    place: str,
+    barley_moisture: float,
+    net_moisture: float,
+    temp_c: float,
+    growth_h: float,
+    limit_c: float,
+    room_c: float,
+    factor: float = 1.0,
+    doubt_factor: float = SOONEST_FACTOR,
+) -> Stopped:
+    """Give how fast grain warms once nothing cools it: a warning about grain, nothing else.
+
+    Parameters
+    ----------
+    place : str
+        One of ``rest``, ``box``, ``drum``, ``floor``.
+    barley_moisture, net_moisture : float
+        Moisture as filled, and inside the corns now, % of wet weight.
+    temp_c : float
+        Temperature of the warmest grain now [C], 1 to 30.
+    growth_h : float
+        Growth clock [h at 15 C] (``pace``).
+    limit_c : float
+        Temperature that the grain must not reach [C], over that now.
+    room_c : float
+        Temperature round the vessel [C].
+    factor : float, optional
+        Breathing of this batch against the law.
+    doubt_factor : float, optional
+        What the soonest case multiplies that by.
+
+    Returns
+    -------
+    Stopped
+        Degrees an hour at once, and hours to the limit.  They are about grain.  They are
+        never time allowed to people: the air of such a place turns deadly sooner.
+
+    Raises
+    ------
+    OutOfRange
+        When a value is outside its limits; a place that is not named is one.
+
+    Notes
+    -----
+    The pace rises as the grain warms: breathing doubles in some 8 K.
+
+    Examples
+    --------
+    >>> box = after_fan_stops(place="box", barley_moisture=14, net_moisture=45, temp_c=17, growth_h=78,
+    ...                       limit_c=25, room_c=15)
+    >>> round(box.k_per_h, 2), round(box.hours_to_limit, 1), round(box.hours_to_limit_soonest, 1)
+    (1.51, 3.9, 1.7)
+    """
+    if place not in PLACES:
+        raise OutOfRange("place", 0.0, 0.0, f"It is one of {', '.join(PLACES)}.")
+    check("room_c", room_c, AIR_C)
+    check("limit_c", limit_c, LIMIT_C)
+    check("temp_c", temp_c, Limits(REST_C.low, min(REST_C.high, limit_c)), GRAIN_REASON)
+    check("doubt_factor", doubt_factor, Limits(1.0, DOUBT_FACTOR.high / factor))
+    check("net_moisture", net_moisture, CORN_MOISTURE)
+    air = air_on(temp_c=room_c, relative_humidity=90.0)
+    found: list[float] = []
+    for faster, loss in ((1.0, PLACES[place]), (doubt_factor, 0.0)):
+        rest = Rest(barley_moisture, net_moisture, temp_c, HOURS.high, growth_h, air, 0.0, 0.0, loss, factor * faster)
+        check_rest(rest)
+        course = run_rest(rest, limit_c)
+        found += [(course.temps_c[1] - temp_c) / course.hours[1], _reached(course.hours, course.temps_c, limit_c)]
+        found.append(course.heat_kw_t[0])
+    return Stopped(found[0], found[3], found[1], found[4], found[2], found[5])
+
+
+def _reached(hours: Sequence[float], temps: Sequence[float], limit_c: float) -> float:
+    if temps[0] >= limit_c:
+        return 0.0
+    for n in range(1, len(hours)):
+        if temps[n] >= limit_c:
+            share = (limit_c - temps[n - 1]) / (temps[n] - temps[n - 1])
+            return hours[n - 1] + share * (hours[n] - hours[n - 1])
+    return float("inf")

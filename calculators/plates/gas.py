@@ -1,0 +1,163 @@
+"""Gas in pages: a shut drum by the minutes, what an oxygen meter shows, and the published values, all computed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from ..chart import Data
+from ..declare import Axis, Band, Chart, Line, Mark
+from ..figures import fixed, plain_number
+from ..gas_words import (
+    ALARM_PPM,
+    STAGES,
+    STEEP_RATIOS,
+    UNCONSCIOUS_PPM,
+    limit_name,
+    minutes_words,
+    percent_words,
+    printed_words,
+)
+from ..models import respiration, shut_vessel
+from ..models.gas import gas_m3_h
+from ..rules import gases
+
+DRUM = shut_vessel.EXAMPLE_DRUM
+SHUT = shut_vessel.shut(**DRUM)
+DANGER_PPM = gases.strictest(gases.CO2, "danger").ppm
+LEAVE_PPM = gases.strictest(gases.CO2, "ceiling", "short").ppm
+DAY_PPM = gases.strictest(gases.CO2, "day").ppm
+PUSHED_ALARM_PPM = (1 - shut_vessel.OXYGEN_ALARM_PERCENT / shut_vessel.FRESH_OXYGEN_PERCENT) * 1e6
+"""Carbon dioxide when an oxygen alarm sounds where the gas flowed in and pushed the air away [ppm]."""
+
+_CASE = (
+    f"A shut drum of the example maltings, invented: {plain_number(DRUM['barley_kg'] / 1000)} tonnes on day "
+    f"{plain_number(DRUM['day'])} at {plain_number(DRUM['grain_temp_c'])} °C, {plain_number(DRUM['free_m3'])} m³ of "
+    "air left, no leak. Computed, not measured. The grain may breathe half or double the typical: the soonest case "
+    "is double. Yours differs. These are never minutes for anybody."
+)
+
+
+def _soonest(ppm: float) -> str:
+    return minutes_words(SHUT.minutes_until(ppm)[0])
+
+
+def shut_drum() -> Chart:
+    """The rise in the shut drum, the soonest case in front."""
+    end = 20.0
+    steps = [end * n / 40 for n in range(41)]
+    courses = [SHUT.ppm_after(minutes) for minutes in steps]
+    fast, middle, slow = ([course[n] / 1e4 for course in courses] for n in range(3))
+    top = 10.0
+    within = sum(value <= top for value in fast)
+    return Chart(
+        "shut-drum",
+        "Carbon dioxide after the fan stops in a shut drum",
+        f"{_soonest(DANGER_PPM).capitalize()} after the fan stops the air can be at {percent_words(DANGER_PPM)}: "
+        f"dangerous to life at once. {_CASE}",
+        Axis("Since the fan stopped", "min", 0.0, end, 1),
+        Axis("Carbon dioxide", "%", 0.0, top, 1),
+        lines=(
+            Line("soonest case", steps[:within], fast[:within]),
+            Line("by the typical heat", steps, middle),
+        ),
+        bands=(Band("half to double", steps, slow, [min(value, top) for value in fast]),),
+        marks=(
+            Mark(f"dangerous at once, {percent_words(DANGER_PPM)}", DANGER_PPM / 1e4),
+            Mark(f"leave, {percent_words(LEAVE_PPM)}", LEAVE_PPM / 1e4),
+        ),
+    )
+
+
+def shut_drum_times() -> Data:
+    """When the drum passes what means something, the soonest first."""
+    rows = []
+    for stage in STAGES:
+        soonest, reckoned, _ = SHUT.minutes_until(stage.ppm)
+        assert soonest is not None and reckoned is not None
+        rows.append((fixed(soonest, 1), fixed(reckoned, 1), f"{fixed(stage.ppm / 1e4, 1)} %", stage.name))
+    return Data(("Soonest, minutes", "By the typical heat", "Carbon dioxide", "What that means"), tuple(rows))
+
+
+TIMES_CAPTION = (
+    "Minutes after the fan stops in the shut drum of the example maltings, computed. Never minutes for anybody"
+)
+
+
+def oxygen_meter() -> Data:
+    """What an oxygen meter shows beside carbon dioxide."""
+
+    def words(percent: float, ppm: float) -> str:
+        # the alarm's own figure counts as sounding, however the machine rounds it
+        loud = percent <= shut_vessel.OXYGEN_ALARM_PERCENT + 1e-9
+        return f"{fixed(percent, 1)} %: " + ("the alarm sounds" if loud else "silent")
+
+    rows = []
+    for ppm, said in (
+        (ALARM_PPM, ""),
+        (DANGER_PPM, ": dangerous to life at once"),
+        (PUSHED_ALARM_PPM, ": unconscious in minutes" if PUSHED_ALARM_PPM > 0.95 * UNCONSCIOUS_PPM else ""),
+    ):
+        rows.append(
+            (
+                f"{fixed(ppm / 1e4, 1)} %{said}",
+                words(shut_vessel.oxygen_percent(ppm=ppm), ppm),
+                words(shut_vessel.oxygen_displaced_percent(ppm=ppm), ppm),
+            )
+        )
+    return Data(
+        ("Carbon dioxide", "Oxygen, where the grain used it up", "Oxygen, where the gas flowed in"),
+        tuple(rows),
+    )
+
+
+OXYGEN_CAPTION = (
+    f"What an oxygen meter shows, from {plain_number(shut_vessel.FRESH_OXYGEN_PERCENT)} % in fresh air (computed)"
+)
+
+
+def gas_made() -> Data:
+    """What six tonnes breathe out, by the day."""
+    rows = []
+    for day, temp in ((0.0, 14.0), (1.0, 14.0), (3.0, 15.0), (3.0, 20.0), (5.0, 15.0)):
+        kw_t = shut_vessel.typical_kw_t(day=day, grain_temp_c=temp)
+        made = shut_vessel.co2_kg_h(barley_kg=DRUM["barley_kg"], respiration_kw_t=kw_t)
+        volume = gas_m3_h(source_kg_h=made, temperature_c=temp)
+        when = "in the steep" if day == 0 else f"day {plain_number(day)}"
+        rows.append((f"{when}, {plain_number(temp)} °C", fixed(kw_t, 1), fixed(made, 1), fixed(volume, 1)))
+    return Data(("Grain", "Heat, kW a tonne", "Gas, kg an hour", "Bare gas, m³ an hour"), tuple(rows))
+
+
+MADE_CAPTION = (
+    f"What {plain_number(DRUM['barley_kg'] / 1000)} tonnes breathe out, typical (computed; may be half or double; the "
+    "course by day is an assumption of the trade)"
+)
+
+
+def limits_table(gas: str) -> Data:
+    """The published values for one gas."""
+    rows = []
+    for limit in gases.limits_of(gas):
+        name = limit_name(limit) + (f"; {limit.remark}" if limit.remark else "")
+        rows.append((name, f"{limit.ppm:,.10g}", printed_words(limit), limit.how_read))
+    return Data(("Whose, over what time", "ppm", "Printed in mg/m³ (at)", "How far it was read"), tuple(rows))
+
+
+FACTS: dict[str, Callable[[], str]] = {
+    "danger-soonest": lambda: _soonest(DANGER_PPM),
+    "leave-soonest": lambda: _soonest(LEAVE_PPM),
+    "day-soonest": lambda: _soonest(DAY_PPM),
+    "alarm-soonest": lambda: _soonest(ALARM_PPM),
+    "danger-ppm": lambda: f"{DANGER_PPM:,.0f} ppm",
+    "danger-percent": lambda: percent_words(DANGER_PPM),
+    "leave-ppm": lambda: f"{LEAVE_PPM:,.0f} ppm",
+    "leave-percent": lambda: percent_words(LEAVE_PPM),
+    "day-ppm": lambda: f"{DAY_PPM:,.0f} ppm",
+    "day-percent": lambda: percent_words(DAY_PPM),
+    "alarm-used": lambda: f"{fixed(ALARM_PPM / 1e4, 1)} %",
+    "alarm-pushed": lambda: f"{fixed(PUSHED_ALARM_PPM / 1e4, 1)} %",
+    "oxygen-at-danger": lambda: f"{fixed(shut_vessel.oxygen_displaced_percent(ppm=DANGER_PPM), 1)} %",
+    "h2s-danger-ppm": lambda: f"{gases.strictest(gases.H2S, 'danger').ppm:g} ppm",
+    "kg-h-kw": lambda: f"{fixed(respiration.co2_kg_h_at(heat_kw=1.0), 2)} kg",
+    "steep-ratios": lambda: f"{fixed(STEEP_RATIOS[0], 0)} to {fixed(STEEP_RATIOS[1], 0)} times",
+}
+"""Figures about gas that stand in sentences of pages, by name."""

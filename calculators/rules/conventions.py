@@ -1,0 +1,24 @@
+"""Figures of the trade that are no limits, and that more than one place goes by: each stands here once."""
+
+from ..models.limits import Limits
+
+ROUND_EVERY_H = 4.0
+"""Hours from one round of a floor to the next: common practice (trade judgement)."""
+
+RECHECK_H = 1.0
+"""Hours after a turning that was due, or after a stop, at which it is read again (common practice)."""
+
+SOON_H = 0.5
+"""A limit that comes within this time counts as reached, by the floor's own readings [h]."""
+
+NOTICEABLE_K = 1.0
+"""Outside and room count as different from here on [K]."""
+
+READY_AT_C = 15.0
+"""The temperature to which the days of a house are brought [C]."""
+
+READY_DAYS = 5.0
+"""Days from the cast to ready at 15 C, where the house has no batches of its own: 5 to 7 at 12 to 17 C (published)."""
+
+MALTING_LOSS = Limits(6.0, 12.0)
+"""Usual loss of dry matter from barley to dressed malt, % of it (from memory)."""

@@ -1,0 +1,296 @@
+"""Whether a piece goes to the kiln now: what it would cost by the counts, against what a wait would cost.
+
+Costs are in points: one point is one corn of a hundred spoilt. A corn short of three quarters that the target wants
+there is one, and so is a corn overshot beyond the limit. The share at three quarters *and beyond* decides about
+waiting; the share overshot decides about going.
+"""
+
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+
+from ..models import acrospire
+from ..models.counts import clopper_pearson
+from ..models.distributions import beta_share
+from ..models.posterior import expected_over, expected_short, likely_outcomes
+from .counting import ACROSPIRES
+from .limit import COMMON, OURS
+from .limits.readiness import FLOUR
+
+Word = Literal["kiln-now", "wait", "count-more", "late"]
+Because = Literal["cost", "overshot", "rub"]
+Classes = tuple[float, ...]
+
+
+class Cost(NamedTuple):
+    """What something costs: points, and what the figure rests on."""
+
+    points: float
+    standing: str
+
+
+SHORT = Cost(1.0, OURS)
+"""A corn of a hundred under three quarters that the target wants there: hard, and gives little."""
+OVERSHOT = Cost(1.0, OURS)
+"""A corn of a hundred overshot beyond the limit: it has eaten itself."""
+DAY_BREATHED = Cost(1.0, COMMON)
+"""A day's wait: about a hundredth of the dry matter is breathed away."""
+DAY_OF_THE_PLACE = Cost(2.0, OURS)
+"""A day's wait: the floor or the drum, and the kiln, stand still for the next batch."""
+HUNDRED_COUNTED = Cost(0.5, OURS)
+"""A hundred corns counted: a quarter of an hour in which nobody does anything else, and the piece grows on."""
+
+LEAST_WAIT_H, MOST_WAIT_H = 6.0, 72.0
+"""A wait is not shorter than the time in which a new count tells a change, and is not reckoned longer [h]: common
+practice."""
+RUB_AGAIN_H = 12.0
+"""Hours to the next rub of a piece whose acrospires are long and whose corns are hard [h]: common practice."""
+LATE_FROM = 0.5
+"""Chance from which a piece is called late: it is then more likely late than not."""
+DAY_TO_DAY_SD = 0.03
+"""How one day's growth differs from the next in one piece [corn lengths a day]: our assumption."""
+BEFORE_AT_MOST = 1 / 3
+"""Yesterday's count moved on by its growth counts for no more than this part of its corns: our assumption."""
+STEPS = (50, 100, 150, 200)
+"""Further counts that are weighed against deciding now [corns]."""
+
+_NODES = (  # of the standard normal distribution: Gauss and Hermite, five points
+    (-2.8569700139, 0.0112574113),
+    (-1.3556261800, 0.2220759220),
+    (0.0, 0.5333333333),
+    (1.3556261800, 0.2220759220),
+    (2.8569700139, 0.0112574113),
+)
+_SURE = 1.959964
+
+
+class Seen(NamedTuple):
+    """The counts by class, today's first and ``hours`` apart; the edges [%]; corns that rub to flour, of how many."""
+
+    days: tuple[Classes, ...]
+    hours: float
+    target: float
+    overshot_limit: float
+    flour: tuple[int, int] | None = None
+
+
+class Growth(NamedTuple):
+    """Growth of the acrospires [corn lengths a day] with its standard deviation; as counted, where it was counted.
+
+    ``sure`` is false where the counts of two days show no sure growth.
+    """
+
+    value: float
+    sd: float
+    counted: acrospire.Rate | None
+    sure: bool
+
+
+class Before(NamedTuple):
+    """What the days before say of today: the share at three quarters and beyond, and for how many corns it counts."""
+
+    share: float
+    corns: float
+
+
+class Wait(NamedTuple):
+    """Growth still needed [corn lengths] and the hours it takes, with their 95 % range [h]."""
+
+    grown: float
+    hours: float
+    low: float
+    high: float
+
+
+class Points(NamedTuple):
+    """What a road is expected to cost, by what it is paid for: corns short, corns overshot, time, another count."""
+
+    short: float
+    overshot: float
+    time: float = 0.0
+    another: float = 0.0
+
+    @property
+    def total(self) -> float:
+        """All of it."""
+        return self.short + self.overshot + self.time + self.another
+
+
+class Verdict(NamedTuple):
+    """The word, what decided, and the numbers it was decided by.
+
+    ``kiln`` and ``waiting`` are what either road is expected to cost, a wait of ``after_h`` hours. ``more`` corns are
+    asked for, and are expected to save ``saved`` points. ``late`` is the chance that more are overshot than the limit.
+    ``wait`` is None where the counts show no sure growth, and for the other words. ``weights`` are the corns in the
+    classes with the prior and the days before.
+    """
+
+    word: Word
+    because: Because
+    kiln: Points
+    waiting: Points
+    after_h: float
+    late: float
+    growth: Growth
+    before: Before | None
+    weights: Classes
+    wait: Wait | None
+    more: int | None = None
+    saved: float = 0.0
+
+
+def decide(seen: Seen) -> Verdict:
+    """Give the verdict on a piece.
+
+    Parameters
+    ----------
+    seen : Seen
+        The counts and the edges.
+
+    Returns
+    -------
+    Verdict
+        ``late`` when it is more likely than not that too many are overshot; ``wait`` when the rub is wholly under what
+        is accepted; else the cheaper of ``kiln-now`` and ``wait``, or ``count-more`` where that is expected to save
+        more than it costs.
+
+    Raises
+    ------
+    OutOfRange
+        When a count has no corns, or the hours are outside 1 to 96.
+
+    Examples
+    --------
+    >>> decide(Seen(((5, 5, 10, 65, 15),), 24, 75, 10)).word
+    'late'
+    >>> [decide(Seen((day,), 24, 75, 10)).word for day in ((1, 3, 6, 86, 4), (2, 8, 40, 50, 0), (0, 2, 23, 74, 1))]
+    ['kiln-now', 'wait', 'count-more']
+    """
+    growth = _growth(seen)
+    weights, before = _weights(seen)
+    kiln, (waiting, after_h) = _kiln(weights, seen), _waiting(weights, seen, growth)
+    late = _late(seen)
+    wait = _wait(weights, seen, growth)
+    facts = (kiln, waiting, after_h, late, growth, before, weights)
+    if late >= LATE_FROM:
+        return Verdict("late", "overshot", *facts, None)
+    if seen.flour and 100.0 * clopper_pearson(*seen.flour).high < float(FLOUR.accept_low or 0.0):
+        longer = wait._replace(hours=max(wait.hours, RUB_AGAIN_H), high=max(wait.high, RUB_AGAIN_H)) if wait else None
+        return Verdict("wait", "rub", *facts, longer)
+    goes = kiln.total <= waiting.total
+    more, saved = _more(weights, seen, growth, goes, min(kiln.total, waiting.total))
+    if more:
+        return Verdict("count-more", "cost", *facts, None, more, saved)
+    return Verdict("kiln-now", "cost", *facts, None) if goes else Verdict("wait", "cost", *facts, wait)
+
+
+def _growth(seen: Seen) -> Growth:
+    """The typical growth, and what the counts say of this piece's, each by its doubt."""
+    typical, sd = acrospire.TYPICAL_GROWTH, acrospire.TYPICAL_GROWTH_SD
+    back = len(seen.days) - 1
+    if not back:
+        return Growth(typical, sd, None, True)
+    counted = acrospire.growth_rate(today=seen.days[0], before=seen.days[back], hours=seen.hours * back)
+    if counted.low <= 0.0:
+        return Growth(typical, sd, counted, False)
+    value, doubt = _joined(counted)
+    return Growth(value, doubt, counted, True)
+
+
+def _joined(counted: acrospire.Rate) -> tuple[float, float]:
+    variance = ((counted.high - counted.low) / (2.0 * _SURE)) ** 2 + DAY_TO_DAY_SD**2
+    ours, theirs = acrospire.TYPICAL_GROWTH_SD**-2, 1.0 / variance
+    value = (acrospire.TYPICAL_GROWTH * ours + counted.value * theirs) / (ours + theirs)
+    return value, (ours + theirs) ** -0.5
+
+
+def _weights(seen: Seen) -> tuple[Classes, Before | None]:
+    """The corns in the classes with the prior; yesterday's, moved on, go to the two sides of three quarters."""
+    today = _with_prior(seen.days[0])
+    if len(seen.days) == 1:
+        return today, None
+    yesterday = acrospire.curve(weights=_with_prior(seen.days[1]))
+    value, sd = acrospire.TYPICAL_GROWTH, acrospire.TYPICAL_GROWTH_SD
+    if len(seen.days) > 2:
+        value, sd = _joined(acrospire.growth_rate(today=seen.days[1], before=seen.days[2], hours=seen.hours))
+    days = seen.hours / 24.0
+    share = min(max(yesterday.after(max(value, 0.0) * days)[0], 0.01), 0.99)
+    ends = [yesterday.after(max(value + side * sd, 0.0) * days)[0] for side in (-1.0, 1.0)]
+    corns = sum(seen.days[1])
+    variance = (0.5 * (ends[1] - ends[0])) ** 2 + share * (1.0 - share) / corns
+    worth = min(max(share * (1.0 - share) / variance - 1.0, 0.0), BEFORE_AT_MOST * corns)
+    return _scaled(today, (1.0 - share) * worth, share * worth), Before(share, worth)
+
+
+def _with_prior(counts: Sequence[float]) -> Classes:
+    return tuple(count + half for count, half in zip(counts, acrospire.PRIOR, strict=True))
+
+
+def _scaled(weights: Classes, short: float, long: float) -> Classes:
+    """So many corns more on either side of three quarters, spread over the classes as the others are."""
+    place = acrospire.READY
+    low, high = sum(weights[:place]), sum(weights[place:])
+    return tuple(
+        weight * (1.0 + (short / low if number < place else long / high)) for number, weight in enumerate(weights)
+    )
+
+
+def _cost(ready: float, overshot: float, corns: float, seen: Seen) -> Points:
+    """The points that a piece with these shares costs at the kiln, over all that so many corns leave open."""
+    ready, overshot = (min(max(share, 1e-6), 1.0 - 1e-6) for share in (ready, overshot))
+    short = expected_short(above=ready * corns, below=(1.0 - ready) * corns, limit=seen.target / 100.0)
+    over = expected_over(above=overshot * corns, below=(1.0 - overshot) * corns, limit=seen.overshot_limit / 100.0)
+    return Points(100.0 * SHORT.points * short, 100.0 * OVERSHOT.points * over)
+
+
+def _kiln(weights: Classes, seen: Seen) -> Points:
+    corns = sum(weights)
+    return _cost(sum(weights[acrospire.READY :]) / corns, weights[acrospire.OVERSHOT] / corns, corns, seen)
+
+
+def _waiting(weights: Classes, seen: Seen, growth: Growth) -> tuple[Points, float]:
+    """The points of a wait until the target is there, with the time and another count; and its hours."""
+    piece, corns = acrospire.curve(weights=weights), sum(weights)
+    grown = acrospire.growth_needed(weights=weights, target=seen.target / 100.0)
+    hours = min(max(24.0 * grown / growth.value, LEAST_WAIT_H), MOST_WAIT_H)
+    short = over = 0.0
+    for deviate, chance in _NODES:
+        then = _cost(*piece.after(max(growth.value + deviate * growth.sd, 0.0) * hours / 24.0), corns, seen)
+        short, over = short + chance * then.short, over + chance * then.overshot
+    days = (DAY_BREATHED.points + DAY_OF_THE_PLACE.points) * hours / 24.0
+    return Points(short, over, days, HUNDRED_COUNTED.points), hours
+
+
+def _late(seen: Seen) -> float:
+    """The chance that more are overshot than the limit, by today's count alone: what is out can be seen."""
+    over, corns = seen.days[0][acrospire.OVERSHOT], sum(seen.days[0])
+    return 1.0 - beta_share(seen.overshot_limit / 100.0, over + 0.5, corns - over + 0.5)
+
+
+def _wait(weights: Classes, seen: Seen, growth: Growth) -> Wait | None:
+    if not growth.sure:
+        return None
+    grown = acrospire.growth_needed(weights=weights, target=seen.target / 100.0)
+    speeds = (growth.value, growth.value + _SURE * growth.sd, growth.value - _SURE * growth.sd)
+    best, soonest, latest = (24.0 * grown / max(speed, 0.25 * growth.value) for speed in speeds)
+    return Wait(grown, max(best, LEAST_WAIT_H), max(soonest, LEAST_WAIT_H), max(latest, LEAST_WAIT_H))
+
+
+def _more(weights: Classes, seen: Seen, growth: Growth, goes: bool, costs: float) -> tuple[int | None, float]:
+    """The further count that saves most beyond its own cost, and the points that it saves."""
+    if costs <= HUNDRED_COUNTED.points * STEPS[0] / 100.0:
+        return None, 0.0
+    place = acrospire.READY
+    short, long = sum(weights[:place]), sum(weights[place:])
+    best: tuple[float, int | None, float] = (0.0, None, 0.0)
+    for corns in STEPS:
+        if corns > ACROSPIRES.in_half_an_hour:
+            break
+        saved, outcomes = 0.0, likely_outcomes(above=long, below=short, corns=corns)
+        for shown in outcomes:
+            then = _scaled(weights, float(corns - shown), float(shown))
+            gain = _kiln(then, seen).total - _waiting(then, seen, growth)[0].total
+            # a count saves only where it turns the decision
+            saved += max(gain if goes else -gain, 0.0) / len(outcomes)
+        net = saved - HUNDRED_COUNTED.points * corns / 100.0
+        best = max(best, (net, corns, saved), key=lambda one: one[0])
+    return best[1], best[2]

@@ -1,0 +1,381 @@
+"""An order of immersions, rests and drains held against the table of limits, and what is left where it passes a stop.
+
+An order past a stop is no order: it is named as a stop, and what the page teaches instead is worked out by the model.
+"""
+
+# No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
+from collections.abc import Iterable, Sequence
+from typing import Literal, NamedTuple
+
+from ..models.grain_tests import SENSITIVITY_CLASSES
+from ..models.hydration import STAGE_HOURS, STAGES, run
+from ..models.steep_course import Stage, Steep
+from ..models.steep_wishes import PlanEdges
+from .limit import Limit, Mark, edge, judge
+from .limits.casting import MOISTURE, OFF_TARGET
+from .limits.germination_test import WATER_SENSITIVITY
+from .limits.steeping import (
+    FILL_AGAINST_GRAIN,
+    FIRST_DRAIN,
+    IMMERSION,
+    REST,
+    REST_TEMP,
+    SECOND_DRAIN,
+    STEEP,
+    WATER_TEMP,
+)
+from .lines import Line, passed
+
+MOST_PIECES = 4
+"""An immersion is split into so many pieces at most: a steep of more than a day longer is another plan."""
+
+DRAINS = (FIRST_DRAIN, SECOND_DRAIN)
+"""What is wanted at each drain but the last, in their order."""
+
+ACCEPTED_H, MOST_H = edge(IMMERSION.accept_high), edge(IMMERSION.stop_high)
+"""An immersion that is accepted, and the longest before it is a stop [h]."""
+
+STRONG_POINTS = SENSITIVITY_CLASSES[-1][0]
+_SENSITIVE = {"accept": (0.0, MOST_H), "watch": (8.0, ACCEPTED_H), "stop": (12.0, 6.0), "strong": (16.0, 6.0)}
+"""By how the sensitivity is judged: hours of rest at least, hours of an immersion at most (common practice)."""
+
+Word = Literal["split", "warm", "sprinkle", "again"]
+
+
+class Passed(NamedTuple):
+    """A line of an order that lies outside what is accepted.
+
+    ``number`` says of which immersion, rest or drain it is, from 1; 0 where it is of the whole.
+    """
+
+    line: Line
+    number: int = 0
+
+    @property
+    def is_stop(self) -> bool:
+        """Whether it lies past the stop, and not only where it is watched."""
+        return self.line.mark == "stop"
+
+    @property
+    def what(self) -> tuple[str, bool, int]:
+        """Which limit, whether on its low side, and which immersion, rest or drain."""
+        assert isinstance(self.line.value, float) and isinstance(self.line.edge, (int, float))
+        return self.line.rule, self.line.value < self.line.edge, self.number
+
+
+class Way(NamedTuple):
+    """What the page teaches in place of an immersion past its stop, with the figures of this steep.
+
+    Attributes
+    ----------
+    word : str
+        ``split``: with a rest. ``warm``: warmer water. ``sprinkle``: cast drier and sprinkle. ``again``: one immersion
+        of an accepted length, a rest, and judge afresh.
+    hours : tuple of float
+        Immersion and rest by turns from where the last immersion begins, wet at both ends [h].
+    water_temp_c : float
+        Of these immersions [C].
+    moisture : float
+        Drained, at the last drain, % of wet weight.
+    """
+
+    word: Word
+    hours: tuple[float, ...]
+    water_temp_c: float
+    moisture: float
+
+
+class Order(NamedTuple):
+    """How long the last immersion must be for a target, judged.
+
+    Attributes
+    ----------
+    needed_h : float or None
+        In one immersion [h]; None where it is beyond all that is looked for.
+    mark : str
+        Of one immersion so long: accept, watch or stop.
+    ways : tuple of Way
+        Where it is a stop, what is left within the limits, the best first.
+    """
+
+    needed_h: float | None
+    mark: Mark
+    ways: tuple[Way, ...] = ()
+
+
+def held(given: Limit, value: float, number: int = 0) -> list[Passed]:
+    """Give what a value passes of a limit: nothing, or the one edge.
+
+    Parameters
+    ----------
+    given : Limit
+        The limit.
+    value : float
+        In the limit's unit.
+    number : int, optional
+        Of which immersion, rest or drain it is, from 1.
+    """
+    line = passed(given, value)
+    return [Passed(line, number)] if line else []
+
+
+def stops(found: Iterable[Passed]) -> list[Passed]:
+    """Give those that lie past a stop."""
+    return [one for one in found if one.is_stop]
+
+
+def of_course(course: Steep, *, ends: bool = True) -> list[Passed]:
+    """Give all that a steep passes: its waters, immersions and rests, what it holds at each drain, its hours in all.
+
+    Parameters
+    ----------
+    course : Steep
+        Immersion and rest by turns, beginning wet.
+    ends : bool, optional
+        False where the last immersion is still open: its own length and what it ends on are then no part of the order.
+
+    Returns
+    -------
+    list of Passed
+        In the order of the steep.
+    """
+    found: list[Passed] = []
+    stages = course.steeping.stages
+    last = (len(stages) - 1) // 2 * 2
+    for place, stage in enumerate(stages):
+        number = place // 2 + 1
+        if place % 2:
+            found += held(REST, stage.hours, number) + held(REST_TEMP, stage.water_temp_c, number)
+            continue
+        found += held(WATER_TEMP, stage.water_temp_c, number)
+        if place < last or ends:
+            found += held(IMMERSION, stage.hours, number)
+    drains = [end for end in course.ends if end.wet]
+    for number, (wanted, end) in enumerate(zip(DRAINS, drains[:-1], strict=False), 1):
+        found += held(wanted, end.drained, number)
+    if ends:
+        at_end = held(MOISTURE, drains[-1].drained)
+        found += at_end
+        if not any(one.is_stop and one.what[1] for one in at_end):
+            found += held(STEEP, drains[-1].hours)  # one that is too dry to cast does not end here
+    return found
+
+
+def usual_h(course: Steep, number: int, accepted_h: float = ACCEPTED_H) -> float:
+    """Give how long the last immersion of a course is by the table alone, whatever its target.
+
+    Parameters
+    ----------
+    course : Steep
+        Its last immersion may have any length.
+    number : int
+        Which immersion it is, from 1.
+    accepted_h : float, optional
+        The longest that is accepted of this barley [h].
+
+    Returns
+    -------
+    float
+        That long, sooner or later by what the first and the second drain should hold, and never past the stop [h].
+    """
+    if number > len(DRAINS):
+        return accepted_h
+    low, high = edge(DRAINS[number - 1].accept_low), edge(DRAINS[number - 1].accept_high)
+    if course.drained_before_last_immersion >= low or course.steeping.barley_moisture >= low:
+        return accepted_h
+    least = course.last_immersion_needed_h(low, MOST_H)
+    full = course.last_immersion_needed_h(high, MOST_H)
+    hours = max(accepted_h, MOST_H if least is None else least)
+    return max(min(hours, MOST_H if full is None else full), STAGE_HOURS.low)
+
+
+def last_immersion(
+    course: Steep, target: float, *, begun: bool, rest_h: float | None = None, accepted_h: float = ACCEPTED_H
+) -> Order | None:
+    """Judge how long the last immersion must be for a target, and find what is left where that is past the stop.
+
+    Parameters
+    ----------
+    course : Steep
+        The steep as planned or as its readings bend it.
+    target : float
+        Drained moisture wanted at the end, % of wet weight.
+    begun : bool
+        Whether the barley is in the steep, so that only what comes can be changed.
+    rest_h : float, optional
+        Air rest that this barley is given at least [h].
+    accepted_h : float, optional
+        The longest immersion that is accepted of it [h].
+
+    Returns
+    -------
+    Order or None
+        None when the target is reached before the last immersion begins.
+
+    Raises
+    ------
+    OutOfRange
+        When the target is outside what the model takes.
+    """
+    needed = course.last_immersion_needed_h(target)
+    if needed is None and course.drained_before_last_immersion >= target:
+        return None
+    mark: Mark = "stop" if needed is None else judge(IMMERSION, needed)
+    if mark != "stop":
+        return Order(needed, mark)
+    rest = max(edge(REST.accept_low), rest_h or 0.0)
+    once = _again(course, accepted_h)
+    found = (
+        _split(course, target, rest, accepted_h),
+        _warm(course, target, begun, accepted_h),
+        _sprinkle(once, target),
+    )
+    return Order(needed, mark, tuple(way for way in found if way) or (once,))
+
+
+def _before(course: Steep) -> tuple[list[Stage], Stage]:
+    """Give the stages before the last immersion, and that one."""
+    stages = list(course.steeping.stages)
+    place = (len(stages) - 1) // 2 * 2
+    return stages[:place], stages[place]
+
+
+def _with(course: Steep, stages: Sequence[Stage]) -> Steep:
+    return run(course.steeping._replace(stages=tuple(stages)))
+
+
+def _split(course: Steep, target: float, rest_h: float, accepted_h: float) -> Way | None:
+    """Give the immersion in pieces of an accepted length, with rests between."""
+    before, last = _before(course)
+    rested = before[-1].water_temp_c if before else last.water_temp_c
+    pieces: list[float] = []
+    stages = [*before, last]
+    for _ in range(1, MOST_PIECES):
+        piece = usual_h(_with(course, stages), (len(stages) + 1) // 2, accepted_h)
+        pieces += [piece, rest_h]
+        stages = [*stages[:-1], last._replace(hours=piece), Stage(rest_h, rested), last]
+        if len(stages) > STAGES.high:
+            return None
+        there = _with(course, stages)
+        if there.drained_before_last_immersion >= target:
+            return None
+        needed = there.last_immersion_needed_h(target, accepted_h)
+        if needed is not None:
+            needed = max(needed, STAGE_HOURS.low)
+            end = _with(course, [*stages[:-1], last._replace(hours=needed)])
+            return Way("split", (*pieces, needed), last.water_temp_c, end.ends[-1].drained)
+    return None
+
+
+def _warm(course: Steep, target: float, begun: bool, accepted_h: float) -> Way | None:
+    """Give the least warmth, in whole degrees, at which one immersion of an accepted length is enough."""
+    before, last = _before(course)
+    most = edge(WATER_TEMP.accept_high)
+    if begun and before:
+        most = min(most, before[-1].water_temp_c + edge(FILL_AGAINST_GRAIN.accept_high))
+    temp = float(int(last.water_temp_c) + 1)
+    while temp <= most:
+        changed = before if begun else [s._replace(water_temp_c=max(s.water_temp_c, temp)) for s in before]
+        warmed = _with(course, [*changed, last._replace(water_temp_c=temp)])
+        needed = warmed.last_immersion_needed_h(target, accepted_h)
+        if needed is not None:
+            needed = max(needed, STAGE_HOURS.low)
+            end = _with(course, [*changed, Stage(needed, temp)])
+            return None if _worse(course, end) else Way("warm", (needed,), temp, end.ends[-1].drained)
+        if warmed.drained_before_last_immersion >= target:
+            return None
+        temp += 1.0
+    return None
+
+
+def _worse(course: Steep, other: Steep) -> bool:
+    """Whether another steep passes a stop that this one keeps; the last immersion and the end are not compared."""
+    known = {one.what for one in stops(of_course(course, ends=False))}
+    return any(one.what not in known for one in stops(of_course(other, ends=False)))
+
+
+def _sprinkle(once: Way, target: float) -> Way | None:
+    """Give an immersion of an accepted length, where what it ends on may be cast and the rest sprinkled."""
+    short = target - once.moisture
+    if short <= 0.0 or judge(MOISTURE, once.moisture) == "stop" or judge(OFF_TARGET, short) == "stop":
+        return None
+    return once._replace(word="sprinkle")
+
+
+def _again(course: Steep, accepted_h: float) -> Way:
+    """Give one immersion of an accepted length, and what it ends on."""
+    before, last = _before(course)
+    hours = usual_h(course, len(before) // 2 + 1, accepted_h)
+    end = _with(course, [*before, last._replace(hours=hours)]).ends[-1].drained
+    return Way("again", (hours,), last.water_temp_c, end)
+
+
+def ready_by_moisture(moisture: float, target: float) -> bool:
+    """Tell whether grain is wet enough to be looked at for the cast: within a point of its target, or past it.
+
+    Parameters
+    ----------
+    moisture, target : float
+        Drained, % of wet weight.
+    """
+    return target - moisture <= edge(OFF_TARGET.accept_high)
+
+
+def rest_for(*, water_sensitivity: float) -> float:
+    """Give the shortest air rest that water-sensitive barley is given.
+
+    Parameters
+    ----------
+    water_sensitivity : float
+        Energy in 4 ml less energy in 8 ml [points].
+
+    Returns
+    -------
+    float
+        Hours; 0 when it is not sensitive.
+
+    Notes
+    -----
+    That the rest grows with the sensitivity: MEBAK R-110.34.612 (read). The hours are common practice.
+
+    Examples
+    --------
+    >>> [rest_for(water_sensitivity=s) for s in (9, 10, 30, 60)]
+    [0.0, 8.0, 12.0, 16.0]
+    """
+    return _SENSITIVE[_sensitive(water_sensitivity)][0]
+
+
+def longest_for(*, water_sensitivity: float) -> float:
+    """Give the longest immersion that water-sensitive barley is wished; the table's stop when it is not sensitive.
+
+    Parameters
+    ----------
+    water_sensitivity : float
+        Energy in 4 ml less energy in 8 ml [points].
+
+    Returns
+    -------
+    float
+        Hours: common practice.
+    """
+    return _SENSITIVE[_sensitive(water_sensitivity)][1]
+
+
+def _sensitive(points: float) -> str:
+    return "strong" if points > STRONG_POINTS else judge(WATER_SENSITIVITY, points)
+
+
+def bounds() -> PlanEdges:
+    """Give the edges of the table that a search for plans keeps to."""
+    return PlanEdges(
+        usual_immersion_h=edge(IMMERSION.accept_high),
+        most_immersion_h=edge(IMMERSION.stop_high),
+        usual_rest_h=edge(REST.accept_high),
+        most_rest_h=edge(REST.stop_high),
+        first_drain=(edge(FIRST_DRAIN.stop_low), edge(FIRST_DRAIN.stop_high)),
+        second_drain=(edge(SECOND_DRAIN.stop_low), edge(SECOND_DRAIN.stop_high)),
+        second_aim=edge(SECOND_DRAIN.accept_high),
+        usual_steep_h=edge(STEEP.accept_low),
+        least_steep_h=edge(STEEP.stop_low),
+    )

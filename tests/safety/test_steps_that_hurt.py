@@ -1,0 +1,99 @@
+"""Steps in an order that hurts nobody: drum and rod, nose and vessel, lamp and dust, windows and gas, drier, lorry."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+DOCS = Path(__file__).parents[2] / "docs"
+WRITTEN = sorted(DOCS.rglob("*.md")) + sorted(DOCS.rglob("*.toml"))
+
+
+def read(name: str) -> str:
+    return (DOCS / name).read_text("utf-8")
+
+
+def steps(page: str, heading: str) -> list[str]:
+    """The steps under a heading of a procedure, each with its *Look for*."""
+    section = read(page).split(f"### {heading}\n", 1)[1].split("\n### ", 1)[0].split("\n## ", 1)[0]
+    return [" ".join(step.split()) for step in re.split(r"^\d+\. ", section, flags=re.MULTILINE)[1:]]
+
+
+def test_at_a_drum_nothing_goes_through_a_port_before_it_is_locked_again():
+    first = steps("procedures/casting.md", "In a drum: the first hours")
+    (unlocked,) = (n for n, step in enumerate(first) if "Take off the locks" in step)
+    (level,) = (n for n, step in enumerate(first) if step.startswith("Level the bed"))
+    (measure,) = (n for n, step in enumerate(first) if "depth" in step)
+    air = next(n for n, step in enumerate(first) if step.startswith("Start the air"))
+    assert unlocked < air < level < measure, "air before levelling, levelling before the rod"
+    assert "behind the fence" in first[unlocked] and "nobody at the drum" in first[level]
+    assert first[measure].startswith("Stop the drum. Isolate, lock, try. Only then")
+
+
+@pytest.mark.parametrize("page", sorted((DOCS / "procedures").glob("*.md")), ids=lambda page: page.stem)
+def test_a_rod_or_a_hand_at_a_port_has_its_lock_in_the_same_step(page):
+    for step in re.split(r"^\d+\. ", page.read_text("utf-8"), flags=re.MULTILINE):
+        one = " ".join(step.split("{: .look-for }")[0].split())
+        for sentence in re.split(r"[.;] ", one):
+            reaches = re.search(r"\b(?:rod|hand|spoon)\b.*\b(?:through|at|in) (?:the|a) port\b", sentence)
+            if reaches and not sentence.startswith(("No ", "Never ")):
+                assert re.search(r"\block", one), one
+
+
+def test_nobody_is_sent_to_smell_into_a_vessel():
+    (look, *_) = steps_of_filling()
+    assert "Nobody smells into a vessel" in look and "behind the rail" in look and "sour" not in look
+    for path in WRITTEN:
+        assert "no sour smell" not in path.read_text("utf-8"), path
+    hourly = next(step for step in steps("procedures/steeping.md", "First immersion") if "every hour" in step)
+    assert "Smell only what skimmer or probe brings up" in hourly
+
+
+def steps_of_filling() -> list[str]:
+    section = read("procedures/filling-the-steep.md").split("## Steps\n", 1)[1].split("\n## ", 1)[0]
+    return [" ".join(step.split()) for step in re.split(r"^\d+\. ", section, flags=re.MULTILINE)[1:]]
+
+
+@pytest.mark.parametrize("page", ["procedures/intake-and-storage.md", "procedures/filling-the-steep.md"])
+def test_a_lamp_where_there_is_dust_says_of_which_kind(page):
+    said = [line for line in read(page).splitlines() if re.search(r"\blamp\b", line, re.IGNORECASE)]
+    assert said
+    kinds = [line for line in said if re.search(r"\blamp made (?:and marked )?for dust zones", line, re.IGNORECASE)]
+    assert kinds, "the kind stands where the lamp is first named"
+    if "intake" in page:
+        (bin_step,) = (step for step in steps(page, "Store dry and cool") if "inspection port" in step)
+        assert "made and marked for dust zones" in bin_step
+        assert "no telephone, mains lamp or common torch" in bin_step
+
+
+def test_whoever_shuts_windows_reads_of_the_gas_beside_it():
+    shut = re.compile(r"\b(?:close|shut)s?\b(?: the)? windows?|windows?,? shut", re.IGNORECASE)
+    found = 0
+    for path in WRITTEN:
+        for line in path.read_text("utf-8").splitlines():
+            if shut.search(line):
+                found += 1
+                assert re.search(r"\bgas\b|\balarm\b", line, re.IGNORECASE), f"{path.relative_to(DOCS)}: {line}"
+    assert found >= 5
+
+
+def test_the_drier_has_its_box_of_fire_burner_gas_and_hot_parts():
+    box = read("_includes/hazards/drier.md").lower()
+    for word in ("warning", "fire", "carbon monoxide", "burn you", "stays with it", "emergency stop", "permit matter"):
+        assert word in box
+    page = read("procedures/intake-and-storage.md")
+    assert page.index('"hazards/drier.md"') < page.index("### Dry without killing")
+    dry = steps("procedures/intake-and-storage.md", "Dry without killing")
+    assert any("Before it is lit" in step and "emergency stop" in step for step in dry)
+
+
+def test_the_engine_that_drives_the_ram_is_not_ordered_off():
+    for path in WRITTEN:
+        assert not re.search(r"engines? off while it tips", path.read_text("utf-8"), re.IGNORECASE), path
+    page = read("safety/lorries-and-pits.md")
+    tip = next(line for line in page.splitlines() if re.match(r"\d\. The driver tips", line))
+    assert "stays at the controls until the body is down" in tip and "the engine drives the ram" in tip
+    assert "behind or beside" in tip and "hse-tipping" in page
+    assert page.index("Sample from a platform") < page.index("The driver tips"), "samples are taken before it tips"
