@@ -11,10 +11,10 @@ export PYTHONDONTWRITEBYTECODE ?= 1
 
 help:
 	@echo "make serve    the site on this machine, built again after each change (PORT=8000 HOST=127.0.0.1)"
-	@echo "make build    the site in site/, as it should be published (SITE_URL=https://...)"
+	@echo "make build    the site in site/, as it should be published (SITE_URL=https://... PUBLISHED=folder)"
 	@echo "make book     the whole handbook as one PDF, steep-to-kiln.pdf"
-	@echo "make test     all tests, in a real browser too"
-	@echo "make check    style, types, spelling, prose"
+	@echo "make test     every check: style, types, spelling, prose, and all tests, in a real browser too"
+	@echo "make check    the quick part of it: style, types, spelling, prose"
 	@echo "make bench    how long a reader waits, and how much is carried"
 	@echo "make fuzz     random and hostile input at length, in both Pythons"
 	@echo "make audit    known weaknesses of what we depend on (asks the network)"
@@ -24,12 +24,12 @@ serve: .venv/site.stamp
 	@$(RUN) -m site_src serve --host $(HOST) --port $(PORT)
 
 build: .venv/site.stamp
-	$(RUN) -m site_src build
+	$(RUN) -m site_src build $(if $(PUBLISHED),--published $(PUBLISHED))
 
 book: .venv/site.stamp chromium
 	$(RUN) -m site_src book
 
-test: .venv/test.stamp chromium
+test: check chromium
 	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25 || \
 		{ echo "Once more, alone on the machine: what failed"; \
 		$(RUN) -m pytest --last-failed --last-failed-no-failures none; }
@@ -47,7 +47,8 @@ fuzz: .venv/test.stamp
 	$(RUN) -m tests.fuzz
 
 audit: .venv/audit/stamp
-	.venv/audit/bin/python -m pip_audit --require-hashes --disable-pip -r requirements-test.txt
+	.venv/audit/bin/python -m pip_audit --require-hashes --disable-pip --format json -r requirements-test.txt \
+		| $(RUN) -m site_src.audit
 
 pins: .venv/pins/stamp
 	.venv/pins/bin/uv pip compile $(PIN) --extra site -o requirements.txt

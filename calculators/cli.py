@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import argparse
 import json
 import sys
 from collections.abc import Sequence
+from typing import NoReturn
 
 from . import __version__
 from .answer import Answered, NotAnswered, answer, as_json, declared, find_sheet, sheet_ids
@@ -18,13 +20,7 @@ from .results import figure, row_words, typed_words
 
 ANSWERED, WRONG, REFUSED = 0, 2, 3
 
-USAGE = """\
-python -m calculators list
-python -m calculators run SHEET --help
-python -m calculators run SHEET question=value ... [--json]
-python -m calculators exercise CHAPTER [--seed 7] [--count 10]
-python -m calculators fit DAY-BOOK.json ... [--json]
-python -m calculators --version
+_TABLES = """\
 A table is written with columns apart by spaces and rows by ';', as in stages="8 14; 16 13; 8 14"."""
 
 _MOST_EXERCISES = 100
@@ -147,24 +143,57 @@ def _print_answers(sheet: Sheet, outcome: Outcome) -> None:
             _out("\t".join(row_words(listing, table, row)))
 
 
-def run(arguments: Sequence[str]) -> int:
-    """Work one sheet from ``question=value`` words."""
-    as_data = "--json" in arguments
-    words = [word for word in arguments if word != "--json"]
-    wants_help = any(word in ("--help", "-h") for word in words)
-    words = [word for word in words if word not in ("--help", "-h")]
-    if not words:
-        _err("Which sheet? Try: python -m calculators list")
-        return WRONG
+class _Wrong(Exception):
+    """What was typed is not a command; its text says what to type."""
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        """Leave it to ``main`` to say so, in one line and with its own exit code."""
+        raise _Wrong(message)
+
+
+_VERBS = {"list": "", "run": "sheet", "exercise": "chapter", "fit": "file"}  # each with what it asks for first
+
+
+def _parser() -> _Parser:
+    parser = _Parser(
+        prog="python -m calculators",
+        description="The handbook's calculators on the command line.",
+        epilog=f"{_TABLES} Questions, units and limits of one sheet: python -m calculators run SHEET --help",
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="store_true", help="say which version this is")
+    verbs = parser.add_subparsers(dest="verb", metavar="VERB", parser_class=_Parser)
+    verbs.add_parser("list", help="the sheets, with what each answers", allow_abbrev=False)
+    runs = verbs.add_parser("run", help="work a sheet", epilog=_TABLES, add_help=False, allow_abbrev=False)
+    runs.add_argument("sheet", nargs="?", metavar="SHEET", help="its id, as the list has it")
+    runs.add_argument("words", nargs="*", metavar="question=value")
+    runs.add_argument("--json", action="store_true", help="answer as data")
+    runs.add_argument("-h", "--help", action="store_true", help="what the sheet asks and answers")
+    papers = verbs.add_parser("exercise", help="a paper of exercises with its key", allow_abbrev=False)
+    papers.add_argument("chapter", nargs="?", metavar="CHAPTER", help=", ".join(CHAPTERS))
+    papers.add_argument("--seed", nargs="?", const="", default="1", help="the same seed gives the same paper")
+    papers.add_argument("--count", nargs="?", const="", default="10", help=f"how many, from 1 to {_MOST_EXERCISES}")
+    fits = verbs.add_parser("fit", help="what the batches of a day-book say together", allow_abbrev=False)
+    fits.add_argument("files", nargs="*", metavar="DAY-BOOK.json")
+    fits.add_argument("--json", action="store_true", help="answer as data")
+    return parser
+
+
+def run(sheet_id: str | None, words: Sequence[str], *, as_data: bool = False, wants_help: bool = False) -> int:
+    """Work one sheet from ``question=value`` words, or describe it."""
+    if sheet_id is None:
+        return _report([Problem("sheet", "Which sheet? Try: python -m calculators list")], as_data)
     try:
-        sheet = find_sheet(words[0])
+        sheet = find_sheet(sheet_id)
     except LookupError as error:
         return _report([Problem("sheet", str(error))], as_data)
     if wants_help:
         return describe(sheet)
     given: dict[str, str] = {}
     problems: list[Problem] = []
-    for word in words[1:]:
+    for word in words:
         name, equals, text = word.partition("=")
         if not equals:
             problems.append(Problem(name, f"“{word}”: write question=value, such as {_such_as(sheet)}"))
@@ -187,34 +216,23 @@ def _such_as(sheet: Sheet) -> str:
     return f"{first.id}={first.example or first.default or '...'}"
 
 
-def _option(words: list[str], name: str, default: str) -> str:
-    """Take ``--name value`` out of the words."""
-    if name not in words:
-        return default
-    place = words.index(name)
-    value = words[place + 1] if place + 1 < len(words) else ""
-    del words[place : place + 2]
-    return value
-
-
-def exercise(arguments: Sequence[str]) -> int:
+def exercise(chapter: str | None, seed: str, count: str) -> int:
     """Print a paper of exercises, then its key with the working."""
-    words = list(arguments)
-    seed = _option(words, "--seed", "1")
-    count = _option(words, "--count", "10")
-    chapters = ", ".join(CHAPTERS)
-    if len(words) != 1 or words[0] not in CHAPTERS:
-        _err(f"Which chapter? Type one of: {chapters}.")
+    if chapter not in CHAPTERS:
+        _err(f"Which chapter? Type one of: {', '.join(CHAPTERS)}.")
+        return WRONG
+    if not seed:
+        _err("--seed: type a number or a word after it, such as --seed 7.")
         return WRONG
     if not count.isdecimal() or not 1 <= int(count) <= _MOST_EXERCISES:
-        _err(f"--count {count}: type a whole number from 1 to {_MOST_EXERCISES}.")
+        _err(f"--count: type a whole number from 1 to {_MOST_EXERCISES}.")
         return WRONG
-    drawn = paper(CHAPTERS[words[0]], seed, int(count))
-    _out(f"Exercises: {words[0]}, seed {seed}, version {__version__}")
+    drawn = paper(CHAPTERS[chapter], seed, int(count))
+    _out(f"Exercises: {chapter}, seed {seed}, version {__version__}")
     _out("All numbers are invented. Name: ______________  Date: __________")
     for number, one in enumerate(drawn, 1):
         _out(f"\n{number}. {one.question}\n   Answer: ______________")
-    _out(f"\nKey: {words[0]}, seed {seed}")
+    _out(f"\nKey: {chapter}, seed {seed}")
     for number, one in enumerate(drawn, 1):
         _out(f"\n{number}. {answer_words(one)}\n   {one.working}")
         _out(f"   Taught in {one.exercise.teaches}; sheet {one.exercise.sheet}.")
@@ -223,23 +241,44 @@ def exercise(arguments: Sequence[str]) -> int:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run a verb and give the exit code: 0 answered, 2 not answered right, 3 refused."""
-    words = list(sys.argv[1:] if arguments is None else arguments)
-    verb = words[0] if words else "--help"
-    if verb in ("--help", "-h", "help"):
-        _out(USAGE)
-        return ANSWERED if words else WRONG
-    if verb == "--version":
+    typed = list(sys.argv[1:] if arguments is None else arguments)
+    parser = _parser()
+    try:
+        words = _read(parser, typed)
+    except _Wrong as wrong:
+        about = _VERBS.get(next(iter(typed), ""), "")
+        return _report([Problem(about, f"{wrong}. Try: python -m calculators --help")], "--json" in typed)
+    except SystemExit:  # the help was asked for and is printed
+        return ANSWERED
+    if words.version:
         _out(__version__)
         return ANSWERED
-    if verb == "list":
+    if words.verb == "list":
         return list_sheets()
-    if verb == "run":
-        return run(words[1:])
-    if verb == "exercise":
-        return exercise(words[1:])
-    if verb == "fit":
+    if words.verb == "run":
+        if words.help and words.sheet is None:
+            parser.print_help()
+            return ANSWERED
+        return run(words.sheet, words.words, as_data=words.json, wants_help=words.help)
+    if words.verb == "exercise":
+        return exercise(words.chapter, words.seed, words.count)
+    if words.verb == "fit":
         from .records.cli import fit  # reads the whole of the batch record
 
-        return fit(words[1:])
-    _err(f"There is no verb “{verb}”. There are: list, run, exercise, fit. Try: python -m calculators --help")
+        return fit([*words.files, *(["--json"] if words.json else [])])
+    parser.print_help()
     return WRONG
+
+
+def _read(parser: _Parser, typed: Sequence[str]) -> argparse.Namespace:
+    """Read the words; a value may stand behind an option too, where argparse itself has given up on it."""
+    verb = next((word for word in typed if not word.startswith("-")), None)
+    if verb is not None and verb not in _VERBS:
+        raise _Wrong(f"There is no verb “{verb}”. There are: {', '.join(_VERBS)}")
+    words, rest = parser.parse_known_args(typed)
+    options = [word for word in rest if word.startswith("-")]
+    if options or (rest and words.verb != "run"):
+        raise _Wrong(f"“{(options or rest)[0]}” means nothing here")
+    if rest:
+        words.words += rest
+    return words

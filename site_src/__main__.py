@@ -1,4 +1,4 @@
-"""Command line of the site: ``python -m site_src build | serve | book | pin``."""
+"""Command line of the site: ``python -m site_src build | check | serve | book | pin``."""
 
 from __future__ import annotations
 
@@ -18,6 +18,7 @@ def main() -> int:
     # Imported now and not before: what the house's file moves is read while these are imported.
     from site_src.book import BOOK, make_book
     from site_src.build import build
+    from site_src.checked import check_site
     from site_src.runtime import pin_served
     from site_src.serve import serve
 
@@ -25,6 +26,7 @@ def main() -> int:
     commands = parser.add_subparsers(dest="command", required=True)
     builds = commands.add_parser("build", help="build the site, as it should be published")
     builds.add_argument("--to", type=Path, default=SITE, metavar="FOLDER")
+    builds.add_argument("--published", type=Path, metavar="FOLDER", help="what readers have now, if it is elsewhere")
     builds.add_argument("--quick", action="store_true", help="spend less on compressing large files")
     serves = commands.add_parser("serve", help="build, serve on this machine, and build again after a change")
     serves.add_argument("--port", type=int, default=DEFAULT_PORT)
@@ -32,11 +34,15 @@ def main() -> int:
     books = commands.add_parser("book", help="print the whole handbook as one PDF")
     books.add_argument("--to", type=Path, default=BOOK, metavar="FILE")
     books.add_argument("pages", nargs="*", help="addresses of pages, such as procedures/casting; all if none is named")
+    checks = commands.add_parser("check", help="read a built site through against its checksums")
+    checks.add_argument("site", type=Path, nargs="?", default=SITE, metavar="FOLDER")
     commands.add_parser("pin", help="write the SHA-256 of the repacked runtime into runtime.toml")
     words = parser.parse_args()
     try:
         if words.command == "build":
-            print(f"Built {build(words.to, quick=words.quick)}")
+            print(f"Built {build(words.to, published=words.published, quick=words.quick)}")
+        elif words.command == "check":
+            print(f"{check_site(words.site)} files, each as it was built")
         elif words.command == "book":
             print(f"Printed {make_book(words.to, only=words.pages)}")
         elif words.command == "serve":
@@ -44,7 +50,8 @@ def main() -> int:
         else:
             pin_served()
     except BuildError as fault:
-        print(f"The build stopped. {fault}", file=sys.stderr)
+        stopped = "" if words.command == "check" else "The build stopped. "
+        print(f"{stopped}{fault}", file=sys.stderr)
         return 1
     return 0
 

@@ -14,8 +14,11 @@ from mkdocs.exceptions import Abort, MkDocsException
 from pymdownx.superfences import SuperFencesException
 
 from calculators import __version__
+from site_src.checked import read_through
 from site_src.corrections import FILE, read_corrections
+from site_src.earlier import carry_over, named
 from site_src.post import finish
+from site_src.runtime import read_pins
 from site_src.settings import CACHE, ROOT, SITE, BuildError
 
 
@@ -25,6 +28,7 @@ def build(
     site_url: str | None = None,
     docs: Path | None = None,
     cache: Path = CACHE,
+    published: Path | None = None,
     quick: bool = False,
     say: Callable[[str], None] = print,
 ) -> Path:
@@ -40,6 +44,9 @@ def build(
         The pages, if not the repository's own.
     cache : Path
         Where the runtime and compressed files are kept between builds.
+    published : Path, optional
+        The site that readers have now, if it is not the one to be replaced: its lasting files are served on for a
+        while.
     quick : bool
         Spend less on compressing large files.
     say : Callable[[str], None]
@@ -73,6 +80,8 @@ def build(
         mkdocs_build(config)
         corrections = read_corrections(Path(config.docs_dir) / "_includes" / FILE.name)
         finish(fresh, config.site_url, cache, corrections=corrections, quick=quick, say=say)
+        carry_over(named(published) if published else site, fresh, say=say)
+        read_through(fresh, read_pins())
         whole = True
     except (Abort, MkDocsException, SuperFencesException) as fault:
         raise BuildError(str(fault)) from fault

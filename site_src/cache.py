@@ -1,23 +1,31 @@
-"""Files that are costly to make, kept between builds. Several builds may use them at once."""
+"""Files that are costly to make, kept between builds. Several builds may use them at once.
+
+Each begins with the SHA-256 of the rest. What is not as it was made is made again.
+"""
 
 from __future__ import annotations
 
+import hashlib
 import os
 import time
 from collections.abc import Callable
 from pathlib import Path
 
 _DAYS = 14
+_DIGEST_BYTES = 32
 
 
 def kept(path: Path, make: Callable[[], bytes]) -> bytes:
-    """Return a file's contents, made now if it is not there, and note that it was used."""
+    """Return what is kept in a file, made now if it is not there or is damaged, and note that it was used."""
     try:
-        data = path.read_bytes()
+        held = path.read_bytes()
         os.utime(path)
     except FileNotFoundError:
+        held = b""
+    data = held[_DIGEST_BYTES:]
+    if held[:_DIGEST_BYTES] != hashlib.sha256(data).digest():
         data = make()
-        write_whole(path, data)
+        write_whole(path, hashlib.sha256(data).digest() + data)
     return data
 
 

@@ -39,13 +39,17 @@ def with_policy(html: str, text: str, where: str) -> str:
     return changed
 
 
+# For an answer before there is a site.
+STRICTEST = {
+    "Content-Security-Policy": "default-src 'none'",
+    "Referrer-Policy": "no-referrer",
+    "X-Content-Type-Options": "nosniff",
+}
+
+
 def write_headers(site: Path, text: str) -> None:
     """Write the headers that a server should send with every file, for ours and for anyone else's."""
-    headers = {
-        "Content-Security-Policy": text,
-        "Referrer-Policy": "no-referrer",
-        "X-Content-Type-Options": "nosniff",
-    }
+    headers = {**STRICTEST, "Content-Security-Policy": text}
     (site / HEADERS_FILE).write_text(json.dumps(headers, indent=2) + "\n", "utf-8")
 
 

@@ -6,16 +6,20 @@ import os
 import subprocess
 import sys
 import threading
-import time
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 from urllib.parse import urlsplit
+
+from watchfiles import watch
 
 from site_src.server import Server
 from site_src.settings import ROOT, SITE, BuildError
 
-_WATCHED = ("docs", "calculators", "site_src", "mkdocs.yml")
-_PAUSE = 0.5  # seconds between looks; a few hundred files cost some milliseconds
+_FOLDERS = ("docs", "calculators", "site_src")
+_FILES = ("mkdocs.yml",)
+_SETTLED_MS = 300  # an editor writes a file in several steps
+_TURN_MS = 200
 
 
 def serve(host: str, port: int, site_url: str | None) -> None:
@@ -38,15 +42,10 @@ def serve(host: str, port: int, site_url: str | None) -> None:
         raise BuildError("There is nothing to serve yet.")
     threading.Thread(target=server.serve_forever, daemon=True).start()
     print(f"The site is at {server.address}  (Ctrl+C ends)", flush=True)
-    seen = dict(_state())
     try:
-        while True:
-            time.sleep(_PAUSE)
-            now = dict(_state())
-            if now != seen:
-                seen = now
-                changed = "Built again" if _build(url) else "The last good site is still served"
-                print(f"{changed}. Reload the page.", flush=True)
+        for _ in changes():
+            changed = "Built again" if _build(url) else "The last good site is still served"
+            print(f"{changed}. Reload the page.", flush=True)
     except KeyboardInterrupt:
         print()
     finally:
@@ -60,12 +59,25 @@ def _build(url: str) -> bool:
     return subprocess.run(command, cwd=ROOT, env={**os.environ, "SITE_URL": url}, check=False).returncode == 0
 
 
-def _state() -> Iterator[tuple[Path, int]]:
-    for name in _WATCHED:
-        top = ROOT / name
-        for path in [top] if top.is_file() else top.rglob("*"):
-            if path.suffix != ".pyc" and path.is_file():
-                try:
-                    yield path, path.stat().st_mtime_ns
-                except FileNotFoundError:
-                    continue
+def changes(top: Path = ROOT, stop: threading.Event | None = None) -> Iterator[set[str]]:
+    """Yield what has changed of all that a site is built from, once it rests; what changes meanwhile comes next.
+
+    Parameters
+    ----------
+    top : Path
+        The repository.
+    stop : threading.Event, optional
+        Ends it.
+    """
+    # A file watched by itself is lost when an editor puts another in its place: so its folder is.
+    files = {str(top / name) for name in _FILES}
+    in_turn: dict[str, Any] = {"rust_timeout": _TURN_MS, "yield_on_timeout": True, "stop_event": stop}
+    in_turn["step"] = _SETTLED_MS
+    watchers = [
+        watch(*(top / name for name in _FOLDERS), **in_turn),
+        watch(top, recursive=False, watch_filter=lambda _, path: path in files, **in_turn),
+    ]
+    while not (stop and stop.is_set()):
+        for watcher in watchers:
+            if found := next(watcher, None):
+                yield {Path(path).relative_to(top).as_posix() for _, path in found}

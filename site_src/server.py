@@ -1,16 +1,28 @@
-"""Our own small server: the right types, compressed siblings, the policy as a header."""
+"""Our own small server: the right types, compressed siblings, the policy as a header. For a classroom, not the world.
+
+It answers from the file, a piece at a time, and waits for nobody for ever: a request has to come within seconds, and
+an answer has to be taken at a certain rate.
+"""
 
 from __future__ import annotations
 
+import os
 import re
+import socket
+import struct
 import sys
-from collections.abc import Callable
+import time
+from collections.abc import Callable, Mapping
+from contextlib import suppress
 from http import HTTPStatus
+from http.client import LineTooLong
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from urllib.parse import unquote, urlsplit
+from threading import BoundedSemaphore
+from typing import Any, BinaryIO
 
-from site_src.policy import read_headers
+from site_src.asked import Malformed, Unsatisfiable, accepted, has_already, range_of, target_of
+from site_src.policy import HEADERS_FILE, STRICTEST, read_headers
 
 TYPES = {
     ".css": "text/css; charset=utf-8",
@@ -35,6 +47,39 @@ _ENCODINGS = (("br", ".br"), ("gzip", ".gz"))
 # A name with a hash in it, of the file or of its folder, stands for one content for good.
 FOR_GOOD = re.compile(r"(^|/)runtime/[0-9a-f]{12}/|\.[0-9a-f]{8,12}(\.min)?\.\w+$")
 
+REQUEST_S = 20  # from the last answer, or the first contact, to a whole request
+STALL_S = 20  # without a byte going out
+ANSWER_S = 30  # for an answer, and more for a long one:
+LEAST_BYTES_S = 4096  # what the slowest line has to take of it each second
+MOST_CONNECTIONS = 256
+MOST_HEAD_BYTES = 32_768
+_SPOKEN = ("HTTP/1.0", "HTTP/1.1")
+_PIECE = 262_144
+_TOGETHER = 65_536  # up to here headers and body leave in one piece
+_DRAINED = 65_536
+
+
+class _Head:
+    """The lines of one request, of which there are not to be too many."""
+
+    def __init__(self, source: BinaryIO) -> None:
+        self._source = source
+        self.left = 0
+
+    def readline(self, limit: int) -> bytes:
+        line = self._source.readline(min(limit, self.left + 1))
+        self.left -= len(line)
+        if self.left < 0:
+            raise LineTooLong("request")
+        return line
+
+    def close(self) -> None:
+        self._source.close()
+
+    @property
+    def closed(self) -> bool:
+        return self._source.closed
+
 
 class Handler(BaseHTTPRequestHandler):
     """Serves one folder below one path; GET and HEAD only."""
@@ -42,10 +87,26 @@ class Handler(BaseHTTPRequestHandler):
     protocol_version = "HTTP/1.1"
     server_version = "SteepToKiln"
     sys_version = ""
-    # Headers and body leave together and at once: apart, the body waits 40 ms for the first part to be acknowledged.
+    # Headers and a short body leave together and at once: apart, the body waits 40 ms for the first to be acknowledged.
     wbufsize = -1
     disable_nagle_algorithm = True
+    timeout = STALL_S
     server: Server
+
+    def setup(self) -> None:
+        """Read no more of a request than a browser would send."""
+        super().setup()
+        self.rfile = _Head(self.rfile)  # type: ignore[assignment, arg-type]
+
+    def handle_one_request(self) -> None:
+        """Answer one request, or end the connection of one that does not come."""
+        self.rfile.left = MOST_HEAD_BYTES  # type: ignore[attr-defined]
+        self.server.allow(self.connection, REQUEST_S)
+        try:
+            super().handle_one_request()
+        except LineTooLong:
+            self.requestline, self.command, self.request_version = "", "", "HTTP/1.1"
+            self.send_error(HTTPStatus.REQUEST_URI_TOO_LONG)
 
     def do_GET(self) -> None:
         """Send a file."""
@@ -56,10 +117,14 @@ class Handler(BaseHTTPRequestHandler):
         self._answer(body=False)
 
     def _answer(self, *, body: bool) -> None:
-        address = urlsplit(self.path)
-        path = unquote(address.path, errors="replace")
+        if fault := self._fault():
+            return self.send_error(HTTPStatus.BAD_REQUEST, explain=fault)
+        try:
+            path, asked = target_of(self.path)
+        except Malformed as malformed:
+            return self.send_error(HTTPStatus.BAD_REQUEST, explain=str(malformed))
         base = self.server.base
-        query = f"?{address.query}" if address.query else ""
+        query = f"?{asked}" if asked else ""
         if path == base.rstrip("/") and base != "/":
             return self._redirect(base + query)
         if not path.startswith(base):
@@ -69,13 +134,24 @@ class Handler(BaseHTTPRequestHandler):
             return self._missing(body)
         if place.is_dir():
             if not path.endswith("/"):
-                return self._redirect(f"/{address.path.strip('/')}/{query}")
+                return self._redirect(f"/{self.path.partition('?')[0].strip('/')}/{query}")
             place = place / "index.html"
         elif path.endswith("/"):
             return self._missing(body)
         if not place.is_file():
             return self._missing(body)
         return self._file(place, HTTPStatus.OK, body)
+
+    def _fault(self) -> str:
+        """Return what is wrong with a request that the standard would have refused, or nothing."""
+        if self.request_version not in _SPOKEN:
+            return "this version of HTTP is not spoken here"
+        if len(self.headers.get_all("Host") or []) != 1 and self.request_version == "HTTP/1.1":
+            return "one host has to be named"
+        lengths = self.headers.get_all("Content-Length") or []
+        if self.headers.get("Transfer-Encoding") is not None or any(length.strip() != "0" for length in lengths):
+            return "a request for a file has no body"
+        return ""
 
     def _place(self, relative: str) -> Path | None:
         """Return the file meant, or nothing where the path leads out of the site."""
@@ -90,35 +166,76 @@ class Handler(BaseHTTPRequestHandler):
         return place if place.is_relative_to(site) else None
 
     def _file(self, place: Path, code: HTTPStatus, body: bool) -> None:
-        accepted = _accepted(self.headers.get("Accept-Encoding", ""))
-        source, encoding = place, ""
-        for name, suffix in _ENCODINGS:
-            sibling = place.with_name(place.name + suffix)
-            if name in accepted and sibling.is_file():
-                source, encoding = sibling, name
-                break
-        data = source.read_bytes()
-        tag = f'"{int(source.stat().st_mtime_ns):x}-{len(data):x}{encoding}"'
-        unchanged = code == HTTPStatus.OK and self.headers.get("If-None-Match") == tag
-        self.send_response(HTTPStatus.NOT_MODIFIED if unchanged else code)
-        relative = place.relative_to(self.server.site.resolve()).as_posix()
-        for name, value in read_headers(self.server.site).items():
-            self.send_header(name, value)
+        accepts = accepted(self.headers.get("Accept-Encoding", ""))
+        siblings = [(place.with_name(place.name + suffix), name) for name, suffix in _ENCODINGS if name in accepts]
+        for source, encoding in [*siblings, (place, "")]:
+            try:
+                with source.open("rb") as file:
+                    return self._send(file, place, encoding, code, body)
+            except (FileNotFoundError, IsADirectoryError):
+                continue  # no such sibling, or the site was replaced a moment ago
+        return self.send_error(HTTPStatus.NOT_FOUND)
+
+    def _send(self, file: BinaryIO, place: Path, encoding: str, code: HTTPStatus, body: bool) -> None:
+        about = os.fstat(file.fileno())
+        tag = f'"{about.st_mtime_ns:x}-{about.st_size:x}{encoding}"'
+        start, stop = 0, about.st_size
+        if code == HTTPStatus.OK and has_already(self.headers.get("If-None-Match", ""), tag):
+            code, body = HTTPStatus.NOT_MODIFIED, False
+        elif code == HTTPStatus.OK and body and self.headers.get("If-Range", tag) == tag:
+            try:
+                part = range_of(self.headers.get("Range", ""), about.st_size)
+            except Unsatisfiable:
+                self.send_error(HTTPStatus.REQUESTED_RANGE_NOT_SATISFIABLE, explain=f"*/{about.st_size}")
+                return
+            if part:
+                (start, stop), code = part, HTTPStatus.PARTIAL_CONTENT
+        self._head(code)
         self.send_header("ETag", tag)
         self.send_header("Vary", "Accept-Encoding")
-        for_good = code == HTTPStatus.OK and FOR_GOOD.search(relative)
+        relative = place.relative_to(self.server.site.resolve()).as_posix()
+        for_good = code != HTTPStatus.NOT_FOUND and FOR_GOOD.search(relative)
         self.send_header("Cache-Control", "public, max-age=31536000, immutable" if for_good else "no-cache")
-        if not unchanged:
+        if code != HTTPStatus.NOT_MODIFIED:
+            self.send_header("Accept-Ranges", "bytes")
             self.send_header("Content-Type", TYPES.get(place.suffix, "application/octet-stream"))
-            self.send_header("Content-Length", str(len(data)))
+            self.send_header("Content-Length", str(stop - start))
             if encoding:
                 self.send_header("Content-Encoding", encoding)
+        if code == HTTPStatus.PARTIAL_CONTENT:
+            self.send_header("Content-Range", f"bytes {start}-{stop - 1}/{about.st_size}")
         self.end_headers()
-        if body and not unchanged:
-            self.wfile.write(data)
+        if body:
+            self._pour(file, start, stop)
+
+    def _pour(self, file: BinaryIO, start: int, stop: int) -> None:
+        """Send a part of a file without holding it."""
+        self.server.allow(self.connection, ANSWER_S + (stop - start) / LEAST_BYTES_S)
+        file.seek(start)
+        if stop - start <= _TOGETHER:
+            self.wfile.write(file.read(stop - start))
+            return
+        self.wfile.flush()
+        while start < stop:
+            try:
+                sent = self.connection.sendfile(file, start, min(_PIECE, stop - start))
+            except TimeoutError:
+                break_off(self.connection)
+                raise
+            if not sent:  # the file has become shorter: what was promised cannot be kept
+                self.close_connection = True
+                return
+            start += sent
+
+    def _head(self, code: HTTPStatus, *, last: bool = False) -> None:
+        self.send_response(code)
+        for name, value in self.server.headers().items():
+            self.send_header(name, value)
+        if last or self.server.is_crowded():  # somebody else waits for a place
+            self.send_header("Connection", "close")
 
     def _redirect(self, address: str) -> None:
-        self.send_response(HTTPStatus.MOVED_PERMANENTLY)
+        self._head(HTTPStatus.MOVED_PERMANENTLY)
         self.send_header("Location", address)
         self.send_header("Cache-Control", "no-cache")
         self.send_header("Content-Length", "0")
@@ -130,10 +247,49 @@ class Handler(BaseHTTPRequestHandler):
             return self._file(page.resolve(), HTTPStatus.NOT_FOUND, body)
         return self.send_error(HTTPStatus.NOT_FOUND)
 
+    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
+        """Answer with a fault in one line of text, under the policy, and end the connection."""
+        if code == HTTPStatus.NOT_IMPLEMENTED:  # the library's word for a method that is not ours
+            code = HTTPStatus.METHOD_NOT_ALLOWED
+        status = HTTPStatus(code)
+        if self.request_version not in _SPOKEN:
+            self.request_version = "HTTP/1.0"  # so that the answer has headers
+        text = f"{status.value} {status.phrase}{f': {explain}' if explain else ''}\n".encode()
+        self._head(status, last=True)
+        self.send_header("Content-Type", "text/plain; charset=utf-8")
+        self.send_header("Cache-Control", "no-store")
+        self.send_header("Content-Length", str(len(text)))
+        if status == HTTPStatus.METHOD_NOT_ALLOWED:
+            self.send_header("Allow", "GET, HEAD")
+        if status == HTTPStatus.REQUESTED_RANGE_NOT_SATISFIABLE:
+            self.send_header("Content-Range", f"bytes {explain}")
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(text)
+        self._hang_up()
+
+    def _hang_up(self) -> None:
+        """Let the other side read the answer before what it still sends breaks the line."""
+        with suppress(OSError):
+            self.wfile.flush()
+            self.connection.shutdown(socket.SHUT_WR)
+            self.connection.settimeout(1)
+            left = _DRAINED
+            while left > 0 and (data := self.connection.recv(left)):
+                left -= len(data)
+
     def log_message(self, format: str, *args: object) -> None:
         """Say nothing of a request that went well."""
         if self.server.say and len(args) > 1 and str(args[1])[:1] in "45":
-            self.server.say(format % args)
+            line = format % args
+            self.server.say("".join(sign if sign.isprintable() else "?" for sign in line))
+
+
+def break_off(connection: socket.socket) -> None:
+    """End a connection, and throw away what the other side has not taken so far."""
+    with suppress(OSError):
+        connection.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, struct.pack("ii", 1, 0))
+        connection.shutdown(socket.SHUT_RDWR)
 
 
 class Server(ThreadingHTTPServer):
@@ -152,6 +308,7 @@ class Server(ThreadingHTTPServer):
     """
 
     daemon_threads = True
+    request_queue_size = MOST_CONNECTIONS
 
     def __init__(
         self,
@@ -164,6 +321,11 @@ class Server(ThreadingHTTPServer):
         self.site = site
         self.base = f"/{base.strip('/')}/".replace("//", "/")
         self.say = say
+        self._headers: Mapping[str, str] = STRICTEST
+        self._headers_of: tuple[int, int] | None = None
+        self._free = BoundedSemaphore(MOST_CONNECTIONS)
+        self._until: dict[socket.socket, float] = {}
+        self._ends = False
         super().__init__((host, port), Handler)
 
     @property
@@ -173,17 +335,54 @@ class Server(ThreadingHTTPServer):
         shown = "127.0.0.1" if host == "0.0.0.0" else host
         return f"http://{shown}:{self.server_address[1]}{self.base}"
 
-    def handle_error(self, request: object, client_address: object) -> None:
-        """Keep quiet about a browser that hangs up; show any other fault."""
-        if not isinstance(sys.exception(), ConnectionError):
-            super().handle_error(request, client_address)  # type: ignore[arg-type]
+    def headers(self) -> Mapping[str, str]:
+        """Return what every answer carries: of the site that is there, or that was there a moment ago."""
+        with suppress(OSError, ValueError):
+            about = (self.site / HEADERS_FILE).stat()
+            if self._headers_of != (of := (about.st_mtime_ns, about.st_ino)):
+                self._headers, self._headers_of = read_headers(self.site), of
+        return self._headers
 
+    def allow(self, connection: socket.socket, seconds: float) -> None:
+        """Give a connection so long for what comes next."""
+        self._until[connection] = time.monotonic() + seconds
 
-def _accepted(header: str) -> set[str]:
-    """Return the encodings that a browser accepts."""
-    names = set()
-    for part in header.split(","):
-        name, _, weight = part.partition(";")
-        if not re.fullmatch(r"\s*q\s*=\s*0(\.0*)?\s*", weight):
-            names.add(name.strip().lower())
-    return names
+    def is_crowded(self) -> bool:
+        """Tell whether most places are taken."""
+        return len(self._until) > MOST_CONNECTIONS // 2
+
+    def service_actions(self) -> None:
+        """End the connections whose time is over; called some times a second."""
+        now = time.monotonic()
+        for connection, until in list(self._until.items()):
+            if until < now:
+                break_off(connection)
+                self._until.pop(connection, None)
+
+    def process_request(self, request: Any, client_address: Any) -> None:
+        """Answer in a thread of its own, as soon as there is a place."""
+        while not self._free.acquire(timeout=0.1):
+            if self._ends:
+                self.shutdown_request(request)
+                return
+            self.service_actions()
+        self.allow(request, REQUEST_S)
+        super().process_request(request, client_address)
+
+    def shutdown(self) -> None:
+        """Take no more connections."""
+        self._ends = True
+        super().shutdown()
+
+    def process_request_thread(self, request: Any, client_address: Any) -> None:
+        """Answer, and give the place back."""
+        try:
+            super().process_request_thread(request, client_address)
+        finally:
+            self._until.pop(request, None)
+            self._free.release()
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """Keep quiet about a browser that hangs up or is hung up on; show any other fault."""
+        if not isinstance(sys.exception(), ConnectionError | TimeoutError):
+            super().handle_error(request, client_address)

@@ -11,7 +11,6 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from site_src.build import build
 from site_src.server import Server
 from site_src.settings import CACHE
 
@@ -46,6 +45,8 @@ def served(server: Server) -> Iterator[str]:
 
 @pytest.fixture(scope="session")
 def _site_and_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
+    from site_src.build import build  # here, so that the trade's own tests need no generator of pages
+
     # The address has to be known before the build, because it is built into the pages.
     site = tmp_path_factory.mktemp("whole") / "site"
     server = Server(site)
@@ -70,6 +71,8 @@ def address(_site_and_server: tuple[Path, str]) -> str:
 @pytest.fixture
 def build_docs(tmp_path: Path) -> BuildDocs:
     """Return a function that builds a small site from pages given as texts."""
+
+    from site_src.build import build
 
     def make(pages: Mapping[str, str], site_url: str = "http://127.0.0.1:8000/") -> Path:
         docs = tmp_path / "docs"

@@ -91,3 +91,50 @@ def test_every_kind_prints(capsys, monkeypatch):
     assert code == 0
     assert "1 immersion: 8 h 14 °C; 2 air rest: 16 h" in out and "Tue 13 Jan 06:00" in out
     assert call(capsys, "run", "demo", "--help")[0] == 0
+
+
+def test_options_stand_anywhere_among_the_values(capsys):
+    plain = call(capsys, *TARGET, "--json")
+    for place in range(2, len(TARGET) + 1):
+        assert call(capsys, *TARGET[:place], "--json", *TARGET[place:]) == plain
+    assert call(capsys, "run", "--json", *TARGET[1:]) == plain
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["brew"], "There is no verb “brew”. There are: list, run, exercise, fit"),
+        (["list", "all"], "“all” means nothing here"),
+        (["run", "moisture-target", "--jsn"], "“--jsn” means nothing here"),
+        (["run", "moisture-target", "--js"], "“--js” means nothing here"),  # nothing is guessed
+        (["exercise", "steeping", "--count", "0"], "--count: type a whole number from 1 to 100."),
+        (["exercise", "steeping", "--count"], "--count: type a whole number from 1 to 100."),
+        (["exercise", "steeping", "--count", "101"], "from 1 to 100"),
+        (["exercise", "steeping", "--seed"], "--seed: type a number or a word after it"),
+        (["exercise", "brewing"], "Which chapter? Type one of: steeping"),
+        (["--colour"], "“--colour” means nothing here"),
+    ],
+)
+def test_a_wrong_word_is_named_with_what_to_type(capsys, words, said):
+    code, out, err = call(capsys, *words)
+    assert (code, out) == (2, "") and said in err and len(err.splitlines()) == 1
+
+
+@pytest.mark.parametrize("words", [["brew", "--json"], ["run", "--json"], ["run", "moisture-target", "--x", "--json"]])
+def test_a_wrong_word_is_data_too_where_data_was_asked_for(capsys, words):
+    code, out, err = call(capsys, *words)
+    assert (code, out) == (2, "") and {"question", "text"} == set(json.loads(err))
+
+
+@pytest.mark.parametrize("words", [["--help"], ["-h"], ["list", "--help"], ["run", "-h"], ["exercise", "--help"]])
+def test_help_names_verbs_and_options(capsys, words):
+    code, out, err = call(capsys, *words)
+    assert code == 0 and err == "" and "python -m calculators" in out
+    if words[0].startswith("-"):
+        assert all(verb in out for verb in ("list", "run", "exercise", "fit"))
+
+
+def test_a_paper_of_exercises_has_its_seed_and_count(capsys):
+    code, out, err = call(capsys, "exercise", "steeping", "--seed", "7", "--count", "2")
+    assert code == 0 and err == "" and "seed 7" in out and "\n2. " in out and "\n3. " not in out
+    assert call(capsys, "exercise", "--count", "2", "steeping", "--seed", "7")[1] == out

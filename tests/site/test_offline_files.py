@@ -48,7 +48,7 @@ def test_every_file_that_is_published_is_kept_with_its_hash(built_site: Path):
         if path.is_file() and path.suffix not in (".br", ".gz", ".map")
     }
     missing = {name for name in published - kept if not name.startswith(("assets/javascripts/lunr/", "serving/"))}
-    assert missing == {"headers.json", "offline.json", offer["list"], "service-worker.js"}
+    assert missing == {"headers.json", "offline.json", offer["list"], "service-worker.js", "checksums.txt"}
 
 
 def test_what_is_fetched_over_a_network_is_at_most_a_third(built_site: Path):

@@ -157,8 +157,11 @@ def test_head_has_no_body(server: Server):
     assert int(reply.headers["Content-Length"]) > 1000
 
 
-def test_nothing_but_reading(server: Server):
-    assert ask(server, "a.html", "POST").status == 501
+@pytest.mark.parametrize("method", ["POST", "PUT", "DELETE", "OPTIONS", "TRACE", "BREW"])
+def test_nothing_but_reading(server: Server, method: str):
+    reply = ask(server, "a.html", method)
+    assert (reply.status, reply.headers["Allow"]) == (405, "GET, HEAD")
+    assert reply.headers["Content-Security-Policy"] == policy([])
 
 
 @pytest.mark.parametrize(

@@ -8,10 +8,10 @@ from playwright.sync_api import expect
 
 from calculators.declare import Sheet
 from tests.browser.conftest import Open
-from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, path_of, section
 from tests.browser.paper.test_code import print_card
 from tests.browser.paper.test_papers import on_paper
 from tests.browser.printed import needs_poppler
+from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, path_of, section
 
 pytestmark = pytest.mark.browser
 GUARDED = [sheet for sheet in SHEETS if sheet.guarded]

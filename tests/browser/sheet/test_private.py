@@ -9,8 +9,8 @@ from playwright.sync_api import Locator, Page, expect
 from calculators.answer import find_sheet
 from calculators.declare import Sheet
 from tests.browser.conftest import Open
-from tests.browser.sheets import answer_from_example, expect_standing, path_of, private, section
 from tests.browser.printed import needs_poppler, text_of
+from tests.browser.sheets import answer_from_example, expect_standing, path_of, private, section
 
 pytestmark = pytest.mark.browser
 SHEETS = [find_sheet("lifting-index"), find_sheet("shovel-pace")]

@@ -1,0 +1,101 @@
+"""A change of what the site is built from is seen, and nothing else is."""
+
+from __future__ import annotations
+
+import queue
+import threading
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from site_src.serve import changes
+
+PATIENCE = 10  # s
+NOT_LONG = 1.5
+
+
+@pytest.fixture
+def repository(tmp_path: Path) -> Path:
+    for name in ("docs/index.md", "calculators/sheets/a.py", "site_src/build.py", "mkdocs.yml", "README.md"):
+        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / name).write_text("first")
+    (tmp_path / "tests").mkdir()
+    return tmp_path
+
+
+@pytest.fixture
+def seen(repository: Path) -> Iterator[Callable[[float], set[str]]]:
+    """What was seen next, or nothing."""
+    found: queue.Queue[set[str]] = queue.Queue()
+    stop = threading.Event()
+
+    def look() -> None:
+        for one in changes(repository, stop):
+            found.put(one)
+
+    thread = threading.Thread(target=look)
+    thread.start()
+
+    def following(patience: float = PATIENCE) -> set[str]:
+        try:
+            return found.get(timeout=patience)
+        except queue.Empty:
+            return set()
+
+    while not following(0.5):  # until it looks
+        (repository / "docs/index.md").write_text("look")
+    while following(0.7):
+        pass
+    yield following
+    stop.set()
+    thread.join()
+
+
+def replaced(path: Path) -> None:
+    """As many editors write."""
+    part = path.with_name("part.tmp")
+    part.write_text("second")
+    part.replace(path)
+
+
+@pytest.mark.parametrize(
+    ("name", "how"),
+    [
+        ("docs/index.md", lambda path: path.write_text("second")),
+        ("calculators/sheets/a.py", replaced),
+        ("site_src/build.py", Path.unlink),
+        ("mkdocs.yml", lambda path: path.write_text("second")),
+        ("docs/new.md", lambda path: path.write_text("new")),
+        ("docs/new/index.md", lambda path: (path.parent.mkdir(), path.write_text("new"))),
+    ],
+)
+def test_a_change_is_seen(repository: Path, seen: Callable[[float], set[str]], name: str, how: Callable[[Path], None]):
+    how(repository / name)
+    found = seen(PATIENCE)
+    assert name in found or str(Path(name).parent) in found
+
+
+@pytest.mark.parametrize("name", ["README.md", "tests/a.py", "calculators/__pycache__/a.pyc", "docs/.index.md.swp"])
+def test_what_no_page_is_built_from_is_not(repository: Path, seen: Callable[[float], set[str]], name: str):
+    (repository / name).parent.mkdir(exist_ok=True)
+    (repository / name).write_text("second")
+    assert not seen(NOT_LONG)
+
+
+@pytest.mark.parametrize("name", ["mkdocs.yml", "docs/index.md"])
+def test_a_file_that_an_editor_replaces_is_seen_each_time(
+    repository: Path, seen: Callable[[float], set[str]], name: str
+):
+    for _ in range(3):
+        replaced(repository / name)
+        assert name in seen(PATIENCE)
+        while seen(0.7):
+            pass
+
+
+def test_many_changes_at_once_are_one(repository: Path, seen: Callable[[float], set[str]]):
+    for number in range(50):
+        (repository / f"docs/{number}.md").write_text("new")
+    assert len(seen(PATIENCE)) == 50
+    assert not seen(NOT_LONG)
