@@ -152,7 +152,8 @@ def respond(request: str) -> str:
     ----------
     request : str
         JSON: ``sheet``, ``prefix``, ``root``, ``questions`` (raw text or rows of cells by id),
-        ``from_example`` (ids still holding the example's value), ``date``.
+        ``from_example`` (ids still holding the example's value), ``unchanged`` (whether the form holds the page's
+        worked case and nothing else), ``date``.
 
     Returns
     -------
@@ -195,7 +196,7 @@ def respond(request: str) -> str:
         asked["prefix"],
         asked["root"],
         example=bool(still),
-        still_example=still,
+        still_example=None if asked.get("unchanged") else still,
         date=asked.get("date", ""),
     )
     return json.dumps(reply)

@@ -5,14 +5,15 @@ as many lines as one likes. In its place the page gets the form and the worked c
 
     markdown.markdown(text, extensions=["site_src.embed"])
 
-The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether
-it was read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``records-columns``, ``records-kinds`` and
-``corrections`` have no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets;
-in its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
+The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether it was
+read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``records-columns``, ``records-kinds`` and
+``corrections`` have no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in
+its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
 ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
 of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose table of limits stands in
-its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes none. A ``day-
-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the invented year.
+its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes none. A
+``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the invented
+year.
 
 A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 

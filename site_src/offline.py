@@ -8,15 +8,12 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from site_src.edition import OFFER, WORKER, kept_files
-from site_src.joining import EXPORT
+from site_src.joining import script_of
 from site_src.policy import read_headers
 from site_src.runtime import sha256
 from site_src.server import TYPES
-from site_src.settings import BuildError
 
 _SOURCE = "service-worker.mjs"
-_SHARED = "assets/browser/store.mjs"
-_IMPORT = re.compile(rf'^import .*"\./{re.escape(_SHARED)}";\n', re.MULTILINE)
 
 
 def write_worker(site: Path) -> None:
@@ -27,12 +24,7 @@ def write_worker(site: Path) -> None:
     BuildError
         If a line would be left that only a module may have.
     """
-    shared = EXPORT.sub("", (site / _SHARED).read_text("utf-8"))
-    own, count = _IMPORT.subn("", (site / _SOURCE).read_text("utf-8"))
-    text = f"{shared}\n{own}"
-    if count != 1 or re.search(r"^(?:import|export)\b", text, re.MULTILINE):
-        raise BuildError(f"{_SOURCE} must import from ./{_SHARED} in one line, and from nowhere else")
-    (site / WORKER).write_text(text, "utf-8")
+    (site / WORKER).write_text(script_of(site, _SOURCE), "utf-8")
     (site / _SOURCE).unlink()
 
 

@@ -22,7 +22,7 @@ from site_src.notices import write_notices
 from site_src.offline import write_list, write_worker
 from site_src.policy import policy, with_policy, write_headers
 from site_src.runtime import LOCK, Pins, read_pins, served_runtime
-from site_src.search import tidy_index
+from site_src.search import split_index
 from site_src.settings import CACHE, BuildError
 
 _BROWSER = "assets/browser"
@@ -72,7 +72,7 @@ def finish(
     manifest = site / _MANIFEST
     manifest.write_text(_renamed(manifest.read_text("utf-8"), names), "utf-8")
     write_notices(site, pins)
-    tidy_index(site)
+    split_index(site)
     modules = [names["page.mjs"], *imported(browser, names["page.mjs"])]
     for page, html in pages.items():
         html = _renamed(html, names)

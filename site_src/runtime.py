@@ -35,6 +35,7 @@ class Pins:
     published: Mapping[str, str]
     served: Mapping[str, str]
     drop: Mapping[str, Sequence[str]]
+    change: Sequence[Mapping[str, str]] = ()
 
     @property
     def key(self) -> str:
@@ -53,7 +54,7 @@ def read_pins(path: Path = PINS) -> Pins:
     source = data["source"]
     return Pins(
         data["version"], source["project"], source["release"], source["folder"],
-        data["pure"], data["published"], data["served"], data["drop"],
+        data["pure"], data["published"], data["served"], data["drop"], data["change"],
     )  # fmt: skip
 
 
@@ -106,11 +107,14 @@ def served_runtime(pins: Pins, cache: Path = CACHE, say: Callable[[str], None] =
 def repacked(pins: Pins, published: Path, say: Callable[[str], None] = print) -> dict[str, bytes]:
     """Return the files that the site serves, made from the published ones.
 
-    Archives lose what no page uses and carry bytecode instead of sources; the lock file keeps the packages
+    Archives lose what no page uses and carry bytecode instead of sources; the loader is changed as ``runtime.toml``
+    says; the lock file keeps the packages
     that are served and gets their new SHA-256. The same input gives the same bytes on any machine.
     """
     say("Compiling the browser's Python library (once)")
     made = {name: (published / name).read_bytes() for name in pins.published if name not in (LOCK, *pins.drop)}
+    for change in pins.change:
+        made[change["file"]] = _changed(change, made[change["file"]])
     archives = {name: _kept(read_zip((published / name).read_bytes()), pins.drop[name]) for name in pins.drop}
     wheels = {}
     for project, release in pins.pure.items():
@@ -150,6 +154,14 @@ def _kept(members: Mapping[str, bytes], patterns: Sequence[str]) -> dict[str, by
     return {
         path: data for path, data in members.items() if not dropped(path) and not path.endswith(".dist-info/RECORD")
     }
+
+
+def _changed(change: Mapping[str, str], data: bytes) -> bytes:
+    """Return a file with some of its text replaced, which must stand there once."""
+    text = data.decode("utf-8")
+    if text.count(change["from"]) != 1:
+        raise BuildError(f"{change['file']} must hold this once, to be changed by runtime.toml: {change['from']}")
+    return text.replace(change["from"], change["to"]).encode()
 
 
 def _check(name: str, data: bytes, pinned: Mapping[str, str], where: str) -> None:

@@ -34,6 +34,8 @@ from .links import fill
 from .pictures import data_of, draw
 
 PLACES = ("heading", "notes", "answers", "remarks", "chart", "working", "data", "tables", "print")
+_EXAMPLE = "Example"
+_CHANGED = "Example, changed by you"
 _WORDS = {"danger": "DANGER", "warning": "WARNING", "caution": "CAUTION", "notice": "NOTICE"}
 
 NOT_A_SUM = {
@@ -99,12 +101,18 @@ def draw_note(parent: Element, note: Note, root: str | None) -> None:
     fill(add(box, "p"), note.text, root)
 
 
-def _answer(parent: Element, joined: Joined, root: str | None) -> None:
+def _say_example(parent: Element, mark: str) -> Element | None:
+    """Put the words before what follows that say whose numbers they are, when they are not the reader's own."""
+    return add(parent, "span", "of-example", mark) if mark else None
+
+
+def _answer(parent: Element, joined: Joined, root: str | None, mark: str) -> None:
     one, found = joined
     box = add(parent, "div", "answer lead" if one.lead else "answer", data_answer=one.id)
     add(box, "dt", text=one.label)
     decimals = joined.decimals
     line = add(box, "dd", "figure")
+    _say_example(line, mark)
     if one.kind == "verdict":
         word = next(option for option in one.words if option.word == found.value)
         fill(add(line, "output", "verdict"), word.label, root)
@@ -177,11 +185,11 @@ def row_words(listing: Listing, rows: Rows, row: Sequence[Value | None]) -> list
     ]
 
 
-def _table(parent: Element, listed: Listed) -> None:
+def _table(parent: Element, listed: Listed, mark: str) -> None:
     listing, rows = listed
     box = add(parent, "div", "table-box", tabindex="0", role="region", aria_label=listing.label)
     table = add(box, "table", data_table=rows.id)
-    add(table, "caption", text=listing.label)
+    _caption(add(table, "caption"), listing.label, mark)
     _cells(add(add(table, "thead"), "tr"), "th", [_head(c) for c in listing.columns])
     body = add(table, "tbody")
     for row in rows.rows:
@@ -192,11 +200,19 @@ def _table(parent: Element, listed: Listed) -> None:
         )
 
 
-def numbers_table(parent: Element, title: str, numbers: Data) -> None:
-    """Numbers as a table that can be moved sideways, with its title."""
+def _caption(place: Element, words: str, mark: str) -> None:
+    said = _say_example(place, mark)
+    if said is None:
+        place.text = words
+    else:
+        said.tail = f" {words}"
+
+
+def numbers_table(parent: Element, title: str, numbers: Data, mark: str = "") -> None:
+    """Numbers as a table that can be moved sideways, with its title; ``mark`` says that they are an example's."""
     box = add(parent, "div", "table-box", tabindex="0", role="region", aria_label=title)
     table = add(box, "table")
-    add(table, "caption", text=title)
+    _caption(add(table, "caption"), title, mark)
     _cells(add(add(table, "thead"), "tr"), "th", list(numbers.headings))
     body = add(table, "tbody")
     for row in numbers.rows:
@@ -206,9 +222,7 @@ def numbers_table(parent: Element, title: str, numbers: Data) -> None:
 def _heading(parent: Element, answered: Answered, example: bool, changed: list[str]) -> None:
     sheet, values, outcome = answered.sheet, answered.said, answered.outcome
     if example:
-        title = "EXAMPLE, NOT YOUR VESSEL" if sheet.guarded else "Example"
-        if changed and not sheet.guarded:
-            title += ", changed by you"
+        title = "EXAMPLE, NOT YOUR VESSEL" if sheet.guarded else _CHANGED if changed else _EXAMPLE
     else:
         title = "Refused" if isinstance(outcome, Refusal) else "Your numbers"
     add(parent, "h3", "standing", title)
@@ -285,11 +299,12 @@ def place_elements(
     example : bool
         Whether the numbers, or some of them, are those of the worked case.
     still_example : list of str, optional
-        Labels of the questions that still hold the example's value.
+        Labels of the questions that still hold the example's value, once another has been changed.
     date : str
         Shown on the printed card.
     """
     sheet, values, outcome = answered.sheet, answered.values, answered.outcome
+    mark = (_CHANGED if still_example and not sheet.guarded else _EXAMPLE) if example else ""
     filled = {name: Element("div", {"data-place": name}) for name in PLACES}
     asked = refusing(sheet, values)[1] if isinstance(outcome, Refusal) else None
     if asked is not None and is_private(asked):
@@ -298,21 +313,25 @@ def place_elements(
     _card(filled["print"], sheet, example, date)
     if isinstance(outcome, Refusal):
         fill(add(filled["notes"], "p", "refusal"), outcome.text, root)
+    if mark and any(note.level == "remark" for note in outcome.notes):
+        _say_example(add(filled["remarks"], "p"), mark)
     for note in outcome.notes:
         draw_note(filled["remarks" if note.level == "remark" else "notes"], note, root)
     if isinstance(outcome, Refusal):
         return filled
     listed = add(filled["answers"], "dl", "answers")
     for joined in answered.figures:
-        _answer(listed, joined, root)
+        _answer(listed, joined, root, mark)
+    if mark:
+        _say_example(add(filled["working"], "p"), mark)
     _working(filled["working"], answered, root)
     for table in answered.tables:
-        _table(filled["tables"], table)
+        _table(filled["tables"], table, mark)
     for chart in outcome.charts:
         drawn = add(filled["chart"], "figure")
         drawn.append(draw(chart, prefix))
-        add(drawn, "figcaption", text=chart.summary)
-        numbers_table(filled["data"], chart.title, data_of(chart))
+        _caption(add(drawn, "figcaption"), chart.summary, mark)
+        numbers_table(filled["data"], chart.title, data_of(chart), mark)
     return filled
 
 

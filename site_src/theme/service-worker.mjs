@@ -1,7 +1,7 @@
 // Answers from the copy that the reader had kept on the device. It keeps nothing by itself: the page fills the cache
 // when the reader asks for it, and until then, or once the copy is removed, every request goes to the network.
 
-import { fetchChecked, intact, overruling, passes, wholeCopy } from "./assets/browser/store.mjs";
+import { fetchChecked, intact, overruling, passes, wholeCopy } from "./assets/browser/offline/copy.mjs";
 
 const scope = self.registration.scope;
 let looked = null; // a promise of the copy in use, or of null

@@ -11,26 +11,26 @@ axe = Axe()
 COLOURS = "color-contrast"
 
 
-def serious(page: Page, within: str | None = None, **options: Any) -> list[str]:
-    """The faults that axe calls serious or critical, one line each."""
+def found_by_axe(page: Page, within: str | None = None, **options: Any) -> list[str]:
+    """The faults that axe calls moderate or worse, one line each."""
     found = axe.run(page, within, {"resultTypes": ["violations"], **options}).response["violations"]
     return [
         f"{fault['id']} ({fault['impact']}): {node['html'][:160]}"
         for fault in found
-        if fault["impact"] in ("serious", "critical")
+        if fault["impact"] in ("moderate", "serious", "critical")
         for node in fault["nodes"][:3]
     ]
 
 
 def faults(page: Page) -> list[str]:
     """Every fault of the whole page, its colours too."""
-    return serious(page)
+    return found_by_axe(page)
 
 
 def faults_of_form(page: Page, within: str | None = None, rules: list[str] | None = None) -> list[str]:
     """What hangs on the elements alone, or on these rules."""
     only = {"runOnly": rules} if rules else {"rules": {COLOURS: {"enabled": False}}}
-    return serious(page, within, **only)
+    return found_by_axe(page, within, **only)
 
 
 def faults_of_colour(page: Page, known: set[str]) -> list[str]:
@@ -41,4 +41,4 @@ def faults_of_colour(page: Page, known: set[str]) -> list[str]:
     """
     new = page.evaluate("known => helpers.looks(known)", sorted(known))
     known.update(new)
-    return serious(page, "[data-look]", runOnly=[COLOURS]) if new else []
+    return found_by_axe(page, "[data-look]", runOnly=[COLOURS]) if new else []

@@ -115,7 +115,52 @@ globalThis.helpers = {
       .map((control) => [control.outerHTML.slice(0, 120), control.getBoundingClientRect()])
       .filter(([, box]) => box.width && Math.min(box.width, box.height) < least - 0.5)
       .map(([html, box]) => `${Math.round(box.width)}x${Math.round(box.height)} ${html}`),
+
+  // Controls that show under `root` with something else on top at their centre: a tap there would miss them.
+  covered: async (root) => {
+    await Promise.all(document.getAnimations().map((one) => one.finished.catch(() => {})));
+    const found = [];
+    for (const control of document.querySelectorAll(`${root} :is(${CONTROLS})`)) {
+      if (!shows(control) || hits(control)) continue;
+      control.scrollIntoView({ block: "center", inline: "nearest", behavior: "instant" });
+      if (hits(control)) continue;
+      await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))); // the theme moves its sides along
+      if (!hits(control)) found.push(`${briefly(control)} under ${briefly(atCentre(control))}`);
+    }
+    return found;
+  },
 };
+
+const CONTROLS = "a[href], button, input, select, textarea, summary, label";
+// What the theme draws as a control and means as a heading: it lets taps through.
+const HEADINGS = ".md-nav__item--section > .md-nav__link, .md-nav--lifted > .md-nav__list > .md-nav__item > .md-nav__link";
+
+const briefly = (element) => element?.outerHTML.replace(/\s+/g, " ").slice(0, 120) ?? "the edge of the screen";
+
+function shows(control) {
+  const wide = innerWidth > 1219; // where the menu stands beside the page
+  if (!control.checkVisibility({ opacityProperty: true, visibilityProperty: true })) return false;
+  const { width, height } = control.getBoundingClientRect();
+  if (Math.min(width, height) < 2 || control.disabled) return false;
+  if (wide) return !control.matches(`${HEADINGS}, .md-search__form > label`);
+  const drawer = control.closest(".md-sidebar--primary");
+  return !drawer || document.getElementById("__drawer").checked;
+}
+
+// The middle of the largest part: a link may stand on two lines.
+function atCentre(control) {
+  const area = (box) => box.width * box.height;
+  const box = [...control.getClientRects()].sort((one, other) => area(other) - area(one))[0];
+  return box && document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
+}
+
+function hits(control) {
+  const top = atCentre(control);
+  if (!top) return false;
+  if (control.contains(top) || top.closest("label")?.control === control || top === control.control) return true;
+  const [own, other] = [control, top].map((one) => one.closest(".md-nav")); // in the menu a part is laid over the whole
+  return Boolean(own) && own !== other && own.contains(other);
+}
 
 function lookOf(element) {
   const style = getComputedStyle(element);

@@ -1,4 +1,5 @@
-"""Every page, opened once: no wider than a screen, usable by everyone in light and dark, and whole on paper."""
+"""Every page, opened once: no wider than a screen, usable by everyone in light and dark, each of its
+controls within reach of a finger, and whole on paper."""
 
 from __future__ import annotations
 
@@ -14,8 +15,8 @@ from calculators import __version__
 from calculators.sheets import sheet_ids
 from tests.browser.conftest import DESK, PHONE, lasting_page
 from tests.browser.faults import faults_of_colour, faults_of_form
+from tests.browser.printed import CONTROLS, needs_poppler
 from tests.browser.sheets import open_all
-from tests.browser.test_print import CONTROLS, needs_poppler
 
 pytestmark = pytest.mark.browser
 DOCS = Path(__file__).parents[2] / "docs"
@@ -38,7 +39,7 @@ WORDS = (
 @pytest.fixture(scope="module")
 def desk(browser: Browser, address: str) -> Iterator[Page]:
     """A page whose engine never starts, so that it is seen as it was built."""
-    with lasting_page(browser, address, viewport=DESK) as page:
+    with lasting_page(browser, address, viewport=DESK, reduced_motion="reduce") as page:
         yield page
 
 
@@ -92,7 +93,8 @@ def test_it_is_whole_on_paper(desk: Page, tmp_path: Path, name: str) -> None:
         assert "how far to trust it" in text and "How far to trust it:" in text
         assert "Sources" in text
         assert "Example" in text or desk.locator("section.sheet[data-guarded=yes]").count()
-        assert desk.locator("section.sheet .answer .figure").first.inner_text().split()[0] in text
+        figure = desk.locator("section.sheet .answer .figure").first
+        assert " ".join(figure.locator(".of-example, .number, .verdict").all_inner_texts()) in text
 
 
 def test_it_is_no_wider_than_the_screen(desk: Page, name: str) -> None:
@@ -100,6 +102,25 @@ def test_it_is_no_wider_than_the_screen(desk: Page, name: str) -> None:
         desk.set_viewport_size(size)
         width = desk.evaluate("() => document.scrollingElement.scrollWidth")
         assert width <= size["width"], f"{width} px"
+
+
+def covered(page: Page, root: str = "body") -> list[str]:
+    found: list[str] = page.evaluate("root => helpers.covered(root)", root)
+    return found
+
+
+def test_every_control_can_be_hit_at_its_centre(desk: Page, name: str) -> None:
+    open_all(desk.locator("main"))
+    desk.evaluate("() => scrollTo(0, 0)")
+    assert covered(desk) == []
+    desk.set_viewport_size(PHONE)
+    desk.evaluate("() => scrollTo(0, 0)")
+    assert covered(desk) == []
+    button = desk.locator(".md-header label[for=__drawer]").bounding_box()
+    assert button is not None
+    desk.mouse.click(button["x"] + button["width"] / 2, button["y"] + button["height"] / 2)
+    expect(desk.locator("#__drawer")).to_be_checked()
+    assert covered(desk, ".md-sidebar--primary") == []
 
 
 def test_axe_finds_nothing_serious(desk: Page, name: str, looks: dict[str, set[str]]) -> None:
@@ -117,6 +138,7 @@ def test_axe_finds_nothing_serious(desk: Page, name: str, looks: dict[str, set[s
 
 
 def test_what_is_wrong_is_found(desk: Page, address: str) -> None:
+    desk.set_viewport_size(DESK)
     desk.goto(address)
     looks: set[str] = set()
     assert faults_of_colour(desk, looks) == [] and looks
@@ -125,6 +147,10 @@ def test_what_is_wrong_is_found(desk: Page, address: str) -> None:
         pale.textContent = "too pale to be read";
         pale.style.color = "rgb(200, 200, 200)";
         article.appendChild(document.createElement("button"));
+        const lid = article.appendChild(document.createElement("div"));
+        lid.style.cssText = "position: fixed; inset: 0 0 auto 0; height: 60px; z-index: 99";
     }""")
     assert "too pale" in "".join(faults_of_colour(desk, looks))
     assert "button-name" in "".join(faults_of_form(desk, "article"))
+    desk.evaluate("() => scrollTo(0, 0)")
+    assert "md-logo" in "".join(covered(desk))

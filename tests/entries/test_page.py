@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from html.parser import HTMLParser
 
 import pytest
@@ -136,6 +137,39 @@ def test_numbers_still_from_the_example_are_said():
     }  # fmt: skip
     heading = json.loads(page.respond(json.dumps(request)))["places"]["heading"]
     assert "Example, changed by you" in heading and "barley weight" in heading
+
+
+def marks(places):
+    """By place, what stands in front of figures, tables and charts to say whose numbers they are."""
+    return {name: re.findall(r'class="of-example">([^<]+)<', html) for name, html in places.items()}
+
+
+def answered(**more):
+    request = {"sheet": "demo", "prefix": "d", "root": "", "questions": RIGHT, **more}
+    return json.loads(page.respond(json.dumps(request)))["places"]
+
+
+def test_beside_every_figure_of_an_example_stands_that_it_is_one():
+    places = answered(from_example=list(RIGHT), unchanged=True)
+    shown = marks(places)
+    assert len(shown["answers"]) == places["answers"].count('class="figure"') > 0
+    assert len(shown["tables"]) == places["tables"].count("<caption") > 0
+    assert len(shown["chart"]) == places["chart"].count("<figcaption") > 0
+    assert shown["working"] and shown["remarks"] and shown["data"]
+    assert {words for found in shown.values() for words in found} == {"Example"}
+    assert "changed by you" not in places["heading"] and "Still" not in places["heading"]
+    for place in ("answers", "tables"):
+        assert marks({"page": embedded()})["page"].count("Example") >= len(shown[place])
+
+
+def test_one_number_changed_is_said_beside_every_figure():
+    shown = marks(answered(from_example=["barley_kg"]))
+    assert {words for found in shown.values() for words in found} == {"Example, changed by you"}
+    assert shown["answers"]
+
+
+def test_own_numbers_are_called_nobody_else_s():
+    assert not any(marks(answered()).values())
 
 
 HOSTILE = [

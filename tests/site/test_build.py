@@ -77,7 +77,7 @@ def test_references_and_links_out(build_docs: BuildDocs):
 @pytest.mark.usefixtures("demo_sheet")
 def test_the_form_is_not_searched(build_docs: BuildDocs):
     site = build_docs(DEMO_PAGES)
-    found = json.loads((site / "search/search_index.json").read_text("utf-8"))["docs"]
+    found = json.loads((site / "search/entries.json").read_text("utf-8"))["docs"]
     entries = [entry for entry in found if entry["location"].startswith("calculators/demo/")]
     assert entries == [
         {"location": "calculators/demo/", "title": "The demo page", "text": "<p>Before it.</p> <p>After it.</p>"}

@@ -8,56 +8,125 @@ from pathlib import Path
 
 import pytest
 
-from site_src.joining import PARTS, STYLES, join_modules, join_styles
+from site_src.joining import PARTS, STYLES, join_modules, join_styles, script_of
 from site_src.node_run import node
 from site_src.settings import BuildError
 
 APART = {
-    "page.mjs": """import * as count from "./count.mjs";
-import { twice } from "./twice.mjs";
+    "page.mjs": """import * as count from "./shared/count.mjs";
+import { twice } from "./shared/twice.mjs";
 import "./early.mjs";
-console.log(JSON.stringify([twice(count.next()), (await import("./late.mjs")).last()]));
+import { home } from "./shared/home.mjs";
+console.log(JSON.stringify([twice(count.next()), (await import("./reading/late.mjs")).last(), home()]));
 """,
-    "count.mjs": """let at = 0;
-export function next() { at += 1; return at; }
+    "shared/count.mjs": """let at = 0;
+/** @returns {number} the next one */
+export function next() { at += 1; return /** @type {number} */ (at); }
 export const START = 1;
 """,
-    "twice.mjs": """// Its own names may be those of others.
+    "shared/home.mjs": """export const home = () => new URL("../../", import.meta.url).pathname.split("/").at(-2);
+""",
+    "shared/twice.mjs": """// Its own names may be those of others.
 import { next, START } from "./count.mjs";
 const at = START;
 export async function later() { return next(); }
 export class Unused {}
 export const twice = (value) => [value, next() + at];
 """,
-    "early.mjs": """import * as count from "./count.mjs";
+    "early.mjs": """import * as count from "./shared/count.mjs";
 count.next();
 """,
-    "late.mjs": """import { next } from "./count.mjs";
-import * as twice from "./twice.mjs";
-export const last = () => [next(), typeof twice.Unused];
+    "reading/late.mjs": """import { next } from "../shared/count.mjs";
+import * as twice from "../shared/twice.mjs";
+import { later } from "./later.mjs";
+export const last = () => [next(), typeof twice.Unused, later()];
+""",
+    "reading/later.mjs": """import { home } from "../shared/home.mjs";
+export const later = () => home();
 """,
 }
 
 
 def written(folder: Path, **changed: str) -> Path:
-    folder.mkdir(exist_ok=True)
-    for name, text in {**APART, **{f"{name}.mjs": text for name, text in changed.items()}}.items():
-        (folder / name).write_text(text, "utf-8")
+    """Write the modules; ``count="..."`` changes the one of that name."""
+    for name, text in APART.items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(changed.get(path.stem, text), "utf-8")
     return folder
 
 
-def said(folder: Path) -> str:
-    return subprocess.run(
-        [node(), folder / "page.mjs"], capture_output=True, text=True, check=True, timeout=60
-    ).stdout  # fmt: skip
+def said(module: Path) -> str:
+    return subprocess.run([node(), module], capture_output=True, text=True, check=True, timeout=60).stdout
+
+
+def names(folder: Path) -> set[str]:
+    return {path.relative_to(folder).as_posix() for path in folder.rglob("*")}
 
 
 def test_joined_modules_do_what_they_did_apart(tmp_path: Path):
-    before = said(written(tmp_path))
+    site = tmp_path / "site"
+    before = said(written(site) / "page.mjs")
+    join_modules(site, "page.mjs")
+    assert names(site) == {"page.mjs", PARTS, "late.mjs", "later.mjs"}
+    # One state for all: what was counted in one file is known in the other. Addresses lead where they led.
+    above = tmp_path.name
+    assert said(site / "page.mjs") == before == f'[[2,4],[4,"function","{above}"],"{above}"]\n'
+    assert "/**" not in (site / PARTS).read_text()
+
+
+def test_it_does_not_matter_where_a_module_lies(tmp_path: Path):
+    moved = {"shared/count.mjs": "far/away/count.mjs"}
+    for folder, places in ((tmp_path / "a" / "site", {}), (tmp_path / "b" / "site", moved)):
+        written(folder)
+        for old, new in places.items():
+            (folder / new).parent.mkdir(parents=True)
+            (folder / old).rename(folder / new)
+            for path in folder.rglob("*.mjs"):
+                text = path.read_text().replace('"./count.mjs"', '"../far/away/count.mjs"')
+                path.write_text(text.replace("shared/count.mjs", "far/away/count.mjs"))
+        join_modules(folder, "page.mjs")
+    assert names(tmp_path / "a/site") == names(tmp_path / "b/site")
+    assert (tmp_path / "a/site" / PARTS).read_text() == (tmp_path / "b/site" / PARTS).read_text()
+
+
+WORKER = """import { next } from "../shared/count.mjs";
+import { only } from "./only.mjs";
+console.log(next(), only());
+"""
+STARTS = 'export const begin = () => new Worker(new URL("../engine/worker.mjs", import.meta.url), {});\n'
+
+
+def test_a_worker_stands_alone(tmp_path: Path):
+    written(tmp_path, home=APART["shared/home.mjs"] + STARTS)
+    (tmp_path / "engine").mkdir()
+    (tmp_path / "engine/worker.mjs").write_text(WORKER)
+    (tmp_path / "engine/only.mjs").write_text('export const only = () => "here";\n')
     join_modules(tmp_path, "page.mjs")
-    assert {path.name for path in tmp_path.iterdir()} == {"page.mjs", PARTS, "late.mjs"}
-    # One state for all: what was counted in one file is known in the other.
-    assert said(tmp_path) == before == '[[2,4],[4,"function"]]\n'
+    assert names(tmp_path) == {
+        "page.mjs",
+        PARTS,
+        "late.mjs",
+        "later.mjs",
+        "worker.mjs",
+    }  # nobody else asks for only.mjs
+    assert 'new URL("./worker.mjs", import.meta.url)' in (tmp_path / PARTS).read_text()
+    assert "import" not in (tmp_path / "worker.mjs").read_text()
+    assert said(tmp_path / "worker.mjs") == "1 here\n"
+
+
+def test_a_plain_script_is_made_of_modules(tmp_path: Path):
+    (tmp_path / "parts/deep").mkdir(parents=True)
+    (tmp_path / "parts/deep/a.mjs").write_text('import { b } from "../b.mjs";\nexport const a = () => b + 1;\n')
+    (tmp_path / "parts/b.mjs").write_text("export const b = 1;\n")
+    (tmp_path / "top.mjs").write_text('import * as one from "./parts/deep/a.mjs";\nconsole.log(one.a());\n')
+    text = script_of(tmp_path, "top.mjs")
+    (tmp_path / "top.cjs").write_text(text)
+    assert said(tmp_path / "top.cjs") == "2\n"
+    for line in ("export const c = 1;", "new URL('x', import.meta.url);", 'import c from "./parts/b.mjs";'):
+        (tmp_path / "top.mjs").write_text(f"{line}\n")
+        with pytest.raises(BuildError, match=r"top\.mjs can't be"):
+            script_of(tmp_path, "top.mjs")
 
 
 @pytest.mark.parametrize(
@@ -66,7 +135,7 @@ def test_joined_modules_do_what_they_did_apart(tmp_path: Path):
         ("export let at = 0;\n", "export let at"),
         ("export default 1;\n", "export default"),
         ('import at, { next } from "./twice.mjs";\n', "import at"),
-        ('export const at = () => import("./late.mjs");\n', r"import\("),
+        ('export const at = () => import("../reading/late.mjs");\n', r"import\("),
         ('import { a as b } from "./late.mjs";\n', "import { a as b }"),
     ],
 )
@@ -76,7 +145,7 @@ def test_what_is_not_written_plainly_stops_the_build(text: str, said: str, tmp_p
 
 
 def test_a_lost_module_stops_the_build(tmp_path: Path):
-    with pytest.raises(BuildError, match=r"\./lost\.mjs, which is not there"):
+    with pytest.raises(BuildError, match=r"imports \./shared/lost\.mjs, which is not there"):
         join_modules(written(tmp_path, count='import "./lost.mjs";\n'), "page.mjs")
 
 
@@ -85,15 +154,24 @@ def test_a_ring_stops_the_build(tmp_path: Path):
         join_modules(written(tmp_path, count='import "./twice.mjs";\n'), "page.mjs")
 
 
+def test_two_of_one_name_stop_the_build(tmp_path: Path):
+    written(tmp_path)
+    (tmp_path / "reading/count.mjs").write_text("")
+    with pytest.raises(BuildError, match="have one name"):
+        join_modules(tmp_path, "page.mjs")
+
+
 class TestStyles:
     def page(self, up: str, *names: str) -> str:
         links = "\n".join(f'<link rel="stylesheet" href="{up}assets/browser/{name}.css">' for name in names)
         return f'<link rel="stylesheet" href="{up}theme.css">\n{links}\n<title>x</title>'
 
     def test_one_after_the_other(self, tmp_path: Path):
-        for name in "ab":
-            (tmp_path / f"{name}.css").write_text(f".{name} {{}}\n")
-        pages = join_styles(tmp_path, {"1": self.page("../", "a", "b"), "2": self.page("/", "a", "b"), "3": "<p>"})
+        (tmp_path / "deep").mkdir()
+        (tmp_path / "a.css").write_text(".a {}\n")
+        (tmp_path / "deep/b.css").write_text(".b {}\n")
+        links = ("a", "deep/b")
+        pages = join_styles(tmp_path, {"1": self.page("../", *links), "2": self.page("/", *links), "3": "<p>"})
         assert [path.name for path in tmp_path.iterdir()] == [STYLES]
         assert (tmp_path / STYLES).read_text() == ".a {}\n.b {}\n"
         assert re.findall('href="(.*?)"', pages["1"]) == ["../theme.css", f"../assets/browser/{STYLES}"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import math
+import re
 import shutil
 import time
 import zipfile
@@ -25,7 +26,7 @@ from site_src.bytecode import compiled
 from site_src.fetch import wheel_members
 from site_src.node_run import run_python
 from site_src.runtime import Pins, published_runtime, read_pins, repacked, served_runtime, sha256
-from site_src.settings import CACHE, BuildError
+from site_src.settings import CACHE, SOURCE, BuildError
 from site_src.zips import read_zip, stored_zip
 from tests.conftest import alone
 
@@ -48,6 +49,41 @@ def published(pins: Pins) -> Path:
 def served(pins: Pins) -> Path:
     with alone():
         return served_runtime(pins)
+
+
+class TestWhatTheRuntimeDoesNotPromise:
+    """What the page uses of the runtime beyond what its makers describe. Whoever raises its version begins here."""
+
+    LOOKED_AT = "314.0.3"  # the version that these were last tried with
+    PRIVATE = ("_makeSnapshot", "_loadSnapshot", "makeMemorySnapshot", "pyodide_fatal_error")
+
+    def test_each_is_there_still(self, pins: Pins, published: Path):
+        text = "".join((published / name).read_text("utf-8") for name in ("pyodide.mjs", "pyodide.asm.mjs"))
+        lost = [name for name in self.PRIVATE if name not in text]
+        assert not lost, f"runtime {pins.version} no longer has {lost}: engine/runtime.mjs calls them"
+        assert pins.version == self.LOOKED_AT, (
+            f"the runtime was raised to {pins.version}: try {self.PRIVATE} and the changes of runtime.toml with it, "
+            "by tests/browser/engine, and then say so here"
+        )
+
+    def test_one_file_calls_them(self):
+        folder = SOURCE / "theme" / "assets" / "browser"
+        texts = {path.name: path.read_text("utf-8") for path in folder.rglob("*.mjs")}
+        for name in (*self.PRIVATE, "stdLibURL", "createPyodideModule"):
+            assert [file for file, text in texts.items() if name in text] == ["runtime.mjs"], name
+
+    def test_the_loader_is_changed_in_the_named_places_alone(self, pins: Pins, published: Path, served: Path):
+        text = (published / "pyodide.mjs").read_text("utf-8")
+        for change in pins.change:
+            assert text.count(change["from"]) == 1 and change["file"] == "pyodide.mjs"
+            text = text.replace(change["from"], change["to"])
+        assert (served / "pyodide.mjs").read_text("utf-8") == text
+        assert {"program", "then"} <= {word for change in pins.change for word in re.findall(r"e\.(\w+)", change["to"])}
+
+    def test_a_place_that_is_not_there_stops_the_build(self, pins: Pins, published: Path):
+        moved = replace(pins, change=({"file": "pyodide.mjs", "from": "not in it", "to": ""},))
+        with pytest.raises(BuildError, match=r"pyodide\.mjs must hold this once.*not in it"):
+            repacked(moved, published, lambda _: None)
 
 
 class TestRefusals:

@@ -68,7 +68,7 @@ def _words(found: Against) -> str:
 def this_one(one: Summary, before: Sequence[Summary]) -> list[Element]:
     """One batch against the last ten before it."""
     box = Element("div", {"class": "this-one"})
-    add(box, "h3", text=f"Batch {one.batch.id} against those before it")
+    add(box, "h2", text=f"Batch {one.batch.id} against those before it")
     found = against(one, before)
     if not found:
         add(box, "p", "remark", f"Too few finished batches before it: {many(len(before), 'batch', 'batches')}.")

@@ -1,11 +1,11 @@
 // Finds the sheets and the exercises of a page, and of each page that instant navigation brings.
 
-import * as edition from "./edition.mjs";
-import * as engine from "./engine.mjs";
-import { reachWideTables } from "./scroll.mjs";
-import { Sheet } from "./sheet.mjs";
-import "./terms.mjs";
-import { openTraining } from "./training.mjs";
+import * as edition from "./edition/edition.mjs";
+import * as engine from "./engine/engine.mjs";
+import { reachWideTables } from "./reading/scroll.mjs";
+import { Sheet } from "./sheet/sheet.mjs";
+import "./reading/terms.mjs";
+import { openTraining } from "./training/training.mjs";
 
 let open = [];
 let visits = 0;
@@ -19,7 +19,7 @@ function arrived() {
   for (const one of open) one.close();
   open = [];
   if (!edition.inViewIsOurs()) return void edition.renew(); // new words are not answered by old scripts
-  whenIdle(async () => (await edition.bring(() => import("./offline.mjs")))?.arrived());
+  whenIdle(async () => (await edition.bring(() => import("./offline/offline.mjs")))?.arrived());
   open = [...[...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section)), ...openTraining()];
   papers();
   reachWideTables();
@@ -38,7 +38,7 @@ document.addEventListener("click", (event) => {
 });
 
 async function papers() {
-  if (document.querySelector("section.paper")) (await edition.bring(() => import("./paper.mjs")))?.openPapers();
+  if (document.querySelector("section.paper")) (await edition.bring(() => import("./paper/paper.mjs")))?.openPapers();
 }
 
 // The day-book comes only where there is one, or where a sheet was opened from a batch.
@@ -46,16 +46,16 @@ async function openRecords(visit) {
   const page = document.querySelector("[data-day-book]");
   const sheets = open.filter((one) => one instanceof Sheet);
   if (page?.dataset.dayBook === "write") {
-    const daybook = await edition.bring(() => import("./daybook.mjs"));
+    const daybook = await edition.bring(() => import("./daybook/daybook.mjs"));
     if (!daybook || visit !== visits) return;
     const books = daybook.openDayBook();
     open.push(...books);
     await Promise.all(books.map((book) => book.ready));
   } else if (page) {
-    const back = await edition.bring(() => import("./daybook-back.mjs"));
+    const back = await edition.bring(() => import("./daybook/back.mjs"));
     if (back && visit === visits) open.push(...back.openLookingBack());
   } else if (sheets.length && new URLSearchParams(location.search).has("batch")) {
-    const keeping = await edition.bring(() => import("./daybook-keep.mjs"));
+    const keeping = await edition.bring(() => import("./daybook/keep.mjs"));
     if (keeping && visit === visits) keeping.offerKeeping(sheets);
   }
 }

@@ -1,0 +1,6 @@
+// What the theme puts on the page for scripts.
+
+interface Window {
+  /** tells of each page that instant navigation has brought */
+  document$?: { subscribe(listener: () => void): void };
+}

@@ -1,0 +1,40 @@
+// What the day-book asks of Python. The whole book goes along: Python reads, checks and schedules, and keeps nothing.
+
+import * as engine from "../engine/engine.mjs";
+import { heardBefore } from "../edition/corrections.mjs";
+import { localMinute } from "./book.mjs";
+import { relativeRoot } from "../shared/root.mjs";
+
+const SECONDS = 60; // a book of ten thousand lines takes a slow tablet that long
+const KEYS = new Map(); // one waiting request of each sort
+const ADVICE = ["batch", "book", "look-back", "fits"];
+const HELD = "The day-book’s own advice was corrected after this copy was kept, so it is held back. The corrected edition comes as soon as there is a network.";
+// Why nothing is answered, or nothing.
+export const heldBack = heardBefore().then((corrections) => (corrections.some(({ dayBook }) => dayBook) ? HELD : ""));
+let turn = 0;
+
+function keyOf(wanted) {
+  if (!KEYS.has(wanted)) KEYS.set(wanted, { wanted });
+  return KEYS.get(wanted);
+}
+
+export function forget() {
+  turn += 1;
+  KEYS.forEach((key) => engine.forget(key));
+}
+
+export async function ask(wanted, book, more, onReply, onTrouble = () => {}) {
+  const mine = turn;
+  const held = ADVICE.includes(wanted) && (await heldBack);
+  if (held || mine !== turn) return;
+  engine.ask(keyOf(wanted), {
+    needs: [],
+    seconds: SECONDS,
+    body: () => ({ records: wanted, entries: book.lines, root: relativeRoot(), date: localMinute(), zone: -new Date().getTimezoneOffset(), demo: book.which === "demo", ...more }),
+    onReply,
+    onTrouble: (kind, text) => onTrouble(kind === "fault" ? `The calculator met a fault (${text}).` : `There was no answer within ${SECONDS} seconds.`),
+  });
+}
+
+// One answer as a promise, for what is asked once by a press.
+export const askOnce = (wanted, book, more) => new Promise((done, fail) => ask(wanted, book, more, done, (text) => fail(new Error(text))));

@@ -1,0 +1,145 @@
+// One edition a visit: the page in view, the scripts and the calculators come from one build. A page of another build, a
+// file that is no longer there, or a reply of other calculators has the page loaded again with everything typed kept.
+
+import { siteRoot } from "../shared/root.mjs";
+
+const KEY = `${siteRoot.pathname}carried`;
+const PATIENCE_MS = 4000; // for the look at what a reload would bring, and for lines that are being written
+const MOST_A_MINUTE = 3; // a server that gives now one edition and now another must not keep a page loading for ever
+
+export const mark = document.documentElement.dataset.edition ?? ""; // of the page that brought these scripts
+const inView = () => document.head.querySelector("meta[name=edition]");
+
+export const inViewIsOurs = () => (inView()?.content ?? "") === mark;
+export const ofOurCalculators = (calculators) => calculators === inView()?.dataset.calculators;
+
+// What is carried over a reload: {from, path, typed, labels, times}. It is taken out at once, whatever becomes of it.
+const taken = takeOut();
+const carried = taken?.path === location.pathname ? taken.typed : {};
+let news = taken && taken.path === location.pathname ? arrival(taken) : "";
+
+function takeOut() {
+  try {
+    const text = sessionStorage.getItem(KEY);
+    sessionStorage.removeItem(KEY);
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}
+
+function arrival({ from, typed }) {
+  const first = from === mark ? "This page was loaded again." : "The handbook was renewed while this page was open: this is the new edition.";
+  return Object.keys(typed).length ? `${first} What you had typed is kept.` : first;
+}
+
+// What a part of the page had. Once it has found its place again that is said, with the words of what found none.
+export const carriedFor = (part) => carried[part] ?? null;
+export function placed(part, left = []) {
+  carried[part] = { words: left };
+}
+
+let gather = () => ({});
+// `collect` gives what is typed, by part: each holds `words`, what was typed in words, by question.
+export const carries = (collect) => (gather = collect);
+
+const held = new Set();
+// A reload waits for what is being written.
+export function hold(work) {
+  const done = work.catch(() => {}).finally(() => held.delete(done));
+  held.add(done);
+  return work;
+}
+
+const pause = (ms) => new Promise((done) => setTimeout(done, ms));
+
+function put(times) {
+  const typed = gather();
+  try {
+    sessionStorage.setItem(KEY, JSON.stringify({ from: mark, path: location.pathname, typed, times }));
+    return true;
+  } catch {
+    return !Object.keys(typed).length;
+  }
+}
+
+let renewing = null;
+
+// Loads the page again; false when it must not.
+export function renew() {
+  return (renewing ??= begin());
+}
+
+async function begin() {
+  const times = (taken?.times ?? []).filter((time) => Date.now() - time < 60_000);
+  if (times.length >= MOST_A_MINUTE) {
+    say("The site is being renewed just now, and its parts do not fit together. Wait a few minutes, then load this page again. Until then nothing is worked out here.");
+    return false;
+  }
+  times.push(Date.now());
+  await Promise.race([Promise.all(held), pause(PATIENCE_MS)]);
+  if (!put(times)) {
+    say("The handbook has a new edition, and this page belongs to the former one. This browser cannot carry over what you typed: write it down, then load the page again.", { again: true });
+    return false;
+  }
+  addEventListener("pagehide", () => put(times)); // what is typed until the new page comes
+  location.reload();
+  return true;
+}
+
+// The edition that a reload would bring: from the server, or from the copy kept on the device.
+async function next() {
+  try {
+    const response = await fetch(location.pathname, { signal: AbortSignal.timeout(PATIENCE_MS) });
+    return /<html[^>]* data-edition="([0-9a-f]+)"/.exec(await response.text())?.[1] ?? "";
+  } catch {
+    return "";
+  }
+}
+
+export async function renewIfNew() {
+  const coming = await next();
+  return Boolean(coming) && coming !== mark && renew();
+}
+
+// For a part of the page that comes on its own: when it does not come, the edition may have gone.
+export async function bring(part) {
+  try {
+    return await part();
+  } catch (fault) {
+    console.warn(fault);
+    if (!(await renewIfNew())) say("A part of this page could not be fetched, so some of it does not work. What you typed here is kept when you load the page again.", { again: true });
+    return null;
+  }
+}
+
+// One line above the page, until the reader has read it or leaves.
+export function say(text, { again = false } = {}) {
+  document.querySelector(".edition-note")?.remove();
+  const note = document.createElement("div");
+  note.className = "edition-note";
+  note.setAttribute("role", "status");
+  const line = document.createElement("p");
+  line.textContent = text;
+  const button = document.createElement("button");
+  button.type = "button";
+  button.textContent = again ? "Load the page again" : "I have read this";
+  button.addEventListener("click", () => (again ? renew() : note.remove()));
+  note.append(line, button);
+  putOnTop(note);
+}
+
+export function putOnTop(box) {
+  const content = document.querySelector(".md-content__inner");
+  const head = content?.querySelector("h1");
+  if (head) head.after(box);
+  else content?.prepend(box);
+}
+
+// Once every part has had its turn: what has happened, and what has found no place.
+export function tell() {
+  const lost = Object.values(carried).flatMap(({ words }) => Object.values(words ?? {}));
+  if (lost.length) news = `${news} This page has no place any more for: ${lost.join("; ")}.`;
+  if (news) say(news);
+  news = "";
+}

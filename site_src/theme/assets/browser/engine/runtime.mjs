@@ -1,0 +1,92 @@
+// Starts the browser's Python. Whatever of it the runtime does not promise to keep is called in this file and nowhere
+// else, and tests/site/test_runtime.py names each: whoever raises the runtime's version begins there.
+
+/**
+ * The Python of the page, as far as it is used here.
+ * @typedef {object} Python
+ * @property {(name: string) => any} pyimport
+ * @property {(names: string[]) => Promise<unknown>} loadPackage
+ * @property {() => Uint8Array<ArrayBuffer>} makeMemorySnapshot
+ */
+
+/**
+ * What is being fetched for a start, all at once.
+ * @typedef {object} Fetched
+ * @property {string} runtime address of the folder
+ * @property {Promise<WebAssembly.Module>} program
+ * @property {Promise<Uint8Array>} library
+ * @property {Promise<object>} lock
+ * @property {Promise<{ loadPyodide: (settings: object) => Promise<Python> }>} loader
+ * @property {Promise<{ default: unknown }>} core
+ */
+
+/**
+ * @param {string} address
+ * @param {RequestInit} [options]
+ */
+export async function bytesOf(address, options) {
+  const response = await fetch(address, options);
+  if (!response.ok) throw new Error(`${address} could not be fetched (${response.status})`);
+  return new Uint8Array(await response.arrayBuffer());
+}
+
+/**
+ * Asks for everything at once, and compiles the program while the rest is still coming.
+ * @param {string} runtime address of the folder
+ * @param {string} lockFile
+ * @returns {Fetched}
+ */
+export function fetchRuntime(runtime, lockFile) {
+  const at = (/** @type {string} */ name) => new URL(name, runtime).href;
+  const fetched = {
+    runtime,
+    program: WebAssembly.compileStreaming(fetch(at("pyodide.asm.wasm"))),
+    library: bytesOf(at("python_stdlib.zip")),
+    lock: fetch(at(lockFile)).then((response) => response.json()),
+    loader: import(at("pyodide.mjs")),
+    core: import(at("pyodide.asm.mjs")),
+  };
+  for (const part of [fetched.program, fetched.library, fetched.lock]) part.catch(() => {}); // reported where it is used
+  return fetched;
+}
+
+/**
+ * Starts Python, anew or from the memory of an earlier start.
+ * @param {Fetched} fetched
+ * @param {{ files: Record<string, Uint8Array>, path: string, memory: Uint8Array | null }} device what Python finds: files by
+ *   their path, the path that it looks for modules on, and the memory
+ * @returns {Promise<Python>}
+ */
+export async function startPython({ runtime, program, library, lock, loader, core }, { files, path, memory }) {
+  const [{ loadPyodide }, { default: createPyodideModule }] = await Promise.all([loader, core]);
+  const starting = loadPyodide({
+    ...(memory ? { _loadSnapshot: memory } : { _makeSnapshot: true }),
+    indexURL: runtime,
+    packageBaseUrl: runtime,
+    lockFileContents: lock,
+    createPyodideModule,
+    // As changed by runtime.toml: the loader takes both from here.
+    program,
+    stdLibURL: library,
+    // On the path from the start, so that no Python has to be run to put it there.
+    env: { HOME: "/home/pyodide", PYTHONPATH: path },
+    fsInit: async (/** @type {{ writeFile: (path: string, bytes: Uint8Array) => void }} */ disk) => {
+      for (const [name, bytes] of Object.entries(files)) disk.writeFile(name, bytes);
+    },
+  });
+  // Of a program or a library that does not come, or is damaged, the loader only warns, and waits for ever.
+  const failing = Promise.all([program, library]).then(() => starting);
+  return Promise.race([starting, failing]);
+}
+
+/**
+ * The memory of a Python that has loaded no package with a program of its own.
+ * @param {Python} python
+ */
+export const memoryOf = (python) => python.makeMemorySnapshot();
+
+/**
+ * Whether a fault has ended Python itself.
+ * @param {unknown} fault
+ */
+export const endsPython = (fault) => typeof fault === "object" && fault !== null && "pyodide_fatal_error" in fault && fault.pyodide_fatal_error === true;

@@ -1,0 +1,46 @@
+// Stands before the theme's own search worker, which would be fetched with every page, and with it the index of the whole
+// handbook. Both come with the first query. This file is started as a plain worker, so it imports nothing; what follows
+// the "#" in its address is the theme's worker.
+
+const scope = /** @type {DedicatedWorkerGlobalScope} */ (/** @type {unknown} */ (self));
+const READY = 1; // the theme's kinds of message: 0 brings an index, 1 says that it is in, 2 asks, 3 answers
+const QUERY = 2;
+const ANSWER = 3;
+const ENTRIES = "../../search/entries.json"; // from where this file is built: see site_src/search.py
+
+/** @type {{ type: number, data: object } | null} the page's own first message: settings, and an index without entries */
+let setup = null;
+/** @type {Promise<Worker> | null} */
+let searching = null;
+
+/** @returns {Promise<Worker>} the theme's worker, once it has the whole index */
+async function begin() {
+  const worker = new Worker(new URL(location.hash.slice(1), location.href));
+  const entries = await (await fetch(new URL(ENTRIES, location.href))).json();
+  await new Promise((done, fail) => {
+    worker.addEventListener("message", done, { once: true });
+    worker.addEventListener("error", fail, { once: true });
+    worker.postMessage({ ...setup, data: { ...setup?.data, ...entries } });
+  });
+  worker.addEventListener("message", ({ data }) => scope.postMessage(data));
+  return worker;
+}
+
+scope.addEventListener("message", async ({ data }) => {
+  if (data.type !== QUERY) {
+    setup = data;
+    scope.postMessage({ type: READY });
+    return;
+  }
+  if (!searching && !data.data) {
+    scope.postMessage({ type: ANSWER, data: { items: [] } }); // the theme asks once at the start, with nothing typed
+    return;
+  }
+  searching ??= begin();
+  try {
+    (await searching).postMessage(data);
+  } catch (fault) {
+    console.warn(fault);
+    searching = null; // the next key tries again
+  }
+});

@@ -1,0 +1,77 @@
+// The answers of one sheet: named places that Python fills, and what they stand for at the moment.
+
+const NOTES = {
+  old: "Old answer. It belongs to earlier numbers, not to what stands in the form now.",
+  blank: "The earlier answer has been taken away, because it does not belong to what stands in the form now.",
+};
+
+// The figure with its unit; whose numbers they are stands once in front of the line.
+function figureOf(answer) {
+  const parts = [...answer.querySelector(".figure").childNodes].filter((part) => part.className !== "of-example");
+  return parts.map((part) => part.textContent).join("");
+}
+
+export class Results {
+  constructor(section) {
+    this.box = section.querySelector("[data-results]");
+    this.guarded = section.dataset.guarded === "yes";
+    this.places = new Map([...this.box.querySelectorAll("[data-place]")].map((place) => [place.dataset.place, place]));
+    this.shown = new Map(); // what was put in, to leave alone what stays the same
+    this.example = null; // the page's own worked case, kept from the first answer on
+    this.note = document.createElement("p");
+    this.note.className = "standing-note";
+    this.note.hidden = true;
+    this.box.prepend(this.note);
+  }
+
+  get standing() {
+    return this.box.dataset.standing;
+  }
+
+  stand(standing) {
+    this.box.dataset.standing = standing;
+    this.note.textContent = NOTES[standing] ?? "";
+    this.note.hidden = !NOTES[standing];
+  }
+
+  fill(texts) {
+    this.example ??= Object.fromEntries([...this.places].map(([name, place]) => [name, place.innerHTML]));
+    for (const [name, place] of this.places) {
+      const text = texts[name] ?? "";
+      if (this.shown.get(name) === text) continue;
+      this.shown.set(name, text);
+      place.innerHTML = text;
+      const around = place.closest("details");
+      if (around) around.hidden = !text;
+    }
+  }
+
+  answer(state, texts, withExample) {
+    this.fill(texts);
+    this.stand(state);
+    this.box.toggleAttribute("data-with-example", withExample);
+  }
+
+  // The numbers above have changed and there is no answer to them.
+  lapse() {
+    if (this.standing === "example" || this.standing === "old" || this.standing === "blank") return;
+    if (this.guarded) this.fill({});
+    this.stand(this.guarded ? "blank" : "old");
+  }
+
+  showExample() {
+    if (this.example) this.fill(this.example);
+    this.stand("example");
+    this.box.removeAttribute("data-with-example");
+  }
+
+  // The first figures, in words, for the line that stays in view and for those who listen.
+  headline() {
+    const leads = [...this.box.querySelectorAll(".answer.lead")].slice(0, 2);
+    const answers = leads.length ? leads : [...this.box.querySelectorAll(".answer")].slice(0, 1);
+    const figures = answers.map((answer) => `${answer.querySelector("dt").textContent}: ${figureOf(answer)}`);
+    const text = figures.join(" · ") || this.box.querySelector(".refusal")?.textContent || "";
+    const whose = this.box.hasAttribute("data-with-example") ? `${this.box.querySelector(".standing")?.textContent}: ` : "";
+    return `${whose}${text}`.replace(/\s+/g, " ").trim();
+  }
+}

@@ -1,0 +1,395 @@
+// One sheet of a page: what is typed goes to the engine, what comes back goes to its place.
+
+import * as edition from "../edition/edition.mjs";
+import * as engine from "../engine/engine.mjs";
+import * as form from "./form.mjs";
+import * as link from "./link.mjs";
+import * as memory from "./memory.mjs";
+import * as table from "./table.mjs";
+import { afterPress } from "../shared/press.mjs";
+import { printCard } from "../paper/card.mjs";
+import { Results } from "./results.mjs";
+import { relativeRoot } from "../shared/root.mjs";
+import { Status } from "./status.mjs";
+
+const TYPING_MS = 60; // from the last key to the request
+const PAUSE_MS = 600; // from the last key to a message that something is wrong
+const PATIENCE_MS = 300; // without a reply for this long, the answer in view is an earlier one
+
+function localMinute() {
+  const now = new Date();
+  return new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 16);
+}
+
+export class Sheet {
+  constructor(section) {
+    this.section = section;
+    this.carriedAs = `sheet ${section.id}`;
+    this.form = section.querySelector(".sheet-form");
+    this.needs = (section.dataset.needs || "").split(/[\s,]+/).filter(Boolean);
+    this.results = new Results(section);
+    this.status = new Status(section);
+    this.kept = null; // what "Put back" brings back
+    this.pending = null; // errors that wait for a pause in the typing
+    this.lastKey = 0;
+    this.listen();
+    this.leaveEngine = engine.subscribe((state) => this.follow(state));
+    this.fillAtFirst();
+  }
+
+  listen() {
+    const on = (name, handler, target = this.section) => target.addEventListener(name, handler);
+    on("input", (event) => this.edited(event.target), this.form);
+    on("focusin", () => engine.start(this.needs), this.form);
+    on("focusout", (event) => this.left(event), this.form);
+    on("submit", (event) => this.submitted(event), this.form);
+    on("paste", (event) => this.pasted(event), this.form);
+    on("keydown", (event) => this.keyed(event), this.form);
+    on("click", (event) => this.pressed(event));
+    for (const record of this.section.querySelectorAll("a[data-action=record]")) {
+      const carry = () => (record.href = link.toRecord(this.section, record.pathname));
+      for (const name of ["pointerdown", "click"]) on(name, carry, record);
+    }
+  }
+
+  close() {
+    this.leaveEngine();
+    engine.forget(this);
+    clearTimeout(this.askTimer);
+    clearTimeout(this.pauseTimer);
+    clearTimeout(this.patienceTimer);
+  }
+
+  // What is carried over when the page is loaded again for a new edition.
+  typed() {
+    if (form.untouched(this.section) && !this.kept) return null;
+    return { values: form.read(this.section), example: form.fromExample(this.section), kept: this.kept, words: form.inWords(this.section) };
+  }
+
+  takeUp(carried) {
+    edition.placed(this.carriedAs, form.takeOver(this.section, carried));
+    this.kept = carried.kept;
+    if (this.kept) this.offerPutBack(this.section.querySelector("[data-action=clear]"));
+    if (!form.untouched(this.section)) this.ask();
+  }
+
+  // What is carried over comes first, then a link, then what was typed before this script ran, then what was typed last time.
+  fillAtFirst() {
+    const carried = edition.carriedFor(this.carriedAs);
+    if (carried) {
+      this.takeUp(carried);
+      return;
+    }
+    const linked = link.read(this.section);
+    if (linked) {
+      form.write(this.section, linked, { example: this.results.guarded ? Object.keys(linked) : [] });
+      this.status.remark(this.results.guarded ? "An example came with the link. NOT YOUR VESSEL." : "These numbers came with the link. Check them against your own.");
+      this.ask();
+      return;
+    }
+    if (link.unmarked(this.section)) {
+      link.leave();
+      this.status.remark("No link brings numbers to this sheet. Measure, and type your own.");
+    }
+    if (!form.untouched(this.section)) {
+      this.ask();
+      return;
+    }
+    const last = memory.recall(this.section);
+    if (!last) return;
+    form.write(this.section, last.values, { example: last.example });
+    if (form.untouched(this.section)) return;
+    const when = last.at.toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
+    this.status.remark(`Filled in with what was typed on this device, ${when}.`);
+    this.ask();
+  }
+
+  edited(target) {
+    const field = target.closest("[data-question]");
+    field?.removeAttribute("data-from-example");
+    const row = target.closest("[data-row]");
+    form.clearErrors(field ?? this.form);
+    if (row) row.querySelectorAll("[aria-invalid]").forEach((box) => box.removeAttribute("aria-invalid"));
+    this.status.remark("");
+    link.leave();
+    this.changed();
+  }
+
+  changed() {
+    this.lastKey = performance.now();
+    this.pending = null;
+    this.showNow = false;
+    this.jump = false;
+    this.waits(true);
+    clearTimeout(this.askTimer);
+    this.askTimer = setTimeout(() => this.ask(), TYPING_MS);
+    clearTimeout(this.patienceTimer);
+    this.patienceTimer = setTimeout(() => this.results.lapse(), TYPING_MS + PATIENCE_MS);
+    if (form.untouched(this.section)) memory.forget(this.section);
+    else memory.save(this.section, form.carried(this.section), form.fromExample(this.section));
+  }
+
+  ask() {
+    clearTimeout(this.askTimer);
+    this.askTimer = 0;
+    this.waits(true);
+    engine.ask(this, {
+      needs: this.needs,
+      body: () => ({
+        sheet: this.section.dataset.sheet,
+        prefix: this.section.id,
+        root: relativeRoot(),
+        questions: form.read(this.section),
+        from_example: (this.asExample = form.fromExample(this.section)),
+        unchanged: form.holdsExample(this.section),
+        date: localMinute(),
+      }),
+      onReply: (reply) => this.replied(reply),
+      onTrouble: (kind, text) => this.troubled(kind, text),
+    });
+  }
+
+  // Whether what stands in the form still waits for its reply.
+  waits(yes) {
+    this.results.box.toggleAttribute("data-waiting", yes);
+  }
+
+  replied(reply) {
+    if (!this.section.isConnected || this.askTimer) return; // the numbers have changed again
+    clearTimeout(this.patienceTimer);
+    this.waits(false);
+    if (reply.state === "answered" || reply.state === "refused") this.answered(reply);
+    else this.notAnswered(reply);
+  }
+
+  answered(reply) {
+    form.clearErrors(this.form);
+    this.pending = null;
+    this.showNow = false;
+    this.jump = false;
+    this.results.answer(reply.state, reply.places, this.asExample.length > 0);
+    const said = reply.status || this.results.headline();
+    this.status.say(said, { answer: true });
+    performance.clearMarks("sheet-answered"); // only the last one is kept, however long one types
+    performance.mark("sheet-answered");
+  }
+
+  // Nothing is called wrong or old in the middle of a number: only after a pause, or on leaving the field.
+  notAnswered(reply) {
+    this.pending = reply;
+    if (this.results.guarded) this.results.lapse();
+    clearTimeout(this.pauseTimer);
+    const rest = this.lastKey + PAUSE_MS - performance.now();
+    if (this.showNow || rest <= 0) this.showPending();
+    else this.pauseTimer = setTimeout(() => this.showPending(), rest);
+  }
+
+  showPending() {
+    clearTimeout(this.pauseTimer);
+    const reply = this.pending;
+    if (!reply) return;
+    this.pending = null;
+    this.showNow = false;
+    this.results.lapse();
+    const fresh = form.showErrors(this.section, reply.errors);
+    const wrong = reply.errors.length;
+    const line = reply.status || (wrong ? `${wrong === 1 ? "One thing" : `${wrong} things`} to put right above.` : "");
+    this.status.say(line, { aloud: [...fresh, line].join(" ") });
+    if (this.jump) form.focusFirstError(this.section);
+    this.jump = false;
+  }
+
+  troubled(kind, text) {
+    if (!this.section.isConnected) return;
+    this.waits(false);
+    this.results.lapse();
+    const limit = engine.LIMIT_SECONDS;
+    const words = {
+      hang: `Stopped: there was no answer within ${limit} seconds, which is the limit. What you typed is kept. The calculator starts again; change a number to try once more.`,
+      stopped: "Stopped. What you typed is kept. Change a number to work it out again.",
+      fault: `The calculator met a fault and gave no answer (${text}). What you typed is kept.`,
+    };
+    this.status.say(words[kind]);
+  }
+
+  left(event) {
+    if (this.form.contains(event.relatedTarget) && event.relatedTarget.closest("[data-question]") === event.target.closest("[data-question]")) return;
+    afterPress(() => {
+      if (!this.section.isConnected) return;
+      if (this.pending) this.showPending();
+      else if (this.results.box.hasAttribute("data-waiting")) {
+        this.showNow = true;
+        this.ask();
+      }
+    });
+  }
+
+  submitted(event) {
+    event.preventDefault();
+    this.showNow = true;
+    this.jump = true;
+    this.ask();
+  }
+
+  pasted(event) {
+    const taken = table.takePaste(event);
+    if (!taken) return;
+    this.edited(taken.cell);
+    if (taken.said) this.status.remark(taken.said);
+  }
+
+  keyed(event) {
+    if (event.key !== "Enter" || event.isComposing || !event.target.matches("input")) return;
+    const cell = event.target.closest("[data-column]");
+    if (cell) {
+      event.preventDefault();
+      table.rowBelow(cell.closest("[data-question]"), cell);
+    } else {
+      this.submitted(event);
+      if (matchMedia("(pointer: coarse)").matches) event.target.blur(); // takes the keyboard away from the answer
+    }
+  }
+
+  pressed(event) {
+    const button = event.target.closest("button[data-action]");
+    if (!button || !this.section.contains(button)) return;
+    const field = button.closest("[data-question]");
+    const actions = {
+      "add-row": () => table.addRow(field),
+      "remove-row": () => {
+        table.removeRow(field, button.closest("[data-row]"));
+        this.edited(field);
+      },
+      example: () => this.fillExample(),
+      clear: () => this.clear(button),
+      "put-back": () => this.putBack(),
+      print: () => printCard(this.section),
+      link: () => this.giveLink(button),
+      stop: () => engine.stop(),
+      "try-again": () => engine.tryAgain(),
+    };
+    actions[button.dataset.action]?.();
+  }
+
+  keep() {
+    this.kept = { values: form.carried(this.section), example: form.fromExample(this.section) };
+  }
+
+  fillExample() {
+    const values = JSON.parse(this.section.dataset.example);
+    if (!form.untouched(this.section)) {
+      this.keep();
+      this.offerPutBack(this.section.querySelector("[data-action=example]"));
+    }
+    form.write(this.section, values, { example: Object.keys(values) });
+    this.afterFill();
+  }
+
+  clear(button) {
+    if (!form.untouched(this.section)) {
+      this.keep();
+      this.offerPutBack(button);
+    }
+    form.write(this.section, {});
+    this.startAfresh();
+    this.status.say(this.kept ? "Cleared. “Put back” brings your numbers back." : "Cleared.");
+  }
+
+  // The form is blank again: the page's worked case stands.
+  startAfresh() {
+    clearTimeout(this.askTimer);
+    clearTimeout(this.patienceTimer);
+    this.askTimer = 0;
+    this.pending = null;
+    this.status.remark("");
+    engine.forget(this);
+    this.waits(false);
+    form.clearErrors(this.form);
+    memory.forget(this.section);
+    link.leave();
+    this.results.showExample();
+  }
+
+  putBack() {
+    if (!this.kept) return;
+    const { values, example } = this.kept;
+    this.keep();
+    form.write(this.section, values, { example });
+    this.afterFill();
+  }
+
+  afterFill() {
+    form.clearErrors(this.form);
+    this.status.remark("");
+    link.leave();
+    this.changed();
+    this.ask();
+  }
+
+  offerPutBack(beside) {
+    if (this.section.querySelector("[data-action=put-back]")) return;
+    const button = document.createElement("button");
+    button.type = "button";
+    button.dataset.action = "put-back";
+    button.textContent = "Put back";
+    beside.after(button);
+  }
+
+  async giveLink(button) {
+    const address = link.write(this.section);
+    const box = this.section.querySelector(".sheet-link input") ?? this.drawLink(button);
+    box.value = address;
+    box.focus();
+    box.select();
+    try {
+      await navigator.clipboard.writeText(address);
+      this.status.say(`The link is copied. ${this.linkSays()}`);
+    } catch {
+      this.status.say(`Copy the link from the box. ${this.linkSays()}`);
+    }
+  }
+
+  linkSays() {
+    return this.results.guarded
+      ? "It opens headed EXAMPLE, NOT YOUR VESSEL. Never send it as somebody’s own case."
+      : "It carries the numbers in the form.";
+  }
+
+  drawLink(button) {
+    const label = document.createElement("label");
+    label.className = "sheet-link";
+    label.textContent = button.textContent;
+    const box = document.createElement("input");
+    box.type = "text";
+    box.readOnly = true;
+    label.append(box);
+    button.parentElement.after(label);
+    return box;
+  }
+
+  follow({ phase, step, done, failure, working }) {
+    const waits = engine.isWaiting(this);
+    if (phase === "starting" && waits && !this.toldWait) this.status.announce("The calculator is starting. Your numbers are kept.");
+    this.toldWait = phase === "starting" && waits;
+    if (phase === "starting") this.status.starting(waits ? `${step}. Your numbers are kept and answered then.` : `${step} …`, done);
+    else this.status.starting("", 0);
+    if (phase === "failed") this.status.say(`The calculator stopped twice and is not started again by itself (${failure}). ${this.results.standing === "example" ? "The example stands." : "What you typed is kept."}`);
+    this.offerTryAgain(phase === "failed");
+    clearTimeout(this.stopTimer);
+    const stop = this.section.querySelector("[data-action=stop]");
+    if (!stop) return;
+    if (working === this) this.stopTimer = setTimeout(() => (stop.hidden = false), 400);
+    else stop.hidden = true;
+  }
+
+  offerTryAgain(offer) {
+    const there = this.section.querySelector("[data-action=try-again]");
+    if (there && !offer) there.remove();
+    if (there || !offer) return;
+    const button = document.createElement("button");
+    button.type = "button";
+    button.dataset.action = "try-again";
+    button.textContent = "Try again";
+    this.section.querySelector(".sheet-buttons").append(button);
+  }
+}

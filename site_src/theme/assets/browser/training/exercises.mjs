@@ -1,0 +1,212 @@
+// Exercises: a question, an answer that is marked, fresh numbers, a paper to print.
+
+import * as edition from "../edition/edition.mjs";
+import * as engine from "../engine/engine.mjs";
+import * as record from "./marks.mjs";
+import { relativeRoot } from "../shared/root.mjs";
+
+const freshSeed = () => String((crypto.getRandomValues(new Uint32Array(1))[0] % 9000) + 1000);
+const counted = (number, one, more) => `${number} ${number === 1 ? one : more}`;
+
+export class Exercises {
+  constructor(section) {
+    this.section = section;
+    this.needs = [];
+    this.chapter = section.dataset.chapter;
+    this.carriedAs = `exercises ${this.chapter}`;
+    this.form = section.querySelector(".exercise-form");
+    this.working = section.querySelector("[data-exercise-working]");
+    this.working.hidden = true; // the working comes after trying
+    this.seed = section.dataset.paper;
+    this.number = 0;
+    this.id = section.dataset.first;
+    this.drawSeed = section.dataset.firstSeed;
+    this.tried = false;
+    this.again = [];
+    this.listen();
+    this.leaveEngine = engine.subscribe((state) => this.follow(state));
+    this.leaveRecord = record.subscribe(() => this.tell());
+    this.tell();
+    this.begin();
+  }
+
+  listen() {
+    this.form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.check();
+    });
+    this.form.addEventListener("focusin", () => engine.start());
+    this.section.querySelector(".exercise-choose").addEventListener("submit", (event) => {
+      event.preventDefault();
+      const seed = event.target.elements.paper.value.trim();
+      if (/^\d{1,6}$/.test(seed)) this.take(seed);
+      else this.say("Type a paper number from 0 to 999999.");
+    });
+    this.section.addEventListener("click", (event) => this.pressed(event.target.closest("button[data-action]")?.dataset.action));
+  }
+
+  close() {
+    this.leaveEngine();
+    this.leaveRecord();
+    engine.forget(this);
+  }
+
+  // A link with ?paper=7 brings that paper; on return those missed last are offered; else fresh numbers, unless
+  // this is the first time here.
+  begin() {
+    const carried = edition.carriedFor(this.carriedAs);
+    if (carried) return this.takeUp(carried);
+    const linked = new URLSearchParams(location.search).get("paper");
+    if (linked && /^\d{1,6}$/.test(linked)) return void (this.later = () => this.take(linked));
+    const offer = record.missed("exercise", this.chapter);
+    const mine = [...record.results().values()].some((one) => one.chapter === this.chapter && one.kind === "exercise");
+    if (offer.length) this.offer(offer);
+    else if (mine) this.later = () => this.take(freshSeed());
+  }
+
+  // What is carried over when the page is loaded again for a new edition.
+  typed() {
+    const answer = this.form.elements.answer.value;
+    if (!answer.trim()) return null;
+    const { seed, number, id, drawSeed, again, tried } = this;
+    return { seed, number, id, drawSeed, again, tried, answer, words: { answer: `Your answer ${answer}` } };
+  }
+
+  takeUp(carried) {
+    Object.assign(this, { seed: carried.seed, number: carried.number, again: carried.again });
+    edition.placed(this.carriedAs);
+    if (this.isAt(carried)) return this.putBack(carried);
+    this.draw(() => this.putBack(carried));
+    this.say(`The question you were at is being fetched. ${carried.words.answer}.`);
+  }
+
+  isAt({ id, drawSeed }) {
+    return id === this.id && drawSeed === this.drawSeed;
+  }
+
+  // The answer goes back under its own question only.
+  putBack(carried) {
+    if (!this.isAt(carried)) return this.say(`This edition asks another question here. ${carried.words.answer}.`);
+    this.tried = carried.tried;
+    this.form.elements.answer.value = carried.answer;
+  }
+
+  offer(missed) {
+    this.offerLine = document.createElement("p");
+    this.offerLine.className = "exercise-offer";
+    const button = document.createElement("button");
+    button.type = "button";
+    button.textContent = missed.length === 1 ? "Try the one you missed last" : `Try the ${missed.length} you missed last`;
+    button.addEventListener("click", () => {
+      this.again = missed;
+      this.take(freshSeed());
+      this.offerLine.remove();
+    });
+    this.offerLine.append(button);
+    this.section.prepend(this.offerLine);
+  }
+
+  // What waits for the engine goes as soon as it is there, so that nothing starts it before the page is idle.
+  follow(state) {
+    const line = state.phase === "starting" && this.asked ? `${state.step}…` : state.phase === "failed" ? "The calculator could not start here. The question and its working stand below." : "";
+    if (line) this.say(line);
+    if (state.phase === "failed") this.working.hidden = false;
+    if (state.phase !== "ready" || !this.later) return;
+    const later = this.later;
+    this.later = null;
+    if (!this.form.elements.answer.value && !this.form.contains(document.activeElement)) setTimeout(later);
+  }
+
+  place(name) {
+    return this.section.querySelector(`[data-exercise="${name}"]`);
+  }
+
+  ask(body, onReply) {
+    this.asked = true;
+    engine.ask(this, {
+      needs: [],
+      body: () => ({ chapter: this.chapter, seed: this.seed, root: relativeRoot(), ...body }),
+      onReply: (reply) => {
+        this.asked = false;
+        if (this.section.isConnected) onReply(reply);
+      },
+      onTrouble: (kind, text) => this.say(kind === "fault" ? `The calculator met a fault (${text}). Try again.` : "Stopped: there was no answer in time. Try again."),
+    });
+    this.follow(engine.state());
+  }
+
+  say(text, mark = "") {
+    const verdict = this.place("verdict");
+    verdict.textContent = text;
+    verdict.dataset.mark = mark;
+  }
+
+  take(seed) {
+    this.seed = seed;
+    this.number = 0;
+    this.draw();
+  }
+
+  draw(then = () => {}) {
+    this.ask({ exercise: "next", number: this.number, missed: this.again }, (reply) => {
+      this.id = reply.id;
+      this.drawSeed = reply.draw_seed;
+      this.tried = false;
+      this.place("count").textContent = reply.count;
+      this.place("question").textContent = reply.question;
+      this.place("unit").textContent = reply.unit;
+      this.place("working").innerHTML = reply.working;
+      this.working.open = false;
+      this.working.hidden = true;
+      this.form.elements.answer.value = "";
+      this.say("");
+      then();
+    });
+  }
+
+  check() {
+    const typed = this.form.elements.answer.value;
+    if (!typed.trim()) return this.say("Type your answer first.");
+    this.ask({ exercise: "mark", id: this.id, draw_seed: this.drawSeed, typed }, (reply) => {
+      this.say(reply.text, reply.mark);
+      this.working.hidden = false;
+      const right = reply.mark === "right";
+      if (!this.tried) record.note(this.id, { chapter: this.chapter, kind: "exercise", mark: right ? "right" : "missed" });
+      this.tried = true;
+    });
+  }
+
+  tell() {
+    const mine = [...record.results().values()].filter((one) => one.chapter === this.chapter && one.kind === "exercise");
+    const right = mine.filter((one) => one.mark === "right").length;
+    const kept = mine.length ? `On this device: ${counted(mine.length, "kind of question", "kinds of question")} tried, ${right} right at the first try.` : "Your results stay on this device.";
+    this.place("kept").textContent = record.said() || kept;
+  }
+
+  pressed(action) {
+    if (action === "next") {
+      this.number += 1;
+      this.draw();
+    } else if (action === "fresh") {
+      this.again = [];
+      this.take(freshSeed());
+    } else if (action === "paper") {
+      this.print();
+    }
+  }
+
+  print() {
+    this.ask({ exercise: "paper", count: 10 }, (reply) => {
+      const paper = this.place("paper");
+      paper.innerHTML = reply.paper;
+      const done = () => {
+        document.body.classList.remove("prints-paper");
+        paper.replaceChildren();
+        removeEventListener("afterprint", done);
+      };
+      document.body.classList.add("prints-paper");
+      addEventListener("afterprint", done);
+      print();
+    });
+  }
+}

@@ -1,0 +1,172 @@
+"""Batches read by Python in the page: the invented year walked through, sheets opened from a batch, the look back."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.book import PAGE, begin, drawn, line, opened, stored
+from tests.browser.conftest import DESK, PHONE, Open
+from tests.browser.faults import faults
+from tests.browser.sheets import READY
+from tests.browser.test_access import TARGET
+from tests.safety import phrases
+
+pytestmark = pytest.mark.browser
+BACK = "records/looking-back/"
+FAULTY = "example-07"  # its empty basket is written too light
+WALK = 2 * READY  # the first look at a book works out the fits of its batches
+
+
+def load_demo(page: Page) -> None:
+    page.locator("details.day-book-files summary").click()
+    page.get_by_role("button", name="Load the demo year").click()
+    expect(page.locator("[data-place=batches] table a")).to_have_count(12, timeout=WALK)
+
+
+def said(page: Page) -> str:
+    text: str = page.locator("section.day-book").inner_html()
+    return phrases.shown(text)
+
+
+def expect_fit_for_everyone(page: Page) -> None:
+    """Expect no word or thing that may not stand there, on a desk's screen and on a phone's."""
+    assert phrases.faults(said(page)) == []
+    for size in (DESK, PHONE):
+        page.set_viewport_size(size)
+        page.wait_for_timeout(300)
+        assert page.evaluate("() => document.scrollingElement.scrollWidth") <= size["width"]
+        section = page.locator("section.day-book")
+        assert section.evaluate("(section, least) => helpers.small(section, least)", TARGET) == []
+    assert faults(page) == []
+
+
+def test_the_invented_year_walked_through(open_page: Open, address: str, tmp_path: Path) -> None:
+    page = opened(open_page(PAGE))
+    load_demo(page)
+    expect(page.locator("[data-demo-only]")).to_contain_text("INVENTED")
+    assert stored(page) == [], "invented lines among one's own"
+    assert len(stored(page, demo=True)) > 400
+
+    page.locator(f"[data-place=batches] a[data-batch={FAULTY}]").click()
+    expect(drawn(page).nth(20)).to_be_visible(timeout=WALK)
+    assert page.url.endswith(f"?batch={FAULTY}&book=demo")
+    expect(page.locator("[data-place=checks]")).to_contain_text("empty basket")  # the fault that is to be found
+    for name in ("next", "lines", "course", "fit"):
+        expect(page.locator(f"[data-place={name}]")).to_contain_text("INVENTED")
+    expect(page.locator("[data-place=next] .hazard")).to_be_visible()
+    expect(page.locator("[data-place=course] svg").first).to_be_visible()
+    gas = page.locator("[data-place=lines] tr", has_text="Gas reading")
+    expect(gas.first).to_be_visible()
+    assert gas.locator(".line-fault, strong, mark").count() == 0
+    expect_fit_for_everyone(page)
+
+    page.goto(f"{address}{BACK}?book=demo")
+    expect(page.locator("[data-place=fits] table").first).to_be_visible(timeout=WALK)
+    expect(page.locator("[data-place=table]")).to_contain_text("What was off")
+    expect(page.locator("[data-place=table]")).to_contain_text("INVENTED")
+    expect(page.locator("[data-place=charts] svg").first).to_be_visible()
+    page.get_by_label("Batch set against").select_option("example-05")
+    expect(page.locator("[data-place=table]")).to_contain_text("Batch example-05 against", timeout=READY)
+    expect_fit_for_everyone(page)
+    expect(page.locator("[data-place=table] a[href*='day-book/?batch=']").first).to_be_visible()
+    with page.expect_download() as coming:
+        page.get_by_role("button", name="Save the fits").click()
+    assert coming.value.suggested_filename.endswith(".json")
+
+    page.goto(f"{address}{PAGE}?book=demo")
+    opened(page)
+    page.locator("details.day-book-files summary").click()
+    page.get_by_role("button", name="Remove the demo book").click()
+    page.get_by_role("button", name="press again").click()
+    expect(page.locator("[data-demo-only]")).to_be_hidden()
+    assert stored(page, demo=True) == []
+
+
+def test_a_sheet_opened_from_a_batch_has_its_numbers_and_its_answer_is_kept(open_page: Open) -> None:
+    page = opened(open_page(PAGE))
+    begin(page, "77/a b", barley_kg="5000", barley_moisture="12,5", target_moisture="44")
+    link = page.locator("[data-place=sheets] a[href*='moisture-target']")
+    expect(link).to_be_visible(timeout=WALK)
+    link.click()
+    sheet = page.locator("section.sheet[data-sheet=moisture-target]")
+    for question, text in (("barley_kg", "5000"), ("barley_moisture", "12,5"), ("target_moisture", "44")):
+        expect(sheet.locator(f"[data-question={question}] input")).to_have_value(text)
+    sheet.locator("[data-question=target_moisture] input").fill("43")  # the address loses its numbers, not its batch
+    expect(sheet.locator("[data-results]:not([data-waiting])")).to_have_attribute(
+        "data-standing", "answered", timeout=READY
+    )
+    lead = sheet.locator(".answer.lead .figure").first.inner_text().split()[0]
+    sheet.get_by_role("button", name="Keep with batch 77/a b").click()
+    expect(sheet.locator("[data-state]")).to_contain_text("Kept with batch")
+    page.get_by_role("link", name="Back to batch 77/a b").click()
+    expect(drawn(page)).to_have_count(2, timeout=READY)
+    entry = stored(page)[-1]
+    assert (entry["kind"], entry["batch"], entry["values"]["sheet"]) == ("answer", "77/a b", "moisture-target")
+    assert lead in entry["values"]["answers"]
+    assert entry["values"]["link"].startswith("calculators/moisture-target/?sheet=moisture-target&")
+    drawn(page).last.locator("a").click()
+    expect(sheet.locator("[data-question=target_moisture] input")).to_have_value("43")
+
+
+def test_an_example_is_not_kept_and_a_guarded_sheet_offers_nothing(open_page: Open) -> None:
+    page = open_page("calculators/moisture-target/?batch=77")
+    page.get_by_role("button", name="Keep with batch 77").click()
+    expect(page.locator("[data-state]")).to_contain_text("no answer of your own")
+    page.goto(page.url.replace("moisture-target", "gas-build-up"))
+    expect(page.get_by_role("link", name="Back to batch 77")).to_be_visible()
+    assert page.get_by_role("button", name=re.compile("Keep with")).count() == 0
+
+
+def test_the_next_step_stands_at_the_top_with_its_gas_box(open_page: Open) -> None:
+    page = opened(open_page(PAGE))
+    begin(
+        page,
+        "77",
+        barley="two-row",
+        lot="lot 3",
+        season="2026",
+        barley_kg="5000",
+        barley_moisture="12.5",
+        target_moisture="44",
+        water_temp_c="14",
+    )
+    line(page, "stage-begun", stage="wet")
+    next_step = page.locator("[data-place=next]")
+    expect(next_step).to_contain_text(re.compile(r"[Dd]rain"), timeout=WALK)
+    expect(next_step.locator(".hazard-danger")).to_contain_text("carbon dioxide")
+    likely = page.locator(".entry-likely button")
+    expect(likely.first).to_be_visible()
+    box, all_kinds = next_step.bounding_box(), page.locator(".entry-all").bounding_box()
+    assert box and all_kinds and box["y"] < all_kinds["y"]
+    likely.filter(has_text="Stage ended").click()
+    expect(page.locator(".entry-sheet h3")).to_have_text("Stage ended")
+
+
+@pytest.mark.skipif(shutil.which("pdftotext") is None, reason="Debian's poppler-utils reads the paper back")
+def test_the_complete_record_on_a4(open_page: Open, tmp_path: Path) -> None:
+    page = opened(open_page(PAGE))
+    load_demo(page)
+    page.evaluate("() => { window.print = () => {}; }")
+    page.locator("[data-place=batches] a[data-batch=example-08]").click()
+    rows = drawn(page)
+    expect(rows.nth(20)).to_be_visible(timeout=WALK)
+    page.get_by_role("button", name="Print the record").click()  # before Python has written it out
+    expect(page.locator("body.prints-record")).to_have_count(1, timeout=READY)
+    file = tmp_path / "record.pdf"
+    page.pdf(path=str(file), prefer_css_page_size=True)
+    text = subprocess.run(["pdftotext", "-layout", str(file), "-"], capture_output=True, text=True, check=True).stdout
+    size = subprocess.run(["pdfinfo", str(file)], capture_output=True, text=True, check=True).stdout
+    assert "A4" in size
+    assert text.startswith("INVENTED") and "Batch example-08" in text
+    times = [one.inner_text() for one in rows.locator(".time").all()]
+    assert re.findall(r"(?m)^ *(\d\d:\d\d)\b", text) == times, "a line is missing on paper"
+    for words in ("Write a line", "Correct", "Save the book", "Search", "How it is kept"):
+        assert words not in text
+    page.evaluate("() => dispatchEvent(new Event('afterprint'))")
+    assert page.locator("body.prints-record").count() == 0

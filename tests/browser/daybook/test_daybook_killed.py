@@ -1,0 +1,116 @@
+"""A browser that is killed between two lines, or in the middle of one, has every line that it showed."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Error as PlaywrightError
+from playwright.sync_api import Page, Playwright, expect
+
+from tests.browser.book import PAGE, begin, choose, line, opened, stored
+from tests.browser.conftest import FLAGS, program
+
+pytestmark = pytest.mark.browser
+PATIENCE = 30  # s for a browser to start
+ATTEMPTS = 3
+
+
+class Killable:
+    """A browser of our own on a profile, which can be killed as a flat battery kills it."""
+
+    def __init__(self, playwright: Playwright, profile: Path) -> None:
+        for attempt in range(ATTEMPTS):
+            try:
+                self._start(playwright, profile)
+                return
+            except (AssertionError, PlaywrightError):  # before any page is open: nothing is tested so far
+                if self.process.poll() is None:
+                    self.kill()
+                if attempt + 1 == ATTEMPTS:
+                    raise
+
+    def _start(self, playwright: Playwright, profile: Path) -> None:
+        port_file = profile / "DevToolsActivePort"
+        port_file.unlink(missing_ok=True)
+        words = [program(), "--headless=new", "--remote-debugging-port=0", f"--user-data-dir={profile}", *FLAGS]
+        self.process = subprocess.Popen(
+            words, start_new_session=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+        )
+        until = time.monotonic() + PATIENCE
+        while not port_file.exists() or "\n" not in port_file.read_text():
+            assert self.process.poll() is None and time.monotonic() < until, "the browser did not start"
+            time.sleep(0.05)
+        port = port_file.read_text().split("\n")[0]
+        self.browser = playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{port}", timeout=1000 * PATIENCE)
+        self.page: Page = self.browser.contexts[0].new_page()
+
+    def kill(self) -> None:
+        """Kill the browser and all its processes at once."""
+        os.killpg(self.process.pid, signal.SIGKILL)
+        self.process.wait()
+
+
+@contextmanager
+def started(playwright: Playwright, profile: Path) -> Iterator[Killable]:
+    one = Killable(playwright, profile)
+    try:
+        yield one
+    finally:
+        if one.process.poll() is None:
+            one.kill()
+
+
+def test_a_killed_browser_has_every_line_it_showed(playwright: Playwright, address: str, tmp_path: Path) -> None:
+    profile = tmp_path / "profile"
+    profile.mkdir()
+    with started(playwright, profile) as first:
+        first.page.goto(address + PAGE)
+        opened(first.page)
+        begin(first.page, "77", barley_kg="5000")
+        first.kill()
+    shown = 1
+    for turn in range(3):
+        with started(playwright, profile) as again:
+            again.page.goto(f"{address}{PAGE}?batch=77")
+            opened(again.page)
+            assert len(stored(again.page)) == shown
+            for number in range(3):
+                line(again.page, "basket", gross_g=str(700 + 10 * turn + number))
+                shown += 1
+            choose(again.page, "water").locator("[data-question=water_temp_c] input").fill("14")
+            again.kill()  # in the middle of a line
+    with started(playwright, profile) as last:
+        last.page.goto(f"{address}{PAGE}?batch=77")
+        opened(last.page)
+        entries = stored(last.page)
+        assert [one["values"].get("gross_g") for one in entries[1:]] == [
+            str(700 + 10 * turn + number) for turn in range(3) for number in range(3)
+        ]
+        expect(last.page.locator(".day-book tr[data-entry]")).to_have_count(shown)
+
+
+def test_killed_while_writing_there_is_the_whole_line_or_none(
+    playwright: Playwright, address: str, tmp_path: Path
+) -> None:
+    profile = tmp_path / "profile"
+    profile.mkdir()
+    with started(playwright, profile) as first:
+        first.page.goto(address + PAGE)
+        opened(first.page)
+        begin(first.page, "77")
+        choose(first.page, "basket").locator("[data-question=gross_g] input").fill("711")
+        first.page.evaluate("() => { document.querySelector('.entry-sheet [type=submit]').click(); }")
+        first.kill()
+    with started(playwright, profile) as last:
+        last.page.goto(f"{address}{PAGE}?batch=77")
+        opened(last.page)
+        entries = stored(last.page)
+        assert entries[0]["kind"] == "start"
+        assert [one["values"] for one in entries[1:]] in ([], [{"gross_g": "711", "drained": "drained"}])

@@ -1,0 +1,68 @@
+"""On paper: the questions as text, the answers, nothing to press."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from calculators import __version__
+from calculators.asking.declare import Sheet
+from tests.browser.conftest import Open, lasting_page
+from tests.browser.printed import CONTROLS, needs_poppler, text_of
+from tests.browser.sheets import READY, SHEETS, answer_from_example, path_of
+
+pytestmark = pytest.mark.browser
+
+
+@needs_poppler
+@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
+def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(
+    visit: Open, sheet: Sheet, tmp_path: Path
+) -> None:
+    page = visit(path_of(sheet))
+    place = answer_from_example(page, sheet)
+    place.locator("[data-action=print]").click()
+    expect(page.locator("body.prints-card")).to_have_count(1, timeout=READY)  # the card waits for its code
+    text, count = text_of(page, tmp_path)
+    assert count == 1
+    for words in CONTROLS:
+        assert words not in text
+    assert sheet.title in text
+    assert "Your numbers" in text
+    assert __version__ in text
+    assert ("____" in text) != sheet.guarded  # nobody signs a sum about gas, a vessel or a lift
+    figure = place.locator(".answer .figure").first.inner_text().split()[0]
+    assert figure in text
+    page.evaluate("() => dispatchEvent(new Event('afterprint'))")
+    assert page.locator("body.prints-card").count() == 0
+
+
+@pytest.fixture(scope="module")
+def example(browser: Browser, address: str) -> Iterator[Page]:
+    with lasting_page(browser, address) as page:
+        page.add_init_script("window.print = () => {}")
+        yield page
+
+
+@needs_poppler
+@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
+def test_a_card_of_the_example_says_so_beside_each_figure(
+    example: Page, address: str, sheet: Sheet, tmp_path: Path
+) -> None:
+    example.goto(address + path_of(sheet))
+    place = example.locator("section.sheet").first
+    place.locator("[data-action=print]").click()
+    expect(example.locator("body.prints-card")).to_have_count(1)
+    text, count = text_of(example, tmp_path)
+    assert count == 1
+    assert text.count("Example") > place.locator(".answer .figure").count()
+    if sheet.guarded:
+        assert "EXAMPLE, NOT YOUR VESSEL" in text
+
+
+def test_nothing_to_press_is_drawn_for_paper(open_page: Open) -> None:
+    page = open_page(path_of(SHEETS[0]))
+    page.emulate_media(media="print")
+    for control in page.locator("main button, main input, main select, header").all():
+        assert not control.is_visible()

@@ -1,0 +1,91 @@
+"""Sheets on gas, vessels and lifting: cards that are no permit, and no link to anybody's own numbers."""
+
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import expect
+
+from calculators.asking.declare import Sheet
+from tests.browser.conftest import Open
+from tests.browser.paper.test_code import print_card
+from tests.browser.paper.test_papers import on_paper
+from tests.browser.printed import needs_poppler
+from tests.browser.sheets import (
+    SHEETS,
+    answer_from_example,
+    expect_standing,
+    numbers,
+    path_of,
+    private,
+    section,
+    type_in,
+)
+
+pytestmark = pytest.mark.browser
+GUARDED = [sheet for sheet in SHEETS if sheet.guarded]
+every_guarded = pytest.mark.parametrize("sheet", GUARDED, ids=lambda sheet: sheet.id)
+
+
+@needs_poppler
+@every_guarded
+def test_a_card_says_across_it_that_it_is_no_permit_and_nobody_signs_it(
+    visit: Open, tmp_path: Path, sheet: Sheet
+) -> None:
+    page = visit(path_of(sheet))
+    place = answer_from_example(page, sheet)
+    print_card(page, place)
+    page.emulate_media(media="print")
+    across, card = place.locator(".card-across").bounding_box(), place.bounding_box()
+    assert across and card and across["width"] > 0.9 * card["width"] and across["height"] > 0.9 * card["height"]
+    words = place.locator(".card-across").evaluate("one => getComputedStyle(one, '::before').content")
+    assert words == '"NOT A PERMIT"'
+    page.emulate_media(media="null")
+    text, count, _ = on_paper(page, tmp_path)
+    assert count == 1, text
+    assert "NOT A PERMIT" in text  # in a line of the card too, for who copies its words
+    assert "Checked by" not in text and "Batch:" not in text
+
+
+@every_guarded
+def test_only_an_example_that_is_marked_as_one_travels(visit: Open, address: str, sheet: Sheet) -> None:
+    page = visit(path_of(sheet))
+    place = answer_from_example(page, sheet)
+    assert "?" not in page.url
+    place.get_by_role("button", name="Link as a training example").click()
+    expect(place.locator("[data-state]")).to_contain_text("EXAMPLE, NOT YOUR VESSEL")
+    link = place.locator(".sheet-link input").input_value()
+    assert "example=yes" in urlsplit(link).query.split("&")
+
+    page = visit(link.removeprefix(address))
+    place = section(page, sheet)
+    type_in(place, sheet, private(sheet))  # what is about a person is carried by nothing
+    expect_standing(place, "answered")
+    expect(place.locator(".standing")).to_have_text("EXAMPLE, NOT YOUR VESSEL")
+    expect(place.locator("[data-place=print]")).to_contain_text("EXAMPLE, NOT YOUR VESSEL")
+
+    # a number of one's own does not make it one's own case, and the address lets the example go
+    question = numbers(sheet)[0] if numbers(sheet) else None
+    if question is not None:
+        box = place.locator(f".field[data-question={question.id}] input")
+        box.press("End")
+        box.press("Space")
+        expect_standing(place, "answered")
+        assert "sheet=" not in page.url
+        if len(numbers(sheet)) > 1:
+            expect(place.locator(".standing")).to_have_text("EXAMPLE, NOT YOUR VESSEL")
+
+
+@every_guarded
+def test_a_link_without_the_mark_brings_nothing(visit: Open, address: str, sheet: Sheet) -> None:
+    page = visit(path_of(sheet))
+    place = answer_from_example(page, sheet)
+    place.locator("[data-action=link]").click()
+    link = place.locator(".sheet-link input").input_value().replace("&example=yes", "")
+    page = visit(link.removeprefix(address))
+    place = section(page, sheet)
+    expect(place.locator("[data-state]")).to_contain_text("No link brings numbers to this sheet")
+    expect_standing(place, "example")
+    assert "sheet=" not in page.url
+    for question in numbers(sheet):
+        expect(place.locator(f".field[data-question={question.id}] input")).to_have_value("")
