@@ -7,6 +7,7 @@ from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
 from ..models.bounds import Bounds, OutOfRange
 from ..models.weights.losses import TCW_G, malt_from, malting_loss, share_of_dry_matter
+from ..models.weights.moisture import weight_after
 from ..rules.conventions import MALTING_LOSS
 from ..words.questions.shared import barley_kg, barley_moisture, malt_moisture, number
 
@@ -95,7 +96,8 @@ def work(
             f"{plain_number(after)} {unit} at {plain_number(malt_moisture)} % holds more dry matter than the barley "
             f"did. Type at most {fixed(limit.high, 1)} {unit}, or check both moistures and weights.",
         ) from None
-    dry_in, dry_out = before * (1 - barley_moisture / 100), after * (1 - malt_moisture / 100)
+    dry_in = weight_after(weight_kg=before, moisture=barley_moisture, new_moisture=0.0)
+    dry_out = weight_after(weight_kg=after, moisture=malt_moisture, new_moisture=0.0)
     found = [
         Found(
             "loss_percent",

@@ -14,6 +14,7 @@ from ..models.weights.oven import (
     SAMPLE_G,
     OvenMoisture,
     allowed_difference,
+    dish_moisture,
     oven_moisture,
 )
 from ..rules.limit import edge
@@ -68,7 +69,7 @@ def work(
     kind = material.replace("-", "_")
     allowed = _allowed(kind, len(dishes), predry_loss_percent)
     empty, wet, dry = dishes[0]
-    first = 100 * (wet - dry) / (wet - empty)
+    first = dish_moisture(empty_g=empty, wet_g=wet, dry_g=dry)
     working = (
         f"dish 1: 100 × ({plain_number(wet)} − {plain_number(dry)}) / "
         f"({plain_number(wet)} − {plain_number(empty)}) = {fixed(first, 2)} %"
