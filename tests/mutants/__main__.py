@@ -11,6 +11,7 @@ import tempfile
 import time
 from collections import Counter
 from pathlib import Path
+from typing import Any
 
 import numpy  # noqa: F401 - imported here once, so that no child has to
 import scipy.optimize
@@ -79,7 +80,9 @@ def tests_of(mutant: Mutant, ways: dict[str, Reached]) -> dict[str, float]:
     A line that runs when its file is read in (a constant) concerns each test that runs anything else in the file;
     for a file of nothing but constants, each test of every test file that reads it in.
     """
-    by_line, by_file, by_import = {}, {}, {}
+    by_line: dict[str, float] = {}
+    by_file: dict[str, float] = {}
+    by_import: dict[str, float] = {}
     first, last = mutant.lines
     for way in ways.values():
         at_import = mutant.path in way.at_import
@@ -91,7 +94,8 @@ def tests_of(mutant: Mutant, ways: dict[str, Reached]) -> dict[str, float]:
             elif at_import:
                 by_import[test] = seconds
     chosen = by_line or by_file or by_import
-    left, tests = BUDGET, {}
+    left = BUDGET
+    tests: dict[str, float] = {}
     for test, seconds in sorted(chosen.items(), key=lambda pair: pair[1]):
         left -= seconds
         if tests and left < 0:
@@ -102,12 +106,13 @@ def tests_of(mutant: Mutant, ways: dict[str, Reached]) -> dict[str, float]:
 
 def what_reaches(temp: Path) -> dict[str, Reached]:
     """Return which lines each test runs: kept from the last time for test files that did not change."""
-    kept = json.loads(KEPT.read_text("utf-8")) if KEPT.exists() else {}
+    kept: dict[str, list[Any]] = json.loads(KEPT.read_text("utf-8")) if KEPT.exists() else {}
     shared = hashlib.sha256()
     for file in [*sorted((ROOT / "calculators").rglob("*.py")), *sorted((ROOT / "tests").rglob("*.py"))]:
         if not file.name.startswith("test_") and "mutants" not in file.parts[-2:]:
             shared.update(file.read_bytes())
-    ways, now = {}, {}
+    ways: dict[str, Reached] = {}
+    now: dict[str, list[Any]] = {}
     for room in TESTS:
         for file in sorted((ROOT / "tests" / room).rglob("test_*.py")):
             name = file.relative_to(ROOT).as_posix()

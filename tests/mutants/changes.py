@@ -67,7 +67,8 @@ def changed(path: Path, which: int) -> ast.Module:
     tree = ast.parse(text)
     for number, (node, _, new) in enumerate(_changes(tree, text)):
         if number == which:
-            return ast.fix_missing_locations(_Put(node, ast.copy_location(new, node)).visit(tree))
+            _Put(node, ast.copy_location(new, node)).visit(tree)
+            return ast.fix_missing_locations(tree)
     raise IndexError(f"{path} has no change number {which}")
 
 
@@ -154,7 +155,8 @@ def _with(node: ast.AST, **new: object) -> ast.AST:
 
 def _joins_text(node: ast.AST) -> bool:
     sides = (getattr(node, "left", None), getattr(node, "right", None), getattr(node, "value", None))
-    return any(isinstance(s, ast.JoinedStr) or (isinstance(s, ast.Constant) and isinstance(s.value, str)) for s in sides)
+    texts = (s.value if isinstance(s, ast.Constant) else s for s in sides)
+    return any(isinstance(text, (str, ast.JoinedStr)) for text in texts)
 
 
 def _stepped(value: float, written: str) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import importlib.util
 import json
 import os
@@ -95,10 +96,8 @@ def _in_child(run: Callable[[], int], seconds: float) -> int:
         finally:
             os._exit(left)
     _, status = os.waitpid(pid, 0)
-    try:
+    with contextlib.suppress(ProcessLookupError):
         os.killpg(pid, signal.SIGKILL)  # what a test had started
-    except ProcessLookupError:
-        pass
     return status
 
 
@@ -128,7 +127,7 @@ class _Few:
 
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
         for item in items:
-            test = getattr(item, "obj", None)
+            test: Any = getattr(item, "obj", None)
             test = getattr(test, "__func__", test)
             given = getattr(test, "_hypothesis_internal_use_settings", None)
             if given is not None:
