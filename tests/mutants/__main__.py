@@ -13,10 +13,12 @@ from collections import Counter
 from pathlib import Path
 from typing import Any
 
-import numpy  # noqa: F401 - imported here once, so that no child has to
+import numpy  # noqa: F401 - these are here so that no child has to import them
 import scipy.optimize
 import scipy.stats  # noqa: F401
 import statsmodels.stats.proportion  # noqa: F401
+
+import site_src.server  # noqa: F401
 
 from .changes import Mutant, mutants
 from .runs import ROOT, Reached, reached, seen

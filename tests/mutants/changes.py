@@ -140,8 +140,9 @@ def _of(node: ast.AST, text: str) -> Iterator[ast.AST]:
             yield ast.Constant(not value)
         case ast.Constant(value=int() | float() as value):
             yield ast.Constant(_stepped(value, ast.get_source_segment(text, node) or ""))
-        case ast.If(test=ast.Name() | ast.Attribute() | ast.Call() as test) | ast.IfExp(
-            test=ast.Name() | ast.Attribute() | ast.Call() as test
+        case (
+            ast.If(test=ast.Name() | ast.Attribute() | ast.Call() as test)
+            | ast.IfExp(test=ast.Name() | ast.Attribute() | ast.Call() as test)
         ):
             yield _with(node, test=ast.UnaryOp(ast.Not(), test))
 

@@ -27,7 +27,16 @@ ROOT = Path(__file__).parents[2]
 EXAMPLES = 20
 LONGEST = 90.0  # seconds that a test file may take while its lines are noted
 LOOKED_AT = 100  # calls of one function in one test: after that its lines are taken as known
-QUIET = ["-q", "--no-header", "-p", "no:cacheprovider", "-p", "no:xdist", "-m", "not site and not browser"]
+QUIET = [
+    "-q",
+    "--no-header",
+    "-p",
+    "no:cacheprovider",
+    "-p",
+    "_hypothesis_pytestplugin",
+    "-m",
+    "not site and not browser",
+]
 QUIET += ["-W", "ignore::pytest.PytestAssertRewriteWarning"]  # hypothesis is there already, which is the point
 
 Lines = dict[str, list[int]]
@@ -91,6 +100,7 @@ def _in_child(run: Callable[[], int], seconds: float) -> int:
             for stream in (0, 1, 2):
                 os.dup2(nowhere, stream)
             sys.dont_write_bytecode = True
+            os.environ["PYTEST_DISABLE_PLUGIN_AUTOLOAD"] = "1"  # half of the start of pytest
             os.chdir(ROOT)
             left = run()
         finally:
