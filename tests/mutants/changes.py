@@ -109,6 +109,8 @@ def _meant(node: ast.AST) -> Iterator[ast.expr | ast.stmt]:
         return
     if isinstance(node, ast.Assign) and any(isinstance(t, ast.Name) and t.id == "__all__" for t in node.targets):
         return
+    if isinstance(node, ast.keyword) and node.arg == "strict":
+        return  # of zip: it guards against ourselves
     if isinstance(node, (ast.expr, ast.stmt)):
         yield node
     hints = {"annotation", "returns", "decorator_list", "bases", "type_params"}

@@ -129,6 +129,15 @@ def test_greatest_ranges_of_7_cfr_201_55(replicates, table):
         assert tabled_range(replicates=replicates, size=100, mean_percent=101 - mean) == widest
 
 
+@pytest.mark.parametrize(("replicates", "table", "last"), [(4, FOUR, 99), (2, TWO, 97)])
+def test_a_mean_between_two_printed_rows_has_the_range_of_the_one_above_or_below(replicates, table, last):
+    """A worse mean never allows a smaller range, and no whole mean that was read is left out."""
+    ranges = [tabled_range(replicates=replicates, size=100, mean_percent=mean) for mean in range(71, last + 1)]
+    assert None not in ranges
+    assert ranges == sorted(ranges, reverse=True)
+    assert set(ranges) == set(table.values())
+
+
 def test_the_exact_range_reproduces_the_table_within_one():
     """Where the table has no row the exact range stands in; on the table's rows it must nearly be it."""
     rows = [(r, m) for r in (2, 4) for m in range(71, 100)]
