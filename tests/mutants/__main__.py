@@ -95,7 +95,7 @@ def tests_of(mutant: Mutant, ways: dict[str, Reached]) -> dict[str, float]:
                 by_file[test] = seconds
             elif at_import:
                 by_import[test] = seconds
-    chosen = by_line or by_file or by_import
+    chosen = (by_line if mutant.called else by_line | by_file) or by_file or by_import
     left = BUDGET
     tests: dict[str, float] = {}
     for test, seconds in sorted(chosen.items(), key=lambda pair: pair[1]):

@@ -35,7 +35,10 @@ LEAST_STEP = 0.02  # a coefficient's last digit is often finer than its source c
 
 
 class Mutant(NamedTuple):
-    """One change: in which file and line, what stands there and what is put in its place, in which lines it runs."""
+    """One change: in which file and line, what stands there and what is put in its place, in which lines it runs.
+
+    ``called`` says whether it runs when something is called, and not when the file is read in.
+    """
 
     path: str
     line: int
@@ -43,6 +46,7 @@ class Mutant(NamedTuple):
     new: str
     which: int
     lines: tuple[int, int]
+    called: bool
 
     def __str__(self) -> str:
         return f"{self.path}:{self.line}: {self.old}  ->  {self.new}"
@@ -55,9 +59,10 @@ def mutants(path: Path, root: Path) -> list[Mutant]:
     found = []
     tree = ast.parse(text)
     lines = _lines(tree)
+    inside = {n for f in ast.walk(tree) if isinstance(f, ast.FunctionDef) for part in f.body for n in ast.walk(part)}
     for which, (node, new, _) in enumerate(_changes(tree, text)):
         old = " ".join((ast.get_source_segment(text, node) or "").split())
-        found.append(Mutant(name, node.lineno, old, " ".join(new.split()), which, lines[node]))
+        found.append(Mutant(name, node.lineno, old, " ".join(new.split()), which, lines[node], node in inside))
     return found
 
 
