@@ -6,7 +6,7 @@ RUN := .venv/bin/python
 UV := uv==0.13.9
 export PYTHONDONTWRITEBYTECODE ?= 1
 
-.PHONY: help serve build book test check bench fuzz audit pins clean chromium
+.PHONY: help serve build book test check bench fuzz mutants audit pins clean chromium
 .DELETE_ON_ERROR:
 
 help:
@@ -17,6 +17,7 @@ help:
 	@echo "make check    the quick part of it: style, types, spelling, prose"
 	@echo "make bench    how long a reader waits, how much is carried, how often readiness is called right"
 	@echo "make fuzz     random and hostile input at length, in both Pythons"
+	@echo "make mutants  small changes in formulas and rules that no test sees (MOST=150)"
 	@echo "make audit    known weaknesses of what we depend on (asks the network)"
 	@echo "make pins     pin the newest versions of what we depend on"
 
@@ -46,6 +47,9 @@ bench: .venv/test.stamp chromium
 
 fuzz: .venv/test.stamp
 	$(RUN) -m tests.fuzz
+
+mutants: .venv/test.stamp
+	$(RUN) -m tests.mutants $(if $(MOST),--most $(MOST))
 
 audit: .venv/audit/stamp
 	.venv/audit/bin/python -m pip_audit --require-hashes --disable-pip --format json -r requirements-test.txt \

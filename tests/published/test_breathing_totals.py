@@ -53,6 +53,10 @@ def test_twice_the_doubt_holds_every_total(name: str) -> None:
     assert abs(math.log(asked()[name])) <= 2.0 * DOUBT_LOG
 
 
+def test_a_tenth_less_doubt_would_leave_a_total_out() -> None:
+    assert any(abs(math.log(times)) > 2.0 * (DOUBT_LOG - 0.1) for times in asked().values())
+
+
 def test_malt_facts() -> None:
     # Maltsters' Association of Great Britain (read): 1 t at 12 % gives about 830 kg at 5 %, 10.4 % lost.  Less a steep
     # of 0.5 to 1.5, roots of 3 to 5 (memory) and waste of 0.5 (Thomson), 3.4 to 6.4 are left to breathing.

@@ -57,6 +57,12 @@ def test_one_round_teaches_little_and_two_in_a_turning_teach_much() -> None:
     assert one < 0.35 < two
 
 
+def test_what_was_learnt_does_not_hang_on_how_weights_are_counted() -> None:
+    guesses = fit(rounds=rounds(0.6, [1.0, 4.0]), day=3)
+    for times in (0.01, 3.0, 100.0):
+        assert learnt([g._replace(weight=times * g.weight) for g in guesses]) == pytest.approx(learnt(guesses))
+
+
 def test_the_forecast_starts_from_what_is_read_now() -> None:
     now = reading(0.6, 8.0, 4.0)
     for guess in fit(rounds=[now], day=3):
