@@ -261,7 +261,8 @@ def _dried(dry: float, moisture: float, after: float, evaporated: float, respire
     return (
         f"{carried(dry)} × {plain_number(moisture)} / (100 − {plain_number(moisture)}) − {carried(evaporated)} + "
         f"{carried(formed)} formed = {carried(left)} kg of water then; {plain_number(moisture)} − 100 × "
-        f"{carried(left)} / ({carried(left)} + {carried(dry)} − {carried(respired)}) = {fixed(moisture - after, 2)} points"
+        f"{carried(left)} / ({carried(left)} + {carried(dry)} − {carried(respired)}) = "
+        f"{fixed(moisture - after, 2)} points"
     )
 
 
