@@ -182,7 +182,7 @@ def work(
         Found(
             "vapour_percent",
             100.0 * (1.0 - through.sensible_share),
-            f"of the kilojoules that a kilogram of dry air carries off, those that do not warm it: 100 × "
+            f"all that does not warm the air: 100 × "
             f"({fixed(through.heat_kj, 3)} − {fixed(through.sensible_kj, 3)}) / {fixed(through.heat_kj, 3)} = "
             f"{fixed(100.0 * (1.0 - through.sensible_share), 0)} %",
         ),
@@ -259,10 +259,9 @@ def _dried(dry: float, moisture: float, after: float, evaporated: float, respire
     if left <= 0.0:
         return f"{plain_number(moisture)} % − 0 % = {fixed(moisture, 2)} points, all the water there is"
     return (
-        f"water now: {carried(dry)} kg × {plain_number(moisture)} / (100 − {plain_number(moisture)}) = "
-        f"{carried(water)} kg; − {carried(evaporated)} kg evaporated + {carried(formed)} kg formed = "
-        f"{carried(left)} kg a day later; moisture then: 100 × {carried(left)} / ({carried(left)} + {carried(dry)} − "
-        f"{carried(respired)} respired) = {fixed(after, 3)} %; {plain_number(moisture)} − {fixed(after, 3)} = "
+        f"{carried(dry)} × {plain_number(moisture)} / (100 − {plain_number(moisture)}) − {carried(evaporated)} + "
+        f"{carried(formed)} formed = {carried(left)} kg of water then; {plain_number(moisture)} − 100 × "
+        f"{carried(left)} / ({carried(left)} + {carried(dry)} − {carried(respired)}) = "
         f"{fixed(moisture - after, 2)} points"
     )
 

@@ -174,8 +174,8 @@ def _mean(today: Classes) -> Found:
     return Found(
         "mean_acrospire",
         middle,
-        f"each corn at the middle of its class, overshot ones at 1.125: ({each}) / {plain_number(sum(today))} = "
-        f"{fixed(middle, 3)}, at the lower ends it would be {fixed(lower, 2)} and at the upper ends {fixed(upper, 2)}",
+        f"corns at the middle of their class: ({each}) / {plain_number(sum(today))} = "
+        f"{fixed(middle, 3)}, {fixed(lower, 2)} at the lower ends, {fixed(upper, 2)} at the upper",
     )
 
 

@@ -45,10 +45,8 @@ class Count(NamedTuple):
         return Found(
             answer_id,
             100.0 * self.share,
-            f"100 × {self.shown} / {self.corns} = {fixed(100.0 * self.share, 1)} %, with an exact 95 % "
-            f"interval (Clopper "
-            f"and Pearson) of {fixed(low, 1)} to {fixed(high, 1)} %, and Wilson’s, shorter and right on "
-            f"average, {other} %",
+            f"100 × {self.shown} / {self.corns} = {fixed(100.0 * self.share, 1)} %, exact 95 % interval (Clopper and "
+            f"Pearson) {fixed(low, 1)} to {fixed(high, 1)} %, Wilson’s, shorter and right on average, {other} %",
             low,
             high,
         )

@@ -83,7 +83,7 @@ def _kiln(verdict: Verdict, seen: Seen) -> str:
     said = (
         f"for corns short of {plain_number(seen.target)} % at three quarters, and for overshot beyond "
         f"{plain_number(seen.overshot_limit)} %: {fixed(points.short, 2)} + {fixed(points.overshot, 2)} = "
-        f"{fixed(points.total, 2)} points, each the mean over all that {fixed(sum(verdict.weights), 0)} "
+        f"{fixed(points.total, 2)} points, means over all that {fixed(sum(verdict.weights), 0)} "
         f"corns leave open"
     )
     if verdict.before and verdict.before.corns >= 1.0:
@@ -99,8 +99,8 @@ def _waiting(verdict: Verdict, seen: Seen) -> str:
     return (
         f"after {fixed(verdict.after_h, 0)} h: {fixed(points.short, 2)} for corns still short + "
         f"{fixed(points.overshot, 2)} for overshot by then + {fixed(points.time, 2)} for the time + "
-        f"{fixed(points.another, 2)} for another count = {fixed(points.total, 2)} points, the first two by a growth "
-        f"of {_growth(verdict.growth)}"
+        f"{fixed(points.another, 2)} for another count = {fixed(points.total, 2)} points, growth "
+        f"{_growth(verdict.growth)}"
     )
 
 
