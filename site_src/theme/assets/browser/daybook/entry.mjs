@@ -213,7 +213,7 @@ export class Writing {
 
   // Gives back in words what this edition has no place for, or null when it has none for the line.
   takeUp(carried) {
-    this.begin(carried.kind, { ...carried, aside: "This line was being typed when the handbook was renewed. It is not in the book so far." });
+    this.begin(carried.kind, { ...carried, values: {}, aside: "This line was being typed when the handbook was renewed. It is not in the book so far." });
     if (!this.open) return null;
     this.who.input.value = carried.who;
     return form.takeOver(this.sheet, carried);

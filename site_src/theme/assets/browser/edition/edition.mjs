@@ -66,8 +66,10 @@ function put(times) {
 let renewing = null;
 
 // Loads the page again; false when it must not.
-export function renew() {
-  return (renewing ??= begin());
+export async function renew() {
+  const done = await (renewing ??= begin());
+  if (!done) renewing = null; // the next page tries again
+  return done;
 }
 
 async function begin() {

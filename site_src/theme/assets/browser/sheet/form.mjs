@@ -84,11 +84,15 @@ export const inWords = (section) =>
       .map((field) => [field.dataset.question, `${labelOf(field)} ${asText(readField(field))}`]),
   );
 
-// Writes what was typed into a form of another edition; gives back in words what it has no place for.
+// Writes what was typed into a form of another edition; gives back in words what it has no place for. What is typed here
+// already was typed later, before this script came.
 export function takeOver(section, { values, example = [], words = {} }) {
-  write(section, values, { example });
+  const later = Object.keys(inWords(section));
+  const typed = Object.fromEntries(Object.entries(read(section)).filter(([name]) => later.includes(name)));
+  write(section, { ...values, ...typed }, { example: example.filter((name) => !later.includes(name)) });
   const now = read(section);
-  return Object.keys(words).filter((name) => !same(now[name], values[name])).map((name) => words[name]);
+  const left = Object.keys(words).filter((name) => !later.includes(name) && !same(now[name], values[name]));
+  return left.map((name) => words[name]);
 }
 export const untouched = (section) => same(read(section), defaults(section));
 
