@@ -41,7 +41,8 @@ GRAIN_TEMP = limit(
     Limit(
         "cast-grain-temp", _PAGE, "Grain at the cast", "C",
         stop_low=8, accept_low=12, accept_high=17, stop_high=18,
-        act="Over: cast at once and lay it thin. Under: lay it thick, out of draughts.", lowest=4, highest=22,
+        act="Over: cast at once; thin on a floor, in a drum air on at once. Under: lay it thick, out of draughts.",
+        lowest=4, highest=22,
     )
 )  # fmt: skip
 COUCH_RISE = limit(
@@ -59,13 +60,14 @@ COUCH_BOTTOM = limit(
 COUCH_HOURS = limit(
     Limit(
         "couch-hours", _PAGE, "Time in the couch", "h",
-        stop_low=8, accept_low=12, accept_high=30, stop_high=36, stop="or sour",
-        act="Break it and lay it as a piece.", lowest=4, highest=48,
+        accept_low=12, accept_high=30, stop_high=36, stop="or sour",
+        act="Break it and lay it as a piece. Broken before 12 h: lay it thick, and write why.", lowest=4, highest=48,
     )
 )  # fmt: skip
 SMELL = Signs(
     "cast-smell", _PAGE, "Smell", accept=("cucumber", "straw"), watch=("flat",), stop=("sour", "fruity", "musty"),
-    act="Spread it thin, turn it at once, keep it apart.", sources=("narziss-smell",),
+    act="Sour or fruity: spread it thin, turn it at once. Musty: mask on, do not turn it, keep it apart, ask.",
+    sources=("narziss-smell",),
 )  # fmt: skip
 NO_AIR = Signs(
     "cast-drum-air", _PAGE, "Air on the grain in the drum after filling", accept=("on",), stop=("off",),
