@@ -4,7 +4,8 @@ python -m bench.readiness_calls --pieces 1000
 
 A piece is drawn with normally spread lengths, so that just the shares wanted lie between three quarters and one and
 over one. Before today it was shorter by growth that differs from piece to piece and from day to day. In an uneven
-piece a part stands still, in dry patches or cold corners, anywhere under three quarters; the others are spread normally.
+piece a part stands still, in dry patches or cold corners, anywhere under three quarters; the others are spread
+normally.
 """
 
 from __future__ import annotations

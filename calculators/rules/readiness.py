@@ -282,7 +282,7 @@ def _kiln(weights: Classes, seen: Seen) -> Points:
 
 
 def _waiting(weights: Classes, seen: Seen, growth: Growth) -> Waiting:
-    """The wait until the target is there; the cheapest of it and of shorter ones where too many are overshot by then."""
+    """The wait until the target is there; where too many are overshot by then, the cheapest of it and shorter."""
     piece, limit = acrospire.curve(weights=weights), seen.overshot_limit / 100.0
     grown = acrospire.growth_needed(weights=weights, target=seen.target / 100.0)
     until = min(max(24.0 * grown / growth.value, LEAST_WAIT_H), MOST_WAIT_H)

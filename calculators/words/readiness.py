@@ -74,7 +74,7 @@ def _reason(verdict: Verdict, seen: Seen) -> str:
         f"of {fixed(verdict.after_h, 0)} h; {over}"
     )
     if verdict.because == "short":
-        reason += f"; but the share counted is under the target of {plain_number(seen.target)} %: it is not loaded for that"
+        reason += f"; but the share counted is under the target of {plain_number(seen.target)} %, so it is not loaded"
     if verdict.more:
         reason += f"; near enough that {verdict.more} more corns pay"
     return reason
@@ -195,8 +195,8 @@ def _uneven(verdict: Verdict, seen: Seen) -> list[Note]:
     return [
         Note(
             "notice",
-            f"Uneven: {fixed(ready, 0)} % ready, {fixed(over, 0)} % overshot. Neither the kiln nor a long wait is right "
-            f"for all of it. Tell the shift lead; count again after {fixed(hours, 0)} h.",
+            f"Uneven: {fixed(ready, 0)} % ready, {fixed(over, 0)} % overshot. Neither the kiln nor a long wait is "
+            f"right for all of it. Tell the shift lead; count again after {fixed(hours, 0)} h.",
         ),
         Note("remark", "Find out why it is uneven: uneven steeping, cold corners, dry patches."),
     ]
@@ -226,7 +226,8 @@ def _of_the_piece(verdict: Verdict, seen: Seen) -> list[Note]:
                 "than it mends at the near one. Can the slow corners be kilned apart? Tell the shift lead.",
             )
         )
-    if verdict.word in ("wait", "late") and acrospire.evenness(counts=seen.days[0]) < UNEVEN_UNDER and not verdict.uneven:
+    spread = acrospire.evenness(counts=seen.days[0]) < UNEVEN_UNDER
+    if spread and (verdict.word == "late" or (verdict.word == "wait" and not verdict.uneven)):
         notes.append(Note("remark", "The piece is uneven. Find out why: uneven steeping, cold corners, dry patches."))
     if verdict.word == "wait" and verdict.wait:
         over = acrospire.curve(weights=verdict.weights).after(verdict.growth.value * verdict.wait.hours / 24.0)[1]
