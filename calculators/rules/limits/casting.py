@@ -63,8 +63,8 @@ COUCH_HOURS = limit(
     Limit(
         "couch-hours", _PAGE, "Time in the couch", "h",
         accept_low=12, accept_high=30, stop_high=36, stop="or sour",
-        act="Over: break it and lay it as a piece. Under: broken so early, lay it thick, and write why.",
-        lowest=4, highest=48,
+        watch="or broken earlier: lay it thick, and write why",
+        act="Break it and lay it as a piece.", lowest=4, highest=48,
     )
 )  # fmt: skip
 SMELL = Signs(
