@@ -243,8 +243,12 @@ def _of_the_piece(verdict: Verdict, seen: Seen) -> list[Note]:
         notes.append(
             Note(
                 "remark",
-                "The hours rest on a typical growth, not on this piece’s. Count again at the same hour tomorrow: with "
-                "two days’ counts the growth is its own.",
+                "The hours rest on a typical growth, not on this piece’s. "
+                + (
+                    "Type this count beside the next one, with the hours between: then the growth is its own."
+                    if verdict.uneven
+                    else "Count again at the same hour tomorrow: with two days’ counts the growth is its own."
+                ),
             )
         )
     return notes

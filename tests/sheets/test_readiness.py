@@ -130,6 +130,7 @@ def test_an_uneven_piece_waits_and_the_shift_lead_hears_of_it_first(rows, words)
     first, hours = answered["notes"][0], answered["answers"]["wait_hours"]["value"]
     assert first["level"] == "notice" and first["text"].startswith(words)
     assert f"Tell the shift lead; count again after {hours:.0f} h." in first["text"] and hours <= 24
+    assert "tomorrow" not in notes("readiness", counts=rows, rub="")
     assert "Uneven" not in notes("readiness", counts="2; 8; 40; 50; 0", rub="")
 
 
