@@ -3,7 +3,9 @@
 python -m bench.readiness_calls --pieces 1000
 
 A piece is drawn with normally spread lengths, so that just the shares wanted lie between three quarters and one and
-over one. Before today it was shorter by growth that differs from piece to piece and from day to day.
+over one. Before today it was shorter by growth that differs from piece to piece and from day to day. In an uneven
+piece a part stands still, in dry patches or cold corners, anywhere under three quarters; the others are spread
+normally.
 """
 
 from __future__ import annotations
@@ -28,11 +30,18 @@ DAYS = (1, 3)
 
 
 class Piece(NamedTuple):
-    """A piece: per cent from three quarters to one, per cent over one, and the word that is right."""
+    """A piece: per cent from three quarters to one, per cent over one, the word that is right, per cent that stand."""
 
     ready: float
     overshot: float
     right: str
+    still: float = 0.0
+
+    @property
+    def name(self) -> str:
+        """Its shares, as the table has them."""
+        still = f", {plain_number(self.still)} stand still" if self.still else ""
+        return f"{plain_number(self.ready)} / {plain_number(self.overshot)}{still}"
 
 
 PIECES = (
@@ -48,29 +57,37 @@ PIECES = (
     Piece(80, 12, "late"),
     Piece(80, 15, "late"),
     Piece(70, 20, "late"),
+    Piece(65, 5, "wait", 25),
+    Piece(55, 5, "wait", 35),
+    Piece(45, 5, "wait", 45),
+    Piece(37, 3, "wait", 50),
+    Piece(28, 2, "wait", 60),
 )
 
 
 def lengths(piece: Piece) -> tuple[float, float]:
-    """The mean and the standard deviation of the lengths that give a piece its shares [corn lengths]."""
-    far = NormalDist().inv_cdf(1.0 - piece.overshot / 100.0)
-    near = NormalDist().inv_cdf(1.0 - (piece.ready + piece.overshot) / 100.0)
+    """The mean and the standard deviation of the growing corns' lengths that give a piece its shares [corn lengths]."""
+    growing = 100.0 - piece.still
+    far = NormalDist().inv_cdf(1.0 - piece.overshot / growing)
+    near = NormalDist().inv_cdf(1.0 - (piece.ready + piece.overshot) / growing)
     sd = (EDGES[3] - EDGES[2]) / (far - near)
     return EDGES[3] - far * sd, sd
 
 
-def counted(mean: float, sd: float, corns: int, random: Random) -> tuple[float, ...]:
-    """A sample of corns by classes."""
+def counted(mean: float, sd: float, corns: int, random: Random, still: float = 0.0) -> tuple[float, ...]:
+    """A sample of corns by classes, of which so many per cent stand still."""
     classes = [0.0] * (len(EDGES) + 1)
     for _ in range(corns):
-        length = random.gauss(mean, sd)
+        stands = still > 0.0 and random.random() < still / 100.0
+        length = random.uniform(0.0, EDGES[2]) if stands else random.gauss(mean, sd)
         classes[sum(length > edge for edge in EDGES)] += 1
     return tuple(classes)
 
 
 def calls(piece: Piece, corns: int, days: int, pieces: int, seed: str = "") -> Counter[str]:
     """How often each word is said of so many pieces, drawn from a seed of their own."""
-    random = Random(f"{seed}{piece.ready}/{piece.overshot} {corns} {days}")
+    still = f" {piece.still}" if piece.still else ""
+    random = Random(f"{seed}{piece.ready}/{piece.overshot}{still} {corns} {days}")
     mean, sd = lengths(piece)
     target, limit = float(READY.accept_low or 0), float(OVERSHOT.stop_high or 0)
     said: Counter[str] = Counter()
@@ -78,7 +95,7 @@ def calls(piece: Piece, corns: int, days: int, pieces: int, seed: str = "") -> C
         usual = random.gauss(TYPICAL_GROWTH, TYPICAL_GROWTH_SD)
         seen, then = [], mean
         for _ in range(days):
-            seen.append(counted(then, sd, corns, random))
+            seen.append(counted(then, sd, corns, random, piece.still))
             then -= max(random.gauss(usual, DAY_TO_DAY_SD), 0.0)
         said[decide(Seen(tuple(seen), 24.0, target, limit)).word] += 1
     return said
@@ -125,8 +142,7 @@ def table(pieces: int) -> Iterator[str]:
             parts = [(name, 100.0 * said[word] / pieces) for word, name in WORDS.items()]
             shown = sorted(((name, share) for name, share in parts if share >= 0.5), key=lambda part: -part[1])
             cells.append(", ".join(f"{name} {fixed(share, 0)}" for name, share in shown))
-        name = f"{plain_number(piece.ready)} / {plain_number(piece.overshot)}"
-        yield f"| {name} | {WORDS[piece.right]} | {' | '.join(cells)} |"
+        yield f"| {piece.name} | {WORDS[piece.right]} | {' | '.join(cells)} |"
 
 
 def main(pieces: int = 200) -> None:
@@ -135,10 +151,9 @@ def main(pieces: int = 200) -> None:
     for line in table(pieces):
         print(line, flush=True)
     for piece in PIECES:
-        if piece.right == "wait":
+        if piece.right == "wait" and not piece.still:
             one, three = (hours_told(piece, 100, days, pieces) for days in DAYS)
-            name = f"{piece.ready:g} / {piece.overshot:g}"
-            print(f"Hours of {name}, 100 corns: {_told(one)}; two days before: {_told(three)}")
+            print(f"Hours of {piece.name}, 100 corns: {_told(one)}; two days before: {_told(three)}")
 
 
 def _told(hours: Hours) -> str:

@@ -17,9 +17,9 @@ from .limits.intake_and_storage import (
     SPLIT,
 )
 
-Word = Literal["take", "rest", "dry", "reject", "stop"]
+Word = Literal["take", "rest", "hold", "dry", "reject", "stop"]
 Says = Literal["take", "watch", "rest", "dry", "reject", "stop", "not-tested"]
-GRAVEST: tuple[Word, ...] = ("stop", "reject", "dry", "rest")
+GRAVEST: tuple[Word, ...] = ("stop", "reject", "dry", "hold", "rest")
 
 FOREIGN = "foreign"
 NO_CERTIFICATE, NOBODY_KNOWS, CERTIFICATE = "no-certificate", "nobody-knows", "certificate"
@@ -57,7 +57,7 @@ class Germination(NamedTuple):
 class Line(NamedTuple):
     """One check: its question, what was found, the edge it was held against, and what it says of the load.
 
-    ``grey`` marks a capacity between never and wanted.
+    ``grey`` marks a capacity between never and wanted: it is watched, and the load is held for a fresh sample.
     """
 
     id: str
@@ -164,7 +164,8 @@ def decide(
     Returns
     -------
     Verdict
-        ``stop`` before ``reject`` before ``dry`` before ``rest``; else ``take``.
+        ``stop`` before ``reject`` before ``dry`` before ``hold`` before ``rest``; else ``take``. Wet barley is dried
+        while the capacity is repeated, since it cannot lie.
     """
     wet = judge(GATE_MOISTURE._replace(accept_high=moisture_most, stop_high=moisture_most), moisture)
     lines = (
@@ -173,20 +174,25 @@ def decide(
         *_germination(germination),
         *(figure(question, *figures[question]) for question in FIGURES),
     )
-    word: Word = next((grave for grave in GRAVEST if any(line.says == grave for line in lines)), "take")
-    return Verdict(word, lines, tuple(line for line in lines if line.says == word and word != "take"))
+    word: Word = next((grave for grave in GRAVEST if any(_calls_for(line) == grave for line in lines)), "take")
+    return Verdict(word, lines, tuple(line for line in lines if _calls_for(line) == word and word != "take"))
+
+
+def _calls_for(line: Line) -> str:
+    """The verdict that a line alone would give: a grey one is watched, and the load is held for it."""
+    return "hold" if line.grey else line.says
 
 
 def _germination(seen: Germination) -> tuple[Line, Line]:
-    """Dead corns are not taken, sleeping ones are rested."""
+    """Dead corns are not taken, sleeping ones are rested; between never and wanted the capacity is repeated."""
     energy: Says = "not-tested"
     if seen.energy is not None:
         energy = "take" if seen.energy >= seen.energy_least else "rest"
     capacity: Says = "not-tested"
     grey = False
     if seen.capacity is not None:
-        capacity = "take" if seen.capacity >= seen.capacity_wanted else "reject"
-        grey = capacity == "reject" and seen.capacity >= seen.capacity_never_under
+        grey = seen.capacity_never_under <= seen.capacity < seen.capacity_wanted
+        capacity = "watch" if grey else "take" if seen.capacity >= seen.capacity_wanted else "reject"
     return (
         Line("energy_percent", seen.energy, seen.energy_least, energy),
         Line("capacity_percent", seen.capacity, seen.capacity_wanted, capacity, grey),

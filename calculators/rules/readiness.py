@@ -2,7 +2,8 @@
 
 Costs are in points: one point is one corn of a hundred spoilt. A corn short of three quarters that the target wants
 there is one, and so is a corn overshot beyond the limit. The share at three quarters *and beyond* decides about
-waiting; the share overshot decides about going.
+waiting; the share overshot decides about going. A piece under its target that is not late is never sent, whatever the
+costs say: a wide piece is cheap to send only because no wait mends all of it.
 """
 
 import math
@@ -18,7 +19,7 @@ from .limit import COMMON, OURS, edge
 from .limits.readiness import FLOUR
 
 Word = Literal["kiln-now", "wait", "count-more", "late"]
-Because = Literal["cost", "overshot", "rub"]
+Because = Literal["cost", "overshot", "rub", "short"]
 Classes = tuple[float, ...]
 
 
@@ -43,6 +44,10 @@ HUNDRED_COUNTED = Cost(0.5, OURS)
 LEAST_WAIT_H, MOST_WAIT_H = 6.0, 72.0
 """A wait is not shorter than the time in which a new count tells a change, and is not reckoned longer [h]: common
 practice."""
+SHORTER_WAITS_H = (LEAST_WAIT_H, 12.0, 24.0)
+"""Waits that are weighed too where too many are overshot by the time that the target is there [h]: our convention."""
+UNEVEN_UNDER = 70.0
+"""Share in the two neighbouring classes that hold most, under which a piece is uneven [%]: our convention."""
 RUB_AGAIN_H = 12.0
 """Hours to the next rub of a piece whose acrospires are long and whose corns are hard [h]: common practice."""
 LATE_FROM = 0.5
@@ -116,13 +121,27 @@ class Points(NamedTuple):
         return self.short + self.overshot + self.time + self.another
 
 
+class Waiting(NamedTuple):
+    """The cheapest wait: its points, its hours, and whether the target is there then.
+
+    ``uneven`` is set where more are overshot than the limit by the time that the target is there, and the lengths
+    are spread wide or the kiln now costs no more than that wait; ``hours`` are then those to the next count.
+    """
+
+    points: Points
+    hours: float
+    there: bool
+    uneven: bool
+
+
 class Verdict(NamedTuple):
     """The word, what decided, and the numbers it was decided by.
 
     ``kiln`` and ``waiting`` are what either road is expected to cost, a wait of ``after_h`` hours. ``more`` corns are
     asked for, and are expected to save ``saved`` points. ``late`` is the chance that more are overshot than the limit.
     ``wait`` is None where the counts show no sure growth, and for the other words. ``weights`` are the corns in the
-    classes with the prior and the days before.
+    classes with the prior and the days before. ``uneven`` is set where no wait brings the target within the limit of
+    the overshot.
     """
 
     word: Word
@@ -134,6 +153,7 @@ class Verdict(NamedTuple):
     growth: Growth
     before: Before | None
     weights: Classes
+    uneven: bool
     wait: Wait | None
     more: int | None = None
     saved: float = 0.0
@@ -152,7 +172,7 @@ def decide(seen: Seen) -> Verdict:
     Verdict
         ``late`` when it is more likely than not that too many are overshot; ``wait`` when the rub is wholly under what
         is accepted; else the cheaper of ``kiln-now`` and ``wait``, or ``count-more`` where that is expected to save
-        more than it costs.
+        more than it costs. Never ``kiln-now`` while the share counted is under the target.
 
     Raises
     ------
@@ -165,23 +185,36 @@ def decide(seen: Seen) -> Verdict:
     'late'
     >>> [decide(Seen((day,), 24, 75, 10)).word for day in ((1, 3, 6, 86, 4), (2, 8, 40, 50, 0), (0, 2, 23, 74, 1))]
     ['kiln-now', 'wait', 'count-more']
+    >>> uneven = decide(Seen(((20, 20, 20, 37, 3),), 24, 75, 10))
+    >>> uneven.word, uneven.uneven, uneven.after_h
+    ('wait', True, 6.0)
     """
     growth = _growth(seen)
     weights, before = _weights(seen)
-    kiln, (waiting, after_h) = _kiln(weights, seen), _waiting(weights, seen, growth)
-    late = _late(seen)
+    kiln, cheapest = _kiln(weights, seen), _waiting(weights, seen, growth)
+    waiting, late = cheapest.points, _late(seen)
     wait = _wait(weights, seen, growth)
-    facts = (kiln, waiting, after_h, late, growth, before, weights)
+    if wait and not cheapest.there:
+        wait = Wait(wait.grown, cheapest.hours, cheapest.hours, cheapest.hours)
+    facts = (kiln, waiting, cheapest.hours, late, growth, before, weights, cheapest.uneven)
     if late >= LATE_FROM:
         return Verdict("late", "overshot", *facts, None)
     if seen.flour and 100.0 * clopper_pearson(*seen.flour).high < edge(FLOUR.accept_low):
         longer = wait._replace(hours=max(wait.hours, RUB_AGAIN_H), high=max(wait.high, RUB_AGAIN_H)) if wait else None
         return Verdict("wait", "rub", *facts, longer)
-    goes = kiln.total <= waiting.total
-    more, saved = _more(weights, seen, growth, goes, min(kiln.total, waiting.total))
+    cheaper, short = kiln.total <= waiting.total, _short(seen)
+    goes = cheaper and not short
+    because: Because = "short" if cheaper and short else "cost"
+    more, saved = _more(weights, seen, growth, goes, kiln.total if goes else waiting.total)
     if more:
-        return Verdict("count-more", "cost", *facts, None, more, saved)
-    return Verdict("kiln-now", "cost", *facts, None) if goes else Verdict("wait", "cost", *facts, wait)
+        return Verdict("count-more", because, *facts, None, more, saved)
+    return Verdict("kiln-now", because, *facts, None) if goes else Verdict("wait", because, *facts, wait)
+
+
+def _short(seen: Seen, shown: int = 0, corns: int = 0) -> bool:
+    """Whether the share counted today, with so many shown of so many corns more, is under the target."""
+    today = seen.days[0]
+    return 100.0 * (sum(today[acrospire.READY :]) + shown) < seen.target * (sum(today) + corns)
 
 
 def _growth(seen: Seen) -> Growth:
@@ -248,17 +281,33 @@ def _kiln(weights: Classes, seen: Seen) -> Points:
     return _cost(sum(weights[acrospire.READY :]) / corns, weights[acrospire.OVERSHOT] / corns, corns, seen)
 
 
-def _waiting(weights: Classes, seen: Seen, growth: Growth) -> tuple[Points, float]:
-    """The points of a wait until the target is there, with the time and another count; and its hours."""
-    piece, corns = acrospire.curve(weights=weights), sum(weights)
+def _waiting(weights: Classes, seen: Seen, growth: Growth) -> Waiting:
+    """The wait until the target is there; where too many are overshot by then, the cheapest of it and shorter."""
+    piece, limit = acrospire.curve(weights=weights), seen.overshot_limit / 100.0
     grown = acrospire.growth_needed(weights=weights, target=seen.target / 100.0)
-    hours = min(max(24.0 * grown / growth.value, LEAST_WAIT_H), MOST_WAIT_H)
+    until = min(max(24.0 * grown / growth.value, LEAST_WAIT_H), MOST_WAIT_H)
+    corns = sum(weights)
+    over_then = grown > 0.0 and piece.after(grown)[1] > limit
+    shorter = [wait for wait in SHORTER_WAITS_H if wait < until] if over_then else []
+    roads = [(_of_a_wait(piece, corns, wait, seen, growth), wait) for wait in (until, *reversed(shorter))]
+    uneven = over_then and (
+        acrospire.evenness(counts=seen.days[0]) < UNEVEN_UNDER or roads[0][0].total >= _kiln(weights, seen).total
+    )
+    if uneven:
+        within = [road for road in roads[1:] if piece.after(growth.value * road[1] / 24.0)[1] <= limit]
+        roads = within or roads[-1:]
+    points, after = min(roads, key=lambda one: one[0].total)
+    return Waiting(points, after, not uneven and after == until, uneven)
+
+
+def _of_a_wait(piece: acrospire.Curve, corns: float, hours: float, seen: Seen, growth: Growth) -> Points:
+    """The points of a wait of so many hours, with the time and another count."""
     short = over = 0.0
     for deviate, chance in _NODES:
         then = _cost(*piece.after(max(growth.value + deviate * growth.sd, 0.0) * hours / 24.0), corns, seen)
         short, over = short + chance * then.short, over + chance * then.overshot
     days = (DAY_BREATHED.points + DAY_OF_THE_PLACE.points) * hours / 24.0
-    return Points(short, over, days, HUNDRED_COUNTED.points), hours
+    return Points(short, over, days, HUNDRED_COUNTED.points)
 
 
 def _late(seen: Seen) -> float:
@@ -298,8 +347,10 @@ def _more(weights: Classes, seen: Seen, growth: Growth, goes: bool, costs: float
 
     def turned(shown: int, corns: int) -> float:
         """The points that such a count saves: those between the roads, where it turns the decision."""
+        if not goes and _short(seen, shown, corns):
+            return 0.0  # it would still be under its target
         then = _scaled(weights, float(corns - shown), float(shown))
-        gain = _kiln(then, seen).total - _waiting(then, seen, growth)[0].total
+        gain = _kiln(then, seen).total - _waiting(then, seen, growth).points.total
         return max(gain if goes else -gain, 0.0)
 
     best: tuple[float, int | None, float] = (0.0, None, 0.0)

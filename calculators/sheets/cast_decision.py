@@ -145,12 +145,7 @@ def work(
     verdict = decide(seen)
     found = [
         *found_of(verdict, seen),
-        Found(
-            "points_to_go",
-            target_moisture - moisture_drained,
-            f"{plain_number(target_moisture)} − {plain_number(moisture_drained)} = "
-            f"{fixed(target_moisture - moisture_drained, 1)} points",
-        ),
+        _to_go(target_moisture, moisture_drained),
     ]
     notes = notes_of(verdict, seen)
     if verdict.word == "wet-again":
@@ -159,6 +154,14 @@ def work(
         notes[:0] = past_target(target_moisture)
     notes += [Note("remark", SAMPLE_REMARK), GAS]
     return Outcome(tuple(found), notes=tuple(notes), charts=(_picture(seen, verdict.edge),))
+
+
+def _to_go(target: float, moisture: float) -> Found:
+    """The points still to take up, or those that it is over its target."""
+    name, more, less = ("points_over", moisture, target) if moisture > target else ("points_to_go", target, moisture)
+    return Found(
+        name, more - less, f"{plain_number(more)} − {plain_number(less)} = {fixed(more - less, 1)} points"
+    )
 
 
 def _picture(seen: Seen, edge: float) -> Spans:
@@ -281,6 +284,7 @@ SHEET = Sheet(
             trust="200 corns near 90 % leave about 4 points open on either side.",
         ),
         Answer("points_to_go", "Still to take up", "points", 1, lead=True, rests_on="target less moisture"),
+        Answer("points_over", "Over its target", "points", 1, lead=True, rests_on="moisture less target"),
         Answer(
             "chit_doubt",
             "Chance that the true share is under the one wanted",

@@ -72,7 +72,7 @@ fumigant = Text(
     "fumigant",
     "With what, and the certificate’s number",
     80,
-    "As the paper says. Nobody knows: leave it blank.",
+    "As the paper says. Needed if there is a certificate; else leave it blank.",
     optional=True,
     in_view=True,
 )
@@ -243,6 +243,14 @@ def _notes(word: str, moisture: float, dry_to: float) -> list[Note]:
                 f"Over {plain_number(dry_to)} % it keeps for weeks, not for a season. Dry it before you store it.",
             )
         )
+    if word == "hold":
+        notes.append(
+            Note(
+                "notice",
+                "In the grey band of the capacity nothing is settled. Do not tip it into good barley. Stain a fresh "
+                "sample of the whole load, and tell the shift lead: [[page:procedures/germination-test|the test]].",
+            )
+        )
     if word == "rest":
         notes.append(
             Note(
@@ -287,12 +295,13 @@ SHEET = Sheet(
             words=(
                 Option("take", "Take it: every check that was made keeps its limit."),
                 Option("dry", "Dry it, then cool it and test again."),
+                Option("hold", "Hold: repeat the capacity on a fresh sample before anything is decided."),
                 Option("rest", "Rest it: it lives but sleeps. Test again."),
                 Option("reject", "Do not take it as it stands."),
                 Option("stop", "Stop: do not tip. Keep people away from the load, and call."),
             ),
             rests_on="what can hurt people first, whatever is still blank; then the gravest line: reject before dry "
-            "before rest",
+            "before hold before rest",
             trust="Single figures, each with its own doubt. Near a limit see [[sheet:germination-test]].",
         ),
         Answer(

@@ -240,8 +240,8 @@ SHEET = Sheet(
                 Option("count-more", "Count more before you decide."),
                 Option("late", "Already late: to the kiln now, and write why."),
             ),
-            rests_on="the cheaper road, over all that the count leaves open; late when it is more likely than not "
-            "that too many are overshot",
+            rests_on="the cheaper road, over all that the count leaves open, and never the kiln while the share "
+            "counted is under the target; late when it is more likely than not that too many are overshot",
             trust="The count says how long the acrospires are, not how the corn tastes, smells or rubs.",
             next="Split, rub and smell before you load: [[page:procedures/readiness|is it ready?]].",
         ),

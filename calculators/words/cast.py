@@ -11,7 +11,7 @@ from ..rules.limit import Limit, edge
 from ..rules.limits import casting, steeping
 from ..rules.lines import Line, passed
 from .counted import LOOK_AGAIN_REMARK
-from .limits import limit_notes
+from .limits import limit_notes, said, told
 
 HOT_C = edge(steeping.REST_TEMP.stop_high)
 """Grain in a rest is not let above this [C]."""
@@ -36,7 +36,10 @@ def _said(line: Line, seen: Seen) -> str:
         return f"it has rested {plain_number(value)} h"
     if line.rule == casting.OFF_TARGET.id:
         told = f"moisture {fixed(value, 1)} % against {plain_number(wanted)} %: "
-        return told + (f"{fixed(wanted - value, 1)} points short" if line.mark != "accept" else "on target or past it")
+        near = edge(casting.OFF_TARGET.accept_high)
+        if value - wanted > near:
+            return told + f"{fixed(value - wanted, 1)} points over its target"
+        return told + (f"{fixed(wanted - value, 1)} points short" if line.mark != "accept" else "on target")
     where = "before a last dip" if line.rule == steeping.CHIT_LAST_DIP.id else TO[seen.to]
     against = f"{plain_number(wanted)} % wanted {where}"
     if line.mark == "accept":
@@ -86,16 +89,10 @@ def notes_of(verdict: Verdict, seen: Seen) -> list[Note]:
     if not verdict.settled and seen.smell not in (SOUR, MUSTY):
         notes.append(_open(verdict, seen))
     notes += _of_smell(seen)
-    if seen.moisture > edge(casting.MOISTURE.stop_high):
-        notes.append(
-            Note(
-                "notice",
-                f"Above {plain_number(edge(casting.MOISTURE.stop_high))} %, look whether corns are milky when "
-                "pressed: then they are over-steeped. Cast dry, spread thin, turn often.",
-            )
-        )
-    elif seen.moisture - seen.target > edge(casting.OFF_TARGET.accept_high):
-        notes.append(Note("notice", "It is past its target. No more water; cast as soon as the chits are there."))
+    over = seen.moisture - seen.target
+    if edge(casting.OFF_TARGET.accept_high) < over and seen.moisture <= edge(casting.MOISTURE.stop_high):
+        then = "No more water; cast as soon as the chits are there."
+        notes.append(Note("notice", f"It is {fixed(over, 1)} points over its target. {then}"))
     if seen.hours_since_drain < 0.5:
         notes.append(
             Note("remark", "It has hardly drained. A dripping basket reads too wet: weigh again in half an hour.")
@@ -121,13 +118,40 @@ def _open(verdict: Verdict, seen: Seen) -> Note:
     )
 
 
+_WARM = {
+    "couch": "Cast promptly, thin, onto the coolest floor.",
+    "drum": "Cast promptly, and drum air on at once, full and cool.",
+}
+_WET = {
+    "couch": "Cast it dry, spread it thin, turn it often.",
+    "drum": "Cast it dry. Drum air on at once, full and cool, and no sprinkling.",
+}
+"""What to do with grain too warm or too wet, by where it is cast to."""
+
+
 def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
     """The stops that are passed, first of all notes."""
     notes: list[Note] = []
     if seen.grain_temp_c > HOT_C:
-        then = "Cast promptly, thin, onto the coolest floor." if verdict.word == "cast" else "Give full suction now."
         notes.append(
-            Note("notice", f"The grain is above {plain_number(HOT_C)} °C. {then} Stop and ask if it rises on.")
+            Note(
+                "notice",
+                f"Past a stop. The grain is at {plain_number(seen.grain_temp_c)} °C, above {plain_number(HOT_C)} °C. "
+                f"{_WARM[seen.to] if verdict.word == 'cast' else 'Give full suction now.'} "
+                "Stop and ask if it rises on.",
+            )
+        )
+    wet = passed(casting.MOISTURE, seen.moisture)
+    if wet and seen.moisture > edge(casting.MOISTURE.stop_high):
+        over = seen.moisture - seen.target
+        by = f" It is {fixed(over, 1)} points over its target." if over > 0.0 else ""
+        then = _WET[seen.to] if verdict.word == "cast" else "No more water: full suction."
+        notes.append(
+            Note(
+                "notice",
+                f"Past a stop. {said(wet)}{by} {then} Corns that are milky when pressed are over-steeped."
+                f"{told(wet)}",
+            )
         )
     lines: list[Line | None] = []
     if verdict.word == "cast":

@@ -216,4 +216,5 @@ _WATCH = {
     "ergot_g_kg": f" ({ERGOT.watch})",
     "temperature_c": f" ({GATE_TEMP.watch})",
     "smell": " (mask on, and look for mould)",
+    "capacity_percent": f" ({CAPACITY.watch}: repeat it on a fresh sample)",
 }

@@ -15,14 +15,14 @@ from ..rules.readiness import (
     OVERSHOT,
     RUB_AGAIN_H,
     SHORT,
+    UNEVEN_UNDER,
     Growth,
     Seen,
     Verdict,
+    Wait,
 )
 from .counted import LOOK_AGAIN_REMARK, Count
 from .limits import limit_notes
-
-UNEVEN = 70.0  # % in two neighbouring classes; a convention of this handbook
 
 A_DAY = DAY_BREATHED.points + DAY_OF_THE_PLACE.points
 COSTS = (
@@ -73,6 +73,8 @@ def _reason(verdict: Verdict, seen: Seen) -> str:
         f"{fixed(verdict.kiln.total, 1)} points to the kiln now, against {fixed(verdict.waiting.total, 1)} for a wait "
         f"of {fixed(verdict.after_h, 0)} h; {over}"
     )
+    if verdict.because == "short":
+        reason += f"; but the share counted is under the target of {plain_number(seen.target)} %, so it is not loaded"
     if verdict.more:
         reason += f"; near enough that {verdict.more} more corns pay"
     return reason
@@ -119,6 +121,8 @@ def _hours(verdict: Verdict, seen: Seen) -> Found:
     assert wait is not None
     if verdict.because == "rub":
         said = f"rub and count again after {plain_number(RUB_AGAIN_H)} h at the earliest"
+    elif wait.low == wait.high:
+        return _count_again(verdict, seen, wait)
     else:
         reckoned = 24.0 * wait.grown / verdict.growth.value
         said = f"{carried(wait.grown, 3)} / {carried(verdict.growth.value, 3)} × 24 h = {fixed(reckoned, 0)} h"
@@ -134,9 +138,21 @@ def _hours(verdict: Verdict, seen: Seen) -> Found:
     )
 
 
+def _count_again(verdict: Verdict, seen: Seen, wait: Wait) -> Found:
+    """The hours to the next count, where a wait until the target is there is not the cheapest or spoils too many."""
+    return Found(
+        "wait_hours",
+        wait.hours,
+        f"count again after {fixed(wait.hours, 0)} h: of the waits that were weighed it costs least; until "
+        f"{plain_number(seen.target)} % have three quarters {fixed(wait.grown, 2)} of a corn is still to grow, in "
+        f"about {fixed(24.0 * wait.grown / verdict.growth.value, 0)} h; growth {_growth(verdict.growth)}",
+        next="Count again then, or before.",
+    )
+
+
 def notes_of(verdict: Verdict, seen: Seen, rubbed: Count | None) -> list[Note]:
     """What else to know and to do, by the verdict."""
-    notes = _stops(verdict, seen, rubbed)
+    notes = [*_uneven(verdict, seen), *_stops(verdict, seen, rubbed)]
     if verdict.word == "late":
         notes += _LATE
     if verdict.because == "rub":
@@ -168,6 +184,24 @@ def notes_of(verdict: Verdict, seen: Seen, rubbed: Count | None) -> list[Note]:
     return notes
 
 
+def _uneven(verdict: Verdict, seen: Seen) -> list[Note]:
+    """Said first of all: a piece of which neither road suits every part."""
+    if not verdict.uneven or verdict.word not in ("wait", "count-more"):
+        return []
+    today = seen.days[0]
+    over = 100.0 * today[acrospire.OVERSHOT] / sum(today)
+    ready = 100.0 * sum(today[acrospire.READY :]) / sum(today)
+    hours = verdict.wait.hours if verdict.wait else verdict.after_h
+    return [
+        Note(
+            "notice",
+            f"Uneven: {fixed(ready, 0)} % ready, {fixed(over, 0)} % overshot. Neither the kiln nor a long wait is "
+            f"right for all of it. Tell the shift lead; count again after {fixed(hours, 0)} h.",
+        ),
+        Note("remark", "Find out why it is uneven: uneven steeping, cold corners, dry patches."),
+    ]
+
+
 def _stops(verdict: Verdict, seen: Seen, rubbed: Count | None) -> list[Note]:
     """The stops that the counts pass as they stand; a piece that is late is called so by its verdict."""
     today = seen.days[0]
@@ -184,7 +218,7 @@ def _of_the_piece(verdict: Verdict, seen: Seen) -> list[Note]:
     notes = []
     ready, over = acrospire.curve(weights=verdict.weights).after(0.0)
     short = 100.0 * (1.0 - ready) > 100.0 - seen.target
-    if verdict.word in ("kiln-now", "late") and short:
+    if verdict.word == "late" and short:
         notes.append(
             Note(
                 "notice",
@@ -192,7 +226,8 @@ def _of_the_piece(verdict: Verdict, seen: Seen) -> list[Note]:
                 "than it mends at the near one. Can the slow corners be kilned apart? Tell the shift lead.",
             )
         )
-    if verdict.word in ("wait", "late") and acrospire.evenness(counts=seen.days[0]) < UNEVEN:
+    spread = acrospire.evenness(counts=seen.days[0]) < UNEVEN_UNDER
+    if spread and (verdict.word == "late" or (verdict.word == "wait" and not verdict.uneven)):
         notes.append(Note("remark", "The piece is uneven. Find out why: uneven steeping, cold corners, dry patches."))
     if verdict.word == "wait" and verdict.wait:
         over = acrospire.curve(weights=verdict.weights).after(verdict.growth.value * verdict.wait.hours / 24.0)[1]
@@ -208,8 +243,12 @@ def _of_the_piece(verdict: Verdict, seen: Seen) -> list[Note]:
         notes.append(
             Note(
                 "remark",
-                "The hours rest on a typical growth, not on this piece’s. Count again at the same hour tomorrow: with "
-                "two days’ counts the growth is its own.",
+                "The hours rest on a typical growth, not on this piece’s. "
+                + (
+                    "Type this count beside the next one, with the hours between: then the growth is its own."
+                    if verdict.uneven
+                    else "Count again at the same hour tomorrow: with two days’ counts the growth is its own."
+                ),
             )
         )
     return notes

@@ -58,14 +58,58 @@ def test_ten_of_a_hundred_overshot_is_the_edge_as_the_page_has_it():
         assert verdict((0, 0, 0, corns - at + 1, at - 1)).word == "kiln-now"
 
 
+UNEVEN = [
+    ((20, 20, 20, 37, 3),),
+    ((30, 20, 20, 28, 2),),
+    ((40, 15, 15, 29, 1),),
+    ((10, 20, 30, 39, 1),),
+    ((10, 20, 20, 45, 5),),
+    ((5, 10, 20, 60, 5), (15, 30, 26, 28, 1)),
+    ((5, 10, 20, 60, 5),),
+]
+
+
+@pytest.mark.parametrize("days", UNEVEN)
+def test_an_uneven_piece_under_its_target_is_not_sent_however_dear_the_long_wait(days):
+    found = verdict(*days)
+    assert found.word == "wait" and found.uneven
+    assert found.after_h in rule.SHORTER_WAITS_H
+    # by then no more are overshot than the limit, on the curve of lengths
+    piece = acrospire.curve(weights=found.weights)
+    grown = found.growth.value * found.after_h / 24
+    assert 100 * piece.after(grown)[1] <= LIMIT or found.after_h == rule.LEAST_WAIT_H
+    # and by the time that the target is there more are
+    assert 100 * piece.after(acrospire.growth_needed(weights=found.weights, target=TARGET / 100))[1] > LIMIT
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(st.integers(0, 60), min_size=5, max_size=5).filter(lambda c: sum(c) >= 25), st.floats(50, 99))
+def test_under_its_target_no_piece_is_sent_unless_it_is_late(day, target):
+    found = verdict(tuple(day), target=target)
+    if 100 * (day[3] + day[4]) < target * sum(day):
+        assert found.word != "kiln-now"
+
+
+def test_at_the_target_and_just_under_it():
+    for corns in (100, 400, 800):
+        at = corns * 3 // 4
+        assert verdict((0, 0, corns - at + 1, at - 1, 0)).word != "kiln-now"
+        assert verdict((0, 0, corns - at - corns // 20, at + corns // 20, 0)).word == "kiln-now"
+
+
+def test_an_even_piece_is_not_called_uneven():
+    for day in ((2, 8, 40, 50, 0), (0, 2, 30, 67, 1), (0, 10, 80, 10, 0), (1, 3, 6, 86, 4)):
+        assert not verdict(day).uneven
+
+
 def test_a_wait_has_hours_of_the_typical_growth_or_of_its_own():
-    one = verdict((3, 12, 45, 40, 0)).wait
+    one = verdict((1, 4, 45, 50, 0)).wait
     assert one is not None and one.low < one.hours < one.high
     assert one.hours == pytest.approx(24 * one.grown / acrospire.TYPICAL_GROWTH)
-    two = verdict((3, 12, 45, 40, 0), (10, 40, 44, 6, 0)).wait
+    two = verdict((1, 4, 45, 50, 0), (8, 23, 62, 7, 0)).wait
     assert two is not None and two.high - two.low < one.high - one.low
     # the counts' mean grew 0.19 in the day (by hand, class middles); held towards the typical 0.18
-    growth = verdict((3, 12, 45, 40, 0), (10, 40, 44, 6, 0)).growth
+    growth = verdict((1, 4, 45, 50, 0), (8, 23, 62, 7, 0)).growth
     assert growth.counted is not None and growth.counted.value == pytest.approx(0.19)
     assert 0.18 < growth.value < 0.19
 
@@ -151,7 +195,7 @@ def test_a_further_count_is_worth_what_an_exact_sum_says():
     exact = 0.0
     for shown in range(found.more + 1):
         then = rule._scaled(weights, found.more - shown, shown)
-        gain = rule._kiln(then, seen).total - rule._waiting(then, seen, found.growth)[0].total
+        gain = rule._kiln(then, seen).total - rule._waiting(then, seen, found.growth).points.total
         exact += stats.betabinom.pmf(shown, found.more, long, short) * max(gain if goes else -gain, 0.0)
     assert found.saved == pytest.approx(exact, rel=0.15)
     assert found.saved > rule.HUNDRED_COUNTED.points * found.more / 100

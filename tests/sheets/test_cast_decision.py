@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from scipy.stats import beta, binomtest
 
 from calculators.rules.cast import wanted_for
+from calculators.rules.limit import judge
 from calculators.rules.limits import casting, steeping
 from tests.sheets.ask import ask, notes, said, values
 
@@ -174,18 +175,49 @@ def test_more_corns_where_that_would_settle_it():
     assert "count_more" not in values("cast-decision", moisture_drained="45", chitted="182")
 
 
+@pytest.mark.parametrize(("to", "do"), [("drum", "air on at once, full and cool"), ("couch", "thin")])
+@pytest.mark.parametrize(
+    ("found", "stop"),
+    [({"moisture_drained": "50"}, "50 %: the stop is over 48 %"), ({"grain_temp_c": "24"}, "at 24 °C, above 18 °C")],
+)
+def test_past_a_stop_it_is_said_first_with_what_to_do_where_it_goes(found, stop, to, do):
+    given_values = {"moisture_drained": "45", "chitted": "198", "cast_to": to, **found}
+    assert verdict(**given_values) == "cast"
+    first = ask("cast-decision", **given_values)["notes"][0]
+    assert first["level"] == "notice" and first["text"].startswith("Past a stop")
+    assert stop in first["text"] and do in first["text"]
+    if to == "drum":
+        text = notes("cast-decision", **given_values)
+        assert "coolest floor" not in text and "spread thin" not in text and "turn often" not in text
+
+
+def test_over_its_target_no_negative_points_are_left_to_go():
+    given_values = {"moisture_drained": "50", "chitted": "198"}
+    found = values("cast-decision", **given_values)
+    assert found["points_over"] == pytest.approx(5) and "points_to_go" not in found
+    assert "5.0 points over its target" in notes("cast-decision", **given_values)
+    assert values("cast-decision", moisture_drained="45")["points_to_go"] == 0
+
+
+def test_musty_grain_is_not_turned_and_a_young_couch_passes_no_stop():
+    sour, musty = casting.SMELL.act.split("Musty:")
+    assert "turn it at once" in sour and "mask on, do not turn it, keep it apart, ask" in musty
+    for hours, mark in ((0, "watch"), (4, "watch"), (12, "accept"), (30, "accept"), (36, "watch"), (36.1, "stop")):
+        assert judge(casting.COUCH_HOURS, hours) == mark
+
+
 def test_notes_of_the_findings():
     sour = notes("cast-decision", smell="sour")
     assert "suction at once" in sour and "No water again before it smells fresh" in sour
     dry = notes("cast-decision", moisture_drained="40", target_moisture="40.5", chitted="198")
     assert "40 %: the stop is under 41 %" in dry
     cold = notes("cast-decision", moisture_drained="45", chitted="198", grain_temp_c="7")
-    assert "7 °C: the stop is under 8 °C. Lay it thick" in cold
+    assert "7 °C: the stop is under 8 °C. On a floor lay it thick" in cold
     assert "warning: Mould dust" in notes("cast-decision", smell="musty")
     assert "above 18 °C" in notes("cast-decision", grain_temp_c="18.5")
     assert "above 18 °C" not in notes("cast-decision", grain_temp_c="18")
     assert "milky" in notes("cast-decision", moisture_drained="48.1")
-    assert "past its target" in notes("cast-decision", moisture_drained="47")
+    assert "2.0 points over its target" in notes("cast-decision", moisture_drained="47")
     assert "hardly drained" in notes("cast-decision", hours_since_drain="0.3")
     assert "Past a stop" in notes("cast-decision", moisture_drained="45", chitted="60")
     assert "Mere wetting" in notes("cast-decision", moisture_drained="43.5", chitted="198")

@@ -102,15 +102,36 @@ def test_wait_gives_hours_by_the_trend():
 
 
 def test_one_days_count_gives_hours_too_and_says_that_they_are_typical():
-    found = ask("readiness", counts="3; 12; 45; 40; 0", rub="")["answers"]
+    found = ask("readiness", counts="1; 4; 45; 50; 0", rub="")["answers"]
     assert found["verdict"]["value"] == "wait" and found["wait_hours"]["low"] < found["wait_hours"]["high"]
-    assert "rest on a typical growth" in notes("readiness", counts="3; 12; 45; 40; 0", rub="")
+    assert "rest on a typical growth" in notes("readiness", counts="1; 4; 45; 50; 0", rub="")
 
 
 def test_the_day_before_makes_the_trend_surer():
-    two = ask("readiness", counts="3 12; 12 30; 45 40; 40 18; 0 0", rub="")["answers"]["wait_hours"]
-    three = ask("readiness", counts="3 12 30; 12 30 50; 45 40 20; 40 18 0; 0 0 0", rub="")["answers"]["wait_hours"]
+    two = ask("readiness", counts="1 3; 4 22; 45 57; 50 18; 0 0", rub="")["answers"]["wait_hours"]
+    three = ask("readiness", counts="1 3 10; 4 22 60; 45 57 30; 50 18 0; 0 0 0", rub="")["answers"]["wait_hours"]
     assert three["high"] - three["low"] < two["high"] - two["low"]
+
+
+@pytest.mark.parametrize(
+    ("rows", "words"),
+    [
+        ("20; 20; 20; 37; 3", "Uneven: 40 % ready, 3 % overshot."),
+        ("30; 20; 20; 28; 2", "Uneven: 30 % ready, 2 % overshot."),
+        ("40; 15; 15; 29; 1", "Uneven: 30 % ready, 1 % overshot."),
+        ("10; 20; 30; 39; 1", "Uneven: 40 % ready, 1 % overshot."),
+        ("10; 20; 20; 45; 5", "Uneven: 50 % ready, 5 % overshot."),
+        ("5 15; 10 30; 20 26; 60 28; 5 1", "Uneven: 65 % ready, 5 % overshot."),
+    ],
+)
+def test_an_uneven_piece_waits_and_the_shift_lead_hears_of_it_first(rows, words):
+    answered = ask("readiness", counts=rows, rub="")
+    assert answered["answers"]["verdict"]["value"] == "wait"
+    first, hours = answered["notes"][0], answered["answers"]["wait_hours"]["value"]
+    assert first["level"] == "notice" and first["text"].startswith(words)
+    assert f"Tell the shift lead; count again after {hours:.0f} h." in first["text"] and hours <= 24
+    assert "tomorrow" not in notes("readiness", counts=rows, rub="")
+    assert "Uneven" not in notes("readiness", counts="2; 8; 40; 50; 0", rub="")
 
 
 def test_no_hours_without_sure_growth():

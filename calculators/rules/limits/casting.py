@@ -17,7 +17,8 @@ MOISTURE = limit(
         "cast-moisture", _PAGE, "Moisture at the cast, drained", "%",
         stop_low=41, accept_low=43, accept_high=47, stop_high=48,
         accept=f"within {_NEAR:g} {'point' if _NEAR == 1 else 'points'} of the target", stop="or milky when pressed",
-        act="Under: it will not grow through; wet it again, or cast and sprinkle. Over: lay it thin and turn it often.",
+        act="Under: it will not grow through; wet it again, or cast and sprinkle. "
+        "Over: on a floor lay it thin and turn it often; in a drum air on, full and cool.",
         standing=PUBLISHED, sources=("narziss-1966", "oxford-companion"), lowest=38, highest=50,
     )
 )  # fmt: skip
@@ -41,7 +42,9 @@ GRAIN_TEMP = limit(
     Limit(
         "cast-grain-temp", _PAGE, "Grain at the cast", "C",
         stop_low=8, accept_low=12, accept_high=17, stop_high=18,
-        act="Over: cast at once and lay it thin. Under: lay it thick, out of draughts.", lowest=4, highest=22,
+        act="Over: cast at once; on a floor lay it thin, in a drum air on, full and cool. "
+        "Under: on a floor lay it thick, out of draughts; in a drum no air colder than the grain.",
+        lowest=4, highest=22,
     )
 )  # fmt: skip
 COUCH_RISE = limit(
@@ -59,13 +62,15 @@ COUCH_BOTTOM = limit(
 COUCH_HOURS = limit(
     Limit(
         "couch-hours", _PAGE, "Time in the couch", "h",
-        stop_low=8, accept_low=12, accept_high=30, stop_high=36, stop="or sour",
+        accept_low=12, accept_high=30, stop_high=36, stop="or sour",
+        watch="or broken earlier: lay it thick, and write why",
         act="Break it and lay it as a piece.", lowest=4, highest=48,
     )
 )  # fmt: skip
 SMELL = Signs(
     "cast-smell", _PAGE, "Smell", accept=("cucumber", "straw"), watch=("flat",), stop=("sour", "fruity", "musty"),
-    act="Spread it thin, turn it at once, keep it apart.", sources=("narziss-smell",),
+    act="Sour or fruity: spread it thin, turn it at once. Musty: mask on, do not turn it, keep it apart, ask.",
+    sources=("narziss-smell",),
 )  # fmt: skip
 NO_AIR = Signs(
     "cast-drum-air", _PAGE, "Air on the grain in the drum after filling", accept=("on",), stop=("off",),
