@@ -365,8 +365,9 @@ class Refusal(NamedTuple):
 class First(NamedTuple):
     """What is answered before the rest is asked, from these questions alone, whatever else is blank or wrong.
 
-    ``work`` takes just those questions by name, None for one that is blank or cannot be read, and returns an Outcome
-    or a Refusal, or None to go on. What decides about people belongs here: a figure still missing must not hide it.
+    ``work`` takes just those questions by name, None for one that is blank or cannot be read, of a table its rows with
+    None for such a cell. It returns an Outcome or a Refusal, or None to go on. What decides about people belongs here:
+    a figure still missing must not hide it.
     """
 
     questions: tuple[str, ...]

@@ -298,7 +298,6 @@ def read_table(question: Table, raw: Raw) -> tuple[tuple[tuple[Value | None, ...
                 + ".",
                 number,
             )
-            continue
         values: list[Value | None] = []
         for place, column in enumerate(question.columns):
             cell = cells[place].strip() if place < len(cells) else ""

@@ -30,7 +30,7 @@ from ..sources import SOURCES, standing_words
 from .chart import Data
 from .elements import add, html
 from .form import row_name
-from .links import fill
+from .links import fill, plain
 from .pictures import data_of, draw
 
 PLACES = ("heading", "notes", "answers", "remarks", "chart", "working", "data", "tables", "print")
@@ -49,8 +49,8 @@ NOT_A_SUM = {
 
 
 def working_words(figure: Joined) -> str:
-    """The working as shown; one that is no sum says so first."""
-    way, working = NOT_A_SUM[figure.worked], figure.found.working
+    """The working as shown, a reference as its words; one that is no sum says so first."""
+    way, working = NOT_A_SUM[figure.worked], plain(figure.found.working)
     return f"{way}: {working}" if way and working else working or (way and f"{way}.")
 
 
@@ -177,10 +177,10 @@ def _head(column: Heading) -> str:
 
 
 def row_words(listing: Listing, rows: Rows, row: Sequence[Value | None]) -> list[str]:
-    """The cells of one row as shown."""
+    """The cells of one row as shown; a reference in a cell is its words."""
     decimals = rows.decimals or {}
     return [
-        figure(value, decimals.get(column.id, column.decimals))
+        plain(figure(value, decimals.get(column.id, column.decimals)))
         for value, column in zip(row, listing.columns, strict=True)
     ]
 

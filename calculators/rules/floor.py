@@ -16,7 +16,7 @@ from .limits import casting
 from .limits import floor_germination as limits
 from .lines import Line, passed, worst
 
-STOPS = ("lift-out", "turn-now", "break-couch", "tell")
+STOPS = ("lift-out", "look-for-mould", "turn-now", "break-couch", "thin-now", "tell")
 """Actions at a stop: one of these comes first whenever a limit's stop was passed, and only then."""
 
 ACTIONS = (
@@ -242,7 +242,8 @@ def _stops(sight: Sight, due: dict[str, list[Line]]) -> list[Line]:
     smell = passed(limits.SMELL, sight.smell)
     musty = [smell] if smell and smell.value == "musty" else []
     sour = [] if musty else [smell]
-    mould = _at_stop([passed(limits.MOULD, sight.mould), *musty])
+    mould = _at_stop([passed(limits.MOULD, sight.mould)])
+    mould_word = "lift-out" if mould else "look-for-mould"  # nothing is lifted out that was not seen
     turning = _at_stop([*_heat(sight), *sour])
     depth = None if sight.couch else passed(limits.DEPTH, sight.depth_cm)
     thin_already = sight.depth_cm is not None and sight.depth_cm <= (limits.DEPTH.accept_low or 0)
@@ -251,12 +252,16 @@ def _stops(sight: Sight, due: dict[str, list[Line]]) -> list[Line]:
         [
             None if _high(piece) else piece,
             passed(limits.ROOM, sight.room_c),
-            depth,
             passed(limits.MOISTURE, sight.moisture),
             passed(limits.SUMMER_BOTTOM, max(sight.bottom_c, sight.top_c)) if thin_already else None,
         ]
     )
-    for word, lines in (("lift-out", mould), ("break-couch" if sight.couch else "turn-now", turning), ("tell", told)):
+    for word, lines in (
+        (mould_word, _at_stop([*mould, *musty])),
+        ("break-couch" if sight.couch else "turn-now", turning),
+        ("thin-now", _at_stop([depth])),
+        ("tell", told),
+    ):
         if lines:
             due[word] = lines
     return turning
@@ -300,7 +305,6 @@ def _depth(sight: Sight, due: dict[str, list[Line]], turned: bool) -> None:
         return
     bottom = _watch(limits.BOTTOM, max(sight.bottom_c, sight.top_c))
     wet = [line for line in _watch(limits.MOISTURE, sight.moisture) if _high(line)]
-    deep = [line for line in _at_stop([passed(limits.DEPTH, sight.depth_cm)]) if _high(line)]
     depth, thinnest, thickest = sight.depth_cm, limits.DEPTH.accept_low or 0.0, limits.DEPTH.stop_high or inf
     warm = [Line(limits.PIECE.id, "watch", sight.mean_c, sight.warmest_c, limits.PIECE)]
     cold = [Line(limits.PIECE.id, "watch", sight.mean_c, sight.coolest_c, limits.PIECE)]
@@ -309,8 +313,10 @@ def _depth(sight: Sight, due: dict[str, list[Line]], turned: bool) -> None:
             due["thicken"] = cold
         return
     too_warm = warm if sight.mean_c > sight.warmest_c else []
-    thin = [*too_warm, *bottom, *wet, *(line._replace(mark="watch", edge=limits.DEPTH.accept_high) for line in deep)]
-    if thin and (depth is None or depth > thinnest):
+    thin = [*too_warm, *bottom, *wet]
+    if "thin-now" in due:
+        due["thin-now"] += thin
+    elif thin and (depth is None or depth > thinnest):
         due["thin"] = thin
 
 

@@ -180,9 +180,10 @@ def work(
 def _check_air(changes: float, volume_m3: float) -> None:
     low, high = gas.AIR_CHANGES_H
     if not low <= changes <= high:
+        why = "That is no fan for this space." if changes < low else "No fan gives a vessel that."
         raise AskAgain(
             "airflow_m3_h",
-            f"that is {plain_number(round(changes, 3))} air changes an hour, and no fan gives a vessel that. Type a "
+            f"that is {carried(changes)} air changes an hour. {why} Type a "
             f"number from {plain_number(low * volume_m3)} to {plain_number(high * volume_m3)} m³/h. Check both units.",
         )
 

@@ -10,6 +10,7 @@ from ..asking.declare import (
     Axis,
     Chart,
     Choice,
+    First,
     Found,
     Heading,
     Line,
@@ -34,6 +35,7 @@ from ..words.questions.shared import number
 
 LEAVE_PPM = gases.strictest(CO2, "ceiling", "short").ppm
 IDLH_PPM = gases.strictest(CO2, "danger").ppm
+DEFAULT_C = 20.0
 DAY_PPM = gases.strictest(CO2, "day").ppm
 
 COUNTRIES = (
@@ -47,7 +49,9 @@ rows = Table(
     "Readings",
     (
         number("ppm", "Carbon dioxide", "ppm", model.ROW_PPM),
-        number("minutes", "For how long", "min", model.ROW_MINUTES, default="0"),
+        number("minutes", "For how long", "min", model.ROW_MINUTES, default="0")._replace(
+            reason=f"Is it a gas reading? From {LEAVE_PPM:,.0f} ppm on: leave."
+        ),
     ),
     hint="At the height of the nose, in the order of the day, one straight after the other. A reading is judged at "
     "once, even when nobody knows how long it lasted.",
@@ -83,8 +87,41 @@ temperature_c = number(
     "C",
     model.READING_LIMITS_TEMPERATURE_C,
     "ppm do not depend on it; mg/m³ do.",
-    default="20",
+    default=plain_number(DEFAULT_C),
 )
+
+
+def at_once(
+    *,
+    rows: tuple[tuple[float | None, float | None], ...] | None,
+    unmeasured_ppm: float | None,
+    country: str | None,
+    house_limit_ppm: float | None,
+    temperature_c: float | None,
+) -> Outcome | None:
+    """Every reading that can be read is judged, whatever is blank or wrong beside it."""
+    read = [ppm for ppm in (*(row[0] for row in rows or ()), unmeasured_ppm) if ppm is not None]
+    top = max(read, default=0.0)
+    order = gases.order_to_leave(CO2, top)
+    if order is None:
+        return None
+    limits = _limits(country or "", house_limit_ppm)
+    figures: dict[str, float | None] = {limit.id: top if limit.minutes == 0 else None for limit in limits}
+    celsius = DEFAULT_C if temperature_c is None else temperature_c
+    blank = Note(
+        "remark",
+        "No mean is worked out: something is still blank or cannot be read. The order above does not wait for it.",
+    )
+    return Outcome(
+        _ordered(top, order),
+        (Rows("limits", _listed(limits, figures, celsius)),),
+        (_leave(top, order), NO_ENTRY, blank),
+    )
+
+
+def _ordered(top: float, order: GasLimit | None) -> tuple[Found, ...]:
+    highest = Found("highest_ppm", top, "the highest single figure")
+    return (highest,) if order is None else (Found("order", "leave", _judged(top, order)), highest)
 
 
 def work(
@@ -101,23 +138,14 @@ def work(
     measured = model.measured_minutes(rows)
     missing = DAY_MINUTES - measured
     lacking = _lacking(rows, unmeasured_ppm, measured, missing)
-    if lacking is not None and order is None:
+    if lacking is not None:
         raise lacking
     limits = _limits(country, house_limit_ppm)
     leave = () if order is None else (_leave(top, order),)
-    found = [] if order is None else [Found("order", "leave", _judged(top, order))]
-    found.append(Found("highest_ppm", top, "the highest single figure"))
-    if lacking is not None:
-        figures: dict[str, float | None] = {limit.id: top if limit.minutes == 0 else None for limit in limits}
-        blank = Note("remark", "No mean is worked out: something is still blank. The order above does not wait for it.")
-        return Outcome(
-            tuple(found),
-            (Rows("limits", _listed(limits, figures, temperature_c)),),
-            (*leave, NO_ENTRY, blank),
-        )
+    found = list(_ordered(top, order))
     mean = model.time_weighted_ppm(rows, unmeasured_ppm)
     short = model.highest_mean_ppm(rows, unmeasured_ppm)
-    figures = {limit.id: _compared(limit, mean, short, top) for limit in limits}
+    figures: dict[str, float | None] = {limit.id: _compared(limit, mean, short, top) for limit in limits}
     found += [
         Found("twa_ppm", mean, _sum(rows, unmeasured_ppm, missing, mean)),
         Found("highest_15_min_ppm", short, "highest mean of any 15 minutes in a row, with the time not measured"),
@@ -376,6 +404,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    first=First(("rows", "unmeasured_ppm", "country", "house_limit_ppm", "temperature_c"), at_once),
     guarded=True,
     sources=("niosh-co2", "eh40", "eu-2006-15", "eec-91-322", "trgs-900", "austria-mak", "cfr-1910-1000"),
     story="A shift at the example maltings, on the steep platform and the floor: invented readings.",

@@ -128,9 +128,11 @@ def work(
         Found("filter_finding", "over" if over else "not-over"),
     ]
     listed: list[list[str | float | None]] = [
-        [name, kg, load_kg / kg if kg > 0 else None] for _, name, kg in sorted(changes, key=lambda one: -one[2])
+        [name, kg, load_kg / kg if kg > 0 else None]
+        for _, name, kg in sorted(changes, key=lambda one: -one[2])
+        if kg > rwl + 1e-9
     ]
-    return Outcome(tuple(found), (Rows("changes", listed),), _notes(rwl, load_kg))
+    return Outcome(tuple(found), (Rows("changes", listed),) if listed else (), _notes(rwl, load_kg))
 
 
 def _one_end(lift: dict[str, Any], at_end: bool) -> model.Multipliers:

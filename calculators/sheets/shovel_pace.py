@@ -145,9 +145,9 @@ def _notes(count: int, weather: str) -> tuple[Note, ...]:
     if count:
         notes.append(
             Note(
-                "caution",
-                "This pace or load could strain a back, a shoulder or a heart. Change what the table says before "
-                "going on, and share the work.",
+                "warning",
+                "This pace or load could overload a heart, or harm a back or a shoulder for long. Change what the "
+                "table says before going on, and share the work.",
             )
         )
     else:

@@ -11,11 +11,17 @@ from ..rules.limit import Limit, edge
 from ..rules.limits import casting, steeping
 from ..rules.lines import Line, passed
 from .counted import LOOK_AGAIN_REMARK
-from .limits import limit_notes, said, told
+from .limits import edge as edge_said
+from .limits import limit_notes, reading, said, told
 
 HOT_C = edge(steeping.REST_TEMP.stop_high)
 """Grain in a rest is not let above this [C]."""
 TO = {"couch": "to a couch", "drum": "to a drum or a box"}
+
+
+def cast_stop(line: Line) -> str:
+    """The moisture that a batch was cast with, past its stop: “Cast at 28 %: the stop is under 41 %.”, say."""
+    return f"Cast at {reading(line)}: the stop is {edge_said(line)}."
 
 
 def reasons(verdict: Verdict, seen: Seen) -> str:

@@ -11,12 +11,14 @@ from ..rules.limit import Signs
 from ..rules.limits import floor_germination as limits
 from ..rules.limits import kiln_hand_over
 from ..rules.lines import Line
-from .limits import reading, said, told
+from .limits import act_of, reading, said, told
 
 LABELS = (
     Option("lift-out", "Stop: mask on, lift the mould out damp, tell the shift lead"),
+    Option("look-for-mould", "Stop: mask on, look for mould, tell the shift lead"),
     Option("turn-now", "Stop: turn it now, tell the shift lead"),
     Option("break-couch", "Stop: break the couch now, lay it thin, tell the shift lead"),
+    Option("thin-now", "Stop: lay it thinner, tell the shift lead"),
     Option("tell", "Stop: tell the shift lead"),
     Option("turn", "Turn it now"),
     Option("count", "Count corns: is it ready?"),
@@ -103,9 +105,9 @@ def because(action: Action, sight: Sight) -> str:
     """
     words = [_line(line, sight) for line in action.lines]
     stops = [line for line in action.lines if line.mark == "stop"]
-    done = action.word == "tell"
+    done = action.word in ("tell", "thin-now")
     acts = [
-        line.limit.act
+        act_of(line)
         for n, line in enumerate(stops)
         if line.limit and (not n or done or isinstance(line.limit, Signs))
     ]

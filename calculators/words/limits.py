@@ -8,11 +8,13 @@ from collections.abc import Iterable
 from ..asking.declare import Note
 from ..asking.figures import fixed, plain_number
 from ..asking.units import shown
-from ..rules.limit import SHIFT_LEAD, Limit
+from ..rules.limit import SHIFT_LEAD, Limit, Signs
 from ..rules.lines import Line, worst
 
 _SIDED = re.compile(r"(Under|Over): ")
 """How a limit tells what to do under it from what to do over it."""
+_SIGNED = re.compile(r"(?:^|(?<=\. ))([A-Z][a-z ]*): ")
+"""How signs tell what to do at one word from what to do at another: “Musty or sour: send it back.”, say."""
 
 
 def reading(line: Line) -> str:
@@ -58,14 +60,29 @@ def stop_said(line: Line, *, act: bool = True) -> str:
 
 
 def act_of(line: Line) -> str:
-    """What to do at a stop; where the limit tells its two sides apart, that of the side which was passed."""
+    """What to do at a stop; where the limit tells its sides or its words apart, that of the one which was passed."""
     assert line.limit is not None
+    if isinstance(line.limit, Signs):
+        return _act_of_sign(line.limit, str(line.value))
     before, *sides = _SIDED.split(line.limit.act)
     if not sides or not isinstance(line.value, float) or not isinstance(line.edge, (int, float)):
         return line.limit.act
     by_side = dict(zip(sides[::2], sides[1::2], strict=True))
     text = by_side.get("Under" if line.value < line.edge else "Over", "").strip()
     return f"{before}{text[:1].upper()}{text[1:]}".strip() or line.limit.act
+
+
+def _act_of_sign(signs: Signs, word: str) -> str:
+    words = {*signs.accept, *signs.watch, *signs.stop}
+    before, *parts = _SIGNED.split(signs.act)
+    kept = [before.strip()]
+    for label, text in zip(parts[::2], parts[1::2], strict=True):
+        named = set(label.lower().split(" or "))
+        if not named <= words:
+            kept.append(f"{label}: {text}".strip())
+        elif word in named:
+            kept.append(f"{text[:1].upper()}{text[1:]}".strip())
+    return " ".join(filter(None, kept)) or signs.act
 
 
 def limit_notes(lines: Iterable[Line | None], *, act: bool = True) -> tuple[Note, ...]:

@@ -240,3 +240,31 @@ def test_no_step_in_the_drum_lies_past_a_stop_unless_it_is_said_first(
         assert "Turn it now" not in step.text and "Open nothing" in step.text
     if not past:
         assert step.text.startswith("Overdue.") == (lain > 12.01) or abs(lain - 12) < 0.05
+
+
+def test_a_cast_past_a_stop_is_said_first_and_checked():
+    entries = [
+        line("start", "2026-11-24T05:30", **{**START, "target_moisture": "45", "stages": ""}),
+        line("stage-begun", "2026-11-24T06:00", stage="wet", water_temp_c="14"),
+        line("stage-ended", "2026-11-24T14:00", ended="drained"),
+        line("moisture", "2026-11-24T15:00", moisture="28", method="oven"),
+    ]
+    for said_moisture in ("28", ""):  # by the cast, or by the last reading before it
+        cast = [*entries, line("cast", "2026-11-24T16:00", moisture=said_moisture)]
+        reply = ask("batch", cast, batch="b1", date="2026-11-24T16:30")
+        assert reply["status"].startswith("Past a stop. Cast at 28 %: the stop is under 41 %. It will not grow")
+        assert "Tell the shift lead." in reply["status"]
+        assert "Cast at 28 %: the stop is under 41 %. The target was 45 %." in reply["places"]["checks"]
+    sampled = [*cast, line("moisture", "2026-11-24T20:00", moisture="43", method="oven")]
+    assert "Cast at" not in ask("batch", sampled, batch="b1", date="2026-11-24T20:30")["status"]
+
+
+@pytest.mark.parametrize(("moisture", "stop"), [("40.9", True), ("41", False), ("48", False), ("48.1", True)])
+@pytest.mark.parametrize("vessel", ["floor", "drum"])
+def test_the_cast_is_held_against_both_its_stops(moisture: str, stop: bool, vessel: str):
+    entries = [
+        line("start", "2026-11-24T05:30", **{**START, "vessel": vessel}),
+        line("cast", "2026-11-24T16:00", moisture=moisture),
+    ]
+    reply = ask("batch", entries, batch="b1", date="2026-11-24T16:30")
+    assert reply["status"].startswith("Past a stop. Cast at") == stop

@@ -94,6 +94,7 @@ def test_after_one_immersion_at_some_28_percent_it_wets_again_and_offers_no_cast
     assert said.startswith(f"Not ready for the cast: by what is known it holds {held:.0f} %")
     assert "the target is 44 %. Water on at 16:00, after 6 h of rest." in said
     assert "ready for the cast: chits" not in said and "Wet it for about 8 h" in shown
+    assert "Count chits before the last water: under 50 % no water." in shown
     assert ask("batch", turns([4.0]), batch="b1", date=at(5))["likely"][0] == "stage-begun"
 
 

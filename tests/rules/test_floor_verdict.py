@@ -42,11 +42,11 @@ def test_nothing_due_is_left_alone():
         ({"roots": "knotted"}, {"roots": "clinging"}, "turn-now"),
         ({"smell": "sour"}, {"smell": "flat"}, "turn-now"),
         ({"smell": "fruity"}, {"smell": "apples"}, "turn-now"),
-        ({"smell": "musty"}, {"smell": "flat"}, "lift-out"),
+        ({"smell": "musty"}, {"smell": "flat"}, "look-for-mould"),
         ({"mould": "patches"}, {"mould": "single green corns"}, "lift-out"),
         ({"bottom_c": 7.9, "top_c": 7.9}, {"bottom_c": 8.0, "top_c": 8.0}, "tell"),
         ({"room_c": 4.9}, {"room_c": 5.0}, "tell"),
-        ({"depth_cm": 40.1}, {"depth_cm": 40.0}, "tell"),
+        ({"depth_cm": 40.1}, {"depth_cm": 40.0}, "thin-now"),
         ({"moisture": 39.9}, {"moisture": 40.0}, "tell"),
         ({"moisture": 48.1}, {"moisture": 48.0}, "tell"),
     ],
@@ -242,6 +242,7 @@ def test_every_action_has_its_label_and_its_case():
         {"bottom_c": 18.5}, {"bottom_c": 11.0, "top_c": 11.0}, {"roots": "clinging"}, {"roots": "withering"},
         {"bottom_c": 17.5, "top_c": 17.5, "outside_c": 5.0}, {"bottom_c": 17.5, "top_c": 17.5, "outside_c": 25.0},
         {"bottom_c": 14.0, "top_c": 15.0}, {"smell": "flat"}, {"acrospire": "three-quarters"},
+        {"smell": "musty"}, {"depth_cm": 45.0},
     ):  # fmt: skip
         seen.update(words(**change))
     assert seen == set(ACTIONS)

@@ -152,3 +152,12 @@ def test_a_refusal_is_a_result():
     sheet = find_sheet("dilution-estimate")
     result = answer(sheet, {**example_of(sheet), "end_ppm": "400"})
     assert isinstance(result, Answered) and isinstance(result.outcome, Refusal)
+
+
+@pytest.mark.parametrize(("air", "fan"), [("30", True), ("29.9", False), ("1", False)])
+def test_under_one_change_of_air_an_hour_it_is_no_fan(air, fan):
+    given = {**ROOM, "airflow_m3_h": air}
+    if fan:
+        assert values("dilution-estimate", **given)["air_changes"] == 1
+    else:
+        assert "That is no fan for this space." in said("dilution-estimate", **given)

@@ -140,3 +140,31 @@ def test_bad_rows():
 
 def test_percent_is_understood():
     assert day([["0.9 %", "8 h"]])["twa_ppm"] == 9_000
+
+
+@pytest.mark.parametrize(
+    ("given", "slip"),
+    [
+        ({"rows": [["300000", "x"]]}, "“x” is not a number"),
+        ({"rows": [["abc", "15"], ["60000", "5"]]}, "“abc” is not a number"),
+        ({"rows": [["60000", "15", "left"]]}, "it has 3 values"),
+        ({"rows": [["60000", "300000"]]}, "300000 is too high"),
+        ({"rows": [["abc", ""]], "unmeasured_ppm": "60000"}, "“abc” is not a number"),
+        ({"rows": [["60000", "5"]], "temperature_c": "warm"}, "“warm” is not a number"),
+    ],
+)
+def test_a_slip_beside_it_hides_no_reading(given, slip):
+    told = ask("exposure", **{"unmeasured_ppm": "", **given})
+    assert next(iter(told["answers"])) == "order" and told["answers"]["order"]["value"] == "leave"
+    assert told["notes"][0]["text"].startswith("LEAVE.")
+    assert any(note["text"].startswith("Put right as well: ") and slip in note["text"] for note in told["notes"])
+
+
+def test_a_slip_beside_a_reading_that_orders_nothing_is_asked_for():
+    (problem,) = wrong("exposure", rows=[["9999", "x"]], unmeasured_ppm="700")
+    assert problem.row == 1 and problem.column == "minutes"
+
+
+def test_a_reading_typed_for_the_minutes_is_asked_whether_it_is_one():
+    texts = [problem.text for problem in wrong("exposure", rows=[["", "300000"]], unmeasured_ppm="")]
+    assert any("Is it a gas reading? From 10,000 ppm on: leave." in text for text in texts)

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.asking.answer import example_of
+from calculators.asking.answer import answer, example_of
+from calculators.drawing.results import places
 from calculators.page import respond
 from calculators.rules.floor import ACTIONS, STOPS
 from calculators.sheets import find_sheet
@@ -180,7 +181,10 @@ STOPPED = (
     ({"bottom_c": "24", "top_c": "21", "earlier_rounds": ""}, "turn-now", "Bottom 24 °C: the stop is over 22 °C."),
     ({"hours_since_turning": "30", "roots": "knotted"}, "turn-now", "30 h: the stop is over 16 h."),
     ({"day": "9", "roots": "withering"}, "count", "It is day 9: from day 6 on roots wither"),
-    ({"smell": "musty"}, "lift-out", "Musty: mask on"),
+    ({"smell": "musty"}, "look-for-mould", "Mask on, and look for mould. Tell"),
+    ({"smell": "sour"}, "turn-now", "Turn it, lay it thin, sweep water out. Tell"),
+    ({"smell": "musty", "mould": "patches"}, "lift-out", "Lift them out damp"),
+    ({"depth_cm": "45"}, "thin-now", "45 cm: the stop is over 40 cm. Lay it thinner"),
 )
 
 
@@ -226,3 +230,31 @@ def test_no_hour_of_the_answer_lies_past_a_stop(
     assert hours + found["hours_to_limit"] <= max(hours, 30 if couch else 12) + 1e-9
     if found["action"] != "turn":  # that is done now, and the hours begin anew
         assert hours + found["look_again_h"] <= (36 if couch else 16)
+
+
+@pytest.mark.parametrize(("smell", "other"), [("musty", "sweep water out"), ("sour", "look for mould")])
+def test_only_the_line_of_the_smell_that_was_smelt_is_said(smell: str, other: str):
+    assert other not in ask("floor-round", smell=smell)["tables"]["actions"]["rows"][0][1]
+
+
+def test_no_mould_is_lifted_that_was_not_seen():
+    assert "lift" not in json.dumps(ask("floor-round", smell="musty", mould="none")["tables"]["actions"])
+
+
+@pytest.mark.parametrize("more", [{}, {"bottom_c": "21"}, {"moisture": "49"}])
+def test_too_deep_is_one_order_and_not_two(more: dict[str, str]):
+    rows = ask("floor-round", depth_cm="45", **more)["tables"]["actions"]["rows"]
+    labels = [row[0] for row in rows]
+    assert LABEL["thin-now"] in labels and LABEL["thin"] not in labels
+
+
+def test_a_stop_waits_for_no_limit_of_the_house():
+    found = values("floor-round", bottom_c="24", difference_limit_c="")
+    assert found["action"] == "turn-now"
+    assert find_sheet("floor-round").question("difference_limit_c").default == "4"
+
+
+def test_a_cell_shows_no_markup():
+    sheet = find_sheet("floor-round")
+    drawn = places(answer(sheet, {**example_of(sheet), "mould": "patches"}), "x", "../../")
+    assert "dust and moulds" in "".join(drawn.values()) and not any("[[" in html for html in drawn.values())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import inspect
 import re
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,7 @@ from calculators.asking.declare import Choice, Clock, Number, Outcome, Question,
 from calculators.asking.reading import Raw, read
 from calculators.asking.units import UNITS
 from calculators.drawing.links import references
+from calculators.drawing.results import places
 from calculators.page import embed, worked_case
 from calculators.sheets import find_sheet, sheet_ids
 from calculators.sources import SOURCES
@@ -118,5 +120,8 @@ def test_whatever_is_typed_ends_in_an_answer_a_refusal_or_a_message(sheet_id, da
     result = answer(sheet, typed)
     if isinstance(result, Answered):
         as_json(result)
+        for place, html in places(result, "x", "../../").items():
+            # a reference is drawn as a link or as its words
+            assert "[[" not in unescape(html) or "[[" in str(typed), place
     else:
         assert all(problem.text for problem in result.problems)

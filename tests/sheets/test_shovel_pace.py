@@ -58,3 +58,10 @@ def test_heat_and_which_of_the_two():
 def test_two_per_cent_of_the_load():
     # 400 kg -> 8 kg, in a page that quotes the authority (second-hand).
     assert force_needed_kg(load_kg=400) == pytest.approx(8)
+
+
+def test_what_may_harm_a_heart_is_more_than_a_caution():
+    (said,) = [
+        note for note in ask("shovel-pace", **{**SHOVEL, "minutes": 30})["notes"] if "This pace or load" in note["text"]
+    ]
+    assert "heart" in said["text"] and said["level"] == "warning"

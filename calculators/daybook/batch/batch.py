@@ -10,6 +10,8 @@ from ...asking.declare import Values
 from ...asking.reading import Problem
 from ...models.bounds import OutOfRange
 from ...models.weights.basket import basket_moisture
+from ...rules.limits.casting import MOISTURE
+from ...rules.lines import Line, passed
 from ...words.questions.shared import dry_matter_lost
 from ..lines.entry import Entry, in_order, read_values, standing
 from ..lines.kinds import DRAINED, DRUM, FILLED, FLOOR, REST, WET
@@ -148,6 +150,13 @@ class Batch:
             )
         except OutOfRange:
             return None
+
+    @property
+    def cast_line(self) -> Line | None:
+        """The limit of the moisture that it was cast with, by the cast or the last drained reading, if it passed it."""
+        own = self.value(self.cast, "moisture") if self.cast else None
+        drained = [reading.moisture for reading in self.readings if reading.drained]
+        return passed(MOISTURE, own if own is not None else drained[-1] if self.cast and drained else None)
 
     @property
     def readings(self) -> list[Reading]:

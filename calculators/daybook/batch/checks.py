@@ -12,6 +12,8 @@ from ...asking.figures import fixed, plain_number
 from ...models.steep.fit import ODD_SD, READING_SD
 from ...models.weights.losses import share_of_dry_matter
 from ...rules.limits.floor_germination import AT_REST_K
+from ...words.cast import cast_stop
+from ...words.limits import act_of, told
 from ...words.steep_readings import FALL_POINTS
 from ..lines.entry import Entry
 from ..lines.kinds import FILLED, FLOOR, WET, WITHDRAWN
@@ -45,7 +47,7 @@ def doubtful(batch: Batch, course: Course | str) -> list[Doubtful]:
     found = [*_clock(batch), *_order(batch), *_stages(batch), *_baskets(batch)]
     if isinstance(course, Course):
         found += _readings(course)
-    return [*found, *_oven(batch), *_water(batch), *_bed(batch), *_weights(batch)]
+    return [*found, *_cast(batch), *_oven(batch), *_water(batch), *_bed(batch), *_weights(batch)]
 
 
 def _clock(batch: Batch) -> Iterator[Doubtful]:
@@ -194,6 +196,19 @@ def _readings(course: Course) -> Iterator[Doubtful]:
             "",
             f"All weighings read {way} than any usual barley from the first one on. Look at the empty basket’s weight, "
             "the barley weighed into it and the barley’s own moisture: a wrong one of these does that.",
+        )
+
+
+def _cast(batch: Batch) -> Iterator[Doubtful]:
+    """A cast past the stop of its moisture: a slip of the pen, or a batch in danger."""
+    line = batch.cast_line
+    if batch.cast and line and line.mark == "stop":
+        target = batch.number("target_moisture")
+        aim = f" The target was {plain_number(target)} %." if target is not None else ""
+        yield Doubtful(
+            batch.cast.id,
+            f"{_named(batch.cast)}. {cast_stop(line)}{aim} Correct it if it was a slip. If not: {act_of(line)}"
+            f"{told(line)}",
         )
 
 

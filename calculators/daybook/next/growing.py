@@ -14,10 +14,11 @@ from ...rules.conventions import READY_AT_C, READY_DAYS, RECHECK_H, ROUND_EVERY_
 from ...rules.drum import DrumSight
 from ...rules.floor import Sight, hours_left, turning_limits, unexplained, until_turning, verdict
 from ...rules.limit import Limit
-from ...rules.limits import drum_germination, floor_germination, kiln_hand_over
+from ...rules.limits import casting, drum_germination, floor_germination, kiln_hand_over
 from ...rules.lines import Line, passed, worst
+from ...words.cast import cast_stop
 from ...words.cautions import DRUM, FLOOR_ROOM
-from ...words.limits import said, told
+from ...words.limits import act_of, said, told
 from ..batch.batch import Batch
 from ..lines.entry import Entry
 from .step import Step, Wall
@@ -119,6 +120,9 @@ def _first(
         elif line.rule == kiln_hand_over.READY_HOURS.id:
             words.append(_waited(line))
             acts.append(kiln_hand_over.READY_HOURS.act if line.mark == "stop" else "Cool and thin it, and load.")
+        elif line.rule == casting.MOISTURE.id:
+            words.append(cast_stop(line))
+            acts.append(act_of(line))
         else:
             assert line.limit is not None
             words.append(said(line))
@@ -130,8 +134,19 @@ def _first(
     return First(" ".join([*begin, *words, *([only] if only else dict.fromkeys(acts)), *tell]), min(moments))
 
 
+def _cast_line(batch: Batch, lying: Lying) -> list[Line]:
+    """The stop of the moisture it was cast with, until a sample says how wet it is now."""
+    line = batch.cast_line if lying.moisture is None else None
+    return [line] if line and line.mark == "stop" else []
+
+
 def _sampled(batch: Batch, lines: list[Line]) -> tuple[str, ...]:
     """After water was put on a dry bed only a new sample tells."""
+    assert batch.cast is not None
+    if any(line.rule == casting.MOISTURE.id for line in lines) and any(
+        one.utc > batch.cast.utc for one in batch.of("sprinkled")
+    ):
+        return ("It was sprinkled after the cast: measure its moisture an hour after the water.",)
     limit = floor_germination.MOISTURE
     dry = [line for line in lines if line.rule == limit.id and line.edge in (limit.stop_low, limit.accept_low)]
     samples, waters = batch.of("moisture"), batch.of("sprinkled")
@@ -223,7 +238,7 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
         found = [line for one in due for line in one.lines if line.mark == "stop" or one.word == "turn"]
         if not lying.read_since:  # the turning has answered what was only to be watched
             found = [line for line in found if line.mark == "stop" or line.rule == hours.id]
-    lines = worst([*found, _ready_line(batch, lying)])
+    lines = worst([*_cast_line(batch, lying), *found, _ready_line(batch, lying)])
     test, counting = _testing(batch, wall, ready_days)
     likely = ("bed", "readiness", "turned") if counting else ("bed", "turned", "sprinkled")
     more = (*(["What else is due: [[sheet:floor-round]]."] if sight else []), *_sampled(batch, lines), *test)
@@ -310,12 +325,13 @@ def in_drum(batch: Batch, wall: Wall, ready_days: float = READY_DAYS) -> Step:
     lines = drum_rules.lines(drum_sight(batch, lying))
     stopped = any(line.rule == limits.FAN.id for line in lines)
     told_first = [line for line in lines if line.mark == "stop" or line.rule == limits.TURNING.id]
+    cast = _cast_line(batch, lying)
     watched = tuple(said(line) for line in lines if line not in told_first)
     test, counting = _testing(batch, wall, ready_days)
     likely = ("drum", "readiness" if counting else "bed", "air", "moisture")
-    more = (*([" ".join(watched)] if watched else []), *_sampled(batch, lines), *test)
+    more = (*([" ".join(watched)] if watched else []), *_sampled(batch, [*cast, *lines]), *test)
     first = _first(
-        worst([*told_first, _ready_line(batch, lying)]),
+        worst([*told_first, *cast, _ready_line(batch, lying)]),
         lying,
         wall,
         limits.TURNING,

@@ -10,7 +10,7 @@ from ...models.steep.course import Stage
 from ...models.steep.hydration import STAGES, run
 from ...rules.limit import edge
 from ...rules.limits.casting import MOISTURE
-from ...rules.limits.steeping import REST
+from ...rules.limits.steeping import CHIT_LAST_DIP, REST
 from ...rules.steep_order import DRAINS, MOST_H, held, last_immersion, ready_by_moisture, usual_h
 from ...words.order import stop_sentences
 from ...words.steep import GAS
@@ -97,6 +97,13 @@ def _wet_again(here: Here, now: Open, target: float, lead: list[str]) -> Step:
 
 
 def _following(here: Here, now: Open, target: float) -> str:
+    """How long the next immersion is likely to be, and what is counted before it."""
+    told = _immersion(here, now, target)
+    chits = plain_number(edge(CHIT_LAST_DIP.stop_low))
+    return told and f"{told} Count chits before the last water: under {chits} % no water."
+
+
+def _immersion(here: Here, now: Open, target: float) -> str:
     """How long the immersion after this rest is likely to be."""
     steeping = now.course.steeping
     *before, rest = steeping.stages

@@ -30,8 +30,9 @@ MIXING = Bounds(1.0, 10.0)
 VESSEL_MIXING = MIXING.high
 """What mixing counts in a vessel, always: corners, ducts and grain are badly swept (MMWR 43 (RR-13): up to 10)."""
 
-AIR_CHANGES_H = Bounds(0.01, 400.0)
-"""Air changes an hour that a fan gives a vessel (common practice); a drum at full flow has some 200."""
+AIR_CHANGES_H = Bounds(1.0, 400.0)
+"""Air changes an hour that a fan gives a vessel (common practice): under one it airs nothing; a drum at full flow has
+some 200."""
 
 
 def molar_volume_l(*, temperature_c: float) -> float:

@@ -30,7 +30,7 @@ difference_limit_c = number(
     "K",
     Bounds(0.5, edges.DIFFERENCE.stop_high or 0.0),
     f"Your house’s own limit. Over {plain_number(edges.DIFFERENCE.stop_high or 0)} is a stop.",
-    example=plain_number(edges.DIFFERENCE.accept_high or 0),
+    default=plain_number(edges.DIFFERENCE.accept_high or 0),
 )
 earlier_rounds = Table(
     "earlier_rounds",
