@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import Literal, NamedTuple
 
 from ..models.steep.course import Stage, Steep
-from ..models.steep.hydration import STAGE_HOURS, STAGES, run
+from ..models.steep.hydration import STAGES, run
 from ..models.steep.wishes import PlanEdges
 from .limit import Limit, Mark, edge, judge
 from .limits.casting import MOISTURE, OFF_TARGET
@@ -27,6 +27,9 @@ from .lines import Line, passed
 
 MOST_PIECES = 4
 """An immersion is split into so many pieces at most: a steep of more than a day longer is another plan."""
+
+LEAST_H = 1.0
+"""Nothing shorter is offered as an immersion [h]: a fill and a drain take an hour each (common practice)."""
 
 DRAINS = (FIRST_DRAIN, SECOND_DRAIN)
 """What is wanted at each drain but the last, in their order."""
@@ -184,7 +187,7 @@ def usual_h(course: Steep, number: int, accepted_h: float = ACCEPTED_H) -> float
     least = course.last_immersion_needed_h(low, MOST_H)
     full = course.last_immersion_needed_h(high, MOST_H)
     hours = max(accepted_h, MOST_H if least is None else least)
-    return max(min(hours, MOST_H if full is None else full), STAGE_HOURS.low)
+    return max(min(hours, MOST_H if full is None else full), LEAST_H)
 
 
 def last_immersion(
@@ -243,7 +246,7 @@ def _with(course: Steep, stages: Sequence[Stage]) -> Steep:
 
 
 def _split(course: Steep, target: float, rest_h: float, accepted_h: float) -> Way | None:
-    """Give the immersion in pieces of an accepted length, with rests between."""
+    """Give the immersion in pieces of an accepted length, with rests between; none under the least."""
     before, last = _before(course)
     rested = before[-1].water_temp_c if before else last.water_temp_c
     pieces: list[float] = []
@@ -258,11 +261,39 @@ def _split(course: Steep, target: float, rest_h: float, accepted_h: float) -> Wa
         if there.drained_before_last_immersion >= target:
             return None
         needed = there.last_immersion_needed_h(target, accepted_h)
-        if needed is not None:
-            needed = max(needed, STAGE_HOURS.low)
+        if needed is None:
+            continue
+        if needed >= LEAST_H:
             end = _with(course, [*stages[:-1], last._replace(hours=needed)])
             return Way("split", (*pieces, needed), last.water_temp_c, end.ends[-1].drained)
+        even = _evenly(course, target, (*pieces, needed), accepted_h)
+        return even or _ended_short(there, target, (*pieces[:-1],))
     return None
+
+
+def _evenly(course: Steep, target: float, hours: tuple[float, ...], accepted_h: float) -> Way | None:
+    """Give the same pieces, all but the last as long as each other; None where a drain would then pass its stop."""
+    before, last = _before(course)
+    rested = before[-1].water_temp_c if before else last.water_temp_c
+    wet = hours[::2]
+    each = sum(wet) / len(wet)
+    begun = [last._replace(hours=each) if n % 2 == 0 else Stage(h, rested) for n, h in enumerate(hours[:-1])]
+    there = _with(course, [*before, *begun, last])
+    needed = there.last_immersion_needed_h(target, accepted_h)
+    if needed is None or needed < LEAST_H:
+        return None
+    end = _with(course, [*before, *begun, last._replace(hours=needed)])
+    if _worse(course, end):
+        return None
+    return Way("split", (*(stage.hours for stage in begun), needed), last.water_temp_c, end.ends[-1].drained)
+
+
+def _ended_short(there: Steep, target: float, hours: tuple[float, ...]) -> Way | None:
+    """Give the pieces without the last one; None where so little water is left out that the target is a stop away."""
+    end = [one for one in there.ends if one.wet][-2].drained
+    if len(hours) < 2 or judge(OFF_TARGET, target - end) == "stop":
+        return None
+    return Way("split", hours, there.steeping.stages[-1].water_temp_c, end)
 
 
 def _warm(course: Steep, target: float, begun: bool, accepted_h: float) -> Way | None:
@@ -276,8 +307,9 @@ def _warm(course: Steep, target: float, begun: bool, accepted_h: float) -> Way |
         changed = before if begun else [s._replace(water_temp_c=max(s.water_temp_c, temp)) for s in before]
         warmed = _with(course, [*changed, last._replace(water_temp_c=temp)])
         needed = warmed.last_immersion_needed_h(target, accepted_h)
+        if needed is not None and needed < LEAST_H:
+            return None
         if needed is not None:
-            needed = max(needed, STAGE_HOURS.low)
             end = _with(course, [*changed, Stage(needed, temp)])
             return None if _worse(course, end) else Way("warm", (needed,), temp, end.ends[-1].drained)
         if warmed.drained_before_last_immersion >= target:
@@ -298,6 +330,23 @@ def _sprinkle(once: Way, target: float) -> Way | None:
     if short <= 0.0 or judge(MOISTURE, once.moisture) == "stop" or judge(OFF_TARGET, short) == "stop":
         return None
     return once._replace(word="sprinkle")
+
+
+def sprinkled_first(order: Order, moisture: float, target: float) -> Order:
+    """Put cast and sprinkle first, for grain whose chits are there; at once where it may be cast as wet as it is.
+
+    Parameters
+    ----------
+    order : Order
+        An immersion past its stop, with what is left.
+    moisture, target : float
+        Drained, as it is and as it is wanted, % of wet weight.
+    """
+    short = target - moisture
+    ways = sorted(order.ways, key=lambda way: way.word != "sprinkle")
+    if judge(MOISTURE, moisture) != "stop" and judge(OFF_TARGET, short) != "stop":
+        ways.insert(0, Way("sprinkle", (), ways[0].water_temp_c, moisture))
+    return order._replace(ways=tuple(ways))
 
 
 def _again(course: Steep, accepted_h: float) -> Way:

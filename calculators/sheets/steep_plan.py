@@ -24,6 +24,7 @@ from ..words.plan import (
     chart,
     chit_note,
     compared_rows,
+    first_fill_quiet,
     not_kept,
     plan_stops,
     ranked_rows,
@@ -163,8 +164,10 @@ def work(
     ]
     # That the grain comes out of the water as warm as the water is taken for granted here, so it stops no plan.
     stopped = any(one.line.limit is not REST_TEMP for one in stops(passed))
+    kept = choice.kept and not first_fill_quiet(wishes)
+    word = "stop" if stopped else "kept" if kept else "not-kept"
     return Outcome(
-        _first_plan(choice.plans[0], start, "stop" if stopped else "kept" if choice.kept else "not-kept", fill_h),
+        _first_plan(choice.plans[0], start, word, fill_h),
         (
             schedule_rows(choice.plans, start, wishes),
             compared_rows(choice.plans),
