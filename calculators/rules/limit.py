@@ -27,8 +27,8 @@ class Limit(NamedTuple):
     accepted; one between is watched. The edges themselves belong to the milder side. An edge that is None is not there.
 
     ``page`` is the procedure whose table holds it, by its file's name. ``accept``, ``watch`` and ``stop`` are what
-    the page says behind the figures, or instead of them; where they name an edge, as ``{stop_high}``, they stand for the
-    figures and draw it with its unit. ``act`` is what to do at the stop, ``tell`` whom to tell
+    the page says behind the figures, or instead of them; where they name an edge, as ``{stop_high}``, they stand for
+    the figures, and it is drawn with its unit. ``act`` is what to do at the stop, ``tell`` whom to tell
     where that is not the shift lead.
     ``standing`` says what the edges rest on, ``sources`` are ids. ``safety`` is set where people can be hurt: a house
     may only tighten it. ``lowest`` and ``highest`` bound where a house may move any edge to.

@@ -12,7 +12,6 @@ from ..models.steep.hydration import STAGES, run
 from ..models.steep.wishes import PlanEdges
 from .limit import Limit, Mark, edge, judge
 from .limits.casting import MOISTURE, OFF_TARGET
-from .limits.germination_test import WATER_SENSITIVITY
 from .limits.steeping import (
     FILL_AGAINST_GRAIN,
     FIRST_DRAIN,
@@ -36,9 +35,6 @@ DRAINS = (FIRST_DRAIN, SECOND_DRAIN)
 
 ACCEPTED_H, MOST_H = edge(IMMERSION.accept_high), edge(IMMERSION.stop_high)
 """An immersion that is accepted, and the longest before it is a stop [h]."""
-
-_SENSITIVE = {"accept": (0.0, MOST_H), "watch": (8.0, ACCEPTED_H), "stop": (12.0, 6.0)}
-"""By how the sensitivity is judged: hours of rest at least, hours of an immersion at most (common practice)."""
 
 Word = Literal["split", "warm", "sprinkle", "again"]
 
@@ -266,24 +262,26 @@ def _split(course: Steep, target: float, rest_h: float, accepted_h: float) -> Wa
         if needed >= LEAST_H:
             end = _with(course, [*stages[:-1], last._replace(hours=needed)])
             return Way("split", (*pieces, needed), last.water_temp_c, end.ends[-1].drained)
-        even = _evenly(course, target, (*pieces, needed), accepted_h)
+        even = _evenly(course, there, target, (*pieces, needed), accepted_h)
         return even or _ended_short(there, target, (*pieces[:-1],))
     return None
 
 
-def _evenly(course: Steep, target: float, hours: tuple[float, ...], accepted_h: float) -> Way | None:
-    """Give the same pieces, all but the last as long as each other; None where a drain would then pass its stop."""
+def _evenly(
+    course: Steep, usual: Steep, target: float, hours: tuple[float, ...], accepted_h: float
+) -> Way | None:
+    """Give the same pieces, all but the last as long as each other; None where that passes a stop that the usual ones keep."""
     before, last = _before(course)
     rested = before[-1].water_temp_c if before else last.water_temp_c
     wet = hours[::2]
-    each = sum(wet) / len(wet)
+    each = max(LEAST_H, round(4.0 * sum(wet) / len(wet)) / 4.0)  # to the quarter of an hour
     begun = [last._replace(hours=each) if n % 2 == 0 else Stage(h, rested) for n, h in enumerate(hours[:-1])]
     there = _with(course, [*before, *begun, last])
     needed = there.last_immersion_needed_h(target, accepted_h)
     if needed is None or needed < LEAST_H:
         return None
     end = _with(course, [*before, *begun, last._replace(hours=needed)])
-    if _worse(course, end):
+    if _worse(usual, end):
         return None
     return Way("split", (*(stage.hours for stage in begun), needed), last.water_temp_c, end.ends[-1].drained)
 
@@ -366,47 +364,6 @@ def ready_by_moisture(moisture: float, target: float) -> bool:
         Drained, % of wet weight.
     """
     return target - moisture <= edge(OFF_TARGET.accept_high)
-
-
-def rest_for(*, water_sensitivity: float) -> float:
-    """Give the shortest air rest that water-sensitive barley is given.
-
-    Parameters
-    ----------
-    water_sensitivity : float
-        Energy in 4 ml less energy in 8 ml [points].
-
-    Returns
-    -------
-    float
-        Hours; 0 when it is not sensitive.
-
-    Notes
-    -----
-    That the rest grows with the sensitivity: MEBAK R-110.34.612 (read). The hours are common practice.
-
-    Examples
-    --------
-    >>> [rest_for(water_sensitivity=s) for s in (9, 11, 31, 60)]
-    [0.0, 8.0, 12.0, 12.0]
-    """
-    return _SENSITIVE[judge(WATER_SENSITIVITY, water_sensitivity)][0]
-
-
-def longest_for(*, water_sensitivity: float) -> float:
-    """Give the longest immersion that water-sensitive barley is wished; the table's stop when it is not sensitive.
-
-    Parameters
-    ----------
-    water_sensitivity : float
-        Energy in 4 ml less energy in 8 ml [points].
-
-    Returns
-    -------
-    float
-        Hours: common practice.
-    """
-    return _SENSITIVE[judge(WATER_SENSITIVITY, water_sensitivity)][1]
 
 
 def bounds() -> PlanEdges:

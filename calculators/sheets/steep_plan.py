@@ -16,7 +16,8 @@ from ..rules.limit import edge
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.filling_the_steep import FILL
 from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, REST_TEMP, WATER_TEMP
-from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, longest_for, rest_for, stops
+from ..rules.sensitive import longest_for, rest_for
+from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, stops
 from ..words.order import stop_notes
 from ..words.plan import (
     ASSUMED,

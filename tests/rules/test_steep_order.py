@@ -139,7 +139,7 @@ def test_within_a_point_is_on_target():
 
 
 def test_no_dip_of_a_quarter_of_an_hour_is_offered():
-    """A split that would leave less than an hour is evened out, or ends short; never a fill for a quarter of an hour."""
+    """A split that would leave less than an hour is evened out, or ends short."""
     seen: set[str] = set()
     for water in (8.0, 10.0, 12.0, 14.0):
         for tenths in range(380, 480):

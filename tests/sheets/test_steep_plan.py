@@ -14,7 +14,8 @@ from calculators.models.steep.course import Stage
 from calculators.models.steep.hydration import run, steep
 from calculators.models.steep.plan import Search
 from calculators.models.steep.wishes import Wishes, hours_until, within
-from calculators.rules.steep_order import bounds, longest_for, rest_for
+from calculators.rules.sensitive import longest_for, rest_for
+from calculators.rules.steep_order import bounds
 from tests.sheets.ask import ask, notes, said, values
 
 BASE = steep(barley_moisture=12.5, stages=[(1, 14)]).steeping

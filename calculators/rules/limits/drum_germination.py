@@ -55,8 +55,8 @@ FAN = Signs(
 )  # fmt: skip
 SMELL = Signs(
     "drum-smell", _PAGE, "Smell of a sample", accept=("cucumber",), watch=("flat",), stop=("sour", "fruity", "musty"),
-    act="Sour or fruity: more fresh air, turn it with the air on. Musty: mask on, close the sample, do not turn it until "
-    "asked.",
+    act="Sour or fruity: more fresh air, turn it with the air on. Musty: mask on, close the sample, do not turn it "
+    "until asked.",
     sources=("narziss-smell",),
 )  # fmt: skip
 HATCH = Signs(
