@@ -270,7 +270,7 @@ def _split(course: Steep, target: float, rest_h: float, accepted_h: float) -> Wa
 def _evenly(
     course: Steep, usual: Steep, target: float, hours: tuple[float, ...], accepted_h: float
 ) -> Way | None:
-    """Give the same pieces, all but the last as long as each other; None where that passes a stop that the usual ones keep."""
+    """Give the same pieces, all but the last as long as each other; None where that passes another stop."""
     before, last = _before(course)
     rested = before[-1].water_temp_c if before else last.water_temp_c
     wet = hours[::2]
@@ -287,7 +287,7 @@ def _evenly(
 
 
 def _ended_short(there: Steep, target: float, hours: tuple[float, ...]) -> Way | None:
-    """Give the pieces without the last one; None where so little water is left out that the target is a stop away."""
+    """Give the pieces without the last one; None where there is one only, or where the target is then a stop away."""
     end = [one for one in there.ends if one.wet][-2].drained
     if len(hours) < 2 or judge(OFF_TARGET, target - end) == "stop":
         return None

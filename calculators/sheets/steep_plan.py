@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Option, Outcome, Refusal, Sheet
 from ..asking.figures import fixed, plain_number
@@ -112,6 +112,8 @@ def work(
             f"{plain_number(first_aim)} % is not above the barley’s own {plain_number(barley_moisture)} %. Type more.",
         )
     fill_h, drain_h = fill_minutes / 60.0, drain_minutes / 60.0
+    if start.toordinal() == 1 and _hour(start) < fill_h:
+        start += timedelta(days=1)  # a start without a date, whose water goes on the evening before: that is day 1
     rest = max(shortest_rest_h, rest_for(water_sensitivity=water_sensitivity))
     if rest < fill_h + drain_h:
         raise AskAgain(
