@@ -24,6 +24,7 @@ from .limits.steeping import (
 )
 from .lines import Line, passed
 
+_EVENINGS = 3  # so often a split is evened out
 MOST_PIECES = 4
 """An immersion is split into so many pieces at most: a steep of more than a day longer is another plan."""
 
@@ -273,17 +274,21 @@ def _evenly(
     """Give the same pieces, all but the last as long as each other; None where that passes another stop."""
     before, last = _before(course)
     rested = before[-1].water_temp_c if before else last.water_temp_c
-    wet = hours[::2]
-    each = max(LEAST_H, round(4.0 * sum(wet) / len(wet)) / 4.0)  # to the quarter of an hour
-    begun = [last._replace(hours=each) if n % 2 == 0 else Stage(h, rested) for n, h in enumerate(hours[:-1])]
-    there = _with(course, [*before, *begun, last])
-    needed = there.last_immersion_needed_h(target, accepted_h)
-    if needed is None or needed < LEAST_H:
-        return None
-    end = _with(course, [*before, *begun, last._replace(hours=needed)])
-    if _worse(usual, end):
-        return None
-    return Way("split", (*(stage.hours for stage in begun), needed), last.water_temp_c, end.ends[-1].drained)
+    many = len(hours) // 2
+    total, best = sum(hours[::2]), None
+    for _ in range(_EVENINGS):  # short pieces take up more than long ones, so that less is left for the last
+        each = max(LEAST_H, round(4.0 * total / (many + 1)) / 4.0)  # to the quarter of an hour
+        begun = [last._replace(hours=each) if n % 2 == 0 else Stage(h, rested) for n, h in enumerate(hours[:-1])]
+        needed = _with(course, [*before, *begun, last]).last_immersion_needed_h(target, accepted_h)
+        if needed is None or needed < LEAST_H:
+            break
+        end = _with(course, [*before, *begun, last._replace(hours=needed)])
+        if _worse(usual, end):
+            break
+        lengths = (*(stage.hours for stage in begun), needed)
+        best = Way("split", lengths, last.water_temp_c, end.ends[-1].drained)
+        total = many * each + needed
+    return best
 
 
 def _ended_short(there: Steep, target: float, hours: tuple[float, ...]) -> Way | None:
