@@ -264,7 +264,7 @@ def _split(course: Steep, target: float, rest_h: float, accepted_h: float) -> Wa
             end = _with(course, [*stages[:-1], last._replace(hours=needed)])
             return Way("split", (*pieces, needed), last.water_temp_c, end.ends[-1].drained)
         even = _evenly(course, there, target, (*pieces, needed), accepted_h)
-        return even or _ended_short(there, target, (*pieces[:-1],))
+        return even or _near(there, target, (*pieces,))
     return None
 
 
@@ -291,12 +291,14 @@ def _evenly(
     return best
 
 
-def _ended_short(there: Steep, target: float, hours: tuple[float, ...]) -> Way | None:
-    """Give the pieces without the last one; None where there is one only, or where the target is then a stop away."""
+def _near(there: Steep, target: float, hours: tuple[float, ...]) -> Way:
+    """Give the pieces without a last dip where that ends near the target, else with one of the least length."""
+    last = there.steeping.stages[-1]
     end = [one for one in there.ends if one.wet][-2].drained
-    if len(hours) < 2 or judge(OFF_TARGET, target - end) == "stop":
-        return None
-    return Way("split", hours, there.steeping.stages[-1].water_temp_c, end)
+    if len(hours) > 2 and judge(OFF_TARGET, target - end) == "accept":
+        return Way("split", hours[:-1], last.water_temp_c, end)
+    dipped = _with(there, [*there.steeping.stages[:-1], last._replace(hours=LEAST_H)]).ends[-1].drained
+    return Way("split", (*hours, LEAST_H), last.water_temp_c, dipped)
 
 
 def _warm(course: Steep, target: float, begun: bool, accepted_h: float) -> Way | None:

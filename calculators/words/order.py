@@ -71,7 +71,7 @@ def way_words(way: Way, target: float) -> str:
     told = f"{hours_words(way.hours)}, to {fixed(way.moisture, 1)} %"
     short = target - way.moisture
     if way.word == "split" and short >= _WORTH_SAYING:
-        return f"split it with a rest: {told}, {fixed(short, 1)} points short. A dip for so little is not worth a fill."
+        return f"split it with a rest: {told}, {fixed(short, 1)} points short. A dip under an hour is not worth a fill."
     if way.word == "split":
         return f"split it with a rest: {told}."
     if way.word == "warm":

@@ -108,7 +108,7 @@ def test_an_immersion_past_its_stop_is_no_order_and_each_way_keeps_the_stops(bar
             # A fill and a drain take an hour each: nothing shorter is offered, and then it ends short.
             assert min(way.hours[::2]) >= 1.0
             short = target - way.moisture
-            assert short == pytest.approx(0.0, abs=1e-6) or (way.word == "split" and 0.0 < short <= 3.0)
+            assert short == pytest.approx(0.0, abs=1e-6) or (way.word == "split" and -2.0 < short <= 1.0)
             # Longer than 8 h only where it ends on what the second drain should hold at least, 38 %, or short.
             assert way.hours[-1] <= 8.0 or short > 1e-6 or way.moisture <= 38.0 + 1e-6
         if way.word == "warm":
