@@ -73,7 +73,8 @@ def way_words(way: Way, target: float) -> str:
     if way.word == "split" and short >= _WORTH_SAYING:
         return f"split it with a rest: {told}, {fixed(short, 1)} points short. A dip under an hour is not worth a fill."
     if way.word == "split":
-        return f"split it with a rest: {told}."
+        over = f", {fixed(-short, 1)} points over, for a dip of no less than an hour" if -short >= _WORTH_SAYING else ""
+        return f"split it with a rest: {told}{over}."
     if way.word == "warm":
         return f"warm the water to {plain_number(way.water_temp_c)} °C, by [[sheet:mixing-waters]]: then {told}."
     if way.word == "again":

@@ -157,6 +157,8 @@ def test_no_dip_of_a_quarter_of_an_hour_is_offered():
 def test_what_a_split_is_short_by_is_said():
     told = way_words(Way("split", (8.0, 6.0, 8.0), 10.0, 44.6), 45.0)
     assert "8 h wet, 6 h rest, 8 h wet, to 44.6 %, 0.4 points short." in told
+    over = way_words(Way("split", (8.0, 6.0, 1.0), 10.0, 46.1), 45.0)
+    assert "to 46.1 %, 1.1 points over" in over
     assert "short" not in way_words(Way("split", (8.0, 6.0, 8.0), 10.0, 45.0), 45.0)
 
 
