@@ -35,6 +35,7 @@ def limit_lines(page: str) -> list[str]:
 def _cells(row: Limit | Signs) -> tuple[str, ...]:
     if isinstance(row, Signs):
         accept, watch, stop = (", ".join(words).replace("-", " ") for words in (row.accept, row.watch, row.stop))
+        accept = row.accept_as or accept
         accept, watch, stop = (
             _joined(words, more)
             for words, more in ((accept, row.accept_more), (watch, row.watch_more), (stop, row.stop_more))
@@ -70,21 +71,40 @@ def said(row: Limit) -> tuple[str, str, str]:
         accept = ""
     stop = _past(row, unit)
     if row.interval and stop:
-        stop = f"wholly {stop}"
-    return _joined(accept, row.accept), _joined(_between(row, unit), row.watch), _joined(stop, row.stop)
+        stop = f"the whole range of the count lies {stop}"
+    accept, watch, stop = (
+        words.format(**_edges_said(row)) if "{" in words else _joined(figures, words)
+        for figures, words in ((accept, row.accept), (_between(row, unit), row.watch), (stop, row.stop))
+    )
+    return accept, watch, stop
+
+
+def _edges_said(row: Limit) -> dict[str, str]:
+    """Each edge that a limit has, with its unit."""
+    unit = f" {shown(row.unit)}" if row.unit else ""
+    edges = {edge: getattr(row, edge) for edge in _EDGES}
+    return {edge: f"{plain_number(at)}{_of_one(unit, at)}" for edge, at in edges.items() if at is not None}
 
 
 def _between(row: Limit, unit: str) -> str:
-    """What lies between accept and stop; of a count's interval also that it crosses the one edge of both."""
-    pairs = [
-        (a, b)
-        for a, b in ((row.stop_low, row.accept_low), (row.accept_high, row.stop_high))
-        if a is not None and b is not None
-    ]
-    if row.interval and pairs and pairs[0][0] == pairs[0][1]:
-        return f"interval crosses {plain_number(pairs[0][0])}{unit}"
-    apart = [f"{plain_number(a)}–{plain_number(b)}" if a else f"up to {plain_number(b)}" for a, b in pairs if a != b]
-    return f"{' or '.join(apart)}{unit}" if apart else ""
+    """What is neither accepted nor a stop; of a count's range also that it crosses the one edge of both."""
+    if row.interval and row.stop_low is not None and row.stop_low == row.accept_low:
+        return f"the range crosses {plain_number(row.stop_low)}{unit}"
+    apart = []
+    if row.accept_low is not None and row.accept_low != row.stop_low:
+        apart.append(_span(row.stop_low, row.accept_low) or f"under {plain_number(row.accept_low)}")
+    if row.accept_high is not None and row.accept_high != row.stop_high:
+        apart.append(_span(row.accept_high, row.stop_high) or f"over {plain_number(row.accept_high)}")
+    if not apart:
+        return ""
+    return f"{'the range reaches into ' if row.interval else ''}{' or '.join(apart)}{unit}"
+
+
+def _span(low: float | None, high: float | None) -> str:
+    """From one edge to the other; nothing where one is not there."""
+    if low is None or high is None:
+        return ""
+    return f"{plain_number(low)}–{plain_number(high)}" if low else f"up to {plain_number(high)}"
 
 
 def _past(row: Limit, unit: str) -> str:
@@ -109,7 +129,9 @@ def _of_one(unit: str, value: float | None) -> str:
 def _joined(figures: str, words: str) -> str:
     if not figures or not words:
         return figures or words
-    goes_on = words.startswith(("or ", "at ", "in ", "of ", "seen", "("))
+    if words.startswith(":"):
+        return f"{figures}{words}"
+    goes_on = words.startswith(("at ", "in ", "of ", "seen", "("))
     return f"{figures} {words}" if goes_on else f"{figures}, {words}"
 
 

@@ -27,7 +27,8 @@ class Limit(NamedTuple):
     accepted; one between is watched. The edges themselves belong to the milder side. An edge that is None is not there.
 
     ``page`` is the procedure whose table holds it, by its file's name. ``accept``, ``watch`` and ``stop`` are what
-    the page says behind the figures, or instead of them. ``act`` is what to do at the stop, ``tell`` whom to tell
+    the page says behind the figures, or instead of them; where they name an edge, as ``{stop_high}``, they stand for
+    the figures, and it is drawn with its unit. ``act`` is what to do at the stop, ``tell`` whom to tell
     where that is not the shift lead.
     ``standing`` says what the edges rest on, ``sources`` are ids. ``safety`` is set where people can be hurt: a house
     may only tighten it. ``lowest`` and ``highest`` bound where a house may move any edge to.
@@ -62,7 +63,7 @@ class Signs(NamedTuple):
     """Accept, watch and stop of what is seen, smelt or done, in words of a closed list.
 
     ``accept``, ``watch`` and ``stop`` are the words; ``accept_more``, ``watch_more`` and ``stop_more`` follow them on
-    the page.
+    the page. ``accept_as`` is what the page says in place of the words accepted.
     """
 
     id: str
@@ -71,6 +72,7 @@ class Signs(NamedTuple):
     accept: tuple[str, ...] = ()
     watch: tuple[str, ...] = ()
     stop: tuple[str, ...] = ()
+    accept_as: str = ""
     accept_more: str = ""
     watch_more: str = ""
     stop_more: str = ""

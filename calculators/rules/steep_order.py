@@ -8,11 +8,10 @@ from collections.abc import Iterable, Sequence
 from typing import Literal, NamedTuple
 
 from ..models.steep.course import Stage, Steep
-from ..models.steep.hydration import STAGE_HOURS, STAGES, run
+from ..models.steep.hydration import STAGES, run
 from ..models.steep.wishes import PlanEdges
 from .limit import Limit, Mark, edge, judge
 from .limits.casting import MOISTURE, OFF_TARGET
-from .limits.germination_test import WATER_SENSITIVITY
 from .limits.steeping import (
     FILL_AGAINST_GRAIN,
     FIRST_DRAIN,
@@ -25,17 +24,18 @@ from .limits.steeping import (
 )
 from .lines import Line, passed
 
+_EVENINGS = 3  # so often a split is evened out
 MOST_PIECES = 4
 """An immersion is split into so many pieces at most: a steep of more than a day longer is another plan."""
+
+LEAST_H = 1.0
+"""Nothing shorter is offered as an immersion [h]: a fill and a drain take an hour each (common practice)."""
 
 DRAINS = (FIRST_DRAIN, SECOND_DRAIN)
 """What is wanted at each drain but the last, in their order."""
 
 ACCEPTED_H, MOST_H = edge(IMMERSION.accept_high), edge(IMMERSION.stop_high)
 """An immersion that is accepted, and the longest before it is a stop [h]."""
-
-_SENSITIVE = {"accept": (0.0, MOST_H), "watch": (8.0, ACCEPTED_H), "stop": (12.0, 6.0)}
-"""By how the sensitivity is judged: hours of rest at least, hours of an immersion at most (common practice)."""
 
 Word = Literal["split", "warm", "sprinkle", "again"]
 
@@ -184,7 +184,7 @@ def usual_h(course: Steep, number: int, accepted_h: float = ACCEPTED_H) -> float
     least = course.last_immersion_needed_h(low, MOST_H)
     full = course.last_immersion_needed_h(high, MOST_H)
     hours = max(accepted_h, MOST_H if least is None else least)
-    return max(min(hours, MOST_H if full is None else full), STAGE_HOURS.low)
+    return max(min(hours, MOST_H if full is None else full), LEAST_H)
 
 
 def last_immersion(
@@ -243,7 +243,7 @@ def _with(course: Steep, stages: Sequence[Stage]) -> Steep:
 
 
 def _split(course: Steep, target: float, rest_h: float, accepted_h: float) -> Way | None:
-    """Give the immersion in pieces of an accepted length, with rests between."""
+    """Give the immersion in pieces of an accepted length, with rests between; none under the least."""
     before, last = _before(course)
     rested = before[-1].water_temp_c if before else last.water_temp_c
     pieces: list[float] = []
@@ -258,11 +258,47 @@ def _split(course: Steep, target: float, rest_h: float, accepted_h: float) -> Wa
         if there.drained_before_last_immersion >= target:
             return None
         needed = there.last_immersion_needed_h(target, accepted_h)
-        if needed is not None:
-            needed = max(needed, STAGE_HOURS.low)
+        if needed is None:
+            continue
+        if needed >= LEAST_H:
             end = _with(course, [*stages[:-1], last._replace(hours=needed)])
             return Way("split", (*pieces, needed), last.water_temp_c, end.ends[-1].drained)
+        even = _evenly(course, there, target, (*pieces, needed), accepted_h)
+        return even or _near(there, target, (*pieces,))
     return None
+
+
+def _evenly(
+    course: Steep, usual: Steep, target: float, hours: tuple[float, ...], accepted_h: float
+) -> Way | None:
+    """Give the same pieces, all but the last as long as each other; None where that passes another stop."""
+    before, last = _before(course)
+    rested = before[-1].water_temp_c if before else last.water_temp_c
+    many = len(hours) // 2
+    total, best = sum(hours[::2]), None
+    for _ in range(_EVENINGS):  # short pieces take up more than long ones, so that less is left for the last
+        each = max(LEAST_H, round(4.0 * total / (many + 1)) / 4.0)  # to the quarter of an hour
+        begun = [last._replace(hours=each) if n % 2 == 0 else Stage(h, rested) for n, h in enumerate(hours[:-1])]
+        needed = _with(course, [*before, *begun, last]).last_immersion_needed_h(target, accepted_h)
+        if needed is None or needed < LEAST_H:
+            break
+        end = _with(course, [*before, *begun, last._replace(hours=needed)])
+        if _worse(usual, end):
+            break
+        lengths = (*(stage.hours for stage in begun), needed)
+        best = Way("split", lengths, last.water_temp_c, end.ends[-1].drained)
+        total = many * each + needed
+    return best
+
+
+def _near(there: Steep, target: float, hours: tuple[float, ...]) -> Way:
+    """Give the pieces without a last dip where that ends near the target, else with one of the least length."""
+    last = there.steeping.stages[-1]
+    end = [one for one in there.ends if one.wet][-2].drained
+    if len(hours) > 2 and judge(OFF_TARGET, target - end) == "accept":
+        return Way("split", hours[:-1], last.water_temp_c, end)
+    dipped = _with(there, [*there.steeping.stages[:-1], last._replace(hours=LEAST_H)]).ends[-1].drained
+    return Way("split", (*hours, LEAST_H), last.water_temp_c, dipped)
 
 
 def _warm(course: Steep, target: float, begun: bool, accepted_h: float) -> Way | None:
@@ -276,8 +312,9 @@ def _warm(course: Steep, target: float, begun: bool, accepted_h: float) -> Way |
         changed = before if begun else [s._replace(water_temp_c=max(s.water_temp_c, temp)) for s in before]
         warmed = _with(course, [*changed, last._replace(water_temp_c=temp)])
         needed = warmed.last_immersion_needed_h(target, accepted_h)
+        if needed is not None and needed < LEAST_H:
+            return None
         if needed is not None:
-            needed = max(needed, STAGE_HOURS.low)
             end = _with(course, [*changed, Stage(needed, temp)])
             return None if _worse(course, end) else Way("warm", (needed,), temp, end.ends[-1].drained)
         if warmed.drained_before_last_immersion >= target:
@@ -300,6 +337,23 @@ def _sprinkle(once: Way, target: float) -> Way | None:
     return once._replace(word="sprinkle")
 
 
+def sprinkled_first(order: Order, moisture: float, target: float) -> Order:
+    """Put cast and sprinkle first, for grain whose chits are there; at once where it may be cast as wet as it is.
+
+    Parameters
+    ----------
+    order : Order
+        An immersion past its stop, with what is left.
+    moisture, target : float
+        Drained, as it is and as it is wanted, % of wet weight.
+    """
+    short = target - moisture
+    ways = sorted(order.ways, key=lambda way: way.word != "sprinkle")
+    if judge(MOISTURE, moisture) != "stop" and judge(OFF_TARGET, short) != "stop":
+        ways.insert(0, Way("sprinkle", (), ways[0].water_temp_c, moisture))
+    return order._replace(ways=tuple(ways))
+
+
 def _again(course: Steep, accepted_h: float) -> Way:
     """Give one immersion of an accepted length, and what it ends on."""
     before, last = _before(course)
@@ -317,47 +371,6 @@ def ready_by_moisture(moisture: float, target: float) -> bool:
         Drained, % of wet weight.
     """
     return target - moisture <= edge(OFF_TARGET.accept_high)
-
-
-def rest_for(*, water_sensitivity: float) -> float:
-    """Give the shortest air rest that water-sensitive barley is given.
-
-    Parameters
-    ----------
-    water_sensitivity : float
-        Energy in 4 ml less energy in 8 ml [points].
-
-    Returns
-    -------
-    float
-        Hours; 0 when it is not sensitive.
-
-    Notes
-    -----
-    That the rest grows with the sensitivity: MEBAK R-110.34.612 (read). The hours are common practice.
-
-    Examples
-    --------
-    >>> [rest_for(water_sensitivity=s) for s in (9, 11, 31, 60)]
-    [0.0, 8.0, 12.0, 12.0]
-    """
-    return _SENSITIVE[judge(WATER_SENSITIVITY, water_sensitivity)][0]
-
-
-def longest_for(*, water_sensitivity: float) -> float:
-    """Give the longest immersion that water-sensitive barley is wished; the table's stop when it is not sensitive.
-
-    Parameters
-    ----------
-    water_sensitivity : float
-        Energy in 4 ml less energy in 8 ml [points].
-
-    Returns
-    -------
-    float
-        Hours: common practice.
-    """
-    return _SENSITIVE[judge(WATER_SENSITIVITY, water_sensitivity)][1]
 
 
 def bounds() -> PlanEdges:

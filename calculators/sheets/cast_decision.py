@@ -16,7 +16,7 @@ from ..rules.limit import edge
 from ..rules.limits import casting, steeping
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.steeping import WATER_TEMP
-from ..rules.steep_order import MOST_H, Order, held, last_immersion
+from ..rules.steep_order import MOST_H, Order, held, last_immersion, sprinkled_first
 from ..words.cast import found_of, notes_of
 from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count
 from ..words.order import order_notes, stop_notes, way_words
@@ -186,6 +186,8 @@ def _how_long(seen: Seen, barley: float, water_temp_c: float, notes: list[Note])
     course = fitted.course
     order = last_immersion(course, seen.target, begun=True)
     notes[:0] = stop_notes([*held(MOISTURE, seen.target), *held(WATER_TEMP, water_temp_c)], "target and water")
+    if order is not None and order.mark == "stop" and 100.0 * seen.chitted >= seen.wanted * seen.counted:
+        order = sprinkled_first(order, seen.moisture, seen.target)
     if order is None or order.needed_h is None or order.mark == "stop":
         return _past_the_stop(order, seen.target, notes)
     needed = order.needed_h
@@ -225,6 +227,8 @@ def _past_the_stop(order: Order | None, target: float, notes: list[Note]) -> lis
         return []
     notes[:0] = order_notes(order, target, None)
     way = order.ways[0]
+    if not way.hours:
+        return []  # it is cast as it is: the notice says what comes in place of the water
     told = way_words(way, target)
     return [Found("wet_hours", way.hours[0], f"by the steep model: {told}", next=f"{told[0].upper()}{told[1:]}")]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Option, Outcome, Refusal, Sheet
 from ..asking.figures import fixed, plain_number
@@ -16,7 +16,8 @@ from ..rules.limit import edge
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.filling_the_steep import FILL
 from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, REST_TEMP, WATER_TEMP
-from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, longest_for, rest_for, stops
+from ..rules.sensitive import longest_for, rest_for
+from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, stops
 from ..words.order import stop_notes
 from ..words.plan import (
     ASSUMED,
@@ -24,6 +25,7 @@ from ..words.plan import (
     chart,
     chit_note,
     compared_rows,
+    first_fill_quiet,
     not_kept,
     plan_stops,
     ranked_rows,
@@ -110,6 +112,8 @@ def work(
             f"{plain_number(first_aim)} % is not above the barley’s own {plain_number(barley_moisture)} %. Type more.",
         )
     fill_h, drain_h = fill_minutes / 60.0, drain_minutes / 60.0
+    if start.toordinal() == 1 and _hour(start) < fill_h:
+        start += timedelta(days=1)  # a start without a date, whose water goes on the evening before: that is day 1
     rest = max(shortest_rest_h, rest_for(water_sensitivity=water_sensitivity))
     if rest < fill_h + drain_h:
         raise AskAgain(
@@ -163,8 +167,10 @@ def work(
     ]
     # That the grain comes out of the water as warm as the water is taken for granted here, so it stops no plan.
     stopped = any(one.line.limit is not REST_TEMP for one in stops(passed))
+    kept = choice.kept and not first_fill_quiet(wishes)
+    word = "stop" if stopped else "kept" if kept else "not-kept"
     return Outcome(
-        _first_plan(choice.plans[0], start, "stop" if stopped else "kept" if choice.kept else "not-kept", fill_h),
+        _first_plan(choice.plans[0], start, word, fill_h),
         (
             schedule_rows(choice.plans, start, wishes),
             compared_rows(choice.plans),

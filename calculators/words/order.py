@@ -15,6 +15,7 @@ from .limits import act_of, reading
 from .limits import edge as edge_words
 from .steep import clock_after
 
+_WORTH_SAYING = 0.05  # points: what one decimal shows
 _PLACES = {IMMERSION.id: "immersion", REST.id: "rest", WATER_TEMP.id: "immersion"}
 
 
@@ -68,14 +69,20 @@ def hours_words(hours: Sequence[float]) -> str:
 def way_words(way: Way, target: float) -> str:
     """One thing that may be done instead, in a sentence."""
     told = f"{hours_words(way.hours)}, to {fixed(way.moisture, 1)} %"
+    short = target - way.moisture
+    if way.word == "split" and short >= _WORTH_SAYING:
+        return f"split it with a rest: {told}, {fixed(short, 1)} points short. A dip under an hour is not worth a fill."
     if way.word == "split":
-        return f"split it with a rest: {told}."
+        over = f", {fixed(-short, 1)} points over, for a dip of no less than an hour" if -short >= _WORTH_SAYING else ""
+        return f"split it with a rest: {told}{over}."
     if way.word == "warm":
         return f"warm the water to {plain_number(way.water_temp_c)} °C, by [[sheet:mixing-waters]]: then {told}."
     if way.word == "again":
         return f"wet it once more, {told}; then rest it, weigh it, and ask again."
+    if not way.hours:
+        return f"cast, and sprinkle the other {fixed(short, 1)} points on the floor, by [[sheet:sprinkling]]."
     return (
-        f"cast and sprinkle: {told}; the other {fixed(target - way.moisture, 1)} points on the floor, by "
+        f"cast and sprinkle: {told}; the other {fixed(short, 1)} points on the floor, by "
         "[[sheet:sprinkling]], once the chits are there."
     )
 

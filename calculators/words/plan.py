@@ -11,7 +11,7 @@ from ..models.steep.choice import Choice, Plan
 from ..models.steep.course import Stage, Steeping
 from ..models.steep.hydration import run
 from ..models.steep.plan import EMPTY_H, MOST_WAIT_H
-from ..models.steep.wishes import Term, Wishes, hours_until, within
+from ..models.steep.wishes import Term, Wishes, hours_until, widened, within
 from ..rules.limit import edge, judge
 from ..rules.limits.germination_test import WATER_SENSITIVITY
 from ..rules.limits.steeping import CHIT_LAST_DIP, STEEP
@@ -100,17 +100,26 @@ def plan_stops(plans: Sequence[Plan]) -> list[Passed]:
 
 
 def start_note(wishes: Wishes, start: datetime) -> list[Note]:
-    """Where the start itself lies in hours when nobody is there, that."""
-    if wishes.quiet is None or not within(wishes.start_clock_h, wishes.quiet):
+    """Where the first fill lies in hours when nobody is there, that."""
+    if wishes.quiet is None or not first_fill_quiet(wishes):
         return []
-    there = start + timedelta(hours=hours_until(wishes.start_clock_h, wishes.quiet[1]))
-    return [
-        Note(
-            "notice",
-            f"The start at {start:%H:%M} lies in the hours when nobody is there. The plan takes it that somebody fills "
-            f"all the same. If not, start at {there:%H:%M}.",
-        )
-    ]
+    opened = clock_after(start, -wishes.fill_h)
+    told = (
+        f"Covered at {start:%H:%M} means water on at {opened:%H:%M}: the first fill lies in the hours when nobody is "
+        "there. The plan takes it that somebody fills all the same."
+    )
+    if widened(wishes.quiet, 0.0, wishes.fill_h) is not None:
+        there = start + timedelta(hours=hours_until(wishes.start_clock_h, wishes.quiet[1] + wishes.fill_h))
+        told += f" If not, start at {there:%H:%M}."
+    return [Note("notice", told)]
+
+
+def first_fill_quiet(wishes: Wishes) -> bool:
+    """Tell whether nobody is there at some moment from water on until the grain is first covered."""
+    if wishes.quiet is None:
+        return False
+    window = widened(wishes.quiet, 0.0, wishes.fill_h)
+    return window is None or within(wishes.start_clock_h, window)
 
 
 def wet_below_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
@@ -172,7 +181,7 @@ def schedule_rows(plans: Sequence[Plan], start: datetime, wishes: Wishes) -> Row
         lengths = [*plan.draft.lengths, None]
         drains = zip(plan.draft.fills, plan.draft.drains, plan.course.ends[::2], strict=True)
         for count, (covered, drain, end) in enumerate(drains):
-            opened = clock_after(start, covered - wishes.fill_h) if count else None
+            opened = clock_after(start, covered - wishes.fill_h)
             clocks = (clock_after(start, hours) for hours in (covered, drain, drain + wishes.drain_h))
             wet, rest = lengths[2 * count : 2 * count + 2]
             rows.append((number, count + 1, opened, *clocks, wet, end.drained, rest))

@@ -111,7 +111,7 @@ def test_a_reading_past_a_stop_of_the_drum_is_said_first(entry: Line, first: str
 def test_what_is_overdue_is_said_beside_a_stop():
     text = said("drum", 14, line("air", at(13), fan="running", air_on_c="13", air_off_c="18.6"))
     assert text.startswith("Past a stop. Air off over air on 5.6 K")
-    assert "Cast 08:00, 14 h ago: 2.0 h past what is accepted, 12 h" in text and "Turn it now, its air on." in text
+    assert "Cast 08:00, 14 h ago: 2.0 h past what is accepted, 12 h" in text and "Turn it now, with its air on." in text
 
 
 def test_a_fan_that_stands_is_a_stop_at_once_and_nothing_is_turned():

@@ -77,16 +77,32 @@ def test_a_count_is_judged_by_its_whole_interval():
 
 def test_a_whole_interval_an_edge_to_stay_under_and_none_are_drawn_in_words():
     energy = Limit("x", "germination-test", "Energy", "%", stop_low=95, accept_low=95, interval=True)
-    assert said(energy) == ("95 % or more", "interval crosses 95 %", "wholly under 95 %")
+    assert said(energy) == ("95 % or more", "the range crosses 95 %", "the whole range of the count lies under 95 %")
     points = Limit("x", "germination-test", "Water", "points", accept_high=10, stop_high=30, stay_under=True)
     assert said(points) == ("under 10 points", "10–30 points", "30 points or more")
     ergot = Limit("x", "intake-and-storage", "Ergot", "g/kg", accept_high=0, stop_high=0.2)
     assert said(ergot) == ("none", "up to 0.2 g/kg", "over 0.2 g/kg")
     begun = Limit("x", "intake-and-storage", "Begun", "%", accept_high=0, stop_high=0, accept="seen", stop="seen")
     assert said(begun) == ("none seen", "", "any seen")
-    assert "| written no, certificate | — | **nobody knows, no certificate**<br>" in "\n".join(
+    assert "| a written “no”, or the certificate | — | **nobody knows, no certificate**<br>" in "\n".join(
         limit_lines("intake-and-storage")
     )
+
+
+def test_what_is_watched_is_drawn_as_it_is_judged():
+    bed = Limit("x", "drum-germination", "Bed", "C", accept_low=12, accept_high=17, stop_high=20)
+    assert said(bed)[1] == "under 12 or 17–20 °C" and judge(bed, 11.9) == "watch"
+    cover = Limit("x", "filling-the-steep", "Water", "cm", stop_low=5, accept_low=10, accept_high=15)
+    assert said(cover)[1] == "5–10 or over 15 cm" and judge(cover, 15.1) == "watch"
+    room = Limit("x", "floor-germination", "Room", "C", stop_low=5, accept_low=5)
+    assert said(room) == ("5 °C or more", "", "under 5 °C")
+
+
+def test_words_may_stand_for_the_figures_and_a_comma_comes_before_or():
+    off = Limit("x", "kiln-hand-over", "Depth", "cm", accept_high=2, stop_high=5, stop="more than {stop_high} off")
+    assert said(off)[2] == "more than 5 cm off"
+    air = Limit("x", "steeping", "Wet", "h", accept_high=8, stop_high=12, watch=": look", stop="or without air")
+    assert said(air) == ("up to 8 h", "8–12 h: look", "over 12 h, or without air")
 
 
 def test_a_page_without_limits_is_named():

@@ -148,7 +148,7 @@ def test_a_next_immersion_past_the_stop_is_split_instead():
     assert found["notes"][0]["text"].startswith(stop)
     assert found["answers"]["wet_hours"]["value"] == 8.0
     assert "8 h wet, 6 h rest, 7.6 h wet, to 45.0 %" in found["notes"][0]["text"]
-    assert "cast and sprinkle: 8 h wet, to 42.7 %" in found["notes"][0]["text"]
+    assert "wet it again after a rest. Cast and sprinkle: 8 h wet, to 42.7 %" in found["notes"][0]["text"]
     # Too far for any way that can be worked out: one more, and judge afresh.
     far = ask("cast-decision", moisture_drained="36", target_moisture="46", chitted="195", water_temp_c="6")
     assert far["answers"]["wet_hours"]["value"] == 8.0 and "ask again" in far["notes"][0]["text"]

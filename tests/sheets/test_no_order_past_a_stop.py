@@ -119,6 +119,7 @@ def test_steep_fit(barley, water, hours, target, read):
     st.floats(0, 200),
     st.none() | st.floats(20, 60),
 )
+@example(12.5, 14.0, 45.0, 1.0, 0.0, 0, None, 60.0, 60.0, None)
 @example(12.5, 14.0, 45.0, 1.0, 0.0, 12, (18, 7), 60.0, 60.0, None)
 @example(12.5, 6.0, 45.0, 0.5, 0.0, 12, None, 60.0, 60.0, None)
 def test_steep_plan(barley, water, target, rate, sensitive, half_hours, quiet, fill, drain, chit):

@@ -14,7 +14,8 @@ from calculators.models.steep.course import Stage
 from calculators.models.steep.hydration import run, steep
 from calculators.models.steep.plan import Search
 from calculators.models.steep.wishes import Wishes, hours_until, within
-from calculators.rules.steep_order import bounds, longest_for, rest_for
+from calculators.rules.sensitive import longest_for, rest_for
+from calculators.rules.steep_order import bounds
 from tests.sheets.ask import ask, notes, said, values
 
 BASE = steep(barley_moisture=12.5, stages=[(1, 14)]).steeping
@@ -138,10 +139,8 @@ def test_schedule_adds_up_on_the_clock():
         shown = [row for row in rows if row[0] == plan]
         for _, number, fill, covered, drain, dry, wet, drained, rest in shown:  # noqa: B007
             assert datetime.fromisoformat(covered) == moment
-            if number == 1:
-                assert fill is None
-            else:
-                assert moment - datetime.fromisoformat(fill) == timedelta(minutes=60)
+            assert moment - datetime.fromisoformat(fill) == timedelta(minutes=60)
+            if number > 1:
                 assert minutes(moment - timedelta(minutes=60)) >= 5 * 60 and minutes(moment) < 22 * 60
             moment += timedelta(hours=wet)
             assert datetime.fromisoformat(drain) == moment
@@ -280,7 +279,7 @@ def test_nobody_fills_or_drains_while_nobody_is_there():
     """From 18:00 to 07:00 nothing is opened or shut, from the plan that stands first to the last."""
     for start in ("06:00", "07:00", "08:00"):
         result = ask("steep-plan", start=start, quiet_from="18:00", quiet_until="07:00", cast_from="", cast_until="")
-        assert result["answers"]["wishes"]["value"] == "kept"
+        assert result["answers"]["wishes"]["value"] == ("kept" if start == "08:00" else "not-kept")
         for _, number, fill, covered, drain, dry, *_ in result["tables"]["schedule"]["rows"]:
             for moment in [drain, dry] + ([fill, covered] if number > 1 else []):
                 assert 7 * 60 <= minutes(datetime.fromisoformat(moment)) <= 18 * 60
@@ -289,8 +288,29 @@ def test_nobody_fills_or_drains_while_nobody_is_there():
     assert late["answers"]["wishes"]["value"] == "stop"
     assert late["notes"][0]["text"].startswith("Past a stop") and "under 28 %" in late["notes"][0]["text"]
     said_first = notes("steep-plan", start="06:00", quiet_from="18:00", quiet_until="07:00")
-    assert "notice: The start at 06:00 lies in the hours when nobody is there" in said_first
-    assert "lies in the hours" not in notes("steep-plan", start="07:00", quiet_from="18:00", quiet_until="07:00")
+    assert "notice: Covered at 06:00 means water on at 05:00" in said_first and "start at 08:00" in said_first
+
+
+def test_the_first_fill_too_keeps_to_the_hours_when_somebody_is_there():
+    """Covered at 07:00 after a fill of an hour is water on at 06:00; 08:00 is the first start that somebody fills."""
+    times = {"quiet_from": "18:00", "quiet_until": "07:00", "cast_from": "", "cast_until": ""}
+    for start, fill, kept in (
+        ("07:00", "60", False), ("07:59", "60", False), ("08:00", "60", True), ("07:00", "0", True),
+        ("18:00", "60", False), ("17:59", "60", None),
+    ):  # fmt: skip
+        result = ask("steep-plan", start=start, fill_minutes=fill, **times)
+        first = result["tables"]["schedule"]["rows"][0]
+        on, covered = (minutes(datetime.fromisoformat(moment)) for moment in first[2:4])
+        assert (covered - on) % 1440 == int(fill)
+        quiet = any("lies in the hours when nobody is there" in note["text"] for note in result["notes"])
+        assert quiet == (kept is False), start
+        if kept is not None:
+            assert (result["answers"]["wishes"]["value"] == "kept") == kept, start
+    midnight = ask("steep-plan", start="00:00")["tables"]["schedule"]["rows"][0]
+    on, covered = (datetime.fromisoformat(moment) for moment in midnight[2:4])
+    assert (covered - on).total_seconds() == 3600.0, "water goes on the evening before"
+    assert "water on at 06:00" in notes("steep-plan", start="07:00", **times)
+    assert "If not, start at 08:00." in notes("steep-plan", start="07:00", **times)
 
 
 def test_times_of_filling_and_draining_are_asked_for_and_kept():

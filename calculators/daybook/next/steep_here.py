@@ -12,7 +12,8 @@ from ...models.steep.doubt import Trust
 from ...models.weights.basket import basket_gross
 from ...rules.limit import SHIFT_LEAD, edge
 from ...rules.limits.steeping import REST
-from ...rules.steep_order import ACCEPTED_H, DRAINS, MOST_H, longest_for, rest_for
+from ...rules.sensitive import longest_for, rest_for
+from ...rules.steep_order import ACCEPTED_H, DRAINS, MOST_H
 from ..batch.batch import LEACHED, Batch, Spell
 from ..batch.course import Course, open_until
 from .step import Wall

@@ -23,20 +23,20 @@ AIR_ON_RH = limit(
 RISE = limit(
     Limit(
         "drum-rise", _PAGE, "Air off over air on", "K",
-        accept_low=2, accept_high=3, stop_high=5, watch="more air; less air where it rises less",
+        accept_low=2, accept_high=3, stop_high=5, watch="under {accept_low}: less air; over {accept_high}: more air",
         act="More air. If the fan is at its end, cool the air.", lowest=0.5, highest=7,
     )
 )  # fmt: skip
 PROBES = limit(
     Limit(
         "drum-probes", _PAGE, "Probes within", "K",
-        accept_high=2, stop_high=4, act="Turn it now, its air on.", lowest=0.5, highest=6,
+        accept_high=2, stop_high=4, act="Turn it now, with its air on.", lowest=0.5, highest=6,
     )
 )  # fmt: skip
 BED = limit(
     Limit(
         "drum-bed", _PAGE, "Bed", "C",
-        accept_low=12, accept_high=17, stop_high=20, watch="or cooler",
+        accept_low=12, accept_high=17, stop_high=20,
         act="More air, or colder air, and turn it with the air on.",
         sources=("cereals-processing", "evans-2024"), lowest=8, highest=24,
     )
@@ -44,7 +44,7 @@ BED = limit(
 TURNING = limit(
     Limit(
         "drum-turning-hours", _PAGE, "Between turnings", "h",
-        accept_low=8, accept_high=12, stop_high=24, act="Turn it now, its air on.", lowest=4, highest=48,
+        accept_low=8, accept_high=12, stop_high=24, act="Turn it now, with its air on.", lowest=4, highest=48,
     )
 )  # fmt: skip
 FAN = Signs(
@@ -55,7 +55,9 @@ FAN = Signs(
 )  # fmt: skip
 SMELL = Signs(
     "drum-smell", _PAGE, "Smell of a sample", accept=("cucumber",), watch=("flat",), stop=("sour", "fruity", "musty"),
-    act="More fresh air, and turn it with the air on. Musty: mask on, lid on.", sources=("narziss-smell",),
+    act="Sour or fruity: more fresh air, turn it with the air on. Musty: mask on, close the sample, do not turn it "
+    "until asked.",
+    sources=("narziss-smell",),
 )  # fmt: skip
 HATCH = Signs(
     "drum-hatch", _PAGE, "A head or an arm in a hatch", stop=("always",),

@@ -23,7 +23,7 @@ COVER = limit(
 )  # fmt: skip
 SKIMMINGS = limit(
     Limit(
-        "skimmings", _PAGE, "Skimmings, drained, of the charge", "%",
+        "skimmings", _PAGE, "Drained skimmings, as a share of the charge", "%",
         accept_high=1, stop_high=3,
         act="Skim on, weigh them, keep a sample. Look at the screens and the lot.", lowest=0.2, highest=8,
     )

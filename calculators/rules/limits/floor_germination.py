@@ -14,7 +14,8 @@ AT_REST_K = 0.5
 DIFFERENCE = limit(
     Limit(
         "floor-difference", _PAGE, "Bottom minus top", "K",
-        accept_high=4, stop_high=8, accept="or your house’s own limit, from 3 to 5", watch="turn at your limit",
+        accept_high=4, stop_high=8, accept="up to your house’s limit (3 to 5 K; else {accept_high})",
+        watch="from there to {stop_high}: turn",
         act="Turn it at once, and read again after an hour.", lowest=1, highest=10,
     )
 )  # fmt: skip
@@ -29,7 +30,7 @@ PIECE = limit(
 BOTTOM = limit(
     Limit(
         "floor-bottom", _PAGE, "Bottom", "C",
-        accept_high=20, stop_high=22, watch="turn", stop=f"never {NEVER_C:g} °C",
+        accept_high=20, stop_high=22, watch="turn",
         act="Turn it at once, lay it thin, and read again after an hour.",
         sources=("balling",), lowest=14, highest=24,
     )
@@ -37,7 +38,7 @@ BOTTOM = limit(
 DEPTH = limit(
     Limit(
         "floor-depth", _PAGE, "Depth of a growing piece", "cm",
-        accept_low=8, accept_high=25, stop_high=40, accept="by the day, as above", watch="or thinner",
+        accept_low=8, accept_high=25, stop_high=40, accept="by the day, as above",
         act="Lay it thinner: only a couch lies so deep.",
         sources=("companion-floor-malting", "merveilles-floor", "coppinger-1815", "thomson-1824"), lowest=4, highest=60,
     )
@@ -86,14 +87,15 @@ MOULD = Signs(
 ROOM = limit(
     Limit(
         "floor-room", _PAGE, "Room, in winter", "C",
-        stop_low=5, act="Close up and lay it thicker. Cast no more onto this floor until it is warmer.",
+        stop_low=5, accept_low=5, act="Close up and lay it thicker. Cast no more onto this floor until it is warmer.",
         lowest=0, highest=10,
     )
 )  # fmt: skip
 SUMMER_BOTTOM = limit(
     Limit(
         "floor-summer-bottom", _PAGE, f"Bottom at {DEPTH.accept_low:g} cm, windows open all night", "C",
-        stop_high=BOTTOM.accept_high, act="There is nothing left to thin or to open: cast no more onto this floor.",
+        stop_high=BOTTOM.accept_high, tell="",
+        act="There is nothing left to thin or to open: cast no more onto this floor. Turn it. Tell the shift lead.",
         lowest=14, highest=24,
     )
 )  # fmt: skip

@@ -47,7 +47,7 @@ TEST_TEMP = limit(
 )  # fmt: skip
 MOULD = Signs(
     "germination-test-mould", _PAGE, "Mouldy corns",
-    accept=("none",), watch=("a few",), stop=("many",), act="Smell the lot, and ask.",
+    accept=("none",), watch=("a few",), stop=("many",), act="Mask on, no sniffing; ask.",
 )  # fmt: skip
 
 ROWS: tuple[Limit | Signs, ...] = (ENERGY, CAPACITY, WATER_SENSITIVITY, DISHES_APART, TEST_TEMP, MOULD)

@@ -66,7 +66,8 @@ NITROGEN = limit(
 ERGOT = limit(
     Limit(
         "ergot", _PAGE, "Ergot", "g/kg",
-        accept_high=0, stop_high=0.2, watch="ask the contract", act="Send it back. Its poison is not taken out.",
+        accept_high=0, stop_high=0.2, watch="ask the contract", stop="of grain",
+        act="Send it back. Its poison is not taken out.",
         standing=PUBLISHED, sources=("eu-2023-915", "ahdb-ergot"), safety=True,
     )
 )  # fmt: skip
@@ -105,7 +106,8 @@ DON = limit(
 )  # fmt: skip
 FUMIGANT = Signs(
     "fumigant", _PAGE, "Fumigant",
-    accept=("written-no", "certificate"), stop=("nobody-knows", "no-certificate"),
+    accept=("written-no", "certificate"), accept_as="a written “no”, or the certificate",
+    stop=("nobody-knows", "no-certificate"),
     act="Do not tip. Park it in the open, away from people, and ask for the paper. A competent person meters it.",
     sources=("grdc-phosphine",), safety=True,
 )  # fmt: skip

@@ -32,8 +32,8 @@ PIECE = limit(
 )  # fmt: skip
 DEPTH = limit(
     Limit(
-        "kiln-depth", _PAGE, "Depth on the kiln, from the house’s", "cm",
-        accept_high=2, stop_high=5, stop="or holes, or over the plate’s load",
+        "kiln-depth", _PAGE, "Depth on the kiln, against the house’s usual", "cm",
+        accept_high=2, stop_high=5, stop="more than {stop_high} off, or holes; never over the plate’s load",
         act="Level it from the gangway. Over the plate’s load: load no more.", lowest=0.5, highest=10,
     )
 )  # fmt: skip

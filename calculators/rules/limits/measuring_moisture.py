@@ -42,7 +42,7 @@ BASKET_OVEN = limit(
 )  # fmt: skip
 FULLNESS = limit(
     Limit(
-        "basket-fullness", _PAGE, "Basket full, of its room, when the barley is dry", "%",
+        "basket-fullness", _PAGE, "How full the basket is with dry barley", "%",
         accept_high=50, stop_high=67, accept="half", watch="two thirds", stop="or the lid lifts: corns press or spill",
         act="A new sample, half full. What was pressed or spilt tells nothing.", lowest=20, highest=80,
     )
@@ -51,7 +51,9 @@ OUT_OF_STEEP = limit(
     Limit(
         "basket-out", _PAGE, "Basket out of the steep", "min",
         accept_high=15, stop_high=30, stop="(it dries and chits apart from the rest)",
-        act="Hang it back. Take the next moisture from a sample of the grain, by the oven.", lowest=5, highest=60,
+        act="This basket no longer tells. Hang it back. Take the next moisture from a sample of the grain, "
+        "by the oven.",
+        lowest=5, highest=60,
     )
 )  # fmt: skip
 

@@ -8,7 +8,7 @@ _PAGE = "readiness"
 READY = limit(
     Limit(
         "ready-share", _PAGE, "Acrospire at three quarters and beyond", "%",
-        accept_low=75, watch="under it: wait, or count more, as the sheet says", stop="under it after day 7",
+        accept_low=75, watch=": wait, or count more, as the sheet says", stop="under it after day 7",
         act="Find out why it is slow: cold, dry, or short of air.",
         standing=MEMORY, sources=("ajib-thesis",), lowest=50, highest=99,
     )
@@ -32,7 +32,7 @@ FLOUR = limit(
 ROOTLETS = limit(
     Limit(
         "rootlet-length", _PAGE, "Rootlets", "times the corn",
-        accept_low=1.25, accept_high=1.5, accept="withering", watch="longer, or still fresh",
+        accept_low=1.25, accept_high=1.5, accept="withering", watch="or still fresh at ¾",
         stop="brown and dry before ¾", act="Dry air has stopped it: sprinkle, and find the draught.",
         sources=("wagner-rootlets",), lowest=0.5, highest=3,
     )

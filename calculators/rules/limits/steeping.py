@@ -50,8 +50,7 @@ DRAIN = limit(
 REST_TEMP = limit(
     Limit(
         "rest-temp", _PAGE, "Grain in an air rest", "C",
-        accept_high=17, stop_high=18, accept="within 2 °C of each other",
-        act="Full suction, or wet sooner.",
+        accept_high=17, stop_high=18, act="Full suction, or wet sooner.",
         standing=PUBLISHED, sources=("haley-1987",), lowest=5, highest=22,
     )
 )  # fmt: skip
@@ -82,7 +81,7 @@ WATER_TEMP = limit(
 FILL_AGAINST_GRAIN = limit(
     Limit(
         "fill-against-grain", _PAGE, "Fresh water against the grain it covers, either way", "K",
-        accept_high=2, act="Mix it nearer to the grain.", lowest=0.5, highest=6,
+        accept_high=2, stop_high=2, act="Mix it nearer to the grain.", lowest=0.5, highest=6,
     )
 )  # fmt: skip
 STEEP = limit(
@@ -109,7 +108,7 @@ SMELL = Signs(
 )  # fmt: skip
 BELOW_THE_RIM = Signs(
     "steep-person", _PAGE, "A person in or near an opening below the rim", stop=("always",),
-    act="Out of reach of the rim, and call.", safety=True,
+    act="Step back from the rim. Shout and call. Nobody goes in.", safety=True,
 )  # fmt: skip
 
 ROWS = (
