@@ -6,7 +6,7 @@ RUN := .venv/bin/python
 UV := uv==0.13.9
 export PYTHONDONTWRITEBYTECODE ?= 1
 
-.PHONY: help serve build book test check bench fuzz audit pins clean chromium
+.PHONY: help serve build book test check bench fuzz mutants audit pins clean chromium
 .DELETE_ON_ERROR:
 
 help:
@@ -15,8 +15,9 @@ help:
 	@echo "make book     the whole handbook as one PDF, steep-to-kiln.pdf"
 	@echo "make test     every check: style, types, spelling, prose, and all tests, in a real browser too"
 	@echo "make check    the quick part of it: style, types, spelling, prose"
-	@echo "make bench    how long a reader waits, and how much is carried"
+	@echo "make bench    how long a reader waits, how much is carried, how often readiness is called right"
 	@echo "make fuzz     random and hostile input at length, in both Pythons"
+	@echo "make mutants  small changes in formulas and rules that no test sees (MOST=150)"
 	@echo "make audit    known weaknesses of what we depend on (asks the network)"
 	@echo "make pins     pin the newest versions of what we depend on"
 
@@ -37,6 +38,7 @@ test: check chromium
 check: .venv/test.stamp
 	$(RUN) -m ruff check
 	$(RUN) -m mypy
+	.venv/bin/lint-imports
 	$(RUN) -m codespell_lib
 	$(RUN) -m site_src.prose
 
@@ -45,6 +47,9 @@ bench: .venv/test.stamp chromium
 
 fuzz: .venv/test.stamp
 	$(RUN) -m tests.fuzz
+
+mutants: .venv/test.stamp
+	$(RUN) -m tests.mutants $(if $(MOST),--most $(MOST))
 
 audit: .venv/audit/stamp
 	.venv/audit/bin/python -m pip_audit --require-hashes --disable-pip --format json -r requirements-test.txt \

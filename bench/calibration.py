@@ -25,12 +25,12 @@ from bench.worlds import (
     World,
     readings,
 )
-from calculators.models.hydration import steep
 from calculators.models.living.ensemble import Band, Ensemble, ensemble
 from calculators.models.living.records import Lot
-from calculators.models.steep_doubt import trust
-from calculators.models.steep_fit import Reading as Weighed
-from calculators.models.steep_fit import fit
+from calculators.models.steep.doubt import trust
+from calculators.models.steep.fit import Reading as Weighed
+from calculators.models.steep.fit import fit
+from calculators.models.steep.hydration import steep
 
 COUNTS = (0, 1, 2, 4, 8)
 SEED = 20

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from bench.demo_batches import demo_text
-from calculators.records.schema import FILE_NAME, schema_text
+from calculators.daybook.lines.schema import FILE_NAME, schema_text
 
 ASSETS = Path(__file__).parents[1] / "docs" / "assets"
 DEMO_NAME = "demo-batches.json"

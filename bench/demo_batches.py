@@ -20,14 +20,14 @@ from math import cos, erf, pi, sqrt
 from random import Random
 from typing import Any
 
-from calculators.models import floor, growth
-from calculators.models.basket import basket_gross
-from calculators.models.hydration import run, steep, uptake_rate
-from calculators.models.slab import Slab
-from calculators.models.steep_course import Steep
-from calculators.models.steep_doubt import Doubt, moved
-from calculators.records.entry import in_order
-from calculators.records.exchange import as_json
+from calculators.daybook.lines.entry import in_order
+from calculators.daybook.lines.exchange import as_json
+from calculators.models.bed import floor, growth
+from calculators.models.bed.slab import Slab
+from calculators.models.steep.course import Steep
+from calculators.models.steep.doubt import Doubt, moved
+from calculators.models.steep.hydration import run, steep, uptake_rate
+from calculators.models.weights.basket import basket_gross
 
 SEED = 1851
 SAVED = "2026-11-24T12:00"

@@ -21,7 +21,7 @@ def main(_):
     from calculators.models.living.ensemble import ensemble
     from calculators.models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe
     from calculators.models.living.records import BedSpell, Lot, Plan
-    from calculators.models.steep_course import Stage
+    from calculators.models.steep.course import Stage
 
     imported = 1000.0 * (time.perf_counter() - begun)
     stages = tuple(Stage(h, 14.0) for h in (8, 8, 8, 12, 3))

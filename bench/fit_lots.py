@@ -12,8 +12,8 @@ from typing import Any, NamedTuple
 import numpy as np
 from scipy.optimize import least_squares
 
-from calculators.models.sphere import filled_fraction
-from calculators.models.steep_doubt import TYPICAL
+from calculators.models.steep.doubt import TYPICAL
+from calculators.models.steep.sphere import filled_fraction
 from tests.published.uptake_lots import HOURS, MOISTURE, SITE_YEARS, START_MOISTURE
 
 START_DB = START_MOISTURE / (100.0 - START_MOISTURE)

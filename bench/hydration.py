@@ -11,7 +11,7 @@ import time
 from collections.abc import Callable
 from itertools import product
 
-from calculators.models.hydration import SURFACE_DB, steep, uptake_rate
+from calculators.models.steep.hydration import SURFACE_DB, steep, uptake_rate
 from tests.published.stiff_steep import extrapolated_ends, stage_ends
 
 ERROR_POINTS = 1e-4

@@ -13,13 +13,13 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import product
 from random import Random
-from statistics import NormalDist
+from statistics import NormalDist, median
 from typing import NamedTuple
 
-from calculators.figures import fixed, plain_number
-from calculators.models.acrospire import TYPICAL_GROWTH, TYPICAL_GROWTH_SD
+from calculators.asking.figures import fixed, plain_number
+from calculators.models.counts.acrospire import TYPICAL_GROWTH, TYPICAL_GROWTH_SD
 from calculators.rules.limits.readiness import OVERSHOT, READY
-from calculators.rules.readiness import DAY_TO_DAY_SD, Seen, decide
+from calculators.rules.readiness import DAY_TO_DAY_SD, LEAST_WAIT_H, Seen, decide
 
 EDGES = (0.25, 0.5, 0.75, 1.0)
 WORDS = {"kiln-now": "kiln", "late": "late", "count-more": "more", "wait": "wait"}
@@ -84,6 +84,34 @@ def calls(piece: Piece, corns: int, days: int, pieces: int, seed: str = "") -> C
     return said
 
 
+class Hours(NamedTuple):
+    """Of pieces that were told to wait: how far the hours were off [h, median], and how often their range held."""
+
+    off: float
+    inside: float
+
+
+def hours_told(piece: Piece, corns: int, days: int, pieces: int, seed: str = "") -> Hours:
+    """How good the hours of a wait are, for a piece that goes on growing as it did, a little faster or slower."""
+    random = Random(f"hours {seed}{piece.ready}/{piece.overshot} {corns} {days}")
+    mean, sd = lengths(piece)
+    target, limit = float(READY.accept_low or 0), float(OVERSHOT.stop_high or 0)
+    needed = EDGES[2] + sd * NormalDist().inv_cdf(target / 100.0) - mean
+    off, inside = [], []
+    for _ in range(pieces):
+        usual = max(random.gauss(TYPICAL_GROWTH, TYPICAL_GROWTH_SD), 0.04)
+        seen, then = [], mean
+        for _ in range(days):
+            seen.append(counted(then, sd, corns, random))
+            then -= max(random.gauss(usual, DAY_TO_DAY_SD), 0.0)
+        wait = decide(Seen(tuple(seen), 24.0, target, limit)).wait
+        if wait is not None:
+            true = max(24.0 * needed / max(random.gauss(usual, DAY_TO_DAY_SD), 0.02), LEAST_WAIT_H)
+            off.append(abs(wait.hours - true))
+            inside.append(wait.low <= true <= wait.high)
+    return Hours(median(off), sum(inside) / len(inside))
+
+
 def table(pieces: int) -> Iterator[str]:
     """The lines of the table, in Markdown."""
     settings = list(product(CORNS, DAYS))
@@ -106,6 +134,15 @@ def main(pieces: int = 200) -> None:
     print(f"Calls of readiness, of {pieces} pieces each:")
     for line in table(pieces):
         print(line, flush=True)
+    for piece in PIECES:
+        if piece.right == "wait":
+            one, three = (hours_told(piece, 100, days, pieces) for days in DAYS)
+            name = f"{piece.ready:g} / {piece.overshot:g}"
+            print(f"Hours of {name}, 100 corns: {_told(one)}; two days before: {_told(three)}")
+
+
+def _told(hours: Hours) -> str:
+    return f"off by {hours.off:.1f} h (median), the range held {100 * hours.inside:.0f} %"
 
 
 if __name__ == "__main__":

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from calculators.models.floor import difference_held
+from calculators.models.bed.floor import difference_held
 from calculators.models.living import breathing
 from calculators.models.living.acrospires import Acrospires, shares_below
 from calculators.models.living.arrays import ARRAYS
@@ -20,7 +20,7 @@ from calculators.models.living.doubts import NAMES, UNKNOWNS, moved
 from calculators.models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
 from calculators.models.living.records import BedSpell, Lot, Plan, State, at_hour
 from calculators.models.living.shells import ShellWater
-from calculators.models.steep_course import Stage
+from calculators.models.steep.course import Stage
 
 BARLEY_MOISTURE = 12.5
 PLAN = Plan(

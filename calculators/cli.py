@@ -9,14 +9,15 @@ from collections.abc import Sequence
 from typing import NoReturn
 
 from . import __version__
-from .answer import Answered, NotAnswered, answer, as_json, declared, find_sheet, sheet_ids
-from .declare import Choice, Number, Outcome, Question, Refusal, Sheet, Table
-from .exercise import answer_words, paper
+from .asking.answer import Answered, NotAnswered, answer, as_json
+from .asking.declare import Choice, Number, Outcome, Question, Refusal, Sheet, Table
+from .asking.reading import Problem, what_to_type
+from .drawing.form import accepted_units
+from .drawing.links import plain
+from .drawing.results import figure, row_words, typed_words, working_words
 from .exercises import CHAPTERS
-from .form import accepted_units
-from .links import plain
-from .reading import Problem, what_to_type
-from .results import figure, row_words, typed_words
+from .exercises.exercise import answer_words, paper
+from .sheets import find_sheet, sheet_ids
 
 ANSWERED, WRONG, REFUSED = 0, 2, 3
 
@@ -112,18 +113,17 @@ def _print_outcome(answered: Answered) -> int:
         if note.level != "remark":
             _out(f"{note.level.upper()}: {plain(note.text)}")
     if isinstance(outcome, Outcome):
-        _print_answers(sheet, outcome)
+        _print_answers(answered)
     for note in outcome.notes:
         if note.level == "remark":
             _out(plain(note.text))
     return REFUSED if isinstance(outcome, Refusal) else ANSWERED
 
 
-def _print_answers(sheet: Sheet, outcome: Outcome) -> None:
-    for found in outcome.answers:
-        one = declared(sheet, found.id)
-        decimals = one.decimals if found.decimals is None else found.decimals
-        up = one.rounds_up
+def _print_answers(answered: Answered) -> None:
+    for joined in answered.figures:
+        one, found = joined
+        decimals, up = joined.decimals, one.rounds_up
         text = figure(found.value, decimals, one.unit if one.kind == "number" else "", up)
         if found.low is not None and found.high is not None:
             low, high = figure(found.low, decimals, up=up), figure(found.high, decimals, up=up)
@@ -132,11 +132,9 @@ def _print_answers(sheet: Sheet, outcome: Outcome) -> None:
             words = next(plain(option.label) for option in one.words if option.word == found.value)
             text = f"{words} ({found.value})"
         _out(f"{one.label}: {text}")
-        if found.working:
-            _out(f"    {found.working}")
-    listings = {listing.id: listing for listing in sheet.listings}
-    for table in outcome.tables:
-        listing = listings[table.id]
+        if words := working_words(joined):
+            _out(f"    {words}")
+    for listing, table in answered.tables:
         _out(f"\n{listing.label}")
         _out("\t".join(column.label for column in listing.columns))
         for row in table.rows:
@@ -263,7 +261,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if words.verb == "exercise":
         return exercise(words.chapter, words.seed, words.count)
     if words.verb == "fit":
-        from .records.cli import fit  # reads the whole of the batch record
+        from .daybook.cli import fit  # reads the whole of the batch record
 
         return fit([*words.files, *(["--json"] if words.json else [])])
     parser.print_help()
@@ -278,7 +276,7 @@ def _read(parser: _Parser, typed: Sequence[str]) -> argparse.Namespace:
     words, rest = parser.parse_known_args(typed)
     options = [word for word in rest if word.startswith("-")]
     if options or (rest and words.verb != "run"):
-        raise _Wrong(f"“{(options or rest)[0]}” means nothing here")
+        raise _Wrong(f"“{(options or rest)[0]}” means nothing here. Type the line without it")
     if rest:
         words.words += rest
     return words

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from importlib import import_module
+from typing import Any
 from xml.etree.ElementTree import Element
 
-from .answer import Answered, NotAnswered, answer, example_of, find_sheet
-from .declare import Refusal, Sheet
-from .form import add, draw_form, example_json, html
-from .results import place_elements, places
+from .asking.answer import Answered, NotAnswered, answer, example_of
+from .asking.declare import Refusal, Sheet
+from .drawing.elements import add, html
+from .drawing.form import draw_form, example_json
+from .drawing.results import place_elements, places
+from .sheets import find_sheet
 
 _BUTTONS = (
     ("example", "Fill in the example"),
@@ -98,7 +102,7 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
             words = _GUARDED_LINK
         off = {"hidden": ""} if action == "stop" else {}
         add(buttons, "button", type="button", data_action=action, text=words, **off)
-    from .paper_page import paper_links  # at build only: in the browser a sheet needs no record sheet
+    from .papers.page import paper_links  # at build only: in the browser a sheet needs no record sheet
 
     links = paper_links(sheet)
     if links is not None:
@@ -137,6 +141,10 @@ def status(missing: list[str]) -> str:
     return f"{len(missing)} more to fill in: {', '.join(missing)}."
 
 
+_ASKED_OF = {"exercise": "exercises.page", "paper": "papers.page", "code": "drawing.code", "records": "daybook.page"}
+"""Word in a request -> what answers it. Each is imported when it is first asked: a sheet's page needs none of them."""
+
+
 def respond(request: str) -> str:
     """Answer one request of the page.
 
@@ -154,22 +162,10 @@ def respond(request: str) -> str:
         ``places``, ``status``.
     """
     asked = json.loads(request)
-    if "exercise" in asked:
-        from . import exercise_page  # only where exercises stand: every sheet they use comes with them
-
-        return exercise_page.respond(asked)
-    if "paper" in asked:
-        from . import paper_page
-
-        return paper_page.respond(asked)
-    if "code" in asked:
-        from . import code
-
-        return code.respond(asked)
-    if "records" in asked:
-        from .records import page as records_page  # only where the day-book stands
-
-        return records_page.respond(asked)
+    for word, room in _ASKED_OF.items():
+        if word in asked:
+            reply_of: Callable[[dict[str, Any]], str] = import_module(f".{room}", __package__).respond
+            return reply_of(asked)
     sheet = find_sheet(asked["sheet"])
     result = answer(sheet, asked["questions"])
     reply: dict[str, object] = {"missing": [], "errors": [], "places": {}, "status": ""}

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from html import escape
 from pathlib import Path
 
-from calculators.answer import find_sheet
+from calculators.sheets import find_sheet
 from calculators.sources import SUBJECTS, Source, standing_words
 from site_src.settings import ROOT
 

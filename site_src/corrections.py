@@ -6,16 +6,19 @@ import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from datetime import date
+from html import unescape
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from calculators import __version__
-from calculators.answer import find_sheet
 from calculators.exercises import EXERCISES
+from calculators.sheets import find_sheet
 from site_src.settings import ROOT, BuildError
 
 FILE = ROOT / "docs" / "_includes" / "corrections.toml"
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+_HEADING = re.compile(r"<h1[^>]*>(.*?)(?:<a class=\"headerlink\"|</h1>)", re.DOTALL)
+_TAG = re.compile(r"<[^>]+>")
 _WORDS = ("DANGER", "WARNING", "CAUTION")
 
 
@@ -118,11 +121,21 @@ def as_data(corrections: Sequence[Correction], site: Path) -> list[dict[str, obj
                 "pages": [f"{page.strip('/')}/" for page in one.pages],
                 "marks": marks,
                 "dayBook": one.day_book,
+                "where": _where(one, site),
                 "wrong": " ".join(one.wrong.split()),
                 "now": " ".join(one.now.split()),
             }
         )
     return told
+
+
+def _where(one: Correction, site: Path) -> list[str]:
+    """Return the titles of what was wrong."""
+    titles = [find_sheet(sheet).title for sheet in one.sheets]
+    for page in one.pages:
+        found = _HEADING.search((site / page.strip("/") / "index.html").read_text("utf-8"))
+        titles.append(unescape(_TAG.sub("", found[1])) if found else page)
+    return titles + ["the day-book’s advice"] * one.day_book
 
 
 def marks_of(sheets: Sequence[str]) -> list[str]:

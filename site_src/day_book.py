@@ -5,16 +5,16 @@ from __future__ import annotations
 from functools import cache
 from xml.etree.ElementTree import Element
 
-from calculators.form import add, html
-from calculators.records.batch import Batch, by_batch
-from calculators.records.charts import figure_of, fit_sentence, steep_chart
-from calculators.records.course import Course, course_of
-from calculators.records.entry import Entry
-from calculators.records.exchange import take
-from calculators.records.forms import draw_forms
-from calculators.records.house import known_of
-from calculators.records.page import INVENTED
-from calculators.records.view import lines_table
+from calculators.daybook.batch.batch import Batch, by_batch
+from calculators.daybook.batch.course import Course, course_of
+from calculators.daybook.house.house import known_of
+from calculators.daybook.lines.entry import Entry
+from calculators.daybook.lines.exchange import take
+from calculators.daybook.page import INVENTED
+from calculators.daybook.pages.charts import figure_of, fit_sentence, steep_chart
+from calculators.daybook.pages.forms import draw_forms
+from calculators.daybook.pages.view import lines_table
+from calculators.drawing.elements import add, html
 from site_src.settings import ROOT
 
 DEMO = ROOT / "docs" / "assets" / "demo-batches.json"

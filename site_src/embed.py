@@ -33,13 +33,13 @@ from markdown.extensions import Extension
 from markdown.preprocessors import Preprocessor
 from pymdownx.superfences import SuperFencesException
 
-from calculators.exercise_page import embed_exercises
-from calculators.form import html
+from calculators.daybook.lines.schema import column_lines, kind_lines
+from calculators.drawing.elements import html
+from calculators.drawing.results import source_list
+from calculators.exercises.page import embed_exercises
 from calculators.page import embed
-from calculators.paper_page import embed_paper
+from calculators.papers.page import embed_paper
 from calculators.plates import plate_of
-from calculators.records.schema import column_lines, kind_lines
-from calculators.results import source_list
 from site_src.citations import page_lines
 from site_src.corrections import correction_lines
 from site_src.day_book import day_book

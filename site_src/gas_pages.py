@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from calculators.gas_words import limit_name
 from calculators.plates.gases import WORDS
 from calculators.rules.gases import GASES, Kind, limits_of, order_to_leave, strictest
 from calculators.sources import SOURCES
+from calculators.words.gas import limit_name
 
 
 def _least(gas: str, *kinds: Kind) -> str:

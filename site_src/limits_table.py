@@ -9,11 +9,11 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from calculators.figures import plain_number
-from calculators.links import as_markdown
+from calculators.asking.figures import plain_number
+from calculators.asking.units import shown
+from calculators.drawing.links import as_markdown
 from calculators.rules.limit import BOOK, Limit, Signs
 from calculators.rules.limits import every, of_page
-from calculators.units import shown
 
 HEAD = ("| What | Accept | Watch | Stop and ask |", "|---|---|---|---|")
 NOTHING = "—"

@@ -8,7 +8,7 @@ import shutil
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
-from calculators.answer import find_sheet, sheet_ids
+from calculators.sheets import find_sheet, sheet_ids
 from site_src.app import app_archive
 from site_src.compress import compress_file, compress_site
 from site_src.corrections import Correction, as_data

@@ -17,9 +17,9 @@ from xml.etree.ElementTree import Element, fromstring
 
 from markdown.extensions.toc import slugify
 
+from calculators.drawing.elements import add, html
+from calculators.drawing.links import fill
 from calculators.exercises import EXERCISES
-from calculators.form import add, html
-from calculators.links import fill
 from calculators.plates import PLATES, picture_of
 from site_src.facts import fill_facts
 from site_src.limits_table import filled, limit_lines

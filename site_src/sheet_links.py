@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from xml.etree.ElementTree import Element
 
-from calculators.answer import find_sheet
-from calculators.form import add, html
+from calculators.drawing.elements import add, html
+from calculators.sheets import find_sheet
 
 
 def sheet_links(body: str) -> str:

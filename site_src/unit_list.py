@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from calculators.units import UNITS, Unit, convert
+from calculators.asking.units import UNITS, Unit, convert
 
 _OF_A_SCALE = (50.0, 300.0)  # degrees shown, where one scale is no multiple of the other
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..exercise import Exercise
 from . import counts, germination, kiln, safety, steeping
+from .exercise import Exercise
 
 CHAPTERS: dict[str, tuple[Exercise, ...]] = {
     "steeping": steeping.EXERCISES,

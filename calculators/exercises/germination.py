@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..exercise import Case, Draw, Exercise, Pick, Slip
+from .exercise import Case, Draw, Exercise, Pick, Slip
 
 CHAPTER = "germination"
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..exercise import Case, Draw, Exercise, Slip
+from ..models.weights.moisture import weight_after
+from .exercise import Case, Draw, Exercise, Slip
 
 CHAPTER = "kiln"
 
@@ -22,7 +23,8 @@ def _less_the_points(case: Case) -> float:
 
 
 def _dry_matter(case: Case) -> float:
-    return case.values["green_malt_kg"] * (1 - case.values["green_malt_moisture"] / 100)
+    v = case.values
+    return weight_after(weight_kg=v["green_malt_kg"], moisture=v["green_malt_moisture"], new_moisture=0.0)
 
 
 EXERCISES = (

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ..exercise import Case, Draw, Exercise, Pick, Slip
+from ..models.weights.basket import basket_dry_matter
+from ..models.weights.moisture import dry_basis
+from .exercise import Case, Draw, Exercise, Pick, Slip
 
 CHAPTER = "steeping"
 
@@ -11,8 +13,7 @@ def dry_basis_of(answer: str) -> Slip:
     """The moisture given on the dry matter instead of the wet weight."""
 
     def formula(case: Case) -> float:
-        moisture = case.answers[answer]
-        return 100 * moisture / (100 - moisture)
+        return dry_basis(moisture=case.answers[answer])
 
     return Slip(
         "dry-basis",
@@ -38,7 +39,8 @@ def _gain_for_water(case: Case) -> float:
 
 def _water_share_of_gross(case: Case) -> float:
     v = case.values
-    dry = v["sample_g"] * (1 - v["barley_moisture"] / 100) * (1 - v["dry_matter_lost"] / 100)
+    of = {name: v[name] for name in ("sample_g", "barley_moisture", "dry_matter_lost")}
+    dry = basket_dry_matter(**of)
     return 100 * (1 - dry / v["gross_now_g"])
 
 
@@ -47,8 +49,7 @@ def _grain_without_basket(case: Case) -> float:
 
 
 def _share_of_dry(case: Case) -> float | None:
-    moisture = case.answers["moisture"]
-    return 100 * moisture / (100 - moisture)
+    return dry_basis(moisture=case.answers["moisture"])
 
 
 def _added_losses(case: Case) -> float:

@@ -2,5 +2,5 @@
 
 Nothing here knows of sheets or pages, and only ``living.ensemble``, ``living.draws``,
 ``living.shells`` and ``living.arrays`` know numpy.  A function checks its own
-limits and raises :class:`calculators.models.limits.OutOfRange`.
+limits and raises :class:`calculators.models.bounds.OutOfRange`.
 """

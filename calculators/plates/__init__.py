@@ -10,11 +10,11 @@ from collections.abc import Callable
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
-from ..chart import Data
-from ..declare import Picture
-from ..form import add
-from ..pictures import data_of, draw
-from ..results import numbers_table
+from ..asking.declare import Picture
+from ..drawing.chart import Data
+from ..drawing.elements import add
+from ..drawing.pictures import data_of, draw
+from ..drawing.results import numbers_table
 from ..rules.gases import CO2, PH3
 from . import corn, gas, uptake, weights
 

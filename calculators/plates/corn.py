@@ -6,10 +6,11 @@ from math import pi
 from typing import NamedTuple
 from xml.etree.ElementTree import Element, SubElement
 
-from ..chart import Data, begin, put_rule, put_text
-from ..figures import fixed, plain_number
-from ..models.hydration import steep
-from ..models.steep_course import Steep
+from ..asking.figures import fixed, plain_number
+from ..drawing.chart import Data, begin, put_rule, put_text
+from ..models.steep.course import Steep
+from ..models.steep.hydration import steep
+from ..models.weights.moisture import dry_basis, wet_basis
 
 STAGES = ((8.0, 14.0), (8.0, 14.0), (8.0, 14.0), (12.0, 14.0), (3.0, 14.0))
 BARLEY_MOISTURE = 12.5
@@ -112,7 +113,6 @@ def mean_of_rings(hours: float) -> float:
     total = volume = 0.0
     for r, moisture in zip(radii, course.profile(hours, radii), strict=True):
         shell = 4.0 * pi * r * r / count
-        total += shell * moisture / (100.0 - moisture)
+        total += shell * dry_basis(moisture=moisture)
         volume += shell
-    mean = total / volume
-    return 100.0 * mean / (1.0 + mean)
+    return wet_basis(moisture_db=total / volume)

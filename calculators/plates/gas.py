@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ..chart import Data
-from ..declare import Axis, Band, Chart, Line, Mark
-from ..figures import fixed, plain_number
-from ..gas_words import (
+from ..asking.declare import Axis, Band, Chart, Line, Mark
+from ..asking.figures import fixed, plain_number
+from ..drawing.chart import Data
+from ..models.bed import respiration
+from ..models.gas import shut_vessel
+from ..models.gas.dilution import gas_m3_h
+from ..rules import gases
+from ..words.gas import (
     ALARM_PPM,
     STAGES,
     STEEP_RATIOS,
@@ -17,9 +21,6 @@ from ..gas_words import (
     percent_words,
     printed_words,
 )
-from ..models import respiration, shut_vessel
-from ..models.gas import gas_m3_h
-from ..rules import gases
 
 DRUM = shut_vessel.EXAMPLE_DRUM
 SHUT = shut_vessel.shut(**DRUM)

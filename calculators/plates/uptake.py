@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from math import sqrt
 
-from ..chart import Data
-from ..declare import Axis, Band, Chart, Dots, Line
-from ..figures import fixed, plain_number
-from ..models.hydration import steep
-from ..models.steep_course import Steep
-from ..models.steep_doubt import TYPICAL, Trust, trust
-from ..models.steep_fit import Reading, fit
+from ..asking.declare import Axis, Band, Chart, Dots, Line
+from ..asking.figures import fixed, plain_number
+from ..drawing.chart import Data
+from ..models.steep.course import Steep
+from ..models.steep.doubt import TYPICAL, Trust, trust
+from ..models.steep.fit import Reading, fit
+from ..models.steep.hydration import steep
+from ..models.weights.moisture import dry_basis, wet_basis
 from .lots import HOURS, MOISTURE, START_MOISTURE, WATER_TEMP_C
 
 LOTS = tuple(MOISTURE)
@@ -164,10 +165,10 @@ def _thomson() -> tuple[str, str, str]:
 
 def _korea() -> tuple[str, str, str]:
     course = steep(barley_moisture=START_MOISTURE, stages=[(72.0, 20.0)], film_db=0.0)
-    start = START_MOISTURE / (100.0 - START_MOISTURE)
+    start = dry_basis(moisture=START_MOISTURE) / 100.0
 
     def hours_to(gain: float) -> float:
-        target = 100.0 * (start + gain) / (1.0 + start + gain)
+        target = wet_basis(moisture_db=100.0 * (start + gain))
         reached = course.time_to_moisture(target, 1000.0)
         assert reached is not None
         return reached

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from ..chart import Data
-from ..figures import fixed
-from ..models.moisture import weight_after
+from ..asking.figures import fixed
+from ..drawing.chart import Data
+from ..models.weights.moisture import weight_after
 
 BARLEY_MOISTURE = 12.0
 LOST = (6.0, 3.0)

@@ -5,17 +5,19 @@ The share of chitted corns is taken as it was counted, as the pages take it; how
 
 from typing import Literal, NamedTuple
 
-from ..models.distributions import beta_share
-from ..models.enough import corns_to_decide
+from ..models.counts.distributions import beta_share
+from ..models.counts.enough import corns_to_decide
 from .counting import CHITS, asked_for
-from .limit import Limit, Mark, judge
+from .limit import Limit, edge, judge
 from .limits import casting, steeping
+from .lines import Line
 
 Word = Literal["hold", "wet-again", "cast"]
 To = Literal["couch", "drum"]
-What = Literal["musty", "sour", "chit-cast", "chit-dip", "moisture", "warm", "rested"]
 
 SOUR, MUSTY = "sour", "musty"
+CHITS_OF = (casting.CHIT.id, casting.CHIT_COUCH.id, steeping.CHIT_LAST_DIP.id)
+"""The limits of the chits."""
 STEP = 100
 """Corns are counted in lots of so many, as the page counts them."""
 
@@ -38,17 +40,11 @@ class Seen(NamedTuple):
     wanted_dip: float
 
 
-class Line(NamedTuple):
-    """A finding that decided: what, its value, the edge it was held against, and whether it keeps it."""
-
-    what: What
-    value: float
-    edge: float
-    mark: Mark
-
-
 class Verdict(NamedTuple):
     """The word, the lines that decided, and how sure the count of the chits is.
+
+    A line's ``rule`` is ``sour`` or ``musty``, or the id of a limit: of the chits, of the moisture against its target,
+    of the grain's warmth in a rest and of the hours of a rest.
 
     ``under`` is the chance that the true share lies under the edge that decided about the chits, ``edge``.
     ``more`` corns would settle it; None where it is settled, or where no half hour's counting settles it.
@@ -65,7 +61,7 @@ class Verdict(NamedTuple):
 
 def wanted_for(to: To) -> float:
     """Give the share of chitted corns from which grain is cast to a couch or to a drum [%]."""
-    return float(limit_of(to).accept_low or 0.0)
+    return edge(limit_of(to).accept_low)
 
 
 def limit_of(to: To) -> Limit:
@@ -98,14 +94,18 @@ def decide(seen: Seen) -> Verdict:
     at_cast = _own(limit_of(seen.to), seen.wanted)
     at_dip = _own(steeping.CHIT_LAST_DIP, seen.wanted_dip)
     gap = seen.target - seen.moisture
-    short = gap > float(casting.OFF_TARGET.accept_high or 0.0)
-    wet = Line("moisture", seen.moisture, seen.target, "watch" if short else "accept")
-    cast = Line("chit-cast", share, seen.wanted, judge(at_cast, share))
-    dip = Line("chit-dip", share, seen.wanted_dip, judge(at_dip, share))
-    warm = _passed("warm", seen.grain_temp_c, steeping.REST_TEMP.stop_high)
-    rested = _passed("rested", seen.hours_since_drain, steeping.REST.accept_high)
+    short = gap > edge(casting.OFF_TARGET.accept_high)
+    wet = Line(casting.OFF_TARGET.id, "watch" if short else "accept", seen.moisture, seen.target, casting.OFF_TARGET)
+    cast = Line(at_cast.id, judge(at_cast, share), share, seen.wanted, at_cast)
+    dip = Line(at_dip.id, judge(at_dip, share), share, seen.wanted_dip, at_dip)
+    hot, long = edge(steeping.REST_TEMP.stop_high), edge(steeping.REST.accept_high)
+    warm = rested = None
+    if seen.grain_temp_c > hot:
+        warm = Line(steeping.REST_TEMP.id, "stop", seen.grain_temp_c, hot, steeping.REST_TEMP)
+    if seen.hours_since_drain >= long:
+        rested = Line(steeping.REST.id, "watch", seen.hours_since_drain, long, steeping.REST)
     if seen.smell in (MUSTY, SOUR):
-        bad = Line("musty" if seen.smell == MUSTY else "sour", 0.0, 0.0, "stop")
+        bad = Line(seen.smell, "stop", seen.smell)
         return _verdict(seen, "hold", bad, wet, cast)
     if not short:
         if cast.mark == "accept":
@@ -125,21 +125,15 @@ def decide(seen: Seen) -> Verdict:
 
 def _own(given: Limit, wanted: float) -> Limit:
     """The limit with the share that this reader wants; the stop is never above it."""
-    return given._replace(accept_low=wanted, stop_low=min(float(given.stop_low or 0.0), wanted))
-
-
-def _passed(what: What, value: float, edge: float | None) -> Line | None:
-    """A finding past its edge, or None."""
-    if edge is None or (value < edge if what == "rested" else value <= edge):
-        return None
-    return Line(what, value, edge, "watch")
+    return given._replace(accept_low=wanted, stop_low=min(edge(given.stop_low), wanted))
 
 
 def _verdict(seen: Seen, word: Word, *lines: Line) -> Verdict:
     share = seen.chitted / seen.counted
-    edge = next((line.edge for line in lines if line.what in ("chit-cast", "chit-dip")), seen.wanted)
-    under = beta_share(edge / 100.0, seen.chitted + 0.5, seen.counted - seen.chitted + 0.5)
-    needed = corns_to_decide(share=share, limit=edge / 100.0)
+    held = next((line.edge for line in lines if line.rule in CHITS_OF), seen.wanted)
+    assert isinstance(held, (int, float))
+    under = beta_share(held / 100.0, seen.chitted + 0.5, seen.counted - seen.chitted + 0.5)
+    needed = corns_to_decide(share=share, limit=held / 100.0)
     settled = needed is not None and needed <= seen.counted
     more = None if settled else asked_for(needed, seen.counted, STEP, CHITS)
-    return Verdict(word, lines, 100.0 * share, edge, under, settled, more)
+    return Verdict(word, lines, 100.0 * share, held, under, settled, more)

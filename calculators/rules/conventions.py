@@ -1,6 +1,6 @@
 """Figures of the trade that are no limits, and that more than one place goes by: each stands here once."""
 
-from ..models.limits import Limits
+from ..models.bounds import Bounds
 
 ROUND_EVERY_H = 4.0
 """Hours from one round of a floor to the next: common practice (trade judgement)."""
@@ -20,5 +20,5 @@ READY_AT_C = 15.0
 READY_DAYS = 5.0
 """Days from the cast to ready at 15 C, where the house has no batches of its own: 5 to 7 at 12 to 17 C (published)."""
 
-MALTING_LOSS = Limits(6.0, 12.0)
+MALTING_LOSS = Bounds(6.0, 12.0)
 """Usual loss of dry matter from barley to dressed malt, % of it (from memory)."""

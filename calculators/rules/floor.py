@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from math import inf
 from typing import NamedTuple
 
-from ..models.floor import Band, Guess, band, hours_until
+from ..models.bed.floor import Band, Guess, band, hours_until
 from .conventions import NOTICEABLE_K, SOON_H
 from .limit import Limit
 from .limits import casting

@@ -2,13 +2,15 @@
 
 from typing import Literal, NamedTuple
 
-from ..models.counts import Interval, clopper_pearson
-from ..models.enough import corns_to_decide
+from ..models.counts.enough import corns_to_decide
+from ..models.counts.intervals import Interval, clopper_pearson
 from .counting import DISHES, asked_for
-from .limit import Mark, judge_interval
-from .limits.germination_test import CAPACITY, ENERGY
+from .limit import Mark, judge, judge_interval
+from .limits.germination_test import CAPACITY, ENERGY, WATER_SENSITIVITY
 
 Word = Literal["meets-limit", "dormant", "capacity-low", "grey-band", "undecided"]
+Sensitivity = Literal["slight", "some", "sensitive"]
+SENSITIVITIES: dict[Mark, Sensitivity] = {"accept": "slight", "watch": "some", "stop": "sensitive"}
 Test = Literal["energy", "capacity"]
 Because = Literal["intervals", "dishes-differ", "capacity-below-energy", "capacity-not-tested", "open"]
 
@@ -102,6 +104,22 @@ def decide(energy: Tally, capacity: Tally | None, edges: Edges) -> Verdict:
     if 100.0 * capacity.interval.low >= edges.never_under:
         return Verdict("grey-band" if grey else "dormant", "intervals")
     return _open("capacity", capacity, edges.never_under)
+
+
+def sensitivity(points: float) -> Sensitivity:
+    """Give the class of water sensitivity, by the edges of the table.
+
+    Parameters
+    ----------
+    points : float
+        Energy in 4 ml less energy in 8 ml [points].
+
+    Examples
+    --------
+    >>> [sensitivity(points) for points in (9.9, 10, 29.9, 30)]
+    ['slight', 'some', 'some', 'sensitive']
+    """
+    return SENSITIVITIES[judge(WATER_SENSITIVITY, points)]
 
 
 def _percent(tally: Tally) -> tuple[float, float]:

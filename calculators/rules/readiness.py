@@ -5,15 +5,16 @@ there is one, and so is a corn overshot beyond the limit. The share at three qua
 waiting; the share overshot decides about going.
 """
 
+import math
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from ..models import acrospire
-from ..models.counts import clopper_pearson
-from ..models.distributions import beta_share
-from ..models.posterior import expected_over, expected_short, likely_outcomes
+from ..models.counts import acrospire
+from ..models.counts.distributions import beta_share
+from ..models.counts.intervals import clopper_pearson
+from ..models.counts.posterior import expected_over, expected_short, likely_outcomes
 from .counting import ACROSPIRES
-from .limit import COMMON, OURS
+from .limit import COMMON, OURS, edge
 from .limits.readiness import FLOUR
 
 Word = Literal["kiln-now", "wait", "count-more", "late"]
@@ -93,7 +94,7 @@ class Before(NamedTuple):
 
 
 class Wait(NamedTuple):
-    """Growth still needed [corn lengths] and the hours it takes, with their 95 % range [h]."""
+    """Growth still needed [corn lengths] and the hours it takes, with their 95 % range by count and growth [h]."""
 
     grown: float
     hours: float
@@ -173,7 +174,7 @@ def decide(seen: Seen) -> Verdict:
     facts = (kiln, waiting, after_h, late, growth, before, weights)
     if late >= LATE_FROM:
         return Verdict("late", "overshot", *facts, None)
-    if seen.flour and 100.0 * clopper_pearson(*seen.flour).high < float(FLOUR.accept_low or 0.0):
+    if seen.flour and 100.0 * clopper_pearson(*seen.flour).high < edge(FLOUR.accept_low):
         longer = wait._replace(hours=max(wait.hours, RUB_AGAIN_H), high=max(wait.high, RUB_AGAIN_H)) if wait else None
         return Verdict("wait", "rub", *facts, longer)
     goes = kiln.total <= waiting.total
@@ -269,10 +270,23 @@ def _late(seen: Seen) -> float:
 def _wait(weights: Classes, seen: Seen, growth: Growth) -> Wait | None:
     if not growth.sure:
         return None
-    grown = acrospire.growth_needed(weights=weights, target=seen.target / 100.0)
-    speeds = (growth.value, growth.value + _SURE * growth.sd, growth.value - _SURE * growth.sd)
-    best, soonest, latest = (24.0 * grown / max(speed, 0.25 * growth.value) for speed in speeds)
-    return Wait(grown, max(best, LEAST_WAIT_H), max(soonest, LEAST_WAIT_H), max(latest, LEAST_WAIT_H))
+    target, corns = seen.target / 100.0, sum(weights)
+    grown = acrospire.growth_needed(weights=weights, target=target)
+    best = 24.0 * grown / growth.value
+    ready = sum(weights[acrospire.READY :]) / corns
+    doubt = _SURE * math.sqrt(ready * (1.0 - ready) / corns) * corns
+    far = [
+        acrospire.growth_needed(weights=_scaled(weights, -side * doubt, side * doubt), target=target)
+        for side in (min(1.0, 0.9 * corns * (1.0 - ready) / doubt), -min(1.0, 0.9 * corns * ready / doubt))
+    ]
+    reach = _SURE * math.hypot(growth.sd, DAY_TO_DAY_SD)
+    speeds = [max(speed, 0.25 * growth.value) for speed in (growth.value + reach, growth.value - reach)]
+    # the doubt of the count and that of the growth are of two kinds: their squares add up
+    low, high = (
+        math.hypot(24.0 * needed / growth.value - best, 24.0 * grown / speed - best)
+        for needed, speed in zip(far, speeds, strict=True)
+    )
+    return Wait(grown, *(max(hours, LEAST_WAIT_H) for hours in (best, best - low, best + high)))
 
 
 def _more(weights: Classes, seen: Seen, growth: Growth, goes: bool, costs: float) -> tuple[int | None, float]:
@@ -281,16 +295,19 @@ def _more(weights: Classes, seen: Seen, growth: Growth, goes: bool, costs: float
         return None, 0.0
     place = acrospire.READY
     short, long = sum(weights[:place]), sum(weights[place:])
+
+    def turned(shown: int, corns: int) -> float:
+        """The points that such a count saves: those between the roads, where it turns the decision."""
+        then = _scaled(weights, float(corns - shown), float(shown))
+        gain = _kiln(then, seen).total - _waiting(then, seen, growth)[0].total
+        return max(gain if goes else -gain, 0.0)
+
     best: tuple[float, int | None, float] = (0.0, None, 0.0)
-    for corns in STEPS:
-        if corns > ACROSPIRES.in_half_an_hour:
-            break
-        saved, outcomes = 0.0, likely_outcomes(above=long, below=short, corns=corns)
-        for shown in outcomes:
-            then = _scaled(weights, float(corns - shown), float(shown))
-            gain = _kiln(then, seen).total - _waiting(then, seen, growth)[0].total
-            # a count saves only where it turns the decision
-            saved += max(gain if goes else -gain, 0.0) / len(outcomes)
+    for corns in reversed([step for step in STEPS if step <= ACROSPIRES.in_half_an_hour]):
+        outcomes = likely_outcomes(above=long, below=short, corns=corns)
+        if not any(turned(shown, corns) for shown in (outcomes[0], outcomes[-1])):
+            break  # the largest count moves furthest: where it turns nothing, no smaller one does
+        saved = sum(turned(shown, corns) for shown in outcomes) / len(outcomes)
         net = saved - HUNDRED_COUNTED.points * corns / 100.0
         best = max(best, (net, corns, saved), key=lambda one: one[0])
     return best[1], best[2]

@@ -7,10 +7,9 @@ An order past a stop is no order: it is named as a stop, and what the page teach
 from collections.abc import Iterable, Sequence
 from typing import Literal, NamedTuple
 
-from ..models.grain_tests import SENSITIVITY_CLASSES
-from ..models.hydration import STAGE_HOURS, STAGES, run
-from ..models.steep_course import Stage, Steep
-from ..models.steep_wishes import PlanEdges
+from ..models.steep.course import Stage, Steep
+from ..models.steep.hydration import STAGE_HOURS, STAGES, run
+from ..models.steep.wishes import PlanEdges
 from .limit import Limit, Mark, edge, judge
 from .limits.casting import MOISTURE, OFF_TARGET
 from .limits.germination_test import WATER_SENSITIVITY
@@ -35,8 +34,7 @@ DRAINS = (FIRST_DRAIN, SECOND_DRAIN)
 ACCEPTED_H, MOST_H = edge(IMMERSION.accept_high), edge(IMMERSION.stop_high)
 """An immersion that is accepted, and the longest before it is a stop [h]."""
 
-STRONG_POINTS = SENSITIVITY_CLASSES[-1][0]
-_SENSITIVE = {"accept": (0.0, MOST_H), "watch": (8.0, ACCEPTED_H), "stop": (12.0, 6.0), "strong": (16.0, 6.0)}
+_SENSITIVE = {"accept": (0.0, MOST_H), "watch": (8.0, ACCEPTED_H), "stop": (12.0, 6.0)}
 """By how the sensitivity is judged: hours of rest at least, hours of an immersion at most (common practice)."""
 
 Word = Literal["split", "warm", "sprinkle", "again"]
@@ -340,10 +338,10 @@ def rest_for(*, water_sensitivity: float) -> float:
 
     Examples
     --------
-    >>> [rest_for(water_sensitivity=s) for s in (9, 10, 30, 60)]
-    [0.0, 8.0, 12.0, 16.0]
+    >>> [rest_for(water_sensitivity=s) for s in (9, 11, 31, 60)]
+    [0.0, 8.0, 12.0, 12.0]
     """
-    return _SENSITIVE[_sensitive(water_sensitivity)][0]
+    return _SENSITIVE[judge(WATER_SENSITIVITY, water_sensitivity)][0]
 
 
 def longest_for(*, water_sensitivity: float) -> float:
@@ -359,11 +357,7 @@ def longest_for(*, water_sensitivity: float) -> float:
     float
         Hours: common practice.
     """
-    return _SENSITIVE[_sensitive(water_sensitivity)][1]
-
-
-def _sensitive(points: float) -> str:
-    return "strong" if points > STRONG_POINTS else judge(WATER_SENSITIVITY, points)
+    return _SENSITIVE[judge(WATER_SENSITIVITY, water_sensitivity)][1]
 
 
 def bounds() -> PlanEdges:

@@ -4,20 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..cautions import NO_ENTRY, PROCESS_AIR
-from ..declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Sheet
-from ..figures import at_least, fixed, plain_number
-from ..limit_words import limit_notes
-from ..models import bed, humid_air, respiration
-from ..models.bed import BedAir
-from ..models.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
-from ..models.limits import Limits, OutOfRange
-from ..questions import barley_kg, barley_moisture, number
+from ..asking.declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Sheet
+from ..asking.figures import at_least, carried, fixed, plain_number
+from ..models.bed import air as bed
+from ..models.bed import humid_air, respiration
+from ..models.bed.air import BedAir
+from ..models.bed.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
+from ..models.bounds import BED_MOISTURE, Bounds, OutOfRange
 from ..rules import drum
 from ..rules.drum import DrumSight
 from ..rules.limits import floor_germination as edges
 from ..rules.limits.drum_germination import AIR_ON_RH
 from ..rules.lines import Line, passed
+from ..words.cautions import NO_ENTRY, PROCESS_AIR
+from ..words.limits import limit_notes
+from ..words.questions.shared import barley_kg, barley_moisture, number
 
 _HIGH_CO2 = 0.5
 _LEAST_RISE_K = 0.1
@@ -93,7 +94,7 @@ bed_moisture = number(
     "bed_moisture",
     "Moisture of the bed",
     "%",
-    bed.BED_MOISTURE,
+    BED_MOISTURE,
     "Only the points lost a day rest on it.",
     default="45",
 )
@@ -101,7 +102,7 @@ peak_factor = number(
     "peak_factor",
     "Busiest day against the mean",
     "",
-    Limits(1.0, 3.0),
+    Bounds(1.0, 3.0),
     "1 when you typed the busiest day’s own figure.",
     default=plain_number(max(respiration.DAY_SHARES)),
     source="our assumption, from memory: 1.3 to 1.8",
@@ -153,63 +154,70 @@ def work(
         Found(
             "peak_airflow_m3_h",
             volume * peak_factor,
-            f"{fixed(volume, 0)} m³/h × {plain_number(peak_factor)} = {fixed(volume * peak_factor, 0)} m³/h",
+            f"{carried(volume)} m³/h × {plain_number(peak_factor)} = {fixed(volume * peak_factor, 0)} m³/h",
         ),
         Found(
             "airflow_m3_h",
             volume,
-            f"{fixed(heat, 2)} kW × 3600 / {fixed(through.heat_kj, 3)} kJ/kg = {fixed(dry_air, 0)} kg of dry "
+            f"{carried(heat)} kW × 3600 / {fixed(through.heat_kj, 3)} kJ/kg = {carried(dry_air)} kg of dry "
             f"air an hour; × {fixed(sprayed.volume_m3, 4)} m³/kg = {fixed(volume, 0)} m³/h",
         ),
         Found(
             "airflow_m3_h_t",
             volume / tonnes,
-            f"{fixed(volume, 0)} m³/h / {plain_number(tonnes)} t = {fixed(volume / tonnes, 0)}",
+            f"{carried(volume)} m³/h / {carried(tonnes)} t = {fixed(volume / tonnes, 0)}",
         ),
         Found(
             "heat_kw",
             heat,
-            f"{plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100 = {fixed(dry_kg, 0)} kg "
-            f"dry; × {plain_number(dry_matter_loss_per_day)}/100 = {fixed(respired, 1)} kg a day × "
+            f"{plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100 = {carried(dry_kg)} kg "
+            f"dry; × {plain_number(dry_matter_loss_per_day)}/100 = {carried(respired)} kg a day; × "
             f"{fixed(respiration.HEAT_MJ_PER_KG, 2)} MJ/kg / 86.4 = {fixed(heat, 2)} kW",
         ),
-        Found("peak_heat_kw", heat * peak_factor, f"{fixed(heat, 2)} kW × {plain_number(peak_factor)}"),
+        Found(
+            "peak_heat_kw",
+            heat * peak_factor,
+            f"{carried(heat)} kW × {plain_number(peak_factor)} = {fixed(heat * peak_factor, 1)} kW",
+        ),
         Found(
             "vapour_percent",
             100.0 * (1.0 - through.sensible_share),
-            f"of {fixed(through.heat_kj, 3)} kJ carried off by a kilogram of dry air, "
-            f"{fixed(through.sensible_kj, 3)} kJ warm it; the rest is water made vapour",
+            f"all that does not warm the air: 100 × "
+            f"({fixed(through.heat_kj, 3)} − {fixed(through.sensible_kj, 3)}) / {fixed(through.heat_kj, 3)} = "
+            f"{fixed(100.0 * (1.0 - through.sensible_share), 0)} %",
         ),
         Found(
             "water_lost_kg_day",
             water,
-            f"{fixed(dry_air, 0)} kg/h × {fixed(1000 * through.water_kg, 3)} g/kg × 24 h = {fixed(water, 0)} kg",
+            f"{carried(dry_air)} kg/h × {fixed(1000 * through.water_kg, 3)} g/kg × 24 h / 1000 = {fixed(water, 0)} kg",
         ),
         Found(
             "moisture_lost_points_day",
             bed_moisture - after,
-            f"{plain_number(bed_moisture)} % less {fixed(after, 2)} % a day later: {fixed(water, 0)} kg "
-            f"evaporated, {fixed(respiration.water_formed_kg_day(respired_kg_day=respired), 1)} kg formed, "
-            f"{fixed(respired, 1)} kg of dry matter gone",
+            _dried(dry_kg, bed_moisture, after, water, respired),
         ),
         Found(
             "co2_kg_h",
             gas,
-            f"{fixed(respired, 1)} kg a day × {fixed(respiration.CO2_PER_KG, 3)} / 24 = {fixed(gas, 2)} kg/h",
+            f"{carried(respired)} kg a day × {fixed(respiration.CO2_PER_KG, 3)} / 24 = {fixed(gas, 2)} kg/h",
         ),
         Found(
             "co2_percent",
             percent,
             f"{bed.OUTDOOR_CO2_PERCENT} % outdoors + "
-            f"{fixed((percent - bed.OUTDOOR_CO2_PERCENT) * fresh_air_percent / 100, 3)} % a pass × 100 / "
-            f"{plain_number(fresh_air_percent)}",
+            f"{carried((percent - bed.OUTDOOR_CO2_PERCENT) * fresh_air_percent / 100, 3)} % a pass × 100 / "
+            f"{plain_number(fresh_air_percent)} = {fixed(percent, 2)} %",
         ),
     ]
     if fan_pa is not None:
         found += _fan(fan_pa, fan_efficiency, sprayed, warming, volume)
     if on is not sprayed:
         found += [
-            Found("bed_air_c", on.temp_c, f"{plain_number(air_on_c)} °C + {fixed(warming, 2)} K"),
+            Found(
+                "bed_air_c",
+                on.temp_c,
+                f"{plain_number(air_on_c)} °C + {fixed(warming, 2)} K = {fixed(on.temp_c, 1)} °C",
+            ),
             Found("bed_air_rh", on.relative_humidity, "the same water in warmer air"),
         ]
     alone = heat * 3600.0 / (humid_air.DRY_AIR_KJ_KG_K * (off.temp_c - on.temp_c)) * sprayed.volume_m3
@@ -244,6 +252,20 @@ def _through(on: MoistAir, off: MoistAir, warming: float) -> BedAir:
         ) from None
 
 
+def _dried(dry: float, moisture: float, after: float, evaporated: float, respired: float) -> str:
+    """The bed's water and dry matter a day later, and the points between the two moistures."""
+    water, formed = dry * moisture / (100.0 - moisture), respiration.water_formed_kg_day(respired_kg_day=respired)
+    left = water - evaporated + formed
+    if left <= 0.0:
+        return f"{plain_number(moisture)} % − 0 % = {fixed(moisture, 2)} points, all the water there is"
+    return (
+        f"{carried(dry)} × {plain_number(moisture)} / (100 − {plain_number(moisture)}) − {carried(evaporated)} + "
+        f"{carried(formed)} formed = {carried(left)} kg of water then; {plain_number(moisture)} − 100 × "
+        f"{carried(left)} / ({carried(left)} + {carried(dry)} − {carried(respired)}) = "
+        f"{fixed(moisture - after, 2)} points"
+    )
+
+
 def _fan(pa: float, efficiency: float, air: MoistAir, warming: float, volume: float) -> list[Found]:
     power = pa * volume / 3600.0 / efficiency / 1000.0
     return [
@@ -256,7 +278,7 @@ def _fan(pa: float, efficiency: float, air: MoistAir, warming: float, volume: fl
         Found(
             "fan_kw",
             power,
-            f"{plain_number(pa)} Pa × {fixed(volume, 0)} m³/h / 3600 / {plain_number(efficiency)} "
+            f"{plain_number(pa)} Pa × {carried(volume)} m³/h / 3600 / {plain_number(efficiency)} / 1000 "
             f"= {fixed(power, 2)} kW",
         ),
     ]
@@ -395,6 +417,7 @@ SHEET = Sheet(
             0,
             rests_on=_AIR,
             trust=f"Under about {plain_number(AIR_ON_RH.accept_low or 0)} % the bed dries.",
+            worked="model",
         ),
     ),
     work=work,

@@ -4,38 +4,28 @@ from __future__ import annotations
 
 from typing import Literal
 
-from ..cast_words import found_of, notes_of
-from ..counted import LEAST_CORNS, SAMPLE_REMARK, Count
-from ..declare import (
-    Answer,
-    AskAgain,
-    Axis,
-    Choice,
-    Found,
-    Note,
-    Number,
-    Option,
-    Outcome,
-    Sheet,
-    Spans,
-)
-from ..figures import fixed, plain_number
-from ..models.counts import wilson
-from ..models.hydration import steep
-from ..models.limits import STEEPED_MOISTURE, Limits
-from ..models.steep_fit import Reading, fit
-from ..order_words import order_notes, stop_notes, way_words
-from ..questions import barley_moisture as asked_moisture
-from ..questions import grain_temp_c as asked_grain_temp
-from ..questions import number, target_moisture
-from ..questions import water_temp_c as asked_water_temp
+from ..asking.declare import Answer, AskAgain, Axis, Choice, Found, Note, Number, Option, Outcome, Sheet, Spans
+from ..asking.figures import fixed, plain_number
+from ..models.bounds import STEEPED_MOISTURE, Bounds
+from ..models.counts.intervals import wilson
+from ..models.steep.fit import Reading, fit
+from ..models.steep.hydration import steep
 from ..rules.cast import MUSTY, SOUR, Seen, decide, wanted_for
 from ..rules.counting import CHITS
+from ..rules.limit import edge
 from ..rules.limits import casting, steeping
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.steeping import WATER_TEMP
 from ..rules.steep_order import MOST_H, Order, held, last_immersion
-from ..steep_words import GAS, needed_range
+from ..words.cast import found_of, notes_of
+from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count
+from ..words.order import order_notes, stop_notes, way_words
+from ..words.questions.shared import barley_moisture as asked_moisture
+from ..words.questions.shared import grain_temp_c as asked_grain_temp
+from ..words.questions.shared import number, target_moisture
+from ..words.questions.shared import water_temp_c as asked_water_temp
+from ..words.steep import GAS, needed_range
+from ..words.target import past_target
 
 _MERE_WETTING_H = 0.5
 _USUAL_C = 14.0  # of the usual schedule that is made to pass through the moisture found
@@ -44,7 +34,7 @@ moisture_drained = number(
     "moisture_drained",
     "Moisture, drained",
     "%",
-    Limits(20.0, STEEPED_MOISTURE.high),
+    Bounds(20.0, STEEPED_MOISTURE.high),
     "From the basket, drained until it stopped dripping.",
     example="42",
 )
@@ -75,7 +65,7 @@ smell = Choice(
 )
 grain_temp_c = asked_grain_temp._replace(example="16")
 hours_since_drain = number(
-    "hours_since_drain", "Hours since the last drain", "h", Limits(0.0, 72.0), "From opening the drain.", example="10"
+    "hours_since_drain", "Hours since the last drain", "h", Bounds(0.0, 72.0), "From opening the drain.", example="10"
 )
 cast_to = Choice(
     "cast_to",
@@ -89,7 +79,7 @@ chit_cast = number(
     "chit_cast",
     "Chitted wanted at the cast",
     "%",
-    Limits(50.0, 100.0),
+    Bounds(50.0, 100.0),
     f"Blank: {plain_number(wanted_for('drum'))} to a drum or a box, {plain_number(wanted_for('couch'))} to a couch "
     "(common practice; more than 80 is published).",
     source="Canadian Malting Barley Technical Centre, technical guide (in a copy): more than 80 %",
@@ -98,9 +88,9 @@ chit_dip = number(
     "chit_dip",
     "Chitted wanted before a last dip",
     "%",
-    Limits(20.0, 100.0),
+    Bounds(20.0, 100.0),
     "By common practice.",
-    default=plain_number(steeping.CHIT_LAST_DIP.accept_low or 0.0),
+    default=plain_number(edge(steeping.CHIT_LAST_DIP.accept_low)),
 )
 water_temp_c = asked_water_temp._replace(default="14", example="", hint="Of the next fill: how long it takes.")
 barley_moisture = asked_moisture._replace(default="12", example="", hint="As it was filled in.")
@@ -158,12 +148,15 @@ def work(
         Found(
             "points_to_go",
             target_moisture - moisture_drained,
-            f"{plain_number(target_moisture)} − {plain_number(moisture_drained)}",
+            f"{plain_number(target_moisture)} − {plain_number(moisture_drained)} = "
+            f"{fixed(target_moisture - moisture_drained, 1)} points",
         ),
     ]
     notes = notes_of(verdict, seen)
     if verdict.word == "wet-again":
         found += _how_long(seen, barley_moisture, water_temp_c, notes)
+    else:
+        notes[:0] = past_target(target_moisture)
     notes += [Note("remark", SAMPLE_REMARK), GAS]
     return Outcome(tuple(found), notes=tuple(notes), charts=(_picture(seen, verdict.edge),))
 
@@ -263,7 +256,7 @@ SHEET = Sheet(
                 Option("cast", "Cast."),
             ),
             rests_on="smell first; the share chitted as it was counted, against the share wanted; moisture within "
-            f"{plain_number(casting.OFF_TARGET.accept_high or 0.0)} point of target",
+            f"{plain_number(edge(casting.OFF_TARGET.accept_high))} point of target",
             trust="It knows five findings. Your nose and your records know more.",
             next="The job: [[page:procedures/steeping|steeping]].",
         ),
@@ -276,6 +269,7 @@ SHEET = Sheet(
             rests_on="a usual schedule made to pass through your moisture; the steep model",
             trust="With your own weighings and stages [[sheet:steep-fit|steep fit]] says it better.",
             next="Weigh the basket every half hour.",
+            worked="model",
         ),
         Answer(
             "chit_share",
@@ -294,6 +288,7 @@ SHEET = Sheet(
             0,
             rests_on="the share spread as a beta distribution by what was counted (Jeffreys)",
             trust="It knows the count, not where the corns came from.",
+            worked="model",
         ),
         Answer(
             "count_more",
@@ -303,6 +298,7 @@ SHEET = Sheet(
             rests_on="the count at which the exact interval leaves the share wanted, if the share stays; never more "
             f"than the {CHITS.in_half_an_hour} that one person sorts in half an hour (common practice)",
             next="From fresh depths. Then judge once, all corns together. The cast does not wait for it.",
+            worked="model",
         ),
     ),
     work=work,

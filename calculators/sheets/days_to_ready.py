@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -21,19 +21,18 @@ from ..declare import (
     Sheet,
     Table,
 )
-from ..figures import fixed, plain_number
-from ..limit_words import limit_notes
-from ..models import growth
-from ..models.growth import days_left, pace, share_done
-from ..models.limits import Limits
-from ..questions import number
+from ..asking.figures import carried, fixed, plain_number
+from ..models.bed import growth
+from ..models.bed.growth import days_left, pace, share_done
+from ..models.bounds import BED_MOISTURE
 from ..rules.conventions import READY_AT_C, READY_DAYS
 from ..rules.limits import floor_germination as edges
 from ..rules.lines import passed
+from ..words.limits import limit_notes
+from ..words.questions.shared import number
 
 _TEST_EARLY_DAYS = 1.0
 _FAR_K = 6.0
-_MOISTURE = Limits(30.0, 55.0)
 _WHAT_TO_DO = (
     "What to do: [[page:procedures/floor-germination|on the floor]], [[page:procedures/drum-germination|in the drum]]."
 )
@@ -66,7 +65,7 @@ days_done = number(
     default="0",
 )
 moisture = number(
-    "moisture", "Moisture of the bed", "%", _MOISTURE, "Only to warn: it is not in the sum.", example="44.5"
+    "moisture", "Moisture of the bed", "%", BED_MOISTURE, "Only to warn: it is not in the sum.", example="44.5"
 )._replace(optional=True)
 reference_temp_c = number(
     "reference_temp_c",
@@ -89,7 +88,7 @@ q10 = number(
     "Pace for 10 K more",
     "",
     growth.Q10,
-    "2.25 means: 10 K warmer is two and a quarter times as fast.",
+    f"{plain_number(growth.TYPICAL_Q10)} means: 10 K warmer is so many times as fast.",
     default=plain_number(growth.TYPICAL_Q10),
     source="2 to 2.5 from memory; Thomson’s floors give 1.9 to 2.8",
 )
@@ -140,31 +139,42 @@ def work(
     test_from = max(0.0, soonest - _TEST_EARLY_DAYS) * 24.0
     elapsed = float(len(temps)) if temperatures else days_done
     here = pace(temp_c=last, reference_temp_c=reference_temp_c, q10=q10)
+    daily = [pace(temp_c=temp, reference_temp_c=reference_temp_c, q10=q10) for temp in temps]
+    each = (
+        " + ".join(carried(one, 4) for one in daily)
+        if temperatures
+        else f"{plain_number(days_done)} × {carried(here, 4)}"
+    )
+    paces = f"each day at its own pace: 100 × ({each}) / {plain_number(reference_days)}"
     found = [
         Found(
             "days_to_ready",
             left,
             f"pace at {plain_number(last)} °C: {plain_number(q10)}^(({plain_number(last)} − "
-            f"{plain_number(reference_temp_c)})/10) = {fixed(here, 2)}; (1 − {fixed(min(done, 1.0), 2)}) × "
-            f"{plain_number(reference_days)} / {fixed(here, 2)} = {fixed(left, 1)} days",
+            f"{plain_number(reference_temp_c)})/10) = {carried(here, 4)}; (1 − {carried(min(done, 1.0), 4)}) × "
+            f"{plain_number(reference_days)} / {carried(here, 4)} = {fixed(left, 1)} days",
             soonest,
             latest,
         ),
         Found(
             "share_done_percent",
             100.0 * done,
-            f"{fixed(elapsed, 1)} days, each at its own pace, over {plain_number(reference_days)}",
+            f"{paces} = {fixed(100.0 * done, 0)} %",
             100.0 * least,
             100.0 * most,
         ),
         Found(
             "test_from_h",
             test_from,
-            f"a day before the earliest: ({fixed(soonest, 1)} − {plain_number(_TEST_EARLY_DAYS)}) × 24",
+            f"a day before the earliest: ({fixed(soonest, 2)} − {plain_number(_TEST_EARLY_DAYS)}) × 24 = "
+            f"{fixed(test_from, 0)} h"
+            if soonest > _TEST_EARLY_DAYS
+            else "the earliest is a day away or less",
+            worked="sum" if soonest > _TEST_EARLY_DAYS else "rule",
         ),
     ]
     if now is not None:
-        found.append(Found("test_at", now + timedelta(hours=test_from), "time now + hours"))
+        found.append(Found("test_at", now + timedelta(hours=test_from), f"time now + {fixed(test_from, 2)} h"))
     return Outcome(
         tuple(found),
         notes=_notes(done, moisture, [*temps, last], reference_temp_c),

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from ..cautions import NO_ENTRY, PROCESS_AIR
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -18,10 +17,12 @@ from ..declare import (
     Refusal,
     Sheet,
 )
-from ..figures import fixed, plain_number
-from ..models import gas, shut_vessel
-from ..questions import barley_kg, germination_day, number
+from ..asking.figures import carried, fixed, plain_number
+from ..models.gas import dilution as gas
+from ..models.gas import shut_vessel
 from ..rules import gases
+from ..words.cautions import NO_ENTRY, PROCESS_AIR
+from ..words.questions.shared import barley_kg, germination_day, number
 
 SOURCE_TEMP_C = 20.0
 """Temperature taken for the grain and its gas: warmer than most beds, so on the high side [C]."""
@@ -154,21 +155,23 @@ def work(
     if one_change > by_sum:
         working = (
             f"60 × {plain_number(gas.VESSEL_MIXING)} × {plain_number(volume_m3)} / {plain_number(airflow_m3_h)} = "
-            f"{fixed(one_change, 1)} min: never less than one change of air, times ten"
+            f"{fixed(one_change, 1)} min, never less than one change of air, times ten"
         )
     found = (
         Found("minutes", minutes, working),
         Found(
             "floor_ppm",
             floor,
-            f"{plain_number(outdoor_ppm)} + 1,000,000 × {fixed(space['source_m3_h'], 3)} m³/h × "
-            f"{plain_number(gas.VESSEL_MIXING)} / {plain_number(airflow_m3_h)} m³/h; {said}",
+            f"{plain_number(outdoor_ppm)} + 1,000,000 × {carried(space['source_m3_h'])} m³/h × "
+            f"{plain_number(gas.VESSEL_MIXING)} / {plain_number(airflow_m3_h)} m³/h = {fixed(floor, 0)} ppm, {said}",
         ),
-        Found("air_changes", changes, f"{plain_number(airflow_m3_h)} / {plain_number(volume_m3)}"),
+        Found(
+            "air_changes", changes, f"{plain_number(airflow_m3_h)} / {plain_number(volume_m3)} = {fixed(changes, 1)}"
+        ),
         Found(
             "air_changes_in_all",
             changes * minutes / 60,
-            f"{fixed(changes, 1)} an hour × {fixed(minutes, 1)} min / 60",
+            f"{carried(changes)} an hour × {carried(minutes)} min / 60 = {fixed(changes * minutes / 60, 1)}",
         ),
     )
     return Outcome(found, notes=notes, charts=(_chart(course, minutes, end_ppm),))

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from ..cautions import NO_ENTRY
-from ..declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Refusal, Sheet
-from ..figures import fixed, plain_number
-from ..models import drum
-from ..models.limits import OutOfRange
-from ..questions import barley_kg, bulk_density, number
+from ..asking.declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Refusal, Sheet
+from ..asking.figures import carried, fixed, plain_number
+from ..models.bed import drum
+from ..models.bounds import OutOfRange
+from ..words.cautions import NO_ENTRY
+from ..words.questions.shared import barley_kg, bulk_density, number
 
 drum_diameter_m = number("drum_diameter_m", "Drum diameter", "m", drum.DIAMETER_M, "Inside.", example="2.8")
 drum_length_m = number("drum_length_m", "Drum length", "m", drum.LENGTH_M, "Inside.", example="5.6")
@@ -93,29 +93,30 @@ def work(
     most = barley_kg * fill_limit_percent / fill_grown
     drum_text = (
         f"π × {plain_number(drum_diameter_m)}² / 4 × {plain_number(drum_length_m)} − {plain_number(ducts_m3)} = "
-        f"{fixed(room, 1)} m³ of room"
+        f"{carried(room)} m³ of room"
     )
     found = (
         Found(
             "fill_percent_cast",
             fill_cast,
-            f"{_grain(barley_kg, bulk_density, swelling_cast, cast)}; {drum_text}; {fixed(cast, 1)} / "
-            f"{fixed(room, 1)} = {fixed(fill_cast, 0)} %",
+            f"{_grain(barley_kg, bulk_density, swelling_cast, cast)}; {drum_text}; 100 × {carried(cast)} / "
+            f"{carried(room)} = {fixed(fill_cast, 0)} %",
         ),
         Found(
             "fill_percent_grown",
             fill_grown,
-            f"{_grain(barley_kg, bulk_density, swelling_grown, grown)}; {fixed(grown, 1)} / {fixed(room, 1)} = "
+            f"{_grain(barley_kg, bulk_density, swelling_grown, grown)}; 100 × {carried(grown)} / {carried(room)} = "
             f"{fixed(fill_grown, 0)} %",
         ),
-        Found("bed_depth_m", depth_cast, f"segment of a circle that holds {fixed(cast, 1)} m³ of grain"),
+        Found("bed_depth_m", depth_cast, f"height of the segment of a circle that holds {fixed(cast, 1)} m³ of grain"),
         Found("bed_depth_grown_m", depth_grown, f"the same for {fixed(grown, 1)} m³"),
-        Found("free_m3_cast", room - cast, f"{fixed(room, 1)} − {fixed(cast, 1)} m³"),
-        Found("free_m3_grown", room - grown, f"{fixed(room, 1)} − {fixed(grown, 1)} m³"),
+        Found("free_m3_cast", room - cast, f"{carried(room)} − {carried(cast)} = {fixed(room - cast, 1)} m³"),
+        Found("free_m3_grown", room - grown, f"{carried(room)} − {carried(grown)} = {fixed(room - grown, 1)} m³"),
         Found(
             "most_barley_kg",
             most,
-            f"{plain_number(barley_kg)} kg × {plain_number(fill_limit_percent)} / {fixed(fill_grown, 1)}",
+            f"{plain_number(barley_kg)} kg × {plain_number(fill_limit_percent)} / {carried(fill_grown)} = "
+            f"{fixed(most, 0)} kg",
         ),
     )
     return Outcome(found, notes=(_GAS, NO_ENTRY, _LOAD))
@@ -124,7 +125,7 @@ def work(
 def _grain(kg: float, density: float, swelling: float, volume: float) -> str:
     return (
         f"{plain_number(kg)} kg / {plain_number(density)} kg/m³ × {plain_number(swelling)} = "
-        f"{fixed(volume, 1)} m³ of grain"
+        f"{carried(volume)} m³ of grain"
     )
 
 
@@ -195,8 +196,9 @@ SHEET = Sheet(
             rests_on=_GEOMETRY,
             trust="Levelled. After turning the bed leans to one side.",
             next="Check it with a marked rod from the sampling port, the drum stopped and isolated.",
+            worked="model",
         ),
-        Answer("bed_depth_grown_m", "Depth fully grown", "m", 2, rests_on=_GEOMETRY),
+        Answer("bed_depth_grown_m", "Depth fully grown", "m", 2, rests_on=_GEOMETRY, worked="model"),
         Answer("free_m3_cast", "Room left at the cast", "m3", 1, rests_on=_GEOMETRY),
         Answer("free_m3_grown", "Room left fully grown", "m3", 1, rests_on=_GEOMETRY),
         Answer("most_barley_kg", "Most barley for your limit", "kg", 0, rests_on=f"{_GEOMETRY}; {_SWELL}"),

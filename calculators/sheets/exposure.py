@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -23,14 +23,14 @@ from ..declare import (
     Sheet,
     Table,
 )
-from ..figures import fixed, plain_number
-from ..gas_words import limit_name, printed_words
-from ..models import exposure as model
-from ..models.exposure import DAY_MINUTES, Row
-from ..models.gas import mg_m3, molar_volume_l
-from ..questions import number
+from ..asking.figures import fixed, plain_number
+from ..models.gas import exposure as model
+from ..models.gas.dilution import mg_m3, molar_volume_l
+from ..models.gas.exposure import DAY_MINUTES, Row
 from ..rules import gases
 from ..rules.gases import CO2, GasLimit
+from ..words.gas import limit_name, printed_words
+from ..words.questions.shared import number
 
 LEAVE_PPM = gases.strictest(CO2, "ceiling", "short").ppm
 IDLH_PPM = gases.strictest(CO2, "danger").ppm
@@ -106,7 +106,7 @@ def work(
     limits = _limits(country, house_limit_ppm)
     leave = () if order is None else (_leave(top, order),)
     found = [] if order is None else [Found("order", "leave", _judged(top, order))]
-    found.append(Found("highest_ppm", top, "highest single figure given"))
+    found.append(Found("highest_ppm", top, "the highest single figure"))
     if lacking is not None:
         figures: dict[str, float | None] = {limit.id: top if limit.minutes == 0 else None for limit in limits}
         blank = Note("remark", "No mean is worked out: something is still blank. The order above does not wait for it.")
@@ -124,13 +124,12 @@ def work(
         Found(
             "twa_mg_m3",
             mg_m3(ppm=mean, temperature_c=temperature_c),
-            f"{fixed(mean, 0)} × 44.01 / {fixed(molar_volume_l(temperature_c=temperature_c), 3)} L a mole at "
-            f"{plain_number(temperature_c)} °C",
+            _by_weight(mean, temperature_c),
         ),
         Found(
             "highest_15_min_mg_m3",
             mg_m3(ppm=short, temperature_c=temperature_c),
-            f"the same at {plain_number(temperature_c)} °C",
+            _by_weight(short, temperature_c),
         ),
     ]
     over = [limit for limit in limits if (figures[limit.id] or 0.0) > limit.ppm]
@@ -139,6 +138,14 @@ def work(
         (Rows("limits", _listed(limits, figures, temperature_c)),),
         (*leave, NO_ENTRY, *_notes(rows, over, country)),
         (_chart(rows, unmeasured_ppm, missing),),
+    )
+
+
+def _by_weight(ppm: float, temperature_c: float) -> str:
+    return (
+        f"{fixed(ppm, 0)} ppm × 44.01 g / {fixed(molar_volume_l(temperature_c=temperature_c), 3)} L = "
+        f"{fixed(mg_m3(ppm=ppm, temperature_c=temperature_c), 0)} mg/m³, a mole of the gas at "
+        f"{plain_number(temperature_c)} °C"
     )
 
 
@@ -317,6 +324,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="the rows, and the air in the time not measured",
             trust="One place and one moment. Lower down there may be more.",
+            worked="given",
         ),
         Answer(
             "twa_ppm",
@@ -335,6 +343,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="the worst stretch of 15 minutes, rows laid end to end",
             trust="A spike between two readings is not in it.",
+            worked="model",
         ),
         Answer(
             "twa_mg_m3",

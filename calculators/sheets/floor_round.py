@@ -5,28 +5,17 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from itertools import pairwise
 
-from .. import floor_questions as ask
-from ..declare import (
-    Answer,
-    AskAgain,
-    Chart,
-    Found,
-    Heading,
-    Listing,
-    Option,
-    Outcome,
-    Rows,
-    Sheet,
-)
-from ..figures import fixed, plain_number
-from ..floor_view import chart_of, notes_of
-from ..floor_words import LABEL, LABELS, because, reason
-from ..models import floor
-from ..models.floor import Guess, Round, band, fit, learnt
+from ..asking.declare import Answer, AskAgain, Chart, Found, Heading, Listing, Option, Outcome, Rows, Sheet
+from ..asking.figures import fixed, plain_number
+from ..asking.units import shown
+from ..models.bed import floor
+from ..models.bed.floor import Guess, Round, band, fit, learnt
 from ..rules.conventions import RECHECK_H, ROUND_EVERY_H, SOON_H
 from ..rules.floor import Sight, Until, Verdict, hours_left, turning_limits, unexplained, until_turning, verdict
 from ..rules.limits.floor_germination import AT_REST_K
-from ..units import shown
+from ..words.floor import LABEL, LABELS, because, reason
+from ..words.floor_chart import chart_of, notes_of
+from ..words.questions import floor as ask
 
 _OWN = 0.35  # of the doubt about the heat taken away: from here on the readings speak
 _FALL_K = 1.0
@@ -134,8 +123,12 @@ def _outcome(
         (
             Found("action", found.word, because(found.due[0], sight), next=reason(found, sight)),
             *figures,
-            Found("difference_k", sight.bottom_c - sight.top_c, f"{bottom} − {top}"),
-            Found("mean_c", sight.mean_c, f"(2 × {bottom} + {top}) / 3"),
+            Found(
+                "difference_k",
+                sight.bottom_c - sight.top_c,
+                f"{bottom} − {top} = {fixed(sight.bottom_c - sight.top_c, 1)} K",
+            ),
+            Found("mean_c", sight.mean_c, f"(2 × {bottom} + {top}) / 3 = {fixed(sight.mean_c, 1)} °C"),
         ),
         (Rows("actions", [(LABEL[action.word], because(action, sight)) for action in found.due]),),
         notes_of(sight, found, until),
@@ -147,12 +140,23 @@ def _by_the_clock(sight: Sight, read_at: datetime | None) -> tuple[Found, ...]:
     """What can be said while the thermometers are not understood: the hours, and nothing of the heat."""
     left = hours_left(sight.hours_since_turning, couch=sight.couch)
     accepted = plain_number(turning_limits(sight.couch)[1].accept_high or 0)
-    working = f"{accepted} h accepted − {plain_number(sight.hours_since_turning)} h; nothing is foretold of the heat"
+    over = sight.hours_since_turning >= (turning_limits(sight.couch)[1].accept_high or 0)
+    working = (
+        f"the {accepted} h accepted are over"
+        if over
+        else f"{accepted} h accepted − {plain_number(sight.hours_since_turning)} h = {fixed(left, 1)} h, "
+        f"and nothing is "
+        "foretold of the heat"
+    )
     found = (
-        Found("hours_to_limit", left, working),
+        Found("hours_to_limit", left, working, worked="rule" if over else "sum"),
         Found("look_again_h", RECHECK_H, "an hour after the thermometers were checked"),
     )
-    at = () if read_at is None else (Found("limit_at", read_at + timedelta(hours=left), "time of this round + hours"),)
+    at = (
+        ()
+        if read_at is None
+        else (Found("limit_at", read_at + timedelta(hours=left), f"time of this round + {fixed(left, 2)} h"),)
+    )
     return (*found, *at)
 
 
@@ -250,7 +254,7 @@ def _when(
     then = band([g.bottoms[place] for g in guesses], weights)
     found.append(Found("bottom_then_c", then.middle, "the bottom’s own course at that hour", then.low, then.high))
     if read_at is not None:
-        found.append(Found("limit_at", read_at + timedelta(hours=at), "time of this round + hours"))
+        found.append(Found("limit_at", read_at + timedelta(hours=at), f"time of this round + {fixed(at, 2)} h"))
     return found
 
 
@@ -304,9 +308,18 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust="Not yet tried on a measured floor. Conduction and heat capacity are assumptions.",
             next="Turn by the thermometers, at this hour at the latest.",
+            worked="model",
         ),
         Answer("limit_at", "The first limit is reached about", kind="clock", rests_on=_MODEL),
-        Answer("look_again_h", "Read again in", "h", 1, lead=True, rests_on="the earliest that a limit may come"),
+        Answer(
+            "look_again_h",
+            "Read again in",
+            "h",
+            1,
+            lead=True,
+            rests_on="the earliest that a limit may come",
+            worked="rule",
+        ),
         Answer(
             "rests_on_what",
             "The hours rest on",
@@ -325,7 +338,7 @@ SHEET = Sheet(
             1,
             rests_on="two parts bottom and one part top, as in a layer warmed from within",
         ),
-        Answer("bottom_then_c", "Bottom at that hour", "C", 1, rests_on=_MODEL),
+        Answer("bottom_then_c", "Bottom at that hour", "C", 1, rests_on=_MODEL, worked="model"),
         Answer(
             "heat_kw_t",
             "Heat of the piece",
@@ -333,8 +346,9 @@ SHEET = Sheet(
             2,
             rests_on=_MODEL,
             trust="A tonne of barley as weighed dry. Rests on 450 kg of it in a cubic metre of piece.",
+            worked="model",
         ),
-        Answer("surface_w_m2_k", "Loss at the surface", "W/m2 K", 0, rests_on=_MODEL),
+        Answer("surface_w_m2_k", "Loss at the surface", "W/m2 K", 0, rests_on=_MODEL, worked="model"),
     ),
     listings=(
         Listing(

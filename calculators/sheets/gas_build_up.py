@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from ..cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -21,12 +20,15 @@ from ..declare import (
     Rows,
     Sheet,
 )
-from ..figures import fixed, plain_number
-from ..gas_words import STAGES, STEEP_DISAGREES
-from ..models import shut_vessel as vessel
-from ..models.gas import gas_m3_h
-from ..questions import barley_kg, germination_day, grain_temp_c, number
+from ..asking.figures import carried, fixed, plain_number
+from ..models.bed import growth
+from ..models.bed.respiration import CO2_PER_KG, HEAT_MJ_PER_KG
+from ..models.gas import shut_vessel as vessel
+from ..models.gas.dilution import OUTDOOR_PPM, gas_m3_h
 from ..rules import gases
+from ..words.cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
+from ..words.gas import STAGES, STEEP_DISAGREES
+from ..words.questions.shared import barley_kg, germination_day, grain_temp_c, number
 
 IDLH_PPM = gases.strictest(gases.CO2, "danger").ppm
 DRUM = vessel.EXAMPLE_DRUM
@@ -108,39 +110,48 @@ def work(
             soonest,
             "it was there when it was shut"
             if soonest == 0
-            else f"({plain_number(IDLH_PPM)} − {plain_number(start_ppm)}) / {fixed(shut.quick, 0)} ppm a minute "
-            f"= {fixed(soonest, 1)} min at {fixed(shut.fastest_kw_t, 2)} kW a tonne",
+            else f"({plain_number(IDLH_PPM)} − {plain_number(start_ppm)}) / {carried(shut.quick)} ppm a minute "
+            f"= {fixed(soonest, 1)} min, at {fixed(shut.fastest_kw_t, 2)} kW a tonne",
             soonest,
             latest,
             1 if soonest < 10 else 0,
+            worked="given" if soonest == 0 else "sum",
         ),
         Found(
             "co2_percent",
             most / 1e4,
-            f"{_rise_words(start_ppm, shut.quick, minutes, most)}; / 10,000 = {fixed(most / 1e4, 1)} %",
+            f"{_rise_words(start_ppm, shut.quick, minutes, most)}; {fixed(most, 0)} / 10,000 = "
+            f"{fixed(most / 1e4, 1)} %",
             least / 1e4,
             most / 1e4,
         ),
         Found(
             "oxygen_percent",
             vessel.oxygen_percent(ppm=most),
-            f"20.9 − ({fixed(most, 0)} − 420) / 10,000 = {fixed(vessel.oxygen_percent(ppm=most), 1)} %",
+            f"{fixed(vessel.FRESH_OXYGEN_PERCENT, 2)} − ({fixed(most, 0)} − {plain_number(OUTDOOR_PPM)}) / 10,000 = "
+            f"{fixed(vessel.oxygen_percent(ppm=most), 1)} %"
+            if vessel.oxygen_percent(ppm=most) > 0
+            else "all of it is used up",
             vessel.oxygen_percent(ppm=most),
             vessel.oxygen_percent(ppm=least),
+            worked="sum" if vessel.oxygen_percent(ppm=most) > 0 else "rule",
         ),
         Found(
             "co2_kg_h",
             made,
-            f"{plain_number(barley_kg)} kg × {fixed(shut.kw_t, 2)} kW a tonne, 10.6 MJ for each kg: "
-            f"{fixed(litres, 3)} m³ of gas an hour into {plain_number(free_m3)} m³ of air, "
+            f"{plain_number(barley_kg)} kg / 1000 × {carried(shut.kw_t)} kW a tonne × 3.6 / "
+            f"{fixed(HEAT_MJ_PER_KG / CO2_PER_KG, 2)} MJ "
+            f"for each kg = {fixed(made, 2)} kg/h, {fixed(litres, 3)} m³ of gas an hour into "
+            f"{plain_number(free_m3)} m³ of air, "
             f"{fixed(shut.rise, 0)} ppm a minute",
         ),
         Found(
             "respiration_used_kw_t",
             shut.kw_t,
-            "as given" if respiration_kw_t is not None else "typical for the day, by temperature",
+            "your own figure" if respiration_kw_t is not None else "typical for the day, by temperature",
             shut.slowest_kw_t,
             shut.fastest_kw_t,
+            worked="model" if respiration_kw_t is None else "given",
         ),
     )
     return Outcome(
@@ -165,8 +176,8 @@ def _check_air(free_m3: float, barley_kg: float) -> None:
 
 def _rise_words(start: float, rise: float, minutes: float, reached: float) -> str:
     straight = start + rise * minutes
-    ends = "" if reached >= straight else f"; oxygen ends it at {fixed(reached, 0)}"
-    sum_of = f"{plain_number(start)} + {fixed(rise, 0)} ppm a minute × {plain_number(minutes)} min"
+    ends = "" if reached >= straight else f", but oxygen ends it at {fixed(reached, 0)}"
+    sum_of = f"{plain_number(start)} + {carried(rise)} ppm a minute × {plain_number(minutes / 60)} h × 60"
     return f"{sum_of} = {fixed(straight, 0)}{ends}"
 
 
@@ -296,7 +307,7 @@ SHEET = Sheet(
             "kW/t",
             2,
             rests_on="1 % of dry matter a day is 1.72 kW a tonne (computed); the course by day is an assumption "
-            "from the trade, and 10 K warmer counts 2.25 times (from memory)",
+            f"from the trade, and 10 K warmer counts {plain_number(growth.TYPICAL_Q10)} times (from memory)",
             trust="Typical to a factor of two; worked out for this bed to a quarter.",
         ),
     ),

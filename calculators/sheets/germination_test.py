@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from ..counted import SAMPLE_REMARK, Agreement, Count, agreement, pooled
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -21,15 +20,19 @@ from ..declare import (
     Spans,
     Table,
 )
-from ..figures import fixed, plain_number
-from ..germination_words import Tests, judged
-from ..grain_questions import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
-from ..models import grain_tests
-from ..models.counts import newcombe
+from ..asking.figures import carried, fixed, plain_number
+from ..models.counts.intervals import newcombe
+from ..models.grain import tests as grain_tests
 from ..rules.counting import DISHES
-from ..rules.germination import Edges
-from ..rules.limit import judge
+from ..rules.germination import Edges, sensitivity
+from ..rules.limit import edge, judge
 from ..rules.limits.germination_test import WATER_SENSITIVITY
+from ..words.counted import SAMPLE_REMARK, Agreement, Count, agreement, pooled
+from ..words.germination import Tests, judged
+from ..words.questions.grain import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
+
+_WATCHED = plain_number(edge(WATER_SENSITIVITY.accept_high))
+_SENSITIVE = plain_number(edge(WATER_SENSITIVITY.stop_high))
 
 Dishes = tuple[tuple[float, float], ...]
 
@@ -141,16 +144,16 @@ def _sensitivity(energy: Count, wet: Count, notes: list[Note]) -> list[Found]:
     # from whole numbers, so that a difference of just 10 points is 10
     points = 100.0 * (energy.shown * wet.corns - wet.shown * energy.corns) / (energy.corns * wet.corns)
     low, high = (100.0 * end for end in newcombe(energy.shown, energy.corns, wet.shown, wet.corns))
-    kind = grain_tests.sensitivity_class(points=points)
-    ends = [grain_tests.sensitivity_class(points=end) for end in (low, high)]
+    kind = sensitivity(points)
+    ends = [sensitivity(end) for end in (low, high)]
     if ends[0] != ends[1]:
         notes.append(Note("remark", f"The interval of water sensitivity reaches from “{ends[0]}” to “{ends[1]}”."))
     if judge(WATER_SENSITIVITY, points) == "stop":
         notes.append(
             Note(
                 "notice",
-                f"Water-sensitive: {plain_number(WATER_SENSITIVITY.stop_high or 0.0)} points or more by the published "
-                f"line. {WATER_SENSITIVITY.act} Give longer air rests and shorter immersions: "
+                f"Past a stop. Water-sensitive: {plain_number(edge(WATER_SENSITIVITY.stop_high))} points or more by "
+                f"the published line. {WATER_SENSITIVITY.act} Give longer air rests and shorter immersions: "
                 "[[page:procedures/steeping|steeping]].",
             )
         )
@@ -158,8 +161,8 @@ def _sensitivity(energy: Count, wet: Count, notes: list[Note]) -> list[Found]:
         Found(
             "water_sensitivity",
             points,
-            f"{fixed(100 * energy.share, 1)} − {fixed(100 * wet.share, 1)} = {fixed(points, 1)} points; "
-            f"Newcombe’s interval {fixed(low, 1)} to {fixed(high, 1)}",
+            f"{carried(100 * energy.share)} − {carried(100 * wet.share)} = {fixed(points, 1)} points, "
+            f"with Newcombe’s interval of {fixed(low, 1)} to {fixed(high, 1)}",
             low,
             high,
         ),
@@ -322,12 +325,12 @@ SHEET = Sheet(
             "Class of water sensitivity",
             kind="verdict",
             words=(
-                Option("slight", "Slight: under 10 points."),
-                Option("some", "Some: 10 to under 26 points."),
-                Option("marked", "Marked: 26 to 45 points."),
-                Option("strong", "Strong: over 45 points."),
+                Option("slight", f"Slight: under {_WATCHED} points."),
+                Option("some", f"Some: {_WATCHED} to under {_SENSITIVE} points."),
+                Option("sensitive", f"Sensitive: {_SENSITIVE} points or more."),
             ),
-            rests_on="classes from memory; 30 points or more is “sensitive” in print (Montana State University)",
+            rests_on=f"{_SENSITIVE} points or more is “sensitive” in print (Montana State University); the lower "
+            "edge is from memory",
             trust="By the figure itself, not by its interval.",
             next="The more sensitive, the longer the air rests.",
         ),
@@ -349,6 +352,7 @@ SHEET = Sheet(
             f"{DISHES.in_half_an_hour}, as many as the whole test has (common practice)",
             trust="A rough guide: the next dishes will not show just the same share.",
             next="Sow them all, then judge once.",
+            worked="model",
         ),
     ),
     listings=(

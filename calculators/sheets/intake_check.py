@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Choice,
@@ -18,14 +18,15 @@ from ..declare import (
     Sheet,
     Text,
 )
-from ..figures import fixed, plain_number
-from ..grain_questions import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
-from ..intake_words import CHECKS, Check, check_germination, dangers, reason, remarks, row
-from ..models import intake
-from ..models.limits import Limits
-from ..questions import number
+from ..asking.figures import fixed, plain_number
+from ..models.bounds import Bounds
+from ..models.grain import drying as intake
 from ..rules.intake import CERTIFICATE, FOREIGN, NO_CERTIFICATE, NOBODY_KNOWS, Germination, Signs, decide, first_stops
+from ..rules.limit import edge
 from ..rules.limits.intake_and_storage import GATE_MOISTURE, STORE_MOISTURE, STORE_TEMP
+from ..words.intake import CHECKS, Check, check_germination, dangers, loosened, reason, remarks, row
+from ..words.questions.grain import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
+from ..words.questions.shared import number
 
 moisture = number("moisture", "Moisture", "%", intake.GRAIN_MOISTURE, "Of the mixed sample.", example="13.2")
 energy_percent = Number(
@@ -79,24 +80,24 @@ moisture_limit_percent = number(
     "moisture_limit_percent",
     "Limit: moisture",
     "%",
-    Limits(GATE_MOISTURE.lowest or 8.0, GATE_MOISTURE.highest or 20.0),
-    default=plain_number(GATE_MOISTURE.stop_high or 0.0),
+    Bounds(edge(GATE_MOISTURE.lowest), edge(GATE_MOISTURE.highest)),
+    default=plain_number(edge(GATE_MOISTURE.stop_high)),
     source="Maltsters’ Association of Great Britain, from 1 November (read); others have 13.5 and 14 %",
 )
 dry_to_percent = number(
     "dry_to_percent",
     "Dry to",
     "%",
-    Limits(STORE_MOISTURE.lowest or 8.0, STORE_MOISTURE.highest or 16.0),
+    Bounds(edge(STORE_MOISTURE.lowest), edge(STORE_MOISTURE.highest)),
     "12 for long storing.",
-    default=plain_number(STORE_MOISTURE.accept_high or 0.0),
+    default=plain_number(edge(STORE_MOISTURE.accept_high)),
     source="HGCA Topic Sheet 60 (in a copy); MEBAK 12 % (read)",
 )
 air_limit_c = number(
     "air_limit_c",
     "Hottest drying air",
     "C",
-    Limits(20.0, 80.0),
+    Bounds(20.0, 80.0),
     "Published: 43 at any moisture, or 65 at 20 % and less above.",
     default=plain_number(intake.AIR_STRICT_C),
     source="Brewing and Malting Barley Research Institute, Canada (read)",
@@ -186,12 +187,17 @@ def work(
     verdict = decide(signs, moisture, moisture_limit_percent, germination, figures)
     word = verdict.word
     found = [Found("verdict", word, reason(verdict.decided) or "no line that was checked breaks its limit")]
-    warm = temperature_c > float(STORE_TEMP.accept_high or 0.0)
+    warm = temperature_c > edge(STORE_TEMP.accept_high)
     found += _treatment(word, moisture, dry_to_percent, air_limit_c, warm)
     return Outcome(
         tuple(found),
         tables=(Rows("lines", [row(line) for line in verdict.lines]),),
-        notes=(*dangers(signs), *_notes(word, moisture, dry_to_percent), *remarks(signs, verdict)),
+        notes=(
+            *dangers(signs),
+            *loosened(verdict, dry_to_percent),
+            *_notes(word, moisture, dry_to_percent),
+            *remarks(signs, verdict),
+        ),
     )
 
 
@@ -215,7 +221,7 @@ def _treatment(word: str, moisture: float, dry_to: float, air_limit: float, warm
     if word == "rest":
         found.append(Found("test_again_days", intake.REST_DAYS, "two weeks, then cool and test"))
     if word == "dry" or (word == "take" and warm):
-        cool = float(STORE_TEMP.accept_high or 0.0)
+        cool = edge(STORE_TEMP.accept_high)
         found.append(Found("cool_to_c", cool, "with night air, within two to three weeks"))
     return found
 
@@ -289,7 +295,15 @@ SHEET = Sheet(
             "before rest",
             trust="Single figures, each with its own doubt. Near a limit see [[sheet:germination-test]].",
         ),
-        Answer("dry_to", "Dry to", "%", 1, lead=True, rests_on="HGCA Topic Sheet 60: 13 %; MEBAK: 12 % to store"),
+        Answer(
+            "dry_to",
+            "Dry to",
+            "%",
+            1,
+            lead=True,
+            rests_on="HGCA Topic Sheet 60: 13 %; MEBAK: 12 % to store",
+            worked="given",
+        ),
         Answer(
             "air_at_most_c",
             "Drying air at most",
@@ -298,8 +312,9 @@ SHEET = Sheet(
             lead=True,
             rests_on="two published limits, the lower of them",
             trust="The two published limits differ by 22 °C. The lower costs time, not germination.",
+            worked="rule",
         ),
-        Answer("grain_at_most_c", "Grain at most", "C", 0, rests_on="HGCA Topic Sheet 60"),
+        Answer("grain_at_most_c", "Grain at most", "C", 0, rests_on="HGCA Topic Sheet 60", worked="rule"),
         Answer(
             "cool_to_c",
             "Cool it to",
@@ -308,6 +323,7 @@ SHEET = Sheet(
             rests_on="HGCA Grain storage guide: below 15 °C within two to three weeks",
             trust="Malting barley is kept nearer 10 than 5 °C (published advice). A cooling trial to 8 °C brought no "
             "dormancy back.",
+            worked="rule",
         ),
         Answer(
             "test_again_days",
@@ -316,6 +332,7 @@ SHEET = Sheet(
             0,
             rests_on="after drying: common practice; after resting: two weeks (Oxford Companion), “a few weeks” "
             "(Montana)",
+            worked="rule",
         ),
     ),
     listings=(

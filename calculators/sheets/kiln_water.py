@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Found, Note, Outcome, Sheet
-from ..figures import fixed, plain_number
-from ..limit_words import limit_notes
-from ..models import limits
-from ..models.latent_heat import TEMPERATURE_C, latent_heat
-from ..models.limits import Limits
-from ..models.moisture import water_to_remove
-from ..questions import malt_moisture, number
+from ..asking.declare import Answer, AskAgain, Found, Note, Outcome, Sheet
+from ..asking.figures import carried, fixed, plain_number
+from ..models import bounds as limits
+from ..models.bed.latent_heat import TEMPERATURE_C, latent_heat
+from ..models.bounds import Bounds
+from ..models.weights.moisture import water_to_remove
 from ..rules.limits import kiln_hand_over as edges
 from ..rules.lines import passed
+from ..words.limits import limit_notes
+from ..words.questions.shared import malt_moisture, number
 
 WRONG_KJ_KG = 2257.0
 """The value at 100 C, which many tables print as the heat of evaporation."""
@@ -31,7 +31,7 @@ green_malt_moisture = number(
     "green_malt_moisture",
     "Green malt moisture",
     "%",
-    Limits(20.0, 60.0),
+    Bounds(20.0, 60.0),
     f"By the oven, in two stages: {plain_number(edges.MOISTURE.accept_low or 0)} to "
     f"{plain_number(edges.MOISTURE.accept_high or 0)} is usual.",
     example="45",
@@ -60,7 +60,7 @@ def work(*, green_malt_kg: float, green_malt_moisture: float, malt_moisture: flo
     heat = latent_heat(temperature_c=drying_temp_c)
     kwh = water * heat / KJ_KWH
     kwh_tonne = per_tonne * heat / KJ_KWH
-    left, right = plain_number(100 - green_malt_moisture), plain_number(100 - malt_moisture)
+    left, right = f"(100 − {plain_number(green_malt_moisture)})", f"(100 − {plain_number(malt_moisture)})"
     off = 100.0 * (WRONG_KJ_KG / heat - 1.0)
     found = (
         Found(
@@ -74,19 +74,21 @@ def work(*, green_malt_kg: float, green_malt_moisture: float, malt_moisture: flo
             malt,
             f"{plain_number(green_malt_kg)} kg × {left} / {right} = {fixed(malt, 0)} kg, rootlets still on",
         ),
+        Found("water_per_tonne_kg", per_tonne, f"1000 × {carried(water)} / {carried(malt)} = {fixed(per_tonne, 0)} kg"),
         Found(
-            "water_per_tonne_kg", per_tonne, f"1000 × {fixed(water, 0)} / {fixed(malt, 0)} = {fixed(per_tonne, 0)} kg"
+            "latent_heat_kj_kg",
+            heat,
+            f"water at {plain_number(drying_temp_c)} °C, by the published equation: {fixed(heat, 0)} kJ/kg",
         ),
-        Found("latent_heat_kj_kg", heat, f"water at {plain_number(drying_temp_c)} °C: {fixed(heat, 0)} kJ/kg"),
         Found(
             "latent_heat_kwh",
             kwh,
-            f"{fixed(water, 0)} kg × {fixed(heat, 0)} kJ/kg / 3600 kJ/kWh = {fixed(kwh, 0)} kWh",
+            f"{carried(water)} kg × {fixed(heat, 0)} kJ/kg / 3600 kJ/kWh = {fixed(kwh, 0)} kWh",
         ),
         Found(
             "latent_heat_per_tonne_kwh",
             kwh_tonne,
-            f"{fixed(per_tonne, 0)} kg × {fixed(heat, 0)} / 3600 = {fixed(kwh_tonne, 0)} kWh a tonne of malt",
+            f"{carried(per_tonne)} kg × {fixed(heat, 0)} / 3600 = {fixed(kwh_tonne, 0)} kWh a tonne of malt",
         ),
     )
     which = "too little" if off < 0 else "too much"
@@ -150,6 +152,7 @@ SHEET = Sheet(
             0,
             rests_on="Clapeyron’s equation with the auxiliary equations of Wagner and Pruss",
             trust="Within 0.3 kJ/kg of the international formulation at 10, 20, 60 and 80 °C.",
+            worked="table",
         ),
     ),
     work=work,

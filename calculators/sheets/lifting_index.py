@@ -4,24 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from ..declare import (
-    Answer,
-    Choice,
-    Found,
-    Heading,
-    Listing,
-    Note,
-    Number,
-    Option,
-    Outcome,
-    Rows,
-    Sheet,
-)
-from ..figures import fixed, plain_number
-from ..handling import LIFTING_TASKS, person, who
-from ..models import lift_filter
-from ..models import lifting as model
-from ..questions import number
+from ..asking.declare import Answer, Choice, Found, Heading, Listing, Note, Number, Option, Outcome, Rows, Sheet
+from ..asking.figures import carried, fixed, plain_number
+from ..models.lifting import equation as model
+from ..models.lifting import guideline_filter as lift_filter
+from ..words.handling import LIFTING_TASKS, person, who
+from ..words.questions.shared import number
 
 load_kg = number(
     "load_kg", "Load", "kg", model.LOAD_KG, "The heaviest you lift, with its box or bag, weighed.", example="12"
@@ -126,7 +114,7 @@ def work(
     found = [Found("rwl_kg", rwl, _working(lift, where))]
     if rwl > 0:
         index = load_kg / rwl
-        found.append(Found("lifting_index", index, f"{plain_number(load_kg)} / {fixed(rwl, 1)} = {fixed(index, 2)}"))
+        found.append(Found("lifting_index", index, f"{plain_number(load_kg)} / {carried(rwl, 4)} = {fixed(index, 2)}"))
     changes = _changes(lift, set_down)
     best = max(changes, key=lambda one: one[2])
     helps = best[0] if best[2] > max(rwl, 1e-9) * 1.001 else "none"
@@ -136,7 +124,7 @@ def work(
     two = 2 * lift_filter.team_share(people=2)
     found += [
         Found("filter_kg", filter_kg, said),
-        Found("filter_two_kg", filter_kg * two, f"{fixed(filter_kg, 1)} kg × 2 × 2/3 = {fixed(filter_kg * two, 1)} kg"),
+        Found("filter_two_kg", filter_kg * two, f"{carried(filter_kg)} kg × 2 × 2/3 = {fixed(filter_kg * two, 1)} kg"),
         Found("filter_finding", "over" if over else "not-over"),
     ]
     listed: list[list[str | float | None]] = [
@@ -171,9 +159,9 @@ def _ends(lift: dict[str, Any], set_down: str) -> dict[str, float]:
 def _working(lift: dict[str, Any], where: str) -> str:
     one = _one_end(lift, where == "end")
     return (
-        f"at the {where}: 23 kg × {fixed(one.forward, 2)} in front × {fixed(one.height, 2)} height × "
-        f"{fixed(one.travel, 2)} way × {fixed(one.twist, 2)} twist × {fixed(one.frequency, 2)} pace × "
-        f"{fixed(one.grip, 2)} grip = {fixed(model.recommended_weight_kg(one), 1)} kg"
+        f"at the {where}: 23 kg × {carried(one.forward, 4)} in front × {carried(one.height, 4)} height × "
+        f"{carried(one.travel, 4)} way × {carried(one.twist, 4)} twist × {carried(one.frequency, 4)} pace × "
+        f"{carried(one.grip, 4)} grip = {fixed(model.recommended_weight_kg(one), 1)} kg"
     )
 
 
@@ -204,7 +192,7 @@ def _filter(lift: dict[str, Any], who: str) -> tuple[float, str]:
     twist = lift_filter.twist_share(twist_degrees=lift["twist_degrees"])
     result = kg * pace * twist
     return result, (
-        f"smallest zone the hands enter: {zone}, {plain_number(kg)} kg × {plain_number(pace)} for pace × "
+        f"smallest zone the hands enter, {zone}: {plain_number(kg)} kg × {plain_number(pace)} for pace × "
         f"{plain_number(twist)} for twist = {fixed(result, 1)} kg"
     )
 

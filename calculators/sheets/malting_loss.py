@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Either, Found, Note, Number, Outcome, Sheet
-from ..figures import fixed, plain_number
-from ..models import limits
-from ..models.limits import Limits, OutOfRange
-from ..models.losses import TCW_G, malt_from, malting_loss, share_of_dry_matter
-from ..questions import barley_kg, barley_moisture, malt_moisture, number
+from ..asking.declare import Answer, AskAgain, Either, Found, Note, Number, Outcome, Sheet
+from ..asking.figures import carried, fixed, plain_number
+from ..models import bounds as limits
+from ..models.bounds import Bounds, OutOfRange
+from ..models.weights.losses import TCW_G, malt_from, malting_loss, share_of_dry_matter
+from ..models.weights.moisture import weight_after
 from ..rules.conventions import MALTING_LOSS
+from ..words.questions.shared import barley_kg, barley_moisture, malt_moisture, number
 
 malt_kg = number(
     "malt_kg",
@@ -32,7 +33,7 @@ rootlets_moisture = number(
     "rootlets_moisture",
     "Their moisture",
     "%",
-    Limits(0.0, 60.0),
+    Bounds(0.0, 60.0),
     "They draw water from the air within hours.",
     example="7",
 )
@@ -40,7 +41,7 @@ rootlets_percent = number(
     "rootlets_percent",
     "Rootlets assumed",
     "%",
-    Limits(0.0, 10.0),
+    Bounds(0.0, 10.0),
     "Of the barley’s dry matter: 3 in an old table, 3 to 5 from memory.",
 )
 steep_percent = Number(
@@ -95,15 +96,17 @@ def work(
             f"{plain_number(after)} {unit} at {plain_number(malt_moisture)} % holds more dry matter than the barley "
             f"did. Type at most {fixed(limit.high, 1)} {unit}, or check both moistures and weights.",
         ) from None
-    dry_in, dry_out = before * (1 - barley_moisture / 100), after * (1 - malt_moisture / 100)
-    places = 2 if by_corns else 0
+    dry_in = weight_after(weight_kg=before, moisture=barley_moisture, new_moisture=0.0)
+    dry_out = weight_after(weight_kg=after, moisture=malt_moisture, new_moisture=0.0)
     found = [
         Found(
             "loss_percent",
             loss,
-            f"dry matter in {plain_number(before)} {unit} × (100 − {plain_number(barley_moisture)})/100 = "
-            f"{fixed(dry_in, places)} {unit}; out {plain_number(after)} {unit} × (100 − {plain_number(malt_moisture)})"
-            f"/100 = {fixed(dry_out, places)} {unit}; lost {fixed(loss, 1)} %",
+            f"dry matter in: {plain_number(before)} {unit} × (100 − {plain_number(barley_moisture)})/100 = "
+            f"{carried(dry_in)} {unit}; dry matter out: {plain_number(after)} {unit} × (100 − "
+            f"{plain_number(malt_moisture)})"
+            f"/100 = {carried(dry_out)} {unit}; lost: 100 × ({carried(dry_in)} − {carried(dry_out)}) / "
+            f"{carried(dry_in)} = {fixed(loss, 1)} %",
         ),
         Found(
             "yield_percent",
@@ -117,9 +120,11 @@ def work(
         rootlets_kg, rootlets_moisture, rootlets_percent, None if by_corns else before, barley_moisture
     )
     if rootlets is not None:
-        found.append(Found("rootlets_lost_percent", rootlets, working))
+        found.append(
+            Found("rootlets_lost_percent", rootlets, working, worked="given" if rootlets_percent is not None else "sum")
+        )
     if steep_percent is not None:
-        found.append(Found("steep_lost_percent", steep_percent, "as given"))
+        found.append(Found("steep_lost_percent", steep_percent, "your own figure"))
     if rootlets is not None and steep_percent is not None:
         found.append(_breathing(loss, rootlets, steep_percent, by_corns, rootlets_kg is None))
     else:
@@ -152,7 +157,7 @@ def _rootlets(
     barley_moisture: float,
 ) -> tuple[float | None, str]:
     if assumed is not None:
-        return assumed, "assumed, as given"
+        return assumed, "assumed, by your own figure"
     if weighed is None or moisture is None:
         return None, ""
     if barley is None:
@@ -165,7 +170,7 @@ def _rootlets(
         part_kg=weighed, part_moisture=moisture, barley_kg=barley, barley_moisture=barley_moisture
     )
     return share, (
-        f"{plain_number(weighed)} kg × (100 − {plain_number(moisture)}) / ({plain_number(barley)} kg × "
+        f"100 × {plain_number(weighed)} kg × (100 − {plain_number(moisture)}) / ({plain_number(barley)} kg × "
         f"(100 − {plain_number(barley_moisture)})) = {fixed(share, 1)} %"
     )
 
@@ -182,7 +187,7 @@ def _breathing(loss: float, rootlets: float, steep: float, by_corns: bool, assum
     return Found(
         "breathing_lost_percent",
         rest,
-        f"{fixed(loss, 1)} − {fixed(rootlets, 1)} − {fixed(steep, 1)} = {fixed(rest, 1)} %{waste}",
+        f"{fixed(loss, 2)} − {fixed(rootlets, 2)} − {plain_number(steep)} = {fixed(rest, 1)} %{waste}",
     )
 
 
@@ -246,7 +251,7 @@ SHEET = Sheet(
             rests_on="the two weights",
             trust="Moves with the moistures. Compare losses, not yields.",
         ),
-        Answer("steep_lost_percent", "Of it, in the steep", "%", 1, rests_on="the figure given"),
+        Answer("steep_lost_percent", "Of it, in the steep", "%", 1, rests_on="the figure given", worked="given"),
         Answer(
             "breathing_lost_percent",
             "Of it, breathed away",

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ..declare import Answer, AskAgain, Found, Note, Outcome, Sheet
-from ..figures import fixed, plain_number
-from ..models import mixing
-from ..models.hydration import TEMP_REASON, WATER_TEMP_C
-from ..models.mixing import (
+from ..asking.declare import Answer, AskAgain, Found, Note, Outcome, Sheet
+from ..asking.figures import carried, fixed, plain_number
+from ..models.steep import mixing
+from ..models.steep.hydration import TEMP_REASON, WATER_TEMP_C
+from ..models.steep.mixing import (
     DRY_HEAT,
     DRY_HEAT_LIMITS,
     WATER_HEAT,
@@ -20,12 +20,15 @@ from ..models.mixing import (
     water_temp_needed,
     wetting_rise,
 )
-from ..questions import barley_kg, number
-from ..questions import barley_moisture as asked_moisture
+from ..rules.limit import edge
+from ..rules.limits.steeping import WATER_TEMP
+from ..rules.lines import passed
+from ..words.limits import stop_said
+from ..words.questions.shared import barley_kg, number
+from ..words.questions.shared import barley_moisture as asked_moisture
 
 _HARM_C = 30.0
-_STOP_C = 20.0
-"""Over this the page on filling says: stop and ask."""
+_STOP_C = edge(WATER_TEMP.stop_high)
 _SCALD_C = 50.0
 
 barley_temp_c = number(
@@ -80,7 +83,7 @@ def work(
 
     plain = [mixed(water_temp_c, heat) for heat in heats]
     wanted = [needed(heat) for heat in heats]
-    barley_side = f"{plain_number(barley_kg)} × {fixed(heats[0], 2)}"
+    barley_side = f"{plain_number(barley_kg)} × {carried(heats[0])}"
     water_side = f"{plain_number(water_kg)} × {plain_number(WATER_HEAT)}"
     found = [
         Found(
@@ -101,7 +104,8 @@ def work(
         ),
     ]
     found += _wetting(barley_kg, barley_moisture, heats, water_kg, wanted_temp_c)
-    notes = _later(found, wanted_temp_c)
+    asked = (("the temperature wanted", wanted_temp_c), ("all of the usual water, mixed with the barley", plain[0]))
+    notes = [*_past(asked), *_later(found, wanted_temp_c)]
     if second_temp_c is not None:
         found += _two_waters(water_kg, water_temp_c, second_temp_c, wanted, mixed, wanted_temp_c, notes)
         if max(second_temp_c, water_temp_c) > _SCALD_C:
@@ -138,7 +142,7 @@ def _wetting(barley_kg: float, moisture: float, heats: list[float], water_kg: fl
     value = rise(1.0, heats[0])
     low, high = rise(WETTING_DOUBT.low, max(heats)), rise(WETTING_DOUBT.high, min(heats))
     working = (
-        f"{plain_number(barley_kg)} × {fixed(heat, 1)} / ({plain_number(barley_kg)} × {fixed(heats[0], 2)} + "
+        f"{plain_number(barley_kg)} × {fixed(heat, 1)} / ({plain_number(barley_kg)} × {carried(heats[0])} + "
         f"{plain_number(water_kg)} × {plain_number(WATER_HEAT)}) = {fixed(value, 1)} K"
     )
     return [
@@ -146,11 +150,21 @@ def _wetting(barley_kg: float, moisture: float, heats: list[float], water_kg: fl
         Found(
             "later_temp_c",
             wanted + value,
-            f"{plain_number(wanted)} + {fixed(value, 1)} = {fixed(wanted + value, 1)} °C",
+            f"{plain_number(wanted)} + {fixed(value, 2)} = {fixed(wanted + value, 1)} °C",
             wanted + low,
             wanted + high,
         ),
     ]
+
+
+def _past(mixtures: tuple[tuple[str, float], ...]) -> list[Note]:
+    """Which stop of the steep's water is passed by a mixture; each comes with what it is."""
+    notes = []
+    for what, value in mixtures:
+        line = passed(WATER_TEMP, value)
+        if line and line.mark == "stop":
+            notes.append(Note("notice", f"Past a stop: {what}. {stop_said(line)}"))
+    return notes
 
 
 def _later(found: list[Found], wanted: float) -> list[Note]:
@@ -189,6 +203,8 @@ def _two_waters(
     if not 0.0 <= share <= 1.0:
         best = second_c if share > 1.0 else first_c
         which = "second" if share > 1.0 else "first"
+        if best == second_c:  # all of the first is said already
+            notes[:0] = _past((("the nearest that these waters come", mixed(best)),))
         notes.append(
             Note(
                 "notice",
@@ -200,13 +216,16 @@ def _two_waters(
         )
         return []
     low, high = (min(max(s, 0.0), 1.0) for s in (min(shares), max(shares)))
+    of_second = carried(share, 4)
     words = (
-        f"({fixed(needed[0], 1)} − {plain_number(first_c)}) / ({plain_number(second_c)} − {plain_number(first_c)}) "
-        f"= {fixed(100 * share, 0)} % of the second water"
+        f"part of the second water: ({fixed(needed[0], 2)} − {plain_number(first_c)}) / ({plain_number(second_c)} − "
+        f"{plain_number(first_c)}) = {of_second}; {plain_number(kg)} kg × (1 − {of_second}) = "
+        f"{fixed(kg * (1.0 - share), 0)} kg"
     )
+    rest = f"{plain_number(kg)} kg in all − {carried(kg * (1.0 - share))} kg = {fixed(kg * share, 0)} kg"
     return [
         Found("water_one_kg", kg * (1.0 - share), words, kg * (1.0 - high), kg * (1.0 - low)),
-        Found("water_two_kg", kg * share, f"{plain_number(kg)} kg in all, less the first", kg * low, kg * high),
+        Found("water_two_kg", kg * share, rest, kg * low, kg * high),
     ]
 
 

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
-from ..figures import fixed, plain_number
-from ..models import limits
-from ..models.steep_weight import (
-    moisture_at_weight,
-    steeped_dry_matter,
-    target_weight,
-    water_taken_up,
-    weight_gain,
-)
-from ..questions import barley_kg, barley_moisture, dry_matter_lost, number, target_moisture
+from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
+from ..asking.figures import carried, fixed, plain_number
+from ..models import bounds as limits
+from ..models.bounds import OutOfRange
+from ..models.weights.batch import moisture_at_weight, steeped_dry_matter, target_weight, water_taken_up, weight_gain
+from ..words.questions.shared import barley_kg, barley_moisture, dry_matter_lost, number, target_moisture
+from ..words.target import past_moisture, past_target
 
 BASKET_G = 100.0
 
@@ -70,38 +66,42 @@ def work(
         * 1000
     )
     dry = _dry_working(barley_kg, barley_moisture, dry_matter_lost, skimmings_percent, dry_kg)
-    left = plain_number(100 - target_moisture)
-    brought = dry_kg / (1 - dry_matter_lost / 100) * barley_moisture / (100 - barley_moisture)
+    left = f"(100 − {plain_number(target_moisture)})"
+    skimmed = f" × (1 − {plain_number(skimmings_percent)}/100)" if skimmings_percent else ""
+    brought = target_kg - dry_kg - water_kg
     found = [
         Found(
             "target_kg",
             target_kg,
-            f"{dry}; {fixed(dry_kg, 0)} kg × 100 / {left} = {fixed(target_kg, 0)} kg",
+            f"{dry}; {carried(dry_kg)} kg × 100 / {left} = {fixed(target_kg, 0)} kg",
         ),
         Found(
             "water_taken_up_kg",
             water_kg,
-            f"water at target {fixed(target_kg - dry_kg, 0)} kg − water the corns brought "
-            f"{fixed(brought, 0)} kg = {fixed(water_kg, 0)} kg",
+            f"water the corns brought: {plain_number(barley_kg)} kg × {plain_number(barley_moisture)}/100{skimmed} = "
+            f"{carried(brought)} kg; water at target less that: {carried(target_kg)} − {carried(dry_kg)} − "
+            f"{carried(brought)} = {fixed(water_kg, 0)} kg",
         ),
         Found(
             "weight_gain_percent",
             gain,
             f"(100 − {plain_number(barley_moisture)}) × (1 − {plain_number(dry_matter_lost)}/100) "
-            f"/ {left} = {fixed(1 + gain / 100, 3)} times the weight it had",
+            f"/ {left} = {carried(1 + gain / 100)} times the weight it had; 100 × ({carried(1 + gain / 100)} − 1) = "
+            f"{fixed(gain, 1)} %",
         ),
         Found(
             "basket_100_g",
             basket_g,
-            f"100 g × {fixed(1 + gain / 100, 3)} = {fixed(basket_g, 1)} g of grain, without the basket",
+            f"100 g × {carried(1 + gain / 100)} = {fixed(basket_g, 1)} g of grain, without the basket",
         ),
     ]
     notes = [
+        *past_target(target_moisture),
         Note(
             "remark",
             "Few works can weigh a whole steep. A basket of weighed barley in the same water "
             "says the same: [[sheet:sample-basket|the steep basket]].",
-        )
+        ),
     ]
     if current_kg is not None:
         found += _now(current_kg, batch, dry_kg, target_kg, notes)
@@ -114,20 +114,21 @@ def _dry_working(kg: float, moisture: float, lost: float, skimmed: float, dry_kg
         factors += f" × (1 − {plain_number(skimmed)}/100)"
     if lost:
         factors += f" × (1 − {plain_number(lost)}/100)"
-    return f"dry matter {factors} = {fixed(dry_kg, 0)} kg"
+    return f"dry matter: {factors} = {carried(dry_kg)} kg"
 
 
 def _now(current_kg: float, batch: dict[str, float], dry_kg: float, target_kg: float, notes: list[Note]) -> list[Found]:
-    least, most = dry_kg, dry_kg / (1 - limits.STEEPED_MOISTURE.high / 100)
-    if not least <= current_kg <= most:
+    try:
+        now = moisture_at_weight(current_kg=current_kg, **batch)
+    except OutOfRange as limit:
         raise AskAgain(
             "current_kg",
             f"{plain_number(current_kg)} kg does not fit this batch. Its dry matter alone weighs "
-            f"{fixed(least, 0)} kg, and {fixed(most, 0)} kg would be "
+            f"{fixed(limit.low, 0)} kg, and {fixed(limit.high, 0)} kg would be "
             f"{plain_number(limits.STEEPED_MOISTURE.high)} % moisture. Type a number from "
-            f"{fixed(least, 0)} to {fixed(most, 0)} kg, or leave it blank.",
-        )
-    now = moisture_at_weight(current_kg=current_kg, **batch)
+            f"{fixed(limit.low, 0)} to {fixed(limit.high, 0)} kg, or leave it blank.",
+        ) from None
+    notes[:0] = past_moisture(now)
     to_go = target_kg - current_kg
     if to_go < 0:
         notes.append(
@@ -142,7 +143,7 @@ def _now(current_kg: float, batch: dict[str, float], dry_kg: float, target_kg: f
         Found(
             "current_moisture",
             now,
-            f"100 × (1 − {fixed(dry_kg, 0)} / {plain_number(current_kg)}) = {fixed(now, 1)} %",
+            f"100 × (1 − {carried(dry_kg)} / {plain_number(current_kg)}) = {fixed(now, 1)} %",
         ),
         Found(
             "kg_to_go",

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, Choice, Found, Heading, Listing, Note, Option, Outcome, Rows, Sheet, Table
-from ..figures import fixed, plain_number
-from ..models.limits import Limits
-from ..models.oven import (
+from ..asking.declare import Answer, Choice, Found, Heading, Listing, Note, Option, Outcome, Rows, Sheet, Table
+from ..asking.figures import fixed, plain_number
+from ..models.bounds import Bounds
+from ..models.weights.oven import (
     DISHES,
     EMPTY_G,
     PREDRY_ABOVE,
@@ -14,12 +14,15 @@ from ..models.oven import (
     SAMPLE_G,
     OvenMoisture,
     allowed_difference,
+    dish_moisture,
     oven_moisture,
 )
-from ..questions import number
+from ..rules.limit import edge
+from ..rules.limits.measuring_moisture import DRY_DISHES, WET_DISHES
+from ..words.questions.shared import number
 
 _ROUNDING = 1e-9  # points: the limits themselves are accepted
-_GROSS_G = Limits(SAMPLE_G.low, EMPTY_G.high + SAMPLE_G.high)
+_GROSS_G = Bounds(SAMPLE_G.low, EMPTY_G.high + SAMPLE_G.high)
 
 dishes = Table(
     "dishes",
@@ -27,7 +30,7 @@ dishes = Table(
     (
         number("empty_g", "Empty", "g", EMPTY_G, example="20.112"),
         number("wet_g", "With grain, before", "g", _GROSS_G, example="25.130"),
-        number("dry_g", "With grain, after", "g", Limits(0.0, _GROSS_G.high), example="24.531"),
+        number("dry_g", "With grain, after", "g", Bounds(0.0, _GROSS_G.high), example="24.531"),
     ),
     min_rows=1,
     max_rows=int(DISHES.high),
@@ -64,9 +67,9 @@ def work(
     """Weigh the water of each dish, average, and hold the difference against the method."""
     found = oven_moisture(dishes=dishes, predry_loss_percent=predry_loss_percent)
     kind = material.replace("-", "_")
-    allowed = allowed_difference(material=kind, dishes=len(dishes), predry_loss_percent=predry_loss_percent)
+    allowed = _allowed(kind, len(dishes), predry_loss_percent)
     empty, wet, dry = dishes[0]
-    first = 100 * (wet - dry) / (wet - empty)
+    first = dish_moisture(empty_g=empty, wet_g=wet, dry_g=dry)
     working = (
         f"dish 1: 100 × ({plain_number(wet)} − {plain_number(dry)}) / "
         f"({plain_number(wet)} − {plain_number(empty)}) = {fixed(first, 2)} %"
@@ -76,13 +79,15 @@ def work(
         working += f"; both stages: {lost} + (100 − {lost}) × {fixed(first, 2)} / 100"
         working += f" = {fixed(found.dishes[0], 2)} %"
     if len(dishes) > 1:
-        working += f"; mean of {len(dishes)} dishes = {fixed(found.moisture, 2)} %"
+        each = " + ".join(fixed(one, 3) for one in found.dishes)
+        working += f"; mean of all dishes: ({each}) / {len(dishes)} = {fixed(found.moisture, 2)} %"
     answers = [
         Found("moisture", found.moisture, working),
         Found(
             "moisture_db",
             found.moisture_db,
-            f"100 × {fixed(found.moisture, 2)} / (100 − {fixed(found.moisture, 2)})",
+            f"100 × {fixed(found.moisture, 2)} / (100 − {fixed(found.moisture, 2)}) = "
+            f"{fixed(found.moisture_db, 1)} %",
         ),
     ]
     if len(dishes) > 1:
@@ -90,7 +95,7 @@ def work(
             Found(
                 "difference",
                 found.difference,
-                f"{fixed(max(found.dishes), 3)} − {fixed(min(found.dishes), 3)} %",
+                f"{fixed(max(found.dishes), 3)} − {fixed(min(found.dishes), 3)} = {fixed(found.difference, 2)} points",
             )
         )
     rows = [(n, value) for n, value in enumerate(found.dishes, 1)]
@@ -99,6 +104,14 @@ def work(
         (Rows("each", [(float(n), value) for n, value in rows]),),
         tuple(_notes(found, kind, allowed, predry_loss_percent)),
     )
+
+
+def _allowed(kind: str, dishes: int, predry_loss_percent: float) -> float | None:
+    """How far the dishes may differ: as the method has it, in the measure in which this house has moved its edge."""
+    points = allowed_difference(material=kind, dishes=dishes, predry_loss_percent=predry_loss_percent)
+    of = "dry_barley" if predry_loss_percent else kind
+    row = DRY_DISHES if of == "dry_barley" else WET_DISHES
+    return None if points is None else points * edge(row.accept_high) / REPEATABILITY[of].points
 
 
 def _notes(found: OvenMoisture, kind: str, allowed: float | None, predry_loss_percent: float) -> list[Note]:

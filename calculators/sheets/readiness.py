@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
-from ..counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -20,13 +20,15 @@ from ..declare import (
     Spans,
     Table,
 )
-from ..figures import fixed, plain_number
-from ..models import acrospire
-from ..models.counts import clopper_pearson
-from ..readiness_words import COSTS, found_of, notes_of
+from ..asking.figures import fixed, plain_number
+from ..models.counts import acrospire
+from ..models.counts.intervals import clopper_pearson
 from ..rules.counting import ACROSPIRES
+from ..rules.limit import edge
 from ..rules.limits.readiness import OVERSHOT, READY
 from ..rules.readiness import Classes, Seen, decide
+from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
+from ..words.readiness import COSTS, found_of, notes_of
 
 RUB_NAMES = acrospire.RUB_NAMES
 _DAYS = ("today", "yesterday", "day before")
@@ -64,20 +66,20 @@ target_share = Number(
     "target_share",
     "Target at three quarters and beyond",
     "%",
-    READY.lowest or 50.0,
-    READY.highest or 99.0,
+    edge(READY.lowest),
+    edge(READY.highest),
     "Corns whose acrospire has come three quarters of the way, or further.",
-    default=plain_number(READY.accept_low or 0.0),
+    default=plain_number(edge(READY.accept_low)),
     source="75 to 80 % from memory",
 )
 overshot_limit = Number(
     "overshot_limit",
     "Most overshot",
     "%",
-    OVERSHOT.lowest or 0.5,
-    OVERSHOT.highest or 50.0,
+    edge(OVERSHOT.lowest),
+    edge(OVERSHOT.highest),
     "Acrospire out at the far end.",
-    default=plain_number(OVERSHOT.stop_high or 0.0),
+    default=plain_number(edge(OVERSHOT.stop_high)),
     source="common practice; no source found",
 )
 hours_between = Number(
@@ -167,21 +169,24 @@ def _rubbed(rows: tuple[tuple[float], ...] | None) -> Count | None:
 
 def _mean(today: Classes) -> Found:
     middle, lower, upper = (acrospire.mean_length(counts=today, place=place) for place in (0.5, 0.0, 1.0))
+    middles = (acrospire.mean_length(counts=[float(n == k) for n in range(len(today))]) for k in range(len(today)))
+    each = " + ".join(f"{plain_number(count)} × {plain_number(at)}" for count, at in zip(today, middles, strict=True))
     return Found(
         "mean_acrospire",
         middle,
-        f"each corn at the middle of its class, overshot ones at 1.125: {fixed(middle, 3)}; "
-        f"at the lower ends it would be {fixed(lower, 2)}, at the upper ends {fixed(upper, 2)}",
+        f"corns at the middle of their class: ({each}) / {plain_number(sum(today))} = "
+        f"{fixed(middle, 3)}, {fixed(lower, 2)} at the lower ends, {fixed(upper, 2)} at the upper",
     )
 
 
 def _evenness(today: Classes) -> Found:
-    value = acrospire.evenness(counts=today)
+    value, corns, most = acrospire.evenness(counts=today), sum(today), max(map(sum, pairwise(today)))
     return Found(
         "evenness",
         value,
-        f"the two neighbouring classes that hold most: {fixed(value, 0)} % of the corns; "
-        f"standard deviation {fixed(acrospire.spread(counts=today), 2)} of a corn",
+        f"the two neighbouring classes that hold most: 100 × {plain_number(most)} / "
+        f"{plain_number(corns)} = {fixed(value, 0)} % of the corns, standard deviation "
+        f"{fixed(acrospire.spread(counts=today), 2)} of a corn",
     )
 
 
@@ -248,8 +253,10 @@ SHEET = Sheet(
             lead=True,
             rests_on="growth of the mean acrospire between the counts, held towards a typical one, every corn taken "
             "to grow alike",
-            trust="The range is the doubt of the growth. A colder or drier bed grows more slowly from now on.",
+            trust="The range is the doubt of the count and of the growth. A colder or drier bed grows more slowly from "
+            "now on.",
             next="Count again well before the lower figure.",
+            worked="model",
         ),
         Answer(
             "count_more",
@@ -261,6 +268,7 @@ SHEET = Sheet(
             "which one person splits in half an hour (common practice)",
             trust="A rough guide: the next corns will not show just the same share.",
             next="From fresh spots all over the piece. Then judge once, all corns together.",
+            worked="model",
         ),
         Answer(
             "share_ready",

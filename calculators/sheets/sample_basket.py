@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
-from ..figures import fixed, plain_number
-from ..models import limits
-from ..models.basket import (
+from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
+from ..asking.figures import carried, fixed, plain_number
+from ..models import bounds as limits
+from ..models.bounds import OutOfRange
+from ..models.weights.basket import (
     FILM_DB,
     FILM_DB_LIMITS,
+    basket_dry_matter,
     basket_gross,
     basket_moisture,
     film_added,
     film_removed,
     points_per_gram,
 )
-from ..models.limits import OutOfRange
-from ..questions import barley_moisture, drained, dry_matter_lost, number, target_moisture
+from ..words.questions.shared import barley_moisture, drained, dry_matter_lost, number, target_moisture
+from ..words.target import past_moisture, past_target
 
 basket_g = number(
     "basket_g",
@@ -78,15 +80,16 @@ def work(
         weighed = basket_moisture(gross_g=gross_now_g, **sample)
     except OutOfRange as limit:
         raise AskAgain("gross_now_g", _does_not_fit(gross_now_g, limit)) from None
-    dry_g = sample_g * (1 - barley_moisture / 100) * (1 - dry_matter_lost / 100)
+    dry_g = basket_dry_matter(sample_g=sample_g, barley_moisture=barley_moisture, dry_matter_lost=dry_matter_lost)
     grain_g = gross_now_g - basket_g
     balance = (
-        f"dry matter {plain_number(sample_g)} g × (100 − {plain_number(barley_moisture)})/100 × "
-        f"(1 − {plain_number(dry_matter_lost)}/100) = {fixed(dry_g, 2)} g; grain now "
+        f"dry matter: {plain_number(sample_g)} g × (100 − {plain_number(barley_moisture)})/100 × "
+        f"(1 − {plain_number(dry_matter_lost)}/100) = {fixed(dry_g, 2)} g; grain now: "
         f"{plain_number(gross_now_g)} − {plain_number(basket_g)} = {plain_number(grain_g)} g; "
         f"100 × (1 − {fixed(dry_g, 2)} / {plain_number(grain_g)}) = {fixed(weighed, 1)} %"
     )
     moisture, net = _both(weighed, drained)
+    drained_now = film_added(net_moisture=weighed) if drained == "blotted" else weighed
     as_weighed = target_moisture
     if drained == "blotted":
         as_weighed = film_removed(drained_moisture=target_moisture)
@@ -103,13 +106,14 @@ def work(
         Found(
             "gross_at_target_g",
             gross_at_target,
-            f"{plain_number(basket_g)} + {fixed(dry_g, 2)} × 100 / (100 − {fixed(as_weighed, 1)}) "
+            f"{plain_number(basket_g)} + {fixed(dry_g, 2)} × 100 / (100 − {carried(as_weighed)}) "
             f"= {fixed(gross_at_target, 1)} g",
         ),
         Found(
             "points_to_go",
-            target_moisture - float(moisture.value),  # type: ignore[arg-type]
-            f"{plain_number(target_moisture)} − {fixed(float(moisture.value), 1)}",  # type: ignore[arg-type]
+            target_moisture - drained_now,
+            f"{plain_number(target_moisture)} − {fixed(drained_now, 2)} = "
+            f"{fixed(target_moisture - drained_now, 1)} points",
         ),
         net,
         Found(
@@ -118,7 +122,8 @@ def work(
             f"(100 − {fixed(weighed, 1)})² / (100 × {fixed(dry_g, 2)}) = {fixed(per_gram, 2)} points",
         ),
     )
-    return Outcome(found, notes=_notes(gross_now_g, gross_at_target, weighed, drained, film_g))
+    stops = (*past_moisture(float(moisture.value)), *past_target(target_moisture))  # type: ignore[arg-type]
+    return Outcome(found, notes=(*stops, *_notes(gross_now_g, gross_at_target, weighed, drained, film_g)))
 
 
 def _both(weighed: float, drained: str) -> tuple[Found, Found]:
@@ -130,11 +135,11 @@ def _both(weighed: float, drained: str) -> tuple[Found, Found]:
             Found(
                 "moisture_now",
                 value,
-                f" blotted; with a film of {FILM_DB} g on each gram of dry matter {fixed(value, 1)} %",
+                f" blotted; {_film_sum('+', weighed, value)}",
                 film_added(net_moisture=weighed, film_db=least),
                 film_added(net_moisture=weighed, film_db=most),
             ),
-            Found("net_moisture_now", weighed, "as weighed, the film blotted away"),
+            Found("net_moisture_now", weighed, "as weighed, the film blotted away", worked="given"),
         )
     value = film_removed(drained_moisture=weighed)
     return (
@@ -142,10 +147,25 @@ def _both(weighed: float, drained: str) -> tuple[Found, Found]:
         Found(
             "net_moisture_now",
             value,
-            f"without a film of {FILM_DB} g on each gram of dry matter",
+            _film_sum("−", weighed, value),
             film_removed(drained_moisture=weighed, film_db=most),
             film_removed(drained_moisture=weighed, film_db=least),
         ),
+    )
+
+
+def _film_sum(sign: str, weighed: float, value: float) -> str:
+    """Grams of water to a gram of dry matter, with the film or without it, and the moisture that this makes."""
+    dry = weighed / (100.0 - weighed)
+    water = value / (100.0 - value)
+    if water <= 0.0:
+        return f"water on a gram of dry matter: {fixed(dry, 4)} − {fixed(dry, 4)} = 0 g, all of it film"
+    way = "with" if sign == "+" else "without"
+    return (
+        f"water to a gram of dry matter, {way} a film of {FILM_DB} g: {fixed(weighed, 2)} / (100 − "
+        f"{fixed(weighed, 2)}) "
+        f"{sign} {FILM_DB} = {fixed(water, 4)} g; 100 × {fixed(water, 4)} / (1 + {fixed(water, 4)}) = "
+        f"{fixed(value, 1)} %"
     )
 
 

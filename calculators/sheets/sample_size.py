@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
@@ -20,10 +20,10 @@ from ..declare import (
     Span,
     Spans,
 )
-from ..figures import fixed, plain_number
-from ..models.counts import clopper_pearson, lower_bound, wilson
-from ..models.distributions import normal_quantile
-from ..models.enough import MARGIN, MOST_CORNS, corns_for_margin, corns_to_decide
+from ..asking.figures import fixed, plain_number
+from ..models.counts.distributions import normal_quantile
+from ..models.counts.enough import MARGIN, MOST_CORNS, corns_for_margin, corns_to_decide
+from ..models.counts.intervals import clopper_pearson, lower_bound, wilson
 
 USUAL = (50, 100, 200, 400)
 
@@ -172,6 +172,7 @@ SHEET = Sheet(
             "interval, as the verdicts of the other sheets use it",
             trust="Right if the share turns out as expected. If not, the margin is wider or narrower.",
             next="Count them all, then judge once: [[sheet:germination-test]] or [[sheet:readiness]].",
+            worked="model",
         ),
         Answer(
             "interval_then",
@@ -180,6 +181,7 @@ SHEET = Sheet(
             1,
             rests_on="exact binomial interval (Clopper and Pearson)",
             trust="It is a little wider than the margin, since it is never less than 95 % sure.",
+            worked="model",
         ),
     ),
     listings=(

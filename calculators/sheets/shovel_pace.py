@@ -2,25 +2,12 @@
 
 from __future__ import annotations
 
-from ..declare import (
-    Answer,
-    Choice,
-    Either,
-    Found,
-    Heading,
-    Listing,
-    Note,
-    Number,
-    Option,
-    Outcome,
-    Rows,
-    Sheet,
-)
-from ..figures import fixed, plain_number
-from ..handling import person, who
-from ..models import shovelling as model
-from ..models.shovelling import Point
-from ..questions import number
+from ..asking.declare import Answer, Choice, Either, Found, Heading, Listing, Note, Number, Option, Outcome, Rows, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models.lifting import shovelling as model
+from ..models.lifting.shovelling import Point
+from ..words.handling import POINTS, person, who
+from ..words.questions.shared import number
 
 scoops_a_minute = number(
     "scoops_a_minute",
@@ -109,14 +96,13 @@ def work(
             Found(
                 "kg_a_minute",
                 moved,
-                f"{plain_number(scoops_a_minute)} × {plain_number(shovel_load_kg)} kg, the shovel each time with it",
+                f"{plain_number(scoops_a_minute)} × {plain_number(shovel_load_kg)} kg = {fixed(moved, 0)} "
+                f"kg, the shovel each time with it",
             )
         )
     if force_start_kg is not None and force_on_kg is not None and push_m is not None:
-        start = Point(
-            "start", "Force to start it", model.PUSH_START[who], "kg", "Less load, bigger wheels, a tug."
-        )
-        going = Point("going", "Force to keep it moving", model.PUSH_ON[who], "kg", "Mend the floor and the wheel.")
+        start = Point("start", model.PUSH_START[who], "kg")
+        going = Point("going", model.PUSH_ON[who], "kg")
         rows += [
             _row(start, force_start_kg),
             _row(going, force_on_kg),
@@ -144,12 +130,13 @@ def _ground_cells(bad: bool) -> list[str]:
 def _row(point: Point, value: float) -> list[str | float | None]:
     over = model.exceeded(value, point.most)
     unit = f" {point.unit}" if point.unit else ""
+    name, change = POINTS[point.id]
     return [
-        point.name,
+        name,
         f"{plain_number(point.most)}{unit}",
         f"{fixed(value, 1).rstrip('0').rstrip('.')}{unit}" if value < 1e4 else f"{value:.0f}",
         "exceeded" if over else "not exceeded",
-        point.change if over else "–",
+        change if over else "–",
     ]
 
 
@@ -172,11 +159,12 @@ def _notes(count: int, weather: str) -> tuple[Note, ...]:
             )
         )
     if weather == "extreme":
+        spell = plain_number(model.SPELL.most)
         notes.append(
             Note(
                 "warning",
-                "Heavy work in great heat or cold could bring a collapse. The guidance is 15 minutes of work, then "
-                "15 minutes of rest, with water, and never alone.",
+                f"Heavy work in great heat or cold could bring a collapse. The guidance is {spell} minutes of work, "
+                f"then {spell} minutes of rest, with water, and never alone.",
             )
         )
     notes.append(
@@ -228,7 +216,7 @@ SHEET = Sheet(
             rests_on="each figure against its point; the figure itself is not yet exceeded",
             trust="Points of guidance, second-hand. They are no legal limits.",
         ),
-        Answer("points_exceeded", "Points exceeded", "", 0, rests_on="the table below"),
+        Answer("points_exceeded", "Points exceeded", "", 0, rests_on="the table below", worked="rule"),
         Answer(
             "kg_a_minute",
             "Moved a minute, with the shovel",

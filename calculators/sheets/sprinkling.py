@@ -2,25 +2,27 @@
 
 from __future__ import annotations
 
-from ..declare import Answer, AskAgain, Either, Found, Note, Outcome, Refusal, Sheet
-from ..figures import fixed, plain_number
-from ..floor_words import NO_WATER_LATE
-from ..limit_words import limit_notes
-from ..models import limits, sprinkling
-from ..models.basket import FILM_DB, FILM_DB_LIMITS
-from ..questions import barley_kg, barley_moisture, number
+from ..asking.declare import Answer, AskAgain, Either, Found, Note, Outcome, Refusal, Sheet
+from ..asking.figures import carried, fixed, plain_number
+from ..models import bounds as limits
+from ..models.weights import sprinkling
+from ..models.weights.basket import FILM_DB, FILM_DB_LIMITS
+from ..models.weights.moisture import weight_after
 from ..rules.limits import floor_germination as edges
 from ..rules.lines import passed
+from ..words.floor import NO_WATER_LATE
+from ..words.limits import limit_notes
+from ..words.questions.shared import barley_kg, barley_moisture, number
 
 bed_kg = number("bed_kg", "Bed as it lies", "kg", limits.WEIGHT_KG, "Wet weight now, if you know it.", example="9000")
 moisture_now = number(
-    "moisture_now", "Moisture now", "%", sprinkling.BED_MOISTURE, "Of the bed, from a sample.", example="43"
+    "moisture_now", "Moisture now", "%", limits.BED_MOISTURE, "Of the bed, from a sample.", example="43"
 )
 moisture_wanted = number(
     "moisture_wanted",
     "Moisture wanted",
     "%",
-    limits.Limits(sprinkling.BED_MOISTURE.low, edges.MOISTURE.stop_high or sprinkling.BED_MOISTURE.high),
+    limits.Bounds(limits.BED_MOISTURE.low, edges.MOISTURE.stop_high or limits.BED_MOISTURE.high),
     f"{plain_number(edges.MOISTURE.accept_low or 0)} to {plain_number(edges.MOISTURE.accept_high or 0)} by practice.",
     example="44.5",
     reason=f"Over {plain_number(edges.MOISTURE.stop_high or 0)} % is a stop: it heats and grows unevenly.",
@@ -45,7 +47,7 @@ rounds = number(
     "rounds",
     "Rounds of sprinkling and turning",
     "",
-    limits.Limits(*sprinkling.ROUNDS),
+    limits.Bounds(*sprinkling.ROUNDS),
     "Blank: as many as keep each round to what clings.",
 )._replace(optional=True, whole=True)
 
@@ -62,7 +64,7 @@ def work(
     rounds: float | None,
 ) -> Outcome | Refusal:
     """Balance the water of the bed and share it out; none where it is as wet as the stop."""
-    wettest = edges.MOISTURE.stop_high or sprinkling.BED_MOISTURE.high
+    wettest = edges.MOISTURE.stop_high or limits.BED_MOISTURE.high
     if moisture_now >= wettest:
         return Refusal(
             f"No water: the bed holds {plain_number(moisture_now)} %, and {plain_number(wettest)} % is the most that "
@@ -86,15 +88,19 @@ def work(
         Found(
             "water_l",
             water,
-            f"{how}{fixed(bed, 0)} kg × ({plain_number(moisture_wanted)} − {plain_number(moisture_now)}) / "
-            f"(100 − {plain_number(moisture_wanted)}) = {fixed(kept, 0)} L kept; / "
-            f"{plain_number(water_kept)} % = {fixed(water, 0)} L",
+            f"{how}{carried(bed)} kg × ({plain_number(moisture_wanted)} − {plain_number(moisture_now)}) / "
+            f"(100 − {plain_number(moisture_wanted)}) = {carried(kept)} L kept; × 100 / "
+            f"{plain_number(water_kept)} = {fixed(water, 0)} L",
         ),
-        Found("rounds", float(count), _rounds_working(rounds, water, clings)),
-        Found("water_per_round_l", water / count, f"{fixed(water, 0)} L / {count}"),
-        Found("water_l_t", water / bed * 1000.0, f"{fixed(water, 0)} L / {fixed(bed / 1000, 2)} t"),
-        Found("runs_off_l", water - kept, f"{fixed(water, 0)} − {fixed(kept, 0)} L"),
-        Found("bed_after_kg", bed + kept, f"{fixed(bed, 0)} + {fixed(kept, 0)} kg"),
+        Found("rounds", float(count), _rounds_working(rounds, water, clings), worked="given" if rounds else "rule"),
+        Found("water_per_round_l", water / count, f"{carried(water)} L / {count} = {fixed(water / count, 0)} L"),
+        Found(
+            "water_l_t",
+            water / bed * 1000.0,
+            f"{carried(water)} L / {carried(bed / 1000)} t = {fixed(water / bed * 1000.0, 0)} L",
+        ),
+        Found("runs_off_l", water - kept, f"{carried(water)} − {carried(kept)} = {fixed(water - kept, 0)} L"),
+        Found("bed_after_kg", bed + kept, f"{carried(bed)} + {carried(kept)} = {fixed(bed + kept, 0)} kg"),
     )
     most = sprinkling.clings_l(bed_kg=bed, moisture_now=moisture_now, film_db=FILM_DB_LIMITS.high)
     return Outcome(found, notes=_notes(water / count, most, moisture_now, moisture_wanted))
@@ -110,14 +116,16 @@ def _bed(
     if bed_kg is not None:
         return bed_kg, ""
     assert barley_kg is not None and barley_moisture is not None
-    dry = barley_kg * (1 - barley_moisture / 100) * (1 - lost / 100)
-    bed = dry * 100 / (100 - moisture_now)
-    text = f"dry matter {plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100"
+    dry, bed = (
+        weight_after(weight_kg=barley_kg, moisture=barley_moisture, new_moisture=new, dry_matter_lost=lost)
+        for new in (0.0, moisture_now)
+    )
+    text = f"dry matter: {plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100"
     if lost:
         text += f" × (1 − {plain_number(lost)}/100)"
     return bed, (
-        f"{text} = {fixed(dry, 0)} kg, the bed {fixed(dry, 0)} × 100 / (100 − {plain_number(moisture_now)}) = "
-        f"{fixed(bed, 0)} kg; "
+        f"{text} = {carried(dry)} kg; the bed: {carried(dry)} × 100 / (100 − {plain_number(moisture_now)}) = "
+        f"{carried(bed)} kg; "
     )
 
 

@@ -6,7 +6,7 @@ from datetime import datetime
 from math import exp, sqrt
 from typing import Literal
 
-from ..declare import (
+from ..asking.declare import (
     Answer,
     AskAgain,
     Choice,
@@ -22,15 +22,17 @@ from ..declare import (
     Sheet,
     Table,
 )
-from ..figures import fixed, plain_number
-from ..models import limits
-from ..models.first_uptake import offset_points
-from ..models.hydration import MODEL_VERSION, STAGE_HOURS, steep
-from ..models.steep_course import Steep
-from ..models.steep_doubt import BAND_SD
-from ..models.steep_fit import Fit, Reading, fit
-from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
-from ..questions import (
+from ..asking.figures import fixed, plain_number
+from ..models import bounds as limits
+from ..models.steep.course import Steep
+from ..models.steep.doubt import BAND_SD
+from ..models.steep.first_uptake import offset_points
+from ..models.steep.fit import Fit, Reading, fit
+from ..models.steep.hydration import MODEL_VERSION, STAGE_HOURS, steep
+from ..rules.limits.casting import MOISTURE
+from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
+from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
+from ..words.questions.shared import (
     barley_moisture,
     corn_weight_g,
     drained,
@@ -40,11 +42,9 @@ from ..questions import (
     target_moisture,
     water_temp_c,
 )
-from ..questions import stages as asked_stages
-from ..rules.limits.casting import MOISTURE
-from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
-from ..steep_readings import begins_wet, check_readings, contradictions, weighed
-from ..steep_words import GAS, NO_AIR, clock_after, course_chart, needed_range
+from ..words.questions.shared import stages as asked_stages
+from ..words.steep import GAS, NO_AIR, clock_after, course_chart, needed_range
+from ..words.steep_readings import begins_wet, check_readings, contradictions, weighed
 
 CARRIED = 0.25
 """The first uptake is told only when the readings halve its standard deviation."""
@@ -54,7 +54,7 @@ _HOURS = Number("hours", "Hours since the start", "h", 0, 300, example="8")
 stages = asked_stages._replace(
     columns=(
         # 0 is let through so that a rest first can be explained rather than called out of range.
-        number("hours", "Hours", "h", limits.Limits(0.0, STAGE_HOURS.high), example="8"),
+        number("hours", "Hours", "h", limits.Bounds(0.0, STAGE_HOURS.high), example="8"),
         asked_stages.columns[1],
     )
 )
@@ -219,12 +219,12 @@ def _barley(fitted: Fit, taken: list[Reading]) -> list[Found]:
                 high,
             )
         )
-    misses = ", ".join(fixed(miss, 1) for miss in fitted.residuals)
+    misses = " + ".join(f"{fixed(abs(miss), 3)}²" for miss in fitted.residuals)
     found.append(
         Found(
             "fit_error_points",
             fitted.error_points,
-            f"reading less forecast: {misses} points; root of their mean square {fixed(fitted.error_points, 2)}",
+            f"readings less forecast: √(({misses}) / {many}) = {fixed(fitted.error_points, 2)} points",
         )
     )
     return found
@@ -281,7 +281,7 @@ def _last_immersion(
     ]
     notes[:0] = order_notes(order, target, high, clock_after(start, begins + MOST_H) if start else None)
     if start is not None:
-        found.append(Found("drain_at", clock_after(start, begins + needed), "start + hours to the target"))
+        found.append(Found("drain_at", clock_after(start, begins + needed), f"start + {fixed(begins + needed, 2)} h"))
     return found
 
 
@@ -334,6 +334,7 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust="The range is the doubt that is left after these readings.",
             next="Weigh again an hour before, and put that reading in too.",
+            worked="model",
         ),
         Answer("drain_at", "Drain at", kind="clock", lead=True, rests_on="start and hours"),
         Answer(
@@ -345,6 +346,7 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust="On four published lots, readings at 10 and 20 h gave 35 h within 0.7 points. Air rests have not "
             "been tested on measured schedules.",
+            worked="model",
         ),
         Answer(
             "rate_factor",
@@ -355,6 +357,7 @@ SHEET = Sheet(
             rests_on="least squares, held towards 1, the typical barley; lots spread by about a quarter",
             trust="One reading at 5 h says little. Two, late in two immersions, say a lot.",
             next="Type it into [[sheet:steep-plan|the plan]] for the next steep of the same barley.",
+            worked="model",
         ),
         Answer(
             "moisture_offset",
@@ -364,6 +367,7 @@ SHEET = Sheet(
             rests_on="the first uptake of husk and coats beyond a typical barley, as moisture at the start",
             trust="Also takes in a wrong barley moisture, and a basket weighed wetter or drier than it hangs.",
             next="Goes with the rate factor.",
+            worked="model",
         ),
         Answer(
             "fit_error_points",

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from ..cautions import PROCESS_AIR
-from ..declare import Answer, AskAgain, Found, Heading, Listing, Note, Outcome, Rows, Sheet
-from ..figures import fixed, plain_number
-from ..gas_words import STEEP_DISAGREES
-from ..models import steep_oxygen as model
-from ..models.limits import WEIGHT_KG
-from ..questions import number, water_temp_c
-from ..steep_words import GAS
+from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Outcome, Rows, Sheet
+from ..asking.figures import carried, fixed, plain_number
+from ..models.bounds import WEIGHT_KG
+from ..models.steep import oxygen as model
+from ..words.cautions import PROCESS_AIR
+from ..words.gas import STEEP_DISAGREES
+from ..words.questions.shared import number, water_temp_c
+from ..words.steep import GAS
 
 altitude_m = number("altitude_m", "Height above the sea", "m", model.ALTITUDE_M, "", default="0")
 grain_kg = number("grain_kg", "Barley in the steep", "kg", WEIGHT_KG, "As weighed dry.", example="6000")
@@ -61,10 +61,15 @@ def work(*, water_temp_c: float, grain_kg: float, water_m3: float, uptake_mg_kg_
                 "minutes_to_half",
                 minutes,
                 f"0.5 × {fixed(oxygen, 2)} mg/L × {plain_number(water_m3)} m³ × 1000 / "
-                f"({plain_number(grain_kg)} kg × {plain_number(uptake_mg_kg_h)} mg/kg h) × 60",
+                f"({plain_number(grain_kg)} kg × {plain_number(uptake_mg_kg_h)} mg/kg h) × 60 = "
+                f"{fixed(minutes, 0)} min",
             ),
-            Found("air_m3_h", air, f"{fixed(model.AIR_M3_T_H, 2)} m³/t h × {fixed(tonnes, 2)} t"),
-            Found("suction_m3_h", suction, f"{fixed(model.SUCTION_M3_T_H, 2)} m³/t h × {fixed(tonnes, 2)} t"),
+            Found("air_m3_h", air, f"{fixed(model.AIR_M3_T_H, 2)} m³/t h × {carried(tonnes)} t = {fixed(air, 0)} m³/h"),
+            Found(
+                "suction_m3_h",
+                suction,
+                f"{fixed(model.SUCTION_M3_T_H, 2)} m³/t h × {carried(tonnes)} t = {fixed(suction, 0)} m³/h",
+            ),
         ),
         (Rows("immersions", rows),),
         (_STILL, PROCESS_AIR, GAS, Note("remark", STEEP_DISAGREES)),
@@ -120,6 +125,7 @@ SHEET = Sheet(
             1,
             rests_on="saturation in moist air at that height; warm water holds less",
             trust="Within 0.15 mg/L of a printed table.",
+            worked="table",
         ),
     ),
     listings=(

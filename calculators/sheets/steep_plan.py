@@ -4,42 +4,21 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from ..declare import (
-    Answer,
-    AskAgain,
-    Found,
-    Heading,
-    Listing,
-    Note,
-    Option,
-    Outcome,
-    Refusal,
-    Sheet,
-)
-from ..figures import fixed, plain_number
-from ..models.first_uptake import first_uptake
-from ..models.hydration import MODEL_VERSION, steep
-from ..models.steep_choice import Plan, choose
-from ..models.steep_doubt import trust
-from ..models.steep_plan import MOST_IMMERSIONS
-from ..models.steep_wishes import Wishes
-from ..order_words import stop_notes
-from ..plan_questions import (
-    cast_from,
-    cast_until,
-    chit_hours,
-    drain_minutes,
-    fill_minutes,
-    first_aim,
-    longest_immersion_h,
-    quiet_from,
-    quiet_until,
-    shortest_rest_h,
-    start,
-    vessel_hours,
-    water_sensitivity,
-)
-from ..plan_words import (
+from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Option, Outcome, Refusal, Sheet
+from ..asking.figures import fixed, plain_number
+from ..models.steep.choice import Plan, choose
+from ..models.steep.doubt import trust
+from ..models.steep.first_uptake import first_uptake
+from ..models.steep.hydration import MODEL_VERSION, steep
+from ..models.steep.plan import MOST_IMMERSIONS
+from ..models.steep.wishes import Wishes
+from ..rules.limit import edge
+from ..rules.limits.casting import MOISTURE
+from ..rules.limits.filling_the_steep import FILL
+from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, REST_TEMP, WATER_TEMP
+from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, longest_for, rest_for, stops
+from ..words.order import stop_notes
+from ..words.plan import (
     ASSUMED,
     WALL_MOISTURES,
     chart,
@@ -54,7 +33,22 @@ from ..plan_words import (
     wall_card,
     wet_below_note,
 )
-from ..questions import (
+from ..words.questions.plan import (
+    cast_from,
+    cast_until,
+    chit_hours,
+    drain_minutes,
+    fill_minutes,
+    first_aim,
+    longest_immersion_h,
+    quiet_from,
+    quiet_until,
+    shortest_rest_h,
+    start,
+    vessel_hours,
+    water_sensitivity,
+)
+from ..words.questions.shared import (
     barley_moisture,
     corn_weight_g,
     moisture_offset,
@@ -62,12 +56,7 @@ from ..questions import (
     target_moisture,
     water_temp_c,
 )
-from ..rules.limit import edge
-from ..rules.limits.casting import MOISTURE
-from ..rules.limits.filling_the_steep import FILL
-from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, REST_TEMP, WATER_TEMP
-from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, longest_for, rest_for, stops
-from ..steep_words import GAS, NO_AIR, clock_after
+from ..words.steep import GAS, NO_AIR, clock_after
 
 
 def _hour(moment: datetime) -> float:
@@ -289,6 +278,7 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust="Four or five points either way until the basket has been weighed.",
             next="Correct it on the way: [[sheet:steep-fit|steep fit]].",
+            worked="model",
         ),
     ),
     listings=(

@@ -4,29 +4,18 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from ..declare import (
-    Answer,
-    AskAgain,
-    Dots,
-    Found,
-    Heading,
-    Listing,
-    Note,
-    Number,
-    Outcome,
-    Rows,
-    Sheet,
-    Table,
-)
-from ..figures import fixed, plain_number
-from ..models.first_uptake import first_uptake
-from ..models.hydration import steep, uptake_rate
-from ..models.limits import STEEPED_MOISTURE, OutOfRange
-from ..models.steep_course import Steep
-from ..models.steep_doubt import Trust, trust
-from ..models.steep_fit import Reading, fit
-from ..order_words import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
-from ..questions import (
+from ..asking.declare import Answer, AskAgain, Dots, Found, Heading, Listing, Note, Number, Outcome, Rows, Sheet, Table
+from ..asking.figures import fixed, plain_number
+from ..models.bounds import STEEPED_MOISTURE, OutOfRange
+from ..models.steep.course import Steep
+from ..models.steep.doubt import Trust, trust
+from ..models.steep.first_uptake import first_uptake
+from ..models.steep.fit import Reading, fit
+from ..models.steep.hydration import steep, uptake_rate
+from ..rules.limits.casting import MOISTURE
+from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
+from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
+from ..words.questions.shared import (
     barley_moisture,
     corn_weight_g,
     moisture_offset,
@@ -36,9 +25,7 @@ from ..questions import (
     target_moisture,
     water_temp_c,
 )
-from ..rules.limits.casting import MOISTURE
-from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
-from ..steep_words import GAS, NO_AIR, clock_after, course_chart, needed_range
+from ..words.steep import GAS, NO_AIR, clock_after, course_chart, needed_range
 
 reading = Table(
     "reading",
@@ -217,7 +204,7 @@ def _times(
     ]
     notes[:0] = order_notes(order, target, high, clock_after(start, begins + MOST_H) if start else None)
     if start is not None:
-        found.append(Found("drain_at", clock_after(start, begins + needed), "start + hours to the target"))
+        found.append(Found("drain_at", clock_after(start, begins + needed), f"start + {fixed(begins + needed, 2)} h"))
     return found
 
 
@@ -281,6 +268,7 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust=_DOUBT,
             next="Weigh the basket at the drain before, and put the reading in: [[sheet:sample-basket|steep basket]].",
+            worked="model",
         ),
         Answer("drain_at", "Drain at", kind="clock", lead=True, rests_on="start and hours", trust=_DOUBT),
         Answer(
@@ -291,14 +279,16 @@ SHEET = Sheet(
             lead=True,
             rests_on=_MODEL,
             trust=_DOUBT,
+            worked="model",
         ),
-        Answer("hours_to_target", "Target is reached after", "h", 1, rests_on=_MODEL, trust=_DOUBT),
+        Answer("hours_to_target", "Target is reached after", "h", 1, rests_on=_MODEL, trust=_DOUBT, worked="model"),
         Answer(
             "net_moisture_end",
             "At the end inside the corns, without the film",
             "%",
             1,
             rests_on="a film of 0.05 g on each gram of dry matter, weakly known",
+            worked="model",
         ),
         Answer(
             "rate_factor_fitted",
@@ -308,6 +298,7 @@ SHEET = Sheet(
             rests_on="least squares held towards the typical barley",
             trust="One reading at 5 h says little; one at 20 h says a lot.",
             next="For the next steep of the same barley use several readings: [[sheet:steep-fit|steep fit]].",
+            worked="model",
         ),
     ),
     listings=(

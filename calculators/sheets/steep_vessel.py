@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..cautions import NO_ENTRY
-from ..declare import Answer, Either, Found, Note, Number, Outcome, Refusal, Sheet
-from ..figures import fixed, plain_number
-from ..models import steep_vessel as room
-from ..models.drum import grain_volume
-from ..models.limits import Limits
-from ..questions import barley_kg, bulk_density, number
+from ..asking.declare import Answer, Either, Found, Note, Number, Outcome, Refusal, Sheet
+from ..asking.figures import carried, fixed, plain_number
+from ..models.bed.drum import grain_volume
+from ..models.bounds import Bounds
+from ..models.steep import vessel as room
+from ..rules.limit import edge
+from ..rules.limits.filling_the_steep import COVER
+from ..words.cautions import NO_ENTRY
+from ..words.questions.shared import barley_kg, bulk_density, number
 
-SWELLING = Limits(1.0, 1.8)
+SWELLING = Bounds(1.0, 1.8)
 SWELLING_LEAST, SWELLING_MOST = 1.2, 1.45
 _TIGHT_M = 0.15
 
@@ -33,7 +35,12 @@ swelling = number(
     source="1.24 on average (Thomson 1824, read), 1.25 (Britannica, read), 1.45 (a handbook, not citable)",
 )
 water_cover_m = number(
-    "water_cover_m", "Water above the grain", "m", room.WATER_COVER_M, "10 to 15 cm by common practice.", default="0.15"
+    "water_cover_m",
+    "Water above the grain",
+    "m",
+    room.WATER_COVER_M,
+    f"{plain_number(edge(COVER.accept_low))} to {plain_number(edge(COVER.accept_high))} cm by common practice.",
+    default="0.15",
 )
 porosity_percent = number(
     "porosity_percent",
@@ -104,24 +111,30 @@ def work(
         Found(
             "water_m3",
             swollen.fill.water_m3,
-            f"up to {plain_number(water_cover_m)} m over the swollen grain {fixed(swollen.fill.level_m3, 2)} m³, less "
-            f"the corns themselves {fixed(swollen.grain_m3, 2)} × (100 − {plain_number(porosity_percent)})/100",
+            f"up to {plain_number(water_cover_m)} m over the swollen grain, less the corns themselves: "
+            f"{fixed(swollen.fill.level_m3, 2)} m³ − {fixed(swollen.grain_m3, 2)} m³ × (100 − "
+            f"{plain_number(porosity_percent)})/100 = {fixed(swollen.fill.water_m3, 1)} m³",
         ),
-        Found("most_barley_kg", most, f"what fills the vessel to its overflow at this swelling, of {told}"),
-        Found("grain_m3", dry.grain_m3, f"{plain_number(barley_kg)} / {plain_number(bulk_density)}"),
+        Found("most_barley_kg", most, f"what fills the vessel to its overflow at this swelling; its room: {told}"),
+        Found(
+            "grain_m3",
+            dry.grain_m3,
+            f"{plain_number(barley_kg)} / {plain_number(bulk_density)} = {fixed(dry.grain_m3, 1)} m³",
+        ),
         Found("grain_swollen_m3", swollen.grain_m3, f"{grain_text} = {fixed(swollen.grain_m3, 2)} m³"),
-        Found("room_left_m3", left, f"{told} − {fixed(swollen.fill.level_m3, 2)}"),
+        Found("room_left_m3", left, f"{told}; − {fixed(swollen.fill.level_m3, 2)} m³ = {fixed(left, 2)} m³"),
         Found(
             "water_m3_t",
             total / tonnes,
-            f"({plain_number(fills)} × {fixed(swollen.fill.water_m3, 2)} + {fixed(drunk, 2)} drunk) / "
-            f"{fixed(tonnes, 2)} t of barley",
+            f"({plain_number(fills)} × {carried(swollen.fill.water_m3)} + {carried(drunk)} drunk) / "
+            f"{carried(tonnes)} t of barley = {fixed(total / tonnes, 1)} m³",
         ),
         Found(
             "filled_kg",
             barley_kg + 1000.0 * (swollen.fill.water_m3 + drunk),
-            f"barley {fixed(barley_kg, 0)} + water between and above {fixed(1000 * swollen.fill.water_m3, 0)} + drunk "
-            f"{fixed(1000 * drunk, 0)} kg",
+            f"barley {plain_number(barley_kg)} + water between and above "
+            f"{carried(1000 * swollen.fill.water_m3)} + drunk "
+            f"{carried(1000 * drunk)} = {fixed(barley_kg + 1000.0 * (swollen.fill.water_m3 + drunk), 0)} kg",
         ),
     ]
     notes = [NO_ENTRY]
@@ -135,7 +148,7 @@ def work(
             Found(
                 "freeboard_m",
                 free,
-                f"{fixed(left, 2)} m³ of room left / {fixed(area, 2)} m² of surface",
+                f"{carried(left)} m³ of room left / {carried(area)} m² of surface = {fixed(free, 2)} m",
                 max(0.0, tightest),  # less than none is the overflow that the notice below tells of
                 widest,
             )
@@ -225,6 +238,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="no freeboard at all at this swelling and cover",
             trust="Not a load to aim at: leave room for swelling and splashing.",
+            worked="model",
         ),
         Answer("grain_m3", "Grain dry", "m3", 1, rests_on="weight over bulk density"),
         Answer("grain_swollen_m3", "Grain swollen", "m3", 1, rests_on="dry volume times the swelling"),

@@ -28,7 +28,7 @@ SOURCES: dict[str, Source] = {
         address="https://www.osha.gov/laws-regs/standardinterpretations/1995-09-28",
     ),
     "scoel-h2s": Source(
-        "Scientific Committee on Occupational Exposure Limits, SUM/124 (2007), hydrogen sulphide: 5 ppm over 8 h, "
+        "Scientific Committee on Occupational Exposure Bounds, SUM/124 (2007), hydrogen sulphide: 5 ppm over 8 h, "
         "10 ppm over 15 min; taken over by Commission Directive 2009/161/EU",
         "in a copy",
         "the committee’s paper, first page; the row of the directive was not seen",

@@ -118,7 +118,8 @@ const asText = (words) => words.replace(/[&<>]/g, (sign) => `&#${sign.charCodeAt
  */
 function correctedPage(copy, corrections) {
   const home = new URL(scope).pathname;
-  const told = corrections.map(({ day, word, wrong, now }) => `<h2>${asText(word)}: correction of ${asText(day)}</h2>
+  const told = corrections.map(({ day, word, where, wrong, now }) => `<h2>${asText(word)}: correction of ${asText(day)}</h2>
+<p>It concerns: ${asText(where.join("; "))}.</p>
 <p><strong>What was wrong:</strong> ${asText(wrong)}</p>
 <p><strong>Now:</strong> ${asText(now)}</p>`);
   return plainPage(copy, "This page was corrected", `${told.join("\n")}

@@ -6,9 +6,10 @@ from typing import Any
 
 from playwright.sync_api import Locator, Page, expect
 
-from calculators.answer import example_of, find_sheet, sheet_ids
-from calculators.declare import Choice, Number, Sheet, Table, is_private
-from calculators.reading import split_rows
+from calculators.asking.answer import example_of
+from calculators.asking.declare import Choice, Number, Sheet, Table, is_private
+from calculators.asking.reading import split_rows
+from calculators.sheets import find_sheet, sheet_ids
 
 PAGES = Path(__file__).parents[2] / "docs" / "calculators"
 SHEETS = [find_sheet(name) for name in sheet_ids() if (PAGES / f"{name}.md").exists()]

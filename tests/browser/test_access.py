@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from calculators.declare import Sheet
+from calculators.asking.declare import Sheet
 from tests.browser.conftest import DESK, PHONE, Open, lasting_page
 from tests.browser.faults import faults
 from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, open_all, path_of, section

@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from calculators import __version__
-from calculators.answer import sheet_ids
+from calculators.sheets import sheet_ids
 from tests.browser.conftest import DESK, PHONE, lasting_page
 from tests.browser.faults import faults_of_colour, faults_of_form
 from tests.browser.printed import CONTROLS, needs_poppler

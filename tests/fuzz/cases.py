@@ -8,9 +8,9 @@ from collections.abc import Callable
 from random import Random
 from typing import Any
 
-from calculators.answer import example_of
-from calculators.declare import Choice, Clock, Number, Question, Sheet, Table, Text
-from calculators.reading import split_rows
+from calculators.asking.answer import example_of
+from calculators.asking.declare import Choice, Clock, Number, Question, Sheet, Table, Text
+from calculators.asking.reading import split_rows
 
 HOSTILE = (
     "<script>window.hit=1</script>", "<img src=x onerror=window.hit=1>", "<svg onload=window.hit=1>",

@@ -8,9 +8,10 @@ from functools import cache
 from html.parser import HTMLParser
 from typing import Any, NoReturn
 
-from calculators.answer import Answered, as_json, find_sheet, sheet_ids
-from calculators.declare import Outcome
+from calculators.asking.answer import Answered, as_json
+from calculators.asking.declare import Outcome
 from calculators.page import embed
+from calculators.sheets import find_sheet, sheet_ids
 
 # Below this no such quantity can be, and above it no works can have it.
 _BOUNDS = {

@@ -10,9 +10,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from random import Random
 from typing import Any, cast
 
-from calculators.answer import Answered, answer, find_sheet
+from calculators.asking.answer import Answered, answer
 from calculators.exercises import CHAPTERS
 from calculators.page import respond
+from calculators.sheets import find_sheet
 from site_src.node_run import run_python
 from site_src.runtime import read_pins, served_runtime
 from site_src.settings import ROOT

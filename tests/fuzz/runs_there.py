@@ -6,8 +6,9 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from calculators.answer import Answered, answer, as_json, find_sheet
+from calculators.asking.answer import Answered, answer, as_json
 from calculators.page import respond
+from calculators.sheets import find_sheet
 
 _PLACES = ("heading", "notes", "answers", "working", "tables", "data")  # the chart's coordinates are not read
 

@@ -9,26 +9,31 @@ from collections.abc import Callable
 import pytest
 
 import calculators.models
-from calculators.models.basket import basket_gross, basket_moisture, film_removed
-from calculators.models.hydration import steep, uptake_rate
-from calculators.models.limits import Limits, OutOfRange, check
-from calculators.models.moisture import water_to_add, water_to_remove, weight_after
-from calculators.models.oven import allowed_difference, dish_moisture, oven_moisture
-from calculators.models.steep_fit import Reading, fit
-from calculators.models.steep_weight import moisture_at_weight, target_weight
+import calculators.rules
+from calculators.models.bounds import Bounds, OutOfRange, check
+from calculators.models.steep.fit import Reading, fit
+from calculators.models.steep.hydration import steep, uptake_rate
+from calculators.models.weights.basket import basket_gross, basket_moisture, film_removed
+from calculators.models.weights.batch import moisture_at_weight, target_weight
+from calculators.models.weights.moisture import water_to_add, water_to_remove, weight_after
+from calculators.models.weights.oven import allowed_difference, dish_moisture, oven_moisture
 
-MODULES = [m.name for m in pkgutil.iter_modules(calculators.models.__path__)]
+MODULES = [
+    module.name
+    for package in (calculators.models, calculators.rules)
+    for module in pkgutil.walk_packages(package.__path__, f"{package.__name__}.")
+]
 
 
 @pytest.mark.parametrize("name", MODULES)
 def test_examples_in_docstrings(name: str) -> None:
-    module = importlib.import_module(f"calculators.models.{name}")
+    module = importlib.import_module(name)
     assert doctest.testmod(module).failed == 0
 
 
 def test_error_carries_its_limits() -> None:
     with pytest.raises(OutOfRange) as caught:
-        check("water_temp_c", 60.0, Limits(2.0, 30.0), "It kills.", "stages", 1)
+        check("water_temp_c", 60.0, Bounds(2.0, 30.0), "It kills.", "stages", 1)
     error = caught.value
     assert (error.parameter, error.low, error.high) == ("water_temp_c", 2.0, 30.0)
     assert (error.table, error.row, error.reason) == ("stages", 1, "It kills.")
@@ -39,7 +44,7 @@ def test_error_carries_its_limits() -> None:
 @pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf])
 def test_no_number_is_out_of_every_range(value: float) -> None:
     with pytest.raises(OutOfRange):
-        check("x", value, Limits(0.0, 1.0))
+        check("x", value, Bounds(0.0, 1.0))
 
 
 def one_steep(**changes: float) -> float:

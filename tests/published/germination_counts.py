@@ -7,8 +7,8 @@ import numpy as np
 from scipy.optimize import minimize
 
 from calculators.models.living.chitting import Corns, Counted, intervals, log_likelihood
+from calculators.models.living.maths import FLOATS
 from calculators.models.living.pace import chit_pace
-from calculators.models.maths import FLOATS
 
 SEEDS = 150
 _TEXT = (Path(__file__).parent / "data" / "germination-by-temperature.csv").read_text()

@@ -1,6 +1,6 @@
 """The steep again, by another road: finite volumes in the sphere and scipy's integrator.
 
-Shares nothing with the series of ``calculators.models.sphere``.  Two grids and
+Shares nothing with the series of ``calculators.models.steep.sphere``.  Two grids and
 Richardson's extrapolation take the error of the grid out to fourth order.
 """
 

@@ -13,8 +13,8 @@ from calculators.models.living.breathing import (
     gas_response,
     temperature_response,
 )
+from calculators.models.living.maths import FLOATS
 from calculators.models.living.pace import growth_after_cast
-from calculators.models.maths import FLOATS
 
 
 def floor_loss(temp_c: float, days: float, net_moisture: float = 44.0) -> float:
@@ -51,6 +51,10 @@ def test_the_law_stands_in_the_middle_of_the_totals() -> None:
 @pytest.mark.parametrize("name", TOTALS)
 def test_twice_the_doubt_holds_every_total(name: str) -> None:
     assert abs(math.log(asked()[name])) <= 2.0 * DOUBT_LOG
+
+
+def test_a_tenth_less_doubt_would_leave_a_total_out() -> None:
+    assert any(abs(math.log(times)) > 2.0 * (DOUBT_LOG - 0.1) for times in asked().values())
 
 
 def test_malt_facts() -> None:

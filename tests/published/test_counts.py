@@ -6,17 +6,17 @@ import pytest
 from scipy import special, stats
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
-from calculators.models.acrospire import mean_length
-from calculators.models.counts import clopper_pearson, lower_bound, newcombe, wilson
-from calculators.models.distributions import beta_share, normal_quantile
-from calculators.models.enough import corns_for_margin
-from calculators.models.grain_tests import germination_index
-from calculators.models.intake import drying_air
-from calculators.models.latent_heat import latent_heat
-from calculators.models.losses import malting_loss, share_of_dry_matter
-from calculators.models.moisture import water_to_remove
-from calculators.models.posterior import expected_over, expected_short, likely_outcomes
-from calculators.models.replicates import exact_range, tabled_range
+from calculators.models.bed.latent_heat import latent_heat
+from calculators.models.counts.acrospire import mean_length
+from calculators.models.counts.distributions import beta_share, normal_quantile
+from calculators.models.counts.enough import corns_for_margin
+from calculators.models.counts.intervals import clopper_pearson, lower_bound, newcombe, wilson
+from calculators.models.counts.posterior import expected_over, expected_short, likely_outcomes
+from calculators.models.counts.replicates import exact_range, tabled_range
+from calculators.models.grain.drying import drying_air
+from calculators.models.grain.tests import germination_index
+from calculators.models.weights.losses import malting_loss, share_of_dry_matter
+from calculators.models.weights.moisture import water_to_remove
 
 COUNTS = [(0, 1), (1, 1), (0, 30), (30, 30), (1, 50), (34, 120), (98, 100), (388, 400), (5990, 6000)]
 
@@ -50,7 +50,7 @@ def test_intervals_agree_with_statsmodels(grown, sown, confidence):
 )
 def test_newcombe_1998_table(one, two, low, high):
     """Newcombe 1998, method 10, as quoted in the tests of a program library (second-hand)."""
-    assert newcombe(*one, *two) == pytest.approx((low, high), abs=1e-4)
+    assert newcombe(*one, *two) == pytest.approx((low, high), abs=5e-5)
 
 
 @pytest.mark.parametrize(("one", "two"), [((98, 100), (88, 100)), ((392, 400), (300, 400)), ((10, 10), (0, 20))])
@@ -61,9 +61,12 @@ def test_newcombe_agrees_with_statsmodels(one, two):
 
 
 def test_98_and_88_of_100_leave_3_to_18_points():
-    """Worked out elsewhere with a statistics library and noted as 10 points, 2.9 to 18.0."""
+    """The printed steps of Newcombe's method 10 from two Wilson intervals, here statsmodels' (alpha 5 %)."""
+    (low_1, high_1), (low_2, high_2) = (proportion_confint(n, 100, method="wilson") for n in (98, 88))
     low, high = newcombe(98, 100, 88, 100)
-    assert (100 * low, 100 * high) == pytest.approx((2.9, 18.0), abs=0.06)
+    assert low == pytest.approx(0.1 - ((0.98 - low_1) ** 2 + (high_2 - 0.88) ** 2) ** 0.5, abs=1e-9)
+    assert high == pytest.approx(0.1 + ((high_1 - 0.98) ** 2 + (0.88 - low_2) ** 2) ** 0.5, abs=1e-9)
+    assert (round(100 * low), round(100 * high)) == (3, 18)
 
 
 @pytest.mark.parametrize(
@@ -124,6 +127,16 @@ def test_greatest_ranges_of_7_cfr_201_55(replicates, table):
     for mean, widest in table.items():
         assert tabled_range(replicates=replicates, size=100, mean_percent=mean) == widest
         assert tabled_range(replicates=replicates, size=100, mean_percent=101 - mean) == widest
+
+
+@pytest.mark.parametrize(("replicates", "table", "last"), [(4, FOUR, 99), (2, TWO, 97)])
+def test_a_mean_between_two_printed_rows_has_the_range_of_the_one_above_or_below(replicates, table, last):
+    """A worse mean never allows a smaller range, and no whole mean that was read is left out."""
+    read = [tabled_range(replicates=replicates, size=100, mean_percent=mean) for mean in range(71, last + 1)]
+    ranges = [widest for widest in read if widest is not None]
+    assert len(ranges) == len(read)
+    assert ranges == sorted(ranges, reverse=True)
+    assert set(ranges) == set(table.values())
 
 
 def test_the_exact_range_reproduces_the_table_within_one():

@@ -6,7 +6,8 @@ import math
 
 import pytest
 
-from calculators.models import exposure, gas, shut_vessel
+from calculators.models.gas import dilution as gas
+from calculators.models.gas import exposure, shut_vessel
 from tests.sheets.ask import values
 
 # CDC 1994, MMWR 43 (RR-13), Table S3-1 (read in a copy of the printed page):
@@ -118,6 +119,8 @@ def test_what_an_oxygen_meter_shows():
 def test_gas_and_heat():
     # Reference figures: 1 kW is 339.2 g/h of carbon dioxide (computed); 10.6 MJ for each kilogram.
     assert shut_vessel.co2_kg_h(barley_kg=1000, respiration_kw_t=1) == pytest.approx(0.3392, rel=5e-4)
-    assert pytest.approx(1.72, abs=0.005) == shut_vessel.MEAN_KW_T
-
-
+    # 1 % a day of 860 kg of dry matter, as starch at 2,803 kJ for each 162.14 g (by hand).
+    by_hand = 8.6 * 2803 / 0.16214 / 86_400
+    found = shut_vessel.co2_kg_h(barley_kg=1000, respiration_kw_t=by_hand)
+    assert pytest.approx(by_hand, rel=5e-4) == shut_vessel.MEAN_KW_T
+    assert found == pytest.approx(8.6 / 24 * 6 * 44.01 / 162.14, rel=5e-4)

@@ -2,11 +2,11 @@
 
 import pytest
 
-from calculators.models import growth, respiration
-from calculators.models.basket import FILM_DB_LIMITS
-from calculators.models.floor import difference_held, heating_rate
-from calculators.models.moisture import water_to_add
-from calculators.models.sprinkling import clings_l
+from calculators.models.bed import growth, respiration
+from calculators.models.bed.floor import difference_held, heating_rate
+from calculators.models.weights.basket import FILM_DB_LIMITS
+from calculators.models.weights.moisture import water_to_add
+from calculators.models.weights.sprinkling import clings_l
 from tests.sheets.ask import values
 
 BUSHEL_LB, LB_KG, US_GALLON_L = 48.0, 0.45359237, 3.785411784

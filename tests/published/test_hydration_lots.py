@@ -5,10 +5,10 @@ import pytest
 from scipy.stats import t
 
 from bench.fit_lots import fit_all, forecast_left_out, site_years
-from calculators.models.hydration import RATE_PER_H, SURFACE_DB, SURFACE_FIRST, SURFACE_RATE, steep
-from calculators.models.steep_course import Steep
-from calculators.models.steep_doubt import TYPICAL, trust
-from calculators.models.steep_fit import Reading, fit
+from calculators.models.steep.course import Steep
+from calculators.models.steep.doubt import TYPICAL, trust
+from calculators.models.steep.fit import Reading, fit
+from calculators.models.steep.hydration import RATE_PER_H, SURFACE_DB, SURFACE_FIRST, SURFACE_RATE, steep
 from tests.published.uptake_lots import HOURS, MOISTURE, START_MOISTURE, WATER_TEMP_C
 
 # Lots lay under water all the time and are taken as blotted: no film, no doubt about one.

@@ -2,8 +2,8 @@
 
 import pytest
 
-from calculators.models.hydration import steep, uptake_rate
-from calculators.models.steep_course import Steep
+from calculators.models.steep.course import Steep
+from calculators.models.steep.hydration import steep, uptake_rate
 
 
 def of(hours: tuple[float, ...], water_temp_c: float, barley_moisture: float) -> Steep:

@@ -4,8 +4,8 @@ import random
 
 import pytest
 
-from calculators.models.hydration import REST_FACTOR, REST_FULL_H, SURFACE_DB, steep, uptake_rate
-from calculators.models.sphere import WetSphere, filled_fraction
+from calculators.models.steep.hydration import REST_FACTOR, REST_FULL_H, SURFACE_DB, steep, uptake_rate
+from calculators.models.steep.sphere import WetSphere, filled_fraction
 from tests.published.stiff_steep import extrapolated_ends
 
 

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from calculators.models import lift_filter, lifting
+from calculators.models.lifting import equation as lifting
+from calculators.models.lifting import guideline_filter as lift_filter
 from tests.sheets.ask import values
 
 # Table 5, rows as printed; a cell is (V < 75 cm, V >= 75 cm) where the two differ.

@@ -12,11 +12,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.floor_words import LABELS, because, reason
 from calculators.rules.floor import ACTIONS, MOULD, ROOTS, SMELLS, STOPS, Sight, verdict
 from calculators.rules.limit import Limit, judge
 from calculators.rules.limits import casting, kiln_hand_over
 from calculators.rules.limits import floor_germination as limits
+from calculators.words.floor import LABELS, because, reason
 
 CALM = Sight(
     bottom_c=16.0, top_c=14.0, hours_since_turning=6.0, day=3, difference_limit_k=4.0, hours_to_limit=6.0,
@@ -245,3 +245,28 @@ def test_every_action_has_its_label_and_its_case():
     ):  # fmt: skip
         seen.update(words(**change))
     assert seen == set(ACTIONS)
+
+
+@pytest.mark.parametrize(
+    "changed",
+    [
+        # As thin as a piece is laid, so no thinner; as thick as it may lie, so no thicker.
+        {"warmest_c": 14.0, "depth_cm": 8.0},
+        {"coolest_c": 16.0, "depth_cm": 40.0},
+    ],
+)
+def test_a_piece_outside_the_house_s_own_edges_is_watched_where_nothing_can_be_done(changed: dict[str, object]):
+    found = verdict(CALM._replace(**changed))  # type: ignore[arg-type]
+    assert "watch" in found.words and not {"thin", "thicken"} & set(found.words)
+    watched = next(action for action in found.due if action.word == "watch")
+    line = next(line for line in watched.lines if line.rule == limits.PIECE.id)
+    assert line.edge == next(value for name, value in changed.items() if name.endswith("_c"))
+    assert line.value == pytest.approx((2 * 16.0 + 14.0) / 3)
+
+
+@given(st.floats(12.0, 17.0), st.floats(12.0, 17.0))
+def test_a_piece_within_the_house_s_own_edges_is_not_watched_for_its_warmth(one: float, other: float):
+    low, high = sorted((one, other))
+    found = verdict(CALM._replace(coolest_c=low, warmest_c=high, depth_cm=8.0))
+    named = any(line.rule == limits.PIECE.id for action in found.due for line in action.lines)
+    assert named == (not low <= (2 * 16.0 + 14.0) / 3 <= high)

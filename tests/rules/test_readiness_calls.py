@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from scipy import stats
 
-from bench.readiness_calls import DAYS, PIECES, WORDS, calls, lengths, table
+from bench.readiness_calls import DAYS, PIECES, WORDS, calls, hours_told, lengths, table
 from calculators.rules import readiness as rule
 
 PAGE = (Path(__file__).parents[2] / "docs" / "calculators" / "readiness.md").read_text(encoding="utf-8")
@@ -66,6 +66,19 @@ def test_good_pieces_go_and_early_ones_wait_from_a_hundred_corns():
     for name in ("86 / 4", "82 / 3"):
         assert published(name, 0)["kiln"] >= 0.98
     assert published("64 / 1", 0)["wait"] >= 0.95 and published("80 / 15", 0)["late"] >= 0.9
+
+
+def test_the_hours_are_as_good_as_the_page_says():
+    printed = re.search(r"off by ([\d.]+) h with one day’s count of 100 corns, and by ([\d.]+) h with two", PAGE)
+    lowest = re.search(r"held in (\d+) to \d+ of 100 pieces", PAGE)
+    assert printed and lowest
+    piece = next(one for one in PIECES if one.ready == 20)
+    for days, wanted in zip(DAYS, printed.groups(), strict=True):
+        found = hours_told(piece, 100, days, 200, seed="another")
+        # a median of 200, of errors spread over some hours: a standard error of about a third of an hour
+        assert found.off == pytest.approx(float(wanted), abs=1.2)
+        assert found.inside > float(lowest[1]) / 100 - 3.5 * sqrt(0.06 / 200) - 0.005
+    assert float(printed[2]) < float(printed[1])
 
 
 def test_the_costs_on_the_page_are_those_of_the_rule():

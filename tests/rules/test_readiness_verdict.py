@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from calculators.models import acrospire
+from calculators.models.counts import acrospire
 from calculators.rules import readiness as rule
 from calculators.rules.counting import ACROSPIRES, CHITS, DISHES, asked_for
 from calculators.rules.limits.readiness import FLOUR, OVERSHOT, READY

@@ -6,16 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.models.hydration import steep
-from calculators.models.steep_course import Steep
-from calculators.rules.steep_order import (
-    Way,
-    last_immersion,
-    of_course,
-    ready_by_moisture,
-    stops,
-    usual_h,
-)
+from calculators.models.steep.course import Steep
+from calculators.models.steep.hydration import steep
+from calculators.rules.steep_order import Way, last_immersion, of_course, ready_by_moisture, stops, usual_h
 
 USUAL = [(8, 14), (8, 14), (8, 14), (12, 14), (3, 14)]
 

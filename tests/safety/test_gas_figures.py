@@ -9,11 +9,11 @@ import markdown
 import pytest
 from pymdownx.superfences import SuperFencesException
 
-from calculators.gas_words import STAGES, minutes_words
-from calculators.models import shut_vessel
+from calculators.models.gas import shut_vessel
 from calculators.plates import gas
 from calculators.rules import gases
 from calculators.sources import SOURCES
+from calculators.words.gas import STAGES, minutes_words
 from site_src.facts import fill_facts
 from site_src.gas_pages import gas_lines
 from site_src.limits_table import limit_lines

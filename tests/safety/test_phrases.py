@@ -11,12 +11,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from calculators.answer import Answered, answer, as_json, example_of, find_sheet, sheet_ids
-from calculators.declare import Choice, Clock, Number, Outcome, Question, Table
-from calculators.exercise import answer_words, draw, mark
+from calculators.asking.answer import Answered, answer, as_json, example_of
+from calculators.asking.declare import Choice, Clock, Number, Outcome, Question, Table
+from calculators.asking.reading import Raw
 from calculators.exercises import EXERCISES
+from calculators.exercises.exercise import answer_words, draw, mark
 from calculators.page import embed, respond
-from calculators.reading import Raw
+from calculators.sheets import find_sheet, sheet_ids
 from site_src.limits_table import filled
 from tests.safety.phrases import faults, shown
 

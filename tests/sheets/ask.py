@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from calculators.answer import Answered, answer, as_json, example_of, find_sheet
-from calculators.reading import Problem
+from calculators.asking.answer import Answered, answer, as_json, example_of
+from calculators.asking.reading import Problem
+from calculators.sheets import find_sheet
 
 
 def ask(sheet_id: str, **given: Any) -> dict[str, Any]:

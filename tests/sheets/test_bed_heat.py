@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.models import growth, respiration
+from calculators.models.bed import growth, respiration
 from tests.sheets.ask import notes, said, values
 
 # 1 t at 14 %, and the share a day that makes just 1 kW on the starch basis.
@@ -171,7 +171,7 @@ def test_the_pages_table_by_day_and_temperature_is_the_models():
 
 def test_listing_sheets_does_not_import_psychrolib():
     code = (
-        "import sys; from calculators.answer import find_sheet, sheet_ids\n"
+        "import sys; from calculators.sheets import find_sheet, sheet_ids\n"
         "[find_sheet(s) for s in sheet_ids()]\n"
         "sys.exit('psychrolib' in sys.modules)"
     )

@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.answer import Answered, answer, example_of, find_sheet
-from calculators.declare import Outcome, Refusal
+from calculators.asking.answer import Answered, answer, example_of
+from calculators.asking.declare import Outcome, Refusal
 from calculators.page import respond
+from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, said, values, wrong
 
 ROOM = {"volume_m3": "30", "airflow_m3_h": "600", "start_ppm": "50000", "end_ppm": "1000"}

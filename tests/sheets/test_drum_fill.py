@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
-from calculators.answer import Answered, answer, as_json, example_of, find_sheet
+from calculators.asking.answer import Answered, answer, as_json, example_of
+from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, said, values
 
 DRUM = {

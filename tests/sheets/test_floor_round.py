@@ -8,10 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.answer import example_of, find_sheet
-from calculators.floor_words import LABEL
+from calculators.asking.answer import example_of
 from calculators.page import respond
 from calculators.rules.floor import ACTIONS, STOPS
+from calculators.sheets import find_sheet
+from calculators.words.floor import LABEL
 from tests.sheets.ask import ask, notes, said, values, wrong
 
 ONE = {"earlier_rounds": ""}  # the present round alone

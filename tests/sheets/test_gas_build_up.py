@@ -6,9 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.answer import Answered, answer, example_of, find_sheet
-from calculators.declare import Outcome
-from calculators.models import shut_vessel
+from calculators.asking.answer import Answered, answer, example_of
+from calculators.asking.declare import Outcome
+from calculators.models.gas import shut_vessel
+from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, said, values, wrong
 
 DRUM = {

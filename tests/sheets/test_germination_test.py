@@ -150,8 +150,8 @@ def test_water_sensitivity_and_its_class_at_the_edges():
     found = test_sheet(replicates=dishes(392), replicates_8ml=dishes(352))
     assert found["water_sensitivity"] == 10 and found["water_class"] == "some"
     assert test_sheet(replicates=dishes(392), replicates_8ml=dishes(353))["water_class"] == "slight"
-    assert test_sheet(replicates=dishes(392), replicates_8ml=dishes(212))["water_class"] == "marked"
-    assert test_sheet(replicates=dishes(392), replicates_8ml=dishes(211))["water_class"] == "strong"
+    assert test_sheet(replicates=dishes(392), replicates_8ml=dishes(273))["water_class"] == "some"
+    assert test_sheet(replicates=dishes(392), replicates_8ml=dishes(272))["water_class"] == "sensitive"
 
 
 def test_index_from_both_kinds_of_daily_counts():

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from calculators.answer import Answered, answer, as_json, find_sheet
+from calculators.asking.answer import Answered, answer, as_json
+from calculators.asking.declare import Choice
 from calculators.cli import main
-from calculators.declare import Choice
 from calculators.rules.intake import FIGURES
 from calculators.rules.limits.intake_and_storage import FUMIGANT, GATE_MOISTURE
+from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, said, values
 
 LOAD = {

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.answer import find_sheet
-from calculators.declare import Choice
+from calculators.asking.declare import Choice
 from calculators.page import embed
+from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, values, wrong
 
 EASY = {

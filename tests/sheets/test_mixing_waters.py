@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.models.hydration import steep
-from calculators.models.limits import OutOfRange
-from calculators.models.mixing import (
+from calculators.models.bounds import OutOfRange
+from calculators.models.steep.hydration import steep
+from calculators.models.steep.mixing import (
     DRY_HEAT_LIMITS,
     WETTING_DOUBT,
     WETTING_FALL,

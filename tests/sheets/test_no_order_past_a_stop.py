@@ -10,48 +10,11 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from calculators.answer import Answered, answer, as_json, example_of, find_sheet
+from calculators.asking.answer import Answered, answer, example_of
 from calculators.cli import main
-from calculators.figures import plain_number
 from calculators.page import respond
-from calculators.rules.limit import Limit
-from calculators.rules.limits import every
-from calculators.units import shown
-
-LIMITS = {row.id: row for row in every() if isinstance(row, Limit)}
-LEADS = ("Past a stop", "Stop after")
-Result = dict[str, Any]
-
-
-def past(name: str, value: float | None) -> Iterator[tuple[str, str]]:
-    """The edge, with its unit, that a value passes: what a stop has to name."""
-    row = LIMITS[name]
-    unit = f" {shown(row.unit)}"
-    if value is not None and row.stop_low is not None and value < row.stop_low:
-        yield name, f"under {plain_number(row.stop_low)}{unit}"
-    if value is not None and row.stop_high is not None and value > row.stop_high:
-        yield name, f"{plain_number(row.stop_high)}{unit}"
-
-
-def stops_said(result: Result) -> str:
-    """The stops among the notes that stand before the answers."""
-    return " ".join(n["text"] for n in result["notes"] if n["level"] == "notice" and n["text"].startswith(LEADS))
-
-
-def check(result: Result, found: Iterator[tuple[str, str]]) -> None:
-    said = stops_said(result)
-    for name, edge in found:
-        assert edge in said, f"{name}: past {edge}, and no stop says so: {said!r}"
-
-
-def asked(sheet_id: str, **given_values: str) -> Result | None:
-    """The answer, or None where the sheet asks again."""
-    sheet = find_sheet(sheet_id)
-    found = answer(sheet, {**example_of(sheet), **given_values})
-    if isinstance(found, Answered):
-        return as_json(found)
-    assert not any("asks no question" in problem.text for problem in found.problems)
-    return None
+from calculators.sheets import find_sheet
+from tests.sheets.stops import Result, asked, check, past, stops_said
 
 
 def of_stages(rows: list[list[Any]]) -> Iterator[tuple[str, str]]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 from scipy import stats
 
-from calculators.answer import Answered, answer, find_sheet
+from calculators.asking.answer import Answered, answer
 from calculators.rules.limits.readiness import OVERSHOT, READY
+from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, said, values
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from calculators.models.shovelling import force_needed_kg
+from calculators.models.lifting.shovelling import force_needed_kg
 from tests.sheets.ask import ask, notes, values, wrong
 
 SHOVEL = {"scoops_a_minute": 15, "shovel_load_kg": 7, "throw_m": 1, "minutes": 15}

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.answer import Answered, answer, example_of, find_sheet
-from calculators.declare import Refusal
+from calculators.asking.answer import Answered, answer, example_of
+from calculators.asking.declare import Refusal
+from calculators.sheets import find_sheet
 from tests.sheets.ask import notes, said, values, wrong
 
 BED = {"bed_kg": "1000", "moisture_now": "43", "moisture_wanted": "45", "water_kept": "100"}

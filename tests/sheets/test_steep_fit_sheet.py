@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.models.basket import basket_gross
-from calculators.models.first_uptake import first_uptake, offset_points
-from calculators.models.hydration import MODEL_VERSION, steep
+from calculators.models.steep.first_uptake import first_uptake, offset_points
+from calculators.models.steep.hydration import MODEL_VERSION, steep
+from calculators.models.weights.basket import basket_gross
 from tests.sheets.ask import ask, notes, said, values, wrong
 
 STAGES = [(8, 14), (8, 14), (8, 14), (12, 14), (3, 14)]

@@ -8,13 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.models.steep_oxygen import (
-    AIR_M3_T_H,
-    SUCTION_M3_T_H,
-    minutes_to_half,
-    oxygen_saturation,
-    pressure_at,
-)
+from calculators.models.steep.oxygen import AIR_M3_T_H, SUCTION_M3_T_H, minutes_to_half, oxygen_saturation, pressure_at
 from tests.sheets.ask import ask, notes, said, values
 
 MM = (760.0, 750.0, 725.0, 700.0, 675.0, 650.0, 625.0)

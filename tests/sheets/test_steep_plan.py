@@ -9,11 +9,11 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from calculators.models.hydration import run, steep
-from calculators.models.steep_choice import choose, margin
-from calculators.models.steep_course import Stage
-from calculators.models.steep_plan import Search
-from calculators.models.steep_wishes import Wishes, hours_until, within
+from calculators.models.steep.choice import choose, margin
+from calculators.models.steep.course import Stage
+from calculators.models.steep.hydration import run, steep
+from calculators.models.steep.plan import Search
+from calculators.models.steep.wishes import Wishes, hours_until, within
 from calculators.rules.steep_order import bounds, longest_for, rest_for
 from tests.sheets.ask import ask, notes, said, values
 
@@ -194,7 +194,7 @@ def test_a_target_out_of_reach_is_refused_with_the_nearest():
 def test_sensitive_barley_rests_longer():
     # MEBAK R-110.34.612 (read): the more sensitive, the longer the rests. 30 points: Montana State University (read).
     points = (0, 9.9, 10, 29.9, 30, 45, 45.1, 100)
-    assert [rest_for(water_sensitivity=s) for s in points] == [0, 0, 8, 8, 12, 12, 16, 16]
+    assert [rest_for(water_sensitivity=s) for s in points] == [0, 0, 8, 8, 12, 12, 12, 12]
     assert [longest_for(water_sensitivity=s) for s in points] == [12, 12, 8, 8, 6, 6, 6, 6]
     rows = ask("steep-plan", water_sensitivity="31")["tables"]["schedule"]["rows"]
     assert min(row[8] for row in rows if row[8] is not None) >= 12.0
@@ -214,14 +214,14 @@ def test_a_sensitivity_under_40_changes_the_plan_and_is_said(points):
     usual, sensitive = shape(), shape(water_sensitivity=points)
     assert max(wet for wet, _ in sensitive) < max(wet for wet, _ in usual)
     assert min(rest for _, rest in sensitive if rest) >= (12 if float(points) > 30 else 8)
-    assert f"water-sensitive by {points} points" in notes("steep-plan", water_sensitivity=points)
+    assert f"Water sensitivity {points} points: " in notes("steep-plan", water_sensitivity=points)
 
 
 def test_past_the_published_line_the_stop_is_said_first():
-    first = ask("steep-plan", water_sensitivity="31")["notes"]
-    assert any(note["level"] == "notice" and note["text"].startswith("Past a stop: do not steep it") for note in first)
-    assert any(note["text"].startswith("Past a stop") for note in ask("steep-plan", water_sensitivity="30")["notes"])
-    assert "Past a stop" not in notes("steep-plan", water_sensitivity="29")
+    stops = [n["text"] for n in ask("steep-plan", water_sensitivity="31")["notes"] if n["level"] == "notice"]
+    assert any(text.startswith("Past a stop for the usual plan.") for text in stops)
+    assert "the stop is at 30 points. Change the steep first." in notes("steep-plan", water_sensitivity="30")
+    assert "Past a stop" not in notes("steep-plan", water_sensitivity="29.9")
 
 
 def test_a_slower_barley_drains_later():

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from calculators.models.steep_vessel import TAKEN_UP_M3_T, fill, filled_to, vessel, volume_to
+from calculators.models.steep.vessel import TAKEN_UP_M3_T, fill, filled_to, vessel, volume_to
 from tests.sheets.ask import ask, notes, said, values, wrong
 
 LENGTHS = st.floats(0.3, 6.0)

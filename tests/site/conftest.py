@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from calculators import page
-from calculators.declare import Sheet
-from tests.core.demo import SHEET
+from calculators.asking.declare import Sheet
+from tests.demo import SHEET
 
 DEMO_PAGES = {
     "index.md": "# Home\n\n[The demo](calculators/demo.md)\n",

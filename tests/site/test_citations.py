@@ -10,7 +10,7 @@ import markdown
 import pytest
 from pymdownx.superfences import SuperFencesException
 
-from calculators.answer import find_sheet, sheet_ids
+from calculators.sheets import find_sheet, sheet_ids
 from calculators.sources import SOURCES, SUBJECTS, Source, standing_words
 from site_src.citations import cited_on, page_lines, uses
 

@@ -78,6 +78,7 @@ def test_what_cannot_be_so_stops_the_build(tmp_path: Path, old: str, new: str, s
 @pytest.mark.site
 def test_a_device_is_told_by_what_it_knows_the_pages(tmp_path: Path, built_site: Path):
     [one] = as_data(read_corrections(written(tmp_path, ONE)), built_site)
+    assert one["where"] == ["Gas in a shut vessel", "Carbon dioxide"]
     assert one["pages"] == ["safety/carbon-dioxide/"] and one["wrong"] == "The height was too low."
     assert marks_of(["gas-build-up"])[0] in (built_site / "calculators/gas-build-up/index.html").read_text("utf-8")
     exercises = (built_site / "training/exercises/index.html").read_text("utf-8")

@@ -8,8 +8,8 @@ import markdown
 import pytest
 from pymdownx.superfences import SuperFencesException
 
-from calculators.records.kinds import KINDS
-from calculators.records.schema import column_rows
+from calculators.daybook.lines.kinds import KINDS
+from calculators.daybook.lines.schema import column_rows
 
 
 def made(text: str) -> str:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import pytest
 
-from calculators.answer import sheet_ids
+from calculators.sheets import sheet_ids
 
 pytestmark = pytest.mark.site
 _VOID = {"area", "base", "br", "col", "hr", "img", "input", "link", "meta", "source", "wbr"}

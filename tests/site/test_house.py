@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import json
+import re
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
+from calculators.asking.figures import plain_number
+from calculators.rules.limit import Limit
+from calculators.rules.limits import PAGES, of_page
 from site_src.house import read, take_up
 from site_src.settings import ROOT, BuildError
 
@@ -84,3 +89,38 @@ def test_the_pages_table_shows_the_house_and_the_book(tmp_path: Path):
     line = next(line for line in said.splitlines() if "One immersion" in line)
     assert "this house: 8–10 h, with air all through; the book: 8–12 h, with air all through" in line
     assert "this house: over 10 h" in line and "the book: over 12 h" in line
+
+
+def moved_edge(page: str) -> tuple[Limit, str, float]:
+    """An edge of a procedure's own that a house may move outward, and where to."""
+    for row in of_page(page):
+        if not isinstance(row, Limit) or row.page != page or row.safety or row.lowest is None or row.highest is None:
+            continue
+        if row.stop_high is not None and row.highest > row.stop_high:
+            return row, "stop_high", round((row.stop_high + row.highest) / 2, 3)
+        if row.stop_low is not None and row.lowest < row.stop_low:
+            return row, "stop_low", round((row.stop_low + row.lowest) / 2, 3)
+    raise AssertionError(f"no edge of {page} can be moved")
+
+
+def test_the_page_of_each_procedure_shows_a_moved_edge_beside_the_books(tmp_path: Path):
+    """One edge of each procedure in one file, read and checked as the build does, drawn in a Python of its own."""
+    moves = {page: moved_edge(page) for page in (name.replace("_", "-") for name in PAGES)}
+    tables = [
+        f'[limits.{row.id}]\n{edge} = {value}\nreason = "our grain"\noffice = "head of malting"\n'
+        for row, edge, value in moves.values()
+    ]
+    edges = read(written(tmp_path, "\n".join(tables)))
+    assert edges == {row.id: {edge: value} for row, edge, value in moves.values()} and len(edges) == len(PAGES)
+    run = subprocess.run(
+        [sys.executable, "-m", "tests.rules.moved"],
+        input=json.dumps({"edges": edges, "house": True}), capture_output=True, text=True, cwd=ROOT,
+    )  # fmt: skip
+    assert run.returncode == 0, run.stderr
+    pages: dict[str, str] = json.loads(run.stdout)
+    for page, (row, edge, value) in moves.items():
+        (line,) = (one for one in pages[page].splitlines() if one.startswith(f"| {row.quantity} |"))
+        house, book = (re.findall(rf"{who}: ([^;|]*)", line) for who in ("this house", "the book"))
+        assert any(plain_number(value) in one for one in house), (page, line)
+        assert any(plain_number(getattr(row, edge)) in one for one in book), (page, line)
+        assert len(house) == len(book) > 0

@@ -18,7 +18,8 @@ from typing import Any
 
 import pytest
 
-from calculators.answer import Answered, answer, as_json, example_of, find_sheet, sheet_ids
+from calculators.asking.answer import Answered, answer, as_json, example_of
+from calculators.sheets import find_sheet, sheet_ids
 from site_src import fetch, runtime
 from site_src.app import app_archive
 from site_src.bytecode import compiled
@@ -275,7 +276,8 @@ def test_numpy_computes(served: Path):
 INSIDE = """
 import sys
 sys.path.insert(0, "/app/calculators.zip")
-from calculators.answer import answer, as_json, find_sheet
+from calculators.asking.answer import answer, as_json
+from calculators.sheets import find_sheet
 
 def main(cases):
     return {sheet: as_json(answer(find_sheet(sheet), case)) for sheet, case in cases.items()}

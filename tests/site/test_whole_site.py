@@ -14,7 +14,7 @@ from pathlib import Path
 import brotli
 import pytest
 
-from calculators.answer import find_sheet
+from calculators.sheets import find_sheet
 from site_src import post
 from site_src.runtime import LOCK, read_pins
 from site_src.settings import BuildError

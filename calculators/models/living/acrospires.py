@@ -7,9 +7,9 @@ chitted late lag by as much, and each has its own pace.  Lengths are in parts of
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from ..limits import Limits, check
-from ..maths import FLOATS, Maths, Values
+from ..bounds import Bounds, check
 from .chitting import LATE_FACTOR, Corns, check_corns
+from .maths import FLOATS, Maths, Values
 
 CORN_LENGTH_H = 125.0
 """Growth clock in which an acrospire grows by one corn [h at 15 C].
@@ -105,7 +105,7 @@ def classes(*, growth_h: float, corns: Corns, acrospires: Acrospires | None = No
     >>> [round(x, 2) for x in classes(growth_h=140.0, corns=Corns())]
     [0.03, 0.0, 0.09, 0.85, 0.03]
     """
-    check("growth_h", growth_h, Limits(0.0, 1000.0))
+    check("growth_h", growth_h, Bounds(0.0, 1000.0))
     check_corns(corns)
     below = shares_below(FLOATS, growth_h, corns, acrospires or Acrospires())
     return tuple(b - a for a, b in zip([0.0, *below], [*below, 1.0], strict=True))
@@ -129,6 +129,6 @@ def mean_length(*, growth_h: float, corns: Corns, acrospires: Acrospires | None 
     OutOfRange
         As for :func:`classes`.
     """
-    check("growth_h", growth_h, Limits(0.0, 1000.0))
+    check("growth_h", growth_h, Bounds(0.0, 1000.0))
     check_corns(corns)
     return float(mean_length_at(FLOATS, growth_h, corns, acrospires or Acrospires()))

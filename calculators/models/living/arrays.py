@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from ..maths import Maths, Values
+from .maths import Maths, Values
 
 
 class Arrays:

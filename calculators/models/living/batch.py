@@ -8,12 +8,12 @@ for many.  Everything is for a tonne of barley as filled.
 from collections.abc import Sequence
 from math import ceil, exp, inf
 
-from .. import respiration
-from ..hydration import REST_FULL_H, SURFACE_DB, SURFACE_RATE, WATER_TEMP_C, rate_at, steep
-from ..limits import BARLEY_MOISTURE, Limits, OutOfRange, check
-from ..maths import FLOATS, Maths, Values
-from ..steep_course import Stage
+from ..bed import respiration
+from ..bounds import BARLEY_MOISTURE, Bounds, OutOfRange, check
+from ..steep.course import Stage
+from ..steep.hydration import REST_FULL_H, SURFACE_DB, SURFACE_RATE, WATER_TEMP_C, rate_at, steep
 from .breathing import CORN_MOISTURE, GRAIN_C, GROWTH_H, after_wet_transfer, rate
+from .maths import FLOATS, Maths, Values
 from .pace import air_share_at, air_shares, chit_pace, growth_pace, must_grow, water_pace
 from .records import DRYING, BedSpell, Lot, Plan, State, Water, check_bed, check_plan
 from .warmth import Air, air_on, cooling_kw, heat_capacity, water_for_heat
@@ -24,7 +24,7 @@ LEACHING_H = 12.0
 WATER_SUPPLY_MG_KG_H = 10.0
 """Oxygen that aerated water brings to the corns [mg for each kg of dry matter and hour].
 
-A cereal textbook, p. 221 (read): 1 to 10 mg/kg h were taken from the water in steeps.
+A cereal textbook whose title was not noted (not citable): 1 to 10 mg/kg h were taken from the water in steeps.
 """
 
 STEEP_STEP_H = 1.0
@@ -357,7 +357,7 @@ def bed_course(
     check("barley_moisture", barley_moisture, BARLEY_MOISTURE)
     check("moisture", moisture, CORN_MOISTURE)
     check("growth_h", growth_h, GROWTH_H)
-    check("loss_percent", loss_percent, Limits(0.0, 30.0))
+    check("loss_percent", loss_percent, Bounds(0.0, 30.0))
     must_grow(net_moisture=moisture)
     check_bed(spells)
     batch = (lot or Lot())._replace(barley_moisture=barley_moisture)

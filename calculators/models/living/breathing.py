@@ -20,9 +20,9 @@ the first page reached us; of Vancampenhout 1998 (J. Inst. Brew. 104:197) only t
 import math
 from typing import NamedTuple
 
-from .. import respiration
-from ..limits import Limits, OutOfRange, check
-from ..maths import FLOATS, Maths, Values
+from ..bed import respiration
+from ..bounds import Bounds, OutOfRange, check
+from .maths import FLOATS, Maths, Values
 
 PEAK_PER_H = 3.4e-4
 """Dry matter respired at the peak at 15 C in air, a share of the dry matter an hour [1/h].
@@ -112,17 +112,17 @@ WET_TRANSFER_DELAY_H = 24.0
 """After a transfer in water breathing is 26 % lower, takes up to 28 h to recover, and peaks
 24 h later or more (Davidson & Jangaard 1978, abstract read)."""
 
-GRAIN_C = Limits(0.0, 40.0)
+GRAIN_C = Bounds(0.0, 40.0)
 GRAIN_REASON = "Barley breathes and grows between these; in a published series none grew at 40 °C."
-CORN_MOISTURE = Limits(5.0, 55.0)
-GROWTH_H = Limits(0.0, 1000.0)
+CORN_MOISTURE = Bounds(5.0, 55.0)
+GROWTH_H = Bounds(0.0, 1000.0)
 GROWING_MOISTURE = 24.0
 """Moisture under which corns do not grow [%]: a state with growth and less water cannot be."""
-CO2_PERCENT = Limits(0.0, 100.0)
-O2_PERCENT = Limits(0.0, 25.0)
-DOUBT_FACTOR = Limits(0.1, 10.0)
-SUPPLY_MG_KG_H = Limits(0.0, 1000.0)
-BARLEY_KG = Limits(0.001, 1_000_000.0)
+CO2_PERCENT = Bounds(0.0, 100.0)
+O2_PERCENT = Bounds(0.0, 25.0)
+DOUBT_FACTOR = Bounds(0.1, 10.0)
+SUPPLY_MG_KG_H = Bounds(0.0, 1000.0)
+BARLEY_KG = Bounds(0.001, 1_000_000.0)
 
 _GAS_CONSTANT = 8.314462618e-3  # kJ/(mol K)
 _ZERO_C = 273.15
@@ -169,7 +169,7 @@ def exchange(*, respired_kg_h: float) -> Exchange:
     >>> [round(x, 3) for x in one]
     [4.802, 1.629, 1.184, 0.556, 1.0]
     """
-    check("respired_kg_h", respired_kg_h, Limits(0.0, 1e6))
+    check("respired_kg_h", respired_kg_h, Bounds(0.0, 1e6))
     return Exchange(
         respired_kg_h * respiration.HEAT_MJ_PER_KG / 3.6,
         respired_kg_h * respiration.CO2_PER_KG,
@@ -309,7 +309,7 @@ def breathing_rate(
     wanted: float = factor * rate(FLOATS, net_moisture, temp_c, growth_h)
     wanted *= gas_response(FLOATS, co2_percent, o2_percent)[0]
     if since_wet_transfer_h is not None:
-        check("since_wet_transfer_h", since_wet_transfer_h, Limits(0.0, 1000.0))
+        check("since_wet_transfer_h", since_wet_transfer_h, Bounds(0.0, 1000.0))
         wanted *= after_wet_transfer(FLOATS, since_wet_transfer_h)[0]
     if supply_mg_kg_h is not None:
         check("supply_mg_kg_h", supply_mg_kg_h, SUPPLY_MG_KG_H)
@@ -360,7 +360,7 @@ def breathing(
     >>> round(third_day.heat_kw, 2), round(third_day.co2_kg_h, 2)
     (1.4, 0.48)
     """
-    check("loss_percent", loss_percent, Limits(0.0, 30.0))
+    check("loss_percent", loss_percent, Bounds(0.0, 30.0))
     dry = respiration.barley_dry_matter(barley_kg=barley_kg, barley_moisture=barley_moisture)
     per_h = breathing_rate(
         net_moisture=net_moisture,

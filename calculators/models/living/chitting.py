@@ -10,8 +10,8 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from ..limits import Limits, OutOfRange, check
-from ..maths import FLOATS, Maths, Values
+from ..bounds import Bounds, OutOfRange, check
+from .maths import FLOATS, Maths, Values
 from .pace import CHIT_C, CHIT_REASON, chit_pace
 
 MIDDLE_H = 15.0
@@ -42,10 +42,10 @@ SPREAD_LOG_SD = 0.25
 LATE_FACTOR = 1.6
 """How much longer corns sensitive to water take [-]: our assumption."""
 
-MIDDLE = Limits(4.0, 200.0)
-SPREADS = Limits(0.05, 1.0)
-SHARE = Limits(0.0, 1.0)
-CORNS = Limits(1, 100_000)
+MIDDLE = Bounds(4.0, 200.0)
+SPREADS = Bounds(0.05, 1.0)
+SHARE = Bounds(0.0, 1.0)
+CORNS = Bounds(1, 100_000)
 
 
 class Corns(NamedTuple):
@@ -118,7 +118,7 @@ def chitted(*, clock_h: float, corns: Corns) -> float:
     >>> chitted(clock_h=15.0, corns=Corns(grows=1.0, sensitive=0.0))
     0.5
     """
-    check("clock_h", clock_h, Limits(0.0, 1e5))
+    check("clock_h", clock_h, Bounds(0.0, 1e5))
     check_corns(corns)
     share: float = share_chitted(FLOATS, clock_h, corns)
     return share
@@ -205,7 +205,7 @@ def intervals(*, times: Sequence[float], chitted: Sequence[int], corns: int) -> 
     for number, (time, now) in enumerate(zip(times, chitted, strict=True)):
         if time <= last_time:
             raise OutOfRange("time", last_time, math.inf, "Times rise.", "counts", number)
-        check("chitted", now, Limits(count, corns), "Counts are of all that have chitted so far.", "counts", number)
+        check("chitted", now, Bounds(count, corns), "Counts are of all that have chitted so far.", "counts", number)
         if now > count:
             found.append(Counted(moved, float(time), now - count))
             moved, count = float(time), now
@@ -287,7 +287,7 @@ def from_counts(
     >>> late.corns.middle_h > 20.0
     True
     """
-    check("counted", len(counted), Limits(1, 1000))
+    check("counted", len(counted), Bounds(1, 1000))
     lot = corns or Corns()
     check_corns(lot)
     weights: list[tuple[float, float, float]] = []

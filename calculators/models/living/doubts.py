@@ -7,14 +7,14 @@ stands; here they are put together.
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from ..basket import FILM_DB_LIMITS
-from ..hydration import ACTIVATION, FIRST_UPTAKE_DB, RATE_FACTOR, REST_FACTOR_LIMITS, SURFACE
-from ..limits import BARLEY_MOISTURE, Limits
-from ..maths import Maths, Values
-from ..steep_doubt import TYPICAL
+from ..bounds import BARLEY_MOISTURE, Bounds
+from ..steep.doubt import TYPICAL
+from ..steep.hydration import ACTIVATION, FIRST_UPTAKE_DB, RATE_FACTOR, REST_FACTOR_LIMITS, SURFACE
+from ..weights.basket import FILM_DB_LIMITS
 from .acrospires import CORN_LENGTH_LOG_SD
 from .breathing import DOUBT_LOG, LEVEL_LOG_SD, RESPONSE_DOUBT_KJ_MOL
 from .chitting import MIDDLE_LOG_SD, SPREAD_LOG_SD
+from .maths import Maths, Values
 from .pace import CHIT_BASE_SD_C, GROWTH_Q10_SD
 from .records import LEACHED_SD, Lot
 
@@ -78,7 +78,7 @@ def student(z: Values, freedom: float = LOT_FREEDOM) -> Values:
     return z + first / freedom + second / freedom**2 + third / freedom**3
 
 
-def _clip(m: Maths, value: Values, limits: Limits) -> Values:
+def _clip(m: Maths, value: Values, limits: Bounds) -> Values:
     return m.least(m.most(value, limits.low), limits.high)
 
 
@@ -123,8 +123,8 @@ def moved(m: Maths, base: Lot, z: Sequence[Values], scale: Mapping[str, float] |
         corns=corns._replace(
             middle_h=corns.middle_h * m.exp(off["chit_middle"]),
             spread=corns.spread * m.exp(off["chit_spread"]),
-            grows=_clip(m, corns.grows + off["grows"], Limits(0.02, 1.0)),
-            sensitive=_clip(m, corns.sensitive + off["sensitive"], Limits(0.0, 1.0)),
+            grows=_clip(m, corns.grows + off["grows"], Bounds(0.02, 1.0)),
+            sensitive=_clip(m, corns.sensitive + off["sensitive"], Bounds(0.0, 1.0)),
         ),
         chit_base_c=m.least(base.chit_base_c + off["chit_base"], 4.0),
         growth_q10=m.most(base.growth_q10 + off["growth_q10"], 1.1),

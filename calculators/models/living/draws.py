@@ -5,7 +5,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from ..distributions import normal_quantile
+from ..counts.distributions import normal_quantile
 from .doubts import UNKNOWNS
 
 KERNEL = 0.3

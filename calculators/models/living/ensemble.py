@@ -20,7 +20,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from ..limits import Limits, check
+from ..bounds import Bounds, check
 from .acrospires import READY, shares_below
 from .arrays import ARRAYS
 from .batch import drive
@@ -32,7 +32,7 @@ from .records import Lot, Plan, State, at_hour, check_plan
 from .shells import ShellWater
 
 MEMBERS = 300
-MEMBERS_LIMITS = Limits(100, 5000)
+MEMBERS_LIMITS = Bounds(100, 5000)
 LEAST_EFFECTIVE = 50
 """Members that must count at every moment: bits of likelihood are chosen so that half of all do."""
 
@@ -291,7 +291,7 @@ class Ensemble:
         OutOfRange
             When the share is not from 0 to 1.
         """
-        check("share", share, Limits(0.0, 1.0))
+        check("share", share, Bounds(0.0, 1.0))
         figure = self._chitted if of == "chitted" else self._grown_past(READY)
         states = self.states if of == "chitted" else [s for s in self.states if not s.steeping]
         when = np.full(self.members, np.inf)

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from ..humid_air import AIR_C
-from ..limits import Limits, OutOfRange, check
+from ..bed.humid_air import AIR_C
+from ..bounds import Bounds, OutOfRange, check
 from .breathing import CORN_MOISTURE, DOUBT_FACTOR, GRAIN_REASON, SOONEST_FACTOR
 from .warmth import HOURS, LIMIT_C, REST_C, VESSEL_W_K_T, Rest, air_on, check_rest, run_rest
 
@@ -90,8 +90,8 @@ def after_fan_stops(
         raise OutOfRange("place", 0.0, 0.0, f"It is one of {', '.join(PLACES)}.")
     check("room_c", room_c, AIR_C)
     check("limit_c", limit_c, LIMIT_C)
-    check("temp_c", temp_c, Limits(REST_C.low, min(REST_C.high, limit_c)), GRAIN_REASON)
-    check("doubt_factor", doubt_factor, Limits(1.0, DOUBT_FACTOR.high / factor))
+    check("temp_c", temp_c, Bounds(REST_C.low, min(REST_C.high, limit_c)), GRAIN_REASON)
+    check("doubt_factor", doubt_factor, Bounds(1.0, DOUBT_FACTOR.high / factor))
     check("net_moisture", net_moisture, CORN_MOISTURE)
     air = air_on(temp_c=room_c, relative_humidity=90.0)
     found: list[float] = []

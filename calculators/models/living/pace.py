@@ -10,8 +10,8 @@ water both run slowly, and a long immersion leaves a debt of oxygen that a rest 
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from ..limits import Limits, OutOfRange, check
-from ..maths import FLOATS, Maths, Values
+from ..bounds import Bounds, OutOfRange, check
+from .maths import FLOATS, Maths, Values
 
 REFERENCE_C = 15.0
 
@@ -27,7 +27,7 @@ likelihood).  It gives a Q10 of 1.7 from 15 to 25 C and 2.4 from 5 to 15 C.
 CHIT_BASE_SD_C = 1.5
 """Standard deviation of the base from lot to lot [C]: fits on parts of the series give -3.1 to 0.2."""
 
-CHIT_C = Limits(1.0, 30.0)
+CHIT_C = Bounds(1.0, 30.0)
 CHIT_REASON = "Chitting was counted at 1 to 30 °C; at 35 °C four corns of five failed, at 40 °C all."
 
 GROWTH_Q10 = 2.25
@@ -37,7 +37,7 @@ Thomson 1824 (read): floors at 62 F took 14 days, at 55 F 18 to 21: 1.9 to 2.8 (
 """
 
 GROWTH_Q10_SD = 0.25
-GROWTH_C = Limits(0.0, 40.0)
+GROWTH_C = Bounds(0.0, 40.0)
 
 SHOWS_MOISTURE, EVEN_MOISTURE = 26.0, 40.0
 """Moistures inside the corn from which it grows, and from which water no longer holds it back [%].
@@ -60,9 +60,9 @@ FREE_IMMERSION_H = 12.0
 DEBT_PER_H = 0.25
 """Hours of rest needed to make good each further hour of immersion [h/h]: our assumption."""
 
-MOISTURE_PERCENT = Limits(5.0, 55.0)
-STAGES = Limits(1, 20)
-STAGE_H = Limits(0.25, 72.0)
+MOISTURE_PERCENT = Bounds(5.0, 55.0)
+STAGES = Bounds(1, 20)
+STAGE_H = Bounds(0.25, 72.0)
 
 
 def chit_pace(m: Maths, temp_c: Values, base_c: Values = CHIT_BASE_C) -> Values:
@@ -119,7 +119,7 @@ def paces(*, net_moisture: float, temp_c: float, air_share: float = 1.0) -> Pace
     """
     check("net_moisture", net_moisture, MOISTURE_PERCENT)
     check("temp_c", temp_c, CHIT_C, CHIT_REASON)
-    check("air_share", air_share, Limits(0.0, 1.0))
+    check("air_share", air_share, Bounds(0.0, 1.0))
     share = air_share * water_pace(FLOATS, net_moisture)
     return Paces(share * chit_pace(FLOATS, temp_c), share * growth_pace(FLOATS, temp_c))
 
@@ -223,9 +223,9 @@ def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 18.0) -> 
     >>> growth_after_cast(day=3.5, temp_c=15.0)
     78.0
     """
-    check("day", day, Limits(0.0, 30.0))
+    check("day", day, Bounds(0.0, 30.0))
     check("temp_c", temp_c, GROWTH_C)
-    check("at_cast_h", at_cast_h, Limits(0.0, 200.0))
+    check("at_cast_h", at_cast_h, Bounds(0.0, 200.0))
     days = max(0.0, day - 1.0)
     grown: float = at_cast_h + 24.0 * days * growth_pace(FLOATS, temp_c)
     return grown

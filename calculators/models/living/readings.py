@@ -10,11 +10,11 @@ from itertools import pairwise
 from math import log
 from typing import NamedTuple, TypeAlias
 
-from ..floor import difference_held
-from ..limits import STEEPED_MOISTURE, Limits, OutOfRange, check
-from ..maths import FLOATS, Maths, Values
+from ..bed.floor import difference_held
+from ..bounds import STEEPED_MOISTURE, Bounds, OutOfRange, check
 from .acrospires import shares_below
 from .chitting import share_chitted
+from .maths import FLOATS, Maths, Values
 from .records import Lot, State, at_hour
 
 BASKET_SD = 0.25
@@ -31,8 +31,8 @@ FREEDOM = 5.0
 COUNT_WEIGHT = 0.5
 LEAST_SHARE = 0.004  # of corns that were miscounted or came from another batch
 
-CORNS = Limits(1, 10_000)
-TEMP_READ = Limits(-5.0, 60.0)
+CORNS = Bounds(1, 10_000)
+TEMP_READ = Bounds(-5.0, 60.0)
 
 
 class Basket(NamedTuple):
@@ -106,19 +106,19 @@ def check_readings(readings: Sequence[Reading], states: Sequence[State]) -> None
     for row, one in enumerate(readings):
         last = cast if isinstance(one, Basket) else end
         first = cast if isinstance(one, BottomTop | AcrospireCount) else 0.25
-        check("hour", one.hour, Limits(first, max(first, last)), "", "readings", row)
+        check("hour", one.hour, Bounds(first, max(first, last)), "", "readings", row)
         if isinstance(one, Basket | Oven):
             check("moisture", one.moisture, STEEPED_MOISTURE, "", "readings", row)
         elif isinstance(one, Probe):
             check("temp_c", one.temp_c, TEMP_READ, "", "readings", row)
         elif isinstance(one, Chits):
             check("corns", one.corns, CORNS, "", "readings", row)
-            check("chitted", one.chitted, Limits(0, one.corns), "", "readings", row)
+            check("chitted", one.chitted, Bounds(0, one.corns), "", "readings", row)
         elif isinstance(one, BottomTop):
             check("bottom_c", one.bottom_c, TEMP_READ, "", "readings", row)
             check("top_c", one.top_c, TEMP_READ, "", "readings", row)
-            check("hours_since_turning", one.hours_since_turning, Limits(0.1, 36.0), "", "readings", row)
-            check("depth_m", one.depth_m, Limits(0.04, 0.8), "", "readings", row)
+            check("hours_since_turning", one.hours_since_turning, Bounds(0.1, 36.0), "", "readings", row)
+            check("depth_m", one.depth_m, Bounds(0.04, 0.8), "", "readings", row)
         elif not all(count >= 0 for count in one.counts) or not 1 <= sum(one.counts) <= CORNS.high:
             raise OutOfRange("counts", CORNS.low, CORNS.high, "Count at least one corn.", "readings", row)
 

@@ -7,8 +7,9 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import NamedTuple, Protocol
 
-from ..basket import FILM_DB
-from ..hydration import (
+from ..bounds import Bounds, check
+from ..steep.course import Stage
+from ..steep.hydration import (
     ACTIVATION_KJ_MOL,
     CORN_WEIGHT_G,
     REST_FACTOR,
@@ -18,12 +19,11 @@ from ..hydration import (
     TEMP_REASON,
     WATER_TEMP_C,
 )
-from ..limits import Limits, check
-from ..maths import Values
-from ..steep_course import Stage
+from ..weights.basket import FILM_DB
 from .acrospires import Acrospires
 from .breathing import COLD_KJ_MOL, GRAIN_REASON, LEVEL, WARM_KJ_MOL
 from .chitting import Corns
+from .maths import Values
 from .pace import CHIT_BASE_C, CHIT_C, GROWTH_Q10
 from .warmth import SUCTION, VESSEL_W_K_T
 
@@ -31,10 +31,10 @@ LEACHED = 0.008
 """Dry matter leached into the steep water, as a share of it [-]: 0.5 to 1.5 % (from memory; Ure 1.4, read)."""
 
 LEACHED_SD = 0.003
-BED_HOURS = Limits(1.0, 96.0)
-BED_DAYS = Limits(0, 30)
-SPRINKLED = Limits(0.0, 300.0)
-DRYING = Limits(0.0, 5.0)
+BED_HOURS = Bounds(1.0, 96.0)
+BED_DAYS = Bounds(0, 30)
+SPRINKLED = Bounds(0.0, 300.0)
+DRYING = Bounds(0.0, 5.0)
 
 
 class Lot(NamedTuple):
@@ -203,7 +203,7 @@ def check_bed(bed: Sequence[BedSpell]) -> None:
 
 def at_hour(states: Sequence[State], hour: float, figure: Callable[[State], Values]) -> Values:
     """Give a figure of the batch at an hour, along a straight line between its states."""
-    check("hour", hour, Limits(states[0].hour, states[-1].hour))
+    check("hour", hour, Bounds(states[0].hour, states[-1].hour))
     for one, two in pairwise(states):
         if hour <= two.hour:
             share = (hour - one.hour) / (two.hour - one.hour)

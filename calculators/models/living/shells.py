@@ -13,8 +13,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from ..hydration import SURFACE_DB, SURFACE_FIRST
-from ..maths import Values
+from ..steep.hydration import SURFACE_DB, SURFACE_FIRST
+from .maths import Values
 from .records import Lot
 
 SHELLS = 20

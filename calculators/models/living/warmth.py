@@ -8,12 +8,12 @@ where the air comes in and warmer where it leaves.
 from functools import lru_cache
 from typing import NamedTuple
 
-from .. import respiration
-from ..humid_air import AIR_C, WATER_KJ_KG_K, moist_air, pressure_at
-from ..limits import BARLEY_MOISTURE, Limits, check
-from ..maths import FLOATS, Maths, Values
-from ..mixing import DRY_HEAT
+from ..bed import respiration
+from ..bed.humid_air import AIR_C, WATER_KJ_KG_K, moist_air, pressure_at
+from ..bounds import BARLEY_MOISTURE, Bounds, check
+from ..steep.mixing import DRY_HEAT
 from .breathing import DOUBT_FACTOR, GRAIN_C, GRAIN_REASON, GROWTH_H, rate
+from .maths import FLOATS, Maths, Values
 from .pace import growth_pace, water_pace
 
 VESSEL_W_K_T = 8.0
@@ -22,13 +22,13 @@ VESSEL_W_K_T = 8.0
 A steep of 6 t with 16 m2 of bare steel at 3 W/m2K; lagged or larger vessels lose less.
 """
 
-SUCTION = Limits(0.0, 500.0)
-HOURS = Limits(0.1, 48.0)
-REST_C = Limits(1.0, 30.0)
-LIMIT_C = Limits(5.0, 40.0)
-LOSS_W_K_T = Limits(0.0, 100.0)
-FILM = Limits(0.0, 0.12)
-WETTED = Limits(20.0, 55.0)
+SUCTION = Bounds(0.0, 500.0)
+HOURS = Bounds(0.1, 48.0)
+REST_C = Bounds(1.0, 30.0)
+LIMIT_C = Bounds(5.0, 40.0)
+LOSS_W_K_T = Bounds(0.0, 100.0)
+FILM = Bounds(0.0, 0.12)
+WETTED = Bounds(20.0, 55.0)
 
 _STEP_H = 0.1
 
@@ -303,7 +303,7 @@ def suction_that_holds(*, limit_c: float, rest: Rest) -> float | None:
     True
     """
     check_rest(rest)
-    check("limit_c", limit_c, Limits(rest.start_c, LIMIT_C.high), "It cannot be under the temperature at the start.")
+    check("limit_c", limit_c, Bounds(rest.start_c, LIMIT_C.high), "It cannot be under the temperature at the start.")
 
     def warmest(flow: float) -> float:
         return run_rest(rest._replace(suction_m3_h_t=flow), limit_c + 0.01).warmest_c

@@ -1,23 +1,24 @@
 """Limits of the cast, and of the couch and the drum in their first hours."""
 
-from ..limit import PUBLISHED, Limit, Signs, limit
+from ..limit import PUBLISHED, Limit, Signs, edge, limit
 
 _PAGE = "casting"
 
-MOISTURE = limit(
-    Limit(
-        "cast-moisture", _PAGE, "Moisture at the cast, drained", "%",
-        stop_low=41, accept_low=43, accept_high=47, stop_high=48,
-        accept="within 1 point of the target", stop="or milky when pressed",
-        act="Under: it will not grow through; wet it again, or cast and sprinkle. Over: lay it thin and turn it often.",
-        standing=PUBLISHED, sources=("narziss-1966", "oxford-companion"), lowest=38, highest=50,
-    )
-)  # fmt: skip
 OFF_TARGET = limit(
     Limit(
         "cast-off-target", _PAGE, "Moisture at the cast against the target", "points",
         accept_high=1, stop_high=3,
         act="Ask what went otherwise than planned before the next batch.", lowest=0.3, highest=4,
+    )
+)  # fmt: skip
+_NEAR = edge(OFF_TARGET.accept_high)
+MOISTURE = limit(
+    Limit(
+        "cast-moisture", _PAGE, "Moisture at the cast, drained", "%",
+        stop_low=41, accept_low=43, accept_high=47, stop_high=48,
+        accept=f"within {_NEAR:g} {'point' if _NEAR == 1 else 'points'} of the target", stop="or milky when pressed",
+        act="Under: it will not grow through; wet it again, or cast and sprinkle. Over: lay it thin and turn it often.",
+        standing=PUBLISHED, sources=("narziss-1966", "oxford-companion"), lowest=38, highest=50,
     )
 )  # fmt: skip
 CHIT = limit(

@@ -1,6 +1,7 @@
 """Limits of filling the steep."""
 
 from ..limit import PUBLISHED, Limit, Signs, limit
+from .intake_and_storage import GATE_MOISTURE
 from .steeping import WATER_TEMP
 
 _PAGE = "filling-the-steep"
@@ -48,7 +49,7 @@ ROOM = limit(
 BARLEY_MOISTURE = limit(
     Limit(
         "steep-barley-moisture", _PAGE, "Barley moisture", "%",
-        accept_high=14, stop_high=14.5,
+        accept_high=14, stop_high=GATE_MOISTURE.stop_high,
         act="Dry a sample again. Look for heat and a musty smell before it is steeped.",
         standing=PUBLISHED, sources=("magb-intake",), lowest=12, highest=18,
     )

@@ -1,6 +1,6 @@
 """Limits of the germination test."""
 
-from ...models.replicates import TABLE_SIZE, tabled_range
+from ...models.counts.replicates import TABLE_SIZE, tabled_range
 from ..limit import PUBLISHED, Limit, Signs, limit
 
 _PAGE = "germination-test"

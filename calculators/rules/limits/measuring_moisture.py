@@ -1,6 +1,6 @@
 """Limits of measuring moisture, by the oven and by the basket."""
 
-from ...models.oven import REPEATABILITY
+from ...models.weights.oven import REPEATABILITY
 from ..limit import MEMORY, OURS, Limit, Signs, limit
 
 _PAGE = "measuring-moisture"

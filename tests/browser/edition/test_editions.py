@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, Route, expect
 
-from calculators.answer import find_sheet
-from calculators.declare import Sheet
+from calculators.asking.declare import Sheet
+from calculators.sheets import find_sheet
 from site_src.corrections import marks_of
 from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import begin, choose, opened, stored
@@ -153,6 +153,24 @@ def test_a_question_that_the_new_edition_does_not_ask_is_named_with_what_was_typ
     expect(note(page)).to_contain_text("no place any more for: Barley weight 4321", timeout=READY)
 
 
+def test_what_is_typed_before_the_script_comes_again_is_the_later_word(house: House, reader: Reader) -> None:
+    page = reader.open(path_of(SHEET))
+    section(page, SHEET).get_by_label("Barley weight").first.fill("4321")
+    section(page, SHEET).get_by_label("Barley moisture").first.fill("13")
+    house.publish([correction()])
+    held: list[Route] = []
+    page.route("**/assets/browser/page.*", lambda route: held.append(route))
+    page.wait_for_timeout(2500)
+    page.evaluate("() => { dispatchEvent(new Event('online')); }")
+    expect(page.locator("html")).to_have_attribute("data-corrections", "weights-2026-12")
+    section(page, SHEET).get_by_label("Barley weight").first.fill("5000")
+    for route in held:
+        route.continue_()
+    expect(note(page)).to_contain_text("What you had typed is kept")
+    expect(section(page, SHEET).get_by_label("Barley weight").first).to_have_value("5000")
+    expect(section(page, SHEET).get_by_label("Barley moisture").first).to_have_value("13")
+
+
 def correction(**more: object) -> dict[str, object]:
     """One as the site publishes it."""
     return {
@@ -163,6 +181,7 @@ def correction(**more: object) -> dict[str, object]:
         "pages": [],
         "marks": marks_of([SHEET.id]),
         "dayBook": False,
+        "where": [SHEET.title],
         "wrong": "The weight at the target was too low.",
         "now": "Work the weights of today's batches out again.",
         **more,
@@ -280,6 +299,7 @@ class TestCorrections:
         page.evaluate("() => { dispatchEvent(new Event('online')); }")
         box = page.locator(".correction")
         expect(box).to_contain_text("WARNING")
+        expect(box).to_contain_text(SHEET.title)
         expect(box).to_contain_text("Work the weights of today")
         expect_standing(section(page, GUARDED), "answered")
         reader.follow("safety/")

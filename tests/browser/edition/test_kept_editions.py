@@ -8,7 +8,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Page, expect
 
-from calculators.answer import find_sheet
+from calculators.sheets import find_sheet
 from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import begin, line, opened, stored
 from tests.browser.conftest import HELPERS

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from calculators.declare import Sheet
+from calculators.asking.declare import Sheet
 from calculators.page import respond
 from tests.browser.conftest import Open
 from tests.browser.sheets import SHEETS, example, expect_standing, path_of, section

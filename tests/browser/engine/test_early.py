@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Page
 
-from calculators.answer import find_sheet
+from calculators.sheets import find_sheet
 from tests.browser.conftest import Open, Watch
 from tests.browser.sheets import answer_from_example, path_of
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Locator, Page, Route, Worker, expect
 
-from calculators.answer import find_sheet
+from calculators.sheets import find_sheet
 from tests.browser.conftest import DESK, Open, Watch, is_engine
 from tests.browser.sheets import (
     READY,

@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Locator, Page
 
-from calculators.answer import find_sheet
-from calculators.declare import Sheet
+from calculators.asking.declare import Sheet
+from calculators.sheets import find_sheet
 from tests.browser.conftest import HELPERS, Open
 from tests.browser.sheets import answer_from_example, example, expect_standing, path_of, section, type_in
 from tests.browser.sheets import places as all_places

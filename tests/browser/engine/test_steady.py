@@ -8,7 +8,7 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from calculators.answer import find_sheet
+from calculators.sheets import find_sheet
 from tests.browser.conftest import Open, Watch
 from tests.browser.sheets import example, expect_standing, path_of, section, type_in
 

@@ -10,7 +10,7 @@ import pytest
 import zxingcpp
 from playwright.sync_api import Page, expect
 
-from calculators.answer import find_sheet
+from calculators.sheets import find_sheet
 from tests.browser.conftest import Open
 from tests.browser.printed import needs_poppler, text_of
 from tests.browser.sheets import READY, SHEETS, answer_from_example, example, path_of, places, section, type_in

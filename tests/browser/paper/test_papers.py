@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from calculators.answer import find_sheet
 from calculators.papers import PAPERS
 from calculators.papers.kinds import Paper
+from calculators.sheets import find_sheet
 from tests.browser.conftest import Open
 from tests.browser.printed import needs_poppler
 from tests.browser.sheets import READY, answer_from_example, path_of, section, type_in

@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from calculators import __version__
-from calculators.declare import Sheet
+from calculators.asking.declare import Sheet
 from tests.browser.conftest import Open, lasting_page
 from tests.browser.printed import CONTROLS, needs_poppler, text_of
 from tests.browser.sheets import READY, SHEETS, answer_from_example, path_of

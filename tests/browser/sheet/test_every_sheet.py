@@ -6,7 +6,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from calculators.declare import Sheet
+from calculators.asking.declare import Sheet
 from tests.browser.conftest import Open, Watch
 from tests.browser.sheets import (
     SHEETS,

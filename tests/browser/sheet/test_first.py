@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import expect
 
-from calculators.answer import find_sheet
+from calculators.sheets import find_sheet
 from tests.browser.conftest import PHONE, Open
 from tests.browser.sheets import expect_standing, section, type_in
 

@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from calculators.answer import find_sheet
+from calculators.sheets import find_sheet
 from tests.browser.conftest import Open
 from tests.browser.sheets import READY, expect_standing, kept_on_device, path_of, places, section
 

@@ -11,8 +11,8 @@ from urllib.parse import quote
 import pytest
 from playwright.sync_api import expect
 
-from calculators.answer import find_sheet
-from calculators.declare import Sheet
+from calculators.asking.declare import Sheet
+from calculators.sheets import find_sheet
 from tests.browser.conftest import Open
 from tests.browser.sheets import SHEETS, answer_from_example, path_of, section
 from tests.fuzz.cases import hostile, hostile_case

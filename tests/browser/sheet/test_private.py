@@ -6,8 +6,8 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from calculators.answer import find_sheet
-from calculators.declare import Sheet
+from calculators.asking.declare import Sheet
+from calculators.sheets import find_sheet
 from tests.browser.conftest import Open
 from tests.browser.printed import needs_poppler, text_of
 from tests.browser.sheets import answer_from_example, expect_standing, path_of, private, section

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from calculators.answer import find_sheet
+from calculators.sheets import find_sheet
 from tests.browser.conftest import Open
 from tests.browser.sheets import expect_standing, path_of, required, section, type_in
 

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from calculators.exercise import Drawn, one_of_paper
-from calculators.exercise_page import FIRST_SEED
 from calculators.exercises import CHAPTERS
+from calculators.exercises.exercise import Drawn, one_of_paper
+from calculators.exercises.page import FIRST_SEED
 from site_src.questions import cases
 from tests.browser.conftest import DESK, Open
 from tests.browser.faults import faults

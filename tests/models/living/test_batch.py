@@ -7,15 +7,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.models import respiration
-from calculators.models.hydration import steep
-from calculators.models.limits import OutOfRange
+from calculators.models.bed import respiration
+from calculators.models.bounds import OutOfRange
 from calculators.models.living.batch import bed_course, course
 from calculators.models.living.breathing import DOUBT_LOG, breathing
 from calculators.models.living.chitting import Corns, chitted
 from calculators.models.living.pace import growth_after_cast
 from calculators.models.living.records import BedSpell, Lot, Plan, State, at_hour
-from calculators.models.steep_course import Stage
+from calculators.models.steep.course import Stage
+from calculators.models.steep.hydration import steep
 
 STAGES = tuple(Stage(h, 14.0) for h in (8, 8, 8, 12, 3))
 PLAN = Plan(STAGES, tuple(BedSpell(24.0, 15.0) for _ in range(5)))

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.models.limits import OutOfRange
+from calculators.models.bounds import OutOfRange
 from calculators.models.living.breathing import (
     PEAK_PER_H,
     WET_TRANSFER_SHARE,
@@ -14,7 +14,7 @@ from calculators.models.living.breathing import (
     exchange,
     growth_course,
 )
-from calculators.models.maths import FLOATS
+from calculators.models.living.maths import FLOATS
 
 moistures = st.floats(24.0, 55.0)
 temps = st.floats(0.0, 40.0)

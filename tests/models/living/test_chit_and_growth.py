@@ -7,7 +7,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.stats import norm
 
-from calculators.models.limits import OutOfRange
+from calculators.models.bounds import OutOfRange
 from calculators.models.living.acrospires import Acrospires, classes, mean_length
 from calculators.models.living.arrays import ARRAYS
 from calculators.models.living.chitting import (
@@ -19,8 +19,8 @@ from calculators.models.living.chitting import (
     intervals,
     log_likelihood,
 )
+from calculators.models.living.maths import FLOATS
 from calculators.models.living.pace import air_share_at, air_shares, growth_after_cast, must_grow, paces
-from calculators.models.maths import FLOATS
 
 lots = st.builds(Corns, st.floats(8.0, 60.0), st.floats(0.1, 0.6), st.floats(0.5, 1.0), st.floats(0.0, 0.4))
 

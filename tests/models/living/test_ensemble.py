@@ -9,16 +9,16 @@ from scipy.stats import t as student_t
 
 from bench.worlds import PLAN as WORLD_PLAN
 from bench.worlds import own, readings
-from calculators.models.limits import OutOfRange
+from calculators.models.bounds import OutOfRange
 from calculators.models.living.arrays import ARRAYS
 from calculators.models.living.batch import course, drive
 from calculators.models.living.doubts import UNKNOWNS, moved, student
 from calculators.models.living.ensemble import LEAST_EFFECTIVE, Ensemble, ensemble
+from calculators.models.living.maths import FLOATS
 from calculators.models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
 from calculators.models.living.records import BedSpell, Lot, Plan
 from calculators.models.living.shells import ShellWater
-from calculators.models.maths import FLOATS
-from calculators.models.steep_course import Stage
+from calculators.models.steep.course import Stage
 
 PLAN = Plan(tuple(Stage(h, 14.0) for h in (8, 8, 8, 12, 3)), tuple(BedSpell(24.0, 15.0) for _ in range(6)))
 BASE = Lot(barley_moisture=12.5)

@@ -7,12 +7,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
-from calculators.models import respiration
-from calculators.models.bed import bed_air
-from calculators.models.humid_air import moist_air
-from calculators.models.limits import OutOfRange
+from calculators.models.bed import respiration
+from calculators.models.bed.air import bed_air
+from calculators.models.bed.humid_air import moist_air
+from calculators.models.bounds import OutOfRange
 from calculators.models.living.breathing import SOONEST_FACTOR, rate
 from calculators.models.living.fan_stopped import PLACES, after_fan_stops
+from calculators.models.living.maths import FLOATS
 from calculators.models.living.pace import growth_pace, water_pace
 from calculators.models.living.warmth import (
     Rest,
@@ -23,7 +24,6 @@ from calculators.models.living.warmth import (
     rest_warmth,
     suction_that_holds,
 )
-from calculators.models.maths import FLOATS
 
 AIR = air_on(temp_c=12.0, relative_humidity=80.0)
 REST = Rest(12.0, 40.0, 15.0, 12.0, 15.0, AIR)

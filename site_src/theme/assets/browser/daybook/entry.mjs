@@ -247,7 +247,7 @@ export class Writing {
    * @param {Begun & { kind: string, who: string, values: form.Values, words: Record<string, string> }} carried
    */
   takeUp(carried) {
-    this.begin(carried.kind, { ...carried, aside: "This line was being typed when the handbook was renewed. It is not in the book so far." });
+    this.begin(carried.kind, { ...carried, values: {}, aside: "This line was being typed when the handbook was renewed. It is not in the book so far." });
     if (!this.open) return null;
     this.who.input.value = carried.who;
     return form.takeOver(this.sheet, carried);

@@ -7,6 +7,7 @@ import { siteRoot } from "../shared/root.mjs";
 import { hear, overruling } from "../offline/copy.mjs";
 
 const READ = `${siteRoot.pathname}corrections-read`;
+const GRAVEST_FIRST = ["DANGER", "WARNING", "CAUTION"];
 const scope = siteRoot.href;
 const inThisEdition = (document.documentElement.dataset.corrections ?? "").split(" ").filter(Boolean);
 
@@ -65,10 +66,12 @@ function tell(all) {
   document.querySelector(".correction")?.remove();
   const corrections = all.filter(({ id }) => !read()?.includes(id));
   if (!corrections.length) return;
-  const box = element("div", "", { class: `hazard hazard-${corrections[0].word.toLowerCase()} correction`, role: "alert" });
-  box.append(element("p", corrections[0].word, { class: "hazard-word" }));
-  for (const { day, wrong, now } of corrections) {
-    box.append(element("p", `This handbook was wrong. Correction of ${day}: ${wrong}`), element("p", `Now: ${now}`));
+  const word = GRAVEST_FIRST.find((one) => corrections.some((correction) => correction.word === one)) ?? GRAVEST_FIRST[0];
+  const box = element("div", "", { class: `hazard hazard-${word.toLowerCase()} correction`, role: "alert" });
+  box.append(element("p", word, { class: "hazard-word" }));
+  for (const { day, where, wrong, now } of corrections) {
+    const words = [`This handbook was wrong. Correction of ${day}. It concerns: ${where.join("; ")}.`, wrong, `Now: ${now}`];
+    box.append(...words.map((text) => element("p", text)));
   }
   const heeded = button("I have read this");
   heeded.addEventListener("click", () => {
@@ -76,8 +79,5 @@ function tell(all) {
     box.remove();
   });
   box.append(heeded);
-  const content = document.querySelector(".md-content__inner");
-  const head = content?.querySelector("h1");
-  if (head) head.after(box);
-  else content?.prepend(box);
+  edition.putOnTop(box);
 }

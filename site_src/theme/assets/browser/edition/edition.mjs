@@ -101,8 +101,10 @@ function put(times) {
 let renewing = null;
 
 // Loads the page again; false when it must not.
-export function renew() {
-  return (renewing ??= begin());
+export async function renew() {
+  const done = await (renewing ??= begin());
+  if (!done) renewing = null; // the next page tries again
+  return done;
 }
 
 async function begin() {
@@ -163,10 +165,15 @@ export function say(text, { again = false } = {}) {
   const pressed = button(again ? "Load the page again" : "I have read this");
   pressed.addEventListener("click", () => (again ? renew() : note.remove()));
   note.append(element("p", text), pressed);
+  putOnTop(note);
+}
+
+/** @param {HTMLElement} box */
+export function putOnTop(box) {
   const content = document.querySelector(".md-content__inner");
   const head = content?.querySelector("h1");
-  if (head) head.after(note);
-  else content?.prepend(note);
+  if (head) head.after(box);
+  else content?.prepend(box);
 }
 
 // Once every part has had its turn: what has happened, and what has found no place.

@@ -18,7 +18,7 @@ import { digest } from "../shared/digest.mjs";
 
 /**
  * A correction that concerns safety.
- * @typedef {{ id: string, day: string, word: string, wrong: string, now: string, pages: string[], sheets: string[], marks: string[], dayBook?: boolean }} Correction
+ * @typedef {{ id: string, day: string, word: string, where: string[], wrong: string, now: string, pages: string[], sheets: string[], marks: string[], dayBook?: boolean }} Correction
  */
 
 /** @typedef {(done: number, all: number) => void} Progress bytes */

@@ -133,6 +133,9 @@ export const fromExample = (section) => fields(section).filter((field) => field.
 const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);
 
 /** @param {HTMLElement} field */
+const isTyped = (field) => !same(readField(field), defaultOf(field));
+
+/** @param {HTMLElement} field */
 export const labelOf = (field) => field.querySelector("label, legend")?.firstChild?.textContent?.trim() ?? "";
 
 /** @param {Typed} value */
@@ -146,19 +149,23 @@ const asText = (value) => (Array.isArray(value) ? value.map((row) => row.join(" 
 export const inWords = (section) =>
   Object.fromEntries(
     fields(section)
-      .filter((field) => !isPrivate(field) && !same(readField(field), defaultOf(field)))
+      .filter((field) => !isPrivate(field) && isTyped(field))
       .map((field) => [nameOf(field), `${labelOf(field)} ${asText(readField(field))}`]),
   );
 
 /**
- * Writes what was typed into a form of another edition; gives back in words what it has no place for.
+ * Writes what was typed into a form of another edition; gives back in words what it has no place for. What is typed here
+ * already was typed later, before this script came.
  * @param {ParentNode} section
  * @param {{ values: Values, example?: string[], words?: Record<string, string> }} typed
  */
 export function takeOver(section, { values, example = [], words = {} }) {
-  write(section, values, { example });
+  const later = fields(section).filter(isTyped).map(nameOf);
+  const typed = Object.fromEntries(Object.entries(read(section)).filter(([name]) => later.includes(name)));
+  write(section, { ...values, ...typed }, { example: example.filter((name) => !later.includes(name)) });
   const now = read(section);
-  return Object.keys(words).filter((name) => !same(now[name], values[name])).map((name) => words[name]);
+  const left = Object.keys(words).filter((name) => !later.includes(name) && !same(now[name], values[name]));
+  return left.map((name) => words[name]);
 }
 
 /** @param {ParentNode} section */
@@ -171,7 +178,7 @@ export const untouched = (section) => same(read(section), defaults(section));
 export function holdsExample(section) {
   const values = JSON.parse(section.dataset.example ?? "{}");
   const stands = (/** @type {HTMLElement} */ field) =>
-    Object.hasOwn(values, nameOf(field)) ? field.hasAttribute("data-from-example") : same(readField(field), defaultOf(field));
+    Object.hasOwn(values, nameOf(field)) ? field.hasAttribute("data-from-example") : !isTyped(field);
   return fields(section).every(stands);
 }
 
@@ -183,7 +190,7 @@ function openIfUsed(section) {
   for (const more of section.querySelectorAll(".sheet-form details")) {
     if (!(more instanceof HTMLDetailsElement)) continue;
     const inside = fields(section).filter((field) => more.contains(field));
-    if (inside.some((field) => !same(readField(field), defaultOf(field)))) more.open = true;
+    if (inside.some(isTyped)) more.open = true;
   }
 }
 

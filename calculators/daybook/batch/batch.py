@@ -1,0 +1,220 @@
+"""One batch out of its entries: its stages, its readings, its bed and its end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import datetime
+from typing import Any, NamedTuple
+
+from ...asking.declare import Values
+from ...asking.reading import Problem
+from ...models.bounds import OutOfRange
+from ...models.weights.basket import basket_moisture
+from ...words.questions.shared import dry_matter_lost
+from ..lines.entry import Entry, in_order, read_values, standing
+from ..lines.kinds import DRAINED, DRUM, FILLED, FLOOR, REST, WET
+
+LEACHED = float(dry_matter_lost.default)
+"""Dry matter that the steep water takes, % of it, for every basket of the book."""
+
+
+class Spell(NamedTuple):
+    """One immersion or one rest as it was: when, and the water temperatures read in it [C]."""
+
+    wet: bool
+    begun: datetime
+    ended: datetime | None
+    temps: tuple[float, ...]
+
+
+class Reading(NamedTuple):
+    """One moisture found in the steep: hours from the start [h], % of wet weight, and the entry it is from."""
+
+    hours: float
+    moisture: float
+    drained: bool
+    entry: Entry
+
+
+class Batch:
+    """A batch as its entries tell it.
+
+    Parameters
+    ----------
+    id : str
+        Its number.
+    entries : sequence of Entry
+        All its entries in the order of writing.
+
+    Attributes
+    ----------
+    standing : list of Entry
+        Those that count, in the order of the work.
+    start : dict
+        The values of its start, read; empty when none was written.
+    spells : list of Spell
+        Immersions and rests, the first one an immersion; the last one may be open.
+    """
+
+    def __init__(self, id: str, entries: Sequence[Entry]) -> None:
+        self.id = id
+        self.entries = list(entries)
+        self.standing = standing(self.entries)
+        self._read: dict[str, tuple[Values, list[Problem]]] = {}
+        starts = self.of("start")
+        self.start: Values = self.values(starts[-1]) if starts else {}
+        casts, leavings = self.of("cast"), self.of("to-kiln")
+        self.cast: Entry | None = casts[-1] if casts else None
+        self.left: Entry | None = leavings[-1] if leavings else None
+        self.spells = _spells(self)
+
+    def of(self, *kinds: str) -> list[Entry]:
+        """The entries of these kinds that count, in the order of the work."""
+        return [entry for entry in self.standing if entry.kind in kinds]
+
+    def values(self, entry: Entry) -> Values:
+        """The values of an entry by question, read when first asked for; None where nothing can be read."""
+        if entry.id not in self._read:
+            self._read[entry.id] = read_values(entry)
+        return self._read[entry.id][0]
+
+    def value(self, entry: Entry, question: str) -> Any:
+        """What an entry says to a question, read; None when it says nothing that can be read."""
+        return self.values(entry).get(question)
+
+    @property
+    def problems(self) -> dict[str, list[Problem]]:
+        """What is to be put right, by the id of the entry, among those that count."""
+        for entry in self.standing:
+            self.values(entry)
+        counted = [(entry.id, self._read[entry.id][1]) for entry in self.standing]
+        return {name: found for name, found in counted if found}
+
+    def number(self, question: str) -> float | None:
+        """A number of the start, or None."""
+        found = self.start.get(question)
+        return float(found) if isinstance(found, (int, float)) else None
+
+    def text(self, question: str) -> str:
+        """A text of the start, or nothing."""
+        found = self.start.get(question)
+        return found if isinstance(found, str) else ""
+
+    @property
+    def vessel(self) -> str:
+        """Where it grows: ``floor`` or ``drum``."""
+        return DRUM if self.start.get("vessel") == DRUM else FLOOR
+
+    @property
+    def begun(self) -> datetime | None:
+        """When the water first covered it, UTC."""
+        return self.spells[0].begun if self.spells else None
+    def hours_at(self, moment: datetime) -> float:
+        """Hours from the start of the steep to a moment [h]; 0 when it has not begun."""
+        return (moment - self.begun).total_seconds() / 3600.0 if self.begun else 0.0
+
+    def tare(self, entry: Entry | None = None) -> tuple[float | None, float | None]:
+        """The empty basket and the barley weighed into it [g], as they count for a weighing; for now without one.
+
+        What was written with the weighing counts, then what was written with the last one before it, then the start,
+        then what was written first with a later one: nobody weighs an empty basket twice in a steep.
+        """
+        weighings = self.of("basket")
+        before = [one for one in weighings if entry is None or one.utc <= entry.utc]
+        if entry in before:
+            before = [*before[: before.index(entry)], entry]
+        after = [one for one in weighings if one not in before]
+
+        def grams(name: str) -> float | None:
+            written = [self.value(one, name) for one in reversed(before)]
+            written += [self.number(name), *(self.value(one, name) for one in after)]
+            return next((float(value) for value in written if value is not None), None)
+
+        return grams("basket_g"), grams("sample_g")
+
+    def basket(self, entry: Entry) -> float | None:
+        """Moisture that a weighing of the basket shows, % of wet weight as weighed, or None."""
+        gross, own = self.value(entry, "gross_g"), self.number("barley_moisture")
+        basket, sample = self.tare(entry)
+        if gross is None or own is None or basket is None or sample is None:
+            return None
+        try:
+            return basket_moisture(
+                gross_g=gross,
+                basket_g=basket,
+                sample_g=sample,
+                barley_moisture=own,
+                dry_matter_lost=LEACHED,
+            )
+        except OutOfRange:
+            return None
+
+    @property
+    def readings(self) -> list[Reading]:
+        """The moistures found in the steep, up to the cast."""
+        found = []
+        for entry in self.of("basket", "moisture", "cast"):
+            if self.begun is None or entry.utc < self.begun or (self.cast and entry.utc > self.cast.utc):
+                continue
+            if entry.kind == "basket":
+                moisture, drained = self.basket(entry), self.value(entry, "drained") == "drained"
+            elif self.value(entry, "method") == "hand":
+                continue
+            else:
+                # A sample is dried as it was taken, with the water that clings to it.
+                moisture, drained = self.value(entry, "moisture"), True
+            if moisture is not None:
+                found.append(Reading(self.hours_at(entry.utc), moisture, drained, entry))
+        return found
+
+
+def _changes(batch: Batch) -> list[tuple[Entry, bool]]:
+    """When the water came on (True) and off (False)."""
+    changes = []
+    for entry in batch.of("stage-begun", "stage-ended"):
+        word = batch.value(entry, "stage" if entry.kind == "stage-begun" else "ended")
+        if word in (WET, FILLED):
+            changes.append((entry, True))
+        elif word in (REST, DRAINED):
+            changes.append((entry, False))
+    return changes
+
+
+def _spells(batch: Batch) -> list[Spell]:
+    """Immersions and rests by turns; a rest before the first water is none."""
+    edges: list[tuple[datetime, bool]] = []
+    over = batch.cast.utc if batch.cast else None
+    for entry, wet in _changes(batch):
+        if over and entry.utc > over:
+            continue
+        if edges and edges[-1][1] == wet:
+            continue  # said twice, or a rest written after the drain that began it
+        if edges or wet:
+            edges.append((entry.utc, wet))
+    temps: list[list[float]] = [[] for _ in edges]
+    for entry in batch.of("stage-begun", "water"):
+        temp = batch.value(entry, "water_temp_c")
+        inside = [n for n, edge in enumerate(edges) if edge[0] <= entry.utc]
+        if temp is not None and inside and edges[inside[-1]][1] and not (over and entry.utc > over):
+            temps[inside[-1]].append(temp)
+    ends: list[datetime | None] = [edge[0] for edge in edges[1:]]
+    ends.append(over)
+    return [Spell(wet, moment, end, tuple(read)) for (moment, wet), end, read in zip(edges, ends, temps, strict=False)]
+
+
+def by_batch(entries: Iterable[Entry]) -> dict[str, list[Entry]]:
+    """The entries of each batch, in the order of writing, the batch begun last coming last."""
+    groups: dict[str, list[Entry]] = {}
+    for entry in entries:
+        groups.setdefault(entry.batch, []).append(entry)
+    return groups
+
+
+def batches_of(raws: Iterable[Mapping[str, Any]]) -> list[Batch]:
+    """Every batch of a book, in the order in which they were first written."""
+    return [Batch(name, entries) for name, entries in by_batch(in_order(raws)).items()]
+
+
+def batch_of(raws: Iterable[Mapping[str, Any]], name: str) -> Batch:
+    """One batch of a book; without entries when there are none."""
+    return Batch(name, in_order(raw for raw in raws if raw.get("batch") == name))

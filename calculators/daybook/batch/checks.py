@@ -1,0 +1,268 @@
+"""Entries that cannot be right, each named with what to look at. Nothing is refused for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import timedelta
+from itertools import pairwise
+from typing import NamedTuple
+
+from ...asking.declare import Values
+from ...asking.figures import fixed, plain_number
+from ...models.steep.fit import ODD_SD, READING_SD
+from ...models.weights.losses import share_of_dry_matter
+from ...rules.limits.floor_germination import AT_REST_K
+from ...words.steep_readings import FALL_POINTS
+from ..lines.entry import Entry
+from ..lines.kinds import FILLED, FLOOR, WET, WITHDRAWN
+from ..pages.view import kind_label, said_time
+from .batch import Batch
+from .blanks import blank_lines, tare_lacks
+from .course import Course
+
+CLOCK_BACK = timedelta(minutes=2)
+AHEAD = timedelta(minutes=15)
+WATER_OFF_K = 4.0
+"""A water temperature so far from the others of one steep is worth another look [K]: our judgement."""
+START_OFF_SD = 2.0
+OVEN_APART = 1.2
+"""Basket and oven differ by so much only when one is wrong [points]: four times what both scatter."""
+
+
+class Doubtful(NamedTuple):
+    """Something that cannot be right: the entry it is about (blank for the batch), and what to do."""
+
+    entry: str
+    text: str
+
+
+def _named(entry: Entry) -> str:
+    return f"{kind_label(entry)}, {said_time(entry.local)}"
+
+
+def doubtful(batch: Batch, course: Course | str) -> list[Doubtful]:
+    """All that cannot be right in a batch, in the order of the checks: clock, order, stages, readings, bed, weights."""
+    found = [*_clock(batch), *_order(batch), *_stages(batch), *_baskets(batch)]
+    if isinstance(course, Course):
+        found += _readings(course)
+    return [*found, *_oven(batch), *_water(batch), *_bed(batch), *_weights(batch)]
+
+
+def _clock(batch: Batch) -> Iterator[Doubtful]:
+    for before, after in pairwise(batch.entries):
+        first, second = before.written_utc, after.written_utc
+        if first and second and second < first - CLOCK_BACK:
+            back = (first - second).total_seconds() / 60
+            yield Doubtful(
+                after.id,
+                f"{_named(after)}: the device’s clock went back {_minutes(back)} since the line before "
+                f"({_named(before)}), or the line came from another device by a file. Lines stand in the order in "
+                "which they came into this book. If the clock was wrong, correct the times.",
+            )
+    for entry in batch.standing:
+        written = entry.written_utc
+        if written and entry.utc > written + AHEAD:
+            yield Doubtful(
+                entry.id,
+                f"{_named(entry)} lies {_minutes((entry.utc - written).total_seconds() / 60)} after the moment it was "
+                "written. Correct the time.",
+            )
+
+
+def _minutes(minutes: float) -> str:
+    return f"{fixed(minutes, 0)} minutes" if minutes < 120 else f"{fixed(minutes / 60, 1)} hours"
+
+
+def _order(batch: Batch) -> Iterator[Doubtful]:
+    known = {entry.id for entry in batch.entries}
+    for entry in batch.entries:
+        if entry.replaces and entry.replaces not in known:
+            what = "strikes out" if entry.kind == WITHDRAWN else "corrects"
+            yield Doubtful(entry.id, f"{_named(entry)} {what} a line that is not in this book.")
+    seen: dict[tuple[str, str, str], Entry] = {}
+    for entry in batch.standing:
+        same = (entry.kind, entry.at, repr(sorted(entry.values.items(), key=lambda pair: pair[0])))
+        if same in seen and entry.kind not in ("remark", "gas", "answer"):
+            yield Doubtful(
+                entry.id, f"{_named(entry)} stands twice with the same values. Strike one out if it was one."
+            )
+        seen[same] = entry
+    starts = batch.of("start")
+    if len(starts) > 1:
+        yield Doubtful(
+            starts[-1].id,
+            f"The batch was begun {len(starts)} times; the last one counts. Correct the first line instead of writing "
+            "another.",
+        )
+    if batch.left:
+        for entry in batch.standing:
+            if entry.utc > batch.left.utc and entry.kind not in ("remark", "answer", "gas", "moisture"):
+                yield Doubtful(entry.id, f"{_named(entry)} comes after the batch went to the kiln.")
+        if batch.cast and batch.left.utc < batch.cast.utc:
+            yield Doubtful(batch.left.id, "It went to the kiln before it was cast. Correct one of the two times.")
+    if batch.cast:
+        for entry in batch.of("bed", "turned", "sprinkled", "drum", "air"):
+            if entry.utc < batch.cast.utc:
+                yield Doubtful(entry.id, f"{_named(entry)} comes before the cast.")
+
+
+def _stages(batch: Batch) -> Iterator[Doubtful]:
+    water: bool | None = None
+    for entry in batch.of("stage-begun", "stage-ended"):
+        word = batch.value(entry, "stage" if entry.kind == "stage-begun" else "ended")
+        if word is None:
+            continue
+        on = word in (WET, FILLED)
+        if not on and water is None:
+            yield Doubtful(entry.id, f"{_named(entry)}: it ended before any water was written on.")
+        elif on == water and (on or entry.kind == "stage-ended"):
+            said = "Water on" if on else "Drained"
+            yield Doubtful(entry.id, f"{said} stands twice without the other between ({said_time(entry.local)}).")
+        if on or water is not None:
+            water = on
+        if batch.cast and entry.utc > batch.cast.utc:
+            yield Doubtful(entry.id, f"{_named(entry)} comes after the cast.")
+
+
+def _baskets(batch: Batch) -> Iterator[Doubtful]:
+    lacks = tare_lacks(batch)
+    if lacks:
+        yield Doubtful("", lacks)
+    named: dict[str, tuple[float, str]] = {}
+    for question, words in (("basket_g", "empty basket"), ("sample_g", "barley in the basket")):
+        at_start = batch.number(question)
+        if at_start is not None:
+            named[question] = at_start, "at the start"
+        for entry in batch.of("basket"):
+            grams = batch.value(entry, question)
+            if grams is None:
+                continue
+            before = named.get(question)
+            if before and before[0] != grams:
+                yield Doubtful(
+                    entry.id,
+                    f"The {words} is {plain_number(grams)} g with this weighing, and {plain_number(before[0])} g "
+                    f"{before[1]}. Each counts from where it was written. Correct the wrong one.",
+                )
+            named[question] = grams, f"with that of {said_time(entry.local)}"
+    for entry in batch.of("basket"):
+        gross, (basket, sample) = batch.value(entry, "gross_g"), batch.tare(entry)
+        known = None not in (basket, sample, batch.number("barley_moisture"))
+        if known and gross is not None and batch.basket(entry) is None:
+            yield Doubtful(
+                entry.id,
+                f"{plain_number(gross)} g does not fit this basket of {plain_number(basket or 0)} g "
+                f"with {plain_number(sample or 0)} g of barley. Weigh again, or correct the start.",
+            )
+    for entry, what in blank_lines(batch):
+        yield Doubtful(entry.id, f"{_named(entry)}, counts for nothing: {what} is blank or cannot be read.")
+
+
+def _readings(course: Course) -> Iterator[Doubtful]:
+    own = course.before.steeping.barley_moisture
+    for reading in course.left_out:
+        if reading.moisture < own:
+            text = f"{fixed(reading.moisture, 1)} % is less than the barley’s own {plain_number(own)} %."
+        else:
+            text = f"{fixed(reading.moisture, 1)} % at {fixed(reading.hours, 1)} h lies outside the steep."
+        yield Doubtful(reading.entry.id, f"{text} It is not counted. Weigh again, or correct it.")
+    ends = [end.hours for end in course.before.ends]
+    for first, second in pairwise(course.readings):
+        fall = first.moisture - second.moisture
+        if fall > FALL_POINTS and first.drained == second.drained and first.entry.kind == second.entry.kind:
+            stage = next((n for n, end in enumerate(ends) if second.hours <= end), 0)
+            wet = stage % 2 == 0 and (not stage or first.hours > ends[stage - 1])
+            because = "Barley under water does not get drier." if wet else "A rest dries it by a little at most."
+            yield Doubtful(
+                second.entry.id,
+                f"Moisture fell from {fixed(first.moisture, 1)} to {fixed(second.moisture, 1)} %. {because} "
+                "Weigh again, drained as long as the first time.",
+            )
+    fitted = course.fitted
+    if fitted is None:
+        return
+    for reading, odd in zip(course.readings, fitted.odd, strict=True):
+        if odd:
+            yield Doubtful(
+                reading.entry.id,
+                f"{fixed(reading.moisture, 1)} % at {fixed(reading.hours, 1)} h stands alone: more than "
+                f"{plain_number(ODD_SD * READING_SD)} points from what the others lead to. Weigh again.",
+            )
+    if len(course.readings) > 1 and abs(fitted.trust.z[1]) > START_OFF_SD:
+        way = "wetter" if fitted.trust.z[1] > 0 else "drier"
+        yield Doubtful(
+            "",
+            f"All weighings read {way} than any usual barley from the first one on. Look at the empty basket’s weight, "
+            "the barley weighed into it and the barley’s own moisture: a wrong one of these does that.",
+        )
+
+
+def _oven(batch: Batch) -> Iterator[Doubtful]:
+    """An oven sample after the last drain against the basket: a rest changes what is drained by little."""
+    found = batch.readings
+    for before, after in pairwise(found):
+        oven = after.entry.kind != "basket" and batch.value(after.entry, "method") != "meter"
+        rest = batch.spells and not batch.spells[-1].wet and before.entry.utc >= batch.spells[-1].begun
+        if before.entry.kind == "basket" and oven and rest and before.drained:
+            apart = before.moisture - after.moisture
+            if abs(apart) >= OVEN_APART:
+                way = "more" if apart > 0 else "less"
+                yield Doubtful(
+                    after.entry.id,
+                    f"The basket showed {fixed(abs(apart), 1)} points {way} than the oven, with only a rest between. "
+                    "One of the two is wrong. Weigh the empty basket again: written too light, it makes every weighing "
+                    "read too wet. Then the barley weighed into it, and the sample.",
+                )
+
+
+def _water(batch: Batch) -> Iterator[Doubtful]:
+    read = [(entry, batch.value(entry, "water_temp_c")) for entry in batch.of("stage-begun", "water")]
+    temps = [(entry, temp) for entry, temp in read if temp is not None]
+    if len(temps) < 3:
+        return
+    for entry, temp in temps:
+        others = [t for other, t in temps if other is not entry]
+        middle = sorted(others)[len(others) // 2]
+        if abs(temp - middle) >= WATER_OFF_K:
+            yield Doubtful(
+                entry.id,
+                f"{_named(entry)}: {plain_number(temp)} °C is {fixed(abs(temp - middle), 0)} K from the other waters "
+                "of this steep. Was it read in the steep? The model counts it as it stands.",
+            )
+
+
+def _bed(batch: Batch) -> Iterator[Doubtful]:
+    if batch.vessel != FLOOR:
+        return
+    for entry in batch.of("bed"):
+        values: Values = batch.values(entry)
+        bottom, top = values.get("bottom_c"), values.get("top_c")
+        room = values.get("room_c")
+        if bottom is not None and top is not None and bottom < top - AT_REST_K and (room is None or room < top):
+            yield Doubtful(
+                entry.id,
+                f"{_named(entry)}: bottom {plain_number(bottom)} °C is under top {plain_number(top)} °C. A growing "
+                "piece is warmest at the floor, but for a warm room or a cold floor. Are the two swapped?",
+            )
+
+
+def loss_of(batch: Batch) -> float | None:
+    """Dry matter lost from the barley to the kiln door, % of it; negative when more came out than went in."""
+    barley, own = batch.number("barley_kg"), batch.number("barley_moisture")
+    if batch.left is None or barley is None or own is None:
+        return None
+    green, moisture = batch.value(batch.left, "green_malt_kg"), batch.value(batch.left, "moisture")
+    if green is None or moisture is None:
+        return None
+    held = share_of_dry_matter(part_kg=green, part_moisture=moisture, barley_kg=barley, barley_moisture=own)
+    return 100.0 - held
+
+
+def _weights(batch: Batch) -> Iterator[Doubtful]:
+    loss = loss_of(batch)
+    if loss is not None and loss < 0 and batch.left:
+        yield Doubtful(
+            batch.left.id,
+            f"More dry matter goes to the kiln than the barley brought ({fixed(-loss, 1)} % more). Check both weights "
+            "and both moistures.",
+        )

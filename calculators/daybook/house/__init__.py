@@ -1,0 +1,1 @@
+"""What a house's batches say together."""

@@ -1,0 +1,97 @@
+"""Days from the cast to ready, learned from finished batches and brought to one temperature."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import datetime
+from math import sqrt
+from typing import NamedTuple
+
+from ...models.bed import growth
+from ...models.counts import acrospire
+from ...rules.conventions import READY_AT_C
+from ...rules.limit import edge
+from ...rules.limits.readiness import READY
+from ..batch.batch import Batch
+from ..next.growing import mean_temps
+
+READY_SHARE = edge(READY.accept_low) / 100.0
+"""Share of corns at three quarters of the length and beyond, from which a count says ready: the sheet's target."""
+
+_ASSUMED_SD = growth.DAYS_DOUBT
+_ASSUMED_WEIGHT = 3.0
+
+
+class BatchDays(NamedTuple):
+    """How long one batch grew: days as they were, its mean temperature [C], and the days brought to 15 C."""
+
+    batch: Batch
+    ready: datetime
+    by_count: bool
+    days: float
+    mean_c: float
+    at_reference: float
+
+
+class DaysFit(NamedTuple):
+    """The house's days at 15 C: their mean, what is left of doubt about it, and the spread from batch to batch."""
+
+    days: float
+    doubt: float
+    spread: float
+    batches: Sequence[BatchDays]
+
+
+def ready_at(batch: Batch) -> tuple[datetime, bool] | None:
+    """When a batch was ready: at the first count that says so, else when it went to the kiln; None before."""
+    for entry in batch.of("readiness"):
+        counts = batch.value(entry, "counts")
+        if counts and batch.cast and entry.utc > batch.cast.utc:
+            corns = [row[0] for row in counts]
+            if sum(corns) and (corns[acrospire.READY] + corns[acrospire.OVERSHOT]) / sum(corns) >= READY_SHARE:
+                return entry.utc, True
+    return (batch.left.utc, False) if batch.left else None
+
+
+def days_of(batch: Batch) -> BatchDays | None:
+    """How long a finished batch grew; None when it is not finished or its bed was never read."""
+    found = ready_at(batch)
+    if batch.cast is None or found is None:
+        return None
+    ready, by_count = found
+    elapsed = (ready - batch.cast.utc).total_seconds() / 86_400
+    temps = mean_temps(batch, ready)
+    inside = all(growth.BED_C.low <= temp <= growth.BED_C.high for temp in temps)
+    if not temps or elapsed <= 0 or not inside:
+        return None
+    total, mean, left = 0.0, 0.0, elapsed
+    for day in range(int(elapsed) + 1):
+        part = min(left, 1.0)
+        temp = temps[min(day, len(temps) - 1)]
+        total += part * growth.pace(temp_c=temp, reference_temp_c=READY_AT_C, q10=growth.TYPICAL_Q10)
+        mean += part * temp
+        left -= part
+    return BatchDays(batch, ready, by_count, elapsed, mean / elapsed, total)
+
+
+def days_fit(batches: Iterable[Batch]) -> DaysFit | None:
+    """The house's days at 15 C from its finished batches; None without any.
+
+    Notes
+    -----
+    Every batch counts alike, since each is known to about the same part of a day. The spread from batch to batch is
+    held towards a tenth, which counts for three batches.
+    """
+    return average([one for one in map(days_of, batches) if one is not None])
+
+
+def average(found: Sequence[BatchDays]) -> DaysFit | None:
+    """The same from batches whose days are known."""
+    found = [one for one in found if growth.REFERENCE_DAYS.low <= one.at_reference <= growth.REFERENCE_DAYS.high]
+    if not found:
+        return None
+    mean = sum(one.at_reference for one in found) / len(found)
+    freedom = len(found) - 1
+    squares = sum((one.at_reference - mean) ** 2 for one in found)
+    variance = (squares + _ASSUMED_WEIGHT * (_ASSUMED_SD * mean) ** 2) / (freedom + _ASSUMED_WEIGHT)
+    return DaysFit(mean, sqrt(variance / len(found)), sqrt(variance), found)

@@ -1,0 +1,167 @@
+"""One batch in a few figures, so that batches can be laid side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from math import sqrt
+from typing import NamedTuple
+
+from ...models.steep.hydration import WATER_TEMP_C, uptake_rate
+from ..batch.batch import Batch
+from ..batch.checks import loss_of
+from .days import days_of
+from .fits import BatchFit
+
+LAST = 10
+"""So many batches before are what a batch is held against."""
+
+FEWEST = 4
+OFF_SD = 2.0
+"""A figure further than this from the batches before is named [spreads between them]."""
+
+AT_C = 14.0
+
+
+class Summary(NamedTuple):
+    """The figures of one batch; None where its lines do not tell.
+
+    Attributes
+    ----------
+    batch : Batch
+        The batch.
+    water_c : float or None
+        Mean water temperature of its immersions [C].
+    wet_h : float or None
+        Hours under water [h].
+    wet_h_at_14 : float or None
+        The same, each immersion brought to 14 C by the law of warmth of the steep model [h].
+    steep_h : float or None
+        From the first water to the last drain [h].
+    cast_moisture : float or None
+        The last moisture before the cast, drained, % of wet weight.
+    rate_factor : float or None
+        Of its own fit [-].
+    days, bed_c, days_at_15 : float or None
+        From the cast to ready [days], the mean of its bed [C], the days brought to 15 C [days].
+    loss : float or None
+        Dry matter lost up to the kiln door [%].
+    """
+
+    batch: Batch
+    water_c: float | None
+    wet_h: float | None
+    wet_h_at_14: float | None
+    steep_h: float | None
+    cast_moisture: float | None
+    rate_factor: float | None
+    days: float | None
+    bed_c: float | None
+    days_at_15: float | None
+    loss: float | None
+
+
+class Figure(NamedTuple):
+    """One column of the table: its id in a summary, heading, unit and decimals, and the least spread that counts."""
+
+    id: str
+    label: str
+    unit: str
+    decimals: int
+    least: float
+
+
+FIGURES = (
+    Figure("water_c", "Water", "C", 1, 1e9),
+    Figure("steep_h", "Steep", "h", 0, 1e9),
+    Figure("wet_h", "Under water", "h", 1, 1e9),
+    Figure("wet_h_at_14", "Under water, at 14 °C", "h", 1, 1.0),
+    Figure("cast_moisture", "At the cast", "%", 1, 0.4),
+    Figure("rate_factor", "Rate factor", "", 2, 0.06),
+    Figure("days", "Days to ready", "days", 1, 1e9),
+    Figure("bed_c", "Bed", "C", 1, 1e9),
+    Figure("days_at_15", "Days, at 15 °C", "days", 1, 0.25),
+    Figure("loss", "Lost to the kiln door", "%", 1, 0.5),
+)
+"""Figures that go with the season stand in the table and are never called off: their least spread is out of reach."""
+
+
+def summary_of(batch: Batch, fit: BatchFit | None) -> Summary:
+    """The figures of a batch.
+
+    Parameters
+    ----------
+    batch : Batch
+        The batch.
+    fit : BatchFit or None
+        Its own fit, where it has one.
+    """
+    wet = [s for s in batch.spells if s.wet and s.ended is not None]
+    hours = [(s.ended - s.begun).total_seconds() / 3600 for s in wet if s.ended is not None]
+    temps = [sum(s.temps) / len(s.temps) if s.temps else None for s in wet]
+    known = [t for t in temps if t is not None]
+    water = sum(known) / len(known) if known else None
+    over = batch.cast is not None and bool(wet)
+    at_14 = None
+    if over and water is not None:
+        each = [min(max(water if t is None else t, WATER_TEMP_C.low), WATER_TEMP_C.high) for t in temps]
+        reference = uptake_rate(water_temp_c=AT_C)
+        at_14 = sum(h * uptake_rate(water_temp_c=t) / reference for h, t in zip(hours, each, strict=True))
+    last = wet[-1].ended if wet else None
+    drained = [r.moisture for r in batch.readings if r.drained]
+    grown = days_of(batch)
+    return Summary(
+        batch,
+        water,
+        sum(hours) if over else None,
+        at_14,
+        batch.hours_at(last) if over and last else None,
+        drained[-1] if batch.cast and drained else None,
+        fit.rate_factor if fit else None,
+        grown.days if grown else None,
+        grown.mean_c if grown else None,
+        grown.at_reference if grown else None,
+        loss_of(batch),
+    )
+
+
+class Against(NamedTuple):
+    """One figure of a batch against those before it: how many, their mean and spread, and whether it is off."""
+
+    figure: Figure
+    value: float
+    others: int
+    mean: float
+    spread: float
+    off: bool
+
+
+def against(one: Summary, before: Sequence[Summary]) -> list[Against]:
+    """The figures of a batch against the last ten before it, those only that at least four of them have.
+
+    The rate factor is held against batches of the same lot.
+    """
+    found = []
+    for figure in FIGURES:
+        value = getattr(one, figure.id)
+        others = before
+        if figure.id == "rate_factor":
+            others = [b for b in before if b.batch.text("lot") == one.batch.text("lot")]
+        known = [getattr(other, figure.id) for other in others]
+        values = [v for v in known if v is not None][-LAST:]
+        if value is None or len(values) < (3 if figure.id == "rate_factor" else FEWEST):
+            continue
+        mean = sum(values) / len(values)
+        spread = sqrt(sum((v - mean) ** 2 for v in values) / (len(values) - 1))
+        off = figure.least < 1e8 and abs(value - mean) > OFF_SD * max(spread, figure.least) * sqrt(1 + 1 / len(values))
+        found.append(Against(figure, value, len(values), mean, spread, off))
+    return found
+
+
+Fitted = Callable[[Batch], BatchFit | None]
+
+
+def summaries(batches: Sequence[Batch], fitted: Fitted, most_fitted: int = 40) -> list[Summary]:
+    """The summaries of batches in the order in which they were begun; the last ones with their fits."""
+    wet = sorted((b for b in batches if b.begun is not None), key=lambda b: b.begun or b.entries[0].utc)
+    first = len(wet) - most_fitted
+    return [summary_of(batch, fitted(batch) if n >= first else None) for n, batch in enumerate(wet)]

@@ -1,0 +1,392 @@
+"""What comes next for a batch on the floor or in the drum: what is past a stop or overdue first, then the next look."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from typing import NamedTuple
+
+from ...asking.declare import Note
+from ...asking.figures import fixed, plain_number
+from ...models.bed import floor, growth
+from ...models.steep.doubt import BAND_SD
+from ...rules import drum as drum_rules
+from ...rules.conventions import READY_AT_C, READY_DAYS, RECHECK_H, ROUND_EVERY_H
+from ...rules.drum import DrumSight
+from ...rules.floor import Sight, hours_left, turning_limits, unexplained, until_turning, verdict
+from ...rules.limit import Limit
+from ...rules.limits import drum_germination, floor_germination, kiln_hand_over
+from ...rules.lines import Line, passed, worst
+from ...words.cautions import DRUM, FLOOR_ROOM
+from ...words.limits import said, told
+from ..batch.batch import Batch
+from ..lines.entry import Entry
+from .step import Step, Wall
+
+FLOOR_GAS = Note("warning", FLOOR_ROOM.format(""))
+_HEAT_OF_H = 36.0  # rounds so far back may still belong to the present heat [h]
+
+
+class Lying(NamedTuple):
+    """How a batch lies: since when it was not turned, and what was read of it last."""
+
+    now: datetime
+    turned: datetime
+    never: bool  # not turned since the cast: it lies as the couch it was cast to
+    bed: Entry | None
+    hours: float  # since it was turned [h]
+    moisture: float | None
+
+    @property
+    def read_since(self) -> bool:
+        """Whether the bed was read after the last turning."""
+        return self.bed is not None and self.bed.utc >= self.turned
+
+
+def _now(batch: Batch, wall: Wall) -> datetime:
+    return wall.now or batch.standing[-1].utc
+
+
+def _lying(batch: Batch, wall: Wall, turning: str) -> Lying:
+    assert batch.cast is not None
+    now = _now(batch, wall)
+    turns = [one.utc for one in batch.of(turning) if one.utc >= batch.cast.utc]
+    turned = max([batch.cast.utc, *turns])
+    beds = [one for one in batch.of("bed") if one.utc >= batch.cast.utc and _both(batch, one)]
+    found = [(one.utc, batch.value(one, "moisture")) for one in batch.of("moisture") if one.utc > batch.cast.utc]
+    sampled = [(at, value) for at, value in found if value is not None]
+    return Lying(
+        now,
+        turned,
+        not turns,
+        beds[-1] if beds else None,
+        max(0.0, (now - turned).total_seconds() / 3600),
+        sampled[-1][1] if sampled else None,
+    )
+
+
+def _both(batch: Batch, entry: Entry) -> bool:
+    return None not in (batch.value(entry, "bottom_c"), batch.value(entry, "top_c"))
+
+
+def _hours(hours: float) -> str:
+    return f"{fixed(hours, 0 if hours >= 10 else 1)} h"
+
+
+def _late(line: Line, lying: Lying, wall: Wall) -> str:
+    """A turning that is overdue: how late, and against which limit."""
+    limit, over = line.limit, line.edge
+    assert isinstance(limit, Limit) and isinstance(over, (int, float))
+    stop = line.mark == "stop"
+    more = "" if stop else f"; over {plain_number(limit.stop_high or 0)} h is a stop"
+    return (
+        f"{'Cast' if lying.never else 'Turned'} {wall.time(lying.turned)}, {_hours(lying.hours)} ago: "
+        f"{_hours(lying.hours - over)} past {'the stop' if stop else 'what is accepted'}, {plain_number(over)} h{more}."
+    )
+
+
+def _waited(line: Line) -> str:
+    """Green malt that is ready and not loaded."""
+    assert isinstance(line.value, float) and isinstance(line.edge, (int, float))
+    kind = "the stop is" if line.mark == "stop" else "accepted are"
+    return f"Ready by the count for {_hours(line.value)}, not loaded: {kind} {plain_number(line.edge)} h."
+
+
+class First(NamedTuple):
+    """What has to be said before any plan, and since when it is so."""
+
+    text: str
+    at: datetime
+
+
+def _first(
+    lines: list[Line], lying: Lying, wall: Wall, turning: Limit, *, then: str = "", only: str = ""
+) -> First | None:
+    """Put into words what is past a stop, overdue, or watched; None where there is nothing.
+
+    ``then`` stands in place of what the readings' own limits ask for, where that was done after they were read;
+    ``only`` in place of all that would be asked for.
+    """
+    if not lines:
+        return None
+    stops = [line for line in lines if line.mark == "stop"]
+    late = [line for line in lines if line.rule == turning.id and line.mark == "watch"]
+    words, moments, acts = [], [lying.now], []
+    for line in [*stops, *late] if stops else lines:
+        if line.rule == turning.id:
+            words.append(_late(line, lying, wall))
+            moments.append(lying.turned + timedelta(hours=float(line.edge or 0)))
+            acts.append(turning.act)
+        elif line.rule == kiln_hand_over.READY_HOURS.id:
+            words.append(_waited(line))
+            acts.append(kiln_hand_over.READY_HOURS.act if line.mark == "stop" else "Cool and thin it, and load.")
+        else:
+            assert line.limit is not None
+            words.append(said(line))
+            act = line.limit.act if line.mark == "stop" or lying.never else "Turn it now."
+            sampled = line.rule == floor_germination.MOISTURE.id  # no turning answers a moisture
+            acts.append(act if sampled or not then else then)
+    begin = ["Past a stop."] if stops else ["Overdue."] if late else []
+    tell = [told(stops[0]).strip()] if stops else []
+    return First(" ".join([*begin, *words, *([only] if only else dict.fromkeys(acts)), *tell]), min(moments))
+
+
+def _sampled(batch: Batch, lines: list[Line]) -> tuple[str, ...]:
+    """After water was put on a dry bed only a new sample tells."""
+    limit = floor_germination.MOISTURE
+    dry = [line for line in lines if line.rule == limit.id and line.edge in (limit.stop_low, limit.accept_low)]
+    samples, waters = batch.of("moisture"), batch.of("sprinkled")
+    if dry and waters and samples and waters[-1].utc > samples[-1].utc:
+        return ("It was sprinkled after that sample: measure again an hour after the water.",)
+    return ()
+
+
+def _ready_line(batch: Batch, lying: Lying) -> Line | None:
+    """Whether a batch has been ready by its count for longer than the kiln's page accepts."""
+    from ..house.days import ready_at  # it takes the mean temperatures from here
+
+    found = ready_at(batch)
+    if found is None or not found[1] or found[0] > lying.now:
+        return None
+    hours = (lying.now - found[0]).total_seconds() / 3600
+    return passed(kiln_hand_over.READY_HOURS, hours, high_only=True)
+
+
+def rounds_of(batch: Batch, now: datetime) -> tuple[list[floor.Round], float] | None:
+    """The rounds of the floor since the cast that can be fitted, and the day of the last; None without any.
+
+    Counts the rounds of the last day and a half, as many as belong to the present heat.
+    """
+    assert batch.cast is not None
+    turned = [batch.cast.utc] + [one.utc for one in batch.of("turned")]
+    depth = None
+    rounds: list[floor.Round] = []
+    for entry in batch.of("cast", "bed", "turned"):
+        depth = batch.value(entry, "depth_cm") or depth
+        if entry.kind != "bed" or entry.utc < batch.cast.utc or entry.utc > now:
+            continue
+        bottom, top, room = (batch.value(entry, name) for name in ("bottom_c", "top_c", "room_c"))
+        before = max((moment for moment in turned if moment <= entry.utc), default=batch.cast.utc)
+        since = (entry.utc - before).total_seconds() / 3600
+        ago = (now - entry.utc).total_seconds() / 3600
+        if None in (bottom, top, room, depth) or not since <= floor.HOURS.high or ago > _HEAT_OF_H:
+            continue
+        rounds.append(floor.Round(since, depth / 100, bottom, top, room, ago, min(0.03, depth / 200)))  # type: ignore[operator]
+    if not rounds:
+        return None
+    return rounds, 1.0 + (now - batch.cast.utc).total_seconds() / 86_400
+
+
+def sight_of(batch: Batch, lying: Lying) -> Sight | None:
+    """The last reading of a floor with the hours it has lain by now; None where it was never read."""
+    if lying.bed is None or batch.cast is None:
+        return None
+    depths = [batch.value(one, "depth_cm") for one in batch.of("cast", "bed", "turned")]
+    known = [value for value in depths if value is not None]
+    return Sight(
+        batch.value(lying.bed, "bottom_c"),
+        batch.value(lying.bed, "top_c"),
+        lying.hours,
+        1 + (lying.now - batch.cast.utc).days,
+        couch=lying.never,
+        room_c=batch.value(lying.bed, "room_c"),
+        depth_cm=known[-1] if known else None,
+        moisture=lying.moisture,
+    )
+
+
+def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_factor: float = 1.0) -> Step:
+    """What comes next on the floor.
+
+    Parameters
+    ----------
+    batch : Batch
+        A batch that was cast and has not left.
+    wall : Wall
+        The time now.
+    ready_days, heat_factor : float, optional
+        Of the house, as for ``next_step``.
+
+    Returns
+    -------
+    Step
+        What is past a stop first, then what is overdue, then the next look; its moment is never past what the table
+        of limits accepts between two turnings, unless the text says that first.
+    """
+    lying = _lying(batch, wall, "turned")
+    hours = turning_limits(lying.never)[1]
+    sight = sight_of(batch, lying)
+    if sight is None:
+        only = [passed(hours, lying.hours, high_only=True), passed(floor_germination.MOISTURE, lying.moisture)]
+        found = [line for line in only if line and (line.rule == hours.id or line.mark == "stop")]
+    else:
+        due = verdict(sight).due
+        found = [line for one in due for line in one.lines if line.mark == "stop" or one.word == "turn"]
+        if not lying.read_since:  # the turning has answered what was only to be watched
+            found = [line for line in found if line.mark == "stop" or line.rule == hours.id]
+    lines = worst([*found, _ready_line(batch, lying)])
+    test, counting = _testing(batch, wall, ready_days)
+    likely = ("bed", "readiness", "turned") if counting else ("bed", "turned", "sprinkled")
+    more = (*(["What else is due: [[sheet:floor-round]]."] if sight else []), *_sampled(batch, lines), *test)
+    again = lying.turned + timedelta(hours=RECHECK_H)
+    turned = f"It was turned {wall.time(lying.turned)}: read it again {_by(again, wall)}."
+    first = _first(lines, lying, wall, hours, then="" if lying.read_since else turned)
+    if first:
+        return Step(
+            first.text, first.at, more, (FLOOR_GAS,), ("turned", "bed", "readiness" if counting else "sprinkled")
+        )
+    text, at = _next_look(batch, lying, wall, heat_factor, sight)
+    return Step(text, at, more, (FLOOR_GAS,), likely)
+
+
+def _by(moment: datetime, wall: Wall) -> str:
+    return "now" if wall.late(moment) else f"by {wall.time(moment)}"
+
+
+def _next_look(batch: Batch, lying: Lying, wall: Wall, heat_factor: float, sight: Sight | None) -> tuple[str, datetime]:
+    """The next look at a floor with nothing overdue: by its own readings where they are of this turning."""
+    clock = lying.turned + timedelta(hours=lying.hours + hours_left(lying.hours, couch=lying.never))
+    accepted = plain_number(turning_limits(lying.never)[1].accept_high or 0)
+    do = "Break the couch" if lying.never else "Turn it"
+    latest = f" {do} by {wall.time(clock)} at the latest: {accepted} h are accepted."
+    read = max(lying.turned, lying.bed.utc) if lying.bed else lying.turned
+    at = min(read + timedelta(hours=ROUND_EVERY_H), clock)
+    if sight and lying.read_since and unexplained(sight):
+        at = min(read + timedelta(hours=RECHECK_H), clock)
+        return f"Check the two thermometers: the bottom is cooler than the top. Read again {_by(at, wall)}.{latest}", at
+    fitted = rounds_of(batch, lying.bed.utc) if lying.bed and lying.read_since else None
+    last = min(fitted[0], key=lambda one: one.hours_ago) if fitted else None
+    read_at = lying.bed.utc - timedelta(hours=last.hours_ago) if lying.bed and last else None
+    if fitted is None or last is None or lying.bed is None or read_at is None or read_at < lying.turned:
+        late = f"{_hours((lying.now - at).total_seconds() / 3600)} overdue: read" if wall.late(at) else "Read"
+        text = (
+            f"{late} bottom and top {_by(at, wall)}: {plain_number(ROUND_EVERY_H)} h after the last (trade judgement)."
+        )
+        return text + latest, at
+    rounds, day = fitted
+    guesses = floor.fit(rounds=rounds, day=min(day, 30.0), heat_factor=heat_factor)
+    allowed = floor_germination.DIFFERENCE.accept_high or 0.0
+    until = until_turning(
+        guesses,
+        hours_since_turning=last.hours_since_turning,
+        difference_limit_k=allowed,
+        couch=lying.never,
+    )
+    at, early = (min(read_at + timedelta(hours=hours), clock) for hours in (until.hours.middle, until.hours.low))
+    what = {
+        floor_germination.DIFFERENCE.id: (
+            f"Bottom and top may part by {plain_number(allowed)} K (your house names its own)"
+        ),
+        turning_limits(lying.never)[0].id: (
+            f"The bottom may reach {plain_number(turning_limits(lying.never)[0].accept_high or 0)} °C"
+        ),
+    }.get(until.limit.id)
+    if what is None:
+        look = lying.bed.utc + timedelta(hours=ROUND_EVERY_H)
+        return f"Read bottom and top again {_by(min(look, clock), wall)}.{latest}", min(look, clock)
+    if wall.late(at):
+        return f"{what} since {wall.time(at)}. Read now, and turn by the thermometers.{latest}", at
+    return f"{what} about {wall.time(at)}, at the earliest {wall.time(early)}. Read before.{latest}", at
+
+
+def in_drum(batch: Batch, wall: Wall, ready_days: float = READY_DAYS) -> Step:
+    """What comes next in the drum, told as for the floor.
+
+    Parameters
+    ----------
+    batch : Batch
+        A batch that was cast and has not left.
+    wall : Wall
+        The time now.
+    ready_days : float, optional
+        Of the house, as for ``next_step``.
+
+    Returns
+    -------
+    Step
+        What is past a stop first, then what is overdue, then the next turning.
+    """
+    lying = _lying(batch, wall, "drum")
+    limits = drum_germination
+    lines = drum_rules.lines(drum_sight(batch, lying))
+    stopped = any(line.rule == limits.FAN.id for line in lines)
+    told_first = [line for line in lines if line.mark == "stop" or line.rule == limits.TURNING.id]
+    watched = tuple(said(line) for line in lines if line not in told_first)
+    test, counting = _testing(batch, wall, ready_days)
+    likely = ("drum", "readiness" if counting else "bed", "air", "moisture")
+    more = (*([" ".join(watched)] if watched else []), *_sampled(batch, lines), *test)
+    first = _first(
+        worst([*told_first, _ready_line(batch, lying)]),
+        lying,
+        wall,
+        limits.TURNING,
+        only=limits.FAN.act if stopped else "",
+    )
+    if first:
+        return Step(first.text, first.at, more, (DRUM,), likely)
+    soonest, latest = limits.TURNING.accept_low or 0.0, limits.TURNING.accept_high or 0.0
+    begin, end = (lying.turned + timedelta(hours=hours) for hours in (soonest, latest))
+    text = (
+        f"Turn the drum between {wall.time(begin)} and {wall.time(end)}: every {plain_number(soonest)} to "
+        f"{plain_number(latest)} h (trade judgement). Keep its air on."
+    )
+    return Step(text, begin, more, (DRUM,), likely)
+
+
+def drum_sight(batch: Batch, lying: Lying) -> DrumSight:
+    """What the book says of a drum: the last of each that was read since the cast."""
+    assert batch.cast is not None
+    airs = [one for one in batch.of("air") if one.utc >= batch.cast.utc]
+    last = {
+        name: next((value for one in reversed(airs) if (value := batch.value(one, name)) is not None), None)
+        for name in ("fan", "air_on_c", "air_on_rh", "air_off_c")
+    }
+    bed = lying.bed
+    return DrumSight(
+        lying.hours,
+        bottom_c=batch.value(bed, "bottom_c") if bed else None,
+        top_c=batch.value(bed, "top_c") if bed else None,
+        moisture=lying.moisture,
+        **last,
+    )
+
+
+def mean_temps(batch: Batch, until: datetime) -> list[float]:
+    """The mean bed temperature of each day since the cast [C], up to the last day with a reading.
+
+    A day without a reading takes that of the day before, the first days that of the first reading.
+    """
+    assert batch.cast is not None
+    days: dict[int, list[float]] = {}
+    for entry in batch.of("bed"):
+        bottom, top = batch.value(entry, "bottom_c"), batch.value(entry, "top_c")
+        if bottom is not None and top is not None and batch.cast.utc <= entry.utc <= until:
+            days.setdefault(int((entry.utc - batch.cast.utc).total_seconds() // 86_400), []).append((bottom + top) / 2)
+    if not days:
+        return []
+    temps: list[float] = []
+    first = days[min(days)]
+    for day in range(max(days) + 1):
+        read = days.get(day)
+        temps.append(sum(read) / len(read) if read else temps[-1] if temps else sum(first) / len(first))
+    return temps
+
+
+def _testing(batch: Batch, wall: Wall, ready_days: float) -> tuple[tuple[str, ...], bool]:
+    """When to begin counting, by the days at their temperatures; and whether that is now."""
+    assert batch.cast is not None
+    now = wall.now or batch.standing[-1].utc
+    temps = mean_temps(batch, now)
+    if not temps or not all(growth.BED_C.low <= temp <= growth.BED_C.high for temp in temps):
+        return (), bool(batch.of("readiness"))
+    house = {"reference_temp_c": READY_AT_C, "reference_days": ready_days, "q10": growth.TYPICAL_Q10}
+    elapsed = max((now - batch.cast.utc).total_seconds() / 86_400, 0.0)
+    whole = [temps[min(n, len(temps) - 1)] for n in range(int(elapsed))]
+    done = growth.share_done(temps_by_day=whole, **house) if whole else 0.0
+    here = growth.pace(temp_c=temps[-1], reference_temp_c=READY_AT_C, q10=growth.TYPICAL_Q10) / ready_days
+    done += (elapsed - int(elapsed)) * here
+    left = max(0.0, (1.0 - done) / here)
+    early = left - (BAND_SD * growth.DAYS_DOUBT * ready_days + 1.0)
+    if early <= 0:
+        return ("Count corns every day from now on: [[sheet:readiness]]. The grain decides, not the clock.",), True
+    moment = now + timedelta(days=early)
+    return (f"Begin counting corns {wall.time(moment)}, a day before it can be ready by its temperatures.",), False

@@ -1,0 +1,52 @@
+"""The next step of a batch with its clock time, and the box on gas or machines that belongs to it."""
+
+from __future__ import annotations
+
+from ...rules.conventions import READY_DAYS
+from ...words.cautions import KILN_DOOR
+from ...words.steep import GAS
+from ..batch.batch import Batch
+from ..batch.blanks import unread
+from ..batch.course import Course
+from ..lines.kinds import DRUM as IN_DRUM
+from .growing import in_drum, on_floor
+from .steep_step import in_steep
+from .step import Step, Wall
+
+
+def next_step(
+    batch: Batch, course: Course | str, wall: Wall, ready_days: float = READY_DAYS, heat_factor: float = 1.0
+) -> Step:
+    """What is to be done next with a batch.
+
+    Parameters
+    ----------
+    batch : Batch
+        The batch.
+    course : Course or str
+        Its steep, or why there is none.
+    wall : Wall
+        The time now.
+    ready_days : float, optional
+        Days from the cast to ready at 15 C [days], from the house's own batches.
+    heat_factor : float, optional
+        Heat of its pieces against the typical [-], from the same.
+    """
+    step = _step(batch, course, wall, ready_days, heat_factor)
+    return step._replace(more=(*unread(batch), *step.more))
+
+
+def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, heat_factor: float) -> Step:
+    if batch.left:
+        words = f"Gone to the kiln {wall.time(batch.left.utc)}. Nothing is left to do with it here."
+        return Step(words, None, (), (KILN_DOOR,), ("remark", "moisture"))
+    if batch.cast:
+        if batch.vessel == IN_DRUM:
+            return in_drum(batch, wall, ready_days)
+        return on_floor(batch, wall, ready_days, heat_factor)
+    if not batch.start and not batch.spells:
+        return Step("Write the start of the batch.", None, (), (), ("start",))
+    if not batch.spells:
+        words = "Weigh the basket empty and with its barley, then water on. Write when it covers the grain."
+        return Step(words, None, (), (GAS,), ("stage-begun", "water", "basket"))
+    return in_steep(batch, course, wall)

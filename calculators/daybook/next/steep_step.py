@@ -1,0 +1,202 @@
+"""The next step in the steep: when to drain and when to wet it again, by the plan, the model and the table of limits.
+
+The table comes first: an hour past a stop is never named as the hour to drain at, and the stop is said first.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from ...asking.figures import fixed, plain_number
+from ...models.bounds import OutOfRange
+from ...rules.limit import edge
+from ...rules.limits.casting import MOISTURE
+from ...rules.limits.steeping import IMMERSION, WATER_TEMP
+from ...rules.steep_order import ACCEPTED_H, DRAINS, MOST_H, Order, held, last_immersion, usual_h
+from ...words.order import asked_words, stop_sentences, way_words
+from ...words.steep import GAS, needed_range
+from ..batch.batch import Batch
+from ..batch.course import Course
+from ..lines.reports import many
+from .steep_here import NEAR, TELL, THE_STOP, Here, Open, grams, here_of, hours_said, reads
+from .steep_rest import in_rest
+from .step import Step, Wall
+
+_SAME = timedelta(minutes=30)
+"""The plan's hour is kept where it is so near to the hour of the table."""
+
+_Said = tuple[datetime | None, list[str]]
+"""When it is drained, and the sentences that say so."""
+
+
+def in_steep(batch: Batch, course: Course | str, wall: Wall) -> Step:
+    """What is to be done next with a batch that is in the steep.
+
+    Parameters
+    ----------
+    batch : Batch
+        The batch; the last of its spells is open.
+    course : Course or str
+        Its steep, or why there is none.
+    wall : Wall
+        The time now.
+    """
+    here = here_of(batch, course, wall)
+    return _wet(here) if here.spell.wet else in_rest(here)
+
+
+def _wet(here: Here) -> Step:
+    more: list[str] = []
+    said = [
+        f"Past a stop. {words} {TELL}"
+        for temp in here.spell.temps[-1:]
+        for words in stop_sentences(held(WATER_TEMP, temp))
+    ]
+    if here.now > here.after(MOST_H) + NEAR:
+        due: datetime | None = min(here.planned or here.after(MOST_H), here.after(MOST_H))
+        assert due is not None
+        lasted = hours_said((here.now - here.spell.begun).total_seconds() / 3600)
+        said += [
+            f"Past a stop. This immersion has lasted {lasted} h; {THE_STOP}. {IMMERSION.act} {TELL}",
+            f"The drain was due at {here.wall.time(due)}.",
+            reads(here, here.now, "By now"),
+        ]
+    else:
+        due, drain = _drain(here, more)
+        said += drain
+    if isinstance(here.known, str):
+        more.append(here.known)
+    return Step(" ".join(filter(None, said)), due, tuple(more), (GAS,), ("stage-ended", "basket", "water"))
+
+
+def _drain(here: Here, more: list[str]) -> _Said:
+    there = here.open(here.after(ACCEPTED_H))
+    if there is None:
+        return _by_the_table(here)
+    if not here.last or here.target is None:
+        return _before_the_last(here, there, more)
+    stops = [f"Past a stop. {words}" for words in stop_sentences(held(MOISTURE, here.target))]
+    try:
+        order = last_immersion(
+            there.course, here.target, begun=True, rest_h=here.rest_wanted_h, accepted_h=here.accepted_h
+        )
+    except OutOfRange:
+        return _before_the_last(here, there, more)
+    if order is None:
+        due, said = _reached(here, more)
+    elif order.mark == "stop" or order.needed_h is None:
+        due, said = _not_in_one(here, order, more)
+    else:
+        due, said = _on_target(here, there, order.needed_h, more)
+    return due, [*stops, *said]
+
+
+def _by_the_table(here: Here) -> _Said:
+    """Without a model: the plan's hour where it keeps the table, and the stop."""
+    planned = here.planned
+    if planned and planned <= here.after(MOST_H):
+        return planned, [_due(here, planned)]
+    said = [_plan_stop(here)] if planned else []
+    said.append(f"Drain when the basket is on weight, at {here.time(MOST_H)} at the latest: {THE_STOP}.")
+    if not planned:
+        said.append("No plan of the steep is written, so there is no hour to name.")
+    return None, said
+
+
+def _reached(here: Here, more: list[str]) -> _Said:
+    """By the model the target was reached before this immersion began."""
+    assert here.target is not None
+    weight = grams(here.batch, here.target)
+    aim = f"{fixed(weight, 0)} g" if weight else f"{plain_number(here.target)} %"
+    _plan_beside(here, here.spell.begun, more)
+    more.append(f"In any case drain at {here.time(MOST_H)} at the latest: {THE_STOP}.")
+    return here.now, [
+        f"Weigh the basket now, and drain if it is at {aim}: by the model the target of {plain_number(here.target)} % "
+        "was reached before this immersion."
+    ]
+
+
+def _not_in_one(here: Here, order: Order, more: list[str]) -> _Said:
+    """The target is too far for one immersion: its stop, the drain that is left, and what follows."""
+    assert here.target is not None
+    said = [f"Past a stop. {asked_words(order, here.target)}"]
+    due, planned = here.after(order.ways[0].hours[0]), here.planned
+    if planned and planned > here.after(MOST_H):
+        said.append(_plan_stop(here))
+    if planned and abs(planned - due) <= _SAME and planned <= here.after(MOST_H):
+        due = planned
+        said.append(f"{_due(here, due)} That is the plan’s hour.")
+    else:
+        said.append(_due(here, due))
+        _plan_beside(here, due, more)
+    said.append(reads(here, due))
+    ways = [way_words(way, here.target) for way in order.ways if way.word != "again"]
+    more.append(f"What then: {' Or '.join(ways) or 'rest it, weigh it, and wet it again.'}")
+    if due > here.after(ACCEPTED_H) + NEAR:
+        more.append(f"Over {plain_number(ACCEPTED_H)} h: {IMMERSION.watch}.")
+    return due, said
+
+
+def _on_target(here: Here, there: Open, needed: float, more: list[str]) -> _Said:
+    """The open immersion ends on target: its hour, the weight of the target, and how far the hour is in doubt."""
+    assert here.target is not None and isinstance(here.known, Course)
+    due, weight = here.after(needed), grams(here.batch, here.target)
+    aim = f"the target of {plain_number(here.target)} %"
+    then = f"The basket should read {fixed(weight, 0)} g then, {aim}." if weight else f"It should hold {aim} then."
+    if here.wall.late(due):
+        grams_too = f" {fixed(weight, 0)} g is {aim}." if weight else f" It was to hold {aim}."
+        then = reads(here, here.now, "By now") + grams_too
+    rests = many(len(here.known.readings), "reading") if here.known.readings else "the model alone"
+    low, high = needed_range(there.course, *there.band, here.target)
+    if high is None or high > MOST_H:
+        likely = f"likely from {here.time(low)} on"
+        more.append(f"Stop at {here.time(MOST_H)}, whatever the basket reads: {THE_STOP}.")
+    else:
+        likely = f"likely between {here.time(low)} and {here.time(high)}"
+    more.append(f"{plain_number(here.target)} % by {rests}, {likely}; weigh an hour before.")
+    if needed > ACCEPTED_H:
+        more.append(f"Over {plain_number(ACCEPTED_H)} h: {IMMERSION.watch}.")
+    _plan_beside(here, due, more)
+    return due, [_due(here, due), then]
+
+
+def _before_the_last(here: Here, there: Open, more: list[str]) -> _Said:
+    """An immersion before the last: the plan's hour, or where there is none or it passes a stop, that of the table."""
+    wanted = DRAINS[here.number - 1] if here.number <= len(DRAINS) and not here.last else None
+    said: list[str] = []
+    due = planned = here.planned
+    if planned and planned > here.after(MOST_H):
+        said, due = [_plan_stop(here)], None
+    elif planned and wanted and (ahead := here.open(planned)):
+        off = stop_sentences(held(wanted, ahead.moisture))
+        if off:
+            said = [f"Past a stop at the plan’s hour, {here.wall.time(planned)}, by the model. {' '.join(off)}"]
+            due = None
+    if due is None:
+        due = here.after(usual_h(there.course, here.number if wanted else len(DRAINS) + 1, here.accepted_h))
+    _plan_beside(here, due, more)
+    said += [_due(here, due), reads(here, due)]
+    if not planned and wanted:
+        low, high = plain_number(edge(wanted.accept_low)), plain_number(edge(wanted.accept_high))
+        said.append(f"At drain {here.number} {low} to {high} % is right.")
+    if not planned:
+        more.append(
+            "No plan of the steep is written: this is the usual hour, by model and limits. Weigh an hour before."
+        )
+        more.append(f"Stop at {here.time(MOST_H)}, whatever the basket reads: {THE_STOP}.")
+    if due > here.after(ACCEPTED_H) + NEAR:
+        more.append(f"Over {plain_number(ACCEPTED_H)} h: {IMMERSION.watch}.")
+    return due, said
+
+
+def _plan_stop(here: Here) -> str:
+    return f"Past a stop. The plan has {hours_said(here.planned_h or 0.0)} h of water here; {THE_STOP}."
+
+
+def _plan_beside(here: Here, due: datetime, more: list[str]) -> None:
+    if here.planned and abs(here.planned - due) > NEAR:
+        more.append(f"The plan’s hour is {here.wall.time(here.planned)}, after {hours_said(here.planned_h or 0.0)} h.")
+
+
+def _due(here: Here, due: datetime) -> str:
+    return f"{'The drain was due' if here.wall.late(due) else 'Drain'} at {here.wall.time(due)}."

@@ -1,0 +1,36 @@
+"""What a next step is made of, and the clock on the wall."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from typing import NamedTuple
+
+from ...asking.declare import Note
+from ...asking.figures import clock_words
+
+
+class Step(NamedTuple):
+    """What comes next: a sentence, its moment (UTC), more sentences, notes, and the kinds of entry it leads to."""
+
+    text: str
+    at: datetime | None
+    more: tuple[str, ...]
+    notes: tuple[Note, ...]
+    likely: tuple[str, ...]
+
+
+class Wall(NamedTuple):
+    """The clock on the wall: now (UTC, when it is known) and minutes east of UTC."""
+
+    now: datetime | None
+    zone: int
+
+    def time(self, moment: datetime) -> str:
+        """A moment as it is said: ``14:10`` today, ``Thu 26 Nov 02:10`` on another day."""
+        local = moment + timedelta(minutes=self.zone, seconds=30)
+        today = (self.now + timedelta(minutes=self.zone)).date() if self.now else None
+        return f"{local:%H:%M}" if local.date() == today else clock_words(local)
+
+    def late(self, moment: datetime) -> bool:
+        """Whether a moment lies more than five minutes back."""
+        return self.now is not None and self.now > moment + timedelta(minutes=5)

@@ -1,0 +1,1 @@
+"""The day-book as HTML and charts."""

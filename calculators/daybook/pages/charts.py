@@ -1,0 +1,144 @@
+"""What a batch's pages show beside its lines: the chart of the steep, that of the bed, the fit, the printed record."""
+
+from __future__ import annotations
+
+from math import exp, sqrt
+from xml.etree.ElementTree import Element
+
+from ... import __version__
+from ...asking.declare import Axis, Chart, Dots, Line, Picture
+from ...asking.figures import fixed
+from ...drawing.chart import Data
+from ...drawing.elements import add
+from ...drawing.pictures import data_of, draw
+from ...drawing.results import numbers_table
+from ...models.steep.doubt import BAND_SD, TYPICAL
+from ...models.steep.first_uptake import offset_points
+from ...models.steep.hydration import MODEL_VERSION
+from ...words.steep import course_chart
+from ..batch.batch import Batch
+from ..batch.blanks import tare_lacks
+from ..batch.course import Course
+from ..lines.kinds import DRUM
+from ..lines.reports import many
+from .view import lines_table, said_time, state_words
+
+
+def steep_chart(batch: Batch, course: Course, of_lot: int) -> Chart:
+    """The steep: the forecast before the readings, the fit with its band, and the readings."""
+    target = batch.number("target_moisture")
+    own = course.before.steeping.barley_moisture
+    if target is not None and target <= own:
+        target = None
+    begun = f", begun {said_time(batch.of('stage-begun', 'stage-ended')[0].local)}" if batch.spells else ", as planned"
+    title = f"Steep of batch {batch.id}{begun}"
+    before = f"by {many(of_lot, 'earlier batch', 'earlier batches')} of its lot" if of_lot else "typical barley"
+    dots = None
+    if course.readings:
+        dots = Dots("readings", [r.hours for r in course.readings], [r.moisture for r in course.readings])
+    chart = course_chart(course.best, course.trust, title, target, dots, course.before if course.fitted else None)
+    if course.fitted:
+        second = chart.lines[1]._replace(label=f"{before}, without the readings")
+        chart = chart._replace(lines=(chart.lines[0], second))
+    return chart
+
+
+def bed_chart(batch: Batch) -> Chart | None:
+    """Bottom and top of the piece, or air on and off, from the cast on; None without two readings."""
+    if batch.cast is None:
+        return None
+    rows = [(entry.utc, batch.value(entry, "bottom_c"), batch.value(entry, "top_c")) for entry in batch.of("bed")]
+    read = [(moment, bottom, top) for moment, bottom, top in rows if bottom is not None and top is not None]
+    read = [row for row in read if row[0] >= batch.cast.utc]
+    if len(read) < 2:
+        return None
+    days = [(moment - batch.cast.utc).total_seconds() / 86_400 for moment, _, _ in read]
+    bottoms, tops = [row[1] for row in read], [row[2] for row in read]
+    names = ("air on", "air off") if batch.vessel == DRUM else ("bottom", "top")
+    return Chart(
+        "bed",
+        f"Temperatures of batch {batch.id} since the cast",
+        f"{many(len(read), 'round')} in {fixed(days[-1], 1)} days; {names[0]} from {fixed(min(bottoms), 1)} to "
+        f"{fixed(max(bottoms), 1)} °C, {names[1]} from {fixed(min(tops), 1)} to {fixed(max(tops), 1)} °C.",
+        Axis("days since the cast", "", 0.0, max(days[-1], 1.0), 1),
+        Axis("temperature", "C", decimals=1),
+        lines=(Line(names[0], days, bottoms), Line(names[1], days, tops)),
+    )
+
+
+def figure_of(picture: Picture, prefix: str) -> list[Element]:
+    """A drawing with its caption, and its numbers under a disclosure."""
+    drawn = Element("figure")
+    drawn.append(draw(picture, prefix))
+    add(drawn, "figcaption", text=picture.summary)
+    more = Element("details", {"class": "data"})
+    add(more, "summary", text="The chart’s numbers")
+    numbers_table(more, picture.title, data_of(picture))
+    return [drawn, more]
+
+
+def fit_sentence(course: Course, batch: Batch) -> str:
+    """The fit in one line: rate, first uptake, error, readings, model."""
+    fitted = course.fitted
+    if fitted is None:
+        return f"{tare_lacks(batch) or 'No weighing yet:'} Nothing is fitted.".replace(": Nothing", ": nothing")
+    settings, covariance = fitted.course.steeping, fitted.trust.covariance
+    reach = BAND_SD * TYPICAL.rate * sqrt(covariance[0][0])
+    rate = settings.rate_factor
+    offset = offset_points(barley_moisture=settings.barley_moisture, first_uptake_db=settings.first_uptake_db)
+    return (
+        f"Rate factor {fixed(rate, 2)} (likely {fixed(rate * exp(-reach), 2)} to {fixed(rate * exp(reach), 2)}), taken "
+        f"up at once {fixed(offset, 1)} points beyond a typical barley. {many(len(course.readings), 'reading')} differ "
+        f"from the fit by {fixed(fitted.error_points, 2)} points. Steep model {MODEL_VERSION}."
+    )
+
+
+def fit_parts(course: Course, batch: Batch, of_lot: int, others: int) -> list[Element]:
+    """The fit of a batch: what it rests on, its figures, and reading by reading."""
+    parts = []
+    lead = Element("p", {"class": "fit"})
+    lead.text = fit_sentence(course, batch)
+    parts.append(lead)
+    rests = Element("p", {"class": "rests-on"})
+    if of_lot:
+        rests.text = f"Begun from {many(of_lot, 'earlier batch', 'earlier batches')} of the same lot and harvest"
+        rests.text += f" and {many(others, 'batch', 'batches')} of other lots." if others else "."
+    elif others:
+        rests.text = f"The lot is new. {many(others, 'batch', 'batches')} of other lots say a little of this house."
+    else:
+        rests.text = "Begun from the typical barley: no earlier batch of this lot was weighed."
+    parts.append(rests)
+    if course.fitted:
+        rows = [
+            (fixed(r.hours, 1), fixed(r.moisture, 1), fixed(r.moisture - miss, 1), fixed(miss, 1), _against(odd))
+            for r, miss, odd in zip(course.readings, course.fitted.residuals, course.fitted.odd, strict=True)
+        ]
+        box = Element("div")
+        heads = ("Since the start, h", "Read, %", "Fitted, %", "Difference, points", "Against the others")
+        numbers_table(box, "Reading by reading", Data(heads, tuple(rows)))
+        parts += list(box)
+    return parts
+
+
+def _against(odd: bool) -> str:
+    return "stands alone" if odd else "fits"
+
+
+def printed(batch: Batch, course: Course | str, of_lot: int, checks: Element, date: str) -> list[Element]:
+    """The complete record of a batch, for paper."""
+    title = Element("h2")
+    title.text = f"Batch {batch.id}: {state_words(batch)}"
+    table = lines_table(batch, None, tools=False)
+    parts = [title, table]
+    if isinstance(course, Course):
+        drawn = Element("figure")
+        chart = steep_chart(batch, course, of_lot)
+        drawn.append(draw(chart, "print"))
+        add(drawn, "figcaption", text=f"{chart.summary} {fit_sentence(course, batch)}")
+        parts.append(drawn)
+    parts.append(checks)
+    foot = Element("p", {"class": "card-line"})
+    foot.text = f"Day-book · version {__version__} · {many(len(batch.entries), 'line')} · printed {date or '_' * 16}"
+    sign = Element("p", {"class": "card-line"})
+    sign.text = f"Read by: {'_' * 24}   Date: {'_' * 12}"
+    return [*parts, foot, sign]

@@ -1,0 +1,82 @@
+"""Requests that look over all batches: looking back, and the house's fits."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+from xml.etree.ElementTree import Element
+
+from ..batch.batch import Batch
+from ..house.days import DaysFit, days_fit
+from ..house.fits import BatchFit, LotFit, lot_fits
+from ..house.floor_heat import HeatFit
+from ..house.floor_heat import average as average_heat
+from ..house.house import book_of, kept_batch, kept_course, kept_fit, kept_heat
+from ..house.summary import summaries
+from ..lines.kinds import DRUM, FLOOR
+from .charts import figure_of
+from .fits_view import batches_part, days_part, fits_data, fits_text, heat_part, lots_part
+from .look_back import charts_of, off_rows, status_of, table_of, this_one
+
+MOST_FITTED = 40
+"""So many batches are fitted for the page, the last ones; the command line fits all."""
+
+Reply = dict[str, Any]
+
+
+class Fits:
+    """All that the house has learned: by lot, by batch, days, heat."""
+
+    def __init__(self, batches: Sequence[Batch], most: int = MOST_FITTED) -> None:
+        wet = sorted((b for b in batches if b.begun is not None), key=lambda b: b.begun or b.entries[0].utc)
+        self.fits: list[BatchFit] = [fit for fit in map(kept_fit, wet[-most:]) if fit]
+        self.lots: list[LotFit] = lot_fits(self.fits)
+        found = [(vessel, days_fit([b for b in wet if b.vessel == vessel])) for vessel in (FLOOR, DRUM)]
+        self.days: list[tuple[str, DaysFit]] = [(vessel, days) for vessel, days in found if days]
+        floors = [b for b in wet if b.vessel == FLOOR][-most // 4 :]
+        self.heat: HeatFit | None = average_heat([heat for heat in map(kept_heat, floors) if heat])
+
+    def data(self) -> dict[str, Any]:
+        """As plain data."""
+        return fits_data(self.lots, self.fits, self.days, self.heat)
+
+
+def _batches(asked: Reply) -> list[Batch]:
+    return [kept_batch(name, entries) for name, entries in book_of(asked["entries"]).items()]
+
+
+def look_back(asked: Reply) -> tuple[dict[str, list[Element]], Reply]:
+    """Places ``table`` and ``charts``; ``batch`` names the one that is held against the ten before it."""
+    demo = bool(asked.get("demo"))
+    rows = summaries(_batches(asked), kept_fit, MOST_FITTED)
+    name = str(asked.get("batch") or "")
+    chosen = next((one for one in rows if one.batch.id == name), rows[-1] if rows else None)
+    if not rows:
+        empty = Element("p", {"class": "remark"})
+        empty.text = "No batch of this book has been wet yet. There is nothing to look back on."
+        return {"table": [empty], "charts": []}, {"status": ""}
+    table = [table_of(rows, demo)]
+    if chosen is not None:
+        table += this_one(chosen, rows[: rows.index(chosen)])
+    table.append(off_rows(rows, kept_course))
+    charts = [part for chart in charts_of(rows, chosen) for part in figure_of(chart, "look-back")]
+    return {"table": table, "charts": charts}, {"status": status_of(rows)}
+
+
+def fits(asked: Reply) -> tuple[dict[str, list[Element]], Reply]:
+    """Place ``fits``; the reply also has them as a file, ``text`` and ``name``."""
+    demo, root = bool(asked.get("demo")), str(asked.get("root") or "")
+    known = Fits(_batches(asked))
+    parts: list[Element] = []
+    if known.fits:
+        parts += [*lots_part(known.lots, root), batches_part(known.fits, demo)]
+    parts += days_part(known.days, root) + heat_part(known.heat, root)
+    if not parts:
+        empty = Element("p", {"class": "remark"})
+        empty.text = "No batch of this book has been weighed yet. There is nothing to fit."
+        parts = [empty]
+    date = str(asked.get("date") or "")[:10]
+    return {"fits": parts}, {
+        "text": fits_text(known.data()),
+        "name": f"house-fits-{date}.json" if date else "house-fits.json",
+    }

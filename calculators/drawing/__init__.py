@@ -1,0 +1,1 @@
+"""Forms, results, charts and links: values in, HTML and SVG out. Knows no trade."""

@@ -1,0 +1,156 @@
+"""Exercises in a page: the first one at build, fresh ones and their marking in the browser, a paper to print."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+from xml.etree.ElementTree import Element
+
+from .. import __version__
+from ..drawing.elements import add, html
+from ..drawing.links import fill
+from . import CHAPTERS, EXERCISES
+from .exercise import Drawn, answer_words, draw, mark, one_of_paper, paper, unit_words
+
+_MOST_ON_PAPER = 30
+_MISSED_FIRST = 3
+FIRST_SEED = "1"
+_BUTTONS = (("next", "Next question"), ("fresh", "Fresh numbers"), ("paper", "Print this paper and its key"))
+
+
+def _tied(text: str) -> str:
+    """The text with each number kept on one line with its per cent."""
+    return text.replace(" %", "\u00a0%")
+
+
+def _worked(parent: Element, drawn: Drawn, root: str | None) -> None:
+    add(parent, "p", "right-answer", f"Answer: {answer_words(drawn)}.")
+    add(parent, "p", "formula", drawn.working)
+    exercise = drawn.exercise
+    text = f"Taught in [[page:{exercise.teaches}]]; worked by the sheet [[sheet:{exercise.sheet}]]."
+    fill(add(parent, "p", "rests-on"), text, root)
+
+
+def _unit_in_label(drawn: Drawn) -> str:
+    unit = unit_words(drawn)
+    return f" ({unit})" if unit else ""
+
+
+def _text_field(parent: Element, box_id: str, label: str, **more: str) -> Element:
+    field = add(parent, "div", "field")
+    label_element = add(field, "label", text=label, for_=box_id)
+    add(add(field, "div", "box"), "input", type="text", inputmode="decimal", id=box_id, **more)
+    return label_element
+
+
+def embed_exercises(chapter: str) -> str:
+    """The HTML of a chapter's exercises, with the first one in it.
+
+    Raises
+    ------
+    ValueError
+        When there is no such chapter.
+    """
+    if chapter not in CHAPTERS:
+        raise ValueError(f"There are no exercises “{chapter}”. There are: {', '.join(CHAPTERS)}.")
+    first = one_of_paper(CHAPTERS[chapter], FIRST_SEED, 0)
+    prefix = f"exercises-{chapter}"
+    section = Element(
+        "section",
+        {
+            "class": "exercises",
+            "id": prefix,
+            "data-chapter": chapter,
+            "data-first": first.exercise.id,
+            "data-first-seed": first.seed,
+            "data-paper": FIRST_SEED,
+            "data-search-exclude": "",
+            "aria-label": f"Exercises: {chapter}",
+        },
+    )
+    add(section, "p", "exercise-count", f"Paper {FIRST_SEED}, question 1", data_exercise="count")
+    add(section, "p", "exercise-question", _tied(first.question), data_exercise="question")
+    form = add(section, "form", "exercise-form", novalidate="", autocomplete="off")
+    label = _text_field(form, f"{prefix}-answer", "Your answer", name="answer", aria_describedby=f"{prefix}-verdict")
+    add(label, "span", "in-unit", _unit_in_label(first), data_exercise="unit")
+    add(form, "button", "main-button", "Check", type="submit")
+    add(section, "p", "exercise-verdict", id=f"{prefix}-verdict", role="status", data_exercise="verdict")
+    working = add(section, "details", "working", data_exercise_working="")
+    add(working, "summary", text="The answer, worked out")
+    _worked(add(working, "div", data_exercise="working"), first, None)
+    buttons = add(section, "div", "sheet-buttons")
+    for action, words in _BUTTONS:
+        add(buttons, "button", type="button", text=words, data_action=action)
+    choose = add(section, "form", "exercise-choose", novalidate="", autocomplete="off")
+    _text_field(choose, f"{prefix}-paper", "Paper number", name="paper", maxlength="6")
+    add(choose, "button", type="submit", text="Take this paper")
+    add(section, "p", "exercise-kept", data_exercise="kept")
+    add(section, "div", "paper", data_exercise="paper")
+    return html(section)
+
+
+def _drawn_reply(drawn: Drawn, number: int, seed: str, root: str, again: bool) -> dict[str, Any]:
+    working = Element("div")
+    _worked(working, drawn, root)
+    return {
+        "id": drawn.exercise.id,
+        "draw_seed": drawn.seed,
+        "count": f"Missed last time, {number + 1}" if again else f"Paper {seed}, question {number + 1}",
+        "question": _tied(drawn.question),
+        "unit": _unit_in_label(drawn),
+        "working": "".join(html(child) for child in working),
+    }
+
+
+def _next(asked: dict[str, Any]) -> dict[str, Any]:
+    """The next question: those missed before come first, three at most; then the paper from its start."""
+    chapter = CHAPTERS[asked["chapter"]]
+    seed, number = str(asked["seed"])[:40], max(0, min(int(asked["number"]), 999))
+    known = [name for name in asked.get("missed", []) if name in {e.id for e in chapter}]
+    missed = list(dict.fromkeys(known))[:_MISSED_FIRST]
+    if number < len(missed):
+        return _drawn_reply(draw(EXERCISES[missed[number]], f"{seed}.again"), number, seed, asked["root"], True)
+    place = number - len(missed)
+    return _drawn_reply(one_of_paper(chapter, seed, place), place, seed, asked["root"], False)
+
+
+def _paper(asked: dict[str, Any]) -> dict[str, Any]:
+    seed = str(asked["seed"])[:40]
+    count = max(1, min(int(asked.get("count", 10)), _MOST_ON_PAPER))
+    drawn = paper(CHAPTERS[asked["chapter"]], seed, count)
+    box = Element("div")
+    add(box, "h2", text=f"Exercises: {asked['chapter']}, paper {seed}")
+    add(box, "p", "card-line", f"Name: {'_' * 24}   Date: {'_' * 12}   All numbers are invented.")
+    questions = add(box, "ol", "paper-questions")
+    for one in drawn:
+        line = add(questions, "li")
+        add(line, "p", text=_tied(one.question))
+        add(line, "p", "paper-room", f"Answer: {'_' * 16} {unit_words(one)}")
+    add(box, "h2", "paper-key", f"Key to paper {seed}: {asked['chapter']}")
+    key = add(box, "ol")
+    for one in drawn:
+        line = add(key, "li")
+        add(line, "p", text=f"{answer_words(one)}. {one.working}")
+    add(box, "p", "card-line", f"Version {__version__}. The same paper number gives the same paper everywhere.")
+    return {"paper": "".join(html(child) for child in box)}
+
+
+def respond(asked: dict[str, Any]) -> str:
+    """Answer one request about exercises.
+
+    Parameters
+    ----------
+    asked : dict
+        ``exercise``: next, mark or paper; ``chapter``, ``seed``, ``number``, ``missed``, ``root``, or
+        ``id``, ``draw_seed`` and ``typed`` to be marked.
+
+    Returns
+    -------
+    str
+        JSON for the page script.
+    """
+    wanted = asked["exercise"]
+    if wanted == "mark":
+        marked = mark(draw(EXERCISES[asked["id"]], str(asked["draw_seed"])[:60]), str(asked["typed"]))
+        return json.dumps({"mark": marked.mark, "text": marked.text})
+    return json.dumps(_paper(asked) if wanted == "paper" else _next(asked))

@@ -1,0 +1,1 @@
+"""A growing bed on floor or in drum: heat, air, growth."""

@@ -1,0 +1,1 @@
+"""What counts of corns can show."""

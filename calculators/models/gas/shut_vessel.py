@@ -1,0 +1,374 @@
+"""Gas in a vessel that is shut with growing barley in it.
+
+The sum shows how fast the air turns deadly. It is never time allowed inside. Whoever shows a figure
+about gas in a vessel takes it from :func:`shut`.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from ..bed import respiration
+from ..bounds import Bounds, OutOfRange, check
+from .dilution import OUTDOOR_PPM, PPM, gas_m3_h
+
+FRESH_OXYGEN_PERCENT = 20.9
+"""What an oxygen meter is set to in fresh air [% by volume] (common practice)."""
+
+OXYGEN_ALARM_PERCENT = 19.5
+"""Oxygen below which American law calls an atmosphere hazardous, 29 CFR 1910.146 [%]."""
+
+DAY = Bounds(0.0, 10.0)
+RESPIRATION_KW_T = Bounds(0.05, 10.0)
+GRAIN_TEMP_C = Bounds(2.0, 40.0)
+BARLEY_KG = Bounds(50.0, 300_000.0)
+HOURS_CLOSED = Bounds(0.05, 240.0)
+
+FREE_M3_T = Bounds(0.3, 10.0)
+"""Air left in a shut vessel for each tonne of barley [m3/t] (common practice).
+
+Grown grain of a tonne of barley fills some 2.4 m3, and two fifths of that are air: a vessel filled to
+the top has about 1 m3/t, one that is a third full some 5. What has more is a room, or all but empty.
+"""
+
+FREE_M3 = Bounds(0.05, FREE_M3_T.high * BARLEY_KG.high / 1000.0)
+
+GROWING_KW_T = Bounds(0.3, 10.0)
+"""Heat of breathing of growing barley [kW/t].
+
+From 0.2 to 2 % of the dry matter a day is usual (common practice), which is 0.34 to 3.4 kW/t.
+"""
+
+MEAN_KW_T = respiration.heat_kw(respired_kg_day=8.6)
+"""Mean heat of breathing of a tonne of barley [kW]: 860 kg of dry matter, 1 % of it a day, 1.72."""
+
+TYPICAL_DOUBT = 2.0
+"""Factor by which the typical heat may be off, either way."""
+
+GIVEN_DOUBT = 1.25
+"""Factor by which a heat that was worked out for this bed may be off, either way (a judgement)."""
+
+Q10 = 2.25
+"""Growth of breathing for 10 K more: 2 to 2.5 (from memory)."""
+
+
+def typical_kw_t(*, day: float, grain_temp_c: float) -> float:
+    """Give a typical heat of breathing, for want of anything measured.
+
+    Parameters
+    ----------
+    day : float
+        Day after the cast, from 0 (still in the steep, counted as day 1) to 10.
+    grain_temp_c : float
+        Temperature of the grain [C].
+
+    Returns
+    -------
+    float
+        kW a tonne of barley, good to a factor of two.
+
+    Raises
+    ------
+    OutOfRange
+        When a value is outside its limits.
+    """
+    check("day", day, DAY)
+    check("grain_temp_c", grain_temp_c, GRAIN_TEMP_C)
+    share = respiration.day_share(day=max(day, respiration.DAY.low))
+    return MEAN_KW_T * share * float(Q10 ** ((grain_temp_c - 15.0) / 10.0))
+
+
+def co2_kg_h(*, barley_kg: float, respiration_kw_t: float) -> float:
+    """Give the carbon dioxide that barley breathes out.
+
+    Parameters
+    ----------
+    barley_kg : float
+        Barley as it was filled into the steep [kg].
+    respiration_kw_t : float
+        Heat of breathing [kW a tonne of that barley].
+
+    Returns
+    -------
+    float
+        kg/h.
+
+    Raises
+    ------
+    OutOfRange
+        When a value is outside its limits.
+
+    Examples
+    --------
+    >>> round(co2_kg_h(barley_kg=1000, respiration_kw_t=1), 4)
+    0.3391
+    """
+    check("barley_kg", barley_kg, BARLEY_KG)
+    check("respiration_kw_t", respiration_kw_t, RESPIRATION_KW_T)
+    return respiration.co2_kg_h_at(heat_kw=barley_kg / 1000.0 * respiration_kw_t)
+
+
+class Shut(NamedTuple):
+    """How carbon dioxide rises in one shut vessel: as reckoned, at the fastest, and at the slowest.
+
+    Heats of breathing in kW a tonne of barley, rises in ppm a minute.
+    """
+
+    start_ppm: float
+    kw_t: float
+    fastest_kw_t: float
+    slowest_kw_t: float
+    rise: float
+    quick: float
+    slow: float
+
+    def minutes_until(self, ppm: float) -> tuple[float | None, float | None, float | None]:
+        """Give the minutes until a concentration is reached: the soonest, as reckoned, the latest."""
+        return (
+            minutes_until(ppm=ppm, start_ppm=self.start_ppm, rise=self.quick),
+            minutes_until(ppm=ppm, start_ppm=self.start_ppm, rise=self.rise),
+            minutes_until(ppm=ppm, start_ppm=self.start_ppm, rise=self.slow),
+        )
+
+    def ppm_after(self, minutes: float) -> tuple[float, float, float]:
+        """Give the concentration some time after the vessel was shut: the most, as reckoned, the least."""
+        return (
+            shut_ppm(minutes=minutes, start_ppm=self.start_ppm, rise=self.quick),
+            shut_ppm(minutes=minutes, start_ppm=self.start_ppm, rise=self.rise),
+            shut_ppm(minutes=minutes, start_ppm=self.start_ppm, rise=self.slow),
+        )
+
+
+def shut(
+    *,
+    barley_kg: float,
+    day: float,
+    grain_temp_c: float,
+    free_m3: float,
+    start_ppm: float = OUTDOOR_PPM,
+    respiration_kw_t: float | None = None,
+) -> Shut:
+    """Give how carbon dioxide rises once a vessel with growing barley is shut and its fan stands.
+
+    Parameters
+    ----------
+    barley_kg : float
+        Barley as it was filled into the steep [kg].
+    day, grain_temp_c
+        As for :func:`typical_kw_t`.
+    free_m3 : float
+        Air in the vessel: above the grain and between the corns [m3], from 0.3 to 10 m3 a tonne.
+    start_ppm : float, optional
+        Carbon dioxide when it was shut [ppm].
+    respiration_kw_t : float, optional
+        Heat of breathing that was worked out for this bed [kW/t]; without it the typical one is taken,
+        which may be half or double.
+
+    Returns
+    -------
+    Shut
+        The rise as reckoned and both ends of its doubt. The fastest is the one to act by.
+
+    Raises
+    ------
+    OutOfRange
+        When a value is outside its limits.
+
+    Examples
+    --------
+    >>> drum = shut(**EXAMPLE_DRUM)
+    >>> [round(minutes or 0.0, 1) for minutes in drum.minutes_until(40_000.0)]
+    [4.4, 8.9, 17.7]
+    """
+    within = free_m3_limits(barley_kg=barley_kg)
+    if not within.low <= free_m3 <= within.high:
+        raise OutOfRange("free_m3", *within, "No vessel with that much barley has it.")
+    kw_t, doubt = respiration_kw_t, GIVEN_DOUBT
+    if kw_t is None:
+        kw_t, doubt = typical_kw_t(day=day, grain_temp_c=grain_temp_c), TYPICAL_DOUBT
+    fastest = min(kw_t * doubt, RESPIRATION_KW_T.high)
+    slowest = max(kw_t / doubt, RESPIRATION_KW_T.low)
+    check("start_ppm", start_ppm, PPM)
+    rises = [
+        rise_ppm_min(barley_kg=barley_kg, respiration_kw_t=heat, grain_temp_c=grain_temp_c, free_m3=free_m3)
+        for heat in (kw_t, fastest, slowest)
+    ]
+    return Shut(start_ppm, kw_t, fastest, slowest, *rises)
+
+
+def free_m3_limits(*, barley_kg: float) -> Bounds:
+    """Give how much air a shut vessel with that much barley may have left [m3].
+
+    Raises
+    ------
+    OutOfRange
+        When the weight is outside its limits.
+
+    Examples
+    --------
+    >>> free_m3_limits(barley_kg=6000.0)
+    Bounds(low=1.8, high=60.0)
+    """
+    check("barley_kg", barley_kg, BARLEY_KG)
+    return Bounds(round(FREE_M3_T.low * barley_kg / 1000.0, 9), round(FREE_M3_T.high * barley_kg / 1000.0, 9))
+
+
+EXAMPLE_DRUM = {"barley_kg": 6000.0, "day": 3.0, "grain_temp_c": 20.0, "free_m3": 15.0, "start_ppm": OUTDOOR_PPM}
+"""The shut drum that pages, drawings and the sheet show: the example maltings, invented."""
+
+
+def rise_ppm_min(*, barley_kg: float, respiration_kw_t: float, grain_temp_c: float, free_m3: float) -> float:
+    """Give how fast carbon dioxide rises in a shut vessel.
+
+    Parameters
+    ----------
+    barley_kg, respiration_kw_t
+        As for :func:`co2_kg_h`.
+    grain_temp_c : float
+        Temperature of the grain and the air round it [C].
+    free_m3 : float
+        Air in the vessel: above the grain and between the corns [m3].
+
+    Returns
+    -------
+    float
+        Parts per million a minute, as long as there is oxygen.
+
+    Raises
+    ------
+    OutOfRange
+        When a value is outside its limits.
+
+    Notes
+    -----
+    One volume of oxygen goes for each volume of carbon dioxide, so the pressure stays and the
+    rise is a straight line. Leaks are left out.
+    """
+    check("grain_temp_c", grain_temp_c, GRAIN_TEMP_C)
+    check("free_m3", free_m3, FREE_M3)
+    made = co2_kg_h(barley_kg=barley_kg, respiration_kw_t=respiration_kw_t)
+    return 1e6 * gas_m3_h(source_kg_h=made, temperature_c=grain_temp_c) / free_m3 / 60.0
+
+
+def oxygen_percent(*, ppm: float) -> float:
+    """Give what an oxygen meter shows where the grain itself made the gas.
+
+    Parameters
+    ----------
+    ppm : float
+        Carbon dioxide.
+
+    Returns
+    -------
+    float
+        Oxygen [% by volume], not below 0.
+
+    Raises
+    ------
+    OutOfRange
+        When the concentration is outside its limits.
+
+    Notes
+    -----
+    Gas that flowed in from elsewhere pushes oxygen away much more slowly: see
+    :func:`oxygen_displaced_percent`.
+    """
+    check("ppm", ppm, PPM)
+    return min(FRESH_OXYGEN_PERCENT, max(0.0, FRESH_OXYGEN_PERCENT - (ppm - OUTDOOR_PPM) / 1e4))
+
+
+def oxygen_displaced_percent(*, ppm: float) -> float:
+    """Give what an oxygen meter shows where carbon dioxide flowed in and pushed the air away.
+
+    Parameters
+    ----------
+    ppm : float
+        Carbon dioxide.
+
+    Returns
+    -------
+    float
+        Oxygen [% by volume].
+
+    Raises
+    ------
+    OutOfRange
+        When the concentration is outside its limits.
+    """
+    check("ppm", ppm, PPM)
+    return FRESH_OXYGEN_PERCENT * (1.0 - ppm / 1e6)
+
+
+def highest_ppm(*, start_ppm: float) -> float:
+    """Give the concentration at which the oxygen of a shut vessel is used up.
+
+    Parameters
+    ----------
+    start_ppm : float
+        Carbon dioxide when it was shut.
+
+    Returns
+    -------
+    float
+        Parts per million. Grain without oxygen goes on to make gas by fermenting, which this
+        model leaves out.
+
+    Raises
+    ------
+    OutOfRange
+        When the concentration is outside its limits.
+    """
+    return start_ppm + 1e4 * oxygen_percent(ppm=start_ppm)
+
+
+def shut_ppm(*, minutes: float, start_ppm: float, rise: float) -> float:
+    """Give the concentration some time after a vessel was shut.
+
+    Parameters
+    ----------
+    minutes : float
+        Since it was shut.
+    start_ppm : float
+        Carbon dioxide when it was shut.
+    rise : float
+        ppm a minute, from :func:`rise_ppm_min`.
+
+    Returns
+    -------
+    float
+        Parts per million, not above :func:`highest_ppm`.
+
+    Raises
+    ------
+    OutOfRange
+        When the concentration at the start is outside its limits.
+    """
+    return min(start_ppm + rise * minutes, highest_ppm(start_ppm=start_ppm))
+
+
+def minutes_until(*, ppm: float, start_ppm: float, rise: float) -> float | None:
+    """Give the minutes from shutting until a concentration is reached.
+
+    Parameters
+    ----------
+    ppm : float
+        The concentration asked for.
+    start_ppm, rise
+        As for :func:`shut_ppm`.
+
+    Returns
+    -------
+    float or None
+        Minutes; 0 when it was there from the start; None when oxygen runs out before.
+
+    Raises
+    ------
+    OutOfRange
+        When a concentration is outside its limits.
+    """
+    check("ppm", ppm, PPM)
+    if ppm <= start_ppm:
+        return 0.0
+    if ppm > highest_ppm(start_ppm=start_ppm):
+        return None
+    return (ppm - start_ppm) / rise

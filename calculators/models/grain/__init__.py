@@ -1,0 +1,1 @@
+"""The barley itself: its tests and its drying."""

@@ -1,0 +1,1 @@
+"""What people may be asked to lift, carry and shovel."""

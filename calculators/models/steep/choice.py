@@ -1,0 +1,206 @@
+"""Which of the schedules found are shown, in what order, and what a slip does to each."""
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from .course import Stage, Steep, Steeping
+from .hydration import WATER_TEMP_C, run
+from .plan import Search
+from .wishes import SHORTEST_REST_H, Draft, Term, Wishes, cost_of
+
+MARGIN_WATER_K = 2.0
+MARGIN_LATE_H = 1.0
+
+_LOOKED_AT = 4  # so many of the cheapest have their margins worked out
+_APART_H = 2.0  # plans whose drains all lie closer than this are one plan
+_SLIP_COST = 0.25  # for each point that the worst slip moves the end
+
+
+class Margin(NamedTuple):
+    """What the end moves by when something slips [points]: the water, or one drain."""
+
+    colder: float
+    warmer: float
+    late: float
+
+
+class Plan(NamedTuple):
+    """One schedule that is shown.
+
+    Attributes
+    ----------
+    draft : Draft
+        Its stages, and what counts against it.
+    course : Steep
+        Its forecast.
+    margin : Margin
+        What two degrees or an hour do to it.
+    """
+
+    draft: Draft
+    course: Steep
+    margin: Margin
+
+    @property
+    def terms(self) -> tuple[Term, ...]:
+        """Give all that counts against it, the worst slip too."""
+        worst = max(map(abs, self.margin))
+        return (*self.draft.terms, Term("a slip", _SLIP_COST * worst, worst))
+
+    @property
+    def cost(self) -> float:
+        """Give the sum of all that counts against it, in points."""
+        return cost_of(self.terms)
+
+
+class Choice(NamedTuple):
+    """Plans, best first.
+
+    Attributes
+    ----------
+    plans : list of Plan
+        None to three.
+    kept : bool
+        True when they keep every wish; False when each is the nearest that gives up one
+        wish, or as few as can be.
+    most_moisture : float
+        The highest moisture a schedule tried came to, where none reached the target [%].
+    """
+
+    plans: list[Plan]
+    kept: bool
+    most_moisture: float
+
+
+def margin(course: Steep) -> Margin:
+    """Give what the end moves by when the water is 2 C off or one drain is an hour late.
+
+    Parameters
+    ----------
+    course : Steep
+        The plan; it ends wet.
+
+    Returns
+    -------
+    Margin
+        Points of drained moisture at the end.
+
+    Notes
+    -----
+    A late drain takes its hour from the rest that follows: the fills keep their clock.
+    The largest of the drains is given, which is the last one in usual plans.
+    """
+    base = course.steeping
+    end = course.ends[-1].drained
+
+    def moved(change: Callable[[int, Stage], Stage]) -> float:
+        stages = tuple(change(n, stage) for n, stage in enumerate(base.stages))
+        return run(base._replace(stages=stages)).ends[-1].drained - end
+
+    def warmed(kelvin: float) -> float:
+        low, high = WATER_TEMP_C
+        return moved(lambda _, stage: stage._replace(water_temp_c=min(max(stage.water_temp_c + kelvin, low), high)))
+
+    def late(drain: int) -> float:
+        def change(number: int, stage: Stage) -> Stage:
+            hours = stage.hours
+            if number == drain:
+                hours += MARGIN_LATE_H
+            elif number == drain + 1:
+                hours = max(hours - MARGIN_LATE_H, 0.25)
+            return stage._replace(hours=hours)
+
+        return moved(change)
+
+    return Margin(
+        warmed(-MARGIN_WATER_K), warmed(MARGIN_WATER_K), max((late(n) for n in range(0, len(base.stages), 2)), key=abs)
+    )
+
+
+def choose(base: Steeping, water_temp_c: float, wishes: Wishes, most: int = 3) -> Choice:
+    """Give two or three schedules that end on target, best first.
+
+    Parameters
+    ----------
+    base : Steeping
+        Barley and model; its stages do not count.
+    water_temp_c : float
+        Temperature of the water, and of the grain in rests [C].
+    wishes : Wishes
+        What they have to keep.
+    most : int, optional
+        How many at most.
+
+    Returns
+    -------
+    Choice
+        Plans that keep every wish; when there is none, the nearest that do not.
+
+    Notes
+    -----
+    What counts against a plan is in points and is our judgement of the trade: a first
+    drain off its aim, an immersion or a rest over what is usual, a last dip that is very
+    short or long, a steep that is soon over, waiting for the cast, many immersions, hours,
+    and how far a slip moves the end.  No plan has an immersion or a rest over the most that
+    the bounds allow, whatever wish is given up.
+    """
+    search = Search(base, water_temp_c, wishes)
+    drafts = search.drafts()
+    if all(draft.broken for draft in drafts):
+        for easier in _eased(wishes):
+            drafts += Search(base, water_temp_c, easier, wishes).drafts()
+    good = [draft for draft in drafts if not draft.broken]  # a search with easier limits may come by one too
+    plans = _ranked(search, good, most) if good else _nearest(search, drafts, most)
+    return Choice(plans, bool(good), search.most_moisture)
+
+
+def _eased(wishes: Wishes) -> list[Wishes]:
+    """Give the wishes with rests, or immersions, that may go half as far again beyond their limit."""
+    return [
+        wishes._replace(shortest_rest_h=max(SHORTEST_REST_H.low, wishes.shortest_rest_h / 2.0)),
+        wishes._replace(
+            longest_immersion_h=min(wishes.bounds.most_immersion_h, wishes.longest_immersion_h * 1.5 + 4.0)
+        ),
+    ]
+
+
+def _plan(search: Search, draft: Draft) -> Plan:
+    course = search.course(draft.lengths)
+    return Plan(draft, course, margin(course))
+
+
+def _ranked(search: Search, drafts: list[Draft], most: int) -> list[Plan]:
+    """Give the cheapest plans that differ from each other."""
+    apart: list[Draft] = []
+    for draft in sorted(drafts, key=lambda one: one.cost):
+        if all(_differ(draft, other) for other in apart):
+            apart.append(draft)
+            if len(apart) == _LOOKED_AT:
+                break
+    return sorted((_plan(search, draft) for draft in apart), key=lambda plan: plan.cost)[:most]
+
+
+def _differ(one: Draft, other: Draft) -> bool:
+    if len(one.lengths) != len(other.lengths):
+        return True
+    return max(abs(a - b) for a, b in zip(one.drains, other.drains, strict=True)) >= _APART_H
+
+
+def _nearest(search: Search, drafts: list[Draft], most: int) -> list[Plan]:
+    """Give the plans that give up fewest wishes, one for each wish given up, by the least."""
+    best: dict[tuple[str, ...], Draft] = {}
+    fewest = min((len(draft.broken) for draft in drafts), default=0)
+    for draft in drafts:
+        names = tuple(name for name, _ in draft.broken)
+        if len(names) > fewest:
+            continue
+        known = best.get(names)
+        if known is None or _given_up(draft) < _given_up(known):
+            best[names] = draft
+    nearest = sorted(best.values(), key=_given_up)[:most]
+    return [_plan(search, draft) for draft in nearest]
+
+
+def _given_up(draft: Draft) -> float:
+    """Give how far a plan is from its wishes, in hours, then by all else."""
+    return round(sum(amount for _, amount in draft.broken) + 0.01 * draft.cost, 9)

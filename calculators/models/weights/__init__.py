@@ -1,0 +1,1 @@
+"""Weights and moistures: dry matter is conserved."""

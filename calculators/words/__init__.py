@@ -1,0 +1,1 @@
+"""What sheets share in words: questions, cautions, remarks, and how a verdict is said."""

@@ -1,0 +1,100 @@
+"""What pages and sheets say about gases, and the figures that they say it with: each written or worked out once."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from ..asking.figures import fixed, plain_number
+from ..models.bed.respiration import HEAT_MJ_PER_KG, O2_PER_KG
+from ..models.gas import dilution as gas
+from ..models.gas import shut_vessel
+from ..models.steep import oxygen as steep_oxygen
+from ..rules import gases
+
+
+class Stage(NamedTuple):
+    """A concentration of carbon dioxide that means something, in the order in which it is passed."""
+
+    id: str
+    name: str
+    ppm: float
+
+
+ALARM_PPM = 1e4 * (shut_vessel.FRESH_OXYGEN_PERCENT - shut_vessel.OXYGEN_ALARM_PERCENT) + gas.OUTDOOR_PPM
+"""Carbon dioxide when an oxygen alarm at 19.5 % sounds, where the grain itself used the oxygen up [ppm]."""
+
+UNCONSCIOUS_PPM = 70_000.0
+"""From here people lose consciousness within a few minutes [ppm] (NIOSH, read)."""
+
+STAGES = (
+    Stage("day", "day limit, 8 h", gases.strictest(gases.CO2, "day").ppm),
+    Stage("ceiling", "strictest ceiling: leave", gases.strictest(gases.CO2, "ceiling", "short").ppm),
+    Stage("alarm", "oxygen alarm at 19.5 %", ALARM_PPM),
+    Stage("uk-short", "UK limit, 15 min", gases.limits_of(gases.CO2, where="uk", kinds=("short",))[0].ppm),
+    Stage("us-short", "US short-term limit", gases.limits_of(gases.CO2, where="us", kinds=("short",))[0].ppm),
+    Stage("danger", "dangerous at once (IDLH)", gases.strictest(gases.CO2, "danger").ppm),
+    Stage("unconscious", "unconscious in minutes", UNCONSCIOUS_PPM),
+)
+
+
+def _steep_ratio(uptake_mg_kg_h: float) -> float:
+    """How many times the oxygen that the gas sheet gives grain in a steep is that of the steep's own sheet, at 15 C."""
+    kw_t = shut_vessel.typical_kw_t(day=0, grain_temp_c=15.0)
+    oxygen_mg_kg_h = kw_t * 3.6 * O2_PER_KG / HEAT_MJ_PER_KG * 1000.0
+    return oxygen_mg_kg_h / uptake_mg_kg_h
+
+
+STEEP_RATIOS = (_steep_ratio(steep_oxygen.UPTAKE_THIRD), _steep_ratio(steep_oxygen.UPTAKE_FIRST))
+"""Between these the two sheets disagree on the breathing of one steep, until one law serves both."""
+
+STEEP_DISAGREES = (
+    "On grain in the steep [[sheet:gas-build-up|gas in a shut vessel]] takes "
+    f"{fixed(STEEP_RATIOS[0], 0)} to {fixed(STEEP_RATIOS[1], 0)} times the breathing that [[sheet:steep-oxygen|steep "
+    "oxygen]] takes (15 °C, third and first immersion). Until one law replaces both, act by the worse: oxygen goes at "
+    "once, gas comes at once."
+)
+
+
+_FORCE = {"law": "in law", "advised": "advised", "indicative": "indicative"}
+
+
+def period_words(minutes: float) -> str:
+    """The period of a mean: ``8 h``, ``15 min``."""
+    return f"{minutes / 60:.0f} h" if minutes >= 60 else f"{minutes:.0f} min"
+
+
+def limit_name(limit: gases.GasLimit) -> str:
+    """A published value in words: whose it is, over what time, and whether it is law."""
+    if limit.where not in gases.PLACES:
+        return f"Your house, {period_words(limit.minutes)}"
+    if limit.kind == "danger":
+        return "Dangerous at once (IDLH)"
+    over = "never to be passed" if limit.kind == "ceiling" else period_words(limit.minutes)
+    return f"{gases.PLACES[limit.where]}, {over}, {_FORCE[limit.force]}"
+
+
+def printed_words(limit: gases.GasLimit) -> str:
+    """What is printed in mg/m³ beside a value, and the temperature that it belongs to."""
+    if limit.printed_mg_m3 is None:
+        return "–"
+    at = "no temperature" if limit.printed_at_c is None else f"{limit.printed_at_c:.0f} °C"
+    return f"{limit.printed_mg_m3:,.10g} ({at})"
+
+
+def minutes_words(minutes: float | None) -> str:
+    """Minutes as a page says them, never later than they are.
+
+    >>> minutes_words(4.43), minutes_words(0.5), minutes_words(1.6)
+    ('4 minutes', 'less than a minute', '1 minute')
+    """
+    if minutes is None:
+        return "never"
+    if minutes < 1:
+        return "less than a minute"
+    whole = int(minutes)
+    return "1 minute" if whole == 1 else f"{whole} minutes"
+
+
+def percent_words(ppm: float) -> str:
+    """Parts per million as per cent, as short as it can be written."""
+    return f"{plain_number(ppm / 1e4)} %"

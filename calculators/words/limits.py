@@ -1,0 +1,93 @@
+"""How a passed limit is said: what was read, the edge, and what to do."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from ..asking.declare import Note
+from ..asking.figures import fixed, plain_number
+from ..asking.units import shown
+from ..rules.limit import SHIFT_LEAD, Limit
+from ..rules.lines import Line, worst
+
+_SIDED = re.compile(r"(Under|Over): ")
+"""How a limit tells what to do under it from what to do over it."""
+
+
+def reading(line: Line) -> str:
+    """What was read, with its unit, and with as many decimals as part it from its edge."""
+    if not isinstance(line.value, float):
+        return str(line.value)
+    for decimals in (1, 2, 3, 6):
+        text = plain_number(float(fixed(line.value, decimals)))
+        if not isinstance(line.edge, (int, float)) or float(text) != line.edge:
+            break
+    return f"{text}{_unit(line)}"
+
+
+def edge(line: Line) -> str:
+    """The edge that it was held against, with its unit: ``over 22 °C``."""
+    if not isinstance(line.edge, (int, float)):
+        return str(line.edge or "")
+    assert isinstance(line.value, float)
+    side = "over" if line.value > line.edge else "under" if line.value < line.edge else "at"
+    return f"{side} {plain_number(line.edge)}{_unit(line)}"
+
+
+def _unit(line: Line) -> str:
+    unit = shown(line.limit.unit) if isinstance(line.limit, Limit) else ""
+    return f" {unit}" if unit else ""
+
+
+def said(line: Line) -> str:
+    """A limit and what was read, in a sentence: “Bottom 24 °C: the stop is over 22 °C.”, say."""
+    assert line.limit is not None
+    name = line.limit.quantity
+    if not isinstance(line.limit, Limit):
+        kind = "a stop" if line.mark == "stop" else "to be watched"
+        return f"{name}: {reading(line)}, {kind}."
+    kind = "the stop is" if line.mark == "stop" else "watched"
+    return f"{name} {reading(line)}: {kind} {edge(line)}."
+
+
+def stop_said(line: Line, *, act: bool = True) -> str:
+    """A passed stop with what to do and whom to tell."""
+    do = f" {act_of(line)}" if act else ""
+    return f"{said(line)}{do}{told(line)}"
+
+
+def act_of(line: Line) -> str:
+    """What to do at a stop; where the limit tells its two sides apart, that of the side which was passed."""
+    assert line.limit is not None
+    before, *sides = _SIDED.split(line.limit.act)
+    if not sides or not isinstance(line.value, float) or not isinstance(line.edge, (int, float)):
+        return line.limit.act
+    by_side = dict(zip(sides[::2], sides[1::2], strict=True))
+    text = by_side.get("Under" if line.value < line.edge else "Over", "").strip()
+    return f"{before}{text[:1].upper()}{text[1:]}".strip() or line.limit.act
+
+
+def limit_notes(lines: Iterable[Line | None], *, act: bool = True) -> tuple[Note, ...]:
+    """What was passed, a note each: the stops first, with what to do and whom to tell; then what is watched.
+
+    Parameters
+    ----------
+    lines : iterable of Line or None
+        As the rules gave them.
+    act : bool, optional
+        Whether a stop says what to do; the sheet does so itself where it is false.
+    """
+    found = worst(list(lines))
+    return tuple(
+        Note("notice", f"Past a stop. {stop_said(line, act=act)}")
+        if line.mark == "stop"
+        else Note("remark", said(line))
+        for line in found
+    )
+
+
+def told(line: Line) -> str:
+    """Whom to tell at a stop, as a sentence."""
+    who = line.limit.tell if line.limit else SHIFT_LEAD
+    return f" Tell {who}." if who else ""

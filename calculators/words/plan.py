@@ -1,0 +1,251 @@
+"""Plans of a steep in words and tables: why each stands where it does, which wish is in the way, the wall card."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+
+from ..asking.declare import Axis, Chart, Line, Mark, Note, Rows, Shade
+from ..asking.figures import clock_words, fixed, plain_number
+from ..models.steep.choice import Choice, Plan
+from ..models.steep.course import Stage, Steeping
+from ..models.steep.hydration import run
+from ..models.steep.plan import EMPTY_H, MOST_WAIT_H
+from ..models.steep.wishes import Term, Wishes, hours_until, within
+from ..rules.limit import edge, judge
+from ..rules.limits.germination_test import WATER_SENSITIVITY
+from ..rules.limits.steeping import CHIT_LAST_DIP, STEEP
+from ..rules.lines import passed
+from ..rules.steep_order import MOST_H, Passed, of_course, stops
+from .limits import said, stop_said
+from .steep import CURVE_POINTS, clock_after, past_summary
+
+WALL_TEMPS_C = (6.0, 9.0, 12.0, 15.0, 18.0, 20.0)
+WALL_MOISTURES = (10.0, 12.0, 14.0, 16.0)
+_WORTH_SAYING = 0.15  # points
+_CARD_LONGEST_H = 72.0
+
+
+def _against(term: Term) -> str:
+    figure = term.figure
+    return {
+        "first drain": f"first drain at {fixed(figure, 1)} %",
+        "last dip": f"last immersion of {plain_number(figure)} h",
+        "waits for the cast": f"waits {plain_number(figure)} h for the cast",
+        "no air rest": "no air rest at all",
+        "long immersion": f"an immersion of {plain_number(figure)} h",
+        "short immersion": f"an immersion of only {plain_number(figure)} h",
+        "long rest": f"a rest of {plain_number(figure)} h",
+        "many immersions": f"{plain_number(figure)} immersions",
+        "soon over": f"over after {plain_number(figure)} h",
+        "hours in all": f"{plain_number(figure)} h in all",
+        "a slip": f"a slip moves the end {fixed(figure, 1)} points",
+    }[term.name]
+
+
+def why(plan: Plan, first: Plan) -> str:
+    """What counts against a plan; for the first plan all of it, for the others what is worse than in the first."""
+    if plan is first:
+        terms = [term for term in plan.terms if term.cost > _WORTH_SAYING and term.name != "hours in all"]
+        words = [_against(term) for term in sorted(terms, key=lambda term: -term.cost)]
+        return "least against it" + (": " + ", ".join(words[:3]) if words else "")
+    mine = {term.name: term.cost for term in first.terms}
+    worse = [(term.cost - mine[term.name], term) for term in plan.terms]
+    words = [_against(term) for more, term in sorted(worse, key=lambda pair: -pair[0]) if more > _WORTH_SAYING]
+    return "against plan 1: " + (", ".join(words[:3]) if words else "much the same")
+
+
+def wish_words(name: str, amount: float, wishes: Wishes, start: datetime) -> str:
+    """Which wish a plan gives up, and what would have to be granted."""
+    if name == "longest_immersion_h":
+        asked, granted = wishes.longest_immersion_h, wishes.longest_immersion_h + amount
+        return f"longest immersion of {plain_number(asked)} h; {plain_number(granted)} h would do"
+    if name == "shortest_rest_h":
+        asked, granted = wishes.shortest_rest_h, wishes.shortest_rest_h - amount
+        return f"shortest rest of {plain_number(asked)} h; {plain_number(granted)} h would do"
+    if name == "quiet":
+        times = "once" if amount < 2 else f"{plain_number(amount)} times"
+        return f"hours when nobody is there; it fills or drains in them {times}"
+    if name == "vessel_h":
+        assert wishes.vessel_h is not None
+        granted = wishes.vessel_h + amount
+        return (
+            f"vessel free after {plain_number(wishes.vessel_h)} h; {fixed(granted, 1)} h would do, "
+            f"{clock_words(clock_after(start, granted))}"
+        )
+    if name == "chit_h":
+        assert wishes.chit_h is not None
+        asked = wishes.chit_h
+        return f"{plain_number(asked)} h to chit; it is drained for the cast after {fixed(asked - amount, 1)} h"
+    if name == "steep_h":
+        least = wishes.bounds.least_steep_h
+        return f"{plain_number(least)} h at least in all; it is over after {fixed(least - amount, 1)} h"
+    if name in ("first_drain", "second_drain"):
+        return f"what the {name.replace('_', ' ')} should hold, by {fixed(amount, 1)} points"
+    return f"cast window; drained grain would wait {fixed(amount + MOST_WAIT_H, 1)} h for it"
+
+
+def not_kept(choice: Choice, wishes: Wishes, start: datetime) -> list[Note]:
+    """Say which wish stands in the way, for each of the nearest plans."""
+    notes = []
+    for number, plan in enumerate(choice.plans, 1):
+        given = " And: ".join(wish_words(name, amount, wishes, start) for name, amount in plan.draft.broken)
+        notes.append(Note("notice", f"No plan keeps every wish. Plan {number} gives up: {given}."))
+    return notes
+
+
+def plan_stops(plans: Sequence[Plan]) -> list[Passed]:
+    """All stops that the plans shown pass."""
+    return [one for plan in plans for one in stops(of_course(plan.course))]
+
+
+def start_note(wishes: Wishes, start: datetime) -> list[Note]:
+    """Where the start itself lies in hours when nobody is there, that."""
+    if wishes.quiet is None or not within(wishes.start_clock_h, wishes.quiet):
+        return []
+    there = start + timedelta(hours=hours_until(wishes.start_clock_h, wishes.quiet[1]))
+    return [
+        Note(
+            "notice",
+            f"The start at {start:%H:%M} lies in the hours when nobody is there. The plan takes it that somebody fills "
+            f"all the same. If not, start at {there:%H:%M}.",
+        )
+    ]
+
+
+def wet_below_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
+    """Where filling and draining bring the bottom of the vessel past the stop of one immersion, that."""
+    longest = max(max(plan.draft.lengths[::2]) for plan in plans)
+    below = longest + wishes.fill_h + wishes.drain_h
+    if below <= MOST_H:
+        return []
+    return [
+        Note(
+            "notice",
+            f"Past a stop at the bottom: an immersion of {plain_number(longest)} h lasts {fixed(below, 1)} h there, "
+            f"from water on until drained: the stop is over {plain_number(MOST_H)} h. Fill and drain faster, or type a "
+            f"longest immersion of {fixed(MOST_H - wishes.fill_h - wishes.drain_h, 1)} h.",
+        )
+    ]
+
+
+def chit_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
+    """Whether there is time to chit: asked, where nobody said how long this barley takes."""
+    if wishes.chit_h is not None:
+        return []
+    number, hours = min(
+        ((number, plan.draft.drains[-1]) for number, plan in enumerate(plans, 1)), key=lambda one: one[1]
+    )
+    soon = judge(STEEP, hours) != "accept"
+    usual = f", where published plans take {plain_number(edge(STEEP.accept_low))} h and more" if soon else ""
+    return [
+        Note(
+            "notice" if soon else "remark",
+            f"Can it chit in time? Plan {number} is drained for the cast after {fixed(hours, 1)} h{usual}. The sheet "
+            "counts water, not chits: type the hours that this barley takes to chit, from your records. If nobody "
+            "knows, count 200 corns before the water goes on for the last time. Under "
+            f"{plain_number(edge(CHIT_LAST_DIP.stop_low))} % is a stop. {CHIT_LAST_DIP.act}",
+        )
+    ]
+
+
+def sensitive_note(wishes: Wishes, points: float, rest_h: float, longest_h: float) -> list[Note]:
+    """What a water-sensitive barley changes in the wishes."""
+    line = passed(WATER_SENSITIVITY, points)
+    if line is None:
+        return []
+    changed = []
+    if wishes.shortest_rest_h > rest_h:
+        changed.append(f"no rest is shorter than {plain_number(wishes.shortest_rest_h)} h")
+    if wishes.longest_immersion_h < longest_h:
+        changed.append(f"no immersion is wished longer than {plain_number(wishes.longest_immersion_h)} h")
+    so = f"Here {' and '.join(changed)}." if changed else "The rests and immersions asked for allow for it."
+    if line.mark == "stop":
+        return [Note("notice", f"Past a stop for the usual plan. {stop_said(line)} {so}")]
+    return [Note("remark", f"{said(line)} {so}")]
+
+
+def schedule_rows(plans: Sequence[Plan], start: datetime, wishes: Wishes) -> Rows:
+    """Every plan, immersion by immersion, on the clock; the rest after each stands behind it."""
+    rows: list[tuple[float | datetime | None, ...]] = []
+    for number, plan in enumerate(plans, 1):
+        lengths = [*plan.draft.lengths, None]
+        drains = zip(plan.draft.fills, plan.draft.drains, plan.course.ends[::2], strict=True)
+        for count, (covered, drain, end) in enumerate(drains):
+            opened = clock_after(start, covered - wishes.fill_h) if count else None
+            clocks = (clock_after(start, hours) for hours in (covered, drain, drain + wishes.drain_h))
+            wet, rest = lengths[2 * count : 2 * count + 2]
+            rows.append((number, count + 1, opened, *clocks, wet, end.drained, rest))
+    return Rows("schedule", rows)
+
+
+def compared_rows(plans: Sequence[Plan]) -> Rows:
+    """The plans side by side: where they end, and what a slip does to each."""
+    return Rows(
+        "compared",
+        [
+            (number, sum(plan.draft.lengths), plan.course.ends[-1].drained, *plan.margin)
+            for number, plan in enumerate(plans, 1)
+        ],
+    )
+
+
+def ranked_rows(plans: Sequence[Plan], start: datetime) -> Rows:
+    """When each plan is cast, and why it stands where it does."""
+    rows = []
+    for number, plan in enumerate(plans, 1):
+        cast = plan.draft.cast_h
+        rows.append((number, clock_after(start, cast), clock_after(start, cast + EMPTY_H), why(plan, plans[0])))
+    return Rows("ranked", rows)
+
+
+def wall_card(base: Steeping, first_aim: float) -> Rows:
+    """Hours of the first immersion to its aim, by water temperature and barley moisture."""
+    rows = []
+    for temp in WALL_TEMPS_C:
+        cells: list[float | None] = [temp]
+        for moisture in WALL_MOISTURES:
+            stage = Stage(_CARD_LONGEST_H, temp)
+            course = run(base._replace(barley_moisture=moisture, stages=(stage,)))
+            hours = course.time_to_moisture(first_aim)
+            cells.append(hours if hours is not None and hours <= MOST_H else None)
+        rows.append(tuple(cells))
+    return Rows("wall_card", rows)
+
+
+def chart(plans: Sequence[Plan], wishes: Wishes) -> Chart:
+    """The plans as curves over the hours, quiet hours shaded."""
+    hours = max(plan.course.hours for plan in plans)
+    lines = []
+    for number, plan in enumerate(plans, 1):
+        curve = plan.course.curve(CURVE_POINTS)
+        lines.append(Line(f"plan {number}", curve.hours, curve.drained))
+    shades = []
+    if wishes.quiet:
+        begins = hours_until(wishes.start_clock_h, wishes.quiet[0]) - 24.0
+        length = hours_until(*wishes.quiet)
+        while begins < hours:
+            if begins + length > 0.0:
+                shades.append(Shade("quiet", max(0.0, begins), min(hours, begins + length)))
+            begins += 24.0
+    ends = ", ".join(fixed(plan.course.ends[-1].drained, 1) for plan in plans)
+    return Chart(
+        "plans",
+        "The plans, hour by hour",
+        f"Drained moisture in each plan; they end on {ends} %. Level stretches are air rests."
+        + "".join(past_summary(plan.course) for plan in plans),
+        Axis("Hours from the start", "h", 0.0, hours, 1),
+        Axis("Moisture", "%", min(10.0, plans[0].course.steeping.barley_moisture), wishes.target_moisture + 3.0, 1),
+        lines=tuple(lines),
+        shades=tuple(shades),
+        marks=(
+            Mark(f"target {plain_number(wishes.target_moisture)} %", wishes.target_moisture),
+            Mark(f"first drain {plain_number(wishes.first_aim)} %", wishes.first_aim),
+        ),
+    )
+
+
+ASSUMED = (
+    "Hours of an immersion count from when water covers the grain until the drain is opened. A cast is taken to be "
+    f"possible once it is drained, and the vessel to be free {plain_number(EMPTY_H)} h later."
+)

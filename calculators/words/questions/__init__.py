@@ -1,0 +1,1 @@
+"""Questions that several sheets ask."""

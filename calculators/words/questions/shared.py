@@ -1,0 +1,150 @@
+"""Questions that several sheets ask, declared once; a sheet adds its own example with ``_replace``."""
+
+from __future__ import annotations
+
+from ...asking.declare import Choice, Clock, Number, Option, Table
+from ...asking.figures import plain_number
+from ...models import bounds as limits
+from ...models.bed import drum
+from ...models.bounds import Bounds
+from ...models.gas import shut_vessel
+from ...models.steep import first_uptake, hydration
+from ...rules.limit import edge
+from ...rules.limits.casting import MOISTURE as CAST_MOISTURE
+
+
+def number(id: str, label: str, unit: str, within: Bounds, hint: str = "", **more: str) -> Number:
+    """A number whose limits stand in the models."""
+    return Number(id, label, unit, within.low, within.high, hint, **more)  # type: ignore[arg-type]
+
+
+barley_kg = number(
+    "barley_kg",
+    "Barley weight",
+    "kg",
+    limits.WEIGHT_KG,
+    "As weighed on its way into the steep.",
+    example="6000",
+)
+bulk_density = number(
+    "bulk_density",
+    "Bulk density of the barley",
+    "kg/m3",
+    drum.BULK_DENSITY,
+    "Of your dry barley, poured. Published: 568 to 623; 48 lb a bushel is 618.",
+    example="618",
+)
+barley_moisture = number(
+    "barley_moisture",
+    "Barley moisture",
+    "%",
+    limits.BARLEY_MOISTURE,
+    "Of this barley as it is filled in, from the oven or a checked meter.",
+    example="12",
+)
+target_moisture = number(
+    "target_moisture",
+    "Target moisture",
+    "%",
+    limits.TARGET_MOISTURE,
+    "Of the drained grain when steeping ends: "
+    f"{plain_number(edge(CAST_MOISTURE.accept_low))} to {plain_number(edge(CAST_MOISTURE.accept_high))} is accepted.",
+    example="45",
+)
+dry_matter_lost = number(
+    "dry_matter_lost",
+    "Dry matter lost",
+    "%",
+    limits.DRY_MATTER_LOST,
+    "Leached into the steep water: 0.5 to 1.5 % of the dry matter by practice.",
+    default="1",
+    source="common practice; Ure gives 1.4 % (read)",
+)
+water_temp_c = number(
+    "water_temp_c",
+    "Water temperature",
+    "C",
+    hydration.WATER_TEMP_C,
+    "Measured in the steep, not at the tap.",
+    example="14",
+    reason=hydration.TEMP_REASON,
+)
+corn_weight_g = number(
+    "corn_weight_g",
+    "Thousand-corn weight",
+    "g",
+    hydration.CORN_WEIGHT,
+    "Weight of a thousand corns as they are. 45 is typical; small corns drink faster.",
+    example="45",
+)
+germination_day = number(
+    "day",
+    "Day of germination",
+    "",
+    shut_vessel.DAY,
+    "Days since the cast. 0 is grain still in the steep.",
+)
+grain_temp_c = number(
+    "grain_temp_c",
+    "Grain temperature",
+    "C",
+    shut_vessel.GRAIN_TEMP_C,
+    "The warmest part of it.",
+)
+drained = Choice(
+    "drained",
+    "How the basket was weighed",
+    (
+        Option("drained", "Drained until it stopped dripping"),
+        Option("blotted", "Blotted dry with a towel"),
+    ),
+    "Water that clings to the corns weighs too.",
+    example="drained",
+)
+malt_moisture = number(
+    "malt_moisture",
+    "Malt moisture",
+    "%",
+    Bounds(0.5, 15.0),
+    "After drying: 4 to 5 is usual.",
+    example="4",
+)
+stages = Table(
+    "stages",
+    "Stages",
+    (
+        number("hours", "Hours", "h", hydration.STAGE_HOURS, example="8"),
+        number("stage_temp_c", "Temperature", "C", hydration.WATER_TEMP_C, reason=hydration.TEMP_REASON)._replace(
+            optional=True
+        ),
+    ),
+    min_rows=1,
+    max_rows=int(hydration.STAGES.high),
+    hint="Immersion and air rest by turns, beginning with an immersion. A temperature only where it "
+    "differs: of the water when wet, of the grain in a rest.",
+    row_names=("immersion", "air rest"),
+    example="8; 8; 8; 12; 3",
+)
+rate_factor = number(
+    "rate_factor",
+    "Rate factor",
+    "",
+    hydration.RATE_FACTOR,
+    "1 for a typical barley; more for one that drinks faster.",
+    default="1",
+)
+moisture_offset = number(
+    "moisture_offset",
+    "Taken up at once",
+    "points",
+    first_uptake.MOISTURE_OFFSET,
+    "Beyond a typical barley, from a steep fit; 0 when unknown.",
+    default="0",
+)
+start = Clock(
+    "start",
+    "Start of the first immersion",
+    hint="A time such as 06:00, or with a date such as 2026-01-12 06:00.",
+    example="06:00",
+    optional=True,
+)

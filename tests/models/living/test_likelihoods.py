@@ -1,0 +1,57 @@
+"""How likely a reading is, against scipy's Student distribution."""
+
+import pytest
+from scipy import stats
+
+from calculators.models.bed.floor import difference_held
+from calculators.models.bounds import OutOfRange
+from calculators.models.living.batch import course
+from calculators.models.living.chitting import intervals
+from calculators.models.living.maths import FLOATS
+from calculators.models.living.readings import FREEDOM, BottomTop, Probe, Reading, Systematic, log_likelihood
+from calculators.models.living.records import BedSpell, Lot, Plan
+from calculators.models.steep.course import Stage
+
+LOT = Lot(barley_moisture=12.5)
+STATES = course(
+    plan=Plan((Stage(8.0, 14.0), Stage(8.0, 14.0), Stage(20.0, 14.0)), (BedSpell(24.0, 15.0),) * 4), lot=LOT
+)
+NOW = next(state for state in STATES if state.hour >= 100.0)
+BIAS = 0.4  # of the thermometer [K]
+
+
+def ours(reading: Reading) -> float:
+    return float(log_likelihood(FLOATS, reading, STATES, LOT, Systematic(0.0, BIAS, 0.0), 12.5))
+
+
+# A probe is good to 0.7 K, bottom and top apart to 0.7 K and a quarter of what is held: our assumptions.
+@pytest.mark.parametrize("off", [-3.0, -0.5, 0.2, 1.0, 5.0])
+def test_a_probe_scatters_as_students_t(off: float) -> None:
+    warm = float(NOW.temp_c)
+    theirs = stats.t(FREEDOM, loc=warm + BIAS, scale=0.7)
+    found = ours(Probe(NOW.hour, warm + off)) - ours(Probe(NOW.hour, warm))
+    assert found == pytest.approx(float(theirs.logpdf(warm + off) - theirs.logpdf(warm)), abs=1e-9)
+
+
+@pytest.mark.parametrize("hours", [1.0, 4.0, 10.0])
+@pytest.mark.parametrize("apart", [0.0, 2.0, 6.0])
+def test_bottom_and_top_scatter_the_more_the_more_is_held(hours: float, apart: float) -> None:
+    warm = float(NOW.temp_c)
+    held = float(NOW.heat_kw) * difference_held(hours=hours, depth_m=0.15, heat_kw_t=1.0)
+
+    def theirs(bottom: float, top: float) -> float:
+        mean = stats.t(FREEDOM, loc=warm + BIAS, scale=0.7).logpdf((bottom + top) / 2.0)
+        between = stats.t(FREEDOM, loc=held, scale=(0.7**2 + (held / 4.0) ** 2) ** 0.5).logpdf(bottom - top)
+        return float(mean + between)
+
+    cases = [(warm + apart, warm - 0.5), (warm + 1.0, warm + 1.0)]
+    one, other = (ours(BottomTop(NOW.hour, bottom, top, hours, 0.15)) for bottom, top in cases)
+    assert one - other == pytest.approx(theirs(*cases[0]) - theirs(*cases[1]), abs=1e-9)
+
+
+def test_corns_looked_at_from_one_to_a_hundred_thousand() -> None:
+    for corns in (1, 100_000):
+        assert intervals(times=[1.0], chitted=[0], corns=corns)[0].corns == corns
+    for corns in (0, 100_001):
+        with pytest.raises(OutOfRange):
+            intervals(times=[1.0], chitted=[0], corns=corns)
