@@ -50,8 +50,8 @@ export function screens(content) {
     } else if (node.matches(ALONE)) {
       head = words(node);
       now = null;
-    } else if (headIn(node)) {
-      head = words(headIn(node) ?? node);
+    } else if (headOf(node)) {
+      head = words(headOf(node) ?? node);
       begin().nodes.push(...[...node.children].filter((child) => !child.matches("h2") && !isToWriteOn(child)));
       now = null;
     } else if (stepsOf(node).length > 1) {
@@ -68,7 +68,7 @@ export function screens(content) {
 }
 
 /** @param {Element} node */
-const headIn = (node) => (node.matches("div") ? node.querySelector(":scope > h2") : null);
+const headOf = (node) => (node.matches("div") ? node.querySelector(":scope > h2") : null);
 
 /** @param {Element} node */
 function stepsOf(node) {
