@@ -3,6 +3,8 @@ PYTHON ?= python3
 PORT ?= 8000
 HOST ?= 127.0.0.1
 RUN := .venv/bin/python
+NODE := .venv/bin/node
+NPM := .venv/bin/npm
 UV := uv==0.13.9
 export PYTHONDONTWRITEBYTECODE ?= 1
 
@@ -35,12 +37,15 @@ test: check chromium
 		{ echo "Once more, alone on the machine: what failed"; \
 		$(RUN) -m pytest --last-failed --last-failed-no-failures none; }
 
-check: .venv/test.stamp
+check: .venv/test.stamp node_modules/.stamp
 	$(RUN) -m ruff check
 	$(RUN) -m mypy
 	.venv/bin/lint-imports
 	$(RUN) -m codespell_lib
 	$(RUN) -m site_src.prose
+	$(NODE) node_modules/typescript/bin/tsc -p tsconfig.json
+	$(NODE) node_modules/typescript/bin/tsc -p tsconfig.workers.json
+	$(NODE) node_modules/eslint/bin/eslint.js .
 
 bench: .venv/test.stamp chromium
 	$(RUN) -m bench
@@ -55,15 +60,17 @@ audit: .venv/audit/stamp
 	.venv/audit/bin/python -m pip_audit --require-hashes --disable-pip --format json -r requirements-test.txt \
 		| $(RUN) -m site_src.audit
 
-pins: .venv/pins/stamp
+pins: .venv/pins/stamp .venv/test.stamp
 	.venv/pins/bin/uv pip compile $(PIN) --extra site -o requirements.txt
 	.venv/pins/bin/uv pip compile $(PIN) --extra site --extra test -o requirements-test.txt
 	.venv/pins/bin/uv pip compile $(PIN) --extra audit -o requirements-audit.txt
+	$(NPM) install --save-dev --save-exact $(SCRIPT_TOOLS:%=%@latest)
+SCRIPT_TOOLS := @eslint/js eslint globals typescript
 PIN := pyproject.toml --quiet --upgrade --universal --python-version 3.11 --generate-hashes \
 	--no-header --no-annotate --no-emit-index-url --no-emit-find-links --no-emit-options
 
 clean:
-	rm -rf site site.new site.old .cache .mypy_cache .ruff_cache .pytest_cache .hypothesis
+	rm -rf site site.new site.old node_modules .cache .mypy_cache .ruff_cache .pytest_cache .hypothesis
 
 .venv/bin/python:
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
@@ -77,6 +84,11 @@ clean:
 
 .venv/test.stamp: requirements-test.txt .venv/site.stamp
 	$(RUN) -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements-test.txt
+	@touch $@
+
+# What checks the scripts: Node and its npm come by pip, the rest as package-lock.json pins it.
+node_modules/.stamp: package-lock.json .npmrc .venv/test.stamp
+	$(NPM) ci --silent
 	@touch $@
 
 .venv/audit/stamp: requirements-audit.txt | .venv/bin/python

@@ -33,6 +33,7 @@ _NAMED = re.compile(
 _WORKER = re.compile(r'\bnew Worker\(\s*new URL\("(?P<file>\.{1,2}/[\w./-]+)", import\.meta\.url\)')
 _TYPES = re.compile(r"^[ \t]*/\*\*(?:(?!\*/).)*\*/[ \t]*\n|/\*\*(?:(?!\*/).)*\*/ ?", re.MULTILINE | re.DOTALL)
 _LEFT = re.compile(r"^(?:import|export)\b.*|.*\bimport\([\"'].*", re.MULTILINE)
+_ANY_IMPORT = re.compile(r"^import\b.*", re.MULTILINE)
 _BARE_META = re.compile(r".*\bimport\.meta\b.*")
 _LINKS = re.compile(r'<link rel="stylesheet" href="(?P<place>[^"]*assets/browser/)(?P<file>[\w/-]+\.css)">\s*')
 
@@ -68,6 +69,8 @@ def join_modules(folder: Path, entry: str) -> None:
     for name in workers:
         made[_flat(name)] = _alone(name, read)
     for name in _apart(texts, workers, read) - set(joined):
+        if left := _ANY_IMPORT.search(_IMPORT.sub("", texts[name])):
+            raise BuildError(f"{name} is not written plainly: {left[0]}")
         made[_flat(name)] = _pointed(name, texts[name], joined)
     for name in texts:
         (folder / name).unlink()

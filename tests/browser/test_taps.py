@@ -123,7 +123,10 @@ def test_the_logo_leads_home(open_page: Open, address: str) -> None:
 
 def test_back_to_top_goes_there_and_the_keyboard_with_it(at: Any, address: str) -> None:
     page = at("procedures/steeping/")
-    tap(page.get_by_role("link", name="Back to top"))
+    link = page.get_by_role("link", name="Back to top")
+    link.scroll_into_view_if_needed()
+    page.wait_for_timeout(300)  # no finger comes sooner, and the theme notes only then where the page stands
+    tap(link)
     page.wait_for_function("() => scrollY === 0")
     page.keyboard.press("Tab")
     assert page.evaluate("() => document.activeElement.closest('.md-footer') === null")

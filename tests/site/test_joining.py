@@ -144,6 +144,12 @@ def test_what_is_not_written_plainly_stops_the_build(text: str, said: str, tmp_p
         join_modules(written(tmp_path, count=text), "page.mjs")
 
 
+def test_nor_is_it_taken_of_a_module_that_comes_later(tmp_path: Path):
+    text = 'import { next as other } from "../shared/count.mjs";\nexport const last = () => other();\n'
+    with pytest.raises(BuildError, match=r"late\.mjs is not written plainly: import { next as other }"):
+        join_modules(written(tmp_path, late=text), "page.mjs")
+
+
 def test_a_lost_module_stops_the_build(tmp_path: Path):
     with pytest.raises(BuildError, match=r"imports \./shared/lost\.mjs, which is not there"):
         join_modules(written(tmp_path, count='import "./lost.mjs";\n'), "page.mjs")

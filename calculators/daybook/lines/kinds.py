@@ -41,8 +41,9 @@ LONGEST_BATCH, LONGEST_WHO, LONGEST_REMARK = 40, 40, 2000
 class EntryKind(NamedTuple):
     """One kind of entry: its id, the short label of its button, its questions and one line of hint.
 
-    ``by_hand`` is false for kinds that the page writes by itself. ``said`` is how a line of the book calls it,
-    where the label alone would not do.
+    ``by_hand`` is false for kinds that the page writes by itself. ``begins`` is true for the kind that begins a batch.
+    ``says`` is true for a kind whose remark is all that it says. ``drafted`` is false for a kind of which nothing is
+    kept on the device before it is written.
     """
 
     id: str
@@ -50,6 +51,9 @@ class EntryKind(NamedTuple):
     questions: tuple[Question, ...]
     hint: str
     by_hand: bool = True
+    begins: bool = False
+    says: bool = False
+    drafted: bool = True
 
     def question(self, question_id: str) -> Question | None:
         """The question of that id, or None."""
@@ -157,6 +161,7 @@ KINDS: tuple[EntryKind, ...] = (
             _free(water_sensitivity),
         ),
         "What is known before the water goes on. All of it can be put right later.",
+        begins=True,
     ),
     EntryKind(
         "stage-begun",
@@ -200,9 +205,10 @@ KINDS: tuple[EntryKind, ...] = (
         "Gas reading",
         (gas_meter, gas_reading, gas_unit, gas_where),
         "Logged as read. The book says nothing about it: the meter, the permit and a competent person do.",
+        drafted=False,
     ),
     EntryKind("answer", "Answer of a sheet", (sheet, link, answers), "Kept by the page.", by_hand=False),
-    EntryKind("remark", "Remark", (), "Anything: smell, look, who was told."),
+    EntryKind("remark", "Remark", (), "Anything: smell, look, who was told.", says=True),
     EntryKind(
         "to-kiln",
         "To the kiln",

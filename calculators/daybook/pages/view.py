@@ -163,16 +163,21 @@ def _as_written(entries: Sequence[Entry], gone: dict[str, Entry]) -> list[Entry]
     return lines
 
 
-def lines_table(batch: Batch, root: str | None, tools: bool = True) -> Element:
-    """The bound table of a batch: every line ever written, those struck out among them, the newest last."""
-    box = Element("div", {"class": "table-box", "tabindex": "0", "role": "region", "aria-label": f"Batch {batch.id}"})
-    table = add(box, "table", "book-lines")
-    add(table, "caption", text=f"Batch {batch.id}, line by line")
+def draw_head(table: Element, tools: bool) -> None:
+    """The head of the bound table; with ``tools`` there is room for a button at the end of a line."""
     head = add(add(table, "thead"), "tr")
     for label in ("Time", "What", "Values", "Who", "Remark"):
         add(head, "th", text=label, scope="col")
     if tools:
         add(head, "td")
+
+
+def lines_table(batch: Batch, root: str | None, tools: bool = True) -> Element:
+    """The bound table of a batch: every line ever written, those struck out among them, the newest last."""
+    box = Element("div", {"class": "table-box", "tabindex": "0", "role": "region", "aria-label": f"Batch {batch.id}"})
+    table = add(box, "table", "book-lines")
+    add(table, "caption", text=f"Batch {batch.id}, line by line")
+    draw_head(table, tools)
     gone = replaced(batch.entries)
     problems = batch.problems
     day, body = None, add(table, "tbody")

@@ -5,22 +5,42 @@ import * as engine from "./engine/engine.mjs";
 import { reachWideTables } from "./reading/scroll.mjs";
 import { Sheet } from "./sheet/sheet.mjs";
 import "./reading/terms.mjs";
+import { around, part, parts } from "./shared/element.mjs";
 import { openTraining } from "./training/training.mjs";
 
+/**
+ * A part of the page that a script works on.
+ * @typedef {object} Part
+ * @property {() => void} close
+ * @property {string[]} needs packages of the engine
+ * @property {string} [carriedAs] what it is called when the page is loaded again with what was typed
+ * @property {() => edition.Typed | null} [typed]
+ */
+
+/** @type {Part[]} */
 let open = [];
 let visits = 0;
 
+/** @param {() => unknown} work */
 const whenIdle = (work) =>
   "requestIdleCallback" in window ? requestIdleCallback(work, { timeout: 2000 }) : setTimeout(work, 200);
 
-edition.carries(() => Object.fromEntries(open.map((one) => [one.carriedAs, one.typed?.()]).filter(([, typed]) => typed)));
+edition.carries(() => {
+  /** @type {Record<string, edition.Typed>} */
+  const typed = {};
+  for (const one of open) {
+    const own = one.carriedAs && one.typed?.();
+    if (one.carriedAs && own) typed[one.carriedAs] = own;
+  }
+  return typed;
+});
 
 function arrived() {
   for (const one of open) one.close();
   open = [];
   if (!edition.inViewIsOurs()) return void edition.renew(); // new words are not answered by old scripts
   whenIdle(async () => (await edition.bring(() => import("./offline/offline.mjs")))?.arrived());
-  open = [...[...document.querySelectorAll("section.sheet")].map((section) => new Sheet(section)), ...openTraining()];
+  open = [...parts(document, "section.sheet").map((section) => new Sheet(section)), ...openTraining()];
   papers();
   reachWideTables();
   openRecords(++visits).then(edition.tell);
@@ -30,8 +50,8 @@ function arrived() {
 
 // The theme only moves the view; the next Tab has to go on from there too.
 document.addEventListener("click", (event) => {
-  const skip = event.target.closest?.(".md-skip");
-  const goal = skip && document.getElementById(decodeURIComponent(new URL(skip.href).hash.slice(1)));
+  const skip = around(event.target, ".md-skip");
+  const goal = skip instanceof HTMLAnchorElement && document.getElementById(decodeURIComponent(skip.hash.slice(1)));
   if (!goal) return;
   goal.tabIndex = -1;
   setTimeout(() => goal.focus());
@@ -42,8 +62,9 @@ async function papers() {
 }
 
 // The day-book comes only where there is one, or where a sheet was opened from a batch.
+/** @param {number} visit */
 async function openRecords(visit) {
-  const page = document.querySelector("[data-day-book]");
+  const [page] = parts(document, "[data-day-book]");
   const sheets = open.filter((one) => one instanceof Sheet);
   if (page?.dataset.dayBook === "write") {
     const daybook = await edition.bring(() => import("./daybook/daybook.mjs"));
@@ -63,7 +84,7 @@ async function openRecords(visit) {
 // A page brought back whole by the browser's own "back" may hold an old answer about a vessel.
 addEventListener("pageshow", (event) => {
   if (!event.persisted) return;
-  for (const sheet of open) if (sheet.results?.guarded) sheet.clear(sheet.section.querySelector("[data-action=clear]"));
+  for (const sheet of open) if (sheet instanceof Sheet && sheet.results.guarded) sheet.clear(part(sheet.section, "[data-action=clear]"));
 });
 
 if (window.document$) window.document$.subscribe(arrived);

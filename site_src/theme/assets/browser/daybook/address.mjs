@@ -4,13 +4,18 @@ import { relativeRoot } from "../shared/root.mjs";
 
 const LONGEST = 40;
 
+/** @typedef {{ batch: string, which: "own" | "demo" }} Where a batch, or none, of a book */
+
+/** @param {unknown} text */
 export const tidyName = (text) => String(text ?? "").replace(/\s+/g, " ").trim().slice(0, LONGEST);
 
+/** @returns {Where} */
 export function named() {
-  const query = new URLSearchParams(location.search);
-  return { batch: tidyName(query.get("batch")), which: query.get("book") === "demo" ? "demo" : "own" };
+  const words = new URLSearchParams(location.search);
+  return { batch: tidyName(words.get("batch")), which: words.get("book") === "demo" ? "demo" : "own" };
 }
 
+/** @param {{ batch?: string, which: string }} where */
 export function query({ batch, which }) {
   const words = new URLSearchParams();
   if (batch) words.set("batch", batch);
@@ -18,4 +23,5 @@ export function query({ batch, which }) {
   return `?${words}`;
 }
 
+/** @param {Where} where */
 export const dayBookPage = (where) => `${relativeRoot()}records/day-book/${query(where)}`;

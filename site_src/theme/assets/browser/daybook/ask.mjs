@@ -2,10 +2,13 @@
 
 import * as engine from "../engine/engine.mjs";
 import { heardBefore } from "../edition/corrections.mjs";
-import { localMinute } from "./book.mjs";
+import { localMinute } from "../shared/moment.mjs";
 import { relativeRoot } from "../shared/root.mjs";
 
 const SECONDS = 60; // a book of ten thousand lines takes a slow tablet that long
+/** @typedef {import("./book.mjs").Book} Book */
+
+/** @type {Map<string, engine.Key>} */
 const KEYS = new Map(); // one waiting request of each sort
 const ADVICE = ["batch", "book", "look-back", "fits"];
 const HELD = "The day-book’s own advice was corrected after this copy was kept, so it is held back. The corrected edition comes as soon as there is a network.";
@@ -13,9 +16,11 @@ const HELD = "The day-book’s own advice was corrected after this copy was kept
 export const heldBack = heardBefore().then((corrections) => (corrections.some(({ dayBook }) => dayBook) ? HELD : ""));
 let turn = 0;
 
+/** @param {string} wanted */
 function keyOf(wanted) {
-  if (!KEYS.has(wanted)) KEYS.set(wanted, { wanted });
-  return KEYS.get(wanted);
+  const key = KEYS.get(wanted) ?? { wanted };
+  KEYS.set(wanted, key);
+  return key;
 }
 
 export function forget() {
@@ -23,6 +28,13 @@ export function forget() {
   KEYS.forEach((key) => engine.forget(key));
 }
 
+/**
+ * @param {string} wanted
+ * @param {Book} book
+ * @param {object} more
+ * @param {(reply: any) => unknown} onReply
+ * @param {(text: string) => unknown} [onTrouble]
+ */
 export async function ask(wanted, book, more, onReply, onTrouble = () => {}) {
   const mine = turn;
   const held = ADVICE.includes(wanted) && (await heldBack);
@@ -36,5 +48,11 @@ export async function ask(wanted, book, more, onReply, onTrouble = () => {}) {
   });
 }
 
-// One answer as a promise, for what is asked once by a press.
+/**
+ * One answer as a promise, for what is asked once by a press.
+ * @param {string} wanted
+ * @param {Book} book
+ * @param {object} more
+ * @returns {Promise<any>}
+ */
 export const askOnce = (wanted, book, more) => new Promise((done, fail) => ask(wanted, book, more, done, (text) => fail(new Error(text))));

@@ -3,23 +3,30 @@
 import * as engine from "../engine/engine.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
 import { dayBookPage, named, query } from "./address.mjs";
-import { giveFile } from "./files.mjs";
 import { bookOf } from "./book.mjs";
+import { found, part, parts } from "../shared/element.mjs";
+import { saidBy } from "../shared/fault.mjs";
+import { giveFile } from "../shared/file.mjs";
 
 export class LookingBack {
+  /** @type {string[]} */
+  needs = [];
+  fits = { text: "", name: "" }; // the file of fits
+  held = ""; // why nothing is answered
+
+  /** @param {HTMLElement} section */
   constructor(section) {
     this.section = section;
-    this.needs = [];
     const { batch, which } = named();
     this.batch = batch;
     this.book = bookOf(which);
-    section.querySelector("[data-daybook=whole]").hidden = false;
-    for (const one of section.querySelectorAll("[data-demo-only]")) one.hidden = which !== "demo";
-    for (const one of section.querySelectorAll("[data-own-only]")) one.hidden = which === "demo";
+    part(section, "[data-daybook=whole]").hidden = false;
+    for (const one of parts(section, "[data-demo-only]")) one.hidden = which !== "demo";
+    for (const one of parts(section, "[data-own-only]")) one.hidden = which === "demo";
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
     this.leaveBook = this.book.subscribe(() => this.ask());
     section.addEventListener("change", (event) => this.chose(event.target));
-    section.querySelector("[data-action=save-fits]").addEventListener("click", () => giveFile(this.fits.text, this.fits.name, "application/json"));
+    part(section, "[data-action=save-fits]").addEventListener("click", () => giveFile(this.fits.text, this.fits.name, "application/json"));
     this.read();
     heldBack.then((why) => {
       this.held = why;
@@ -33,10 +40,12 @@ export class LookingBack {
     forget();
   }
 
+  /** @param {string} name */
   part(name) {
-    return this.section.querySelector(`[data-daybook="${name}"]`);
+    return part(this.section, `[data-daybook="${name}"]`);
   }
 
+  /** @param {string} text */
   say(text) {
     this.part("state").textContent = text;
   }
@@ -45,13 +54,13 @@ export class LookingBack {
     try {
       await this.book.read();
     } catch (fault) {
-      this.say(fault.message);
+      this.say(saidBy(fault));
     }
     if (this.section.isConnected) this.ask();
   }
 
   offerBatches() {
-    const select = this.part("against");
+    const select = this.against();
     this.part("choice").hidden = false;
     const names = [...new Set(this.book.lines.map((line) => line.batch))].reverse();
     if (names.includes(this.batch) && select.options.length === names.length + 1) return;
@@ -59,9 +68,14 @@ export class LookingBack {
     select.replaceChildren(...names.map((name) => new Option(name, name, false, name === this.batch)));
   }
 
+  against() {
+    return found(this.section, "[data-daybook=against]", HTMLSelectElement);
+  }
+
+  /** @param {EventTarget | null} target */
   chose(target) {
-    if (target !== this.part("against")) return;
-    this.batch = target.value;
+    if (target !== this.against()) return;
+    this.batch = this.against().value;
     history.replaceState(history.state, "", location.pathname + query({ batch: this.batch, which: this.book.which }));
     this.ask();
   }
@@ -70,24 +84,24 @@ export class LookingBack {
     if (!this.book.lines.length) return this.say("There is nothing in this book to look back on.");
     this.offerBatches();
     const { batch, book } = this;
-    const trouble = (text) => this.section.isConnected && this.say(text);
-    const put = (reply, line) => {
+    const trouble = (/** @type {string} */ text) => this.section.isConnected && this.say(text);
+    const put = (/** @type {{ places: Record<string, string> }} */ reply, /** @type {string | null} */ line = null) => {
       if (!this.section.isConnected || this.batch !== batch) return;
       for (const [name, html] of Object.entries(reply.places)) {
-        const place = this.section.querySelector(`[data-place="${name}"]`);
-        if (place) place.innerHTML = html;
+        for (const place of parts(this.section, `[data-place="${name}"]`)) place.innerHTML = html;
       }
-      for (const link of this.section.querySelectorAll("[data-place] a[data-batch]")) link.href = dayBookPage({ batch: link.dataset.batch, which: book.which });
-      if (line !== undefined) this.say(line);
+      for (const link of parts(this.section, "[data-place] a[data-batch]")) link.setAttribute("href", dayBookPage({ batch: link.dataset.batch ?? "", which: book.which }));
+      if (line !== null) this.say(line);
     };
     ask("look-back", book, { batch }, (reply) => put(reply, reply.status), trouble);
     ask("fits", book, { batch }, (reply) => {
       put(reply);
       this.fits = reply;
-      this.section.querySelector("[data-action=save-fits]").hidden = !reply.text;
+      part(this.section, "[data-action=save-fits]").hidden = !reply.text;
     }, trouble);
   }
 
+  /** @param {engine.State} state */
   follow({ phase, step, failure }) {
     if (this.held) return;
     if (phase === "starting") this.say(`${step} …`);
@@ -95,4 +109,4 @@ export class LookingBack {
   }
 }
 
-export const openLookingBack = () => [...document.querySelectorAll("section[data-day-book=look-back]")].map((section) => new LookingBack(section));
+export const openLookingBack = () => parts(document, "section[data-day-book=look-back]").map((section) => new LookingBack(section));

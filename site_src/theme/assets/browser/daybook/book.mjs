@@ -3,11 +3,33 @@
 // browser gives, whatever the clock says.
 
 import { hold } from "../edition/edition.mjs";
+import { isBlank } from "../shared/blank.mjs";
+import { localMinute } from "../shared/moment.mjs";
 import { siteRoot } from "../shared/root.mjs";
+
+/** @typedef {"own" | "demo"} Which invented batches have a book of their own */
+
+/**
+ * One line, as a file holds it.
+ * @typedef {object} Entry
+ * @property {number} schema
+ * @property {string} id
+ * @property {string} batch
+ * @property {string} kind
+ * @property {string} at
+ * @property {string} written
+ * @property {number} zone
+ * @property {import("../sheet/form.mjs").Values} values
+ * @property {string} who
+ * @property {string} remark
+ * @property {string | null} replaces
+ */
+
+/** @typedef {Entry & { seq: number }} Line as the device holds it */
 
 const VERSION = 1;
 const LINES = "entries";
-const NAMES = { own: "day-book", demo: "day-book-demo" }; // invented batches have a book of their own
+const NAMES = { own: "day-book", demo: "day-book-demo" };
 const WORDS = {
   full: "There is no room left on this device, so this is not written.",
   blocked: "This browser keeps nothing for this site, so this is not written. A private window may be why.",
@@ -15,27 +37,40 @@ const WORDS = {
 };
 
 export class NotWritten extends Error {
+  /** @param {unknown} fault */
   constructor(fault) {
-    const kind = fault?.name === "QuotaExceededError" ? "full" : fault?.name === "VersionError" ? "newer" : "blocked";
+    const name = fault instanceof DOMException ? fault.name : "";
+    const kind = name === "QuotaExceededError" ? "full" : name === "VersionError" ? "newer" : "blocked";
     super(WORDS[kind]);
     this.kind = kind;
   }
 }
 
+/**
+ * @template Result
+ * @param {IDBRequest<Result>} request
+ * @returns {Promise<Result>}
+ */
 const settled = (request) =>
   new Promise((done, fail) => {
     request.onsuccess = () => done(request.result);
     request.onerror = () => fail(request.error);
   });
 
-class Book {
+export class Book {
+  /** @type {Line[]} */
+  lines = []; // what this tab has read, in the order of writing
+  /** @type {Set<() => void>} */
+  listeners = new Set();
+  /** @type {Promise<unknown>} */
+  reading = Promise.resolve();
+  /** @type {Promise<IDBDatabase> | null} */
+  db = null;
+
+  /** @param {Which} which */
   constructor(which) {
     this.which = which;
     this.name = siteRoot.pathname + NAMES[which];
-    this.lines = []; // what this tab has read, in the order of writing
-    this.listeners = new Set();
-    this.reading = Promise.resolve();
-    this.db = null;
     this.channel = "BroadcastChannel" in self ? new BroadcastChannel(this.name) : null;
     this.channel?.addEventListener("message", (event) => this.told(event.data));
   }
@@ -48,6 +83,7 @@ class Book {
     return this.db;
   }
 
+  /** @returns {Promise<IDBDatabase>} */
   async connect() {
     const request = indexedDB.open(this.name, VERSION);
     request.onupgradeneeded = () =>
@@ -68,6 +104,7 @@ class Book {
       const db = await this.open();
       const last = this.lines.at(-1)?.seq;
       const beyond = last === undefined ? null : IDBKeyRange.lowerBound(last, true);
+      /** @type {Line[]} */
       const fresh = await settled(db.transaction(LINES).objectStore(LINES).getAll(beyond)).catch((fault) => {
         throw new NotWritten(fault);
       });
@@ -77,27 +114,28 @@ class Book {
     return this.reading;
   }
 
-  // All of `entries` or, when it fails, none. One that is in the book already, by its id, is left out.
+  /**
+   * All of `entries` or, when it fails, none. One that is in the book already, by its id, is left out.
+   * @param {(Entry & { seq?: number })[]} entries
+   */
   append(entries) {
     return hold(this.add(entries));
   }
 
+  /** @param {(Entry & { seq?: number })[]} entries */
   async add(entries) {
     const db = await this.open();
     let same = 0;
-    await new Promise((done, fail) => {
-      const work = db.transaction(LINES, "readwrite", { durability: "strict" });
-      const store = work.objectStore(LINES);
+    await this.change(db, (store) => {
       for (const { seq: _, ...entry } of entries) {
-        store.add(entry).onerror = (event) => {
-          if (event.target.error.name !== "ConstraintError") return; // then all of it is undone
+        const request = store.add(entry);
+        request.onerror = (event) => {
+          if (request.error?.name !== "ConstraintError") return; // then all of it is undone
           event.preventDefault();
           event.stopPropagation();
           same += 1;
         };
       }
-      work.oncomplete = done;
-      work.onabort = () => fail(new NotWritten(work.error));
     });
     navigator.storage?.persist?.().catch(() => {}); // asks once; what the browser says to it is its own affair
     await this.read();
@@ -108,17 +146,27 @@ class Book {
 
   async removeAll() {
     const db = await this.open();
-    await new Promise((done, fail) => {
-      const work = db.transaction(LINES, "readwrite", { durability: "strict" });
-      work.objectStore(LINES).clear();
-      work.oncomplete = done;
-      work.onabort = () => fail(new NotWritten(work.error));
-    });
+    await this.change(db, (store) => store.clear());
     this.lines = [];
     this.channel?.postMessage("removed");
     this.tell();
   }
 
+  /**
+   * One transaction, which is whole on the disk or does not happen.
+   * @param {IDBDatabase} db
+   * @param {(store: IDBObjectStore) => void} work
+   */
+  change(db, work) {
+    return new Promise((done, fail) => {
+      const transaction = db.transaction(LINES, "readwrite", { durability: "strict" });
+      transaction.oncomplete = done;
+      transaction.onabort = () => fail(new NotWritten(transaction.error));
+      work(transaction.objectStore(LINES));
+    });
+  }
+
+  /** @param {unknown} what */
   async told(what) {
     if (what === "removed") this.lines = [];
     await this.read().catch(() => {});
@@ -129,17 +177,21 @@ class Book {
     for (const listener of [...this.listeners]) listener();
   }
 
+  /** @param {() => void} listener */
   subscribe(listener) {
     this.listeners.add(listener);
-    return () => this.listeners.delete(listener);
+    return () => void this.listeners.delete(listener);
   }
 }
 
+/** @type {Map<Which, Book>} */
 const books = new Map();
 
+/** @param {Which} which */
 export function bookOf(which) {
-  if (!books.has(which)) books.set(which, new Book(which));
-  return books.get(which);
+  const book = books.get(which) ?? new Book(which);
+  books.set(which, book);
+  return book;
 }
 
 const LETTERS = "0123456789abcdefghijklmnopqrstuvwxyz";
@@ -150,14 +202,16 @@ function freshId() {
   return `${text.slice(0, 8)}-${text.slice(8)}`;
 }
 
-export function localMinute(now = new Date()) {
-  return new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 16);
-}
-
-const isBlank = (value) => (Array.isArray(value) ? value.flat().every((cell) => !cell.trim()) : !String(value).trim());
-
+/**
+ * @param {import("../sheet/form.mjs").Values} values
+ * @returns {import("../sheet/form.mjs").Values}
+ */
 export const filled = (values) => Object.fromEntries(Object.entries(values).filter(([, value]) => !isBlank(value)));
 
+/**
+ * @param {{ batch: string, kind: string, at?: string, values?: import("../sheet/form.mjs").Values, who?: string, remark?: string, replaces?: string | null }} entry
+ * @returns {Entry}
+ */
 export function newEntry({ batch, kind, at, values = {}, who = "", remark = "", replaces = null }) {
   const now = new Date();
   return {

@@ -7,28 +7,42 @@ import { ask, forget, heldBack } from "./ask.mjs";
 import { named, query } from "./address.mjs";
 import { Files } from "./files.mjs";
 import * as draft from "./draft.mjs";
-import { drawBatches, drawLines, inWords, labelOf } from "./lines.mjs";
+import { drawBatches, drawLines, inWords } from "./lines.mjs";
+import { around, button, part, parts } from "../shared/element.mjs";
+import { saidBy } from "../shared/fault.mjs";
 import { afterPress } from "../shared/press.mjs";
+import { printAs } from "../shared/printing.mjs";
 import { bookOf } from "./book.mjs";
+import { Kinds } from "./kinds.mjs";
 import { Writing } from "./entry.mjs";
+
+/** @typedef {import("./address.mjs").Where} Where */
+/** @typedef {import("./book.mjs").Entry} Entry */
+/** @typedef {{ places: Record<string, string>, likely?: string[], glance?: boolean }} Reply */
 
 const AGAIN_MS = 60_000; // clock times are said anew
 const OF_BATCH = ["next", "checks", "lines", "course", "fit", "sheets", "print"];
 
-function formsIn(home) {
-  return new Map([...home.querySelectorAll("form[data-entry-kind]")].map((form) => [form.dataset.entryKind, form]));
-}
-
 export class DayBook {
+  carriedAs = "day-book";
+  /** @type {string[]} */
+  needs = [];
+  /** @type {Map<string, string>} */
+  shown = new Map(); // what Python drew, to leave alone what stays the same
+  leaving = new AbortController();
+  held = ""; // why nothing is answered
+  glanced = ""; // the batch that was looked at quickly
+  toPrint = false;
+
+  /** @param {HTMLElement} section */
   constructor(section) {
     this.section = section;
-    this.carriedAs = "day-book";
-    this.needs = [];
-    const home = document.querySelector("[data-entry-forms]");
-    this.forms = formsIn(home);
-    this.version = home.dataset.version ?? "";
-    this.shown = new Map(); // what Python drew, to leave alone what stays the same
-    this.leaving = new AbortController();
+    this.kinds = new Kinds(part(document, "[data-entry-forms]"));
+    this.where = named();
+    this.book = bookOf(this.where.which);
+    this.leaveBook = this.book.subscribe(() => this.changed());
+    this.files = this.filesOfBook();
+    this.writing = this.opened();
     this.listen();
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
     heldBack.then((why) => {
@@ -36,15 +50,19 @@ export class DayBook {
       this.follow(engine.state());
     });
     this.timer = setInterval(() => document.hidden || this.ask(), AGAIN_MS);
-    section.querySelector("[data-daybook=whole]").hidden = false;
-    this.turnTo(named());
+    part(section, "[data-daybook=whole]").hidden = false;
+    this.ready = this.read();
+  }
+
+  get batch() {
+    return this.where.batch;
   }
 
   listen() {
     const { signal } = this.leaving;
     addEventListener("click", (event) => this.pressed(event), { capture: true, signal }); // before the theme follows a link
     addEventListener("popstate", () => this.section.isConnected && this.turnTo(named()), { signal });
-    this.section.querySelector("input[type=file]").addEventListener("change", () => this.files.readFile(), { signal });
+    part(this.section, "input[type=file]").addEventListener("change", () => this.files.readFile(), { signal });
     document.addEventListener("visibilitychange", () => document.hidden || this.ask(), { signal });
   }
 
@@ -52,58 +70,72 @@ export class DayBook {
     this.leaving.abort();
     clearInterval(this.timer);
     this.leaveEngine();
-    this.leaveBook?.();
-    this.writing?.close();
+    this.leaveBook();
+    this.writing.close();
     forget();
   }
 
+  /** @param {string} name */
   place(name) {
-    return this.section.querySelector(`[data-place="${name}"]`);
+    return part(this.section, `[data-place="${name}"]`);
   }
 
+  /** @param {string} name */
   part(name) {
-    return this.section.querySelector(`[data-daybook="${name}"]`);
+    return part(this.section, `[data-daybook="${name}"]`);
   }
 
-  // `entry` is the line just written: it can be corrected from here.
+  /**
+   * @param {string} text
+   * @param {Entry | null} [entry] the line just written: it can be corrected from here
+   */
   say(text, entry = null) {
     const line = this.part("state");
     line.textContent = text;
     if (!entry) return;
-    const button = document.createElement("button");
-    button.type = "button";
-    button.dataset.action = "correct";
-    button.textContent = "Correct it";
     line.dataset.entry = entry.id;
-    line.append(" ", button);
+    line.append(" ", button("Correct it", { "data-action": "correct" }));
   }
 
-  // Turns to a batch of a book, or to the shelf when no batch is named.
-  turnTo({ batch, which }) {
-    const { book } = this;
-    this.batch = batch;
+  /**
+   * Turns to a batch of a book, or to the shelf when no batch is named.
+   * @param {Where} where
+   */
+  turnTo(where) {
+    this.writing.close();
+    this.where = where;
+    if (this.book.which !== where.which) {
+      this.leaveBook();
+      this.book = bookOf(where.which);
+      this.leaveBook = this.book.subscribe(() => this.changed());
+      this.files = this.filesOfBook();
+    }
+    this.writing = this.opened();
+    this.ready = this.read();
+  }
+
+  // Shows the place in the book where the reader is; gives back what writes lines there.
+  opened() {
+    const { batch, which } = this.where;
     this.glanced = "";
     this.toPrint = false;
-    this.where = { batch, which };
-    if (book?.which !== which) this.take(which);
     this.part("shelf").hidden = Boolean(batch);
     this.part("page").hidden = !batch;
     this.part("batch").textContent = batch ? `Batch ${batch}` : "";
     this.part("all").setAttribute("href", query({ which }));
     for (const name of OF_BATCH) this.put(name, "");
-    this.writing?.close();
     const place = this.part(batch ? "writing" : "beginning");
     place.before(this.part("state"));
     this.say("");
-    this.writing = new Writing(place, this.forms, this.where, {
+    const writing = new Writing(place, this.kinds, this.where, {
       write: (entry) => this.write(entry),
-      check: (entry, onFaults) => ask("entry", this.book, { entry, batch: entry.batch }, (reply) => onFaults(reply.faults)),
+      check: (entry, onFaults) => void ask("entry", this.book, { entry, batch: entry.batch }, (reply) => onFaults(reply.faults)),
       known: (name) => this.book.lines.some((line) => line.batch === name),
       saveWith: (entry) => this.files.saveJson([entry]),
     });
-    if (batch) this.writing.offer(draft.recall(`likely-${which}`)?.[batch] ?? []);
+    if (batch) writing.offer(draft.recall(`likely-${which}`)?.[batch] ?? []);
     this.draw();
-    this.ready = this.read();
+    return writing;
   }
 
   typed() {
@@ -111,22 +143,22 @@ export class DayBook {
     return line && { ...line, where: this.where };
   }
 
-  take(which) {
-    this.leaveBook?.();
-    this.book = bookOf(which);
-    this.leaveBook = this.book.subscribe(() => this.changed());
-    this.files = new Files(this.section, this.book, { say: (text) => this.say(text), version: this.version });
-    this.files.demoIsThere = () => this.go({ batch: "", which: "demo" });
-    this.files.removed = () => this.go({ batch: "", which: "own" });
+  filesOfBook() {
     this.put("batches", "");
-    for (const one of this.section.querySelectorAll("[data-demo-only]")) one.hidden = which !== "demo";
+    for (const one of parts(this.section, "[data-demo-only]")) one.hidden = this.book.which !== "demo";
+    return new Files(this.section, this.book, {
+      say: (text) => this.say(text),
+      version: this.kinds.version,
+      demoIsThere: () => this.go({ batch: "", which: "demo" }),
+      removed: () => this.go({ batch: "", which: "own" }),
+    });
   }
 
   async read() {
     try {
       await this.book.read();
     } catch (fault) {
-      this.say(fault.message);
+      this.say(saidBy(fault));
     }
     if (!this.section.isConnected) return;
     this.changed();
@@ -154,8 +186,8 @@ export class DayBook {
       if (!this.shown.get("batches")) drawBatches(this.place("batches"), lines, (batch) => query({ batch, which: this.where.which }));
       return;
     }
-    const drawn = new Set([...this.place("lines").querySelectorAll("[data-entry]")].map((row) => row.dataset.entry));
-    drawLines(this.part("waiting"), this.forms, lines.filter((line) => line.batch === this.batch && !drawn.has(line.id)));
+    const drawn = new Set(parts(this.place("lines"), "[data-entry]").map((row) => row.dataset.entry));
+    drawLines(this.part("waiting"), this.kinds, lines.filter((line) => line.batch === this.batch && !drawn.has(line.id)));
   }
 
   ask() {
@@ -166,7 +198,7 @@ export class DayBook {
     const { batch, book } = this;
     const still = () => this.section.isConnected && this.batch === batch && this.book === book;
     const quick = Boolean(batch) && this.glanced !== batch; // first the lines, then what earlier batches say of them
-    const onReply = (reply) => {
+    const onReply = (/** @type {Reply} */ reply) => {
       if (!still()) return;
       this.glanced = batch;
       this.replied(reply);
@@ -175,6 +207,7 @@ export class DayBook {
     ask(batch ? "batch" : "book", book, { batch, quick }, (reply) => still() && afterPress(() => onReply(reply)), (text) => still() && this.say(`${text} What you write is kept.`));
   }
 
+  /** @param {Reply} reply */
   replied(reply) {
     for (const [name, html] of Object.entries(reply.places)) this.put(name, html);
     if (this.batch && reply.likely) {
@@ -186,51 +219,61 @@ export class DayBook {
     if (this.toPrint && reply.places.print) this.print();
   }
 
+  /**
+   * @param {string} name
+   * @param {string} html
+   */
   put(name, html) {
     const place = this.place(name);
-    if (!place || this.shown.get(name) === html) return;
+    if (this.shown.get(name) === html) return;
     this.shown.set(name, html);
-    const at = place.contains(document.activeElement) ? document.activeElement.closest("[data-entry]")?.dataset.entry : "";
+    const at = place.contains(document.activeElement) ? around(document.activeElement, "[data-entry]")?.dataset.entry : "";
     place.innerHTML = html;
-    if (at) place.querySelector(`[data-entry="${CSS.escape(at)}"] button`)?.focus();
+    if (at) parts(place, `[data-entry="${CSS.escape(at)}"] button`)[0]?.focus();
   }
 
+  /** @param {Entry} entry */
   async write(entry) {
     await this.book.append([entry]);
     const other = entry.batch !== this.batch;
     if (other) this.go({ ...this.where, batch: entry.batch });
-    const words = inWords(this.forms, entry);
-    this.say(`Written, ${entry.at.slice(11)}: ${labelOf(this.forms, entry)}${words ? `, ${words}` : ""}.`, entry.kind === "withdrawn" ? null : entry);
+    const words = inWords(this.kinds, entry);
+    const label = this.kinds.labelOf(entry.kind);
+    this.say(`Written, ${entry.at.slice(11)}: ${label}${words ? `, ${words}` : ""}.`, this.kinds.is(entry.kind, "strikes") ? null : entry);
     this.part("state").scrollIntoView({ block: "nearest" });
-    if (other) this.writing.kinds.querySelector("button")?.focus();
+    if (other) this.writing.focusChoice();
   }
 
+  /** @param {Where} where */
   go(where) {
     history.pushState(history.state, "", location.pathname + query(where));
     this.turnTo(where);
-    this.section.closest("article").scrollIntoView(); // another page of the book begins at its top
+    this.section.closest("article")?.scrollIntoView(); // another page of the book begins at its top
   }
 
+  /** @param {MouseEvent} event */
   pressed(event) {
-    if (!this.section.contains(event.target)) return;
-    const link = event.target.closest("a[data-batch], a[data-book]");
+    if (!(event.target instanceof Node) || !this.section.contains(event.target)) return;
+    const link = around(event.target, "a[data-batch], a[data-book]");
     if (link && !(event.ctrlKey || event.metaKey || event.shiftKey)) {
       event.preventDefault();
       event.stopImmediatePropagation(); // it is this same page
-      const which = link.dataset.book ?? this.where.which;
+      const which = { own: /** @type {const} */ ("own"), demo: /** @type {const} */ ("demo") }[link.dataset.book ?? ""] ?? this.where.which;
       return this.go({ batch: link.dataset.batch ?? "", which });
     }
-    const button = event.target.closest("button[data-action]");
-    if (!button) return;
+    const pressed = around(event.target, "button[data-action]");
+    if (!pressed) return;
+    /** @type {Record<string, () => unknown>} */
     const actions = {
-      begin: () => this.writing.begin("start"),
-      correct: () => this.correct(button.closest("[data-entry]").dataset.entry),
+      begin: () => this.writing.begin(this.kinds.of("begins")),
+      correct: () => this.correct(around(pressed, "[data-entry]")?.dataset.entry),
       "print-record": () => this.print(),
-      ...this.files.actions(button),
+      ...this.files.actions(pressed),
     };
-    actions[button.dataset.action]?.();
+    actions[pressed.dataset.action ?? ""]?.();
   }
 
+  /** @param {string} [id] */
   correct(id) {
     const entry = this.book.lines.find((line) => line.id === id);
     if (entry) this.writing.correct(entry);
@@ -240,16 +283,12 @@ export class DayBook {
   print() {
     this.toPrint = !this.shown.get("print");
     if (this.toPrint) return this.say("The record is being written out. It prints as soon as it stands.");
-    const done = () => {
-      document.body.classList.remove("prints-record");
-      removeEventListener("afterprint", done);
-    };
-    document.body.classList.add("prints-record");
-    addEventListener("afterprint", done);
-    print();
+    printAs("prints-record");
   }
 
+  /** @param {engine.State} state */
   follow({ phase, step, failure }) {
+    /** @type {Partial<Record<engine.Phase, string>>} */
     const words = { starting: `${step} … What you write is kept at once.`, failed: `The calculator could not start (${failure}). Lines are written and kept all the same.` };
     const line = this.part("engine");
     line.textContent = this.held || words[phase] || "";
@@ -257,4 +296,4 @@ export class DayBook {
   }
 }
 
-export const openDayBook = () => [...document.querySelectorAll("section[data-day-book=write]")].map((section) => new DayBook(section));
+export const openDayBook = () => parts(document, "section[data-day-book=write]").map((section) => new DayBook(section));

@@ -5,37 +5,71 @@ import * as draft from "./draft.mjs";
 import * as form from "../sheet/form.mjs";
 import * as table from "../sheet/table.mjs";
 import { afterPress } from "../shared/press.mjs";
-import { filled, localMinute, newEntry } from "./book.mjs";
+import { around, button, element, parts } from "../shared/element.mjs";
+import { saidBy } from "../shared/fault.mjs";
+import { localMinute } from "../shared/moment.mjs";
+import { filled, newEntry } from "./book.mjs";
 import { tidyName } from "./address.mjs";
 
+/** @typedef {import("./book.mjs").Entry} Entry */
+
+/**
+ * What else the page does with a line.
+ * @typedef {object} Does
+ * @property {(entry: Entry) => Promise<void>} write
+ * @property {(entry: Entry, onFaults: (faults: form.Fault[]) => void) => void} check
+ * @property {(batch: string) => boolean} known
+ * @property {(entry: Entry) => void} saveWith
+ */
+
+/**
+ * What stands in a line that is begun, corrected or taken up again.
+ * @typedef {object} Begun
+ * @property {form.Values} [values]
+ * @property {string} [number] of a batch that is begun
+ * @property {string} [remark]
+ * @property {string} [at]
+ * @property {string | null} [replaces] the entry that it corrects
+ * @property {string} [aside] said above it
+ */
+
 const PAUSE_MS = 600; // from the last key to a word about what is typed
-const NOT_DONE_BY_HAND = ["start", "answer", "withdrawn"]; // these lines are begun elsewhere
-
-function element(tag, text = "", values = {}) {
-  const made = document.createElement(tag);
-  made.textContent = text;
-  for (const [name, value] of Object.entries(values)) made.setAttribute(name, value);
-  return made;
-}
-
-function field(name, label, values) {
-  const box = element("div", "", { class: "field" });
-  const id = `entry-common-${name}`;
-  const input = element("input", "", { id, type: "text", autocomplete: "off", ...values });
-  const frame = element("div", "", { class: "box" });
-  frame.append(input);
-  box.append(element("label", label, { for: id }), frame);
-  return { box, input };
-}
 
 export class Writing {
-  // `does` has write(entry), a promise; check(entry, onFaults); saveWith(entry).
-  // Without a batch it only begins new ones.
-  constructor(place, forms, { batch, which }, does) {
-    Object.assign(this, { place, forms, batch, which, does });
-    this.home = document.querySelector("[data-entry-forms]");
-    this.leaving = new AbortController();
-    this.open = null; // {kind, form, replaces}
+  /** @type {{ kind: string, form: HTMLElement, replaces: string | null } | null} */
+  open = null;
+  touched = false; // the time of the line
+  busy = false;
+  sure = ""; // the batch that is begun a second time all the same
+  pause = 0;
+  leaving = new AbortController();
+  choice = element("div", "", { class: "entry-kinds", role: "group", "aria-label": "What was done" });
+  likely = element("div", "", { class: "entry-likely" });
+  sheet = element("div", "", { class: "entry-sheet", hidden: "" });
+  head = element("h3");
+  fault = element("p", "", { class: "entry-fault", role: "alert" });
+  common = element("div", "", { class: "entry-common" });
+  buttons = element("div", "", { class: "sheet-buttons" });
+  writeButton = element("button", "Write it", { type: "submit", class: "main-button" });
+  strike = button("Strike the line out", { "data-action": "strike" });
+
+  /**
+   * Without a batch it only begins new ones.
+   * @param {HTMLElement} place
+   * @param {import("./kinds.mjs").Kinds} kinds
+   * @param {import("./address.mjs").Where} where
+   * @param {Does} does
+   */
+  constructor(place, kinds, { batch, which }, does) {
+    this.place = place;
+    this.kinds = kinds;
+    this.batch = batch;
+    this.which = which;
+    this.does = does;
+    this.number = kinds.common("batch");
+    this.at = kinds.common("at");
+    this.who = kinds.common("who");
+    this.remark = kinds.common("remark");
     this.draw();
     this.listen();
     this.minute = setInterval(() => this.tick(), 15_000);
@@ -45,87 +79,76 @@ export class Writing {
     clearInterval(this.minute);
     this.shut();
     this.leaving.abort();
+    this.kinds.home.append(this.number.box, this.at.box, this.who.box, this.remark.box);
     this.place.replaceChildren();
   }
 
   draw() {
-    this.kinds = element("div", "", { class: "entry-kinds", role: "group", "aria-label": "What was done" });
-    this.likely = element("div", "", { class: "entry-likely" });
     const all = element("div", "", { class: "entry-all" });
-    for (const [kind, one] of this.forms) {
-      if (!NOT_DONE_BY_HAND.includes(kind)) all.append(this.kindButton(kind, one.dataset.label));
-    }
-    this.kinds.append(element("h3", "Write a line"), this.likely, all);
-    this.kinds.hidden = !this.batch;
-    this.sheet = element("div", "", { class: "entry-sheet" });
-    this.sheet.hidden = true;
-    this.head = element("h3");
-    this.fault = element("p", "", { class: "entry-fault", role: "alert" });
-    this.common = element("div", "", { class: "entry-common" });
-    this.number = field("batch", "Batch number", { maxlength: "40" });
-    this.at = field("at", "Done at", { type: "datetime-local" });
-    this.who = field("who", "Who", { maxlength: "40" });
-    this.remark = field("remark", "Remark, may stay blank", { maxlength: "400" });
-    this.buttons = element("div", "", { class: "sheet-buttons" });
-    this.writeButton = element("button", "Write it", { type: "submit", class: "main-button" });
-    this.strike = element("button", "Strike the line out", { type: "button", "data-action": "strike" });
-    this.buttons.append(this.writeButton, element("button", "Leave it", { type: "button", "data-action": "leave" }), this.strike);
+    for (const kind of this.kinds.forms.keys()) if (this.kinds.isOffered(kind)) all.append(this.kindButton(kind));
+    this.choice.append(element("h3", "Write a line"), this.likely, all);
+    this.choice.hidden = !this.batch;
+    this.buttons.append(this.writeButton, button("Leave it", { "data-action": "leave" }), this.strike);
     this.common.append(this.at.box, this.who.box, this.remark.box);
     this.sheet.append(this.head, this.fault);
-    this.place.replaceChildren(this.kinds, this.sheet);
+    this.place.replaceChildren(this.choice, this.sheet);
   }
 
-  kindButton(kind, words) {
-    return element("button", words, { type: "button", "data-kind-of-entry": kind });
+  /** @param {string} kind */
+  kindButton(kind) {
+    return button(this.kinds.labelOf(kind), { "data-kind-of-entry": kind });
   }
 
   listen() {
-    const on = (name, handler) => this.place.addEventListener(name, handler, { signal: this.leaving.signal });
-    on("click", (event) => this.pressed(event.target.closest("button")));
-    on("submit", (event) => {
+    const { signal } = this.leaving;
+    this.place.addEventListener("click", (event) => this.pressed(around(event.target, "button")), { signal });
+    this.place.addEventListener("submit", (event) => {
       event.preventDefault();
       this.write();
-    });
-    on("input", (event) => this.edited(event.target));
-    on("keydown", (event) => this.keyed(event));
-    on("paste", (event) => this.pasted(event));
+    }, { signal });
+    this.place.addEventListener("input", (event) => this.edited(event.target), { signal });
+    this.place.addEventListener("keydown", (event) => this.keyed(event), { signal });
+    this.place.addEventListener("paste", (event) => this.pasted(event), { signal });
   }
 
-  // The kinds that come next by the course of the batch stand on top; room is kept for them, so nothing moves.
+  /**
+   * The kinds that come next by the course of the batch stand on top; room is kept for them, so nothing moves.
+   * @param {string[]} kinds
+   */
   offer(kinds) {
-    const known = kinds.filter((kind) => this.forms.has(kind) && !NOT_DONE_BY_HAND.includes(kind)).slice(0, 3);
-    const drawn = [...this.likely.children].map((button) => button.dataset.kindOfEntry);
+    const known = kinds.filter((kind) => this.kinds.isOffered(kind)).slice(0, 3);
+    const drawn = parts(this.likely, "button").map((one) => one.dataset.kindOfEntry);
     if (known.join() === drawn.join()) return;
-    afterPress(() => this.likely.replaceChildren(...known.map((kind) => this.kindButton(kind, this.forms.get(kind).dataset.label))));
+    afterPress(() => this.likely.replaceChildren(...known.map((kind) => this.kindButton(kind))));
   }
 
-  pressed(button) {
-    if (!button || !this.place.contains(button)) return;
-    const rowsOf = () => button.closest("[data-question]");
+  /** @param {HTMLElement | null} pressed */
+  pressed(pressed) {
+    if (!pressed || !this.place.contains(pressed) || table.pressed(pressed, (field) => this.edited(field))) return;
+    /** @type {Record<string, () => unknown>} */
     const actions = {
       leave: () => this.leave(),
       strike: () => this.strikeOut(),
-      "save-with": () => this.does.saveWith(this.entry()),
-      "add-row": () => table.addRow(rowsOf()),
-      "remove-row": () => {
-        table.removeRow(rowsOf(), button.closest("[data-row]"));
-        this.edited(this.open.form);
-      },
+      "save-with": () => this.open && this.does.saveWith(this.entry(this.open)),
     };
-    if (button.dataset.kindOfEntry) this.begin(button.dataset.kindOfEntry);
-    else actions[button.dataset.action]?.();
+    if (pressed.dataset.kindOfEntry) this.begin(pressed.dataset.kindOfEntry);
+    else actions[pressed.dataset.action ?? ""]?.();
   }
 
+  /**
+   * @param {string} kind
+   * @param {Begun} [begun]
+   */
   begin(kind, { values = {}, number = "", remark = "", at = "", replaces = null, aside = "" } = {}) {
-    const own = this.forms.get(kind);
+    const own = this.kinds.forms.get(kind);
     if (!own) return;
     this.putAway();
     this.open = { kind, form: own, replaces };
     this.touched = Boolean(at);
-    this.head.textContent = replaces ? `Correct: ${own.dataset.label}` : own.dataset.label;
+    this.head.textContent = replaces ? `Correct: ${this.kinds.labelOf(kind)}` : this.kinds.labelOf(kind);
     this.sheet.append(own);
     own.append(this.common, this.buttons);
-    if (kind === "start" && !replaces) own.prepend(this.number.box);
+    if (this.kinds.is(kind, "begins") && !replaces) own.prepend(this.number.box);
     form.write(this.sheet, values);
     form.clearErrors(own);
     this.number.input.value = number;
@@ -136,13 +159,14 @@ export class Writing {
     this.strike.hidden = !replaces;
     this.strike.textContent = "Strike the line out";
     this.say(aside);
-    this.kinds.hidden = true;
+    this.choice.hidden = true;
     this.sheet.hidden = false;
-    const first = own.querySelector("input:not([type=radio], [type=datetime-local]), select, textarea");
+    const [first] = parts(own, "input:not([type=radio], [type=datetime-local]), select, textarea");
     (first ?? this.remark.input).focus();
     this.sheet.scrollIntoView({ block: "start" });
   }
 
+  /** @param {Entry} entry */
   correct(entry) {
     this.begin(entry.kind, { ...entry, replaces: entry.id, aside: "The line stays in the book, struck through, with this one in its place." });
   }
@@ -150,7 +174,12 @@ export class Writing {
   leave() {
     this.shut();
     draft.keepDraft(this.which, null);
-    this.kinds.querySelector("button")?.focus();
+    this.focusChoice();
+  }
+
+  /** @param {FocusOptions} [options] */
+  focusChoice(options) {
+    parts(this.choice, "button")[0]?.focus(options);
   }
 
   shut() {
@@ -158,15 +187,16 @@ export class Writing {
     if (!this.open) return;
     this.putAway();
     this.sheet.hidden = true;
-    this.kinds.hidden = !this.batch;
+    this.choice.hidden = !this.batch;
   }
 
   putAway() {
     for (const shared of [this.number.box, this.common, this.buttons]) shared.remove();
-    if (this.open) this.home.append(this.open.form);
+    if (this.open) this.kinds.home.append(this.open.form);
     this.open = null;
   }
 
+  /** @param {string} text */
   say(text) {
     this.fault.replaceChildren(text);
     this.fault.hidden = !text;
@@ -176,13 +206,14 @@ export class Writing {
     if (this.open && !this.touched && document.activeElement !== this.at.input) this.at.input.value = localMinute();
   }
 
+  /** @param {EventTarget | null} target */
   edited(target) {
     if (!this.open) return;
     if (target === this.at.input) this.touched = true;
-    form.clearErrors(target.closest?.("[data-question]") ?? this.open.form);
+    form.clearErrors(around(target, "[data-question]") ?? this.open.form);
     const { kind, replaces } = this.open;
     const [number, at, remark] = [this.number, this.at, this.remark].map((one) => one.input.value);
-    draft.keepDraft(this.which, { batch: this.batch, kind, values: filled(form.read(this.sheet)), number, at, remark, replaces });
+    if (this.kinds.isDrafted(kind)) draft.keepDraft(this.which, { batch: this.batch, kind, values: filled(form.read(this.sheet)), number, at, remark, replaces });
     clearTimeout(this.pause);
     this.pause = setTimeout(() => this.check(), PAUSE_MS);
   }
@@ -190,7 +221,7 @@ export class Writing {
   check() {
     const { open } = this;
     if (!open) return;
-    this.does.check(this.entry(), (faults) => {
+    this.does.check(this.entry(open), (faults) => {
       if (this.open === open && !this.busy) afterPress(() => this.open === open && form.showErrors(this.sheet, faults));
     });
   }
@@ -211,7 +242,10 @@ export class Writing {
     return { kind, replaces, number, at, who, remark, values: form.read(this.sheet), words };
   }
 
-  // Gives back in words what this edition has no place for, or null when it has none for the line.
+  /**
+   * Gives back in words what this edition has no place for, or null when it has none for the line.
+   * @param {Begun & { kind: string, who: string, values: form.Values, words: Record<string, string> }} carried
+   */
   takeUp(carried) {
     this.begin(carried.kind, { ...carried, values: {}, aside: "This line was being typed when the handbook was renewed. It is not in the book so far." });
     if (!this.open) return null;
@@ -219,33 +253,34 @@ export class Writing {
     return form.takeOver(this.sheet, carried);
   }
 
-  entry(kind = this.open.kind) {
-    const begins = kind === "start" && !this.open.replaces;
+  /** @param {{ kind: string, replaces: string | null }} open */
+  entry({ kind, replaces }) {
+    const begins = this.kinds.is(kind, "begins") && !replaces;
     return newEntry({
       batch: begins ? tidyName(this.number.input.value) : this.batch,
       kind,
       at: this.touched ? this.at.input.value : "",
-      values: kind === "withdrawn" ? {} : form.read(this.sheet),
+      values: this.kinds.is(kind, "strikes") ? {} : form.read(this.sheet),
       who: this.who.input.value,
       remark: this.remark.input.value,
-      replaces: this.open.replaces,
+      replaces,
     });
   }
 
   async write() {
     if (!this.open || this.busy) return;
-    const entry = this.entry();
+    const entry = this.entry(this.open);
     if (!entry.batch) {
       this.say("Give the batch a number or a name first.");
       this.number.input.focus();
       return;
     }
-    if (entry.kind === "start" && !entry.replaces && this.does.known(entry.batch) && this.sure !== entry.batch) {
+    if (this.kinds.is(entry.kind, "begins") && !entry.replaces && this.does.known(entry.batch) && this.sure !== entry.batch) {
       this.sure = entry.batch;
       this.say(`A batch ${entry.batch} is in the book already. Change the number, or press “Write it” again to add this line to it.`);
       return;
     }
-    if (entry.kind === "remark" && !entry.remark.trim()) {
+    if (this.kinds.is(entry.kind, "says") && !entry.remark.trim()) {
       this.say("Type what there is to say first.");
       this.remark.input.focus();
       return;
@@ -254,11 +289,15 @@ export class Writing {
   }
 
   strikeOut() {
-    if (this.strike.textContent.endsWith("again")) return void this.put(this.entry("withdrawn"));
+    const { open } = this;
+    if (open && this.strike.textContent?.endsWith("again")) return void this.put(this.entry({ ...open, kind: this.kinds.of("strikes") }));
     this.strike.textContent = "Strike it out: press again";
   }
 
-  // The form stays as it is until the line is on the disk.
+  /**
+   * The form stays as it is until the line is on the disk.
+   * @param {Entry} entry
+   */
   async put(entry) {
     if (this.busy) return;
     this.busy = true;
@@ -269,10 +308,10 @@ export class Writing {
       draft.keep("who", entry.who);
       draft.keepDraft(this.which, null);
       this.shut();
-      this.kinds.querySelector("button")?.focus({ preventScroll: true });
+      this.focusChoice({ preventScroll: true });
     } catch (fault) {
-      this.say(`${fault.message} What you typed stands here. `);
-      this.fault.append(element("button", "Save the book as a file, with this line", { type: "button", "data-action": "save-with" }));
+      this.say(`${saidBy(fault)} What you typed stands here. `);
+      this.fault.append(button("Save the book as a file, with this line", { "data-action": "save-with" }));
       this.fault.scrollIntoView({ block: "nearest" });
     } finally {
       this.busy = false;
@@ -280,12 +319,16 @@ export class Writing {
     }
   }
 
+  /** @param {KeyboardEvent} event */
   keyed(event) {
-    if (event.key !== "Enter" || event.isComposing || !event.target.matches("[data-column]")) return;
+    const cell = around(event.target, "[data-column]");
+    const field = around(event.target, "[data-question]");
+    if (event.key !== "Enter" || event.isComposing || !cell || !field) return;
     event.preventDefault();
-    table.rowBelow(event.target.closest("[data-question]"), event.target);
+    table.rowBelow(field, cell);
   }
 
+  /** @param {ClipboardEvent} event */
   pasted(event) {
     const taken = table.takePaste(event);
     if (!taken) return;

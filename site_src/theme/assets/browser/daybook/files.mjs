@@ -2,36 +2,48 @@
 
 import * as draft from "./draft.mjs";
 import { askOnce } from "./ask.mjs";
-import { bookOf, localMinute } from "./book.mjs";
+import { bookOf } from "./book.mjs";
+import { found, part, parts } from "../shared/element.mjs";
+import { saidBy } from "../shared/fault.mjs";
+import { giveFile } from "../shared/file.mjs";
+import { localMinute } from "../shared/moment.mjs";
 import { siteRoot } from "../shared/root.mjs";
 
 const REMIND_LINES = 20; // so many lines written since the last saved file are worth a word
 const MOST_BYTES = 50e6;
 const MARK = "saved"; // the last line that is in a saved file
 
-export function giveFile(text, name, type) {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], { type }));
-  link.download = name;
-  document.body.append(link);
-  link.click();
-  link.remove();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
-}
-
-// The same as Python's own export; here so that a book can be saved when the calculator cannot start.
-export function asJson(entries, version) {
-  const plain = entries.map(({ seq: _, ...entry }) => entry);
+/**
+ * The same as Python's own export; here so that a book can be saved when the calculator cannot start.
+ * @param {import("./book.mjs").Entry[]} entries
+ * @param {string} version
+ */
+function asJson(entries, version) {
+  const plain = entries.map((entry) => ({ ...entry, seq: undefined })); // JSON leaves it out
   return `${JSON.stringify({ schema: 1, kind: "steep-to-kiln day-book", version, saved: localMinute(), entries: plain }, null, 1)}\n`;
 }
 
 export class Files {
-  constructor(section, book, { say, version }) {
-    Object.assign(this, { section, book, say, version });
-    this.report = section.querySelector("[data-daybook=report]");
-    this.file = section.querySelector("input[type=file]");
+  /**
+   * @param {HTMLElement} section
+   * @param {import("./book.mjs").Book} book
+   * @param {{ say: (text: string) => void, version: string, demoIsThere: () => void, removed: () => void }} page
+   */
+  constructor(section, book, { say, version, demoIsThere, removed }) {
+    this.section = section;
+    this.book = book;
+    this.say = say;
+    this.version = version;
+    this.demoIsThere = demoIsThere;
+    this.removed = removed;
+    this.report = part(section, "[data-daybook=report]");
+    this.file = found(section, "input[type=file]", HTMLInputElement);
   }
 
+  /**
+   * @param {HTMLElement} button
+   * @returns {Record<string, () => unknown>}
+   */
   actions(button) {
     return {
       "save-json": () => this.saveJson(),
@@ -46,16 +58,16 @@ export class Files {
     const { lines, which } = this.book;
     const mark = draft.recall(MARK);
     const unsaved = lines.filter((line) => !(line.seq <= mark?.seq)).length;
-    const line = this.section.querySelector("[data-daybook=backup]");
+    const line = part(this.section, "[data-daybook=backup]");
     const since = mark ? `since the book was last saved as a file, ${mark.at.replace("T", " ")}` : "and the book was never saved as a file";
     const words = lines.length ? `${lines.length} lines in this book; ${unsaved} written ${since}.` : "There is nothing in this book.";
     line.textContent = which === "demo" ? `${lines.length} invented lines.` : words;
     line.toggleAttribute("data-remind", which === "own" && unsaved >= REMIND_LINES);
-    const reminder = this.section.querySelector("[data-daybook=reminder]");
+    const reminder = part(this.section, "[data-daybook=reminder]");
     reminder.hidden = which === "demo" || unsaved < REMIND_LINES;
-    reminder.querySelector("span").textContent = `${unsaved} lines are on this device only.`;
-    this.section.querySelector("[data-action=remove]").textContent = which === "demo" ? "Remove the demo book" : "Remove everything";
-    for (const one of this.section.querySelectorAll("[data-own-only]")) one.hidden = which === "demo";
+    part(reminder, "span").textContent = `${unsaved} lines are on this device only.`;
+    part(this.section, "[data-action=remove]").textContent = which === "demo" ? "Remove the demo book" : "Remove everything";
+    for (const one of parts(this.section, "[data-own-only]")) one.hidden = which === "demo";
   }
 
   mark() {
@@ -63,10 +75,12 @@ export class Files {
     this.draw();
   }
 
+  /** @param {string} ending */
   nameOf(ending) {
     return `${this.book.which === "demo" ? "invented-" : ""}day-book-${localMinute().replaceAll(":", "")}.${ending}`;
   }
 
+  /** @param {import("./book.mjs").Entry[]} [extra] */
   saveJson(extra = []) {
     giveFile(asJson([...this.book.lines, ...extra], this.version), this.nameOf("json"), "application/json");
     this.mark();
@@ -80,12 +94,12 @@ export class Files {
       this.mark();
       this.say("Saved as a table for a spreadsheet.");
     } catch (fault) {
-      this.say(`${fault.message} Save it as a file instead.`);
+      this.say(`${saidBy(fault)} Save it as a file instead.`);
     }
   }
 
   async readFile() {
-    const [file] = this.file.files;
+    const file = this.file.files?.[0];
     this.file.value = "";
     if (!file) return;
     if (file.size > MOST_BYTES) return this.say("That file is too long to be a saved day-book. Nothing was changed.");
@@ -95,28 +109,30 @@ export class Files {
       const { written } = reply.new.length ? await this.book.append(reply.new) : { written: 0 };
       this.report.innerHTML = reply.report;
       this.report.hidden = false;
-      this.report.closest("details").open = true;
+      found(this.section, "details.day-book-files", HTMLDetailsElement).open = true;
       this.say(`${written === 1 ? "1 line" : `${written} lines`} added. ${reply.same} were here already. ${reply.refused} refused.`);
     } catch (fault) {
-      this.say(`${fault.message} Nothing was changed.`);
+      this.say(`${saidBy(fault)} Nothing was changed.`);
     }
   }
 
+  /** @param {HTMLElement} button */
   async loadDemo(button) {
-    button.disabled = true;
+    button.toggleAttribute("disabled", true);
     try {
       const demo = bookOf("demo");
       const coming = await fetch(new URL("assets/demo-batches.json", siteRoot));
       if (!coming.ok) throw new Error("The demo year could not be fetched.");
       await demo.append((await coming.json()).entries);
-      this.demoIsThere?.();
+      this.demoIsThere();
     } catch (fault) {
-      this.say(fault.message);
+      this.say(saidBy(fault));
     } finally {
-      button.disabled = false;
+      button.toggleAttribute("disabled", false);
     }
   }
 
+  /** @param {HTMLElement} button */
   async remove(button) {
     if (button.dataset.sure !== "yes") {
       button.dataset.sure = "yes";
@@ -128,10 +144,10 @@ export class Files {
       await this.book.removeAll();
       draft.keepDraft(this.book.which, null);
       if (this.book.which === "own") draft.keep(MARK, null);
-      this.removed?.();
+      this.removed();
       this.say("Removed. The book is empty.");
     } catch (fault) {
-      this.say(fault.message);
+      this.say(saidBy(fault));
     }
     this.draw();
   }

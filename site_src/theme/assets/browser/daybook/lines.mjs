@@ -1,73 +1,84 @@
 // Lines as they were typed, for the moments before Python has drawn them, or where it cannot.
 
+import { labelOf } from "../sheet/form.mjs";
+import { button, element, parts } from "../shared/element.mjs";
+
+/** @typedef {import("./book.mjs").Entry} Entry */
+/** @typedef {import("./kinds.mjs").Kinds} Kinds */
+
 const MOST = 60; // of the newest
 
-function element(tag, text = "", values = {}) {
-  const made = document.createElement(tag);
-  made.textContent = text;
-  for (const [name, value] of Object.entries(values)) made.setAttribute(name, value);
-  return made;
-}
+/** @param {Element | null | undefined} place */
+const wordsOf = (place) => place?.textContent?.trim() ?? "";
 
-const wordsOf = (place) => place?.textContent.trim() ?? "";
-
-// "Basket and grain 168 g", "Drained", with the words of the form.
+/**
+ * "Basket and grain 168 g", "Drained", with the words of the form.
+ * @param {HTMLElement | undefined} form
+ * @param {string} question
+ * @param {import("../shared/blank.mjs").Typed} value
+ */
 function said(form, question, value) {
-  const field = form?.querySelector(`[data-question="${CSS.escape(question)}"]`);
-  const label = field?.querySelector("label, legend")?.firstChild?.textContent.trim() ?? question;
-  if (Array.isArray(value)) return `${label}: ${value.map((row) => row.join(" ").trim()).filter(Boolean).join("; ")}`;
+  const field = form && parts(form, `[data-question="${CSS.escape(question)}"]`)[0];
+  const label = (field && labelOf(field)) || question;
+  if (Array.isArray(value)) return `${label}: ${value.map((cells) => cells.join(" ").trim()).filter(Boolean).join("; ")}`;
   const choice = field?.querySelector(`input[value="${CSS.escape(value)}"]`)?.closest("label") ?? field?.querySelector(`option[value="${CSS.escape(value)}"]`);
   const unit = wordsOf(field?.querySelector(".unit"));
   return choice ? wordsOf(choice) : `${label} ${value}${unit ? ` ${unit}` : ""}`;
 }
 
-export function labelOf(forms, entry) {
-  return forms.get(entry.kind)?.dataset.label ?? entry.kind;
+/**
+ * @param {Kinds} kinds
+ * @param {Entry} entry
+ */
+export function inWords(kinds, entry) {
+  const form = kinds.forms.get(entry.kind);
+  const words = Object.entries(entry.values ?? {}).map(([question, value]) => said(form, question, value));
+  if (entry.replaces) words.push(kinds.is(entry.kind, "strikes") ? "strikes out an earlier line" : "in place of an earlier line");
+  return words.join(", ");
 }
 
-export function inWords(forms, entry) {
-  const form = forms.get(entry.kind);
-  const parts = Object.entries(entry.values ?? {}).map(([question, value]) => said(form, question, value));
-  if (entry.replaces) parts.push(entry.kind === "withdrawn" ? "strikes out an earlier line" : "in place of an earlier line");
-  return parts.join(", ");
-}
-
+/** @param {string} day */
 function dayRow(day) {
   const made = element("tr", "", { class: "book-date" });
   made.append(element("th", day, { colspan: "6", scope: "rowgroup" }));
   return made;
 }
 
-function row(forms, entry) {
+/**
+ * @param {Kinds} kinds
+ * @param {Entry} entry
+ */
+function row(kinds, entry) {
   const made = element("tr", "", { "data-entry": entry.id });
-  const label = labelOf(forms, entry);
+  const label = kinds.labelOf(entry.kind);
   const when = String(entry.at ?? "").replace("T", " ");
   made.append(element("th", when.slice(11), { class: "time", scope: "row" }));
-  const cells = { what: label, values: inWords(forms, entry), who: entry.who, remark: entry.remark };
+  const cells = { what: label, values: inWords(kinds, entry), who: entry.who, remark: entry.remark };
   for (const [style, text] of Object.entries(cells)) made.append(element("td", text ?? "", { class: style }));
   const tools = element("td", "", { class: "row-tools" });
-  if (entry.kind !== "withdrawn") tools.append(element("button", "Correct", { type: "button", "data-action": "correct", "aria-label": `Correct: ${label}, ${when}` }));
+  if (!kinds.is(entry.kind, "strikes")) tools.append(button("Correct", { "data-action": "correct", "aria-label": `Correct: ${label}, ${when}` }));
   made.append(tools);
   return made;
 }
 
-// The newest last, as in a bound book.
-export function drawLines(place, forms, entries) {
+/**
+ * The newest last, as in a bound book.
+ * @param {HTMLElement} place
+ * @param {Kinds} kinds
+ * @param {Entry[]} entries
+ */
+export function drawLines(place, kinds, entries) {
   place.hidden = !entries.length;
   if (!entries.length) return place.replaceChildren();
-  const table = element("table", "", { class: "book-lines" });
-  table.append(element("caption", "As written; the calculator has not looked at these lines so far."));
-  const head = element("tr");
-  for (const text of ["Time", "What", "Values", "Who", "Remark"]) head.append(element("th", text, { scope: "col" }));
-  head.append(element("td"));
-  table.append(element("thead"), element("tbody"));
-  table.tHead.append(head);
+  const table = kinds.table();
+  table.prepend(element("caption", "As written; the calculator has not looked at these lines so far."));
+  const body = table.createTBody();
   let day = "";
   for (const entry of entries.slice(-MOST)) {
     const own = String(entry.at ?? "").slice(0, 10);
-    if (own !== day) table.tBodies[0].append(dayRow(own));
+    if (own !== day) body.append(dayRow(own));
     day = own;
-    table.tBodies[0].append(row(forms, entry));
+    body.append(row(kinds, entry));
   }
   const box = element("div", "", { class: "table-box" });
   box.append(table);
@@ -75,8 +86,14 @@ export function drawLines(place, forms, entries) {
   if (entries.length > MOST) place.prepend(element("p", `The last ${MOST} of ${entries.length} lines. The calculator will show all of them.`));
 }
 
-// Batches by their last line, the newest first.
+/**
+ * Batches by their last line, the newest first.
+ * @param {HTMLElement} place
+ * @param {Entry[]} entries
+ * @param {(batch: string) => string} address
+ */
 export function drawBatches(place, entries, address) {
+  /** @type {Map<string, Entry>} */
   const last = new Map();
   for (const entry of entries) {
     last.delete(entry.batch);

@@ -2,6 +2,7 @@
 // what was kept.
 
 import * as edition from "./edition.mjs";
+import { button, element } from "../shared/element.mjs";
 import { siteRoot } from "../shared/root.mjs";
 import { hear, overruling } from "../offline/copy.mjs";
 
@@ -10,14 +11,16 @@ const GRAVEST_FIRST = ["DANGER", "WARNING", "CAUTION"];
 const scope = siteRoot.href;
 const inThisEdition = (document.documentElement.dataset.corrections ?? "").split(" ").filter(Boolean);
 
+/** @returns {string[] | null} ids */
 function read() {
   try {
-    return JSON.parse(localStorage.getItem(READ));
+    return JSON.parse(localStorage.getItem(READ) ?? "null");
   } catch {
     return null;
   }
 }
 
+/** @param {string[]} ids */
 function noteRead(ids) {
   try {
     localStorage.setItem(READ, JSON.stringify([...new Set([...(read() ?? []), ...ids])]));
@@ -32,7 +35,12 @@ if (!Array.isArray(read())) noteRead(inThisEdition);
 // Whether there is something to tell that only the site can say.
 export const isToBeTold = () => inThisEdition.some((id) => !read()?.includes(id));
 
-// What the site says at a contact; `kept` is whether this device has a copy. True when the page is loaded again.
+/**
+ * What the site says at a contact. True when the page is loaded again.
+ * @param {import("../offline/copy.mjs").Correction[]} corrections
+ * @param {boolean} kept whether this device has a copy
+ * @param {() => Promise<void>} changed
+ */
 export async function heed(corrections, kept, changed) {
   const unknown = corrections.filter(({ id }) => !inThisEdition.includes(id));
   if (unknown.length && kept) {
@@ -48,36 +56,28 @@ export async function heed(corrections, kept, changed) {
 }
 
 // What was heard of at an earlier contact and this edition does not have in it.
+/** @returns {Promise<import("../offline/copy.mjs").Correction[]>} */
 export const heardBefore = () => overruling(scope, { corrections: inThisEdition }).catch(() => []); // nothing can be kept here
 
 export const recall = async () => tell(await heardBefore());
 
+/** @param {import("../offline/copy.mjs").Correction[]} all */
 function tell(all) {
   document.querySelector(".correction")?.remove();
   const corrections = all.filter(({ id }) => !read()?.includes(id));
   if (!corrections.length) return;
-  const word = GRAVEST_FIRST.find((one) => corrections.some((correction) => correction.word === one));
-  const box = document.createElement("div");
-  box.className = `hazard hazard-${word.toLowerCase()} correction`;
-  box.setAttribute("role", "alert");
-  const line = (text, style = "") => {
-    const made = box.appendChild(document.createElement("p"));
-    made.textContent = text;
-    made.className = style;
-  };
-  line(word, "hazard-word");
+  const word = GRAVEST_FIRST.find((one) => corrections.some((correction) => correction.word === one)) ?? GRAVEST_FIRST[0];
+  const box = element("div", "", { class: `hazard hazard-${word.toLowerCase()} correction`, role: "alert" });
+  box.append(element("p", word, { class: "hazard-word" }));
   for (const { day, where, wrong, now } of corrections) {
-    line(`This handbook was wrong. Correction of ${day}. It concerns: ${where.join("; ")}.`);
-    line(wrong);
-    line(`Now: ${now}`);
+    const words = [`This handbook was wrong. Correction of ${day}. It concerns: ${where.join("; ")}.`, wrong, `Now: ${now}`];
+    box.append(...words.map((text) => element("p", text)));
   }
-  const button = document.createElement("button");
-  button.type = "button";
-  button.textContent = "I have read this";
-  button.addEventListener("click", () => {
+  const heeded = button("I have read this");
+  heeded.addEventListener("click", () => {
     noteRead(corrections.map(({ id }) => id));
     box.remove();
   });
-  box.append(button);
+  box.append(heeded);
   edition.putOnTop(box);
 }

@@ -1,58 +1,92 @@
 // One edition a visit: the page in view, the scripts and the calculators come from one build. A page of another build, a
 // file that is no longer there, or a reply of other calculators has the page loaded again with everything typed kept.
 
+import { button, element } from "../shared/element.mjs";
 import { siteRoot } from "../shared/root.mjs";
+
+/**
+ * What a part of the page carries over a reload: `words` is what was typed in words, by question; the rest is its own.
+ * @typedef {{ words?: Record<string, string> | string[], [more: string]: any }} Typed
+ */
+
+/** @typedef {{ from: string, path: string, typed: Record<string, Typed>, times: number[] }} Carried */
 
 const KEY = `${siteRoot.pathname}carried`;
 const PATIENCE_MS = 4000; // for the look at what a reload would bring, and for lines that are being written
 const MOST_A_MINUTE = 3; // a server that gives now one edition and now another must not keep a page loading for ever
 
 export const mark = document.documentElement.dataset.edition ?? ""; // of the page that brought these scripts
-const inView = () => document.head.querySelector("meta[name=edition]");
+const inView = () => {
+  const meta = document.head.querySelector("meta[name=edition]");
+  return meta instanceof HTMLMetaElement ? meta : null;
+};
 
 export const inViewIsOurs = () => (inView()?.content ?? "") === mark;
+/** @param {string} calculators */
 export const ofOurCalculators = (calculators) => calculators === inView()?.dataset.calculators;
 
-// What is carried over a reload: {from, path, typed, labels, times}. It is taken out at once, whatever becomes of it.
+// What is carried over a reload is taken out at once, whatever becomes of it.
 const taken = takeOut();
+/** @type {Record<string, Typed>} */
 const carried = taken?.path === location.pathname ? taken.typed : {};
 let news = taken && taken.path === location.pathname ? arrival(taken) : "";
 
+/** @returns {Carried | null} */
 function takeOut() {
   try {
     const text = sessionStorage.getItem(KEY);
     sessionStorage.removeItem(KEY);
-    return JSON.parse(text);
+    return JSON.parse(text ?? "null");
   } catch {
     return null;
   }
 }
 
+/** @param {Carried} taken */
 function arrival({ from, typed }) {
   const first = from === mark ? "This page was loaded again." : "The handbook was renewed while this page was open: this is the new edition.";
   return Object.keys(typed).length ? `${first} What you had typed is kept.` : first;
 }
 
-// What a part of the page had. Once it has found its place again that is said, with the words of what found none.
+/**
+ * What a part of the page had.
+ * @param {string} part
+ * @returns {any}
+ */
 export const carriedFor = (part) => carried[part] ?? null;
+
+/**
+ * Once a part has found its place again that is said, with the words of what found none.
+ * @param {string} part
+ * @param {string[]} [left]
+ */
 export function placed(part, left = []) {
   carried[part] = { words: left };
 }
 
+/** @type {() => Record<string, Typed>} */
 let gather = () => ({});
-// `collect` gives what is typed, by part: each holds `words`, what was typed in words, by question.
+/** @param {() => Record<string, Typed>} collect gives what is typed, by part */
 export const carries = (collect) => (gather = collect);
 
+/** @type {Set<Promise<unknown>>} */
 const held = new Set();
-// A reload waits for what is being written.
+/**
+ * A reload waits for what is being written.
+ * @template Done
+ * @param {Promise<Done>} work
+ */
 export function hold(work) {
+  /** @type {Promise<unknown>} */
   const done = work.catch(() => {}).finally(() => held.delete(done));
   held.add(done);
   return work;
 }
 
+/** @param {number} ms */
 const pause = (ms) => new Promise((done) => setTimeout(done, ms));
 
+/** @param {number[]} times */
 function put(times) {
   const typed = gather();
   try {
@@ -63,6 +97,7 @@ function put(times) {
   }
 }
 
+/** @type {Promise<boolean> | null} */
 let renewing = null;
 
 // Loads the page again; false when it must not.
@@ -104,7 +139,11 @@ export async function renewIfNew() {
   return Boolean(coming) && coming !== mark && renew();
 }
 
-// For a part of the page that comes on its own: when it does not come, the edition may have gone.
+/**
+ * For a part of the page that comes on its own: when it does not come, the edition may have gone.
+ * @template Part
+ * @param {() => Promise<Part>} part
+ */
 export async function bring(part) {
   try {
     return await part();
@@ -115,22 +154,21 @@ export async function bring(part) {
   }
 }
 
-// One line above the page, until the reader has read it or leaves.
+/**
+ * One line above the page, until the reader has read it or leaves.
+ * @param {string} text
+ * @param {{ again?: boolean }} [offer]
+ */
 export function say(text, { again = false } = {}) {
   document.querySelector(".edition-note")?.remove();
-  const note = document.createElement("div");
-  note.className = "edition-note";
-  note.setAttribute("role", "status");
-  const line = document.createElement("p");
-  line.textContent = text;
-  const button = document.createElement("button");
-  button.type = "button";
-  button.textContent = again ? "Load the page again" : "I have read this";
-  button.addEventListener("click", () => (again ? renew() : note.remove()));
-  note.append(line, button);
+  const note = element("div", "", { class: "edition-note", role: "status" });
+  const pressed = button(again ? "Load the page again" : "I have read this");
+  pressed.addEventListener("click", () => (again ? renew() : note.remove()));
+  note.append(element("p", text), pressed);
   putOnTop(note);
 }
 
+/** @param {HTMLElement} box */
 export function putOnTop(box) {
   const content = document.querySelector(".md-content__inner");
   const head = content?.querySelector("h1");

@@ -4,25 +4,62 @@ import * as edition from "../edition/edition.mjs";
 
 export const LIMIT_SECONDS = 10; // for one answer; the page names it when it is passed
 
+/** @typedef {"off" | "starting" | "ready" | "failed"} Phase */
+/** @typedef {"hang" | "stopped" | "fault"} Trouble */
+/** @typedef {object} Key what asks: of each, only the newest request waits */
+
+/**
+ * @typedef {object} Request
+ * @property {() => object} body
+ * @property {string[]} needs packages
+ * @property {(reply: any) => void} onReply what comes back depends on what was asked
+ * @property {(kind: Trouble, text: string) => void} onTrouble
+ * @property {number} [seconds] a large book may take more than one answer
+ */
+
+/**
+ * @typedef {object} State
+ * @property {Phase} phase
+ * @property {string} step of a start, in words
+ * @property {number} done of a start, of a hundred
+ * @property {string} failure
+ * @property {Key | null} working on whose request
+ */
+
+/**
+ * @typedef {{ id: number, kind: "ask", key: Key, request: Request } | { id: number, kind: "load", needs: string[] }} Flight
+ */
+
+/** @typedef {{ id?: number, kind: string, [more: string]: any }} Message from the worker */
+
+/** @type {Worker | null} */
 let worker = null;
-let phase = "off"; // off, starting, ready, failed
+/** @type {Phase} */
+let phase = "off";
 let step = { text: "", done: 0 };
 let failure = "";
 let deaths = 0; // since the last answer
 let lastId = 0;
+/** @type {Flight | null} */
 let flight = null;
 let limit = 0;
-const waiting = new Map(); // sheet -> its newest request
+/** @type {Map<Key, Request>} */
+const waiting = new Map();
+/** @type {Set<string>} */
 const needed = new Set();
+/** @type {Set<string>} */
 const loaded = new Set();
+/** @type {Set<(state: State) => void>} */
 const listeners = new Set();
 
+/** @param {(state: State) => void} listener */
 export function subscribe(listener) {
   listeners.add(listener);
   listener(state());
-  return () => listeners.delete(listener);
+  return () => void listeners.delete(listener);
 }
 
+/** @returns {State} */
 export function state() {
   return { phase, step: step.text, done: step.done, failure, working: flight?.kind === "ask" ? flight.key : null };
 }
@@ -32,7 +69,10 @@ function tell() {
   for (const listener of [...listeners]) listener(now);
 }
 
-// Start when there is something to start for; asking twice does nothing.
+/**
+ * Start when there is something to start for; asking twice does nothing.
+ * @param {string[]} [needs] packages
+ */
 export function start(needs = []) {
   needs.forEach((name) => needed.add(name));
   if (phase === "off") spawn();
@@ -63,44 +103,62 @@ function end() {
   phase = "off";
 }
 
-const send = (message) => worker.postMessage(JSON.stringify(message));
+/** @param {object} message */
+const send = (message) => worker?.postMessage(JSON.stringify(message));
 
+/** @param {Message} message */
 function receive(message) {
   if (message.kind === "progress") {
     step = { text: message.step, done: message.done };
     tell();
   } else if (message.kind === "ready") {
     phase = "ready";
-    message.packages?.forEach((name) => loaded.add(name));
+    message.packages?.forEach((/** @type {string} */ name) => loaded.add(name));
     performance.measure?.("engine-start", { start: performance.now() - message.ms.all, duration: message.ms.all, detail: { ...message.ms, again: message.again } });
     tell();
     pump();
   } else if (message.kind === "failed" && message.id === undefined) {
     died(message.text);
   } else if (flight && message.id === flight.id) {
-    landed(message);
+    landed(message, flight);
   }
 }
 
-function landed(message) {
-  const { key, request, kind, needs } = flight;
+/**
+ * @param {Message} message
+ * @param {Flight} landing
+ */
+function landed(message, landing) {
   clearTimeout(limit);
   flight = null;
-  if (kind === "load") gotPackages(message, needs);
+  if (landing.kind === "load") gotPackages(message, landing.needs);
   if (message.kind === "reply") deaths = 0;
   tell();
-  if (message.kind === "reply" && !edition.ofOurCalculators(message.calculators)) {
-    request.onTrouble("fault", "the calculator is not of the same edition as this page");
-    edition.renew();
-    return;
-  }
-  if (kind === "ask" && !waiting.has(key)) {
-    if (message.kind === "reply") request.onReply(message.reply);
-    else request.onTrouble("fault", message.text);
-  }
+  if (landing.kind === "ask" && !answered(message, landing)) return;
   pump();
 }
 
+/**
+ * Hands on what came back, unless the numbers have changed meanwhile; false when the page is loaded again.
+ * @param {Message} message
+ * @param {{ key: Key, request: Request }} landing
+ */
+function answered(message, { key, request }) {
+  if (message.kind === "reply" && !edition.ofOurCalculators(message.calculators)) {
+    request.onTrouble("fault", "the calculator is not of the same edition as this page");
+    edition.renew();
+    return false;
+  }
+  if (waiting.has(key)) return true;
+  if (message.kind === "reply") request.onReply(message.reply);
+  else request.onTrouble("fault", message.text);
+  return true;
+}
+
+/**
+ * @param {Message} message
+ * @param {string[]} needs
+ */
 function gotPackages(message, needs) {
   if (message.kind === "loaded") {
     needs.forEach((name) => loaded.add(name));
@@ -115,10 +173,13 @@ function gotPackages(message, needs) {
   }
 }
 
+/** @param {Iterable<string>} names */
 const notLoaded = (names) => [...names].filter((name) => !loaded.has(name));
 
-// `request` is {body, needs, onReply(reply), onTrouble(kind, text), seconds}; kinds: hang, stopped, fault. A large book may
-// take more seconds than one answer.
+/**
+ * @param {Key} key
+ * @param {Request} request
+ */
 export function ask(key, request) {
   waiting.set(key, request);
   request.needs.forEach((name) => needed.add(name));
@@ -126,11 +187,13 @@ export function ask(key, request) {
   else pump();
 }
 
+/** @param {Key} key */
 export function forget(key) {
   waiting.delete(key);
 }
 
-export const isWaiting = (key) => waiting.has(key) || flight?.key === key;
+/** @param {Key} key */
+export const isWaiting = (key) => waiting.has(key) || (flight?.kind === "ask" && flight.key === key);
 
 function pump() {
   if (phase !== "ready" || flight) return;
@@ -152,6 +215,7 @@ function pump() {
 }
 
 function hung() {
+  if (flight?.kind !== "ask") return;
   const { request } = flight;
   spawn();
   request.onTrouble("hang", `no answer within ${request.seconds ?? LIMIT_SECONDS} seconds`);
@@ -165,7 +229,10 @@ export function stop() {
   for (const request of dropped) request.onTrouble("stopped", "");
 }
 
-// Once it is started again, with what it was working on; the second time in a row the page says so.
+/**
+ * Once it is started again, with what it was working on; the second time in a row the page says so.
+ * @param {string} text
+ */
 async function died(text) {
   deaths += 1;
   if (flight?.kind === "ask" && !waiting.has(flight.key)) waiting.set(flight.key, flight.request);

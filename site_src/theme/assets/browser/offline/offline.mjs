@@ -6,14 +6,16 @@ import * as engine from "../engine/engine.mjs";
 import * as started from "../engine/started.mjs";
 import { keepAll, mendAll, overruling, removeAll, wholeCopy } from "./copy.mjs";
 import { draw } from "./view.mjs";
+import { siteRoot } from "../shared/root.mjs";
 
-const scope = new URL("../../../", import.meta.url).href;
-const declined = `${new URL(scope).pathname}offline-declined`;
+const scope = siteRoot.href;
+const declined = `${siteRoot.pathname}offline-declined`;
 
 const DRAW_MS = 100;
 const AGAIN_MS = 600_000; // of a long visit, from one contact with the site to the next
 const BACK_MS = 60_000; // the same, for a page that the reader comes back to
-const now = { able: ableHere(), copy: null, offer: null, newer: null, work: null, said: "", declined: false, answered: false };
+/** @type {import("./view.mjs").Now} */
+const now = { able: ableHere(), copy: null, offer: null, newer: null, work: null, said: "", declined: false, answered: false, lost: 0 };
 
 // Service workers and hashes exist only where the address is https, or is this device itself.
 function ableHere() {
@@ -26,8 +28,8 @@ const tell = () => draw(now, scope, actions);
 async function look() {
   const registration = await navigator.serviceWorker.getRegistration(scope);
   const copy = registration?.scope === scope ? await wholeCopy(scope) : null;
-  const held = copy ? new Set((await copy.cache.keys()).map((request) => request.url)) : null;
-  now.lost = copy ? Object.keys(copy.files).filter((path) => !held.has(new URL(path, scope).href)).length : 0;
+  const held = new Set(((await copy?.cache.keys()) ?? []).map((request) => request.url));
+  now.lost = Object.keys(copy?.files ?? {}).filter((path) => !held.has(new URL(path, scope).href)).length;
   now.copy = copy;
 }
 
@@ -56,7 +58,7 @@ async function tellCorrections() {
 // A copy that was overruled is replaced without asking.
 let triedToReplace = false;
 async function replaceOverruled() {
-  if (!now.newer || now.work || triedToReplace || !(await overruling(scope, now.copy)).length) return;
+  if (!now.newer || !now.copy || now.work || triedToReplace || !(await overruling(scope, now.copy)).length) return;
   triedToReplace = true;
   await work("keep", keep);
 }
@@ -78,9 +80,15 @@ async function changed() {
   });
 }
 
+/** @param {number} bytes */
 const megabytes = (bytes) => `${Math.max(1, Math.ceil(bytes / 1e6))} MB`;
 
-function wordsFor(fault, list) {
+/**
+ * @param {unknown} thrown
+ * @param {import("./view.mjs").Offer | null} list
+ */
+function wordsFor(thrown, list) {
+  const fault = thrown instanceof Error || thrown instanceof DOMException ? thrown : new Error(String(thrown));
   if (fault.name === "QuotaExceededError") {
     return `There is not enough room on this device: about ${megabytes(list?.bytes ?? 3e7)} are needed. Make room and try again.`;
   }
@@ -89,7 +97,11 @@ function wordsFor(fault, list) {
   return `Refused: ${fault.message}. Try again in a few minutes; if it says the same, tell whoever looks after this site.`;
 }
 
-// One piece of work at a time, over all windows of this site.
+/**
+ * One piece of work at a time, over all windows of this site.
+ * @param {import("./view.mjs").Work} name
+ * @param {(progress: import("./copy.mjs").Progress, signal: AbortSignal) => Promise<string>} doing
+ */
 async function work(name, doing) {
   if (now.work) return;
   now.said = "";
@@ -99,17 +111,19 @@ async function work(name, doing) {
       return;
     }
     const stop = new AbortController();
-    now.work = { name, done: 0, all: 0, stop };
+    const working = { name, done: 0, all: 0, stop };
+    now.work = working;
     let drawn = 0;
+    /** @type {import("./copy.mjs").Progress} */
     const progress = (done, all) => {
-      Object.assign(now.work, { done, all });
+      Object.assign(working, { done, all });
       if (performance.now() - drawn < DRAW_MS) return;
       drawn = performance.now();
       tell();
     };
     tell();
     try {
-      now.said = (await doing(progress, stop.signal)) ?? "";
+      now.said = await doing(progress, stop.signal);
     } catch (fault) {
       now.said = wordsFor(fault, now.offer);
     }
@@ -121,6 +135,10 @@ async function work(name, doing) {
   tell();
 }
 
+/**
+ * @param {import("./copy.mjs").Progress} progress
+ * @param {AbortSignal} signal
+ */
 async function keep(progress, signal) {
   const update = Boolean(now.copy);
   await ask();
@@ -136,10 +154,13 @@ async function keep(progress, signal) {
   return "";
 }
 
+/** @param {import("./copy.mjs").Progress} progress */
 async function mend(progress) {
-  const { mended, lost } = await mendAll(now.copy, scope, { tell: progress });
+  const { copy } = now;
+  if (!copy) return "";
+  const { mended, lost } = await mendAll(copy, scope, { tell: progress });
   if (lost.length) {
-    return `${lost.length} of ${Object.keys(now.copy.files).length} files are damaged and could not be fetched anew: ${lost.slice(0, 3).join(", ")}${lost.length > 3 ? " …" : ""}. Try again when there is a network.`;
+    return `${lost.length} of ${Object.keys(copy.files).length} files are damaged and could not be fetched anew: ${lost.slice(0, 3).join(", ")}${lost.length > 3 ? " …" : ""}. Try again when there is a network.`;
   }
   return mended ? `Mended: ${mended} damaged files were fetched anew.` : "Checked: every file is as it was published.";
 }

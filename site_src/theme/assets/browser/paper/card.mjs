@@ -3,26 +3,23 @@
 
 import { drawCode } from "./code.mjs";
 import * as form from "../sheet/form.mjs";
+import { element, part } from "../shared/element.mjs";
+import { printAs } from "../shared/printing.mjs";
 import * as link from "../sheet/link.mjs";
 
+/** @param {HTMLElement} section */
 export async function printCard(section) {
   const working = section.querySelector("details.working");
-  const wasOpen = working?.open;
-  const code = document.createElement("div");
-  code.className = "card-code";
-  const done = () => {
-    if (working) working.open = wasOpen;
-    code.remove();
-    document.body.classList.remove("prints-card");
-    section.classList.remove("card-to-print");
-    removeEventListener("afterprint", done);
-  };
+  const wasOpen = working instanceof HTMLDetailsElement && working.open;
+  const code = element("div", "", { class: "card-code" });
   if (section.dataset.guarded !== "yes" && !form.untouched(section)) await drawCode(code, link.write(section));
   if (!section.isConnected) return;
-  section.querySelector("[data-results]").append(code);
-  document.body.classList.add("prints-card");
+  part(section, "[data-results]").append(code);
   section.classList.add("card-to-print");
-  if (working) working.open = true;
-  addEventListener("afterprint", done);
-  print();
+  working?.toggleAttribute("open", true);
+  printAs("prints-card", () => {
+    working?.toggleAttribute("open", wasOpen);
+    code.remove();
+    section.classList.remove("card-to-print");
+  });
 }

@@ -2,9 +2,16 @@
 
 import * as engine from "../engine/engine.mjs";
 
+import { element } from "../shared/element.mjs";
+
 const PATIENCE_MS = 6000; // then the paper is printed without it
 
-// Puts the code of a link into `place`, or the link as text when no code comes in time.
+/**
+ * Puts the code of a link into `place`, or the link as text when no code comes in time.
+ * @param {HTMLElement} place
+ * @param {string} link
+ * @returns {Promise<void>}
+ */
 export function drawCode(place, link) {
   return new Promise((done) => {
     const key = {};
@@ -14,10 +21,7 @@ export function drawCode(place, link) {
       done();
     };
     const asText = () => {
-      const line = document.createElement("p");
-      line.className = "code-link";
-      line.textContent = link;
-      place.replaceChildren(line);
+      place.replaceChildren(element("p", link, { class: "code-link" }));
       finish();
     };
     const timer = setTimeout(asText, PATIENCE_MS);

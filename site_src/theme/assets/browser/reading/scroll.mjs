@@ -1,5 +1,7 @@
 // Tables too wide for the screen scroll inside their own box; the keyboard must get at that box.
 
+import { parts } from "../shared/element.mjs";
+
 const BOXES = ".md-typeset__scrollwrap, .grid-box, .table-box, .wide";
 let asked = false;
 
@@ -21,9 +23,9 @@ function soon() {
 
 function look() {
   asked = false;
-  for (const box of document.querySelectorAll(BOXES)) {
+  for (const box of parts(document, BOXES)) {
     if (box.scrollWidth <= box.clientWidth || box.hasAttribute("tabindex")) continue;
-    const outer = box.parentElement.closest(".table-box[tabindex]"); // the theme has put its own box inside ours
+    const outer = box.parentElement?.closest(".table-box[tabindex]"); // the theme has put its own box inside ours
     box.tabIndex = 0;
     box.setAttribute("role", "region");
     if (!box.hasAttribute("aria-label")) box.setAttribute("aria-label", outer?.getAttribute("aria-label") ?? nameOf(box));
@@ -31,9 +33,10 @@ function look() {
   }
 }
 
+/** @param {Element} box */
 function nameOf(box) {
   const caption = box.querySelector("caption, legend")?.textContent;
-  const heads = [...box.querySelectorAll("thead th")].map((head) => head.textContent.trim()).filter(Boolean);
+  const heads = [...box.querySelectorAll("thead th")].map((head) => head.textContent?.trim()).filter(Boolean);
   return `Table: ${caption || heads.join(", ")}`;
 }
 

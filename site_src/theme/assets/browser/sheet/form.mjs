@@ -1,14 +1,43 @@
 // Reads what was typed, as it was typed, and puts values and errors in. It judges nothing: Python does.
 
 import * as table from "./table.mjs";
+import { part, parts } from "../shared/element.mjs";
 
-export const fields = (section) => [...section.querySelectorAll(".sheet-form [data-question]")];
-export const fieldOf = (section, question) => fields(section).find((field) => field.dataset.question === question);
+/** @typedef {import("../shared/blank.mjs").Typed} Typed */
+/** @typedef {Record<string, Typed>} Values what stands in the fields, by question */
+/** @typedef {{ question: string, text: string, row?: number | null, column?: string | null }} Fault */
 
-const radios = (field) => [...field.querySelectorAll("input[type=radio]")];
-const control = (field) => field.querySelector("select, textarea, input:not([type=radio])");
 const MOST_CHARACTERS = 400; // of one value that comes from a link or the device
 
+/** @param {ParentNode} section */
+export const fields = (section) => parts(section, ".sheet-form [data-question]");
+
+/** @param {HTMLElement} field */
+export const nameOf = (field) => field.dataset.question ?? "";
+
+/**
+ * @param {ParentNode} section
+ * @param {string} question
+ */
+export const fieldOf = (section, question) => fields(section).find((field) => nameOf(field) === question);
+
+/**
+ * @param {HTMLElement} field
+ * @returns {HTMLInputElement[]}
+ */
+const radios = (field) => [...field.querySelectorAll("input")].filter((box) => box.type === "radio");
+
+/** @param {HTMLElement} field */
+function control(field) {
+  const box = field.querySelector("select, textarea, input:not([type=radio])");
+  if (box instanceof HTMLInputElement || box instanceof HTMLSelectElement || box instanceof HTMLTextAreaElement) return box;
+  return null;
+}
+
+/**
+ * @param {HTMLElement} field
+ * @returns {Typed}
+ */
 function readField(field) {
   if (field.dataset.kind === "table") return table.read(field);
   const choices = radios(field);
@@ -16,6 +45,10 @@ function readField(field) {
   return control(field)?.value ?? "";
 }
 
+/**
+ * @param {HTMLElement} field
+ * @returns {Typed}
+ */
 function defaultOf(field) {
   if (field.dataset.kind === "table") return table.readDefaults(field);
   const choices = radios(field);
@@ -27,6 +60,10 @@ function defaultOf(field) {
   return box?.defaultValue ?? "";
 }
 
+/**
+ * @param {HTMLElement} field
+ * @param {unknown} value text or rows, as they came from a link or the device
+ */
 function writeField(field, value) {
   if (field.dataset.kind === "table") {
     table.write(field, Array.isArray(value) ? value.map((row) => (Array.isArray(row) ? row : [row])) : []);
@@ -44,24 +81,41 @@ function writeField(field, value) {
   if (known) box.value = text;
 }
 
-const collect = (section, reader) =>
-  Object.fromEntries(fields(section).map((field) => [field.dataset.question, reader(field)]));
+/**
+ * @param {ParentNode} section
+ * @param {(field: HTMLElement) => Typed} reader
+ * @returns {Values}
+ */
+const collect = (section, reader) => Object.fromEntries(fields(section).map((field) => [nameOf(field), reader(field)]));
 
+/** @param {ParentNode} section */
 export const read = (section) => collect(section, readField);
 
-// What is about a person goes to the working and nowhere else: not kept, not put back, not in a link and not from one.
+/**
+ * What is about a person goes to the working and nowhere else: not kept, not put back, not in a link and not from one.
+ * @param {HTMLElement} field
+ */
 export const isPrivate = (field) => field.dataset.private === "yes";
+
+/** @param {ParentNode} section */
 export function carried(section) {
   const values = read(section);
-  for (const field of fields(section)) if (isPrivate(field)) delete values[field.dataset.question];
+  for (const field of fields(section)) if (isPrivate(field)) delete values[nameOf(field)];
   return values;
 }
-export const defaults = (section) => collect(section, defaultOf);
 
-// What is not named in `values` gets its default.
+/** @param {ParentNode} section */
+const defaults = (section) => collect(section, defaultOf);
+
+/**
+ * What is not named in `values` gets its default.
+ * @param {ParentNode} section
+ * @param {Values} values
+ * @param {{ example?: string[] }} [those] the questions whose values are the worked case's
+ */
 export function write(section, values, { example = [] } = {}) {
   for (const field of fields(section)) {
-    const name = field.dataset.question;
+    const name = nameOf(field);
     const given = Object.hasOwn(values, name);
     writeField(field, given ? values[name] : defaultOf(field));
     field.toggleAttribute("data-from-example", given && example.includes(name));
@@ -69,80 +123,117 @@ export function write(section, values, { example = [] } = {}) {
   openIfUsed(section);
 }
 
-export const fromExample = (section) =>
-  fields(section).filter((field) => field.hasAttribute("data-from-example")).map((field) => field.dataset.question);
+/** @param {ParentNode} section */
+export const fromExample = (section) => fields(section).filter((field) => field.hasAttribute("data-from-example")).map(nameOf);
 
+/**
+ * @param {unknown} one
+ * @param {unknown} other
+ */
 const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);
-const labelOf = (field) => field.querySelector("label, legend")?.firstChild?.textContent.trim() ?? "";
+
+/** @param {HTMLElement} field */
+const isTyped = (field) => !same(readField(field), defaultOf(field));
+
+/** @param {HTMLElement} field */
+export const labelOf = (field) => field.querySelector("label, legend")?.firstChild?.textContent?.trim() ?? "";
+
+/** @param {Typed} value */
 const asText = (value) => (Array.isArray(value) ? value.map((row) => row.join(" ").trim()).filter(Boolean).join("; ") : value);
 
-// What is typed, with the label of its question, by question.
+/**
+ * What is typed and may be carried, with the label of its question, by question.
+ * @param {ParentNode} section
+ * @returns {Record<string, string>}
+ */
 export const inWords = (section) =>
   Object.fromEntries(
     fields(section)
-      .filter((field) => !same(readField(field), defaultOf(field)))
-      .map((field) => [field.dataset.question, `${labelOf(field)} ${asText(readField(field))}`]),
+      .filter((field) => !isPrivate(field) && isTyped(field))
+      .map((field) => [nameOf(field), `${labelOf(field)} ${asText(readField(field))}`]),
   );
 
-// Writes what was typed into a form of another edition; gives back in words what it has no place for. What is typed here
-// already was typed later, before this script came.
+/**
+ * Writes what was typed into a form of another edition; gives back in words what it has no place for. What is typed here
+ * already was typed later, before this script came.
+ * @param {ParentNode} section
+ * @param {{ values: Values, example?: string[], words?: Record<string, string> }} typed
+ */
 export function takeOver(section, { values, example = [], words = {} }) {
-  const later = Object.keys(inWords(section));
+  const later = fields(section).filter(isTyped).map(nameOf);
   const typed = Object.fromEntries(Object.entries(read(section)).filter(([name]) => later.includes(name)));
   write(section, { ...values, ...typed }, { example: example.filter((name) => !later.includes(name)) });
   const now = read(section);
   const left = Object.keys(words).filter((name) => !later.includes(name) && !same(now[name], values[name]));
   return left.map((name) => words[name]);
 }
+
+/** @param {ParentNode} section */
 export const untouched = (section) => same(read(section), defaults(section));
 
-// Whether the page's worked case was filled in and stands there whole, and nothing else does.
+/**
+ * Whether the page's worked case was filled in and stands there whole, and nothing else does.
+ * @param {HTMLElement} section
+ */
 export function holdsExample(section) {
-  const values = JSON.parse(section.dataset.example);
-  const stands = (field) =>
-    Object.hasOwn(values, field.dataset.question) ? field.hasAttribute("data-from-example") : same(readField(field), defaultOf(field));
+  const values = JSON.parse(section.dataset.example ?? "{}");
+  const stands = (/** @type {HTMLElement} */ field) =>
+    Object.hasOwn(values, nameOf(field)) ? field.hasAttribute("data-from-example") : !isTyped(field);
   return fields(section).every(stands);
 }
 
-// Questions out of sight must not hold a value or an error that nobody sees.
+/**
+ * Questions out of sight must not hold a value or an error that nobody sees.
+ * @param {ParentNode} section
+ */
 function openIfUsed(section) {
   for (const more of section.querySelectorAll(".sheet-form details")) {
+    if (!(more instanceof HTMLDetailsElement)) continue;
     const inside = fields(section).filter((field) => more.contains(field));
-    if (inside.some((field) => !same(readField(field), defaultOf(field)))) more.open = true;
+    if (inside.some(isTyped)) more.open = true;
   }
 }
 
-const errorPlace = (field) => field.querySelector("[data-error]");
-
+/** @param {HTMLElement} scope */
 export function clearErrors(scope) {
-  const places = scope.matches?.("[data-error]") ? [scope] : [...scope.querySelectorAll("[data-error]")];
+  const places = scope.matches("[data-error]") ? [scope] : parts(scope, "[data-error]");
   for (const place of places) {
     place.hidden = true;
     place.textContent = "";
   }
   for (const box of scope.querySelectorAll("[aria-invalid]")) box.removeAttribute("aria-invalid");
-  for (const field of [scope, ...scope.querySelectorAll(".field")]) field.classList?.remove("field-wrong");
+  for (const field of [scope, ...scope.querySelectorAll(".field")]) field.classList.remove("field-wrong");
 }
 
+/**
+ * @param {HTMLElement} field
+ * @param {Fault} error
+ * @returns {Element[]}
+ */
 function wrongBoxes(field, error) {
   if (field.dataset.kind !== "table") {
     const choices = radios(field);
-    return choices.length ? choices : [control(field)].filter(Boolean);
+    return choices.length ? choices : [control(field)].filter((box) => box !== null);
   }
   if (error.row === undefined || error.row === null) return [];
-  const boxes = table.cells(table.rows(field)[error.row - 1] ?? document.createElement("tr"));
+  const row = table.rows(field)[error.row - 1];
+  const boxes = row ? table.cells(row) : [];
   if (error.column === undefined || error.column === null) return boxes;
   return boxes.filter((box) => box.dataset.column === error.column);
 }
 
-// Shows each error beside its field; gives back the texts that were not to be read there before.
+/**
+ * Shows each error beside its field; gives back the texts that were not to be read there before.
+ * @param {HTMLElement} section
+ * @param {Fault[]} errors
+ */
 export function showErrors(section, errors) {
-  const before = new Set([...section.querySelectorAll("[data-error]:not([hidden]) span")].map((part) => part.textContent));
-  clearErrors(section.querySelector(".sheet-form"));
+  const before = new Set(parts(section, "[data-error]:not([hidden]) span").map((line) => line.textContent));
+  clearErrors(part(section, ".sheet-form"));
   for (const error of errors) {
     const field = fieldOf(section, error.question);
-    const place = field && errorPlace(field);
-    if (!place) continue;
+    if (!field) continue;
+    const place = part(field, "[data-error]");
     const line = document.createElement("span");
     line.textContent = error.text;
     place.append(line);
@@ -155,7 +246,8 @@ export function showErrors(section, errors) {
   return errors.map((error) => error.text).filter((text) => !before.has(text));
 }
 
+/** @param {HTMLElement} section */
 export function focusFirstError(section) {
-  const box = section.querySelector("[aria-invalid=true]") ?? section.querySelector(".field-wrong input");
+  const box = parts(section, "[aria-invalid=true]")[0] ?? parts(section, ".field-wrong input")[0];
   box?.focus();
 }

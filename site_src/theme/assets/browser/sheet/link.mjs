@@ -3,17 +3,24 @@
 
 import * as form from "./form.mjs";
 import * as table from "./table.mjs";
+import { isBlank } from "../shared/blank.mjs";
 
-const isBlank = (value) => (Array.isArray(value) ? value.flat().every((cell) => !cell.trim()) : !String(value).trim());
-
-// Rows apart by ";", columns by a space, as on the command line; by tabs where a cell is blank or has a space in it.
+/**
+ * Rows apart by ";", columns by a space, as on the command line; by tabs where a cell is blank or has a space in it.
+ * @param {string[][]} rows
+ */
 function tableText(rows) {
   const used = rows.filter((row) => row.some((cell) => cell.trim()));
   const plain = used.every((row) => row.every((cell, at) => !/\s/.test(cell.trim()) && (cell.trim() || row.slice(at).join("").trim() === "")));
-  const line = (row) => row.map((cell) => cell.trim().replaceAll(/[;\t]/g, ",")).join(plain ? " " : "\t").replace(/ +$/, "");
+  const line = (/** @type {string[]} */ row) => row.map((cell) => cell.trim().replaceAll(/[;\t]/g, ",")).join(plain ? " " : "\t").replace(/ +$/, "");
   return used.map(line).join(";");
 }
 
+/**
+ * @param {string} text
+ * @param {number} columns
+ * @param {number} mostRows
+ */
 function tableRows(text, columns, mostRows) {
   const lines = text.split(/[;\n]/);
   const rows = lines.map((line) => (line.includes("\t") ? line.split("\t") : line.trim().split(/\s+/)).map((cell) => cell.trim()));
@@ -21,23 +28,32 @@ function tableRows(text, columns, mostRows) {
   return listed.slice(0, mostRows);
 }
 
-const guarded = (section) => section.dataset.guarded === "yes";
+/** @param {HTMLElement} section */
+export const isGuarded = (section) => section.dataset.guarded === "yes";
 const MARK = "example"; // in the address: these numbers are an example, nobody's own
 
+/** @param {HTMLElement} section */
 export function write(section) {
   const address = carrying(section, location.href, section.id);
-  if (!guarded(section)) return address;
+  if (!isGuarded(section)) return address;
   const marked = new URL(address);
   marked.search += `&${MARK}=yes`;
   return marked.href;
 }
 
-// Whether the address has numbers for this sheet that it does not take, since nobody marked them as an example.
+/**
+ * Whether the address has numbers for this sheet that it does not take, since nobody marked them as an example.
+ * @param {HTMLElement} section
+ */
 export function unmarked(section) {
-  return guarded(section) && carried(section) !== null && !new URLSearchParams(location.search).has(MARK);
+  return isGuarded(section) && carried(section) !== null && !new URLSearchParams(location.search).has(MARK);
 }
 
-// To a record sheet, which is filled with the same case; it says so when some of it is the worked case's.
+/**
+ * To a record sheet, which is filled with the same case; it says so when some of it is the worked case's.
+ * @param {HTMLElement} section
+ * @param {string} target
+ */
 export function toRecord(section, target) {
   const address = new URL(carrying(section, target));
   if (form.untouched(section)) address.search = "";
@@ -45,9 +61,13 @@ export function toRecord(section, target) {
   return address.href;
 }
 
+/**
+ * @param {HTMLElement} section
+ * @param {string} target
+ */
 function carrying(section, target, anchor = "") {
   const address = new URL(target, location.href);
-  const query = new URLSearchParams({ sheet: anchor || section.dataset.sheet });
+  const query = new URLSearchParams({ sheet: anchor || (section.dataset.sheet ?? "") });
   for (const [question, value] of Object.entries(form.carried(section))) {
     if (!isBlank(value)) query.set(question, Array.isArray(value) ? tableText(value) : value.trim());
   }
@@ -57,24 +77,27 @@ function carrying(section, target, anchor = "") {
   return address.href;
 }
 
-// The values for this sheet in the page's address, or null.
+/**
+ * The values for this sheet in the page's address, or null.
+ * @param {HTMLElement} section
+ */
 export function read(section) {
   return unmarked(section) ? null : carried(section);
 }
 
+/** @param {HTMLElement} section */
 function carried(section) {
   const query = new URLSearchParams(location.search);
   const named = query.get("sheet");
   if (!named || (named !== section.id && named !== section.dataset.sheet)) return null;
   if (named !== section.id && document.getElementById(named)?.classList.contains("sheet")) return null;
+  /** @type {import("./form.mjs").Values} */
   const values = {};
   for (const field of form.fields(section)) {
-    const text = query.get(field.dataset.question);
+    const text = query.get(form.nameOf(field));
     if (text === null || form.isPrivate(field)) continue;
-    values[field.dataset.question] =
-      field.dataset.kind === "table"
-        ? tableRows(text, table.cells(table.rows(field)[0]).length, Number(field.dataset.maxRows) || 100)
-        : text;
+    values[form.nameOf(field)] =
+      field.dataset.kind === "table" ? tableRows(text, table.cells(table.rows(field)[0]).length, table.rowsMost(field)) : text;
   }
   return Object.keys(values).length ? values : null;
 }

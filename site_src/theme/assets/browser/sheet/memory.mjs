@@ -1,9 +1,18 @@
 // What was typed last, kept on this device only. A private window or a full disk may refuse: then nothing is kept.
 
-const site = new URL("../../../", import.meta.url).pathname;
-const key = (section) => `${site}sheet:${section.id}`;
+import { siteRoot } from "../shared/root.mjs";
+
+const PREFIX = `${siteRoot.pathname}sheet:`;
+/** @param {HTMLElement} section */
+const key = (section) => PREFIX + section.id;
+/** @param {HTMLElement} section */
 const allowed = (section) => section.dataset.guarded !== "yes";
 
+/**
+ * @param {HTMLElement} section
+ * @param {import("./form.mjs").Values} values
+ * @param {string[]} example the questions whose values are the worked case's
+ */
 export function save(section, values, example) {
   if (!allowed(section)) return;
   try {
@@ -13,6 +22,7 @@ export function save(section, values, example) {
   }
 }
 
+/** @param {HTMLElement} section */
 export function forget(section) {
   try {
     localStorage.removeItem(key(section));
@@ -21,20 +31,26 @@ export function forget(section) {
   }
 }
 
-// Whether the sheet that an address is named after has something kept. No form need be there yet.
+/**
+ * Whether the sheet that an address is named after has something kept. No form need be there yet.
+ * @param {string} pathname
+ */
 export function holds(pathname) {
   try {
-    return localStorage.getItem(`${site}sheet:${pathname.split("/").at(-2)}`) !== null;
+    return localStorage.getItem(PREFIX + pathname.split("/").at(-2)) !== null;
   } catch {
     return false;
   }
 }
 
-// {values, example, at} or null; anything that does not look like that is dropped.
+/**
+ * What was typed last, and when, or null; anything that does not look like that is dropped.
+ * @param {HTMLElement} section
+ */
 export function recall(section) {
   if (!allowed(section)) return null;
   try {
-    const kept = JSON.parse(localStorage.getItem(key(section)));
+    const kept = JSON.parse(localStorage.getItem(key(section)) ?? "null");
     const at = new Date(kept?.at);
     if (!kept?.values || typeof kept.values !== "object" || !Array.isArray(kept.example) || Number.isNaN(at.getTime())) return null;
     return { values: kept.values, example: kept.example, at };

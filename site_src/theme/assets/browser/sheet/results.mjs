@@ -1,39 +1,48 @@
 // The answers of one sheet: named places that Python fills, and what they stand for at the moment.
 
+import { element, part, parts } from "../shared/element.mjs";
+
+/** @type {Record<string, string | undefined>} */
 const NOTES = {
   old: "Old answer. It belongs to earlier numbers, not to what stands in the form now.",
   blank: "The earlier answer has been taken away, because it does not belong to what stands in the form now.",
 };
 
-// The figure with its unit; whose numbers they are stands once in front of the line.
+/**
+ * The figure with its unit; whose numbers they are stands once in front of the line.
+ * @param {HTMLElement} answer
+ */
 function figureOf(answer) {
-  const parts = [...answer.querySelector(".figure").childNodes].filter((part) => part.className !== "of-example");
-  return parts.map((part) => part.textContent).join("");
+  const own = [...part(answer, ".figure").childNodes].filter((one) => !(one instanceof Element && one.className === "of-example"));
+  return own.map((one) => one.textContent).join("");
 }
 
 export class Results {
+  /** @param {HTMLElement} section */
   constructor(section) {
-    this.box = section.querySelector("[data-results]");
+    this.box = part(section, "[data-results]");
     this.guarded = section.dataset.guarded === "yes";
-    this.places = new Map([...this.box.querySelectorAll("[data-place]")].map((place) => [place.dataset.place, place]));
+    this.places = new Map(parts(this.box, "[data-place]").map((place) => [place.dataset.place ?? "", place]));
+    /** @type {Map<string, string>} */
     this.shown = new Map(); // what was put in, to leave alone what stays the same
+    /** @type {Record<string, string> | null} */
     this.example = null; // the page's own worked case, kept from the first answer on
-    this.note = document.createElement("p");
-    this.note.className = "standing-note";
-    this.note.hidden = true;
+    this.note = element("p", "", { class: "standing-note", hidden: "" });
     this.box.prepend(this.note);
   }
 
   get standing() {
-    return this.box.dataset.standing;
+    return this.box.dataset.standing ?? "";
   }
 
+  /** @param {string} standing */
   stand(standing) {
     this.box.dataset.standing = standing;
     this.note.textContent = NOTES[standing] ?? "";
     this.note.hidden = !NOTES[standing];
   }
 
+  /** @param {Record<string, string>} texts HTML, by place */
   fill(texts) {
     this.example ??= Object.fromEntries([...this.places].map(([name, place]) => [name, place.innerHTML]));
     for (const [name, place] of this.places) {
@@ -46,6 +55,11 @@ export class Results {
     }
   }
 
+  /**
+   * @param {string} state
+   * @param {Record<string, string>} texts
+   * @param {boolean} withExample whether some of the numbers are the worked case's
+   */
   answer(state, texts, withExample) {
     this.fill(texts);
     this.stand(state);
@@ -67,9 +81,9 @@ export class Results {
 
   // The first figures, in words, for the line that stays in view and for those who listen.
   headline() {
-    const leads = [...this.box.querySelectorAll(".answer.lead")].slice(0, 2);
-    const answers = leads.length ? leads : [...this.box.querySelectorAll(".answer")].slice(0, 1);
-    const figures = answers.map((answer) => `${answer.querySelector("dt").textContent}: ${figureOf(answer)}`);
+    const leads = parts(this.box, ".answer.lead").slice(0, 2);
+    const answers = leads.length ? leads : parts(this.box, ".answer").slice(0, 1);
+    const figures = answers.map((answer) => `${part(answer, "dt").textContent}: ${figureOf(answer)}`);
     const text = figures.join(" · ") || this.box.querySelector(".refusal")?.textContent || "";
     const whose = this.box.hasAttribute("data-with-example") ? `${this.box.querySelector(".standing")?.textContent}: ` : "";
     return `${whose}${text}`.replace(/\s+/g, " ").trim();

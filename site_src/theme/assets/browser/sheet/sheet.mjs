@@ -7,7 +7,10 @@ import * as link from "./link.mjs";
 import * as memory from "./memory.mjs";
 import * as table from "./table.mjs";
 import { afterPress } from "../shared/press.mjs";
+import { around, button, found, part, parts } from "../shared/element.mjs";
+import { localMinute } from "../shared/moment.mjs";
 import { printCard } from "../paper/card.mjs";
+import { handOut } from "./hand-out.mjs";
 import { Results } from "./results.mjs";
 import { relativeRoot } from "../shared/root.mjs";
 import { Status } from "./status.mjs";
@@ -16,39 +19,58 @@ const TYPING_MS = 60; // from the last key to the request
 const PAUSE_MS = 600; // from the last key to a message that something is wrong
 const PATIENCE_MS = 300; // without a reply for this long, the answer in view is an earlier one
 
-function localMinute() {
-  const now = new Date();
-  return new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 16);
-}
+/**
+ * What Python says to the questions of a sheet.
+ * @typedef {object} Reply
+ * @property {"answered" | "refused" | "incomplete" | "wrong"} state
+ * @property {import("./form.mjs").Fault[]} errors
+ * @property {Record<string, string>} places HTML, by place
+ * @property {string} status
+ */
+
+/** @typedef {{ values: import("./form.mjs").Values, example: string[] }} Kept */
 
 export class Sheet {
+  /** @type {Kept | null} */
+  kept = null; // what "Put back" brings back
+  /** @type {Reply | null} */
+  pending = null; // errors that wait for a pause in the typing
+  /** @type {string[]} */
+  asExample = []; // what of the case in hand is the worked case's
+  lastKey = 0;
+  showNow = false; // what is wrong is said without waiting for a pause
+  jump = false; // and the focus goes there
+  toldWait = false;
+  askTimer = 0;
+  pauseTimer = 0;
+  patienceTimer = 0;
+  stopTimer = 0;
+
+  /** @param {HTMLElement} section */
   constructor(section) {
     this.section = section;
     this.carriedAs = `sheet ${section.id}`;
-    this.form = section.querySelector(".sheet-form");
+    this.form = found(section, ".sheet-form", HTMLFormElement);
     this.needs = (section.dataset.needs || "").split(/[\s,]+/).filter(Boolean);
     this.results = new Results(section);
     this.status = new Status(section);
-    this.kept = null; // what "Put back" brings back
-    this.pending = null; // errors that wait for a pause in the typing
-    this.lastKey = 0;
     this.listen();
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
     this.fillAtFirst();
   }
 
   listen() {
-    const on = (name, handler, target = this.section) => target.addEventListener(name, handler);
-    on("input", (event) => this.edited(event.target), this.form);
-    on("focusin", () => engine.start(this.needs), this.form);
-    on("focusout", (event) => this.left(event), this.form);
-    on("submit", (event) => this.submitted(event), this.form);
-    on("paste", (event) => this.pasted(event), this.form);
-    on("keydown", (event) => this.keyed(event), this.form);
-    on("click", (event) => this.pressed(event));
-    for (const record of this.section.querySelectorAll("a[data-action=record]")) {
+    this.form.addEventListener("input", (event) => this.edited(event.target));
+    this.form.addEventListener("focusin", () => engine.start(this.needs));
+    this.form.addEventListener("focusout", (event) => this.left(event));
+    this.form.addEventListener("submit", (event) => this.submitted(event));
+    this.form.addEventListener("paste", (event) => this.pasted(event));
+    this.form.addEventListener("keydown", (event) => this.keyed(event));
+    this.section.addEventListener("click", (event) => this.pressed(around(event.target, "button[data-action]")));
+    for (const record of parts(this.section, "a[data-action=record]")) {
+      if (!(record instanceof HTMLAnchorElement)) continue;
       const carry = () => (record.href = link.toRecord(this.section, record.pathname));
-      for (const name of ["pointerdown", "click"]) on(name, carry, record);
+      for (const name of ["pointerdown", "click"]) record.addEventListener(name, carry);
     }
   }
 
@@ -63,13 +85,14 @@ export class Sheet {
   // What is carried over when the page is loaded again for a new edition.
   typed() {
     if (form.untouched(this.section) && !this.kept) return null;
-    return { values: form.read(this.section), example: form.fromExample(this.section), kept: this.kept, words: form.inWords(this.section) };
+    return { values: form.carried(this.section), example: form.fromExample(this.section), kept: this.kept, words: form.inWords(this.section) };
   }
 
+  /** @param {Kept & { kept: Kept | null, words: Record<string, string> }} carried */
   takeUp(carried) {
     edition.placed(this.carriedAs, form.takeOver(this.section, carried));
     this.kept = carried.kept;
-    if (this.kept) this.offerPutBack(this.section.querySelector("[data-action=clear]"));
+    if (this.kept) this.offerPutBack(part(this.section, "[data-action=clear]"));
     if (!form.untouched(this.section)) this.ask();
   }
 
@@ -104,10 +127,11 @@ export class Sheet {
     this.ask();
   }
 
+  /** @param {EventTarget | null} target */
   edited(target) {
-    const field = target.closest("[data-question]");
+    const field = around(target, "[data-question]");
     field?.removeAttribute("data-from-example");
-    const row = target.closest("[data-row]");
+    const row = around(target, "[data-row]");
     form.clearErrors(field ?? this.form);
     if (row) row.querySelectorAll("[aria-invalid]").forEach((box) => box.removeAttribute("aria-invalid"));
     this.status.remark("");
@@ -144,16 +168,20 @@ export class Sheet {
         unchanged: form.holdsExample(this.section),
         date: localMinute(),
       }),
-      onReply: (reply) => this.replied(reply),
+      onReply: (/** @type {Reply} */ reply) => this.replied(reply),
       onTrouble: (kind, text) => this.troubled(kind, text),
     });
   }
 
-  // Whether what stands in the form still waits for its reply.
+  /**
+   * Whether what stands in the form still waits for its reply.
+   * @param {boolean} yes
+   */
   waits(yes) {
     this.results.box.toggleAttribute("data-waiting", yes);
   }
 
+  /** @param {Reply} reply */
   replied(reply) {
     if (!this.section.isConnected || this.askTimer) return; // the numbers have changed again
     clearTimeout(this.patienceTimer);
@@ -162,6 +190,7 @@ export class Sheet {
     else this.notAnswered(reply);
   }
 
+  /** @param {Reply} reply */
   answered(reply) {
     form.clearErrors(this.form);
     this.pending = null;
@@ -174,7 +203,10 @@ export class Sheet {
     performance.mark("sheet-answered");
   }
 
-  // Nothing is called wrong or old in the middle of a number: only after a pause, or on leaving the field.
+  /**
+   * Nothing is called wrong or old in the middle of a number: only after a pause, or on leaving the field.
+   * @param {Reply} reply
+   */
   notAnswered(reply) {
     this.pending = reply;
     if (this.results.guarded) this.results.lapse();
@@ -199,6 +231,10 @@ export class Sheet {
     this.jump = false;
   }
 
+  /**
+   * @param {import("../engine/engine.mjs").Trouble} kind
+   * @param {string} text
+   */
   troubled(kind, text) {
     if (!this.section.isConnected) return;
     this.waits(false);
@@ -212,8 +248,10 @@ export class Sheet {
     this.status.say(words[kind]);
   }
 
-  left(event) {
-    if (this.form.contains(event.relatedTarget) && event.relatedTarget.closest("[data-question]") === event.target.closest("[data-question]")) return;
+  /** @param {FocusEvent} event */
+  left({ target, relatedTarget }) {
+    const next = around(relatedTarget, "[data-question]");
+    if (next && this.form.contains(next) && next === around(target, "[data-question]")) return;
     afterPress(() => {
       if (!this.section.isConnected) return;
       if (this.pending) this.showPending();
@@ -224,6 +262,7 @@ export class Sheet {
     });
   }
 
+  /** @param {Event} event */
   submitted(event) {
     event.preventDefault();
     this.showNow = true;
@@ -231,6 +270,7 @@ export class Sheet {
     this.ask();
   }
 
+  /** @param {ClipboardEvent} event */
   pasted(event) {
     const taken = table.takePaste(event);
     if (!taken) return;
@@ -238,57 +278,56 @@ export class Sheet {
     if (taken.said) this.status.remark(taken.said);
   }
 
+  /** @param {KeyboardEvent} event */
   keyed(event) {
-    if (event.key !== "Enter" || event.isComposing || !event.target.matches("input")) return;
-    const cell = event.target.closest("[data-column]");
-    if (cell) {
+    const box = event.target;
+    if (event.key !== "Enter" || event.isComposing || !(box instanceof HTMLInputElement)) return;
+    const field = around(box, "[data-question]");
+    if (field && box.matches("[data-column]")) {
       event.preventDefault();
-      table.rowBelow(cell.closest("[data-question]"), cell);
+      table.rowBelow(field, box);
     } else {
       this.submitted(event);
-      if (matchMedia("(pointer: coarse)").matches) event.target.blur(); // takes the keyboard away from the answer
+      if (matchMedia("(pointer: coarse)").matches) box.blur(); // takes the keyboard away from the answer
     }
   }
 
-  pressed(event) {
-    const button = event.target.closest("button[data-action]");
-    if (!button || !this.section.contains(button)) return;
-    const field = button.closest("[data-question]");
+  /** @param {HTMLElement | null} pressed */
+  pressed(pressed) {
+    if (!pressed || !this.section.contains(pressed) || table.pressed(pressed, (field) => this.edited(field))) return;
+    /** @type {Record<string, () => unknown>} */
     const actions = {
-      "add-row": () => table.addRow(field),
-      "remove-row": () => {
-        table.removeRow(field, button.closest("[data-row]"));
-        this.edited(field);
-      },
-      example: () => this.fillExample(),
-      clear: () => this.clear(button),
+      example: () => this.fillExample(pressed),
+      clear: () => this.clear(pressed),
       "put-back": () => this.putBack(),
       print: () => printCard(this.section),
-      link: () => this.giveLink(button),
+      link: async () => this.status.say(await handOut(this.section, pressed)),
       stop: () => engine.stop(),
       "try-again": () => engine.tryAgain(),
     };
-    actions[button.dataset.action]?.();
+    actions[pressed.dataset.action ?? ""]?.();
   }
 
   keep() {
     this.kept = { values: form.carried(this.section), example: form.fromExample(this.section) };
   }
 
-  fillExample() {
-    const values = JSON.parse(this.section.dataset.example);
+  /** @param {HTMLElement} pressed */
+  fillExample(pressed) {
+    const values = JSON.parse(this.section.dataset.example ?? "{}");
     if (!form.untouched(this.section)) {
       this.keep();
-      this.offerPutBack(this.section.querySelector("[data-action=example]"));
+      this.offerPutBack(pressed);
     }
     form.write(this.section, values, { example: Object.keys(values) });
     this.afterFill();
   }
 
-  clear(button) {
+  /** @param {HTMLElement} pressed */
+  clear(pressed) {
     if (!form.untouched(this.section)) {
       this.keep();
-      this.offerPutBack(button);
+      this.offerPutBack(pressed);
     }
     form.write(this.section, {});
     this.startAfresh();
@@ -326,47 +365,13 @@ export class Sheet {
     this.ask();
   }
 
+  /** @param {HTMLElement} beside */
   offerPutBack(beside) {
     if (this.section.querySelector("[data-action=put-back]")) return;
-    const button = document.createElement("button");
-    button.type = "button";
-    button.dataset.action = "put-back";
-    button.textContent = "Put back";
-    beside.after(button);
+    beside.after(button("Put back", { "data-action": "put-back" }));
   }
 
-  async giveLink(button) {
-    const address = link.write(this.section);
-    const box = this.section.querySelector(".sheet-link input") ?? this.drawLink(button);
-    box.value = address;
-    box.focus();
-    box.select();
-    try {
-      await navigator.clipboard.writeText(address);
-      this.status.say(`The link is copied. ${this.linkSays()}`);
-    } catch {
-      this.status.say(`Copy the link from the box. ${this.linkSays()}`);
-    }
-  }
-
-  linkSays() {
-    return this.results.guarded
-      ? "It opens headed EXAMPLE, NOT YOUR VESSEL. Never send it as somebody’s own case."
-      : "It carries the numbers in the form.";
-  }
-
-  drawLink(button) {
-    const label = document.createElement("label");
-    label.className = "sheet-link";
-    label.textContent = button.textContent;
-    const box = document.createElement("input");
-    box.type = "text";
-    box.readOnly = true;
-    label.append(box);
-    button.parentElement.after(label);
-    return box;
-  }
-
+  /** @param {import("../engine/engine.mjs").State} state */
   follow({ phase, step, done, failure, working }) {
     const waits = engine.isWaiting(this);
     if (phase === "starting" && waits && !this.toldWait) this.status.announce("The calculator is starting. Your numbers are kept.");
@@ -376,20 +381,16 @@ export class Sheet {
     if (phase === "failed") this.status.say(`The calculator stopped twice and is not started again by itself (${failure}). ${this.results.standing === "example" ? "The example stands." : "What you typed is kept."}`);
     this.offerTryAgain(phase === "failed");
     clearTimeout(this.stopTimer);
-    const stop = this.section.querySelector("[data-action=stop]");
-    if (!stop) return;
+    const stop = part(this.section, "[data-action=stop]");
     if (working === this) this.stopTimer = setTimeout(() => (stop.hidden = false), 400);
     else stop.hidden = true;
   }
 
+  /** @param {boolean} offer */
   offerTryAgain(offer) {
     const there = this.section.querySelector("[data-action=try-again]");
     if (there && !offer) there.remove();
     if (there || !offer) return;
-    const button = document.createElement("button");
-    button.type = "button";
-    button.dataset.action = "try-again";
-    button.textContent = "Try again";
-    this.section.querySelector(".sheet-buttons").append(button);
+    part(this.section, ".sheet-buttons").append(button("Try again", { "data-action": "try-again" }));
   }
 }

@@ -98,7 +98,7 @@ function renumber(field) {
 }
 
 /** @param {HTMLElement} field */
-export function addRow(field) {
+function addRow(field) {
   if (rows(field).length >= rowsMost(field)) return;
   const made = append(field);
   renumber(field);
@@ -110,7 +110,7 @@ export function addRow(field) {
  * @param {HTMLElement} field
  * @param {HTMLElement} row
  */
-export function removeRow(field, row) {
+function removeRow(field, row) {
   const at = rows(field).indexOf(row);
   if (at < 0 || rows(field).length <= least(field)) return;
   row.remove();
@@ -119,6 +119,22 @@ export function removeRow(field, row) {
   const next = left[Math.min(at, left.length - 1)];
   const button = next && parts(next, "[data-action=remove-row]:not([hidden])")[0];
   (button ?? (next && cells(next)[0]) ?? part(field, "[data-action=add-row]")).focus();
+}
+
+/**
+ * What a button of a table does. `changed` is called when a row was taken away. Whether it is such a button.
+ * @param {HTMLElement} button
+ * @param {(field: HTMLElement) => void} changed
+ */
+export function pressed(button, changed) {
+  const field = around(button, "[data-question]");
+  const row = around(button, "[data-row]");
+  if (field && button.dataset.action === "add-row") addRow(field);
+  else if (field && row && button.dataset.action === "remove-row") {
+    removeRow(field, row);
+    changed(field);
+  } else return false;
+  return true;
 }
 
 /**
@@ -139,8 +155,8 @@ const looksLikeNumber = (text) => /^[-+]?\d[\d.,]*$/.test(text);
 /** @param {string} line */
 function splitLine(line) {
   if (line.includes("\t")) return line.split("\t");
-  const parts = line.trim().split(/[\s;]+/);
-  return parts.length > 1 && parts.every(looksLikeNumber) ? parts : [line];
+  const words = line.trim().split(/[\s;]+/);
+  return words.length > 1 && words.every(looksLikeNumber) ? words : [line];
 }
 
 /**
@@ -149,7 +165,7 @@ function splitLine(line) {
  */
 export function split(text) {
   const lines = text.replace(/\r\n?/g, "\n").replace(/\n+$/, "").split("\n");
-  const values = lines.map((line) => splitLine(line).map((part) => part.trim()));
+  const values = lines.map((line) => splitLine(line).map((cell) => cell.trim()));
   return values.length === 1 && values[0].length === 1 ? null : values;
 }
 

@@ -1,13 +1,19 @@
 // Questions of judgement work with scripts off: each choice opens to its reason. Here the first choice opened
 // counts as the answer, and the ones missed last are offered on return.
 
-import * as record from "./marks.mjs";
+import * as marks from "./marks.mjs";
+import { button, element, part } from "../shared/element.mjs";
+import { printAs } from "../shared/printing.mjs";
 
 export class Cases {
+  /** @type {Set<string>} */
+  answered = new Set();
+  printing = false;
+
+  /** @param {HTMLElement} section */
   constructor(section) {
     this.section = section;
-    this.chapter = section.dataset.chapter;
-    this.answered = new Set();
+    this.chapter = section.dataset.chapter ?? "";
     section.addEventListener("toggle", (event) => this.opened(event.target), true);
     this.offer();
     this.printButtons();
@@ -15,63 +21,45 @@ export class Cases {
 
   close() {}
 
+  /** @param {EventTarget | null} choice */
   opened(choice) {
-    if (!choice.open || this.printing || !choice.matches("[data-right]")) return;
+    if (!(choice instanceof HTMLDetailsElement) || !choice.open || this.printing || !choice.dataset.right) return;
     const one = choice.closest("[data-case]");
-    if (this.answered.has(one.id)) return;
+    if (!(one instanceof HTMLElement) || this.answered.has(one.id)) return;
     this.answered.add(one.id);
-    record.note(one.dataset.case, { chapter: this.chapter, kind: "question", mark: choice.dataset.right === "yes" ? "right" : "missed" });
-    const trouble = record.said();
-    if (trouble) this.line(one).textContent = trouble;
-  }
-
-  line(one) {
-    const line = document.createElement("p");
-    line.className = "exercise-kept";
-    line.setAttribute("role", "status");
-    one.append(line);
-    return line;
+    const mark = choice.dataset.right === "yes" ? "right" : "missed";
+    marks.note(one.dataset.case ?? "", { chapter: this.chapter, kind: "question", mark });
+    const trouble = marks.said();
+    if (trouble) one.append(element("p", trouble, { class: "exercise-kept", role: "status" }));
   }
 
   offer() {
-    const missed = record.missed("question", this.chapter).filter((id) => document.getElementById(`case-${id}`));
+    const missed = marks.missed("question", this.chapter).filter((id) => document.getElementById(`case-${id}`));
     if (!missed.length) return;
-    const line = document.createElement("p");
-    line.className = "exercise-offer";
-    line.append("Missed last time: ");
-    for (const id of missed) {
-      const link = document.createElement("a");
-      link.href = `#case-${id}`;
-      link.textContent = document.querySelector(`#case-${id} h3`).textContent;
-      line.append(link, " ");
-    }
+    const line = element("p", "Missed last time: ", { class: "exercise-offer" });
+    for (const id of missed) line.append(element("a", part(document, `#case-${id} h3`).textContent ?? "", { href: `#case-${id}` }), " ");
     this.section.prepend(line);
   }
 
   printButtons() {
-    const buttons = document.createElement("div");
-    buttons.className = "sheet-buttons";
-    for (const [words, reasons] of [["Print the questions", false], ["Print the reasons too", true]]) {
-      const button = document.createElement("button");
-      button.type = "button";
-      button.textContent = words;
-      button.addEventListener("click", () => this.print(reasons));
-      buttons.append(button);
+    const buttons = element("div", "", { class: "sheet-buttons" });
+    for (const reasons of [false, true]) {
+      const one = button(reasons ? "Print the reasons too" : "Print the questions");
+      one.addEventListener("click", () => this.print(reasons));
+      buttons.append(one);
     }
     this.section.prepend(buttons);
   }
 
+  /** @param {boolean} reasons */
   print(reasons) {
     const all = [...this.section.querySelectorAll("details")];
     const open = all.map((one) => one.open);
     this.printing = true;
     for (const one of all) one.open = reasons;
-    const done = () => {
+    printAs("", () => {
       all.forEach((one, at) => { one.open = open[at]; });
       setTimeout(() => { this.printing = false; }, 100); // "toggle" comes a moment later
-      removeEventListener("afterprint", done);
-    };
-    addEventListener("afterprint", done);
-    print();
+    });
   }
 }

@@ -2,30 +2,50 @@
 
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
-import * as record from "./marks.mjs";
+import * as marks from "./marks.mjs";
+import { around, button, element, found, part } from "../shared/element.mjs";
+import { printAs } from "../shared/printing.mjs";
 import { relativeRoot } from "../shared/root.mjs";
 
 const freshSeed = () => String((crypto.getRandomValues(new Uint32Array(1))[0] % 9000) + 1000);
+/**
+ * @param {number} number
+ * @param {string} one
+ * @param {string} more
+ */
 const counted = (number, one, more) => `${number} ${number === 1 ? one : more}`;
 
+/**
+ * What is carried over a reload: where the reader was, and what stood in the box.
+ * @typedef {{ seed: string, number: number, id: string, drawSeed: string, again: string[], tried: boolean, answer: string, words: { answer: string } }} Carried
+ */
+
 export class Exercises {
+  /** @type {string[]} */
+  needs = [];
+  number = 0; // of the question, on its paper
+  tried = false;
+  asked = false; // something of Python
+  /** @type {string[]} */
+  again = []; // the ones missed last, which come first
+  /** @type {(() => void) | null} */
+  later = null; // what waits for the engine
+
+  /** @param {HTMLElement} section */
   constructor(section) {
     this.section = section;
-    this.needs = [];
-    this.chapter = section.dataset.chapter;
+    this.chapter = section.dataset.chapter ?? "";
     this.carriedAs = `exercises ${this.chapter}`;
-    this.form = section.querySelector(".exercise-form");
-    this.working = section.querySelector("[data-exercise-working]");
+    this.form = found(section, ".exercise-form", HTMLFormElement);
+    this.answer = found(this.form, "[name=answer]", HTMLInputElement);
+    this.working = found(section, "[data-exercise-working]", HTMLDetailsElement);
     this.working.hidden = true; // the working comes after trying
-    this.seed = section.dataset.paper;
-    this.number = 0;
-    this.id = section.dataset.first;
-    this.drawSeed = section.dataset.firstSeed;
-    this.tried = false;
-    this.again = [];
+    this.seed = section.dataset.paper ?? "";
+    this.id = section.dataset.first ?? "";
+    this.drawSeed = section.dataset.firstSeed ?? "";
     this.listen();
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
-    this.leaveRecord = record.subscribe(() => this.tell());
+    this.leaveRecord = marks.subscribe(() => this.tell());
     this.tell();
     this.begin();
   }
@@ -36,13 +56,13 @@ export class Exercises {
       this.check();
     });
     this.form.addEventListener("focusin", () => engine.start());
-    this.section.querySelector(".exercise-choose").addEventListener("submit", (event) => {
+    part(this.section, ".exercise-choose").addEventListener("submit", (event) => {
       event.preventDefault();
-      const seed = event.target.elements.paper.value.trim();
+      const seed = found(this.section, ".exercise-choose [name=paper]", HTMLInputElement).value.trim();
       if (/^\d{1,6}$/.test(seed)) this.take(seed);
       else this.say("Type a paper number from 0 to 999999.");
     });
-    this.section.addEventListener("click", (event) => this.pressed(event.target.closest("button[data-action]")?.dataset.action));
+    this.section.addEventListener("click", (event) => this.pressed(around(event.target, "button[data-action]")?.dataset.action));
   }
 
   close() {
@@ -58,20 +78,21 @@ export class Exercises {
     if (carried) return this.takeUp(carried);
     const linked = new URLSearchParams(location.search).get("paper");
     if (linked && /^\d{1,6}$/.test(linked)) return void (this.later = () => this.take(linked));
-    const offer = record.missed("exercise", this.chapter);
-    const mine = [...record.results().values()].some((one) => one.chapter === this.chapter && one.kind === "exercise");
+    const offer = marks.missed("exercise", this.chapter);
+    const mine = [...marks.results().values()].some((one) => one.chapter === this.chapter && one.kind === "exercise");
     if (offer.length) this.offer(offer);
     else if (mine) this.later = () => this.take(freshSeed());
   }
 
   // What is carried over when the page is loaded again for a new edition.
   typed() {
-    const answer = this.form.elements.answer.value;
+    const answer = this.answer.value;
     if (!answer.trim()) return null;
     const { seed, number, id, drawSeed, again, tried } = this;
     return { seed, number, id, drawSeed, again, tried, answer, words: { answer: `Your answer ${answer}` } };
   }
 
+  /** @param {Carried} carried */
   takeUp(carried) {
     Object.assign(this, { seed: carried.seed, number: carried.number, again: carried.again });
     edition.placed(this.carriedAs);
@@ -80,33 +101,38 @@ export class Exercises {
     this.say(`The question you were at is being fetched. ${carried.words.answer}.`);
   }
 
+  /** @param {Carried} carried */
   isAt({ id, drawSeed }) {
     return id === this.id && drawSeed === this.drawSeed;
   }
 
-  // The answer goes back under its own question only.
+  /**
+   * The answer goes back under its own question only.
+   * @param {Carried} carried
+   */
   putBack(carried) {
     if (!this.isAt(carried)) return this.say(`This edition asks another question here. ${carried.words.answer}.`);
     this.tried = carried.tried;
-    this.form.elements.answer.value = carried.answer;
+    this.answer.value = carried.answer;
   }
 
+  /** @param {string[]} missed */
   offer(missed) {
-    this.offerLine = document.createElement("p");
-    this.offerLine.className = "exercise-offer";
-    const button = document.createElement("button");
-    button.type = "button";
-    button.textContent = missed.length === 1 ? "Try the one you missed last" : `Try the ${missed.length} you missed last`;
-    button.addEventListener("click", () => {
+    const line = element("p", "", { class: "exercise-offer" });
+    const take = button(missed.length === 1 ? "Try the one you missed last" : `Try the ${missed.length} you missed last`);
+    take.addEventListener("click", () => {
       this.again = missed;
       this.take(freshSeed());
-      this.offerLine.remove();
+      line.remove();
     });
-    this.offerLine.append(button);
-    this.section.prepend(this.offerLine);
+    line.append(take);
+    this.section.prepend(line);
   }
 
-  // What waits for the engine goes as soon as it is there, so that nothing starts it before the page is idle.
+  /**
+   * What waits for the engine goes as soon as it is there, so that nothing starts it before the page is idle.
+   * @param {engine.State} state
+   */
   follow(state) {
     const line = state.phase === "starting" && this.asked ? `${state.step}…` : state.phase === "failed" ? "The calculator could not start here. The question and its working stand below." : "";
     if (line) this.say(line);
@@ -114,13 +140,18 @@ export class Exercises {
     if (state.phase !== "ready" || !this.later) return;
     const later = this.later;
     this.later = null;
-    if (!this.form.elements.answer.value && !this.form.contains(document.activeElement)) setTimeout(later);
+    if (!this.answer.value && !this.form.contains(document.activeElement)) setTimeout(later);
   }
 
+  /** @param {string} name */
   place(name) {
-    return this.section.querySelector(`[data-exercise="${name}"]`);
+    return part(this.section, `[data-exercise="${name}"]`);
   }
 
+  /**
+   * @param {object} body
+   * @param {(reply: any) => void} onReply
+   */
   ask(body, onReply) {
     this.asked = true;
     engine.ask(this, {
@@ -135,12 +166,14 @@ export class Exercises {
     this.follow(engine.state());
   }
 
+  /** @param {string} text */
   say(text, mark = "") {
     const verdict = this.place("verdict");
     verdict.textContent = text;
     verdict.dataset.mark = mark;
   }
 
+  /** @param {string} seed */
   take(seed) {
     this.seed = seed;
     this.number = 0;
@@ -158,31 +191,32 @@ export class Exercises {
       this.place("working").innerHTML = reply.working;
       this.working.open = false;
       this.working.hidden = true;
-      this.form.elements.answer.value = "";
+      this.answer.value = "";
       this.say("");
       then();
     });
   }
 
   check() {
-    const typed = this.form.elements.answer.value;
+    const typed = this.answer.value;
     if (!typed.trim()) return this.say("Type your answer first.");
     this.ask({ exercise: "mark", id: this.id, draw_seed: this.drawSeed, typed }, (reply) => {
       this.say(reply.text, reply.mark);
       this.working.hidden = false;
       const right = reply.mark === "right";
-      if (!this.tried) record.note(this.id, { chapter: this.chapter, kind: "exercise", mark: right ? "right" : "missed" });
+      if (!this.tried) marks.note(this.id, { chapter: this.chapter, kind: "exercise", mark: right ? "right" : "missed" });
       this.tried = true;
     });
   }
 
   tell() {
-    const mine = [...record.results().values()].filter((one) => one.chapter === this.chapter && one.kind === "exercise");
+    const mine = [...marks.results().values()].filter((one) => one.chapter === this.chapter && one.kind === "exercise");
     const right = mine.filter((one) => one.mark === "right").length;
     const kept = mine.length ? `On this device: ${counted(mine.length, "kind of question", "kinds of question")} tried, ${right} right at the first try.` : "Your results stay on this device.";
-    this.place("kept").textContent = record.said() || kept;
+    this.place("kept").textContent = marks.said() || kept;
   }
 
+  /** @param {string} [action] */
   pressed(action) {
     if (action === "next") {
       this.number += 1;
@@ -199,14 +233,7 @@ export class Exercises {
     this.ask({ exercise: "paper", count: 10 }, (reply) => {
       const paper = this.place("paper");
       paper.innerHTML = reply.paper;
-      const done = () => {
-        document.body.classList.remove("prints-paper");
-        paper.replaceChildren();
-        removeEventListener("afterprint", done);
-      };
-      document.body.classList.add("prints-paper");
-      addEventListener("afterprint", done);
-      print();
+      printAs("prints-paper", () => paper.replaceChildren());
     });
   }
 }

@@ -1,7 +1,11 @@
 // What a learner has tried, kept on this device only. What cannot be kept is held for this visit, so that an
 // export still works. A write is one call that either happens whole or not at all.
 
+import { localMinute } from "../shared/moment.mjs";
 import { siteRoot } from "../shared/root.mjs";
+
+/** @typedef {{ chapter: string, kind: string, mark: string, at: string }} Result */
+/** @typedef {"" | "blocked" | "full" | "unreadable"} Trouble */
 
 const KEY = `${siteRoot.pathname}training`;
 const SCHEMA = 1;
@@ -10,28 +14,49 @@ const KINDS = ["exercise", "question"];
 const MOST_CHARACTERS = 500_000;
 const WHEN = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/;
 
+/** @type {Map<string, Result>} */
 const held = new Map(); // of this visit, where the device keeps nothing
+/** @type {Set<() => void>} */
 const listeners = new Set();
-let trouble = ""; // "", blocked, full, unreadable
+/** @type {Trouble} */
+let trouble = "";
 
-export const TROUBLE = {
+/** @type {Record<Trouble, string>} */
+const TROUBLE = {
   "": "",
   blocked: "This browser keeps nothing for this site. Results last until you leave; save them as a file before that.",
   full: "The device has no room left for this site. What was kept before is whole. Save your results as a file, then remove what you do not need.",
   unreadable: "What this device had kept could not be read, so it counts as empty. Bring back a file that you saved.",
 };
 
+/**
+ * @param {unknown} one
+ * @returns {one is Record<string, any>}
+ */
 const isRecord = (one) => one !== null && typeof one === "object" && !Array.isArray(one);
 
+/**
+ * @param {unknown} one
+ * @returns {one is Result}
+ */
 function isResult(one) {
   return isRecord(one) && MARKS.includes(one.mark) && KINDS.includes(one.kind) && typeof one.chapter === "string" && /^[a-z-]{1,40}$/.test(one.chapter) && WHEN.test(one.at);
 }
 
-function valid(results) {
-  const good = Object.entries(results).filter(([id, one]) => /^[a-z0-9-]{1,80}$/.test(id) && isResult(one));
-  return new Map(good.map(([id, { chapter, kind, mark, at }]) => [id, { chapter, kind, mark, at }]));
+/**
+ * @param {Record<string, unknown>} kept
+ * @returns {Map<string, Result>}
+ */
+function valid(kept) {
+  const good = new Map();
+  for (const [id, one] of Object.entries(kept)) {
+    if (!/^[a-z0-9-]{1,80}$/.test(id) || !isResult(one)) continue;
+    good.set(id, { chapter: one.chapter, kind: one.kind, mark: one.mark, at: one.at });
+  }
+  return good;
 }
 
+/** @returns {Map<string, Result>} */
 function stored() {
   let text;
   try {
@@ -58,33 +83,39 @@ export function results() {
 
 export const said = () => TROUBLE[trouble];
 
+/** @param {Map<string, Result>} all */
 const asText = (all) => JSON.stringify({ schema: SCHEMA, results: Object.fromEntries(all) });
 
+/** @param {Map<string, Result>} all */
 function keep(all) {
   try {
     localStorage.setItem(KEY, asText(all));
     held.clear();
     trouble = "";
   } catch (fault) {
-    trouble = fault?.name === "QuotaExceededError" || fault?.name === "NS_ERROR_DOM_QUOTA_REACHED" ? "full" : "blocked";
+    const name = fault instanceof DOMException ? fault.name : "";
+    trouble = name === "QuotaExceededError" || name === "NS_ERROR_DOM_QUOTA_REACHED" ? "full" : "blocked";
     for (const [id, one] of all) held.set(id, one);
   }
   tell();
 }
 
-function thisMinute() {
-  const now = new Date();
-  return new Date(now.getTime() - now.getTimezoneOffset() * 60000).toISOString().slice(0, 16);
-}
-
+/**
+ * @param {string} id
+ * @param {{ chapter: string, kind: string, mark: string }} result
+ */
 export function note(id, { chapter, kind, mark }) {
-  keep(results().set(id, { chapter, kind, mark, at: thisMinute() }));
+  keep(results().set(id, { chapter, kind, mark, at: localMinute() }));
 }
 
-// The ones missed last, newest first, no more than three.
+/**
+ * The ones missed last, newest first, no more than three.
+ * @param {string} kind
+ * @param {string} chapter
+ */
 export function missed(kind, chapter) {
   return [...results()]
-    .filter(([, one]) => one.mark === "missed" && one.kind === kind && (!chapter || one.chapter === chapter))
+    .filter(([, one]) => one.mark === "missed" && one.kind === kind && one.chapter === chapter)
     .sort(([, a], [, b]) => b.at.localeCompare(a.at))
     .slice(0, 3)
     .map(([id]) => id);
@@ -101,9 +132,13 @@ export function remove() {
   tell();
 }
 
-export const exported = () => `${JSON.stringify({ schema: SCHEMA, saved: thisMinute(), results: Object.fromEntries(results()) }, null, 1)}\n`;
+export const exported = () => `${JSON.stringify({ schema: SCHEMA, saved: localMinute(), results: Object.fromEntries(results()) }, null, 1)}\n`;
 
-// Takes in what a file says, as data: {added, left} or {fault}. Of two results the later one stands.
+/**
+ * Takes in what a file says, as data: {added, left} or {fault}. Of two results the later one stands.
+ * @param {string} text
+ * @param {Record<string, string | undefined>} known chapters, by id
+ */
 export function take(text, known) {
   if (text.length > MOST_CHARACTERS) return { fault: "That file is too long to be one saved here. Nothing was changed." };
   let file;
@@ -118,7 +153,8 @@ export function take(text, known) {
   const all = results();
   let added = 0;
   for (const [id, one] of coming) {
-    if (all.has(id) && all.get(id).at >= one.at) continue;
+    const own = all.get(id);
+    if (own && own.at >= one.at) continue;
     all.set(id, one);
     added += 1;
   }
@@ -130,9 +166,10 @@ function tell() {
   for (const listener of [...listeners]) listener();
 }
 
+/** @param {() => void} listener */
 export function subscribe(listener) {
   listeners.add(listener);
-  return () => listeners.delete(listener);
+  return () => void listeners.delete(listener);
 }
 
 addEventListener("storage", (event) => {

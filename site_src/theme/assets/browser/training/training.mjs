@@ -3,14 +3,18 @@
 import { Cases } from "./cases.mjs";
 import { Exercises } from "./exercises.mjs";
 import { offerProjector } from "./projector.mjs";
+import { parts } from "../shared/element.mjs";
 import { ResultsKept } from "./own-results.mjs";
 
+/** @type {{ close: () => void }[]} */
 let open = [];
 
 export function openTraining() {
   for (const one of open) one.close();
-  const all = (style, make) => [...document.querySelectorAll(`section.${style}`)].map((section) => new make(section));
-  open = [...all("cases", Cases), ...all("results-kept", ResultsKept)];
+  open = [
+    ...parts(document, "section.cases").map((section) => new Cases(section)),
+    ...parts(document, "section.results-kept").map((section) => new ResultsKept(section)),
+  ];
   offerProjector();
-  return all("exercises", Exercises);
+  return parts(document, "section.exercises").map((section) => new Exercises(section));
 }
