@@ -3,7 +3,7 @@
 
 import * as edition from "./edition.mjs";
 import { siteRoot } from "./root.mjs";
-import { hear, overruling } from "./store.mjs";
+import { hear, heard, overruling } from "./store.mjs";
 
 const READ = `${siteRoot.pathname}corrections-read`;
 const GRAVEST_FIRST = ["DANGER", "WARNING", "CAUTION"];
@@ -50,7 +50,8 @@ export async function heed(corrections, kept, changed) {
 // What was heard of at an earlier contact and this edition does not have in it.
 export const heardBefore = () => overruling(scope, { corrections: inThisEdition }).catch(() => []); // nothing can be kept here
 
-export const recall = async () => tell(await heardBefore());
+// Without a contact: what is not read so far, whether this edition has it or not.
+export const recall = async () => tell(await heard(scope).catch(() => []));
 
 function tell(all) {
   document.querySelector(".correction")?.remove();

@@ -20,7 +20,7 @@ async function digest(bytes) {
 const HEARD = "corrections";
 const heardIn = (scope) => `${new URL(scope).pathname} ${HEARD}`;
 
-async function heard(scope) {
+export async function heard(scope) {
   const held = await caches.match(new URL(HEARD, scope), { cacheName: heardIn(scope) }).catch(() => null);
   return (await held?.json().catch(() => null)) ?? [];
 }
