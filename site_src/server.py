@@ -374,6 +374,12 @@ class Server(ThreadingHTTPServer):
         self._ends = True
         super().shutdown()
 
+    def server_close(self) -> None:
+        """Listen no more, and end the connections that are still open."""
+        super().server_close()
+        for connection in list(self._until):
+            break_off(connection)
+
     def process_request_thread(self, request: Any, client_address: Any) -> None:
         """Answer, and give the place back."""
         try:

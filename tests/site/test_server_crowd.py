@@ -128,6 +128,20 @@ class TestManyAtOnce:
             assert asked(server, GET % (b"/", b"Connection: close\r\n"))[0] == 200
 
 
+def test_a_server_that_is_stopped_answers_nobody_on_a_line_kept_open(folder: Path):
+    server = Server(folder)
+    with ExitStack() as lines:
+        with served(server):
+            raw = lines.enter_context(line_to(server))
+            raw.sendall(GET % (b"/", b""))
+            assert raw.recv(65536).startswith(b"HTTP/1.1 200")
+        with pytest.raises(OSError):
+            for _ in range(50):
+                raw.sendall(GET % (b"/", b""))
+                assert not raw.recv(65536)
+                time.sleep(0.02)
+
+
 class TestTime:
     """Nobody holds a place for ever."""
 

@@ -4,7 +4,7 @@
 import * as edition from "./edition.mjs";
 import { button, element } from "../shared/element.mjs";
 import { siteRoot } from "../shared/root.mjs";
-import { hear, overruling } from "../offline/copy.mjs";
+import { hear, heard, overruling } from "../offline/copy.mjs";
 
 const READ = `${siteRoot.pathname}corrections-read`;
 const GRAVEST_FIRST = ["DANGER", "WARNING", "CAUTION"];
@@ -59,7 +59,8 @@ export async function heed(corrections, kept, changed) {
 /** @returns {Promise<import("../offline/copy.mjs").Correction[]>} */
 export const heardBefore = () => overruling(scope, { corrections: inThisEdition }).catch(() => []); // nothing can be kept here
 
-export const recall = async () => tell(await heardBefore());
+// Without a contact: what is not read so far, whether this edition has it or not.
+export const recall = async () => tell(await heard(scope).catch(() => []));
 
 /** @param {import("../offline/copy.mjs").Correction[]} all */
 function tell(all) {

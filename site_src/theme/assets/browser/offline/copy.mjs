@@ -48,7 +48,7 @@ const heardIn = (scope) => `${new URL(scope).pathname} ${HEARD}`;
  * @param {string} scope
  * @returns {Promise<Correction[]>}
  */
-async function heard(scope) {
+export async function heard(scope) {
   const held = await caches.match(new URL(HEARD, scope), { cacheName: heardIn(scope) }).catch(() => null);
   return (await held?.json().catch(() => null)) ?? [];
 }
