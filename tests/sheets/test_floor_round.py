@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.asking.answer import answer, example_of
+from calculators.asking.answer import Answered, answer, example_of
 from calculators.drawing.results import places
 from calculators.page import respond
 from calculators.rules.floor import ACTIONS, STOPS
@@ -251,10 +251,13 @@ def test_too_deep_is_one_order_and_not_two(more: dict[str, str]):
 def test_a_stop_waits_for_no_limit_of_the_house():
     found = values("floor-round", bottom_c="24", difference_limit_c="")
     assert found["action"] == "turn-now"
-    assert find_sheet("floor-round").question("difference_limit_c").default == "4"
+    question = find_sheet("floor-round").question("difference_limit_c")
+    assert question is not None and question.default == "4"
 
 
 def test_a_cell_shows_no_markup():
     sheet = find_sheet("floor-round")
-    drawn = places(answer(sheet, {**example_of(sheet), "mould": "patches"}), "x", "../../")
+    result = answer(sheet, {**example_of(sheet), "mould": "patches"})
+    assert isinstance(result, Answered)
+    drawn = places(result, "x", "../../")
     assert "dust and moulds" in "".join(drawn.values()) and not any("[[" in html for html in drawn.values())

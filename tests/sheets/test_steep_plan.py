@@ -307,8 +307,8 @@ def test_the_first_fill_too_keeps_to_the_hours_when_somebody_is_there():
         if kept is not None:
             assert (result["answers"]["wishes"]["value"] == "kept") == kept, start
     midnight = ask("steep-plan", start="00:00")["tables"]["schedule"]["rows"][0]
-    on, covered = (datetime.fromisoformat(moment) for moment in midnight[2:4])
-    assert (covered - on).total_seconds() == 3600.0, "water goes on the evening before"
+    went_on, stood = (datetime.fromisoformat(moment) for moment in midnight[2:4])
+    assert (stood - went_on).total_seconds() == 3600.0, "water goes on the evening before"
     assert "water on at 06:00" in notes("steep-plan", start="07:00", **times)
     assert "If not, start at 08:00." in notes("steep-plan", start="07:00", **times)
 
