@@ -15,8 +15,8 @@ from pathlib import Path
 
 from site_src.checked import checksums
 from site_src.edition import EARLIER, MARK_DIGITS, OFFER
+from site_src.file_types import FOR_GOOD
 from site_src.runtime import sha256
-from site_src.server import FOR_GOOD
 from site_src.settings import BuildError
 
 DAYS = 30

@@ -10,9 +10,9 @@ import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from site_src.file_types import TYPES
 from site_src.policy import read_headers
 from site_src.runtime import sha256
-from site_src.server import TYPES
 from site_src.settings import BuildError
 
 # Not part of what a reader sees: for other servers, for people who mend scripts, for search in other languages; and

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from urllib.parse import urlsplit
 
+from site_src.file_types import FOR_GOOD, TYPES
 from site_src.policy import read_headers
-from site_src.server import FOR_GOOD, TYPES
 
 FOLDER = "serving"
 PLACE = "/srv/handbook"

@@ -8,10 +8,10 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from site_src.edition import OFFER, WORKER, kept_files
+from site_src.file_types import TYPES
 from site_src.joining import script_of
 from site_src.policy import read_headers
 from site_src.runtime import sha256
-from site_src.server import TYPES
 
 _SOURCE = "service-worker.mjs"
 

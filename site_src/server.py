@@ -7,7 +7,6 @@ an answer has to be taken at a certain rate.
 from __future__ import annotations
 
 import os
-import re
 import socket
 import struct
 import sys
@@ -22,31 +21,10 @@ from threading import BoundedSemaphore
 from typing import Any, BinaryIO
 
 from site_src.asked import Malformed, Unsatisfiable, accepted, has_already, range_of, target_of
+from site_src.file_types import FOR_GOOD, TYPES
 from site_src.policy import HEADERS_FILE, STRICTEST, read_headers
 
-TYPES = {
-    ".css": "text/css; charset=utf-8",
-    ".html": "text/html; charset=utf-8",
-    ".ico": "image/x-icon",
-    ".jpg": "image/jpeg",
-    ".js": "text/javascript; charset=utf-8",
-    ".json": "application/json",
-    ".map": "application/json",
-    ".mjs": "text/javascript; charset=utf-8",
-    ".png": "image/png",
-    ".svg": "image/svg+xml",
-    ".txt": "text/plain; charset=utf-8",
-    ".wasm": "application/wasm",
-    ".webmanifest": "application/manifest+json",
-    ".webp": "image/webp",
-    ".whl": "application/zip",
-    ".xml": "application/xml",
-    ".zip": "application/zip",
-}
 _ENCODINGS = (("br", ".br"), ("gzip", ".gz"))
-# A name with a hash in it, of the file or of its folder, stands for one content for good.
-FOR_GOOD = re.compile(r"(^|/)runtime/[0-9a-f]{12}/|\.[0-9a-f]{8,12}(\.min)?\.\w+$")
-
 REQUEST_S = 20  # from the last answer, or the first contact, to a whole request
 STALL_S = 20  # without a byte going out
 ANSWER_S = 30  # for an answer, and more for a long one:
@@ -55,6 +33,7 @@ MOST_CONNECTIONS = 256
 MOST_HEAD_BYTES = 32_768
 _SPOKEN = ("HTTP/1.0", "HTTP/1.1")
 _PIECE = 262_144
+_MOMENT_S = 0.05
 _TOGETHER = 65_536  # up to here headers and body leave in one piece
 _DRAINED = 65_536
 
@@ -101,6 +80,7 @@ class Handler(BaseHTTPRequestHandler):
     def handle_one_request(self) -> None:
         """Answer one request, or end the connection of one that does not come."""
         self.rfile.left = MOST_HEAD_BYTES  # type: ignore[attr-defined]
+        self.looks_left = 5
         self.server.allow(self.connection, REQUEST_S)
         try:
             super().handle_one_request()
@@ -123,6 +103,7 @@ class Handler(BaseHTTPRequestHandler):
             path, asked = target_of(self.path)
         except Malformed as malformed:
             return self.send_error(HTTPStatus.BAD_REQUEST, explain=str(malformed))
+        self.began_with = self.server.site_now()
         base = self.server.base
         query = f"?{asked}" if asked else ""
         if path == base.rstrip("/") and base != "/":
@@ -174,7 +155,7 @@ class Handler(BaseHTTPRequestHandler):
                     return self._send(file, place, encoding, code, body)
             except (FileNotFoundError, IsADirectoryError):
                 continue  # no such sibling, or the site was replaced a moment ago
-        return self.send_error(HTTPStatus.NOT_FOUND)
+        return self.send_error(HTTPStatus.NOT_FOUND) if code == HTTPStatus.NOT_FOUND else self._missing(body)
 
     def _send(self, file: BinaryIO, place: Path, encoding: str, code: HTTPStatus, body: bool) -> None:
         about = os.fstat(file.fileno())
@@ -242,6 +223,10 @@ class Handler(BaseHTTPRequestHandler):
         self.end_headers()
 
     def _missing(self, body: bool) -> None:
+        if self.looks_left and not self.server.is_still(self.began_with):
+            self.looks_left -= 1
+            time.sleep(_MOMENT_S)  # between two editions there is no site for a moment
+            return self._answer(body=body)
         page = self.server.site / "404.html"
         if page.is_file():
             return self._file(page.resolve(), HTTPStatus.NOT_FOUND, body)
@@ -342,6 +327,17 @@ class Server(ThreadingHTTPServer):
             if self._headers_of != (of := (about.st_mtime_ns, about.st_ino)):
                 self._headers, self._headers_of = read_headers(self.site), of
         return self._headers
+
+    def site_now(self) -> int | None:
+        """Return what tells this folder from the one that takes its place; nothing while there is none."""
+        try:
+            return self.site.stat().st_ino
+        except OSError:
+            return None
+
+    def is_still(self, folder: int | None) -> bool:
+        """Tell whether the site is the folder that it was."""
+        return folder is not None and folder == self.site_now()
 
     def allow(self, connection: socket.socket, seconds: float) -> None:
         """Give a connection so long for what comes next."""

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+import shutil
 import socket
 import threading
 import time
+from collections import Counter
 from collections.abc import Iterator
 from contextlib import ExitStack
 from pathlib import Path
@@ -300,6 +302,34 @@ class TestWritten:
             server.site = folder.with_name("away")
             code, headers, _ = asked(server, GET % (b"/", b""))
         assert (code, headers["Content-Security-Policy"]) == (404, policy([]))
+
+
+def test_while_one_edition_takes_the_place_of_another_everything_is_answered(folder: Path, tmp_path: Path):
+    site, other = tmp_path / "site", tmp_path / "other"
+    for place in (site, other):
+        shutil.copytree(folder, place, ignore=shutil.ignore_patterns("runtime"))
+    server = Server(site)
+    codes: Counter[int] = Counter()
+    over = threading.Event()
+
+    def ask() -> None:
+        while not over.is_set():
+            codes[asked(server, GET % (b"/ten.txt", b"Connection: close\r\n"))[0]] += 1
+
+    with served(server):
+        threads = [threading.Thread(target=ask) for _ in range(4)]
+        for thread in threads:
+            thread.start()
+        for _ in range(60):
+            site.rename(tmp_path / "former")
+            time.sleep(0.02)
+            other.rename(site)
+            (tmp_path / "former").rename(other)
+            time.sleep(0.04)
+        over.set()
+        for thread in threads:
+            thread.join()
+    assert set(codes) == {200} and codes[200] > 60
 
 
 class TestRanges:
