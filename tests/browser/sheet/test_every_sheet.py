@@ -116,7 +116,9 @@ def test_a_link_carries_the_numbers(visit: Open, address: str, sheet: Sheet) -> 
     expect_standing(section(page, sheet), "answered")
     again = places(section(page, sheet))
     for name in ("answers", "tables") if sheet.guarded else ("heading", "answers", "tables"):
-        assert again[name] == said[name]
+        # what travels from a guarded sheet is an example, and says so beside each figure
+        shown = again[name].replace("Example", "") if sheet.guarded else again[name]
+        assert shown.split() == said[name].split()
     if sheet.guarded:
         assert "&example=yes#" in link
         expect(section(page, sheet).locator(".standing")).to_have_text("EXAMPLE, NOT YOUR VESSEL")
