@@ -5,7 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Locator, Page, Route, Worker, expect
+from playwright.sync_api import Error, Locator, Page, Route, Worker, expect
 
 from calculators.sheets import find_sheet
 from tests.browser.conftest import DESK, Open, Watch, is_engine
@@ -31,7 +31,11 @@ def stand_in(page: Page, calculators: str = "") -> None:
     """Have Python stood in for; with the mark of the page's own calculators, or with another."""
 
     def instead(route: Route) -> None:
-        own = re.search(r'"calculators": "([0-9a-f]{12})"', route.fetch().text())
+        try:
+            text = route.fetch().text()
+        except Error:
+            return  # the page was left meanwhile
+        own = re.search(r'"calculators": "([0-9a-f]{12})"', text)
         assert own, "the worker does not know its calculators"
         body = STAND_IN.read_text("utf-8").replace("%%CALCULATORS%%", calculators or own[1])
         route.fulfill(body=body, content_type="text/javascript")
