@@ -15,10 +15,10 @@ from ...drawing.elements import add
 from ...models.bed import floor
 from ...sheets import find_sheet
 from ...words.questions.floor import LAIN_H
+from ..batch.bed_read import mean_temps
 from ..lines.entry import Entry
 from ..lines.exchange import value_text
 from ..lines.kinds import DRUM, FLOOR
-from ..next.growing import mean_temps
 from ..pages.address import sheet_address
 from .batch import Batch
 from .course import Course
