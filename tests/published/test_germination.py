@@ -36,7 +36,7 @@ def test_starch_is_not_mixed_up_with_glucose() -> None:
 
 
 def test_the_sheet_is_on_the_starch_basis() -> None:
-    found = values("bed-heat", barley_kg="1000", barley_moisture="14", dry_matter_loss_per_day="1")
+    found = values("bed-heat", barley_kg="1000", barley_moisture="14", day="", dry_matter_loss_per_day="1")
     assert found["heat_kw"] * 3.6 / found["co2_kg_h"] == pytest.approx(10.615, abs=0.01)
     assert found["heat_kw"] == pytest.approx(1.72, abs=0.005)
 
@@ -53,8 +53,8 @@ def test_a_tonne_that_loses_five_per_cent_in_five_days() -> None:
 
 def test_moisture_lost_a_day_is_what_practice_sees() -> None:
     # A course on beer (CNAM, read): about 0.5 % of moisture lost for each day of germination.
-    found = values("bed-heat", dry_matter_loss_per_day="0.6")
-    assert 0.3 < found["moisture_lost_points_day"] < 0.8
+    lost = [values("bed-heat", day=str(day))["moisture_lost_points_day"] for day in range(1, 6)]
+    assert 0.4 < sum(lost) / 5 < 0.7 and max(lost) < 0.9
 
 
 def test_published_airflow_carries_off_a_usual_heat() -> None:
@@ -62,7 +62,9 @@ def test_published_airflow_carries_off_a_usual_heat() -> None:
     for load, per_tonne in ((600, 370), (550, 404)):
         assert 3.7 * 60 / load * 1000 == pytest.approx(per_tonne, abs=1)
     # With a rise of 4 K that is the air for about 1.4 kW a tonne, between a floor's heat and a warm box's.
-    found = values("bed-heat", barley_kg="1000", barley_moisture="14", dry_matter_loss_per_day="0.8", air_off_c="18")
+    found = values(
+        "bed-heat", barley_kg="1000", barley_moisture="14", day="", dry_matter_loss_per_day="0.8", air_off_c="18"
+    )
     assert 330 < found["airflow_m3_h_t"] < 420
 
 
@@ -101,8 +103,8 @@ def test_difference_after_eight_hours(depth: float, printed: float) -> None:
 
 
 def test_heating_just_after_turning() -> None:
-    # 450 kg of barley/m3 at 1 kW/t: 0.89 K an hour over 1.82 MJ/m3 K (computed elsewhere), 0.87 with 1.3 kJ/kg K for the
-    # dry matter.  Published for dry matter: 0.84 (Earle, read) to 1.6 (Kim and Chang 1980, abstract), 0.97 to 0.82 K.
+    # 450 kg of barley/m3 at 1 kW/t: 0.89 K an hour over 1.82 MJ/m3 K (computed elsewhere), 0.87 with 1.3 kJ/kg K for
+    # the dry matter.  Published for that: 0.84 (Earle, read) to 1.6 (Kim and Chang 1980, abstract).
     assert heating_rate(heat_kw_t=1.0) == pytest.approx(0.866, abs=0.001)
     for dry, rate in ((0.84, 0.96), (1.6, 0.81)):
         assert 450 * 3.6 / (396 * dry + 324 * 4.186) == pytest.approx(rate, abs=0.01)
