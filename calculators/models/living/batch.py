@@ -13,6 +13,7 @@ from ..bounds import BARLEY_MOISTURE, Bounds, OutOfRange, check
 from ..steep.course import Stage
 from ..steep.hydration import REST_FULL_H, SURFACE_DB, SURFACE_RATE, WATER_TEMP_C, rate_at, steep
 from .breathing import CORN_MOISTURE, GRAIN_C, GROWTH_H, after_wet_transfer, rate
+from .by_day import AT_CAST_PERCENT
 from .maths import FLOATS, Maths, Values
 from .pace import air_share_at, air_shares, chit_pace, growth_pace, must_grow, water_pace
 from .records import DRYING, BedSpell, Lot, Plan, State, Water, check_bed, check_plan
@@ -308,7 +309,7 @@ def bed_course(
     moisture: float,
     growth_h: float,
     spells: Sequence[BedSpell],
-    loss_percent: float = 1.0,
+    loss_percent: float = AT_CAST_PERCENT,
     lot: Lot | None = None,
     wet_transfer: bool = False,
 ) -> list[State]:

@@ -28,7 +28,7 @@ FIRST_DAYS = 5
 """Days that a usual batch grows, over which a loss is told [days]."""
 
 DAY = Bounds(1.0, 30.0)
-DAYS = Bounds(0.0, 30.0)
+DAYS = Bounds(0.0, 29.0)
 
 _STEP_H = 2.0
 
@@ -129,7 +129,7 @@ def breathed_away(*, days: float, temp_c: float, moisture: float = BED_PERCENT, 
     Parameters
     ----------
     days : float
-        Days since the cast [days], 0 to 30.
+        Days since the cast [days], 0 to 29.
     temp_c, moisture, factor
         As for :func:`heat_on_day`; held all the time.
 
