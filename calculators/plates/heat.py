@@ -6,8 +6,8 @@ from ..asking.answer import Answered, answer, example_of
 from ..asking.declare import Outcome
 from ..asking.figures import fixed, plain_number
 from ..drawing.chart import Data
+from ..models.living.bed_days import BARLEY_PERCENT, BED_PERCENT, MIDDLE, breathed_a_day, breathed_away, heat_on_day
 from ..models.living.breathing import breathing
-from ..models.living.by_day import BARLEY_PERCENT, BED_PERCENT, MIDDLE, breathed_a_day, breathed_away, heat_on_day
 from ..models.living.pace import growth_after_cast
 from ..sheets import find_sheet
 

@@ -11,8 +11,8 @@ from ..models.bed import humid_air, respiration
 from ..models.bed.air import BedAir
 from ..models.bed.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
 from ..models.bounds import OutOfRange
+from ..models.living.bed_days import MIDDLE, breathed_a_day, breathed_a_mean_day, breathed_at_most
 from ..models.living.breathing import SOONEST_FACTOR
-from ..models.living.by_day import MIDDLE, breathed_a_day, breathed_a_mean_day, breathed_at_most
 from ..rules import drum
 from ..rules.drum import DrumSight
 from ..rules.limits import floor_germination as edges

@@ -10,7 +10,7 @@ from ..asking.figures import fixed, plain_number
 from ..asking.units import shown
 from ..models.bed import floor
 from ..models.bed.floor import Guess, Round, band, expected_heat, fit, learnt
-from ..models.living.by_day import BED_PERCENT, MIDDLE
+from ..models.living.bed_days import BED_PERCENT, MIDDLE
 from ..rules.conventions import RECHECK_H, ROUND_EVERY_H, SOON_H
 from ..rules.floor import Sight, Until, Verdict, hours_left, turning_limits, unexplained, until_turning, verdict
 from ..rules.limits.floor_germination import AT_REST_K

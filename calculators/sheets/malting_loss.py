@@ -6,7 +6,7 @@ from ..asking.declare import Answer, AskAgain, Either, Found, Note, Number, Outc
 from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
 from ..models.bounds import Bounds, OutOfRange
-from ..models.living.by_day import AT_CAST_PERCENT
+from ..models.living.bed_days import AT_CAST_PERCENT
 from ..models.weights.losses import TCW_G, malt_from, malting_loss, share_of_dry_matter
 from ..models.weights.moisture import weight_after
 from ..rules.conventions import MALTING_LOSS

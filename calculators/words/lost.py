@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from ..asking.figures import carried, plain_number
+from ..models.living.bed_days import AT_CAST_PERCENT, breathed_away
 from ..models.living.breathing import SOONEST_FACTOR
-from ..models.living.by_day import AT_CAST_PERCENT, breathed_away
 
 LAW = "the one law of breathing, by days and warmth at the usual moisture"
 TRUST = (

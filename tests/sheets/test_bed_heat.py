@@ -11,8 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from calculators.models.living.bed_days import breathed_at_most, breathed_away
 from calculators.models.living.breathing import breathing
-from calculators.models.living.by_day import breathed_at_most, breathed_away
 from calculators.models.living.pace import growth_after_cast
 from tests.sheets.ask import ask, notes, said, values
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calculators.models.living.batch import bed_course
-from calculators.models.living.by_day import breathed_away
+from calculators.models.living.bed_days import breathed_away
 from calculators.models.living.records import BedSpell
 from tests.sheets.ask import ask, notes, values, wrong
 
@@ -43,7 +43,7 @@ def test_a_weight_or_a_batch_is_asked_for():
 
 
 def test_the_loss_of_the_sheets_is_that_of_the_living_batch():
-    # Kept at its moisture by sprinkling, a bed of the living batch burns what the sheets count; its steps of three hours
+    # Kept at its moisture by sprinkling, a bed of the living batch burns what the sheets count; steps of three hours
     # lag behind a rise by 3 % at most.
     for days, temp in ((3, 15.0), (5, 12.0), (6, 18.0)):
         spells = [BedSpell(24.0, temp, sprinkled_l_t=15.0) for _ in range(days)]

@@ -13,7 +13,7 @@ from xml.etree.ElementTree import Element
 from ...asking.figures import fixed, plain_number
 from ...drawing.elements import add
 from ...models.bed import floor
-from ...models.living.by_day import DAYS
+from ...models.living.bed_days import DAYS
 from ...models.living.ready import BED_C
 from ...sheets import find_sheet
 from ...words.questions.floor import LAIN_H

@@ -9,7 +9,7 @@ from math import exp, log, sqrt
 from typing import NamedTuple
 
 from ...models.bed import floor
-from ...models.living.by_day import DAY
+from ...models.living.bed_days import DAY
 from ..batch.batch import Batch
 from ..batch.bed_read import rounds_of
 from ..lines.kinds import FLOOR

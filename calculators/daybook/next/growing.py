@@ -9,7 +9,7 @@ from ...asking.declare import Note
 from ...asking.figures import fixed, plain_number
 from ...models.bed import floor
 from ...models.living import ready
-from ...models.living.by_day import DAY
+from ...models.living.bed_days import DAY
 from ...models.steep.doubt import BAND_SD
 from ...rules import drum as drum_rules
 from ...rules.conventions import READY_AT_C, READY_DAYS, RECHECK_H, ROUND_EVERY_H

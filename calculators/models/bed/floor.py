@@ -15,7 +15,7 @@ from math import exp, inf, log, sqrt
 from typing import NamedTuple
 
 from ..bounds import Bounds
-from ..living.by_day import BED_PERCENT, heat_on_day
+from ..living.bed_days import BED_PERCENT, heat_on_day
 from ..living.warmth import heat_capacity
 from .slab import Slab
 

@@ -8,7 +8,7 @@ from ...models.bed import air as bed
 from ...models.bed import humid_air, respiration
 from ...models.bed.floor import HEAT_FACTOR
 from ...models.bounds import BED_MOISTURE
-from ...models.living.by_day import BED_PERCENT, DAY
+from ...models.living.bed_days import BED_PERCENT, DAY
 from .shared import germination_day, number
 
 day = germination_day._replace(low=DAY.low, high=DAY.high, hint="Days since the cast, 1 the first.", example="3")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...models.living.by_day import DAYS
+from ...models.living.bed_days import DAYS
 from ...models.living.ready import BED_C
 from .shared import number
 
