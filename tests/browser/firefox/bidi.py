@@ -96,7 +96,7 @@ class Firefox:
         """Ask until the answer means yes; give it."""
         end = time.monotonic() + patience
         while not (answer := self.ask(script, *given)):
-            assert time.monotonic() < end, f"waited {patience:.0f} s for {script} {given}: {self.text('.md-content')[:600]}"
+            assert time.monotonic() < end, f"waited for {script} {given}: {self.text('.md-content')[:600]}"
             time.sleep(0.1)
         return answer
 

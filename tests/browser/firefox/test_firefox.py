@@ -1,4 +1,4 @@
-"""The main errand, the day-book and the kept copy in Firefox, with taps and keys: it is another browser than all other tests use."""
+"""The main errand, the day-book and the kept copy in Firefox, with taps and keys; all other tests use Chromium."""
 
 from __future__ import annotations
 
