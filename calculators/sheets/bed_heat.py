@@ -11,6 +11,7 @@ from ..models.bed import humid_air, respiration
 from ..models.bed.air import BedAir
 from ..models.bed.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
 from ..models.bounds import OutOfRange
+from ..models.gas.shut_vessel import FRESH_OXYGEN_PERCENT
 from ..models.living.bed_days import MIDDLE, breathed_a_day, breathed_a_mean_day, breathed_at_most
 from ..models.living.breathing import SOONEST_FACTOR
 from ..rules import drum
@@ -18,6 +19,7 @@ from ..rules.drum import DrumSight
 from ..rules.limits import floor_germination as edges
 from ..rules.limits.drum_germination import AIR_ON_RH
 from ..rules.lines import passed
+from ..words import within
 from ..words.bed_air import notes_of
 from ..words.questions import bed_air as ask
 from ..words.questions.shared import barley_kg, barley_moisture
@@ -239,6 +241,24 @@ _TRUST_AIR = (
     "Half a degree wrong in the rise moves it by a fifth when the rise is 2.5 K. The bed is taken as even "
     "and steady; a bed that is being cooled down needs more."
 )
+_BLOWN = within.between(0.0, 1_000_000.0, "No fan of any works blows more.", "barley_kg", "air_off_c")
+_KW = within.between(0.0, 20_000.0, "No bed gives more.", "barley_kg", "dry_matter_loss_per_day", "heat_factor")
+_AIR_T = within.between(
+    0.0,
+    5000.0,
+    "Beds get 300 to 1000; far more lifts the corns (from memory).",
+    "air_off_c",
+    "dry_matter_loss_per_day",
+    instead="Look at both thermometers: the air comes off only a little warmer than it went on.",
+)
+_CO2 = within.between(
+    0.0,
+    FRESH_OXYGEN_PERCENT,
+    "Breathing makes one volume for each of oxygen, and air has no more of that.",
+    "fresh_air_percent",
+    "dry_matter_loss_per_day",
+    instead="Give it more fresh air: in so little the grain would choke.",
+)
 
 SHEET = Sheet(
     id="bed-heat",
@@ -272,6 +292,7 @@ SHEET = Sheet(
             rests_on=f"{_AIR}; the heat at its highest, by the one law",
             trust="By the day, as sure as the heat: one batch in forty needs more than the upper end.",
             next="Size a fan for the upper end, unless your own losses say less. Set each day’s air by the rise.",
+            within=_BLOWN,
         ),
         Answer(
             "airflow_m3_h",
@@ -282,8 +303,11 @@ SHEET = Sheet(
             rests_on=_AIR,
             trust=_TRUST_AIR,
             next="At the air set. If the rise is larger than planned, give more air or colder air.",
+            within=_BLOWN,
         ),
-        Answer("airflow_m3_h_t", "Air for each tonne of barley", "m3/h", 0, rests_on=_AIR, trust=_TRUST_AIR),
+        Answer(
+            "airflow_m3_h_t", "Air for each tonne of barley", "m3/h", 0, rests_on=_AIR, trust=_TRUST_AIR, within=_AIR_T
+        ),
         Answer(
             "heat_kw",
             "Heat of the bed that day",
@@ -291,6 +315,7 @@ SHEET = Sheet(
             1,
             rests_on=_HEAT,
             trust="As good as the share breathed away.",
+            within=_KW,
         ),
         Answer(
             "breathed_percent_day",
@@ -301,10 +326,26 @@ SHEET = Sheet(
             trust=f"The law to a factor of {fixed(SOONEST_FACTOR, 1)} either way: it is held to losses over whole "
             "batches. Your own figure is rarely better than ±30 %.",
             worked="model",
+            within=within.between(0.0, respiration.LOSS_PER_DAY.high, "No bed breathes more.", "day", "heat_factor"),
         ),
-        Answer("peak_heat_kw", "Heat on the busiest day", "kW", 1, rests_on=_HEAT),
-        Answer("vapour_percent", "Heat that leaves as vapour", "%", 0, rests_on=_AIR),
-        Answer("water_lost_kg_day", "Water lost a day", "kg", 0, rests_on=_AIR, trust=_TRUST_AIR),
+        Answer(
+            "peak_heat_kw",
+            "Heat on the busiest day",
+            "kW",
+            1,
+            rests_on=_HEAT,
+            within=_KW,
+        ),
+        Answer("vapour_percent", "Heat that leaves as vapour", "%", 0, rests_on=_AIR, within=within.part("air_off_c")),
+        Answer(
+            "water_lost_kg_day",
+            "Water lost a day",
+            "kg",
+            0,
+            rests_on=_AIR,
+            trust=_TRUST_AIR,
+            within=within.kilograms("barley_kg"),
+        ),
         Answer(
             "moisture_lost_points_day",
             "Moisture lost a day",
@@ -314,8 +355,24 @@ SHEET = Sheet(
             rests_on="balance of water and dry matter of the bed",
             trust="Published for practice: about 0.5 a day.",
             next="Weigh a sample each day. [[sheet:sprinkling]] gives the water to put back.",
+            within=within.between(
+                -2.0,
+                10.0,
+                "A bed that lost more would be dry the same day.",
+                "air_on_rh",
+                "air_off_rh",
+                "air_off_c",
+                instead="Check both humidities, and the breathing that was typed.",
+            ),
         ),
-        Answer("co2_kg_h", "Carbon dioxide breathed out", "kg/h", 2, rests_on=_HEAT),
+        Answer(
+            "co2_kg_h",
+            "Carbon dioxide breathed out",
+            "kg/h",
+            2,
+            rests_on=_HEAT,
+            within=within.kilograms("barley_kg", most=5000.0),
+        ),
         Answer(
             "co2_percent",
             "Carbon dioxide in the returned air",
@@ -323,6 +380,7 @@ SHEET = Sheet(
             2,
             rests_on="what the bed adds at each pass, over the share of fresh air; outdoor air at 0.042 %",
             trust="A mean of mixed air in the duct, and only there. Use a meter.",
+            within=_CO2,
         ),
         Answer(
             "fan_warming_k",
@@ -332,9 +390,31 @@ SHEET = Sheet(
             rests_on="all the fan’s power ends as heat in its air",
             trust="As good as pressure and efficiency.",
             next="Before the sprays it is the cooler’s load; after them it eats into the rise.",
+            within=within.between(
+                0.0,
+                20.0,
+                "A fan that warmed its air more would cook the bed.",
+                "fan_pa",
+                "fan_efficiency",
+                instead="Check the pressure and the efficiency.",
+            ),
         ),
-        Answer("fan_kw", "Power of the fan that day", "kW", 1, rests_on="pressure times volume over efficiency"),
-        Answer("bed_air_c", "Air that meets the bed", "C", 1, rests_on="air set, and the fan’s warming"),
+        Answer(
+            "fan_kw",
+            "Power of the fan that day",
+            "kW",
+            1,
+            rests_on="pressure times volume over efficiency",
+            within=within.between(0.0, 5000.0, "No works has such a fan.", "fan_pa", "fan_efficiency", "barley_kg"),
+        ),
+        Answer(
+            "bed_air_c",
+            "Air that meets the bed",
+            "C",
+            1,
+            rests_on="air set, and the fan’s warming",
+            within=within.between(0.0, 60.0, "No bed is blown with such air.", "air_on_c", "fan_pa"),
+        ),
         Answer(
             "bed_air_rh",
             "Its humidity",
@@ -343,6 +423,7 @@ SHEET = Sheet(
             rests_on=_AIR,
             trust=f"Under about {plain_number(AIR_ON_RH.accept_low or 0)} % the bed dries.",
             worked="model",
+            within=within.part("air_on_rh"),
         ),
     ),
     work=work,

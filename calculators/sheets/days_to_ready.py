@@ -32,6 +32,7 @@ from ..rules.limit import edge
 from ..rules.limits import floor_germination as edges
 from ..rules.limits.readiness import READY
 from ..rules.lines import passed
+from ..words import within
 from ..words.limits import limit_notes
 from ..words.questions.shared import number
 
@@ -313,6 +314,23 @@ def _notes(done: float, moisture: float | None, temps: list[float], reference: f
 
 
 _SUM = "each day counted by its temperature, as the one law of growth does, against your own days"
+_LONGEST = "A piece is ready, or spoilt, long before."
+_DAYS = within.between(
+    0.0,
+    ready.DAYS.high,
+    _LONGEST,
+    "bed_temp_c",
+    "temperatures",
+    instead="Check the temperatures, your days and the pace for 10 K.",
+)
+_GROWTH = within.between(
+    0.0,
+    200.0,
+    "At twice its growth every corn has overshot and nothing is left to grow.",
+    "days_done",
+    "temperatures",
+    instead="Check the days done, your days and the pace for 10 K.",
+)
 
 SHEET = Sheet(
     id="days-to-ready",
@@ -340,8 +358,9 @@ SHEET = Sheet(
             trust="Half a unit either way in the pace for 10 K, and a tenth in your own days or two fifths in "
             "usual ones. Barley and house may move it more.",
             next="The grain decides, not the clock.",
+            within=_DAYS,
         ),
-        Answer("share_done_percent", "Growth done by the sum", "%", 0, lead=True, rests_on=_SUM),
+        Answer("share_done_percent", "Growth done by the sum", "%", 0, lead=True, rests_on=_SUM, within=_GROWTH),
         Answer(
             "test_from_h",
             "Start testing in",
@@ -350,6 +369,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="a day before the earliest day of the forecast",
             next="From then on count every day: [[sheet:readiness]].",
+            within=_DAYS._replace(high=24.0 * ready.DAYS.high),
         ),
         Answer(
             "corns_ready_percent",
@@ -359,6 +379,7 @@ SHEET = Sheet(
             rests_on="acrospires of a usual lot, 3 corns of 100 not growing, set to those days",
             trust="Their spread is tuned to practice. Where a count shows more, go by the count.",
             worked="model",
+            within=within.part("days_done", "temperatures"),
         ),
         Answer("test_at", "Start testing at", kind="clock", rests_on="time now and the hours"),
     ),

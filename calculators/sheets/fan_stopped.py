@@ -35,6 +35,7 @@ from ..models.living.warmth import RestCourse, heat_capacity
 from ..rules.limit import Limit, edge
 from ..rules.limits import drum_germination, floor_germination, steeping
 from ..rules.lines import passed
+from ..words import within
 from ..words.cautions import FAN_STOPPED, FLOOR_ROOM, NO_ENTRY, OXYGEN_METER
 from ..words.limits import limit_notes
 from ..words.questions.shared import barley_moisture, germination_day, grain_temp_c, number
@@ -244,6 +245,8 @@ def _chart(courses: tuple[RestCourse, RestCourse], limit: Limit) -> Chart:
 
 _LAW = "the one law of breathing, by day, warmth and moisture; nothing cooling the grain"
 
+_KW_T = within.between(0.0, 30.0, "No grain makes more.", "grain_temp_c", "respiration_kw_t")
+
 SHEET = Sheet(
     id="fan-stopped",
     title="Grain with its fan stopped",
@@ -267,6 +270,7 @@ SHEET = Sheet(
             rests_on=f"{_LAW}; three times the law, or a quarter over a heat that was worked out",
             trust="So it begins; it goes faster as it warms. Never measured on a bed. Deep in it is warmer.",
             next="People first: everybody away, and tell the shift lead. Do nothing for the grain before that.",
+            within=within.between(0.0, 20.0, "No grain warms faster.", "grain_temp_c", "respiration_kw_t"),
         ),
         Answer(
             "hours_to_stop",
@@ -278,8 +282,17 @@ SHEET = Sheet(
             trust="About grain. Never time for people: the gas is deadly long before.",
             next="Tell the shift lead this figure: it says how urgent the site’s own plan is.",
             worked="model",
+            within=within.between(0.0, TOLD_H, "A longer time would soothe.", "grain_temp_c"),
         ),
-        Answer("usual_kw_t", "Heat of breathing, by the law or your own", "kW/t", 2, rests_on=_LAW, worked="model"),
+        Answer(
+            "usual_kw_t",
+            "Heat of breathing, by the law or your own",
+            "kW/t",
+            2,
+            rests_on=_LAW,
+            worked="model",
+            within=_KW_T,
+        ),
         Answer(
             "heat_kw_t",
             "Heat of breathing, soonest case",
@@ -288,6 +301,7 @@ SHEET = Sheet(
             rests_on=_LAW,
             trust="Three times the law, or a quarter over your own figure. The law holds whole batches to a factor of "
             f"{fixed(SOONEST_FACTOR, 1)}; an hour may stand above it.",
+            within=_KW_T,
         ),
     ),
     listings=(

@@ -6,7 +6,7 @@ import pytest
 
 from calculators.models.living.batch import bed_course
 from calculators.models.living.bed_days import breathed_away
-from calculators.models.living.records import BedSpell
+from calculators.models.living.lot_plan_state import BedSpell
 from tests.sheets.ask import ask, notes, values, wrong
 
 AHEAD = {
