@@ -324,7 +324,7 @@ SHEET = Sheet(
             2,
             rests_on=_LAW,
             trust=f"The law to a factor of {fixed(SOONEST_FACTOR, 1)} either way: it is held to losses over whole "
-            "batches. Your own figure is rarely better than ±30 %.",
+            "batches. Your own figure is rarely better than a third either way.",
             worked="model",
             within=within.between(0.0, respiration.LOSS_PER_DAY.high, "No bed breathes more.", "day", "heat_factor"),
         ),

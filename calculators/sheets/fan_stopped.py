@@ -255,7 +255,7 @@ SHEET = Sheet(
         place,
         barley_moisture,
         germination_day._replace(low=0.0, high=10.0, hint="Days since the cast. 0 is grain in a rest.", example="3"),
-        grain_temp_c._replace(hint="The warmest, by the last reading from outside.", example="17"),
+        grain_temp_c._replace(hint="The warmest, by the last reading from outside.", example="16.5"),
         bed_moisture,
         room_c,
         respiration_kw_t,

@@ -17,7 +17,7 @@ dry_matter_loss_per_day = number(
     "Breathed away a day, your own figure",
     "%",
     respiration.LOSS_PER_DAY,
-    "Of the dry matter, mean of the first five days, from your own malting loss. 5 % in 5 days: 1.",
+    "Of the dry matter, mean of the first five days, from your own malting loss.",
 )
 heat_factor = number(
     "heat_factor",
