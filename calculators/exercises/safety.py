@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from ..asking.figures import fixed
+from ..models.gas.shut_vessel import GIVEN_DOUBT
 from .exercise import Case, Draw, Exercise, Pick, Slip
 
 CHAPTER = "safety"
@@ -26,8 +28,8 @@ def _one_tonne(case: Case) -> float:
     return case.answers["co2_kg_h"] * 1000 / case.values["barley_kg"]
 
 
-def _quarter_left_out(case: Case) -> float:
-    return case.answers["k_per_h"] / 1.25
+def _doubt_left_out(case: Case) -> float:
+    return case.answers["k_per_h"] / GIVEN_DOUBT
 
 
 def _all_water(case: Case) -> float:
@@ -102,14 +104,14 @@ EXERCISES = (
         "k_per_h",
         "A fan has stopped, and everybody is away from the hatches. For the grain alone: a tonne of barley that was "
         "{barley_moisture} now lies at {bed_moisture}, and its heat was worked out as {respiration_kw_t}. The soonest "
-        "case takes a quarter more. Dry matter takes 1.3 kJ for each kilogram and kelvin, water 4.19. By how many "
+        f"case takes {fixed(GIVEN_DOUBT, 2)} times that. Dry matter takes 1.3 kJ for each kilogram and kelvin, water 4.19. By how many "
         "kelvin does the grain warm in an hour?",
         0.06,
         (
             Slip(
-                "quarter-left-out",
-                "That is by the heat worked out. A warning goes by the soonest case: a quarter more.",
-                formula=_quarter_left_out,
+                "doubt-left-out",
+                "That is by the heat worked out. A warning goes by the soonest case, which makes more.",
+                formula=_doubt_left_out,
             ),
             Slip(
                 "all-water",

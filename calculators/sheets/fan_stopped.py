@@ -77,7 +77,7 @@ respiration_kw_t = number(
     "Heat of breathing, if worked out",
     "kW/t",
     GROWING_KW_T,
-    "A tonne of barley. Blank: by the one law; the soonest case takes three times that.",
+    f"A tonne of barley. Blank: by the one law; the soonest case takes {plain_number(GUARDED_FACTOR)} times that.",
 )._replace(optional=True, in_view=True)
 bed_moisture = number(
     "bed_moisture",
@@ -245,6 +245,10 @@ def _chart(courses: tuple[RestCourse, RestCourse], limit: Limit) -> Chart:
 
 _LAW = "the one law of breathing, by day, warmth and moisture; nothing cooling the grain"
 
+_MORE = (
+    f"{plain_number(GUARDED_FACTOR)} times the law, or {fixed(GIVEN_DOUBT, 2)} times a heat that was worked out, as all "
+    "sheets about gas reckon"
+)
 _KW_T = within.between(0.0, 30.0, "No grain makes more.", "grain_temp_c", "respiration_kw_t")
 
 SHEET = Sheet(
@@ -267,7 +271,7 @@ SHEET = Sheet(
             "K",
             1,
             lead=True,
-            rests_on=f"{_LAW}; three times the law, or a quarter over a heat that was worked out",
+            rests_on=f"{_LAW}; {_MORE}",
             trust="So it begins; it goes faster as it warms. Never measured on a bed. Deep in it is warmer.",
             next="People first: everybody away, and tell the shift lead. Do nothing for the grain before that.",
             within=within.between(0.0, 20.0, "No grain warms faster.", "grain_temp_c", "respiration_kw_t"),
@@ -299,8 +303,8 @@ SHEET = Sheet(
             "kW/t",
             2,
             rests_on=_LAW,
-            trust="Three times the law, or a quarter over your own figure. The law holds whole batches to a factor of "
-            f"{fixed(SOONEST_FACTOR, 1)}; an hour may stand above it.",
+            trust=f"Reckoned: {_MORE}. The law holds whole batches to a factor of {fixed(SOONEST_FACTOR, 1)}; an hour "
+            "may stand above it.",
             within=_KW_T,
         ),
     ),
