@@ -104,8 +104,8 @@ EXERCISES = (
         "k_per_h",
         "A fan has stopped, and everybody is away from the hatches. For the grain alone: a tonne of barley that was "
         "{barley_moisture} now lies at {bed_moisture}, and its heat was worked out as {respiration_kw_t}. The soonest "
-        f"case takes {fixed(GIVEN_DOUBT, 2)} times that. Dry matter takes 1.3 kJ for each kilogram and kelvin, water 4.19. By how many "
-        "kelvin does the grain warm in an hour?",
+        f"case takes {fixed(GIVEN_DOUBT, 2)} times that. Dry matter takes 1.3 kJ for each kilogram and kelvin, water "
+        "4.19. By how many kelvin does the grain warm in an hour?",
         0.06,
         (
             Slip(

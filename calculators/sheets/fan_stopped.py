@@ -246,8 +246,8 @@ def _chart(courses: tuple[RestCourse, RestCourse], limit: Limit) -> Chart:
 _LAW = "the one law of breathing, by day, warmth and moisture; nothing cooling the grain"
 
 _MORE = (
-    f"{plain_number(GUARDED_FACTOR)} times the law, or {fixed(GIVEN_DOUBT, 2)} times a heat that was worked out, as all "
-    "sheets about gas reckon"
+    f"{plain_number(GUARDED_FACTOR)} times the law, or {fixed(GIVEN_DOUBT, 2)} times a heat that was worked out, as "
+    "all sheets about gas reckon"
 )
 _KW_T = within.between(0.0, 30.0, "No grain makes more.", "grain_temp_c", "respiration_kw_t")
 
