@@ -191,7 +191,9 @@ def work(
             f"{carried(usual_kw)} kW a tonne × {plain_number(faster)} = {fixed(kw, 2)} kW/t",
         ),
     )
-    notes = (*_people(place), *limit_notes([passed(limit, grain_temp_c, high_only=True)], act=False), _GRAIN)
+    wet = None if place == "rest" else passed(floor_germination.MOISTURE, bed_moisture)
+    stops = [line for line in (passed(limit, grain_temp_c, high_only=True), wet) if line and line.mark == "stop"]
+    notes = (*_people(place), *limit_notes(stops, act=False), _GRAIN)
     chart = (_chart(courses, limit),) if courses else ()
     return Outcome(found, (Rows("limits", _rows(limit, grain_temp_c, courses)),), notes, chart)
 
@@ -233,7 +235,7 @@ def _chart(courses: tuple[RestCourse, RestCourse], limit: Limit) -> Chart:
     return Chart(
         "course",
         "Grain with nothing to cool it",
-        f"In {fixed(hours[-1], 1)} h the soonest case has gone from {fixed(fast[0], 1)} to {fixed(fast[-1], 1)} °C. "
+        f"The soonest case goes from {fixed(fast[0], 1)} to {fixed(fast[-1], 1)} °C, as far as it is followed. "
         "These are hours of grain. They are never time for people.",
         Axis("Time since its air stood still", "h", 0.0, 1.03 * hours[-1], 1),
         Axis("Grain", "C", min(fast[0], stop) - 2.0, max(fast[-1], stop) + 2.0, 1),
