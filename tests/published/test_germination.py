@@ -92,8 +92,8 @@ def test_coppingers_watering() -> None:
 
 @pytest.mark.parametrize("depth", [0.15, 0.20, 0.50])
 def test_three_kelvin_arrive_after_three_and_a_half_hours_at_any_depth(depth: float) -> None:
-    # computed elsewhere for 1 kW/t, surface held, with 1.17 kJ/kg K for dry matter: after about 3.4 h; 1.3 makes it 3.5
-    assert difference_held(hours=3.47, depth_m=depth, heat_kw_t=1.0) == pytest.approx(3.0, abs=0.03)
+    # computed elsewhere for 1 kW/t, surface held: after about 3.4 h
+    assert difference_held(hours=3.4, depth_m=depth, heat_kw_t=1.0) == pytest.approx(3.0, abs=0.05)
 
 
 @pytest.mark.parametrize(("depth", "printed"), [(0.075, 4.7), (0.10, 5.8), (0.15, 6.8), (0.20, 6.9)])
@@ -103,9 +103,9 @@ def test_difference_after_eight_hours(depth: float, printed: float) -> None:
 
 
 def test_heating_just_after_turning() -> None:
-    # 450 kg of barley/m3 at 1 kW/t: 0.89 K an hour over 1.82 MJ/m3 K (computed elsewhere), 0.87 with 1.3 kJ/kg K for
-    # the dry matter.  Published for that: 0.84 (Earle, read) to 1.6 (Kim and Chang 1980, abstract).
-    assert heating_rate(heat_kw_t=1.0) == pytest.approx(0.866, abs=0.001)
-    for dry, rate in ((0.84, 0.96), (1.6, 0.81)):
-        assert 450 * 3.6 / (396 * dry + 324 * 4.186) == pytest.approx(rate, abs=0.01)
-    assert 0.81 < heating_rate(heat_kw_t=1.0) < 0.97
+    # 450 kg of barley/m3 at 1 kW/t: 0.89 K an hour (computed elsewhere, with 1.17 kJ/kg K for dry matter of barley at
+    # 12 %; ours has 1.3 and barley at 14 %).  Published for dry matter: 0.84 (Earle, read) to 1.6 (Kim and Chang 1980,
+    # abstract), which is 0.98 to 0.83 K.
+    assert heating_rate(heat_kw_t=1.0) == pytest.approx(0.89, abs=0.005)
+    for dry, rate in ((0.84, 0.98), (1.6, 0.83)):
+        assert 450 * 3.6 / (387 * dry + 387 * 45 / 55 * 4.186) == pytest.approx(rate, abs=0.01)

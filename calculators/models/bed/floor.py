@@ -15,21 +15,21 @@ from math import exp, inf, log, sqrt
 from typing import NamedTuple
 
 from ..bounds import Bounds
-from ..living.bed_days import BED_PERCENT, heat_on_day
+from ..living.bed_days import BARLEY_PERCENT, BED_PERCENT, heat_on_day
 from ..living.warmth import heat_capacity
 from .slab import Slab
 
 BARLEY_KG_M3 = 450.0
 """Barley, as weighed dry, in a cubic metre of growing piece [kg/m3]: an assumption."""
 
-DRY_KG_M3 = 0.88 * BARLEY_KG_M3
-"""Its dry matter, from barley at 12 % [kg/m3]."""
+DRY_KG_M3 = BARLEY_KG_M3 * (1.0 - BARLEY_PERCENT / 100.0)
+"""Its dry matter, from barley at 14 % [kg/m3]."""
 
 HEAT_CAPACITY_KJ_M3_K: float = heat_capacity(DRY_KG_M3, DRY_KG_M3 * BED_PERCENT / (100.0 - BED_PERCENT))
-"""Heat to warm a cubic metre of piece by one kelvin [kJ/m3 K], 1,871.
+"""Heat to warm a cubic metre of piece by one kelvin [kJ/m3 K], 1,829.
 
-That of 396 kg of dry matter at 1.3 kJ/kg K (``steep.mixing.DRY_HEAT``) and its water at 45 %; then 1 kW a
-tonne warms it by 0.87 K an hour.
+That of 387 kg of dry matter at 1.3 kJ/kg K (``steep.mixing.DRY_HEAT``) and its water at 45 %; then 1 kW a
+tonne warms it by 0.89 K an hour.
 """
 
 CONDUCTIVITY_W_M_K = 0.2
@@ -113,7 +113,7 @@ def heating_rate(*, heat_kw_t: float) -> float:
     Examples
     --------
     >>> round(heating_rate(heat_kw_t=1.0), 2)
-    0.87
+    0.89
     """
     return heat_kw_t * BARLEY_KG_M3 / 1000.0 * 3600.0 / HEAT_CAPACITY_KJ_M3_K
 
@@ -149,7 +149,7 @@ def difference_held(*, hours: float, depth_m: float, heat_kw_t: float) -> float:
     Examples
     --------
     >>> round(difference_held(hours=8.0, depth_m=0.10, heat_kw_t=1.0), 1)
-    5.8
+    5.9
     """
     fo = fourier(hours=hours, depth_m=depth_m)
     per_kelvin = depth_m**2 / (CONDUCTIVITY_W_M_K / (HEAT_CAPACITY_KJ_M3_K / 3.6))

@@ -96,7 +96,7 @@ def test_rounds_are_sorted_by_their_turning() -> None:
 def test_the_expected_heat_is_the_one_law_at_the_warmth_that_is_read(day: float, bottom: float, top: float) -> None:
     warm = (2 * bottom + top) / 3
     law = breathing(
-        barley_kg=1000, barley_moisture=12, net_moisture=43, temp_c=warm,
+        barley_kg=1000, barley_moisture=14, net_moisture=43, temp_c=warm,
         growth_h=min(growth_after_cast(day=day, temp_c=warm), 1000.0), factor=0.7,
     )  # fmt: skip
     now = Round(4.0, DEPTH, bottom, top, ROOM)
