@@ -19,11 +19,17 @@ from .step import Step
 
 _LIKELY = ("stage-begun", "basket", "moisture")
 _MERE_WETTING_H = 0.5
+_WARMTH = "How warm this rest gets, and which suction holds it: [[sheet:rest-warmth]]."
 _CAST = "What argues for it: [[sheet:cast-decision]]. How: [[page:procedures/casting|casting]]."
 
 
 def in_rest(here: Here) -> Step:
-    """What is to be done next with a batch that lies in an air rest."""
+    """What is to be done next with a batch that lies in an air rest, and where to ask how warm it gets."""
+    step = _in_rest(here)
+    return step._replace(more=(*step.more, _WARMTH))
+
+
+def _in_rest(here: Here) -> Step:
     rested = (here.now - here.spell.begun).total_seconds() / 3600
     lead = [f"Past a stop. {words} {TELL}" for words in stop_sentences(held(REST, rested))]
     now = here.open(here.now)

@@ -17,6 +17,7 @@ from .maths import FLOATS
 from .pace import REFERENCE_C, growth_after_cast
 
 DAY = Bounds(0.0, 30.0)
+SINCE_WETTING_H = Bounds(1.0, 96.0)
 
 STEEPED_MOISTURE = 45.0
 """Moisture taken for grain at the cast and after [%]: from 38 % on water no longer holds breathing back."""

@@ -1,6 +1,5 @@
 """How fast grain warms when its fan has stopped: a warning about the grain, and about nothing else."""
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..bed.humid_air import AIR_C
@@ -99,16 +98,7 @@ def after_fan_stops(
         rest = Rest(barley_moisture, net_moisture, temp_c, HOURS.high, growth_h, air, 0.0, 0.0, loss, factor * faster)
         check_rest(rest)
         course = run_rest(rest, limit_c)
-        found += [(course.temps_c[1] - temp_c) / course.hours[1], _reached(course.hours, course.temps_c, limit_c)]
+        reached = course.hours_until(limit_c)
+        found += [(course.temps_c[1] - temp_c) / course.hours[1], float("inf") if reached is None else reached]
         found.append(course.heat_kw_t[0])
     return Stopped(found[0], found[3], found[1], found[4], found[2], found[5])
-
-
-def _reached(hours: Sequence[float], temps: Sequence[float], limit_c: float) -> float:
-    if temps[0] >= limit_c:
-        return 0.0
-    for n in range(1, len(hours)):
-        if temps[n] >= limit_c:
-            share = (limit_c - temps[n - 1]) / (temps[n] - temps[n - 1])
-            return hours[n - 1] + share * (hours[n] - hours[n - 1])
-    return float("inf")
