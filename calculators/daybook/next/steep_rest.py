@@ -44,6 +44,7 @@ def _in_rest(here: Here) -> Step:
     if now is not None:
         lead += [f"Past a stop. {words}" for words in stop_sentences(held(MOISTURE, now.moisture))]
         holds = f" By what is known it holds {fixed(now.moisture, 0)} %."
+    lead += [f"Past a stop by the plan. {words}" for words in stop_sentences(held(REST, here.planned_h or 0.0))]
     by = f" The plan ends at {here.wall.time(here.planned)}." if here.planned else ""
     lead.append(f"Look whether it is ready for the cast: chits, smell, moisture, warmth.{holds}{by}")
     return Step(" ".join(lead), here.planned, (_CAST,), (GAS,), ("cast", "stage-begun", "basket"))
