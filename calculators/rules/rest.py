@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 from .limits.steeping import REST, REST_RISE, REST_TEMP
 from .lines import Line, passed, worst
 
-Word = Literal["stop", "may-stop", "watch", "hold"]
+Word = Literal["stop", "stop-warm-air", "may-stop", "may-stop-warm-air", "watch", "hold"]
 
 
 class RestVerdict(NamedTuple):
@@ -15,8 +15,8 @@ class RestVerdict(NamedTuple):
     Attributes
     ----------
     word : str
-        ``stop``: a stop is passed; ``may-stop``: only where the batch breathes fast; ``watch``; ``hold``: nothing is
-        passed.
+        ``stop``: a stop is passed; ``may-stop``: only where the batch breathes fast; each with ``-warm-air`` where more
+        of this air would not cool the grain; ``watch``; ``hold``: nothing is passed.
     lines : list of Line
         What is passed by the typical course, and by the hours planned.
     fast : list of Line
@@ -29,7 +29,13 @@ class RestVerdict(NamedTuple):
 
 
 def rest_verdict(
-    *, hours: float, warmest_c: float, rise_k_h: float, warmest_fast_c: float, rise_fast_k_h: float
+    *,
+    hours: float,
+    warmest_c: float,
+    rise_k_h: float,
+    warmest_fast_c: float,
+    rise_fast_k_h: float,
+    cools: tuple[bool, bool] = (True, True),
 ) -> RestVerdict:
     """Judge a rest by its warmest grain and its fastest hour.
 
@@ -41,6 +47,8 @@ def rest_verdict(
         Warmest grain [C] and most that it warms in an hour [K], typically.
     warmest_fast_c, rise_fast_k_h : float
         The same of a batch that breathes fast.
+    cools : tuple of bool, optional
+        Whether more suction cools the grain, typically and in a batch that breathes fast.
 
     Returns
     -------
@@ -55,5 +63,9 @@ def rest_verdict(
         if line.mark != marks.get(line.rule)
     ]
     stops = [any(line.mark == "stop" for line in some) for some in (lines, fast)]
-    word: Word = "stop" if stops[0] else "may-stop" if stops[1] else "watch" if lines or fast else "hold"
+    word: Word = "watch" if lines or fast else "hold"
+    if stops[0]:
+        word = "stop" if cools[0] else "stop-warm-air"
+    elif stops[1]:
+        word = "may-stop" if cools[1] else "may-stop-warm-air"
     return RestVerdict(word, lines, fast)

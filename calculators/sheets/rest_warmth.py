@@ -18,10 +18,21 @@ from ..rules.limits.steeping import REST
 from ..rules.rest import rest_verdict
 from ..words.cautions import PROCESS_AIR
 from ..words.questions.shared import barley_kg, barley_moisture, number
-from ..words.rest import ACCEPT_C, ORDERS, STOP_C, because, least_note, order_notes, suction_note, warmth_chart
+from ..words.rest import (
+    ACCEPT_C,
+    ORDERS,
+    STOP_C,
+    because,
+    least_note,
+    order_notes,
+    suction_note,
+    warm_air_note,
+    warmth_chart,
+)
 from ..words.steep import GAS
 
 _OTHERS = (0.0, SUCTION_M3_T_H, 25.0, 50.0, 100.0, 200.0)
+_SAME = 0.05  # m3/h t: what one decimal shows
 _FAST = plain_number(round(SOONEST_FACTOR, 1))
 
 drained_moisture = number(
@@ -102,12 +113,14 @@ def work(
     rest = Rest(barley_moisture, net, start_c, rest_h, growth, air, suction_m3_h_t, FILM_DB)
     ran = resting.rested(rest)
     rises = [resting.fastest_rise_k_h(course) for course in ran]
+    others = _others(rest)
     verdict = rest_verdict(
         hours=rest_h,
         warmest_c=ran.typical.warmest_c,
         rise_k_h=rises[0],
         warmest_fast_c=ran.fast.warmest_c,
         rise_fast_k_h=rises[1],
+        cools=(others[-1][1] < others[0][1], others[-1][2] < others[0][2]),
     )
     end = resting.balance_at_end(rest, ran.typical)
     least = rest._replace(suction_m3_h_t=SUCTION_M3_T_H)
@@ -146,6 +159,7 @@ def work(
     ]
     notes = [
         *order_notes(verdict),
+        warm_air_note(verdict),
         suction_note(hold_c, start_c, typical, fast),
         GAS,
         PROCESS_AIR,
@@ -155,7 +169,7 @@ def work(
     still = run_rest(rest._replace(suction_m3_h_t=0.0))
     return Outcome(
         tuple(found),
-        (Rows("hours", _hourly(ran)), Rows("suctions", _others(rest))),
+        (Rows("hours", _hourly(ran)), Rows("suctions", [[*row, _name(row[0], suction_m3_h_t)] for row in others])),
         tuple(note for note in notes if note is not None),
         (warmth_chart(ran, still.temps_c, hold_c, rest_h),),
     )
@@ -195,14 +209,16 @@ def _at(course: RestCourse, hour: float) -> float | None:
     return course.temps_c[place]
 
 
-def _others(rest: Rest) -> list[list[str | float | None]]:
-    names = {0.0: "none", SUCTION_M3_T_H: "the published least", rest.suction_m3_h_t: "yours"}
-    if abs(rest.suction_m3_h_t - SUCTION_M3_T_H) < 0.05:
-        names[SUCTION_M3_T_H] = "the published least, and yours"
-        flows = set(_OTHERS)
-    else:
-        flows = {*_OTHERS, rest.suction_m3_h_t}
-    return [[flow, *ends, names.get(flow, "")] for flow, *ends in resting.ends_at(rest, sorted(flows))]
+def _others(rest: Rest) -> list[tuple[float, float, float]]:
+    """Suctions from none to much, this one among them: each with the end, typically and in a fast batch."""
+    own = rest.suction_m3_h_t
+    flows = [flow for flow in _OTHERS if abs(flow - own) >= _SAME]
+    return resting.ends_at(rest, sorted([*flows, own]))
+
+
+def _name(flow: float, own: float) -> str:
+    names = ["the published least"] if abs(flow - SUCTION_M3_T_H) < _SAME else ["none"] if flow == 0.0 else []
+    return ", and ".join([*names, *(["yours"] if flow == own else [])])
 
 
 _PROBES = (

@@ -14,9 +14,13 @@ from .limits import limit_notes, said, stop_said
 
 ACCEPT_C, STOP_C = edge(REST_TEMP.accept_high), edge(REST_TEMP.stop_high)
 
+_WET_SOONER = "Wet it sooner, with cool water: more of this air does not cool it."
+
 ORDERS = (
     Option("stop", f"Past a stop. {REST_TEMP.act}"),
     Option("may-stop", f"It may pass a stop. Be ready for this: {REST_TEMP.act[:1].lower()}{REST_TEMP.act[1:]}"),
+    Option("stop-warm-air", f"Past a stop. {_WET_SOONER}"),
+    Option("may-stop-warm-air", f"It may pass a stop. {_WET_SOONER}"),
     Option("watch", "To be watched: read the probes every hour, and give more suction as it warms."),
     Option("hold", "No limit is passed by this reckoning. The probes decide."),
 )
@@ -59,6 +63,18 @@ def suction_note(limit_c: float, start_c: float, typical: float | None, fast: fl
             "too warm or too damp. Draw cooler air, by night say, or wet it sooner with cool water.",
         )
     return None
+
+
+def warm_air_note(found: RestVerdict) -> Note | None:
+    """That more of an air which does not cool is no remedy, whatever the table says of full suction."""
+    if not found.word.endswith("warm-air"):
+        return None
+    return Note(
+        "notice",
+        "Full suction is no remedy with this air: it is too warm and damp, and more of it does not cool the grain. "
+        "Wet it sooner, or draw cooler air. The least of "
+        f"{fixed(SUCTION_M3_T_H, 1)} m³/h for each tonne stays on, for the gas.",
+    )
 
 
 def least_note(least: Balance, fast_kw: float) -> Note:
