@@ -175,6 +175,7 @@ lengths = st.floats(0.5, 30)
 )
 @example([], 3.0, 14.0, [8.0], 44.0, None, True)
 @example([], 3.0, 14.0, None, 44.0, None, True)
+@example([1.0, 1.0, 1.0], 0.0, 14.0, [1.0, 1.0, 1.0, 25.0], None, None, False)
 def test_no_drain_is_named_past_the_stop_unless_the_stop_leads(hours, since, water, plan, target, gross, known):
     start: dict[str, Any] = {"target_moisture": "" if target is None else repr(target)}
     if plan:

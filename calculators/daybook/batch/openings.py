@@ -14,6 +14,7 @@ from ...asking.figures import fixed, plain_number
 from ...drawing.elements import add
 from ...models.bed import floor
 from ...models.living.bed_days import DAYS
+from ...models.living.by_day import SINCE_WETTING_H
 from ...models.living.ready import BED_C
 from ...sheets import find_sheet
 from ...words.questions.floor import LAIN_H
@@ -171,6 +172,25 @@ def _cast_decision(seen: Seen) -> Given | None:
     return given
 
 
+def _rest_warmth(seen: Seen) -> Given | None:
+    batch = seen.batch
+    if batch.cast or batch.begun is None or len(batch.spells) < 2 or batch.spells[-1].wet:
+        return None
+    wet, rest = batch.spells[-2:]
+    given = _start(batch, "barley_kg", "barley_moisture")
+    hours = (rest.begun - batch.begun).total_seconds() / 3600
+    if SINCE_WETTING_H.low <= hours <= SINCE_WETTING_H.high:
+        given["since_wetting_h"] = fixed(hours, 1)
+    if wet.temps:
+        given["start_c"] = plain_number(wet.temps[-1])
+    if isinstance(seen.course, Course):
+        began = (wet.begun - batch.begun).total_seconds() / 3600
+        late = [one for one in seen.course.readings if one.drained and one.hours > began]
+        if late:
+            given["drained_moisture"] = fixed(late[-1].moisture, 1)
+    return given
+
+
 def _germination_test(seen: Seen) -> Given | None:
     grown, sown = seen.batch.number("energy_grown"), seen.batch.number("energy_sown")
     if grown is None or sown is None or grown > sown or sown > 1000 or seen.batch.spells:
@@ -302,6 +322,7 @@ OPENINGS: dict[str, Callable[[Seen], Given | None]] = {
     "steep-timing": _steep_timing,
     "steep-plan": _steep_plan,
     "steep-fit": _steep_fit,
+    "rest-warmth": _rest_warmth,
     "cast-decision": _cast_decision,
     "moisture-target": _moisture_target,
     "germination-test": _germination_test,
