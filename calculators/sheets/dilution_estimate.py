@@ -265,7 +265,7 @@ SHEET = Sheet(
             rounds_up=True,
             within=within.between(
                 0.0,
-                24.0 * 60.0,
+                10_000.0,
                 "A fan that takes longer is no fan for this space.",
                 "airflow_m3_h",
                 instead="Find out what fan it is.",
@@ -287,7 +287,7 @@ SHEET = Sheet(
             "",
             1,
             rests_on="fresh air by volume",
-            within=within.between(0.0, 400.0, "No fan gives a vessel more.", "airflow_m3_h"),
+            within=within.between(0.0, gas.AIR_CHANGES_H.high, "No fan gives a vessel more.", "airflow_m3_h"),
         ),
         Answer(
             "air_changes_in_all",
@@ -295,7 +295,7 @@ SHEET = Sheet(
             "",
             1,
             rests_on="air changes by time",
-            within=within.between(0.0, 10_000.0, "No fan gives a vessel more in a day.", "airflow_m3_h"),
+            within=within.between(0.0, 10_000.0, "No fan gives a vessel so many.", "airflow_m3_h"),
         ),
     ),
     work=work,

@@ -8,6 +8,7 @@ from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
+    Belongs,
     Chart,
     Choice,
     First,
@@ -421,6 +422,7 @@ SHEET = Sheet(
     work=work,
     first=First(("rows", "unmeasured_ppm", "country", "house_limit_ppm", "temperature_c"), at_once),
     guarded=True,
+    belongs=(Belongs("ppm", ("rows",), "the mean over 8 hours", "ppm"),),
     sources=("niosh-co2", "eh40", "eu-2006-15", "eec-91-322", "trgs-900", "austria-mak", "cfr-1910-1000"),
     story="A shift at the example maltings, on the steep platform and the floor: invented readings.",
 )

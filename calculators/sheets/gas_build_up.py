@@ -7,6 +7,7 @@ from ..asking.declare import (
     AskAgain,
     Axis,
     Band,
+    Belongs,
     Chart,
     Found,
     Heading,
@@ -347,6 +348,11 @@ SHEET = Sheet(
     ),
     work=work,
     guarded=True,
+    belongs=(
+        Belongs(
+            "respiration_kw_t", ("respiration_kw_t", "grain_temp_c"), "the heat of breathing, at its fastest", "kW/t"
+        ),
+    ),
     sources=("niosh-co2", "eh40", "austria-mak", "cfr-1910-146"),
     story="A shut drum of the example maltings with 6 tonnes on day 3: invented numbers.",
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ..asking.declare import Answer, AskAgain, Found, Note, Outcome, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, few_digits, fixed, plain_number, said_span
 from ..models.steep import mixing
 from ..models.steep.hydration import TEMP_REASON, WATER_TEMP_C
 from ..models.steep.mixing import (
@@ -28,7 +28,7 @@ from ..words.limits import stop_said
 from ..words.questions.shared import barley_kg, number
 from ..words.questions.shared import barley_moisture as asked_moisture
 
-_HARM_C = 30.0
+_HARM_C = WATER_TEMP_C.high
 _STOP_C = edge(WATER_TEMP.stop_high)
 _SCALD_C = 50.0
 
@@ -84,6 +84,8 @@ def work(
 
     plain = [mixed(water_temp_c, heat) for heat in heats]
     wanted = [needed(heat) for heat in heats]
+    if not _WATER.low <= wanted[0] <= _WATER.high:
+        raise _not_to_be_had(wanted[0], (mixed(_WATER.low), mixed(_WATER.high)))
     barley_side = f"{plain_number(barley_kg)} × {carried(heats[0])}"
     water_side = f"{plain_number(water_kg)} × {plain_number(WATER_HEAT)}"
     found = [
@@ -109,20 +111,14 @@ def work(
     notes = [*_past(asked), *_later(found, wanted_temp_c)]
     if second_temp_c is not None:
         found += _two_waters(water_kg, water_temp_c, second_temp_c, wanted, mixed, wanted_temp_c, notes)
-        if max(second_temp_c, water_temp_c) > _SCALD_C:
-            notes.append(
-                Note(
-                    "warning", "Water this hot scalds within seconds. Open the cold valve first and the hot one slowly."
-                )
-            )
-        if max(second_temp_c, water_temp_c) > _HARM_C:
-            notes.append(
-                Note(
-                    "notice",
-                    f"Above {plain_number(_HARM_C)} °C water harms barley. Mix the two waters before they meet "
-                    "the grain.",
-                )
-            )
+    hottest = max(water_temp_c, second_temp_c or water_temp_c)
+    if hottest > _SCALD_C:
+        notes.append(
+            Note("warning", "Water this hot scalds within seconds. Open the cold valve first and the hot one slowly.")
+        )
+    if hottest > _HARM_C:
+        how = "Take colder water." if second_temp_c is None else "Mix the two waters before they meet the grain."
+        notes.append(Note("notice", f"Above {plain_number(_HARM_C)} °C water harms barley. {how}"))
     notes.append(
         Note(
             "remark",
@@ -131,6 +127,19 @@ def work(
         )
     )
     return Outcome(tuple(found), notes=tuple(notes))
+
+
+def _not_to_be_had(needed: float, ends: tuple[float, float]) -> AskAgain:
+    """What is said where the water would have to be colder than any, or so warm that it kills; ``ends`` is in reach."""
+    least, most = max(ends[0], WATER_TEMP_C.low), min(ends[1], WATER_TEMP_C.high)
+    reach = (
+        f"With this barley and so much water type a temperature {said_span(least, most)} °C, or take more water."
+        if least < most
+        else "Take more water, or let the barley’s temperature even out first."
+    )
+    return AskAgain(
+        "wanted_temp_c", f"the water would have to be at {few_digits(needed)} °C. {_WATER.why} {reach}", None
+    )
 
 
 def _wetting(barley_kg: float, moisture: float, heats: list[float], water_kg: float, wanted: float) -> list[Found]:
@@ -256,7 +265,8 @@ _RISE = within.between(
 _WATER = within.between(
     mixing.TAP_TEMP_C.low,
     WATER_TEMP_C.high,
-    "Colder water is not to be had, and warmer harms the barley it meets first.",
+    f"Water {said_span(mixing.TAP_TEMP_C.low, WATER_TEMP_C.high)} °C will do: colder is not to be had, and warmer "
+    "harms the barley that it meets first.",
     "wanted_temp_c",
 )
 

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, fixed, limits_said, plain_number
 from ..models import bounds as limits
-from ..models.bounds import OutOfRange
 from ..models.weights.basket import (
     FILM_DB,
     FILM_DB_LIMITS,
@@ -77,10 +76,10 @@ def work(
             f"{plain_number(barley_moisture)} %. Type a number from {plain_number(barley_moisture)} "
             f"to {plain_number(limits.TARGET_MOISTURE.high)} %.",
         )
-    try:
-        weighed = basket_moisture(gross_g=gross_now_g, **sample)
-    except OutOfRange as limit:
-        raise AskAgain("gross_now_g", _does_not_fit(gross_now_g, limit)) from None
+    least, most = (basket_gross(moisture=at, **sample) for at in (barley_moisture, limits.STEEPED_MOISTURE.high))
+    if not least <= gross_now_g <= most:
+        raise AskAgain("gross_now_g", _does_not_fit(gross_now_g, least, most))
+    weighed = basket_moisture(gross_g=gross_now_g, **sample)
     dry_g = basket_dry_matter(sample_g=sample_g, barley_moisture=barley_moisture, dry_matter_lost=dry_matter_lost)
     grain_g = gross_now_g - basket_g
     balance = (
@@ -170,12 +169,12 @@ def _film_sum(sign: str, weighed: float, value: float) -> str:
     )
 
 
-def _does_not_fit(gross: float, limit: OutOfRange) -> str:
+def _does_not_fit(gross: float, least: float, most: float) -> str:
+    low, high = limits_said(least, most)
     return (
-        f"{plain_number(gross)} g does not fit this basket. Its dry matter and the basket alone "
-        f"weigh {fixed(limit.low, 1)} g, and {fixed(limit.high, 1)} g would be "
-        f"{plain_number(limits.STEEPED_MOISTURE.high)} % moisture. Type a number from "
-        f"{fixed(limit.low, 1)} to {fixed(limit.high, 1)} g, or check the basket and the barley in it."
+        f"{plain_number(gross)} g does not fit this basket. At {low} g its barley would be as dry as it came, at "
+        f"{high} g it would hold {plain_number(limits.STEEPED_MOISTURE.high)} %. Type a number from {low} to {high} g, "
+        "or check the basket and the barley in it."
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..asking.declare import Answer, Either, Found, Note, Number, Outcome, Refusal, Sheet
+from ..asking.declare import Answer, Belongs, Either, Found, Note, Number, Outcome, Refusal, Sheet
 from ..asking.figures import carried, fixed, plain_number
 from ..models.bed.drum import grain_volume
 from ..models.bounds import WEIGHT_KG, Bounds
@@ -278,6 +278,7 @@ SHEET = Sheet(
     ),
     work=work,
     guarded=True,
+    belongs=(Belongs("height_m", ("barley_kg",), "the height of the grain", "m"),),
     sources=(
         "thomson-1824",
         "britannica-young",
