@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from ..asking.declare import Answer, AskAgain, Found, Note, Outcome, Sheet
 from ..asking.figures import carried, few_digits, fixed, plain_number, said_span
@@ -90,14 +90,6 @@ def work(
     water_side = f"{plain_number(water_kg)} × {plain_number(WATER_HEAT)}"
     found = [
         Found(
-            "mix_temp_c",
-            plain[0],
-            f"({barley_side} × {plain_number(barley_temp_c)} + {water_side} × {plain_number(water_temp_c)}) / "
-            f"({barley_side} + {water_side}) = {fixed(plain[0], 1)} °C",
-            min(plain),
-            max(plain),
-        ),
-        Found(
             "water_temp_needed_c",
             wanted[0],
             f"{plain_number(wanted_temp_c)} + {barley_side} × ({plain_number(wanted_temp_c)} − "
@@ -106,9 +98,24 @@ def work(
             max(wanted),
         ),
     ]
+    if plain[0] > 0.0:
+        found.append(
+            Found(
+                "mix_temp_c",
+                plain[0],
+                f"({barley_side} × {plain_number(barley_temp_c)} + {water_side} × {plain_number(water_temp_c)}) / "
+                f"({barley_side} + {water_side}) = {fixed(plain[0], 1)} °C",
+                min(plain),
+                max(plain),
+            )
+        )
     found += _wetting(barley_kg, barley_moisture, heats, water_kg, wanted_temp_c)
-    asked = (("the temperature wanted", wanted_temp_c), ("all of the usual water, mixed with the barley", plain[0]))
+    asked = [("the temperature wanted", wanted_temp_c)]
+    if plain[0] > 0.0:
+        asked.append(("all of the usual water, mixed with the barley", plain[0]))
     notes = [*_past(asked), *_later(found, wanted_temp_c)]
+    if plain[0] <= 0.0:
+        notes.insert(0, _ICE)
     if second_temp_c is not None:
         found += _two_waters(water_kg, water_temp_c, second_temp_c, wanted, mixed, wanted_temp_c, notes)
     hottest = max(water_temp_c, second_temp_c or water_temp_c)
@@ -134,7 +141,7 @@ def _not_to_be_had(needed: float, ends: tuple[float, float]) -> AskAgain:
     least, most = max(ends[0], WATER_TEMP_C.low), min(ends[1], WATER_TEMP_C.high)
     reach = (
         f"With this barley and so much water type a temperature {said_span(least, most)} °C, or take more water."
-        if least < most
+        if most - least >= 1.0
         else "Take more water, or let the barley’s temperature even out first."
     )
     return AskAgain(
@@ -167,7 +174,14 @@ def _wetting(barley_kg: float, moisture: float, heats: list[float], water_kg: fl
     ]
 
 
-def _past(mixtures: tuple[tuple[str, float], ...]) -> list[Note]:
+_ICE = Note(
+    "notice",
+    "All of the usual water would begin to freeze on this barley. Take warmer water, more of it, or let the barley "
+    "warm up first.",
+)
+
+
+def _past(mixtures: Sequence[tuple[str, float]]) -> list[Note]:
     """Which stop of the steep's water is passed by a mixture; each comes with what it is."""
     notes = []
     for what, value in mixtures:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
-from ..asking.figures import carried, fixed, limits_said, plain_number
+from ..asking.declare import Answer, AskAgain, Belongs, Found, Note, Number, Outcome, Sheet
+from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
 from ..models.weights.basket import (
     FILM_DB,
@@ -16,6 +16,7 @@ from ..models.weights.basket import (
     points_per_gram,
 )
 from ..words import within
+from ..words.basket import does_not_fit
 from ..words.questions.shared import barley_moisture, drained, dry_matter_lost, number, target_moisture
 from ..words.target import past_moisture, past_target
 
@@ -76,9 +77,8 @@ def work(
             f"{plain_number(barley_moisture)} %. Type a number from {plain_number(barley_moisture)} "
             f"to {plain_number(limits.TARGET_MOISTURE.high)} %.",
         )
-    least, most = (basket_gross(moisture=at, **sample) for at in (barley_moisture, limits.STEEPED_MOISTURE.high))
-    if not least <= gross_now_g <= most:
-        raise AskAgain("gross_now_g", _does_not_fit(gross_now_g, least, most))
+    if wrong := does_not_fit(gross_now_g, **sample):
+        raise AskAgain("gross_now_g", wrong)
     weighed = basket_moisture(gross_g=gross_now_g, **sample)
     dry_g = basket_dry_matter(sample_g=sample_g, barley_moisture=barley_moisture, dry_matter_lost=dry_matter_lost)
     grain_g = gross_now_g - basket_g
@@ -166,15 +166,6 @@ def _film_sum(sign: str, weighed: float, value: float) -> str:
         f"{fixed(weighed, 2)}) "
         f"{sign} {FILM_DB} = {fixed(water, 4)} g; 100 × {fixed(water, 4)} / (1 + {fixed(water, 4)}) = "
         f"{fixed(value, 1)} %"
-    )
-
-
-def _does_not_fit(gross: float, least: float, most: float) -> str:
-    low, high = limits_said(least, most)
-    return (
-        f"{plain_number(gross)} g does not fit this basket. At {low} g its barley would be as dry as it came, at "
-        f"{high} g it would hold {plain_number(limits.STEEPED_MOISTURE.high)} %. Type a number from {low} to {high} g, "
-        "or check the basket and the barley in it."
     )
 
 
@@ -271,6 +262,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    belongs=(Belongs("drained_moisture", ("gross_now_g",), "its moisture with the film of water on it", "%"),),
     sources=("magb-malt-facts",),
     story="Batch example-01 of the example maltings, second drain: invented numbers.",
 )
