@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 import argparse
+import re
 import sys
 import time
 
 from tests.fuzz.checks import sheets
-from tests.fuzz.runs import disagreements, drawn_cases, held_after, hostile_inputs, near_misses, random_inputs
+from tests.fuzz.runs import (
+    Broken,
+    disagreements,
+    drawn_cases,
+    held_after,
+    hostile_inputs,
+    near_misses,
+    random_inputs,
+)
 
 
 def main() -> int:
@@ -24,19 +33,23 @@ def main() -> int:
     words = parser.parse_args()
     names = words.sheets or sheets()
     inputs, start = 0, time.process_time()
+    broken: list[Broken] = []
     for name in names:
         began = time.process_time()
-        ends = random_inputs(name, words.least, words.most, words.seconds, words.seed)
-        near = near_misses(name, two=words.two, seed=words.seed)
+        ends = random_inputs(name, words.least, words.most, words.seconds, words.seed, broken)
+        near = near_misses(name, two=words.two, seed=words.seed, broken=broken)
         inputs += ends.total() + near.total()
         each = 1000 * (time.process_time() - began) / max(1, ends.total() + near.total())
         print(f"{name:20}{ends.total():>7} inputs: {_listed(ends)}")
         print(f"{'':20}{near.total():>7} near misses: {_listed(near)}; {each:.2f} ms each", flush=True)
     print(
-        f"{inputs} inputs in {time.process_time() - start:.0f} s of processor: each figure one that can be, "
-        "each message beside its question",
+        f"{inputs} inputs in {time.process_time() - start:.0f} s of processor: {len(broken)} with a figure that cannot "
+        "be, or a message beside no question or in no words of ours",
         flush=True,
     )
+    kinds = {re.sub(r"[\d.,-]+", "#", str(one))[:90]: one for one in broken}
+    for one in kinds.values():
+        print(f"BROKEN {one}"[:1500], flush=True)
     if words.hostile:
         states = hostile_inputs(names, words.hostile, words.seed)
         print(f"{states.total()} hostile inputs: {_listed(states)}; only elements of sheets came out", flush=True)
@@ -55,7 +68,7 @@ def main() -> int:
     )
     if words.agree:
         print(f"{cases} inputs in both Pythons: {differ} differ")
-    return 1 if differ else 0
+    return 1 if differ or broken else 0
 
 
 def _listed(counts: dict[str, int]) -> str:

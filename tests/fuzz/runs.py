@@ -34,7 +34,9 @@ class Broken(AssertionError):
         super().__init__(f"{sheet}: {type(fault).__name__}: {fault}\n  typed: {json.dumps(case)[:3000]}")
 
 
-def random_inputs(name: str, least: int, most: int, seconds: float, seed: str = "1") -> Counter[str]:
+def random_inputs(
+    name: str, least: int, most: int, seconds: float, seed: str = "1", broken: list[Broken] | None = None
+) -> Counter[str]:
     """Ask one sheet random things; return how often each end was met.
 
     Parameters
@@ -47,6 +49,8 @@ def random_inputs(name: str, least: int, most: int, seconds: float, seed: str = 
         Processor time after which the least is enough.
     seed : str
         Another seed, other inputs.
+    broken : list, optional
+        Where faults are gathered; without it the first one ends the run.
     """
     sheet = find_sheet(name)
     random = Random(f"{name} {seed}")
@@ -55,11 +59,13 @@ def random_inputs(name: str, least: int, most: int, seconds: float, seed: str = 
     for number in range(most):
         if number >= least and time.process_time() > until:
             break
-        ends[asked(sheet, right_case(sheet, random), drawn=number % _EVERY == 0)] += 1
+        ends[asked(sheet, right_case(sheet, random), drawn=number % _EVERY == 0, broken=broken)] += 1
     return ends
 
 
-def near_misses(name: str, every: int = 1, two: int = 0, seed: str = "1") -> Counter[str]:
+def near_misses(
+    name: str, every: int = 1, two: int = 0, seed: str = "1", broken: list[Broken] | None = None
+) -> Counter[str]:
     """Ask one sheet its worked case with one slip in it, or with two; return how often each end was met.
 
     Parameters
@@ -72,17 +78,19 @@ def near_misses(name: str, every: int = 1, two: int = 0, seed: str = "1") -> Cou
         How many draws of two slips at once.
     seed : str
         Another seed, other slips.
+    broken : list, optional
+        Where faults are gathered; without it the first one ends the run.
     """
     sheet = find_sheet(name)
     random = Random(f"{name} near {seed}")
     ends: Counter[str] = Counter()
     single = islice(misses(sheet), random.randrange(every), None, every)
     for number, case in enumerate(chain(single, islice(two_misses(sheet, random), two))):
-        ends[asked(sheet, case, drawn=number % _EVERY == 0)] += 1
+        ends[asked(sheet, case, drawn=number % _EVERY == 0, broken=broken)] += 1
     return ends
 
 
-def asked(sheet: Sheet, case: Case, *, drawn: bool) -> str:
+def asked(sheet: Sheet, case: Case, *, drawn: bool, broken: list[Broken] | None = None) -> str:
     """Ask one thing, check all that a reader may see of the answer, and say how it ended."""
     try:
         result = answer(sheet, case)
@@ -98,7 +106,10 @@ def asked(sheet: Sheet, case: Case, *, drawn: bool) -> str:
             check_message(sheet, problem, case)
         return "asked again"
     except Exception as fault:
-        raise Broken(sheet.id, case, fault) from fault
+        if broken is None:
+            raise Broken(sheet.id, case, fault) from fault
+        broken.append(Broken(sheet.id, case, fault))
+        return "broken"
 
 
 def hostile_inputs(names: Sequence[str], count: int, seed: str = "1") -> Counter[str]:
