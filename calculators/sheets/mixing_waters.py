@@ -139,17 +139,15 @@ def work(
 def _not_to_be_had(needed: float, ends: tuple[float, float]) -> AskAgain:
     """What is said where the water would have to be colder than any, or so warm that it kills; ``ends`` is in reach."""
     least, most = max(ends[0], WATER_TEMP_C.low), min(ends[1], WATER_TEMP_C.high)
-    will_do = (
-        f"Water {said_span(_WATER.low, _WATER.high)} °C will do: colder is not to be had, and warmer harms the barley that "
-        "it meets first."
-    )
     reach = (
         f"With this barley and so much water type a temperature {said_span(least, most)} °C, or take more water."
         if most - least >= 1.0
         else "Take more water, or let the barley’s temperature even out first."
     )
     return AskAgain(
-        "wanted_temp_c", f"the water would have to be at {few_digits(needed)} °C. {_WATER.why} {reach}", None
+        "wanted_temp_c",
+        f"the water would have to be at {few_digits(needed)} °C. Water {said_span(_WATER.low, _WATER.high)} °C will do: "
+        f"colder is not to be had, and warmer harms the barley that it meets first. {reach}",
     )
 
 
