@@ -146,8 +146,8 @@ def _not_to_be_had(needed: float, ends: tuple[float, float]) -> AskAgain:
     )
     return AskAgain(
         "wanted_temp_c",
-        f"the water would have to be at {few_digits(needed)} °C. Water {said_span(_WATER.low, _WATER.high)} °C will do: "
-        f"colder is not to be had, and warmer harms the barley that it meets first. {reach}",
+        f"the water would have to be at {few_digits(needed)} °C. Water {said_span(_WATER.low, _WATER.high)} °C will "
+        f"do: colder is not to be had, and warmer harms the barley that it meets first. {reach}",
     )
 
 
