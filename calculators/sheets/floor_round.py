@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 
 from ..asking.declare import Answer, AskAgain, Chart, Found, Heading, Listing, Option, Outcome, Rows, Sheet
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import fixed, limits_said, plain_number
 from ..asking.units import shown
 from ..models.bed import floor
 from ..models.bed.floor import Guess, Round, band, expected_heat, fit, learnt
@@ -183,7 +183,7 @@ def _check_now(depth: float, probe: float, coolest: float, warmest: float) -> No
         raise AskAgain(
             "probe_cm",
             f"{plain_number(probe)} cm is below the middle of a piece of {plain_number(depth)} cm. "
-            f"Type a number from 0 to {plain_number(depth / 2)} cm.",
+            f"Type a number from 0 to {limits_said(0.0, depth / 2)[1]} cm.",
         )
     if warmest <= coolest:
         raise AskAgain(

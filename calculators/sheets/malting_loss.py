@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..asking.declare import Answer, AskAgain, Either, Found, Note, Number, Outcome, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.declare import Answer, AskAgain, Belongs, Either, Found, Note, Number, Outcome, Sheet
+from ..asking.figures import carried, few_digits, fixed, limits_said, plain_number
 from ..models import bounds as limits
 from ..models.bounds import Bounds, OutOfRange
 from ..models.living.bed_days import AT_CAST_PERCENT
@@ -102,7 +102,7 @@ def work(
         raise AskAgain(
             question,
             f"{plain_number(after)} {unit} at {plain_number(malt_moisture)} % holds more dry matter than the barley "
-            f"did. Type at most {fixed(limit.high, 1)} {unit}, or check both moistures and weights.",
+            f"did. Type at most {limits_said(0.0, limit.high)[1]} {unit}, or check both moistures and weights.",
         ) from None
     dry_in = weight_after(weight_kg=before, moisture=barley_moisture, new_moisture=0.0)
     dry_out = weight_after(weight_kg=after, moisture=malt_moisture, new_moisture=0.0)
@@ -194,7 +194,7 @@ def _breathing(loss: float, rootlets: float, steep: float, by_corns: bool, assum
     if rest < 0:
         raise AskAgain(
             "rootlets_percent" if assumed else "rootlets_kg",
-            f"rootlets {fixed(rootlets, 1)} % and steep {fixed(steep, 1)} % together are more than the whole loss, "
+            f"rootlets {few_digits(rootlets)} % and steep {few_digits(steep)} % together are more than the whole loss, "
             f"{fixed(loss, 1)} %. Check the weights, or give less.",
         )
     waste = "" if by_corns else ", and with what was spilt or screened off"
@@ -231,12 +231,6 @@ def _by_law(lost: Lost, rest: float | None, days: float, temp_c: float) -> tuple
 
 
 def _planned(planned: float, barley_moisture: float, malt_moisture: float, loss: float) -> Found:
-    if loss > limits.DRY_MATTER_LOST_MALTING.high:
-        raise AskAgain(
-            "planned_kg",
-            f"the loss comes to {fixed(loss, 0)} %, more than malting takes "
-            f"({limits.DRY_MATTER_LOST_MALTING.high:g} %). Check weights and moistures, or leave it blank.",
-        )
     malt = malt_from(barley_kg=planned, barley_moisture=barley_moisture, malt_moisture=malt_moisture, loss_percent=loss)
     return Found(
         "planned_malt_kg",
@@ -373,6 +367,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    belongs=(Belongs("loss_percent", ("malt_kg", "malt_tcw_g"), "the malting loss", "%"),),
     sources=("magb-malt-facts", "thomson-1824"),
     story="Batch example-02 of the example maltings: invented numbers.",
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..asking.declare import Answer, AskAgain, Either, Found, Note, Outcome, Refusal, Sheet
+from ..asking.declare import Answer, AskAgain, Belongs, Either, Found, Note, Outcome, Refusal, Sheet
 from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
 from ..models.weights import sprinkling
@@ -285,6 +285,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    belongs=(Belongs("weight_kg", ("barley_kg", "bed_kg"), "the bed with its water", "kg"),),
     sources=("coppinger-1815", "black-treatise", "evans-2024", "cnam-germination"),
     story="Piece of batch example-02 on the floor of the example maltings: invented numbers.",
 )
