@@ -9,6 +9,7 @@ from ..models.bounds import WEIGHT_KG, Bounds
 from ..models.living.breathing import GUARDED_FACTOR
 from ..models.living.by_day import breath_of_immersion
 from ..models.steep import oxygen as model
+from ..words import within
 from ..words.cautions import PROCESS_AIR
 from ..words.gas import STEEP_BREATH
 from ..words.questions.shared import number, water_temp_c
@@ -128,6 +129,16 @@ _STILL = Note(
     "The minutes are for water that is stirred all the time. Under still water the corns use up what touches them at "
     "once. Germs were found short of oxygen under every steeping condition tried: give air from the first minute.",
 )
+_MINUTES = within.between(
+    0.0,
+    1440.0,
+    "A steep has about a tonne of water to a tonne of barley, and its oxygen is gone within hours.",
+    "water_m3",
+    "grain_kg",
+    instead="Check both weights and their units.",
+)
+
+_UPTAKE = within.between(0.0, model.UPTAKE.high, "No barley takes more.", "uptake_mg_kg_h", "water_temp_c")
 
 SHEET = Sheet(
     id="steep-oxygen",
@@ -146,6 +157,7 @@ SHEET = Sheet(
             trust="At the corns it is gone sooner: still water brings them hardly any, and well or tank water often "
             "starts with less.",
             next="Give air from the first minute. This is no time to leave it off.",
+            within=_MINUTES,
         ),
         Answer(
             "air_m3_h",
@@ -155,6 +167,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="one plant study: 25 ft³/min for 1,000 bushels, converted with 48 lb a bushel",
             trust="A minimum. Many houses give far more (common practice).",
+            within=within.between(0.0, 100_000.0, "No works blows more into one steep.", "grain_kg"),
         ),
         Answer(
             "suction_m3_h",
@@ -165,6 +178,7 @@ SHEET = Sheet(
             rests_on="the same study: 100 ft³/min for 1,000 bushels",
             trust="A minimum. Go by the grain’s temperature and smell.",
             next="When grain warms more than 1 °C an hour: [[page:procedures/steeping|steeping]].",
+            within=within.between(0.0, 100_000.0, "No works draws more from one steep.", "grain_kg"),
         ),
         Answer(
             "uptake_used_mg_kg_h",
@@ -175,6 +189,7 @@ SHEET = Sheet(
             "[[page:reference/living-batch|the living batch]]",
             trust=f"At the most: {plain_number(GUARDED_FACTOR)} times the law; in a third immersion for grain half "
             "a day further on than is thought. What water brings may be a tenth.",
+            within=_UPTAKE,
         ),
         Answer(
             "heat_kw_t",
@@ -183,6 +198,7 @@ SHEET = Sheet(
             2,
             rests_on="2,803 kJ for 6 mol of oxygen",
             trust="The same rate that [[sheet:gas-build-up|gas in a shut vessel]] takes for grain in the steep.",
+            within=within.between(0.0, 100.0, "No barley breathes faster.", "uptake_mg_kg_h", "water_temp_c"),
         ),
         Answer(
             "oxygen_mg_l",
@@ -192,6 +208,7 @@ SHEET = Sheet(
             rests_on="saturation in moist air at that height; warm water holds less",
             trust="Within 0.15 mg/L of a printed table.",
             worked="table",
+            within=within.between(0.0, 20.0, "Water under air holds no more.", "water_temp_c"),
         ),
     ),
     listings=(
@@ -200,10 +217,10 @@ SHEET = Sheet(
             "By immersion, this water and this barley",
             (
                 Heading("immersion", "Immersion", kind="text"),
-                Heading("uptake", "The grain would use", "mg/kg h", 0),
-                Heading("most", "At the most", "mg/kg h", 0),
-                Heading("minutes", "Stirred, soonest half gone", "min", 0),
-                Heading("taken", "A textbook saw taken", "mg/kg h", 0),
+                Heading("uptake", "The grain would use", "mg/kg h", 0, within=_UPTAKE),
+                Heading("most", "At the most", "mg/kg h", 0, within=_UPTAKE),
+                Heading("minutes", "Stirred, soonest half gone", "min", 0, within=_MINUTES),
+                Heading("taken", "A textbook saw taken", "mg/kg h", 0, within=_UPTAKE),
             ),
         ),
     ),

@@ -12,8 +12,8 @@ from ..steep.hydration import STAGES, WATER_TEMP_C
 from .batch import course
 from .breathing import GRAIN_C, SOONEST_FACTOR
 from .by_day import SINCE_WETTING_H
+from .lot_plan_state import Lot, Plan, at_hour
 from .maths import FLOATS
-from .records import Lot, Plan, at_hour
 from .warmth import SUCTION, Rest, RestCourse, cooling_kw, heat_capacity, rest_warmth, run_rest, suction_that_holds
 
 USUAL_HOURS = (8.0, 8.0, 8.0, 12.0)

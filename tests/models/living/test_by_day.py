@@ -16,7 +16,7 @@ from calculators.models.living.by_day import (
     soonest_breath,
     typical_breath,
 )
-from calculators.models.living.records import Plan
+from calculators.models.living.lot_plan_state import Plan
 from calculators.models.living.warmth import VESSEL_W_K_T, air_on, rest_warmth
 from calculators.models.steep.course import Stage
 
