@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import inf, isfinite
+from math import isfinite
 from typing import NamedTuple
 
 from ..asking.declare import (
@@ -31,7 +31,7 @@ from ..models.gas.shut_vessel import GIVEN_DOUBT, GROWING_KW_T
 from ..models.living.bed_days import BED_PERCENT, MIDDLE
 from ..models.living.breathing import DOUBT_FACTOR, GROWTH_H, GUARDED_FACTOR, SOONEST_FACTOR, breathing
 from ..models.living.by_day import AHEAD_IN_STEEP_DAYS, DRY_KG_T, HIGHEST_H, soonest_breath
-from ..models.living.fan_stopped import stopped_courses
+from ..models.living.fan_stopped import hours_to, stopped_courses
 from ..models.living.pace import growth_after_cast
 from ..models.living.warmth import RestCourse, heat_capacity
 from ..rules.limit import Limit, edge
@@ -145,7 +145,7 @@ def work(
             hours=TOLD_H,
         )
     kw, usual_kw = breath.soonest_kw_t, breath.usual_kw_t
-    soonest_h = 0.0 if courses is None or grain_temp_c > stop else _hours_to(courses[1], stop)
+    soonest_h = 0.0 if courses is None or grain_temp_c > stop else hours_to(courses[1], stop)
     if soonest_h > TOLD_H:
         return Refusal(_TOO_SLOW, (*_people(place), _GRAIN))
     dry = 1000.0 - 10.0 * barley_moisture
@@ -230,11 +230,6 @@ def _breath(day: int, temp_c: float, barley_moisture: float, moisture: float, ow
     return _Breath(own, GIVEN_DOUBT * own, grown, grown, own / usual, GIVEN_DOUBT)
 
 
-def _hours_to(course: RestCourse, limit_c: float) -> float:
-    reached = course.hours_until(limit_c)
-    return inf if reached is None else reached
-
-
 def _rows(
     limit: Limit, now_c: float, courses: tuple[RestCourse, RestCourse] | None
 ) -> list[list[str | float | None]]:
@@ -249,7 +244,7 @@ def _rows(
         if now_c > at or courses is None:
             rows.append([name, at, 0.0 if now_c > at else None, 0.0 if now_c > at else None])
             continue
-        hours = [_hours_to(course, at) for course in (courses[1], courses[0])]
+        hours = [hours_to(course, at) for course in (courses[1], courses[0])]
         rows.append([name, at, *(each if isfinite(each) and each <= TOLD_H else None for each in hours)])
     return rows
 

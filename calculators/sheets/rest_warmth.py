@@ -16,6 +16,7 @@ from ..models.weights.basket import FILM_DB, film_removed
 from ..rules.limit import edge
 from ..rules.limits.steeping import REST
 from ..rules.rest import rest_verdict
+from ..words import within
 from ..words.cautions import PROCESS_AIR
 from ..words.questions.shared import barley_kg, barley_moisture, number
 from ..words.rest import (
@@ -227,6 +228,12 @@ _PROBES = (
 )
 _LAW = "one law of breathing and the balance of humid air: [[page:reference/living-batch|the living batch]]"
 
+_GRAIN = within.between(-5.0, 45.0, "Grain that is colder or hotter neither breathes nor lives.", "start_c", "air_c")
+_HOURS = within.between(0.0, HOURS.high, "No rest is longer.", "rest_h")
+_SUCTION = within.between(*SUCTION, "No more is tried.", "suction_m3_h_t")
+_RISE = within.between(-60.0, 60.0, "No air cools or warms grain faster.", "suction_m3_h_t", "air_c")
+_FAN = within.between(0.0, 10_000_000.0, "No fan draws more.", "barley_kg", "suction_m3_h_t")
+
 SHEET = Sheet(
     id="rest-warmth",
     title="Warmth of a rest",
@@ -264,6 +271,7 @@ SHEET = Sheet(
             "was found published.",
             next="Measure at three depths every 2 hours. By the first two readings you see which course it is on.",
             worked="model",
+            within=_GRAIN,
         ),
         Answer(
             "soonest_stop_h",
@@ -275,6 +283,7 @@ SHEET = Sheet(
             trust="Hours of the grain, for a batch that breathes fast. About people it says nothing.",
             next="Have it wetted or cast by then, or the suction up.",
             worked="model",
+            within=_HOURS,
         ),
         Answer(
             "hold_m3_h_t",
@@ -288,6 +297,7 @@ SHEET = Sheet(
             next="Begin with it as soon as the water is off the screen.",
             worked="model",
             rounds_up=True,
+            within=_SUCTION,
         ),
         Answer(
             "fan_hold_m3_h",
@@ -297,15 +307,24 @@ SHEET = Sheet(
             lead=True,
             rests_on="the figure above by the tonnes of barley",
             rounds_up=True,
+            within=_FAN,
         ),
-        Answer("fan_m3_h", "At your own suction it draws", "m3/h", 0, rests_on="suction by the tonnes of barley"),
-        Answer("rise_k_h", "Fastest rise in an hour", "K", 1, rests_on=_LAW, worked="model"),
+        Answer(
+            "fan_m3_h",
+            "At your own suction it draws",
+            "m3/h",
+            0,
+            rests_on="suction by the tonnes of barley",
+            within=_FAN,
+        ),
+        Answer("rise_k_h", "Fastest rise in an hour", "K", 1, rests_on=_LAW, worked="model", within=_RISE),
         Answer(
             "rise_end_k_h",
             "Rise at the end, an hour",
             "K",
             2,
             rests_on="heat made less heat carried off, over what warms a tonne of barley with its water by a degree",
+            within=_RISE,
         ),
         Answer(
             "heat_kw_t",
@@ -314,6 +333,7 @@ SHEET = Sheet(
             2,
             rests_on="the law that also gives its gas and the oxygen it takes: [[sheet:steep-oxygen|steep oxygen]]",
             worked="model",
+            within=within.between(0.0, 60.0, "No barley breathes faster.", "start_c", "since_wetting_h"),
         ),
         Answer(
             "carried_kw_t",
@@ -323,6 +343,7 @@ SHEET = Sheet(
             rests_on="humid air by psychrolib: warmed, and wetted by what evaporates",
             trust="Less than none means that the air warms the grain.",
             worked="model",
+            within=within.between(-60.0, 60.0, "So much air carries no more.", "suction_m3_h_t", "air_c"),
         ),
         Answer(
             "evaporated_kg_t",
@@ -332,6 +353,7 @@ SHEET = Sheet(
             rests_on="the same balance, for each tonne of barley",
             trust="It comes off the film on the corns, 0.05 kg on each kilogram of dry matter.",
             worked="model",
+            within=within.kilograms("suction_m3_h_t", "air_rh", "rest_h", most=2000.0),
         ),
     ),
     listings=(
@@ -339,18 +361,20 @@ SHEET = Sheet(
             "hours",
             "By the hour",
             (
-                Heading("hour", "Since the drain", "h", 1),
-                Heading("typical", "Typical", "C", 1),
-                Heading("fast", "If it breathes fast", "C", 1),
+                Heading(
+                    "hour", "Since the drain", "h", 1, within=within.between(0.0, HOURS.high, "No rest is longer.")
+                ),
+                Heading("typical", "Typical", "C", 1, within=_GRAIN),
+                Heading("fast", "If it breathes fast", "C", 1, within=_GRAIN),
             ),
         ),
         Listing(
             "suctions",
             "At the end, with other suctions",
             (
-                Heading("suction", "Suction", "m3/h t", 1),
-                Heading("typical", "Typical", "C", 1),
-                Heading("fast", "If it breathes fast", "C", 1),
+                Heading("suction", "Suction", "m3/h t", 1, within=_SUCTION),
+                Heading("typical", "Typical", "C", 1, within=_GRAIN),
+                Heading("fast", "If it breathes fast", "C", 1, within=_GRAIN),
                 Heading("name", "", kind="text"),
             ),
         ),

@@ -9,7 +9,6 @@ from ..models.bounds import WEIGHT_KG, Bounds
 from ..models.living.breathing import GUARDED_FACTOR
 from ..models.living.by_day import breath_of_immersion
 from ..models.steep import oxygen as model
-from ..models.steep.oxygen import UPTAKE
 from ..words import within
 from ..words.cautions import PROCESS_AIR
 from ..words.gas import STEEP_BREATH
@@ -132,13 +131,15 @@ _STILL = Note(
 )
 _UPTAKE = within.between(0.0, UPTAKE.high, "No barley takes more.")
 _MINUTES = within.between(
-    0.1,
+    0.0,
     1440.0,
     "A steep has about a tonne of water to a tonne of barley, and its oxygen is gone within hours.",
     "water_m3",
     "grain_kg",
     instead="Check both weights and their units.",
 )
+
+_UPTAKE = within.between(0.0, model.UPTAKE.high, "No barley takes more.", "uptake_mg_kg_h", "water_temp_c")
 
 SHEET = Sheet(
     id="steep-oxygen",
@@ -189,6 +190,7 @@ SHEET = Sheet(
             "[[page:reference/living-batch|the living batch]]",
             trust=f"At the most: {plain_number(GUARDED_FACTOR)} times the law; in a third immersion for grain half "
             "a day further on than is thought. What water brings may be a tenth.",
+            within=_UPTAKE,
         ),
         Answer(
             "heat_kw_t",
@@ -197,6 +199,7 @@ SHEET = Sheet(
             2,
             rests_on="2,803 kJ for 6 mol of oxygen",
             trust="The same rate that [[sheet:gas-build-up|gas in a shut vessel]] takes for grain in the steep.",
+            within=within.between(0.0, 100.0, "No barley breathes faster.", "uptake_mg_kg_h", "water_temp_c"),
         ),
         Answer(
             "oxygen_mg_l",

@@ -2,7 +2,9 @@
 
 from typing import NamedTuple
 
+from ..bed.respiration import barley_dry_matter
 from ..bounds import Bounds, check
+from .bed_days import BARLEY_PERCENT, BED_PERCENT, HIGHEST_H, MIDDLE
 from .breathing import (
     COLD_KJ_MOL,
     GRAIN_C,
@@ -19,17 +21,11 @@ from .pace import REFERENCE_C, growth_after_cast
 DAY = Bounds(0.0, 30.0)
 SINCE_WETTING_H = Bounds(1.0, 96.0)
 
-STEEPED_MOISTURE = 45.0
-"""Moisture taken for grain at the cast and after [%]: from 38 % on water no longer holds breathing back."""
-
-DRY_KG_T = 860.0
-"""Dry matter in a tonne of barley [kg]: at 14 %."""
+DRY_KG_T = barley_dry_matter(barley_kg=1000.0, barley_moisture=BARLEY_PERCENT)
+"""Dry matter in a tonne of barley [kg]."""
 
 AHEAD_DAYS, AHEAD_IN_STEEP_DAYS = 1.0, 0.5
 """How far the soonest case is ahead of what is said [days]: counted wrong by one, or a warm or a late steep."""
-
-HIGHEST_H = 78.0
-"""Hours of growth at which breathing is highest [h at 15 C] (``breathing.growth_course``)."""
 
 
 class SteepState(NamedTuple):
@@ -39,7 +35,7 @@ class SteepState(NamedTuple):
     growth_h: float
 
 
-IMMERSIONS = (SteepState(30.6, 0.1), SteepState(39.0, 5.5), SteepState(STEEPED_MOISTURE, 18.0))
+IMMERSIONS = (SteepState(30.6, 0.1), SteepState(39.0, 5.5), SteepState(BED_PERCENT, 18.0))
 """Moisture inside the corns [%] and hours of growth at the end of the first, second and third immersion.
 
 Of 8 h wet, 8 h rest, 8 h wet, 12 h rest and a last dip, all at 14 C (``batch.course``).  The third is the
@@ -80,8 +76,8 @@ def typical_breath(*, day: float, temp_c: float) -> Exchange:
     """
     check("day", day, DAY)
     check("temp_c", temp_c, GRAIN_C, GRAIN_REASON)
-    grown = growth_after_cast(day=min(day + 0.5, DAY.high), temp_c=temp_c)
-    return _breath(STEEPED_MOISTURE, grown, temp_c, 1.0)
+    grown = growth_after_cast(day=min(day + MIDDLE, DAY.high), temp_c=temp_c)
+    return _breath(BED_PERCENT, grown, temp_c, 1.0)
 
 
 def soonest_breath(*, day: float, temp_c: float) -> Exchange:
@@ -119,7 +115,7 @@ def soonest_breath(*, day: float, temp_c: float) -> Exchange:
     since = min(AHEAD_IN_STEEP_DAYS + (1.0 + AHEAD_DAYS - AHEAD_IN_STEEP_DAYS) * day, day + AHEAD_DAYS)
     grown = min(growth_after_cast(day=min(since + 1.0, DAY.high), temp_c=max(temp_c, REFERENCE_C)), HIGHEST_H)
     cold = COLD_KJ_MOL - (RESPONSE_DOUBT_KJ_MOL if temp_c < REFERENCE_C else 0.0)
-    return _breath(STEEPED_MOISTURE, grown, temp_c, GUARDED_FACTOR, cold)
+    return _breath(BED_PERCENT, grown, temp_c, GUARDED_FACTOR, cold)
 
 
 def breath_of_immersion(*, immersion: int, temp_c: float) -> tuple[Exchange, Exchange]:

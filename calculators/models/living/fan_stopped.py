@@ -92,7 +92,7 @@ def after_fan_stops(
         room_c=room_c, factor=factor, doubt_factor=doubt_factor, until_c=limit_c,
     )  # fmt: skip
     return Stopped(
-        _rate(usual), _rate(soonest), _hours(usual, limit_c), _hours(soonest, limit_c),
+        _rate(usual), _rate(soonest), hours_to(usual, limit_c), hours_to(soonest, limit_c),
         usual.heat_kw_t[0], soonest.heat_kw_t[0],
     )  # fmt: skip
 
@@ -149,10 +149,11 @@ def stopped_courses(
     return found[0], found[1]
 
 
-def _rate(course: RestCourse) -> float:
-    return (course.temps_c[1] - course.temps_c[0]) / course.hours[1]
-
-
-def _hours(course: RestCourse, limit_c: float) -> float:
+def hours_to(course: RestCourse, limit_c: float) -> float:
+    """Give the hours until a course reaches a temperature [h]: 0 when it is there, infinite when it does not."""
     reached = course.hours_until(limit_c)
     return float("inf") if reached is None else reached
+
+
+def _rate(course: RestCourse) -> float:
+    return (course.temps_c[1] - course.temps_c[0]) / course.hours[1]
