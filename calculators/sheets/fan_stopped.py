@@ -28,9 +28,9 @@ from ..asking.figures import carried, fixed, plain_number
 from ..models.bed.humid_air import AIR_C
 from ..models.bounds import BED_MOISTURE
 from ..models.gas.shut_vessel import GIVEN_DOUBT, GROWING_KW_T
-from ..models.living.bed_days import BED_PERCENT, MIDDLE
+from ..models.living.bed_days import BED_PERCENT, HIGHEST_H, MIDDLE
 from ..models.living.breathing import DOUBT_FACTOR, GROWTH_H, GUARDED_FACTOR, SOONEST_FACTOR, breathing
-from ..models.living.by_day import AHEAD_IN_STEEP_DAYS, DRY_KG_T, HIGHEST_H, soonest_breath
+from ..models.living.by_day import AHEAD_IN_STEEP_DAYS, DRY_KG_T, soonest_breath
 from ..models.living.fan_stopped import hours_to, stopped_courses
 from ..models.living.pace import growth_after_cast
 from ..models.living.warmth import RestCourse, heat_capacity

@@ -129,7 +129,6 @@ _STILL = Note(
     "The minutes are for water that is stirred all the time. Under still water the corns use up what touches them at "
     "once. Germs were found short of oxygen under every steeping condition tried: give air from the first minute.",
 )
-_UPTAKE = within.between(0.0, UPTAKE.high, "No barley takes more.")
 _MINUTES = within.between(
     0.0,
     1440.0,

@@ -7,13 +7,12 @@ box or a drum by its day asks here.
 
 from ..bounds import Bounds, check
 from .breathing import GROWTH_H, breathing, breathing_rate
-from .by_day import DRY_KG_T, HIGHEST_H, STEEPED_MOISTURE
 from .pace import growth_after_cast
 
-BED_PERCENT = STEEPED_MOISTURE
+BED_PERCENT = 45.0
 """Moisture of the bed where none was measured, % of wet weight; from 38 % on the law does not ask for more."""
 
-BARLEY_PERCENT = 100.0 - DRY_KG_T / 10.0
+BARLEY_PERCENT = 14.0
 """Moisture of the barley where none was said, % of wet weight: 860 kg of dry matter a tonne."""
 
 AT_CAST_PERCENT = 1.0
@@ -21,6 +20,9 @@ AT_CAST_PERCENT = 1.0
 
 MIDDLE = 0.5
 """What makes a day counted from 1 its middle."""
+
+HIGHEST_H = 78.0
+"""Growth clock at which breathing is highest [h at 15 C]."""
 
 FIRST_DAYS = 5
 """Days that a usual batch grows, over which a loss is told [days]."""

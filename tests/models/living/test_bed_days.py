@@ -9,13 +9,13 @@ from hypothesis import strategies as st
 from bench.one_grain import BEFORE, one_grain
 from calculators.models.bounds import OutOfRange
 from calculators.models.living.bed_days import (
+    HIGHEST_H,
     breathed_a_day,
     breathed_at_most,
     breathed_away,
     heat_on_day,
 )
 from calculators.models.living.breathing import breathing, growth_course
-from calculators.models.living.by_day import HIGHEST_H
 from calculators.models.living.maths import FLOATS
 from calculators.models.living.pace import growth_after_cast
 
