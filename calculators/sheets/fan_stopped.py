@@ -274,6 +274,7 @@ _MORE = (
     f"{plain_number(GUARDED_FACTOR)} times the law for grain further on than is said, or {fixed(GIVEN_DOUBT, 2)} times "
     "a heat that was worked out, as all sheets about gas reckon"
 )
+_HOURS = within.between(0.0, TOLD_H, "A longer time would soothe.", "grain_temp_c")
 _KW_T = within.between(0.0, 30.0, "No grain makes more.", "grain_temp_c", "respiration_kw_t")
 
 SHEET = Sheet(
@@ -311,7 +312,7 @@ SHEET = Sheet(
             trust="About grain. Never time for people: the gas is deadly long before.",
             next="Tell the shift lead this figure: it says how urgent the site’s own plan is.",
             worked="model",
-            within=within.between(0.0, TOLD_H, "A longer time would soothe.", "grain_temp_c"),
+            within=_HOURS,
         ),
         Answer(
             "usual_kw_t",
@@ -339,9 +340,9 @@ SHEET = Sheet(
             "When the grain passes what is known",
             (
                 Heading("limit", "Limit of the grain", kind="text"),
-                Heading("temp", "Grain", "C", 1),
-                Heading("soonest", "Soonest", "h", 1),
-                Heading("hours", "By the law", "h", 1),
+                Heading("temp", "Grain", "C", 1, within=within.between(0.0, 40.0, "None grows over it.")),
+                Heading("soonest", "Soonest", "h", 1, within=_HOURS),
+                Heading("hours", "By the law", "h", 1, within=_HOURS),
             ),
         ),
     ),
