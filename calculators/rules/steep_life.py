@@ -5,13 +5,14 @@ from typing import Literal, NamedTuple
 
 from ..models.living.chitting import MIDDLE, Corns, clock_for, share_chitted
 from ..models.living.maths import FLOATS
+from ..models.living.pace import paces
 from ..models.living.records import State, at_hour
-from ..models.living.steep_life import Rests, driven, rest_places, resting_on, rise, warmed
+from ..models.living.steep_life import Rests, driven, rest_places, rise, warmed
 from ..models.steep.choice import Judged
 from ..models.steep.course import Stage, Steep
 from ..models.steep.hydration import run
 from ..models.steep.wishes import Term
-from .cast import To, limit_of
+from .cast import CHITS_OF, To, limit_of
 from .limit import edge
 from .limits.casting import CHIT
 from .limits.steeping import CHIT_LAST_DIP, REST, REST_RISE, REST_TEMP, WATER_TEMP
@@ -23,7 +24,6 @@ REST_ON_H = edge(REST.accept_high)
 SUCTIONS_M3_H_T = (25.0, 50.0, 100.0, 200.0)
 """Suctions that are tried, where a rest gets too warm with the one given [m3/h for each tonne]."""
 
-CHIT_IDS = (CHIT_LAST_DIP.id, CHIT.id, limit_of("couch").id)
 _FEW_CHITS = 0.05  # against a plan, for each point under what is accepted before the last dip
 _WARM_REST = 1.0  # for each kelvin over what is accepted in a rest
 
@@ -69,36 +69,30 @@ def warmth_passed(states: Sequence[State]) -> list[Passed]:
     return found
 
 
-def chits_passed(states: Sequence[State], lengths: Sequence[float], lives: Lives) -> list[Passed]:
+def chits_passed(states: Sequence[State], stages: Sequence[Stage], lives: Lives) -> list[Passed]:
     """Give what the chits of a steep pass, before its last immersion and after a rest that follows it.
 
     Parameters
     ----------
     states : sequence of State
-        Of the steep and of the rest after it.
-    lengths : sequence of float
-        Of its own stages, without that rest [h].
+        Of the steep.
+    stages : sequence of Stage
+        Its immersions and rests; the rest after it is taken to be as warm as the last of them.
     lives : Lives
         Its corns, and where it is cast to.
     """
     corns = corns_of(states, lives)
-    found: list[Passed] = []
+    end, found = states[-1], []
 
-    def chitted(hour: float) -> float:
-        clock = at_hour(states, min(hour, states[-1].hour), lambda state: state.chit_h)
+    def chitted(clock: float) -> float:
         return 100.0 * float(share_chitted(FLOATS, clock, corns))
 
-    if len(lengths) > 2:
-        found += held(CHIT_LAST_DIP, chitted(sum(lengths[: (len(lengths) - 1) // 2 * 2])), (len(lengths) + 1) // 2)
-    found += held(limit_of(lives.to), chitted(states[-1].hour))
-    return found
-
-
-def followed(course: Steep, lives: Lives) -> tuple[Steep, list[State]]:
-    """Give a steep with rests as warm as they get, and the states of it and of a rest after it."""
-    course, states = warmed(course, lives.rests)
-    on, rests = resting_on(course, lives.rests, REST_ON_H)
-    return course, warmed(on, rests, once=True)[1] if on is not course else states
+    if len(stages) > 2:
+        dip = sum(stage.hours for stage in stages[: (len(stages) - 1) // 2 * 2])
+        clock = at_hour(states, dip, lambda state: state.chit_h)
+        found += held(CHIT_LAST_DIP, chitted(clock), (len(stages) + 1) // 2)
+    pace = paces(net_moisture=end.net, temp_c=stages[-1].water_temp_c).chit
+    return [*found, *held(limit_of(lives.to), chitted(end.chit_h + REST_ON_H * pace))]
 
 
 def judged(course: Steep, lives: Lives, quick: bool = False) -> Judged:
@@ -118,13 +112,13 @@ def judged(course: Steep, lives: Lives, quick: bool = False) -> Judged:
     Judged
         By the typical barley, or by the house's own hours to chit.
     """
+    states = driven(course, lives.rests)
     if quick:
-        too_warm = stops(warmth_passed(driven(course, lives.rests)))
+        too_warm = stops(warmth_passed(states))
         if too_warm:
             return Judged(course, tuple(too_warm))
-    course, states = followed(course, lives)
-    lengths = [stage.hours for stage in course.steeping.stages]
-    found = [*warmth_passed(states), *chits_passed(states, lengths, lives)]
+    course, states = warmed(course, lives.rests, states)
+    found = [*warmth_passed(states), *chits_passed(states, course.steeping.stages, lives)]
     return Judged(course, tuple(stops(found)), tuple(_against(found)))
 
 
@@ -166,8 +160,8 @@ def remedies(course: Steep, lives: Lives) -> list[Remedy]:
         The least of each kind that is enough; none where no change alone is.
     """
     passed = judged(course, lives).passed
-    few = any(one.line.rule in CHIT_IDS for one in passed)
-    warm = any(one.line.rule not in CHIT_IDS for one in passed)
+    few = any(one.line.rule in CHITS_OF for one in passed)
+    warm = any(one.line.rule not in CHITS_OF for one in passed)
     stages = course.steeping.stages
     found: list[Remedy] = []
 

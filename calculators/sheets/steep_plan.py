@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from typing import Literal
 
-from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Option, Outcome, Refusal, Sheet
+from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Option, Outcome, Refusal, Rows, Sheet
 from ..asking.figures import fixed, plain_number
-from ..models.steep.choice import Plan, choose
-from ..models.steep.doubt import trust
+from ..models.living.chitting import Corns
+from ..models.steep.choice import Choice, Plan, choose
+from ..models.steep.doubt import Trust, trust
 from ..models.steep.first_uptake import first_uptake
 from ..models.steep.hydration import MODEL_VERSION, steep
 from ..models.steep.plan import MOST_IMMERSIONS
@@ -15,9 +17,22 @@ from ..models.steep.wishes import Wishes
 from ..rules.limit import edge
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.filling_the_steep import FILL
-from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, REST_TEMP, WATER_TEMP
+from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, WATER_TEMP
 from ..rules.sensitive import longest_for, rest_for
+from ..rules.steep_life import Lives, judged
 from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, stops
+from ..words.life import (
+    LIFE_ANSWERS,
+    LIFE_LISTINGS,
+    chits_rows,
+    left_out_rows,
+    life_found,
+    lives_of,
+    may_warm_note,
+    none_offered,
+    plan_lives,
+    rests_rows,
+)
 from ..words.order import stop_notes
 from ..words.plan import (
     ASSUMED,
@@ -35,6 +50,7 @@ from ..words.plan import (
     wall_card,
     wet_below_note,
 )
+from ..words.questions.life import cast_to, grows_percent, rest_air_c, suction_m3_h_t
 from ..words.questions.plan import (
     cast_from,
     cast_until,
@@ -96,6 +112,10 @@ def work(
     fill_minutes: float,
     drain_minutes: float,
     chit_hours: float | None,
+    cast_to: Literal["couch", "drum"],
+    suction_m3_h_t: float,
+    rest_air_c: float | None,
+    grows_percent: float,
     rate_factor: float,
     moisture_offset: float,
 ) -> Outcome | Refusal:
@@ -142,8 +162,18 @@ def work(
         rate_factor=rate_factor,
         first_uptake_db=first_uptake(barley_moisture=barley_moisture, moisture_offset=moisture_offset),
     ).steeping
-    choice = choose(base, water_temp_c, wishes)
+    lives = lives_of(
+        suction_m3_h_t=suction_m3_h_t,
+        rest_air_c=rest_air_c,
+        cast_to=cast_to,
+        corns=Corns(grows=grows_percent / 100.0, sensitive=water_sensitivity / 100.0),
+        chit_h=chit_hours,
+    )
+    choice = choose(base, water_temp_c, wishes, judge=lambda course: judged(course, lives, quick=True))
     asked = [*held(FILL, fill_minutes), *held(DRAIN, drain_minutes), *held(WATER_TEMP, water_temp_c)]
+    if not choice.plans and choice.left_out:
+        notes = stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for")
+        return _none(choice, lives, notes, wall_card(base, first_aim))
     if not choice.plans:
         warmer = "Use warmer water. " if water_temp_c < edge(WATER_TEMP.accept_high) else ""
         return Refusal(
@@ -154,25 +184,31 @@ def work(
             (*stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for"), GAS),
         )
     passed = plan_stops(choice.plans)
+    doubts = [trust(plan.course) for plan in choice.plans]
+    living = plan_lives(doubts, lives)
+    lengths = [plan.draft.lengths for plan in choice.plans]
     notes = [
         *stop_notes([*asked, *passed], "the plans below"),
         *start_note(wishes, start),
         *wet_below_note(choice.plans, wishes),
-        *chit_note(choice.plans, wishes),
+        *may_warm_note(living, [f"plan {number}, " for number in range(1, len(living) + 1)]),
+        *chit_note(choice.plans, wishes, living),
         *([] if choice.kept else not_kept(choice, wishes, start)),
         *sensitive_note(wishes, water_sensitivity, shortest_rest_h, longest_immersion_h),
         _UNMEASURED,
         NO_AIR,
         GAS,
     ]
-    # That the grain comes out of the water as warm as the water is taken for granted here, so it stops no plan.
-    stopped = any(one.line.limit is not REST_TEMP for one in stops(passed))
     kept = choice.kept and not first_fill_quiet(wishes)
-    word = "stop" if stopped else "kept" if kept else "not-kept"
+    word = "stop" if stops(passed) else "kept" if kept else "not-kept"
+    left_out = [left_out_rows(choice, lives)] if choice.left_out else []
     return Outcome(
-        _first_plan(choice.plans[0], start, word, fill_h),
+        (*_first_plan(choice.plans[0], doubts[0], start, word, fill_h), *life_found(living[0], lengths[0])),
         (
             schedule_rows(choice.plans, start, wishes),
+            chits_rows(living, lengths, start, cast_to),
+            rests_rows(living, lengths, start),
+            *left_out,
             compared_rows(choice.plans),
             ranked_rows(choice.plans, start),
             wall_card(base, first_aim),
@@ -185,14 +221,25 @@ def work(
 _UNMEASURED = Note(
     "remark",
     f"Worked out with the steep model {MODEL_VERSION}. Weigh the basket at every drain and move the next ones by "
-    "[[sheet:steep-fit|steep fit]]: an unmeasured barley may end four or five points off.",
+    "[[sheet:steep-fit|steep fit]]: an unmeasured barley may end some seven points off.",
 )
 
 
-def _first_plan(plan: Plan, start: datetime, word: str, fill_h: float) -> tuple[Found, ...]:
+def _none(choice: Choice, lives: Lives, notes: list[Note], card: Rows) -> Outcome:
+    """What is answered where each schedule that reaches the target passes a stop of warmth or chit."""
+    rows = left_out_rows(choice, lives)
+    told = f"{len(choice.left_out)} schedules reach the target; each passes a stop of warmth or chit"
+    return Outcome(
+        (Found("wishes", "none", told),),
+        (rows, card),
+        (*notes, *none_offered(choice, rows), NO_AIR, GAS),
+    )
+
+
+def _first_plan(plan: Plan, doubt: Trust, start: datetime, word: str, fill_h: float) -> tuple[Found, ...]:
     """The figures of the plan that stands first."""
     course, draft = plan.course, plan.draft
-    band = trust(course).band([course.hours])
+    band = doubt.band([course.hours])
     drains, fills = draft.drains, draft.fills
     firsts = course.ends[0]
     count: tuple[Found, ...] = ()
@@ -219,11 +266,12 @@ def _first_plan(plan: Plan, start: datetime, word: str, fill_h: float) -> tuple[
     )
 
 
-_MODEL = "the steep model, run for every schedule tried"
+_MODEL = "the steep model, run for every schedule tried; those looked at go through the living batch too"
 _JUDGED = (
     f"fewest points against it: a first drain off its aim, immersions over {plain_number(ACCEPTED_H)} h, rests over "
     f"{plain_number(edge(REST.accept_high))} h, a very short or long "
-    "last one, a steep soon over, waiting, hours in all, and what a slip does. The weights are our judgement"
+    "last one, a steep soon over, waiting, hours in all, few chits before the last dip, warm rests, and what a slip "
+    "does. The weights are our judgement"
 )
 
 SHEET = Sheet(
@@ -244,6 +292,10 @@ SHEET = Sheet(
         drain_minutes._replace(in_view=True),
         chit_hours._replace(in_view=True),
         water_sensitivity._replace(in_view=True),
+        cast_to,
+        suction_m3_h_t,
+        rest_air_c,
+        grows_percent,
         vessel_hours,
         longest_immersion_h,
         shortest_rest_h,
@@ -261,6 +313,7 @@ SHEET = Sheet(
                 Option("kept", "It keeps every wish."),
                 Option("not-kept", "No plan keeps every wish. This is the nearest."),
                 Option("stop", "Stop: by these numbers a plan passes a limit, named in the notice."),
+                Option("none", "Stop: no plan can be offered. The notice says why, and what would make one possible."),
             ),
             rests_on=_JUDGED,
         ),
@@ -282,10 +335,11 @@ SHEET = Sheet(
             "%",
             0,
             rests_on=_MODEL,
-            trust="Four or five points either way until the basket has been weighed.",
+            trust="Some seven points either way until the basket has been weighed.",
             next="Correct it on the way: [[sheet:steep-fit|steep fit]].",
             worked="model",
         ),
+        *LIFE_ANSWERS,
     ),
     listings=(
         Listing(
@@ -303,6 +357,7 @@ SHEET = Sheet(
                 Heading("rest", "Then rest", "h", 1),
             ),
         ),
+        *LIFE_LISTINGS,
         Listing(
             "compared",
             "What a slip does to the moisture at the end",
@@ -338,6 +393,15 @@ SHEET = Sheet(
         ),
     ),
     work=work,
-    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "mebak-brf", "barley-lab-germination", "cmbtc"),
+    sources=(
+        "molina-cano-1995",
+        "barley-kinetics-1983",
+        "yin-1996",
+        "mebak-brf",
+        "barley-lab-germination",
+        "cmbtc",
+        "haley-1987",
+        "onofri-2018",
+    ),
     story="Monday’s steep of the example maltings, batch example-04: invented numbers.",
 )

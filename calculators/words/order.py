@@ -9,14 +9,21 @@ from datetime import datetime
 from ..asking.declare import Answer, Chart, Found, Heading, Listing, Note, Option, Rows
 from ..asking.figures import clock_words, fixed, plain_number
 from ..rules.limit import SHIFT_LEAD
-from ..rules.limits.steeping import IMMERSION, REST, WATER_TEMP
+from ..rules.limits.steeping import CHIT_LAST_DIP, IMMERSION, REST, REST_RISE, REST_TEMP, WATER_TEMP
 from ..rules.steep_order import ACCEPTED_H, MOST_H, Order, Passed, Way, held
 from .limits import act_of, reading
 from .limits import edge as edge_words
 from .steep import clock_after
 
 _WORTH_SAYING = 0.05  # points: what one decimal shows
-_PLACES = {IMMERSION.id: "immersion", REST.id: "rest", WATER_TEMP.id: "immersion"}
+_PLACES = {
+    IMMERSION.id: "immersion",
+    REST.id: "rest",
+    REST_TEMP.id: "rest",
+    REST_RISE.id: "rest",
+    WATER_TEMP.id: "immersion",
+    CHIT_LAST_DIP.id: "immersion",
+}
 
 
 def passed_words(found: Sequence[Passed]) -> str:

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from ..asking.declare import Axis, Chart, Line, Mark, Note, Rows, Shade
 from ..asking.figures import clock_words, fixed, plain_number
+from ..models.living.steep_life import Life
 from ..models.steep.choice import Choice, Plan
 from ..models.steep.course import Stage, Steeping
 from ..models.steep.hydration import run
@@ -17,6 +18,7 @@ from ..rules.limits.germination_test import WATER_SENSITIVITY
 from ..rules.limits.steeping import CHIT_LAST_DIP, STEEP
 from ..rules.lines import passed
 from ..rules.steep_order import MOST_H, Passed, of_course, stops
+from .life import chit_words, dip_h
 from .limits import said, stop_said
 from .steep import CURVE_POINTS, clock_after, past_summary
 
@@ -39,6 +41,8 @@ def _against(term: Term) -> str:
         "many immersions": f"{plain_number(figure)} immersions",
         "soon over": f"over after {plain_number(figure)} h",
         "hours in all": f"{plain_number(figure)} h in all",
+        "few chits": f"{fixed(figure, 0)} % chitted before the last dip",
+        "warm rest": f"a rest of {fixed(figure, 1)} °C",
         "a slip": f"a slip moves the end {fixed(figure, 1)} points",
     }[term.name]
 
@@ -138,21 +142,25 @@ def wet_below_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
     ]
 
 
-def chit_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
-    """Whether there is time to chit: asked, where nobody said how long this barley takes."""
-    if wishes.chit_h is not None:
-        return []
+def chit_note(plans: Sequence[Plan], wishes: Wishes, lives: Sequence[Life]) -> list[Note]:
+    """How far the plan that is drained soonest has chitted before its last dip, and what is counted then."""
     number, hours = min(
         ((number, plan.draft.drains[-1]) for number, plan in enumerate(plans, 1)), key=lambda one: one[1]
     )
     soon = judge(STEEP, hours) != "accept"
     usual = f", where published plans take {plain_number(edge(STEEP.accept_low))} h and more" if soon else ""
+    lengths = plans[number - 1].draft.lengths
+    dip = f" {chit_words(lives[number - 1], dip_h(lengths), number)}" if len(lengths) > 2 else ""
+    own = (
+        " That goes by the hours that you typed."
+        if wishes.chit_h is not None
+        else " From your records, type the hours that this barley takes to chit."
+    )
     return [
         Note(
             "notice" if soon else "remark",
-            f"Can it chit in time? Plan {number} is drained for the cast after {fixed(hours, 1)} h{usual}. The sheet "
-            "counts water, not chits: type the hours that this barley takes to chit, from your records. If nobody "
-            "knows, count 200 corns before the water goes on for the last time. Under "
+            f"Can it chit in time? Plan {number} is drained for the cast after {fixed(hours, 1)} h{usual}.{dip}{own} "
+            "Count 200 corns before the water goes on for the last time. Under "
             f"{plain_number(edge(CHIT_LAST_DIP.stop_low))} % is a stop. {CHIT_LAST_DIP.act}",
         )
     ]

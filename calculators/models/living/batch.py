@@ -10,7 +10,7 @@ from math import ceil, exp, inf
 
 from ..bed import respiration
 from ..bounds import BARLEY_MOISTURE, Bounds, OutOfRange, check
-from ..steep.course import Stage, Steep
+from ..steep.course import Moistures, Stage, Steep
 from ..steep.hydration import REST_FULL_H, SURFACE_DB, SURFACE_RATE, WATER_TEMP_C, rate_at, steep
 from .breathing import CORN_MOISTURE, GRAIN_C, GROWTH_H, after_wet_transfer, rate
 from .maths import FLOATS, Maths, Values
@@ -236,21 +236,24 @@ class SteepWater:
         self.net_db: Values = lot.barley_moisture / (100.0 - lot.barley_moisture)
         self.film_db: Values = 0.0
         self._dried: float = 0.0  # of the film, by air
+        self._left = (0.0, -1, 0.0)  # hour, stage and film that the course had when it was last asked
 
     def go(self, hour: float, until_h: float, wet: bool, stage: int, per_h: Values) -> None:
         """Go on to a later hour of one stage; the pace is the course's own."""
         if wet:
             self._dried = 0.0
         elif hour > 0.0:
-            left = self._film_at(hour, stage)
+            left = self._left[2] if self._left[:2] == (hour, stage) else _film_of(self._course.at(hour, stage))
             self._dried = max(self._dried, left - self.film_db)
-        net = self._course.at(until_h, stage).net
-        self.net_db = net / (100.0 - net)
-        self.film_db = max(0.0, self._film_at(until_h, stage) - self._dried)
+        both = self._course.at(until_h, stage)
+        film = _film_of(both)
+        self._left = (until_h, stage, film)
+        self.net_db = both.net / (100.0 - both.net)
+        self.film_db = max(0.0, film - self._dried)
 
-    def _film_at(self, hour: float, stage: int) -> float:
-        both = self._course.at(hour, stage)
-        return both.drained / (100.0 - both.drained) - both.net / (100.0 - both.net)
+
+def _film_of(both: Moistures) -> float:
+    return both.drained / (100.0 - both.drained) - both.net / (100.0 - both.net)
 
 
 def course(*, plan: Plan, lot: Lot | None = None) -> list[State]:

@@ -37,7 +37,6 @@ The others move the chit clock of usual steeps by less than a sixtieth a standar
 """
 
 _LEAST_CLOCK_H = 1e-3
-_PASSES = 2  # the water is worked out again with the warmth of the rests
 
 
 class Rests(NamedTuple):
@@ -140,7 +139,9 @@ def driven(course: Steep, rests: Rests = USUAL_RESTS, lot: Lot | None = None) ->
     return drive(FLOATS, batch, plan_of(course.steeping, rests), SteepWater(batch, (), course))
 
 
-def warmed(course: Steep, rests: Rests = USUAL_RESTS, once: bool = False) -> tuple[Steep, list[State]]:
+def warmed(
+    course: Steep, rests: Rests = USUAL_RESTS, first: list[State] | None = None
+) -> tuple[Steep, list[State]]:
     """Give a steep whose rests have the temperature that the grain comes to, and its states.
 
     Parameters
@@ -149,8 +150,8 @@ def warmed(course: Steep, rests: Rests = USUAL_RESTS, once: bool = False) -> tup
         The steep; the temperature of a rest is not used unless ``rests`` holds it.
     rests : Rests, optional
         How its rests are kept.
-    once : bool, optional
-        True where its rests have that temperature already.
+    first : list of State, optional
+        Its states as ``driven`` gives them, where they are worked out already.
 
     Returns
     -------
@@ -164,8 +165,8 @@ def warmed(course: Steep, rests: Rests = USUAL_RESTS, once: bool = False) -> tup
     >>> round(max(state.temp_c for state in states), 1)
     15.5
     """
-    states = driven(course, rests)
-    for _ in range(0 if once else _PASSES - 1):
+    states = first or driven(course, rests)
+    if len(course.steeping.stages) > 1:
         stages = tuple(with_warmth(course.steeping.stages, states))
         course = run(course.steeping._replace(stages=stages))
         states = driven(course, rests)
@@ -256,6 +257,11 @@ class Life:
                 raise OutOfRange("temp_c", CHIT_C.low, CHIT_C.high, CHIT_REASON, "stages", row)
         if counts:
             self._count(counts)
+
+    def say(self, chitting: Chitting) -> None:
+        """Take what is known of the lot's chitting from elsewhere, in place of what was."""
+        self.corns, self.middle_log_sd = chitting
+        self._spans.clear()
 
     # -- what is not known -----------------------------------------------------------
 
@@ -374,12 +380,15 @@ class Life:
         """Give when a share has chitted: the hour, the earliest and the latest; None when not within these stages."""
 
         def reached(which: int) -> float:
-            for place in range(1, len(self.states)):
-                a, b = self._span(place - 1)[which], self._span(place)[which]
-                if b >= share:
-                    one, two = self.states[place - 1].hour, self.states[place].hour
-                    return one + (two - one) * (max(0.0, share - a) / (b - a) if b > a else 0.0)
-            return inf
+            first, last = 0, len(self.states) - 1  # chits only come: halve the row until the hour is found
+            if self._span(last)[which] < share:
+                return inf
+            while last - first > 1:
+                half = (first + last) // 2
+                first, last = (first, half) if self._span(half)[which] >= share else (half, last)
+            a, b = self._span(first)[which], self._span(last)[which]
+            one, two = self.states[first].hour, self.states[last].hour
+            return one + (two - one) * (max(0.0, share - a) / (b - a) if b > a else 0.0)
 
         value, early, late = reached(0), reached(2), reached(1)
         return None if value == inf else Span(value, min(early, value), max(late, value))
