@@ -1,6 +1,6 @@
 """What the warmth and the chits of a steep pass of the limits, and which change would keep a plan within them."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Literal, NamedTuple
 
 from ..models.living.chitting import MIDDLE, Corns, clock_for, share_chitted
@@ -120,6 +120,15 @@ def judged(course: Steep, lives: Lives, quick: bool = False) -> Judged:
     course, states = warmed(course, lives.rests, states)
     found = [*warmth_passed(states), *chits_passed(states, course.steeping.stages, lives)]
     return Judged(course, tuple(stops(found)), tuple(_against(found)))
+
+
+def alive(lives: Lives) -> Callable[[Steep], Sequence[Passed]]:
+    """Give the judge of warmth and of the chits before the last immersion, for ``steep_order.last_immersion``."""
+
+    def passed(course: Steep) -> Sequence[Passed]:
+        return [one for one in judged(course, lives).passed if one.line.rule != limit_of(lives.to).id]
+
+    return passed
 
 
 def _against(found: Sequence[Passed]) -> list[Term]:

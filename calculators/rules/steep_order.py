@@ -4,7 +4,7 @@ An order past a stop is no order: it is named as a stop, and what the page teach
 """
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Literal, NamedTuple
 
 from ..models.steep.course import Stage, Steep
@@ -13,6 +13,7 @@ from ..models.steep.wishes import PlanEdges
 from .limit import Limit, Mark, edge, judge
 from .limits.casting import MOISTURE, OFF_TARGET
 from .limits.steeping import (
+    CHIT_LAST_DIP,
     FILL_AGAINST_GRAIN,
     FIRST_DRAIN,
     IMMERSION,
@@ -94,11 +95,18 @@ class Order(NamedTuple):
         Of one immersion so long: accept, watch or stop.
     ways : tuple of Way
         Where it is a stop, what is left within the limits, the best first.
+    left_out : tuple of (Way, tuple of Passed)
+        Ways that are not offered, each with the stops of warmth or chit that it passes and the steep itself does not.
     """
 
     needed_h: float | None
     mark: Mark
     ways: tuple[Way, ...] = ()
+    left_out: tuple[tuple[Way, tuple[Passed, ...]], ...] = ()
+
+
+Alive = Callable[[Steep], Sequence[Passed]]
+"""Gives the stops of warmth, rest by rest, and of chit that a steep passes."""
 
 
 def held(given: Limit, value: float, number: int = 0) -> list[Passed]:
@@ -122,7 +130,7 @@ def stops(found: Iterable[Passed]) -> list[Passed]:
     return [one for one in found if one.is_stop]
 
 
-def of_course(course: Steep, *, ends: bool = True) -> list[Passed]:
+def of_course(course: Steep, *, ends: bool = True, rests: bool = True) -> list[Passed]:
     """Give all that a steep passes: its waters, immersions and rests, what it holds at each drain, its hours in all.
 
     Parameters
@@ -131,6 +139,8 @@ def of_course(course: Steep, *, ends: bool = True) -> list[Passed]:
         Immersion and rest by turns, beginning wet.
     ends : bool, optional
         False where the last immersion is still open: its own length and what it ends on are then no part of the order.
+    rests : bool, optional
+        False where the warmth of the rests is held against its limits from elsewhere.
 
     Returns
     -------
@@ -143,7 +153,8 @@ def of_course(course: Steep, *, ends: bool = True) -> list[Passed]:
     for place, stage in enumerate(stages):
         number = place // 2 + 1
         if place % 2:
-            found += held(REST, stage.hours, number) + held(REST_TEMP, stage.water_temp_c, number)
+            found += held(REST, stage.hours, number)
+            found += held(REST_TEMP, stage.water_temp_c, number) if rests else []
             continue
         found += held(WATER_TEMP, stage.water_temp_c, number)
         if place < last or ends:
@@ -188,7 +199,13 @@ def usual_h(course: Steep, number: int, accepted_h: float = ACCEPTED_H) -> float
 
 
 def last_immersion(
-    course: Steep, target: float, *, begun: bool, rest_h: float | None = None, accepted_h: float = ACCEPTED_H
+    course: Steep,
+    target: float,
+    *,
+    begun: bool,
+    rest_h: float | None = None,
+    accepted_h: float = ACCEPTED_H,
+    alive: Alive | None = None,
 ) -> Order | None:
     """Judge how long the last immersion must be for a target, and find what is left where that is past the stop.
 
@@ -204,6 +221,8 @@ def last_immersion(
         Air rest that this barley is given at least [h].
     accepted_h : float, optional
         The longest immersion that is accepted of it [h].
+    alive : callable, optional
+        By which the ways are judged too; without it by water alone.
 
     Returns
     -------
@@ -228,7 +247,34 @@ def last_immersion(
         _warm(course, target, begun, accepted_h),
         _sprinkle(once, target),
     )
-    return Order(needed, mark, tuple(way for way in found if way) or (once,))
+    ways = [way for way in found if way]
+    left_out = _not_alive(course, ways, begun, alive) if alive else {}
+    kept = tuple(way for way in ways if way not in left_out)
+    return Order(needed, mark, kept or (once,), tuple(left_out.items()))
+
+
+def _not_alive(course: Steep, ways: Sequence[Way], begun: bool, alive: Alive) -> dict[Way, tuple[Passed, ...]]:
+    """Give the ways that pass a stop of warmth or chit that the steep itself keeps."""
+    before, last = _before(course)
+    known = {_told(one) for one in alive(course)}
+    rested = before[-1].water_temp_c if before else last.water_temp_c
+    found = {}
+    for way in ways:
+        temp = way.water_temp_c
+        if way.word == "warm" and not begun:
+            begins = [stage._replace(water_temp_c=max(stage.water_temp_c, temp)) for stage in before]
+        else:
+            begins = before
+        added = [Stage(hours, rested if n % 2 else temp) for n, hours in enumerate(way.hours)]
+        passed = tuple(one for one in alive(_with(course, [*begins, *added])) if _told(one) not in known)
+        if passed:
+            found[way] = passed
+    return found
+
+
+def _told(one: Passed) -> tuple[str, int]:
+    """What a stop is of: a rest by its number, the chits wherever they are short."""
+    return one.line.rule, 0 if one.line.rule == CHIT_LAST_DIP.id else one.number
 
 
 def _before(course: Steep) -> tuple[list[Stage], Stage]:

@@ -11,7 +11,7 @@ from ..models.living.chitting import Corns
 from ..models.steep.choice import Choice, Plan, choose
 from ..models.steep.doubt import Trust, trust
 from ..models.steep.first_uptake import first_uptake
-from ..models.steep.hydration import MODEL_VERSION, steep
+from ..models.steep.hydration import steep
 from ..models.steep.plan import MOST_IMMERSIONS
 from ..models.steep.wishes import Wishes
 from ..rules.limit import edge
@@ -36,6 +36,7 @@ from ..words.life import (
 from ..words.order import stop_notes
 from ..words.plan import (
     ASSUMED,
+    UNMEASURED,
     WALL_MOISTURES,
     chart,
     chit_note,
@@ -195,7 +196,7 @@ def work(
         *chit_note(choice.plans, wishes, living),
         *([] if choice.kept else not_kept(choice, wishes, start)),
         *sensitive_note(wishes, water_sensitivity, shortest_rest_h, longest_immersion_h),
-        _UNMEASURED,
+        UNMEASURED,
         NO_AIR,
         GAS,
     ]
@@ -216,13 +217,6 @@ def work(
         tuple(notes),
         (chart(choice.plans, wishes),),
     )
-
-
-_UNMEASURED = Note(
-    "remark",
-    f"Worked out with the steep model {MODEL_VERSION}. Weigh the basket at every drain and move the next ones by "
-    "[[sheet:steep-fit|steep fit]]: an unmeasured barley may end some seven points off.",
-)
 
 
 def _none(choice: Choice, lives: Lives, notes: list[Note], card: Rows) -> Outcome:

@@ -7,17 +7,19 @@ from datetime import datetime
 
 from ..asking.declare import Answer, Found, Heading, Listing, Note, Rows, Value
 from ..asking.figures import fixed, plain_number
+from ..models.bounds import OutOfRange
 from ..models.living.chitting import Corns
-from ..models.living.steep_life import Chitting, Life, Rests, RestWarmth, Span, resting_on
+from ..models.living.steep_life import Chits, Chitting, Life, Rests, RestWarmth, Span, resting_on
 from ..models.steep.choice import Choice, Judged
+from ..models.steep.course import Steep
 from ..models.steep.doubt import Trust
 from ..models.steep.wishes import Draft
 from ..rules.cast import To, limit_of
 from ..rules.limit import SHIFT_LEAD, edge
 from ..rules.limits.steeping import CHIT_LAST_DIP, REST_TEMP
-from ..rules.steep_life import REST_ON_H, Lives, Remedy, corns_of, remedies
+from ..rules.steep_life import REST_ON_H, Lives, Remedy, alive, corns_of, remedies
 from ..rules.steep_order import Passed
-from .order import hours_words, passed_words
+from .order import hours_words, passed_sentences
 from .steep import OF_TWENTY, clock_after
 
 OWN_LOG_SD = 0.15
@@ -76,12 +78,19 @@ def lives_of(
     return Lives(Rests(suction_m3_h_t, rest_air_c, held_c=held_c), corns, cast_to, chit_h)
 
 
-def life_of(doubt: Trust, lives: Lives, on_h: float = REST_ON_H, toward: list[float] | None = None) -> Life:
+def life_of(
+    doubt: Trust,
+    lives: Lives,
+    on_h: float = REST_ON_H,
+    toward: list[float] | None = None,
+    counts: Sequence[Chits] = (),
+) -> Life:
     """The life of a steep and of a rest that follows it, its doubt that of its water and of its own."""
-    course, rests = resting_on(doubt.here, lives.rests, on_h)
+    own = doubt.here
+    course, rests = resting_on(own, lives.rests, on_h) if on_h > 0.0 else (own, lives.rests)
     base = doubt.base._replace(stages=course.steeping.stages)
     more = Trust(base, doubt.doubt, doubt.z, doubt.covariance)
-    life = Life(more, rests, Chitting(lives.corns), toward=toward)
+    life = Life(more, rests, Chitting(lives.corns), counts, toward, own.hours)
     if lives.chit_h is not None:
         life.say(Chitting(corns_of(life.states, lives), OWN_LOG_SD))
     return life
@@ -116,6 +125,26 @@ def life_found(life: Life, lengths: Sequence[float]) -> list[Found]:
         told = f"rest {rest.number}, {plain_number(round(rest.hour, 1))} h after the start: {fixed(warm.value, 1)} °C"
         found.append(Found("warmest_c", warm.value, told, warm.low, warm.high))
     return found
+
+
+TOO_WARM = Note(
+    "notice",
+    "Past a stop: a rest gets warmer than 30 °C by the typical barley. No chits are foretold: in a published series "
+    "four corns of five failed at 35 °C.",
+)
+
+
+def alive_or_none(doubt: Trust, lives: Lives) -> Life | None:
+    """The life of a steep; None where its grain gets too warm for the law of chitting."""
+    try:
+        return life_of(doubt, lives, 0.0)
+    except OutOfRange:
+        return None
+
+
+def life_stops(course: Steep, lives: Lives) -> list[Passed]:
+    """The stops of warmth and of the chits before the last dip that a steep passes, by the typical barley."""
+    return list(alive(lives)(course))
 
 
 def may_warm_note(lives: Sequence[Life], named: Sequence[str]) -> list[Note]:
@@ -205,14 +234,6 @@ def rests_rows(lives: Sequence[Life], lengths: Sequence[Sequence[float]], start:
     return Rows("rests", rows)
 
 
-def why_not(passed: Sequence[Passed]) -> str:
-    """The stops that a plan passes, in sentences."""
-    groups: dict[tuple[str, bool], list[Passed]] = {}
-    for one in passed:
-        groups.setdefault(one.what[:2], []).append(one)
-    return " ".join(passed_words(group) for group in groups.values())
-
-
 def remedy_words(found: Sequence[Remedy]) -> str:
     """What alone would keep a plan within the limits."""
     told = {
@@ -241,7 +262,8 @@ def left_out_rows(choice: Choice, lives: Lives) -> Rows:
     rows = []
     for draft, found in shown_left_out(choice.left_out):
         possible = remedy_words(remedies(found.course, lives))
-        rows.append((hours_words(draft.lengths), why_not(found.passed), possible or "no one change that was tried"))
+        why = passed_sentences(found.passed)
+        rows.append((hours_words(draft.lengths), why, possible or "no one change that was tried"))
     return Rows("left_out", rows)
 
 

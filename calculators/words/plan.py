@@ -10,7 +10,7 @@ from ..asking.figures import clock_words, fixed, plain_number
 from ..models.living.steep_life import Life
 from ..models.steep.choice import Choice, Plan
 from ..models.steep.course import Stage, Steeping
-from ..models.steep.hydration import run
+from ..models.steep.hydration import MODEL_VERSION, run
 from ..models.steep.plan import EMPTY_H, MOST_WAIT_H
 from ..models.steep.wishes import Term, Wishes, hours_until, widened, within
 from ..rules.limit import edge, judge
@@ -265,4 +265,9 @@ def chart(plans: Sequence[Plan], wishes: Wishes) -> Chart:
 ASSUMED = (
     "Hours of an immersion count from when water covers the grain until the drain is opened. A cast is taken to be "
     f"possible once it is drained, and the vessel to be free {plain_number(EMPTY_H)} h later."
+)
+UNMEASURED = Note(
+    "remark",
+    f"Worked out with the steep model {MODEL_VERSION}. Weigh the basket at every drain and move the next ones by "
+    "[[sheet:steep-fit|steep fit]]: an unmeasured barley may end some seven points off.",
 )

@@ -174,17 +174,32 @@ def warmed(
 
 
 def resting_on(course: Steep, rests: Rests, hours: float) -> tuple[Steep, Rests]:
-    """Give a steep that ends wet with an air rest after it, kept as warm as its last water, and how its rests are kept.
+    """Give a steep that goes on in an air rest, and how its rests are kept.
 
-    Any other steep is given as it is.
+    Parameters
+    ----------
+    course : Steep
+        The steep.
+    rests : Rests
+        How its rests are kept.
+    hours : float
+        Of the rest [h].
+
+    Returns
+    -------
+    tuple of Steep and Rests
+        After a last immersion one more rest, kept as warm as its water; a last rest is made as long, if it is shorter.
     """
     stages = course.steeping.stages
-    if len(stages) % 2 == 0 or len(stages) >= STAGES.high:
-        return course, rests
     held = [rests.held_c[n] if n < len(rests.held_c) else None for n in range(len(stages))]
-    rest = Stage(hours, stages[-1].water_temp_c)
-    more = run(course.steeping._replace(stages=(*stages, rest)), course)
-    return more, rests._replace(held_c=(*held, rest.water_temp_c))
+    last = stages[-1]
+    if len(stages) % 2 == 0:
+        longer = last._replace(hours=max(hours, last.hours))
+        return run(course.steeping._replace(stages=(*stages[:-1], longer))), rests
+    if len(stages) >= STAGES.high:
+        return course, rests
+    more = run(course.steeping._replace(stages=(*stages, Stage(hours, last.water_temp_c))), course)
+    return more, rests._replace(held_c=(*held, last.water_temp_c))
 
 
 def rest_places(states: Sequence[State]) -> list[list[int]]:
@@ -219,6 +234,8 @@ class Life:
         Counts of this batch, which scale the rest of the forecast.
     toward : list of float, optional
         Which way the unknowns of drinking lead to early chits, where another steep of the same barley has told it.
+    until_h : float, optional
+        Hour after which warmth is not looked at: a rest that only follows is not the steep's own [h].
 
     Raises
     ------
@@ -243,8 +260,9 @@ class Life:
         chitting: Chitting = TYPICAL_CHITTING,
         counts: Sequence[Chits] = (),
         toward: list[float] | None = None,
+        until_h: float = inf,
     ) -> None:
-        self._trust, self._rests = trust, rests
+        self._trust, self._rests, self._until_h = trust, rests, until_h
         self.course = run(moved(trust.base, trust.doubt, trust.z))
         self.states = driven(self.course, rests)
         self.corns, self.middle_log_sd = chitting.corns, chitting.middle_log_sd
@@ -399,7 +417,10 @@ class Life:
     def warmest(self) -> list[RestWarmth]:
         """The warmest hour of each rest, with its doubt."""
         found = []
-        for number, places in enumerate(rest_places(self.states), 1):
+        for number, rest in enumerate(rest_places(self.states), 1):
+            places = [n for n in rest if self.states[n].hour <= self._until_h + 1e-9]
+            if len(places) < 2:
+                continue
             top = max(places[1:], key=lambda n: self.states[n].temp_c)
 
             def hottest(states: Sequence[State], places: list[int] = places) -> float:

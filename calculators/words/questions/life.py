@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...asking.declare import Choice, Option
+from ...asking.declare import Choice, Number, Option
 from ...asking.figures import plain_number
 from ...models.bed.humid_air import AIR_C
 from ...models.bounds import Bounds
@@ -11,6 +11,7 @@ from ...models.living.warmth import SUCTION
 from ...models.steep import wishes as steep_wishes
 from ...models.steep.oxygen import SUCTION_M3_T_H
 from ...rules.cast import wanted_for
+from ..counted import LEAST_CORNS
 from .shared import number
 
 suction_m3_h_t = number(
@@ -52,4 +53,8 @@ sensitive_percent = number(
     steep_wishes.WATER_SENSITIVITY,
     "Energy in 4 ml less energy in 8 ml: so many corns come late.",
     default=plain_number(100.0 * Corns().sensitive),
+)
+chitted = Number("chitted", "Chitted corns", "", 0, 5000, "Any white tip through the husk counts.", whole=True)
+counted = Number(
+    "counted", "Corns counted", "", LEAST_CORNS, 5000, "Two hundred or more, from three depths.", whole=True
 )
