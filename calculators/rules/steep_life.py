@@ -1,22 +1,23 @@
 """What the warmth and the chits of a steep pass of the limits, and which change would keep a plan within them."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from math import ceil
 from typing import Literal, NamedTuple
 
 from ..models.living.chitting import MIDDLE, Corns, clock_for, share_chitted
 from ..models.living.maths import FLOATS
 from ..models.living.pace import paces
 from ..models.living.records import State, at_hour
-from ..models.living.steep_life import Rests, driven, rest_places, rise, warmed
-from ..models.steep.choice import Judged
-from ..models.steep.course import Stage, Steep
+from ..models.living.steep_run import Rests, driven, rest_places, rise, warmed
+from ..models.steep.choice import Judged, choose
+from ..models.steep.course import Stage, Steep, Steeping
 from ..models.steep.hydration import run
-from ..models.steep.wishes import Term
+from ..models.steep.wishes import Term, Wishes
 from .cast import CHITS_OF, To, limit_of
-from .limit import edge
+from .limit import edge, judge
 from .limits.casting import CHIT
 from .limits.steeping import CHIT_LAST_DIP, REST, REST_RISE, REST_TEMP, WATER_TEMP
-from .steep_order import Passed, held, stops
+from .steep_order import Order, Passed, Way, again, before_last, held, stops, with_stages
 
 REST_ON_H = edge(REST.accept_high)
 """Grain may rest so long after its last drain until the chits for the cast are there [h]: a rest that is accepted."""
@@ -122,13 +123,50 @@ def judged(course: Steep, lives: Lives, quick: bool = False) -> Judged:
     return Judged(course, tuple(stops(found)), tuple(_against(found)))
 
 
-def alive(lives: Lives) -> Callable[[Steep], Sequence[Passed]]:
-    """Give the judge of warmth and of the chits before the last immersion, for ``steep_order.last_immersion``."""
+def life_stops(course: Steep, lives: Lives) -> list[Passed]:
+    """Give the stops that a steep passes by its warmth and by its chits before the last immersion."""
+    return [one for one in judged(course, lives).passed if one.line.rule != limit_of(lives.to).id]
 
-    def passed(course: Steep) -> Sequence[Passed]:
-        return [one for one in judged(course, lives).passed if one.line.rule != limit_of(lives.to).id]
 
-    return passed
+def alive_order(order: Order | None, course: Steep, lives: Lives, *, begun: bool) -> Order | None:
+    """Give an order without the ways that pass a stop of warmth or chit which the steep itself keeps.
+
+    Parameters
+    ----------
+    order : Order or None
+        From ``steep_order.last_immersion``.
+    course : Steep
+        The steep that it is for.
+    lives : Lives
+        What decides beside its water.
+    begun : bool
+        Whether the barley is in the steep.
+    """
+    if order is None or not order.ways:
+        return order
+    before, last = before_last(course)
+    known = {_told(one) for one in life_stops(course, lives)}
+    rested = before[-1].water_temp_c if before else last.water_temp_c
+    kept: list[Way] = []
+    left_out: list[tuple[Way, tuple[Passed, ...]]] = []
+    for way in order.ways:
+        temp = way.water_temp_c
+        begins = before
+        if way.word == "warm" and not begun:
+            begins = [stage._replace(water_temp_c=max(stage.water_temp_c, temp)) for stage in before]
+        added = [Stage(hours, rested if n % 2 else temp) for n, hours in enumerate(way.hours)]
+        stops_of = life_stops(with_stages(course, [*begins, *added]), lives)
+        passed = tuple(one for one in stops_of if _told(one) not in known)
+        if passed:
+            left_out.append((way, passed))
+        else:
+            kept.append(way)
+    return order._replace(ways=tuple(kept) or (again(course),), left_out=tuple(left_out))
+
+
+def _told(one: Passed) -> tuple[str, int]:
+    """What a stop is of: a rest by its number, the chits wherever they are short."""
+    return one.line.rule, 0 if one.line.rule in CHITS_OF else one.number
 
 
 def _against(found: Sequence[Passed]) -> list[Term]:
@@ -204,3 +242,36 @@ def remedies(course: Steep, lives: Lives) -> list[Remedy]:
                 found.append(Remedy("rest", hours))
                 break
     return found
+
+
+_COOL_C, _USUAL_C, _STEP_C = 16.0, 14.0, 3.0
+
+
+def water_that_would_do(base: Steeping, water_temp_c: float, wishes: Wishes, lives: Lives, warm: bool) -> float | None:
+    """Give another temperature of the water for which plans are found, where none is for the one given.
+
+    Parameters
+    ----------
+    base : Steeping
+        Barley and model.
+    water_temp_c : float
+        For which none is found [C].
+    wishes : Wishes
+        What plans have to keep.
+    lives : Lives
+        What decides beside their water.
+    warm : bool
+        Whether rests get too warm; else the corns chit too late.
+
+    Returns
+    -------
+    float or None
+        The first of two that does [C]; each is a whole search.
+    """
+    tried = (min(_COOL_C, ceil(water_temp_c) - 1.0), _USUAL_C) if warm else (water_temp_c + _STEP_C, _USUAL_C)
+    for temp in dict.fromkeys(tried):
+        if (temp < water_temp_c) is not warm or judge(WATER_TEMP, temp) == "stop":
+            continue
+        if choose(base, temp, wishes, most=1, judge=lambda course: judged(course, lives, quick=True)).plans:
+            return temp
+    return None

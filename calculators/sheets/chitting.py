@@ -13,7 +13,8 @@ from ..models.bounds import Bounds, OutOfRange
 from ..models.living.chitting import Corns
 from ..models.living.pace import CHIT_REASON, SHOWS_MOISTURE
 from ..models.living.records import at_hour
-from ..models.living.steep_life import Chits, Life, Span, warmed
+from ..models.living.steep_life import Chits, Life, Span
+from ..models.living.steep_run import warmed
 from ..models.steep.course import Steep
 from ..models.steep.doubt import BAND_SD, trust
 from ..models.steep.first_uptake import first_uptake

@@ -23,14 +23,14 @@ from ..asking.declare import (
 from ..asking.figures import fixed, plain_number
 from ..models import bounds as limits
 from ..models.living.chitting import Corns
-from ..models.living.steep_life import warmed
+from ..models.living.steep_run import warmed
 from ..models.steep.course import Steep
 from ..models.steep.fit import Reading, fit
 from ..models.steep.hydration import STAGE_HOURS, steep
 from ..rules.limits.casting import MOISTURE
-from ..rules.steep_life import alive
+from ..rules.steep_life import alive_order, life_stops
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
-from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, life_stops, lives_of, may_warm_note
+from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, lives_of, may_warm_note
 from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
 from ..words.questions.life import rest_air_c
 from ..words.questions.life import suction_m3_h_t as asked_suction
@@ -157,7 +157,8 @@ def work(
     life = alive_or_none(fitted.trust, lives)
     order = None
     if target_moisture is not None and end.low is not None and end.high is not None:
-        order = last_immersion(fitted.course, target_moisture, begun=True, alive=alive(lives))
+        order = last_immersion(fitted.course, target_moisture, begun=True)
+        order = alive_order(order, fitted.course, lives, begun=True)
         found += _last_immersion(fitted.course, order, (end.low, end.high), target_moisture, start, stops)
     if life is None:
         stops.append(TOO_WARM)

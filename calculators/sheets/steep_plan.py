@@ -9,6 +9,7 @@ from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Op
 from ..asking.figures import fixed, plain_number
 from ..models.living.chitting import Corns
 from ..models.steep.choice import Choice, Plan, choose
+from ..models.steep.course import Steeping
 from ..models.steep.doubt import Trust, trust
 from ..models.steep.first_uptake import first_uptake
 from ..models.steep.hydration import steep
@@ -19,7 +20,7 @@ from ..rules.limits.casting import MOISTURE
 from ..rules.limits.filling_the_steep import FILL
 from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, WATER_TEMP
 from ..rules.sensitive import longest_for, rest_for
-from ..rules.steep_life import Lives, judged
+from ..rules.steep_life import Lives, judged, water_that_would_do
 from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, stops
 from ..words.life import (
     LIFE_ANSWERS,
@@ -32,6 +33,7 @@ from ..words.life import (
     none_offered,
     plan_lives,
     rests_rows,
+    too_warm,
 )
 from ..words.order import stop_notes
 from ..words.plan import (
@@ -42,6 +44,7 @@ from ..words.plan import (
     chit_note,
     compared_rows,
     first_fill_quiet,
+    hour_of_day,
     not_kept,
     plan_stops,
     ranked_rows,
@@ -50,6 +53,7 @@ from ..words.plan import (
     start_note,
     wall_card,
     wet_below_note,
+    window,
 )
 from ..words.questions.life import cast_to, grows_percent, rest_air_c, suction_m3_h_t
 from ..words.questions.plan import (
@@ -76,22 +80,6 @@ from ..words.questions.shared import (
     water_temp_c,
 )
 from ..words.steep import GAS, NO_AIR, clock_after
-
-
-def _hour(moment: datetime) -> float:
-    return moment.hour + moment.minute / 60.0
-
-
-def _window(first: datetime | None, last: datetime | None, names: tuple[str, str]) -> tuple[float, float] | None:
-    """Two times of the day, or None when neither is given."""
-    if first is None and last is None:
-        return None
-    if first is None or last is None:
-        missing = names[0] if first is None else names[1]
-        raise AskAgain(missing, "give both times of the window, or neither.")
-    if _hour(first) == _hour(last):
-        raise AskAgain(names[1], "both times are the same. Type a later one, or leave both blank.")
-    return _hour(first), _hour(last)
 
 
 def work(
@@ -133,7 +121,7 @@ def work(
             f"{plain_number(first_aim)} % is not above the barley’s own {plain_number(barley_moisture)} %. Type more.",
         )
     fill_h, drain_h = fill_minutes / 60.0, drain_minutes / 60.0
-    if start.toordinal() == 1 and _hour(start) < fill_h:
+    if start.toordinal() == 1 and hour_of_day(start) < fill_h:
         start += timedelta(days=1)  # a start without a date, whose water goes on the evening before: that is day 1
     rest = max(shortest_rest_h, rest_for(water_sensitivity=water_sensitivity))
     if rest < fill_h + drain_h:
@@ -147,11 +135,11 @@ def work(
         first_aim,
         min(longest_immersion_h, longest_for(water_sensitivity=water_sensitivity)),
         rest,
-        _hour(start),
+        hour_of_day(start),
         bounds(),
-        _window(quiet_from, quiet_until, ("quiet_from", "quiet_until")),
+        window(quiet_from, quiet_until, ("quiet_from", "quiet_until")),
         vessel_hours,
-        _window(cast_from, cast_until, ("cast_from", "cast_until")),
+        window(cast_from, cast_until, ("cast_from", "cast_until")),
         fill_h,
         drain_h,
         chit_hours,
@@ -174,7 +162,7 @@ def work(
     asked = [*held(FILL, fill_minutes), *held(DRAIN, drain_minutes), *held(WATER_TEMP, water_temp_c)]
     if not choice.plans and choice.left_out:
         notes = stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for")
-        return _none(choice, lives, notes, wall_card(base, first_aim))
+        return _none(choice, lives, notes, (base, water_temp_c, wishes), wall_card(base, first_aim))
     if not choice.plans:
         warmer = "Use warmer water. " if water_temp_c < edge(WATER_TEMP.accept_high) else ""
         return Refusal(
@@ -219,15 +207,15 @@ def work(
     )
 
 
-def _none(choice: Choice, lives: Lives, notes: list[Note], card: Rows) -> Outcome:
+def _none(
+    choice: Choice, lives: Lives, notes: list[Note], tried: tuple[Steeping, float, Wishes], card: Rows
+) -> Outcome:
     """What is answered where each schedule that reaches the target passes a stop of warmth or chit."""
     rows = left_out_rows(choice, lives)
-    told = f"{len(choice.left_out)} schedules reach the target; each passes a stop of warmth or chit"
-    return Outcome(
-        (Found("wishes", "none", told),),
-        (rows, card),
-        (*notes, *none_offered(choice, rows), NO_AIR, GAS),
-    )
+    told = f"{len(choice.left_out)} schedules that reach the target were tried; each passes a stop of warmth or chit"
+    water = water_that_would_do(*tried, lives, too_warm(choice))
+    said = (*notes, *none_offered(choice, rows, water), NO_AIR, GAS)
+    return Outcome((Found("wishes", "none", told),), (rows, card), said)
 
 
 def _first_plan(plan: Plan, doubt: Trust, start: datetime, word: str, fill_h: float) -> tuple[Found, ...]:

@@ -8,16 +8,17 @@ from ..asking.declare import Answer, AskAgain, Dots, Found, Heading, Listing, No
 from ..asking.figures import fixed, plain_number
 from ..models.bounds import STEEPED_MOISTURE, OutOfRange
 from ..models.living.chitting import Corns
-from ..models.living.steep_life import Life, warmed
+from ..models.living.steep_life import Life
+from ..models.living.steep_run import warmed
 from ..models.steep.course import Steep
 from ..models.steep.doubt import Trust, trust
 from ..models.steep.first_uptake import first_uptake
 from ..models.steep.fit import Reading, fit
 from ..models.steep.hydration import steep, uptake_rate
 from ..rules.limits.casting import MOISTURE
-from ..rules.steep_life import alive
+from ..rules.steep_life import alive_order, life_stops
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
-from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, life_stops, lives_of, may_warm_note
+from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, lives_of, may_warm_note
 from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
 from ..words.questions.life import rest_air_c
 from ..words.questions.life import suction_m3_h_t as asked_suction
@@ -109,7 +110,8 @@ def work(
             decimals,
         )
     ]
-    order = last_immersion(course, target_moisture, begun=reading is not None, alive=alive(lives))
+    order = last_immersion(course, target_moisture, begun=reading is not None)
+    order = alive_order(order, course, lives, begun=reading is not None)
     life = alive_or_none(doubt, lives)
     asked = [*held(MOISTURE, target_moisture), *of_course(course, rests=False)]
     notes += stop_notes([*asked, *life_stops(course, lives)], "target and stages")

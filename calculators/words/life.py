@@ -9,16 +9,15 @@ from ..asking.declare import Answer, Found, Heading, Listing, Note, Rows, Value
 from ..asking.figures import fixed, plain_number
 from ..models.bounds import OutOfRange
 from ..models.living.chitting import Corns
-from ..models.living.steep_life import Chits, Chitting, Life, Rests, RestWarmth, Span, resting_on
+from ..models.living.steep_life import Chits, Chitting, Life, RestWarmth, Span
+from ..models.living.steep_run import Rests, resting_on
 from ..models.steep.choice import Choice, Judged
-from ..models.steep.course import Steep
 from ..models.steep.doubt import Trust
 from ..models.steep.wishes import Draft
 from ..rules.cast import To, limit_of
 from ..rules.limit import SHIFT_LEAD, edge
-from ..rules.limits.steeping import CHIT_LAST_DIP, REST_TEMP
-from ..rules.steep_life import REST_ON_H, Lives, Remedy, alive, corns_of, remedies
-from ..rules.steep_order import Passed
+from ..rules.limits.steeping import CHIT_LAST_DIP, REST_RISE, REST_TEMP
+from ..rules.steep_life import REST_ON_H, Lives, Remedy, corns_of, remedies
 from .order import hours_words, passed_sentences
 from .steep import OF_TWENTY, clock_after
 
@@ -142,11 +141,6 @@ def alive_or_none(doubt: Trust, lives: Lives) -> Life | None:
         return None
 
 
-def life_stops(course: Steep, lives: Lives) -> list[Passed]:
-    """The stops of warmth and of the chits before the last dip that a steep passes, by the typical barley."""
-    return list(alive(lives)(course))
-
-
 def may_warm_note(lives: Sequence[Life], named: Sequence[str]) -> list[Note]:
     """Which rests pass the stop of warmth at the far end of the doubt, though not by the typical barley; or nothing."""
     stop = edge(REST_TEMP.stop_high)
@@ -267,16 +261,28 @@ def left_out_rows(choice: Choice, lives: Lives) -> Rows:
     return Rows("left_out", rows)
 
 
-def none_offered(choice: Choice, rows: Rows) -> list[Note]:
-    """Why no plan can be offered, with what would make the best of them possible."""
+def too_warm(choice: Choice) -> bool:
+    """Whether it is the warmth of rests that leaves most plans out."""
+    warm = [any(one.line.limit in (REST_TEMP, REST_RISE) for one in found.passed) for _, found in choice.left_out]
+    return 2 * sum(warm) >= len(warm)
+
+
+def none_offered(choice: Choice, rows: Rows, water_c: float | None) -> list[Note]:
+    """Why no plan can be offered, with what would make the best of them possible; ``water_c`` is a water that does."""
     told = [f"{plan}: {why} What alone would make it possible: {possible}." for plan, why, possible in rows.rows]
+    ways = []
+    if water_c is not None:
+        ways.append(f"Water at {plain_number(water_c)} °C, by [[sheet:mixing-waters]]: then plans are found.")
+    if too_warm(choice):
+        ways.append("Or more suction of cooler air in the rests: type both.")
+    else:
+        ways.append("Or, where your own records say how long this barley takes to chit, type those hours.")
     return [
         Note(
             "notice",
             f"Past a stop. No plan is offered: each of the {len(choice.left_out)} best that reach the target passes a "
-            f"stop of warmth or chit, by the typical barley. {' '.join(told)} If your own records say how long this "
-            f"barley takes to chit, type those hours. Tell {SHIFT_LEAD}. The limits: "
-            "[[page:procedures/steeping|steeping]].",
+            f"stop of warmth or chit, by the typical barley. {' '.join(told)} {' '.join(ways)} Tell {SHIFT_LEAD}. The "
+            "limits: [[page:procedures/steeping|steeping]].",
         )
     ]
 

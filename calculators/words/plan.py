@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
-from ..asking.declare import Axis, Chart, Line, Mark, Note, Rows, Shade
+from ..asking.declare import AskAgain, Axis, Chart, Line, Mark, Note, Rows, Shade
 from ..asking.figures import clock_words, fixed, plain_number
 from ..models.living.steep_life import Life
 from ..models.steep.choice import Choice, Plan
@@ -271,3 +271,20 @@ UNMEASURED = Note(
     f"Worked out with the steep model {MODEL_VERSION}. Weigh the basket at every drain and move the next ones by "
     "[[sheet:steep-fit|steep fit]]: an unmeasured barley may end some seven points off.",
 )
+
+
+def hour_of_day(moment: datetime) -> float:
+    """The time of the day of a moment [h]."""
+    return moment.hour + moment.minute / 60.0
+
+
+def window(first: datetime | None, last: datetime | None, names: tuple[str, str]) -> tuple[float, float] | None:
+    """Two times of the day, or None when neither is given."""
+    if first is None and last is None:
+        return None
+    if first is None or last is None:
+        missing = names[0] if first is None else names[1]
+        raise AskAgain(missing, "give both times of the window, or neither.")
+    if hour_of_day(first) == hour_of_day(last):
+        raise AskAgain(names[1], "both times are the same. Type a later one, or leave both blank.")
+    return hour_of_day(first), hour_of_day(last)
