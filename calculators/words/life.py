@@ -201,6 +201,7 @@ LEFT_OUT = Listing(
     ),
 )
 LIFE_LISTINGS = (CHITS, RESTS, LEFT_OUT)
+NO_CHANGE = "no one change that was tried"
 _SHOWN = 2  # of the plans left out
 
 
@@ -257,7 +258,7 @@ def left_out_rows(choice: Choice, lives: Lives) -> Rows:
     for draft, found in shown_left_out(choice.left_out):
         possible = remedy_words(remedies(found.course, lives))
         why = passed_sentences(found.passed)
-        rows.append((hours_words(draft.lengths), why, possible or "no one change that was tried"))
+        rows.append((hours_words(draft.lengths), why, possible or NO_CHANGE))
     return Rows("left_out", rows)
 
 
@@ -269,7 +270,10 @@ def too_warm(choice: Choice) -> bool:
 
 def none_offered(choice: Choice, rows: Rows, water_c: float | None) -> list[Note]:
     """Why no plan can be offered, with what would make the best of them possible; ``water_c`` is a water that does."""
-    told = [f"{plan}: {why} What alone would make it possible: {possible}." for plan, why, possible in rows.rows]
+    told = [
+        f"{plan}: {why}" + ("" if possible == NO_CHANGE else f" What alone would make it possible: {possible}.")
+        for plan, why, possible in rows.rows
+    ]
     ways = []
     if water_c is not None:
         ways.append(f"Water at {plain_number(water_c)} °C, by [[sheet:mixing-waters]]: then plans are found.")
