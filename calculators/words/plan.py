@@ -54,7 +54,7 @@ def why(plan: Plan, first: Plan) -> str:
         words = [_against(term) for term in sorted(terms, key=lambda term: -term.cost)]
         return "least against it" + (": " + ", ".join(words[:3]) if words else "")
     mine = {term.name: term.cost for term in first.terms}
-    worse = [(term.cost - mine[term.name], term) for term in plan.terms]
+    worse = [(term.cost - mine.get(term.name, 0.0), term) for term in plan.terms]
     words = [_against(term) for more, term in sorted(worse, key=lambda pair: -pair[0]) if more > _WORTH_SAYING]
     return "against plan 1: " + (", ".join(words[:3]) if words else "much the same")
 
@@ -143,7 +143,9 @@ def wet_below_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
 
 
 def chit_note(plans: Sequence[Plan], wishes: Wishes, lives: Sequence[Life]) -> list[Note]:
-    """How far the plan that is drained soonest has chitted before its last dip, and what is counted then."""
+    """How far the plan drained soonest has chitted before its last dip, where nobody said how long the barley takes."""
+    if wishes.chit_h is not None:
+        return []
     number, hours = min(
         ((number, plan.draft.drains[-1]) for number, plan in enumerate(plans, 1)), key=lambda one: one[1]
     )
@@ -151,16 +153,12 @@ def chit_note(plans: Sequence[Plan], wishes: Wishes, lives: Sequence[Life]) -> l
     usual = f", where published plans take {plain_number(edge(STEEP.accept_low))} h and more" if soon else ""
     lengths = plans[number - 1].draft.lengths
     dip = f" {chit_words(lives[number - 1], dip_h(lengths), number)}" if len(lengths) > 2 else ""
-    own = (
-        " That goes by the hours that you typed."
-        if wishes.chit_h is not None
-        else " From your records, type the hours that this barley takes to chit."
-    )
     return [
         Note(
             "notice" if soon else "remark",
-            f"Can it chit in time? Plan {number} is drained for the cast after {fixed(hours, 1)} h{usual}.{dip}{own} "
-            "Count 200 corns before the water goes on for the last time. Under "
+            f"Can it chit in time? Plan {number} is drained for the cast after {fixed(hours, 1)} h{usual}.{dip} From "
+            "your records, type the hours that this barley takes to chit. If nobody knows, count 200 corns before the "
+            "water goes on for the last time. Under "
             f"{plain_number(edge(CHIT_LAST_DIP.stop_low))} % is a stop. {CHIT_LAST_DIP.act}",
         )
     ]

@@ -201,7 +201,7 @@ def test_the_stop_stands_before_the_answers_on_the_command_line_and_in_the_page(
     given_values = {**example_of(sheet), **COLD, "start": "06:00"}
     assert main(["run", "steep-timing", *(f"{name}={value}" for name, value in given_values.items())]) == 0
     out = capsys.readouterr().out
-    stop = "NOTICE: Past a stop. To 45 % in one immersion takes 30.8 h: the stop is over 12 h."
+    stop = "NOTICE: Past a stop. To 45 % in one immersion takes 30.6 h: the stop is over 12 h."
     assert 0 < out.index(stop) < out.index("The last immersion: Stop: too long in one. Split it with a rest.")
     assert "Last immersion must be" not in out and "8 h wet, 6 h rest, 8 h wet, 6 h rest" in out
     import json
@@ -229,7 +229,7 @@ def test_the_caption_says_that_the_last_immersion_is_too_long():
     found = answer(find_sheet("steep-timing"), {**example_of(find_sheet("steep-timing")), **COLD})
     assert isinstance(found, Answered)
     (chart,) = found.outcome.charts  # type: ignore[union-attr]
-    assert chart.summary.endswith("Past a stop. To 45 % in one immersion takes 30.8 h: the stop is over 12 h.")
+    assert chart.summary.endswith("Past a stop. To 45 % in one immersion takes 30.6 h: the stop is over 12 h.")
 
 
 def test_the_ways_are_put_on_the_clock():

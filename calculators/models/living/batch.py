@@ -91,7 +91,8 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water, until_h: float = inf) ->
         if held is not None:
             now = now._replace(temp_c=held + 0.0 * dry0)
         for n in range(count):
-            until = start_h + stage.hours * (n + 1) / count
+            # The end itself, as a share of a stage may come out a last bit beyond it.
+            until = start_h + (stage.hours if n + 1 == count else stage.hours * (n + 1) / count)
             lets = air_share_at(shares, hour, until)
             temp = stage.water_temp_c + lot.water_warmer_k + 0.0 * dry0 if wet else now.temp_c
             made, now = _breathe(m, lot, now, temp, step, lets, WATER_SUPPLY_MG_KG_H if wet else None)

@@ -221,7 +221,7 @@ class Life:
 
     def clock_at(self, hour: float) -> float:
         """Give what the chit clock shows at an hour of the steep [h at 15 C in air]."""
-        clock: float = at_hour(self.states, hour, lambda state: state.chit_h)
+        clock: float = at_hour(self.states, _within(hour, self.states[-1].hour), lambda state: state.chit_h)
         return clock
 
     def _span(self, place: int) -> Span:
@@ -240,7 +240,7 @@ class Life:
 
     def share_at(self, hour: float) -> Span:
         """Give the share of all corns chitted at an hour of the steep, from 0 to 1."""
-        check("hour", hour, Bounds(0.0, self.states[-1].hour))
+        hour = _within(hour, self.states[-1].hour)
         place = next(n for n, state in enumerate(self.states) if n and hour <= state.hour)
         one, two = self.states[place - 1].hour, self.states[place].hour
         gone = (hour - one) / (two - one)
@@ -298,6 +298,11 @@ class Life:
         low = sqrt(min(0.0, *ways) ** 2 + warm**2 + (hot / SOONEST_FACTOR) ** 2)
         high = sqrt(max(0.0, *ways) ** 2 + warm**2 + hot**2)
         return Span(here, max(least, here - low), min(GRAIN_C.high, here + high))
+
+
+def _within(hour: float, last_h: float) -> float:
+    """Give the hour, or the last where a sum of stages came out a last bit beyond it; raise for any other beyond."""
+    return check("hour", min(hour, last_h) if hour <= last_h + 1e-6 else hour, Bounds(0.0, last_h))
 
 
 def _log_clock(states: Sequence[State], place: int) -> float:
