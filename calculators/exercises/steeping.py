@@ -315,7 +315,7 @@ EXERCISES = (
             ),
             Slip(
                 "another-share",
-                "That is for 90 %, which a drum wants. Type the share that is asked for.",
+                "That is for a larger share, which a drum wants. Type the share that is asked for.",
                 changed=(("wanted_percent", "90"),),
             ),
         ),

@@ -244,7 +244,7 @@ def remedies(course: Steep, lives: Lives) -> list[Remedy]:
     return found
 
 
-_COOL_C, _USUAL_C, _STEP_C = 16.0, 14.0, 3.0
+_USUAL_C, _STEP_C = 14.0, 3.0
 
 
 def water_that_would_do(base: Steeping, water_temp_c: float, wishes: Wishes, lives: Lives, warm: bool) -> float | None:
@@ -268,7 +268,7 @@ def water_that_would_do(base: Steeping, water_temp_c: float, wishes: Wishes, liv
     float or None
         The first of two that does [C]; each is a whole search.
     """
-    tried = (min(_COOL_C, ceil(water_temp_c) - 1.0), _USUAL_C) if warm else (water_temp_c + _STEP_C, _USUAL_C)
+    tried = (min(edge(WATER_TEMP.accept_high), ceil(water_temp_c) - 1.0), _USUAL_C) if warm else (water_temp_c + _STEP_C, _USUAL_C)
     for temp in dict.fromkeys(tried):
         if (temp < water_temp_c) is not warm or judge(WATER_TEMP, temp) == "stop":
             continue

@@ -162,6 +162,7 @@ def work(
     asked = [*held(FILL, fill_minutes), *held(DRAIN, drain_minutes), *held(WATER_TEMP, water_temp_c)]
     if not choice.plans and choice.left_out:
         notes = stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for")
+        notes += sensitive_note(wishes, water_sensitivity, shortest_rest_h, longest_immersion_h)
         return _none(choice, lives, notes, (base, water_temp_c, wishes), wall_card(base, first_aim))
     if not choice.plans:
         warmer = "Use warmer water. " if water_temp_c < edge(WATER_TEMP.accept_high) else ""
