@@ -316,6 +316,7 @@ SHEET = Sheet(
     ),
     listings=(STAGES,),
     work=work,
+    needs=("psychrolib",),
     sources=("onofri-2018", "narziss-1966", "wilhelmson-2006", "cmbtc", "haley-1987", "mccafferty-1999"),
     story="A batch of the example maltings with one count in its second rest: invented numbers.",
 )

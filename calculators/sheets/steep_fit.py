@@ -341,6 +341,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    needs=("psychrolib",),
     sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "crank-1975", "haley-1987", "onofri-2018"),
     story="Batch example-02 of the example maltings, two weighings into the steep: invented numbers.",
 )

@@ -376,6 +376,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    needs=("psychrolib",),
     sources=(
         "molina-cano-1995",
         "barley-kinetics-1983",
