@@ -5,9 +5,9 @@ from math import ceil
 from typing import Literal, NamedTuple
 
 from ..models.living.chitting import MIDDLE, Corns, clock_for, share_chitted
+from ..models.living.lot_plan_state import State, at_hour
 from ..models.living.maths import FLOATS
 from ..models.living.pace import paces
-from ..models.living.records import State, at_hour
 from ..models.living.steep_run import Rests, driven, rest_places, rise, warmed
 from ..models.steep.choice import Judged, choose
 from ..models.steep.course import Stage, Steep, Steeping
@@ -268,8 +268,8 @@ def water_that_would_do(base: Steeping, water_temp_c: float, wishes: Wishes, liv
     float or None
         The first of two that does [C]; each is a whole search.
     """
-    tried = (min(edge(WATER_TEMP.accept_high), ceil(water_temp_c) - 1.0), _USUAL_C) if warm else (water_temp_c + _STEP_C, _USUAL_C)
-    for temp in dict.fromkeys(tried):
+    first = min(edge(WATER_TEMP.accept_high), ceil(water_temp_c) - 1.0) if warm else water_temp_c + _STEP_C
+    for temp in dict.fromkeys((first, _USUAL_C)):
         if (temp < water_temp_c) is not warm or judge(WATER_TEMP, temp) == "stop":
             continue
         if choose(base, temp, wishes, most=1, judge=lambda course: judged(course, lives, quick=True)).plans:

@@ -11,8 +11,8 @@ from ..asking.declare import Answer, AskAgain, Found, Number, Option, Outcome, S
 from ..asking.figures import fixed, plain_number
 from ..models.bounds import Bounds, OutOfRange
 from ..models.living.chitting import Corns
+from ..models.living.lot_plan_state import at_hour
 from ..models.living.pace import CHIT_REASON, SHOWS_MOISTURE
-from ..models.living.records import at_hour
 from ..models.living.steep_life import Chits, Life, Span
 from ..models.living.steep_run import warmed
 from ..models.steep.course import Steep
@@ -23,6 +23,7 @@ from ..rules.cast import wanted_for
 from ..rules.limits.steeping import CHIT_LAST_DIP, REST
 from ..rules.steep_life import Lives, warmth_passed
 from ..rules.steep_order import Passed, held, of_course
+from ..words import within
 from ..words.chitting import MOST_REST_H, STAGES, WATCHED_REST_H, Steeped, chart, late_note, notes_of, stage_rows
 from ..words.life import (
     CHIT_DIP,
@@ -299,6 +300,7 @@ SHEET = Sheet(
             trust=CHIT_TRUST,
             next="Count then, 200 corns from three depths, and put the count in: [[sheet:cast-decision]].",
             worked="model",
+            within=within.steep_hours("stages"),
         ),
         CHIT_DIP._replace(lead=True),
         CHIT_END._replace(label="Chitted at the end of the stages"),
@@ -312,6 +314,7 @@ SHEET = Sheet(
             trust="Corns of one handful come from one place: a count weighs as half as many.",
             next="Keep it with the lot: its next steep chits alike.",
             worked="model",
+            within=within.between(1.0, 500.0, "No malting barley is so much sooner or later.", "chitted", "count_h"),
         ),
     ),
     listings=(STAGES,),

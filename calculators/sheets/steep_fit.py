@@ -30,6 +30,7 @@ from ..models.steep.hydration import STAGE_HOURS, steep
 from ..rules.limits.casting import MOISTURE
 from ..rules.steep_life import alive_order, life_stops
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
+from ..words import within
 from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, lives_of, may_warm_note
 from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
 from ..words.questions.life import rest_air_c
@@ -271,6 +272,7 @@ SHEET = Sheet(
             trust="The range is the doubt that is left after these readings.",
             next="Weigh again an hour before, and put that reading in too.",
             worked="model",
+            within=within.immersion_hours("target_moisture"),
         ),
         Answer("drain_at", "Drain at", kind="clock", lead=True, rests_on="start and hours"),
         Answer(
@@ -283,6 +285,7 @@ SHEET = Sheet(
             trust="On eight published lots, readings at 10 and 20 h gave 35 h within 0.7 points. Air rests have not "
             "been tested on measured schedules.",
             worked="model",
+            within=within.moisture("stages"),
         ),
         Answer(
             "rate_factor",
@@ -294,6 +297,7 @@ SHEET = Sheet(
             trust="One reading at 5 h says little. Two, late in two immersions, say a lot.",
             next="Type it into [[sheet:steep-plan|the plan]] for the next steep of the same barley.",
             worked="model",
+            within=within.rate_factor("weighings", "readings"),
         ),
         Answer(
             "moisture_offset",
@@ -304,6 +308,7 @@ SHEET = Sheet(
             trust="Also takes in a wrong barley moisture, and a basket weighed wetter or drier than it hangs.",
             next="Goes with the rate factor.",
             worked="model",
+            within=within.offset("weighings", "readings"),
         ),
         Answer(
             "fit_error_points",
@@ -312,6 +317,7 @@ SHEET = Sheet(
             2,
             rests_on="root mean square of reading less forecast",
             trust="Under 0.5 is usual. It says how well the curve passes, not how right the end is.",
+            within=within.points("weighings", "readings"),
         ),
         *LIFE_ANSWERS,
     ),
@@ -321,10 +327,10 @@ SHEET = Sheet(
             "readings",
             "Reading by reading",
             (
-                Heading("hours", "Since the start", "h", 2),
-                Heading("moisture", "Read", "%", 1),
-                Heading("fitted", "Fitted", "%", 1),
-                Heading("miss", "Difference", "points", 1),
+                Heading("hours", "Since the start", "h", 2, within=within.steep_hours("weighings", "readings")),
+                Heading("moisture", "Read", "%", 1, within=within.moisture("weighings", "readings")),
+                Heading("fitted", "Fitted", "%", 1, within=within.moisture("stages")),
+                Heading("miss", "Difference", "points", 1, within=within.points("weighings", "readings")),
                 Heading("against", "Against the others", kind="text"),
             ),
         ),
@@ -333,10 +339,12 @@ SHEET = Sheet(
             "To keep with the readings",
             (
                 Heading("model", "Steep model", kind="text"),
-                Heading("count", "Readings"),
-                Heading("rate_factor", "Rate factor", "", 3),
-                Heading("moisture_offset", "Taken up at once", "points", 2),
-                Heading("error_points", "Error", "points", 2),
+                Heading("count", "Readings", within=within.count(1000.0)),
+                Heading("rate_factor", "Rate factor", "", 3, within=within.rate_factor("weighings", "readings")),
+                Heading(
+                    "moisture_offset", "Taken up at once", "points", 2, within=within.offset("weighings", "readings")
+                ),
+                Heading("error_points", "Error", "points", 2, within=within.points("weighings", "readings")),
             ),
         ),
     ),

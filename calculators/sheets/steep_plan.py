@@ -8,9 +8,9 @@ from typing import Literal
 from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Option, Outcome, Refusal, Rows, Sheet
 from ..asking.figures import fixed, plain_number
 from ..models.living.chitting import Corns
-from ..models.steep.choice import Choice, Plan, choose
+from ..models.steep.choice import Choice, choose
 from ..models.steep.course import Steeping
-from ..models.steep.doubt import Trust, trust
+from ..models.steep.doubt import trust
 from ..models.steep.first_uptake import first_uptake
 from ..models.steep.hydration import steep
 from ..models.steep.plan import MOST_IMMERSIONS
@@ -22,6 +22,7 @@ from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, WATER_TEMP
 from ..rules.sensitive import longest_for, rest_for
 from ..rules.steep_life import Lives, judged, water_that_would_do
 from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, stops
+from ..words import within
 from ..words.life import (
     LIFE_ANSWERS,
     LIFE_LISTINGS,
@@ -44,6 +45,7 @@ from ..words.plan import (
     chit_note,
     compared_rows,
     first_fill_quiet,
+    first_plan,
     hour_of_day,
     not_kept,
     plan_stops,
@@ -79,7 +81,7 @@ from ..words.questions.shared import (
     target_moisture,
     water_temp_c,
 )
-from ..words.steep import GAS, NO_AIR, clock_after
+from ..words.steep import GAS, NO_AIR
 
 
 def work(
@@ -193,7 +195,7 @@ def work(
     word = "stop" if stops(passed) else "kept" if kept else "not-kept"
     left_out = [left_out_rows(choice, lives)] if choice.left_out else []
     return Outcome(
-        (*_first_plan(choice.plans[0], doubts[0], start, word, fill_h), *life_found(living[0], lengths[0])),
+        (*first_plan(choice.plans[0], doubts[0], start, word, fill_h), *life_found(living[0], lengths[0])),
         (
             schedule_rows(choice.plans, start, wishes),
             chits_rows(living, lengths, start, cast_to),
@@ -219,36 +221,6 @@ def _none(
     return Outcome((Found("wishes", "none", told),), (rows, card), said)
 
 
-def _first_plan(plan: Plan, doubt: Trust, start: datetime, word: str, fill_h: float) -> tuple[Found, ...]:
-    """The figures of the plan that stands first."""
-    course, draft = plan.course, plan.draft
-    band = doubt.band([course.hours])
-    drains, fills = draft.drains, draft.fills
-    firsts = course.ends[0]
-    count: tuple[Found, ...] = ()
-    if len(fills) > 1:
-        opened = fills[-1] - fill_h
-        count = (Found("count_at", clock_after(start, opened), f"start + {fixed(opened, 2)} h, before the last fill"),)
-    return (
-        Found("wishes", word, f"{plain_number(len(drains))} immersions"),
-        Found(
-            "first_drain_at",
-            clock_after(start, drains[0]),
-            f"start + {plain_number(drains[0])} h, at {fixed(firsts.drained, 1)} %",
-        ),
-        Found("last_drain_at", clock_after(start, drains[-1]), f"start + {plain_number(drains[-1])} h"),
-        Found("cast_at", clock_after(start, draft.cast_h), f"start + {fixed(draft.cast_h, 2)} h"),
-        Found(
-            "moisture_end",
-            course.ends[-1].drained,
-            "at the drains " + ", ".join(fixed(end.drained, 1) for end in course.ends if end.wet) + " %",
-            band.low[0],
-            band.high[0],
-        ),
-        *count,
-    )
-
-
 _MODEL = "the steep model, run for every schedule tried; those looked at go through the living batch too"
 _JUDGED = (
     f"fewest points against it: a first drain off its aim, immersions over {plain_number(ACCEPTED_H)} h, rests over "
@@ -256,6 +228,7 @@ _JUDGED = (
     "last one, a steep soon over, waiting, hours in all, few chits before the last dip, warm rests, and what a slip "
     "does. The weights are our judgement"
 )
+_WET_H = within.immersion_hours("first_aim")
 
 SHEET = Sheet(
     id="steep-plan",
@@ -321,6 +294,7 @@ SHEET = Sheet(
             trust="Some seven points either way until the basket has been weighed.",
             next="Correct it on the way: [[sheet:steep-fit|steep fit]].",
             worked="model",
+            within=within.moisture("target_moisture"),
         ),
         *LIFE_ANSWERS,
     ),
@@ -329,15 +303,27 @@ SHEET = Sheet(
             "schedule",
             "The plans on the clock",
             (
-                Heading("plan", "Plan"),
-                Heading("immersion", "Wet"),
+                Heading("plan", "Plan", within=within.count(10.0)),
+                Heading("immersion", "Wet", within=within.count(20.0)),
                 Heading("fill", "Water on", kind="clock"),
                 Heading("covered", "Covered", kind="clock"),
                 Heading("drain", "Drain", kind="clock"),
                 Heading("dry", "Drained", kind="clock"),
-                Heading("hours", "Wet for", "h", 2),
-                Heading("drained", "Holds", "%", 1),
-                Heading("rest", "Then rest", "h", 1),
+                Heading("hours", "Wet for", "h", 2, within=within.immersion_hours("longest_immersion_h")),
+                Heading("drained", "Holds", "%", 1, within=within.moisture("target_moisture")),
+                Heading(
+                    "rest",
+                    "Then rest",
+                    "h",
+                    1,
+                    within=within.between(
+                        0.0,
+                        edge(REST.stop_high),
+                        "A longer rest is a stop.",
+                        "shortest_rest_h",
+                        instead="Wet it again sooner.",
+                    ),
+                ),
             ),
         ),
         *LIFE_LISTINGS,
@@ -345,19 +331,19 @@ SHEET = Sheet(
             "compared",
             "What a slip does to the moisture at the end",
             (
-                Heading("plan", "Plan"),
-                Heading("hours", "In all", "h", 2),
-                Heading("moisture_end", "Ends on", "%", 1),
-                Heading("colder", "2 °C colder", "points", 1),
-                Heading("warmer", "2 °C warmer", "points", 1),
-                Heading("late", "A drain 1 h late", "points", 1),
+                Heading("plan", "Plan", within=within.count(10.0)),
+                Heading("hours", "In all", "h", 2, within=within.steep_hours("vessel_hours")),
+                Heading("moisture_end", "Ends on", "%", 1, within=within.moisture("target_moisture")),
+                Heading("colder", "2 °C colder", "points", 1, within=within.points()),
+                Heading("warmer", "2 °C warmer", "points", 1, within=within.points()),
+                Heading("late", "A drain 1 h late", "points", 1, within=within.points()),
             ),
         ),
         Listing(
             "ranked",
             "Why they stand in this order",
             (
-                Heading("plan", "Plan"),
+                Heading("plan", "Plan", within=within.count(10.0)),
                 Heading("cast", "Cast from", kind="clock"),
                 Heading("free", "Vessel free", kind="clock"),
                 Heading("why", "Why", kind="text"),
@@ -367,9 +353,15 @@ SHEET = Sheet(
             "wall_card",
             f"Wall card: hours of the first immersion to its moisture, where that is {plain_number(MOST_H)} h or less",
             (
-                Heading("water_temp_c", "Water", "C", 0),
+                Heading("water_temp_c", "Water", "C", 0, within=within.water_temp()),
                 *(
-                    Heading(f"from_{moisture:.0f}", f"Barley at {moisture:.0f} %", "h", 1)
+                    Heading(
+                        f"from_{moisture:.0f}",
+                        f"Barley at {moisture:.0f} %",
+                        "h",
+                        1,
+                        within=within.immersion_hours("first_aim"),
+                    )
                     for moisture in WALL_MOISTURES
                 ),
             ),

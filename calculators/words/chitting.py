@@ -13,6 +13,7 @@ from ..models.steep.course import Steep
 from ..rules.limit import edge
 from ..rules.limits.steeping import REST
 from ..rules.steep_order import MOST_H
+from . import within
 from .steep import OF_TWENTY, clock_after
 
 MOST_REST_H, WATCHED_REST_H = edge(REST.stop_high), edge(REST.accept_high)
@@ -22,14 +23,14 @@ STAGES = Listing(
     "Stage by stage",
     (
         Heading("stage", "Stage", kind="text"),
-        Heading("hours", "Length", "h", 1),
-        Heading("stage_temp_c", "Water, or warmest grain", "C", 1),
+        Heading("hours", "Length", "h", 1, within=within.steep_hours("stages")),
+        Heading("stage_temp_c", "Water, or warmest grain", "C", 1, within=within.grain_temp("stages")),
         Heading("ends", "Ends", kind="clock"),
-        Heading("hours_at_end", "Since the start", "h", 1),
-        Heading("net", "Inside", "%", 1),
-        Heading("chitted", "Chitted", "%", 0),
-        Heading("low", "from", "%", 0),
-        Heading("high", "to", "%", 0),
+        Heading("hours_at_end", "Since the start", "h", 1, within=within.steep_hours("stages")),
+        Heading("net", "Inside", "%", 1, within=within.moisture("stages")),
+        Heading("chitted", "Chitted", "%", 0, within=within.part("stages")),
+        Heading("low", "from", "%", 0, within=within.part("stages")),
+        Heading("high", "to", "%", 0, within=within.part("stages")),
     ),
 )
 

@@ -18,6 +18,7 @@ from ..rules.cast import To, limit_of
 from ..rules.limit import SHIFT_LEAD, edge
 from ..rules.limits.steeping import CHIT_LAST_DIP, REST_RISE, REST_TEMP
 from ..rules.steep_life import REST_ON_H, Lives, Remedy, corns_of, remedies
+from . import within
 from .order import hours_words, passed_sentences
 from .steep import OF_TWENTY, clock_after
 
@@ -47,9 +48,17 @@ CHIT_DIP = Answer(
     trust=CHIT_TRUST,
     next=f"Count before the water goes on. Under {plain_number(edge(CHIT_LAST_DIP.stop_low))} % no water goes on.",
     worked="model",
+    within=within.part("water_temp_c"),
 )
 CHIT_END = Answer(
-    "chit_end", "Chitted at the last drain", "%", 0, rests_on=CHIT_RESTS_ON, trust=CHIT_TRUST, worked="model"
+    "chit_end",
+    "Chitted at the last drain",
+    "%",
+    0,
+    rests_on=CHIT_RESTS_ON,
+    trust=CHIT_TRUST,
+    worked="model",
+    within=within.part("water_temp_c"),
 )
 WARMEST = Answer(
     "warmest_c",
@@ -60,6 +69,7 @@ WARMEST = Answer(
     trust=WARM_TRUST,
     next=f"The stop is over {plain_number(edge(REST_TEMP.stop_high))} °C.",
     worked="model",
+    within=within.grain_temp("water_temp_c"),
 )
 LIFE_ANSWERS = (CHIT_DIP, CHIT_END, WARMEST)
 
@@ -166,13 +176,13 @@ CHITS = Listing(
     "chits",
     "Chit, by the typical barley and its doubt",
     (
-        Heading("plan", "Plan"),
-        Heading("dip", "Before the last dip", "%", 0),
-        Heading("dip_low", "from", "%", 0),
-        Heading("dip_high", "to", "%", 0),
-        Heading("end", "At the last drain", "%", 0),
-        Heading("end_low", "from", "%", 0),
-        Heading("end_high", "to", "%", 0),
+        Heading("plan", "Plan", within=within.count(3.0)),
+        Heading("dip", "Before the last dip", "%", 0, within=within.part("water_temp_c")),
+        Heading("dip_low", "from", "%", 0, within=within.part("water_temp_c")),
+        Heading("dip_high", "to", "%", 0, within=within.part("water_temp_c")),
+        Heading("end", "At the last drain", "%", 0, within=within.part("water_temp_c")),
+        Heading("end_low", "from", "%", 0, within=within.part("water_temp_c")),
+        Heading("end_high", "to", "%", 0, within=within.part("water_temp_c")),
         Heading("there", "Chits for the cast from", kind="clock"),
         Heading("soonest", "soonest", kind="clock"),
     ),
@@ -181,14 +191,14 @@ RESTS = Listing(
     "rests",
     "Warmth of the rests, by the typical barley and its doubt",
     (
-        Heading("plan", "Plan"),
-        Heading("rest", "Rest"),
+        Heading("plan", "Plan", within=within.count(3.0)),
+        Heading("rest", "Rest", within=within.count(10.0)),
         Heading("warmest_at", "Warmest at", kind="clock"),
-        Heading("warmest", "Warmest", "C", 1),
-        Heading("low", "from", "C", 1),
-        Heading("high", "to", "C", 1),
-        Heading("rise", "Fastest rise in an hour", "K", 1),
-        Heading("rise_high", "up to", "K", 1),
+        Heading("warmest", "Warmest", "C", 1, within=within.grain_temp("water_temp_c")),
+        Heading("low", "from", "C", 1, within=within.grain_temp("water_temp_c")),
+        Heading("high", "to", "C", 1, within=within.grain_temp("water_temp_c")),
+        Heading("rise", "Fastest rise in an hour", "K", 1, within=within.grain_rise("water_temp_c")),
+        Heading("rise_high", "up to", "K", 1, within=within.grain_rise("water_temp_c")),
     ),
 )
 LEFT_OUT = Listing(

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
-from ..asking.declare import AskAgain, Axis, Chart, Line, Mark, Note, Rows, Shade
+from ..asking.declare import AskAgain, Axis, Chart, Found, Line, Mark, Note, Rows, Shade
 from ..asking.figures import clock_words, fixed, plain_number
 from ..models.living.steep_life import Life
 from ..models.steep.choice import Choice, Plan
 from ..models.steep.course import Stage, Steeping
+from ..models.steep.doubt import Trust
 from ..models.steep.hydration import MODEL_VERSION, run
 from ..models.steep.plan import EMPTY_H, MOST_WAIT_H
 from ..models.steep.wishes import Term, Wishes, hours_until, widened, within
@@ -286,3 +287,33 @@ def window(first: datetime | None, last: datetime | None, names: tuple[str, str]
     if hour_of_day(first) == hour_of_day(last):
         raise AskAgain(names[1], "both times are the same. Type a later one, or leave both blank.")
     return hour_of_day(first), hour_of_day(last)
+
+
+def first_plan(plan: Plan, doubt: Trust, start: datetime, word: str, fill_h: float) -> tuple[Found, ...]:
+    """The figures of the plan that stands first."""
+    course, draft = plan.course, plan.draft
+    band = doubt.band([course.hours])
+    drains, fills = draft.drains, draft.fills
+    firsts = course.ends[0]
+    count: tuple[Found, ...] = ()
+    if len(fills) > 1:
+        opened = fills[-1] - fill_h
+        count = (Found("count_at", clock_after(start, opened), f"start + {fixed(opened, 2)} h, before the last fill"),)
+    return (
+        Found("wishes", word, f"{plain_number(len(drains))} immersions"),
+        Found(
+            "first_drain_at",
+            clock_after(start, drains[0]),
+            f"start + {plain_number(drains[0])} h, at {fixed(firsts.drained, 1)} %",
+        ),
+        Found("last_drain_at", clock_after(start, drains[-1]), f"start + {plain_number(drains[-1])} h"),
+        Found("cast_at", clock_after(start, draft.cast_h), f"start + {fixed(draft.cast_h, 2)} h"),
+        Found(
+            "moisture_end",
+            course.ends[-1].drained,
+            "at the drains " + ", ".join(fixed(end.drained, 1) for end in course.ends if end.wet) + " %",
+            band.low[0],
+            band.high[0],
+        ),
+        *count,
+    )

@@ -117,8 +117,8 @@ def test_bands_hold_in_the_model_s_own_world():
 
     from calculators.models.living.chitting import MIDDLE_LOG_SD, SPREAD, SPREAD_LOG_SD, share_chitted
     from calculators.models.living.doubts import UNKNOWNS, moved
+    from calculators.models.living.lot_plan_state import Lot, at_hour
     from calculators.models.living.maths import FLOATS
-    from calculators.models.living.records import Lot, at_hour
     from calculators.models.living.steep_run import driven, lot_of
 
     assert (MIDDLE_LOG_SD, SPREAD, SPREAD_LOG_SD) == (0.3, 0.30, 0.25)

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from calculators.models.living.batch import course
 from calculators.models.living.chitting import Corns, chitted
-from calculators.models.living.records import Lot, at_hour
-from calculators.models.living.records import Plan as LivingPlan
+from calculators.models.living.lot_plan_state import Lot, at_hour
+from calculators.models.living.lot_plan_state import Plan as LivingPlan
 from calculators.models.living.steep_run import Rests
 from calculators.models.steep.choice import choose, margin
 from calculators.models.steep.course import Stage

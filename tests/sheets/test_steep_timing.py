@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from calculators.models.living.batch import course
 from calculators.models.living.chitting import Corns, chitted
-from calculators.models.living.records import Lot, at_hour
-from calculators.models.living.records import Plan as LivingPlan
+from calculators.models.living.lot_plan_state import Lot, at_hour
+from calculators.models.living.lot_plan_state import Plan as LivingPlan
 from calculators.models.steep.course import Stage
 from calculators.models.steep.hydration import steep
 from tests.sheets.ask import ask, notes, said, values, wrong

@@ -17,9 +17,9 @@ from ..steep.fit import FIRST_READING_H
 from ..steep.hydration import WATER_TEMP_C, run
 from .breathing import GRAIN_C, SOONEST_FACTOR
 from .chitting import MIDDLE_LOG_SD, SPREAD_LOG_SD, Corns, Counted, from_counts, share_chitted
+from .lot_plan_state import State, at_hour
 from .maths import FLOATS
 from .pace import CHIT_BASE_C, CHIT_BASE_SD_C, CHIT_C, CHIT_REASON, chit_pace
-from .records import State, at_hour
 from .steep_run import USUAL_RESTS, Rests, driven, lot_of, rest_places, rise, stage_at
 
 GROWS_SD = 0.02

@@ -11,8 +11,8 @@ from typing import NamedTuple
 from ..steep.course import Stage, Steep, Steeping
 from ..steep.hydration import STAGES, run
 from .batch import SteepWater, drive, with_warmth
+from .lot_plan_state import Lot, Plan, State
 from .maths import FLOATS
-from .records import Lot, Plan, State
 
 
 class Rests(NamedTuple):
