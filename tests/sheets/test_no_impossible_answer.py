@@ -12,13 +12,13 @@ import pytest
 
 from calculators import cli
 from calculators.asking.answer import Answered, NotAnswered, answer, example_of
-from calculators.asking.declare import Refusal
+from calculators.asking.declare import Refusal, Sheet
 from calculators.page import respond
 from calculators.sheets import find_sheet
 from tests.fuzz.checks import check_message
 
 
-def asked(sheet_id: str, given: dict[str, str]):
+def asked(sheet_id: str, given: dict[str, str]) -> tuple[Sheet, dict[str, str], Answered | NotAnswered]:
     sheet = find_sheet(sheet_id)
     case = {**example_of(sheet), **given}
     for either in sheet.either:
@@ -91,7 +91,7 @@ def test_the_limits_that_a_basket_is_given_are_accepted(gross):
 
 
 def test_hot_water_by_itself_is_warned_of():
-    *_, result = asked("mixing-waters", {"water_temp_c": "75", "second_temp_c": ""})
+    result = asked("mixing-waters", {"water_temp_c": "75", "second_temp_c": ""})[2]
     assert isinstance(result, Answered)
     texts = " ".join(note.text for note in result.outcome.notes)
     assert "scalds within seconds" in texts and "Above 30 °C water harms barley. Take colder water." in texts
@@ -130,7 +130,7 @@ def test_more_gas_than_can_be_typed_keeps_people_away_first(sheet_id, reading):
 
 
 def test_a_bed_that_would_choke_is_refused_and_its_dangers_stay():
-    *_, result = asked("bed-heat", {"fresh_air_percent": "1", "air_off_c": "39"})
+    _, _, result = asked("bed-heat", {"fresh_air_percent": "1", "air_off_c": "39"})
     assert isinstance(result, Answered) and isinstance(result.outcome, Refusal)
     assert "Carbon dioxide in the returned air” would come to" in result.outcome.text
     assert "more fresh air" in result.outcome.text and "allows no entry" in dangers(result)
