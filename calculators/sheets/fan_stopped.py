@@ -9,6 +9,7 @@ from ..asking.declare import (
     AskAgain,
     Axis,
     Band,
+    Belongs,
     Chart,
     Choice,
     Found,
@@ -207,9 +208,7 @@ def _growth_h(place: str, day: int, temp_c: float) -> float:
     return min(growth_after_cast(day=day + MIDDLE, temp_c=kept), GROWTH_H.high)
 
 
-def _rows(
-    limit: Limit, now_c: float, courses: tuple[RestCourse, RestCourse] | None
-) -> list[list[str | float | None]]:
+def _rows(limit: Limit, now_c: float, courses: tuple[RestCourse, RestCourse] | None) -> list[list[str | float | None]]:
     """Each temperature that means something, with the hours of both cases; none that would soothe."""
     rows: list[list[str | float | None]] = []
     for name, at in (
@@ -252,6 +251,8 @@ _MORE = (
     "all sheets about gas reckon"
 )
 _KW_T = within.between(0.0, 30.0, "No grain makes more.", "grain_temp_c", "respiration_kw_t")
+_HOURS = within.between(0.0, TOLD_H, "A longer time would soothe.", "grain_temp_c")
+_STOPS_C = within.between(0.0, 60.0, "No grain that grows is warmer or colder.")
 
 SHEET = Sheet(
     id="fan-stopped",
@@ -288,7 +289,7 @@ SHEET = Sheet(
             trust="About grain. Never time for people: the gas is deadly long before.",
             next="Tell the shift lead this figure: it says how urgent the site’s own plan is.",
             worked="model",
-            within=within.between(0.0, TOLD_H, "A longer time would soothe.", "grain_temp_c"),
+            within=_HOURS,
         ),
         Answer(
             "usual_kw_t",
@@ -316,13 +317,14 @@ SHEET = Sheet(
             "When the grain passes what is known",
             (
                 Heading("limit", "Limit of the grain", kind="text"),
-                Heading("temp", "Grain", "C", 1),
-                Heading("soonest", "Soonest", "h", 1),
-                Heading("hours", "By the law", "h", 1),
+                Heading("temp", "Grain", "C", 1, within=_STOPS_C),
+                Heading("soonest", "Soonest", "h", 1, within=_HOURS),
+                Heading("hours", "By the law", "h", 1, within=_HOURS),
             ),
         ),
     ),
     work=work,
+    belongs=(Belongs("factor", ("respiration_kw_t", "grain_temp_c"), "the heat typed, as a multiple of the law’s,"),),
     guarded=True,
     needs=("psychrolib",),
     sources=("onofri-2018", "balling", "haley-1987", "niosh-co2"),

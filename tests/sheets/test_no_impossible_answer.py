@@ -107,7 +107,7 @@ def dangers(result: Any) -> str:
 def test_a_reading_over_the_meter_still_orders_people_out(reading, rest):
     rows = [[reading, rest]]
     result = answer(find_sheet("exposure"), {"rows": rows})
-    assert "LEAVE" in dangers(result)
+    assert isinstance(result, Answered) and "LEAVE" in dangers(result)
     assert any(note.text.startswith("Put right as well: Readings, row 1, carbon") for note in result.outcome.notes)
     alone = answer(find_sheet("exposure"), {"rows": [["700", "60"]], "unmeasured_ppm": reading})
     assert "LEAVE" in dangers(alone)
