@@ -386,7 +386,12 @@ SHEET = Sheet(
     ),
     work=work,
     belongs=(
-        Belongs("growth_h", ("temperatures", "bed_temp_c"), "the growth so far, in hours at the law’s warmth,", "h"),
+        Belongs(
+            "growth_h",
+            ("reference_days", "temperatures", "bed_temp_c"),
+            "what that is in hours of growth by the law",
+            "h",
+        ),
     ),
     sources=("thomson-1824", "mueller-2014", "cereals-processing", "evans-2024"),
     story="Batch example-01 in the drum of the example maltings: invented numbers.",

@@ -34,7 +34,7 @@ BASKET = {"basket_g": "84", "sample_g": "100", "barley_moisture": "12"}
 DRY = {"barley_temp_c": "14", "wanted_temp_c": "14", "water_kg": "10", "barley_moisture": "5"}
 HEAVY = {"barley_kg": "1000000", "barley_moisture": "5"}
 FINE = {"expected_percent": "50", "margin_points": "0.5", "limit_percent": ""}
-LONG_WAIT = {"bed_temp_c": "5", "reference_temp_c": "25", "reference_days": "20", "q10": "4", "days_done": "0"}
+LONG_WAIT = {"bed_temp_c": "5", "reference_temp_c": "15", "reference_days": "14", "days_done": "0"}
 OVERGROWN = {"bed_temp_c": "25", "reference_temp_c": "15", "reference_days": "5", "days_done": "39"}
 
 
@@ -57,6 +57,7 @@ OVERGROWN = {"bed_temp_c": "25", "reference_temp_c": "15", "reference_days": "5"
         ("malting-loss", {"rootlets_kg": "150000", "steep_percent": ""}, "rootlets_kg", "come to 3170 %"),
         ("malting-loss", {"malt_kg": "415"}, "malt_kg", "the malting loss comes to 91 %, and must be from 0 to 30 %"),
         ("days-to-ready", LONG_WAIT, "bed_temp_c", "can be from 0 to 40 days"),
+        ("days-to-ready", {**LONG_WAIT, "reference_temp_c": "25", "reference_days": "20"}, "reference_days", "1100 h"),
         ("days-to-ready", OVERGROWN, "days_done", "every corn has overshot"),
         ("sample-basket", {**BASKET, "gross_now_g": "175"}, "gross_now_g", "Type a number from 183 to 332.9 g"),
         ("moisture-target", {"current_kg": "5000"}, "current_kg", "would be as dry as it came"),
