@@ -34,7 +34,7 @@ BASKET = {"basket_g": "84", "sample_g": "100", "barley_moisture": "12"}
 DRY = {"barley_temp_c": "14", "wanted_temp_c": "14", "water_kg": "10", "barley_moisture": "5"}
 HEAVY = {"barley_kg": "1000000", "barley_moisture": "5"}
 FINE = {"expected_percent": "50", "margin_points": "0.5", "limit_percent": ""}
-LONG_WAIT = {"bed_temp_c": "5", "reference_temp_c": "15", "reference_days": "14", "days_done": "0"}
+LONG_WAIT = {"bed_temp_c": "5", "reference_temp_c": "15", "reference_days": "14", "q10": "4", "days_done": "0"}
 OVERGROWN = {"bed_temp_c": "25", "reference_temp_c": "15", "reference_days": "5", "days_done": "39"}
 
 
