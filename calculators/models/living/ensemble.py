@@ -16,7 +16,7 @@ This module imports numpy; it is itself imported only where an ensemble is asked
 
 from collections.abc import Callable, Mapping, Sequence
 from math import inf
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 
@@ -83,6 +83,13 @@ class Taken(NamedTuple):
 
 
 NOTHING_TAKEN = Taken(float(MEMBERS), 0, 1.0, 0.0, False)
+
+
+def spread_of(rows: Array) -> Array:
+    """Give low, middle and high of rows of members, shape (3, rows): an interval for one more batch drawn like them."""
+    tails = ((1.0 - CREDIBLE) / 2.0, 0.5, (1.0 + CREDIBLE) / 2.0)
+    found: Array = np.quantile(rows, tails, axis=1, method="weibull")  # (n + 1) places
+    return found
 
 
 class Ensemble:
@@ -225,28 +232,46 @@ class Ensemble:
         """The hour of the cast [h]."""
         return max(state.hour for state in self.states if state.steeping)
 
-    def _band(self, hours: Sequence[float], figure: Callable[[State], Any], extra: Array | float = 0.0) -> Band:
-        tails = ((1.0 - CREDIBLE) / 2.0, 0.5, (1.0 + CREDIBLE) / 2.0)
-        rows = [np.broadcast_to(at_hour(self.states, h, figure) + extra, (self.members,)) for h in hours]
-        # (n + 1) places: as an interval for one more batch drawn like the members
-        found = np.quantile(np.array(rows), tails, axis=1, method="weibull")
+    def values(self, of: str, hour: float) -> Array:
+        """Give a figure at an hour in each member, shape (members,).
+
+        Parameters
+        ----------
+        of : str
+            ``moisture`` [%], ``warmth`` [C], ``heat`` [kW/t]; ``chitted``, ``ready``, ``overshot``: shares of corns.
+        hour : float
+            Hour since the first wetting [h].
+        """
+        figure = {
+            "moisture": lambda s: s.drained,
+            "warmth": lambda s: s.temp_c,
+            "heat": lambda s: s.heat_kw,
+            "chitted": self._chitted,
+            "ready": self._grown_past(READY),
+            "overshot": self._grown_past(1.0),
+        }[of]
+        extra = self._of("shape") if of == "moisture" else 0.0
+        return np.broadcast_to(np.asarray(at_hour(self.states, hour, figure) + extra), (self.members,))
+
+    def _bands(self, of: str, hours: Sequence[float]) -> Band:
+        found = spread_of(np.array([self.values(of, hour) for hour in hours]))
         return Band(*([float(x) for x in row] for row in found))
 
     def moisture(self, hours: Sequence[float]) -> Band:
         """Give the band of the drained moisture in the steep and of the grain's own in the bed [%]."""
-        return self._band(hours, lambda s: s.drained, self._of("shape"))
+        return self._bands("moisture", hours)
 
     def warmth(self, hours: Sequence[float]) -> Band:
         """Give the band of the grain's temperature [C]."""
-        return self._band(hours, lambda s: s.temp_c)
+        return self._bands("warmth", hours)
 
     def heat(self, hours: Sequence[float]) -> Band:
         """Give the band of the heat of breathing [kW a tonne of barley]."""
-        return self._band(hours, lambda s: s.heat_kw)
+        return self._bands("heat", hours)
 
     def chitted(self, hours: Sequence[float]) -> Band:
         """Give the band of the share of corns that has chitted."""
-        return self._band(hours, self._chitted)
+        return self._bands("chitted", hours)
 
     def _chitted(self, state: State) -> Array:
         return np.asarray(share_chitted(ARRAYS, state.chit_h, self.lot.corns))
@@ -260,16 +285,17 @@ class Ensemble:
 
     def ready(self, hours: Sequence[float]) -> Band:
         """Give the band of the share of corns whose acrospire is three quarters long or more."""
-        return self._band(hours, self._grown_past(READY))
+        return self._bands("ready", hours)
 
     def overshot(self, hours: Sequence[float]) -> Band:
         """Give the band of the share of corns whose acrospire is longer than the corn."""
-        return self._band(hours, self._grown_past(1.0))
+        return self._bands("overshot", hours)
 
     def lost(self) -> Band:
         """Give the band of the dry matter lost by the end to leaching and breathing [% of the barley's]."""
         whole = 1000.0 * (1.0 - self.lot.barley_moisture / 100.0)
-        return self._band([self.states[-1].hour], lambda s: 100.0 * (1.0 - s.dry_kg / whole))
+        low, middle, high = spread_of(np.asarray(100.0 * (1.0 - self.states[-1].dry_kg / whole))[np.newaxis, :])
+        return Band([float(low[0])], [float(middle[0])], [float(high[0])])
 
     def hours_until(self, share: float, of: str = "chitted") -> tuple[float, float, float]:
         """Give when a share of corns has chitted or is ready: earliest, middle and latest hour [h].
