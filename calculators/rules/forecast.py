@@ -190,8 +190,9 @@ def may_be_taken(plan: Plan, now: float, vessel: str, *, turned_every_h: float, 
     """
     ends = ends_of(plan)
     found: list[Reading] = [Basket(hour, 0.0) for hour in ends.wet]
-    for _, hour in ends.rests:
-        found += [Probe(hour, 0.0), Chits(hour, 0, COUNTED)]
+    for begins, end in ends.rests:
+        for hour in (0.5 * (begins + end), end):
+            found += [Probe(hour, 0.0), Chits(hour, 0, COUNTED)]
     found += [Chits(ends.cast + after, 0, COUNTED) for after in (0.0, 8.0, 24.0)]
     days = [ends.cast + 24.0 * day for day in range(1, int((ends.last - ends.cast) / 24.0) + 1)]
     soon = now + SOON_H

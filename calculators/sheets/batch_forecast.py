@@ -85,14 +85,14 @@ def work(
     now = _now(now_h, read, ends)
     one = _taken(plan, lot, read, tables)
     _must_live(one, ends, bool(plan.bed))
-    notes = words.stops_first(
-        of_plan(plan), stops_of(one, plan, now, vessel, turned_every_h=turned_every_h, depth_m=depth_cm / 100.0)
-    )
     places = words.place_notes(vessel, now < ends.cast, bool(bed))
     if one.taken.misfit > _beyond_use():
-        return _nothing(one, [*notes, *places])
+        return _nothing(one, [*words.stops_first(of_plan(plan), ()), *places])
     seen = Seen(one, plan, ends, now, vessel, turned_every_h, depth_cm / 100.0, start)
     unknown = figures.unknown(seen)
+    depth_m = depth_cm / 100.0
+    stops = stops_of(one, plan, now, vessel, turned_every_h=turned_every_h, depth_m=depth_m)
+    notes = words.stops_first(of_plan(plan), stops)
     steps = figures.steps(seen)
     notes += words.misfit_note(one.taken, _misfit_high())
     notes += words.unknown_note(unknown, bool(read))

@@ -10,10 +10,9 @@ from ..asking.declare import Note, Option, Rows, Value
 from ..asking.figures import fixed
 from ..models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
 from ..rules.forecast import FLOOR, Foreseen
-from ..rules.limit import SHIFT_LEAD
 from ..rules.steep_order import Passed
 from .cautions import DRUM, FLOOR_ROOM
-from .limits import act_of, edge, reading
+from .limits import act_of, edge, reading, told
 from .order import stop_notes
 from .steep import GAS, clock_after
 
@@ -71,23 +70,21 @@ def stops_first(of_plan: Sequence[Passed], foreseen: Sequence[Foreseen]) -> list
         Stops that figures of the forecast pass.
     """
     notes = stop_notes(of_plan, "the plan of this batch")
-    tell = f"Tell {SHIFT_LEAD}."
     for one in (one for one in foreseen if not one.far):
         assert one.line.limit is not None
         notes.append(
             Note(
                 "notice",
                 f"Past a stop, by the middle of the forecast. {one.line.limit.quantity} {reading(one.line)} at "
-                f"{_hour(one.hour)}: the stop is {edge(one.line)}. {act_of(one.line)} {tell}",
+                f"{_hour(one.hour)}: the stop is {edge(one.line)}. {act_of(one.line)}{told(one.line)}",
             )
         )
-    far = [one for one in foreseen if one.far]
-    if far:
-        said = "; ".join(
-            f"{one.line.limit.quantity if one.line.limit else ''} {reading(one.line)} at {_hour(one.hour)} "
-            f"(the stop is {edge(one.line)})"
-            for one in far
-        )
+    ends: dict[tuple[str, float], list[Foreseen]] = {}
+    for one in foreseen:
+        if one.far:
+            ends.setdefault((one.line.rule, one.hour), []).append(one)
+    if ends:
+        said = "; ".join(_far_end(both) for both in ends.values())
         notes.append(
             Note(
                 "notice",
@@ -95,6 +92,14 @@ def stops_first(of_plan: Sequence[Passed], foreseen: Sequence[Foreseen]) -> list
             )
         )
     return notes
+
+
+def _far_end(both: Sequence[Foreseen]) -> str:
+    """One figure whose band reaches past its stop, on one side or on both."""
+    limit = both[0].line.limit
+    values = " or ".join(reading(one.line) for one in both)
+    stops = " and ".join(edge(one.line) for one in both)
+    return f"{limit.quantity if limit else ''} {values} at {_hour(both[0].hour)} (the stop is {stops})"
 
 
 def unknown_note(unknown: Sequence[str], read: bool) -> list[Note]:

@@ -24,6 +24,9 @@ if TYPE_CHECKING:
 _KNOWN_SD = {"moisture": 0.2, "warmth": 0.2, "chitted": 0.01, "ready": 0.01}
 """Spreads up to which a figure is known well enough, and not sought: points, kelvin, shares."""
 
+_TOLD = 0.985
+"""Part of a band that is left from which a reading is said to narrow it [-]."""
+
 _TABLE_STEEP_H, _TABLE_BED_H = 4.0, 12.0
 
 
@@ -119,12 +122,15 @@ def found(seen: Seen, unknown: Sequence[str], steps: Sequence[Step]) -> list[Fou
     spoken = [name for name in FIGURES if name not in unknown and (seen.grows or name != "ready")]
     word = "nothing" if not spoken else "some" if unknown else "all"
     told = ", ".join(FIGURES[name] for name in spoken) or "none"
+    says = Found("says", word, f"bands narrower than what could be at all: {told}")
+    if word == "nothing":
+        return [says, *_next(seen, steps), members(seen.one)]
     return [
-        Found("says", word, f"bands narrower than what could be at all: {told}"),
+        says,
         *_next(seen, steps),
         *_chits(seen, unknown),
         *_moisture(seen, unknown),
-        *_warmth(seen),
+        *_warmth(seen, unknown),
         *_ready(seen),
         members(seen.one),
     ]
@@ -134,7 +140,8 @@ def _next(seen: Seen, steps: Sequence[Step]) -> list[Found]:
     if not steps:
         return [Found("next_reading", "none", "each reading still to come was weighed up")]
     first = steps[0]
-    left = "; ".join(f"{FIGURES[name]} to {fixed(100.0 * part, 0)} %" for name, part in first.left.items())
+    narrowed = {name: part for name, part in first.left.items() if part < _TOLD}
+    left = ", ".join(f"{FIGURES[name]} to {fixed(100.0 * part, 0)} %" for name, part in narrowed.items())
     found = [
         Found("next_reading", word_of(first.reading), f"it would narrow the bands of {left} of what they are"),
         Found("next_reading_h", first.reading.hour, "the hour at which that reading narrows most"),
@@ -181,7 +188,9 @@ def _moisture(seen: Seen, unknown: Sequence[str]) -> list[Found]:
     return found
 
 
-def _warmth(seen: Seen) -> list[Found]:
+def _warmth(seen: Seen, unknown: Sequence[str]) -> list[Found]:
+    if "warmth" in unknown:
+        return []
     from ..models.living.outlook import furthest, warmest_bottom
 
     found = []

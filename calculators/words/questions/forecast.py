@@ -62,7 +62,7 @@ bed = Table(
     max_rows=_ROWS,
     hint="From the cast on, one row for each spell at one temperature. Water sprinkled at its start that stays on the "
     "grain, for each tonne of barley. Without rows the forecast ends at the cast.",
-    example="24 14; 24 15; 24 15; 24 16; 24 16; 24 16",
+    example="24 14; 24 15 15; 24 15 15; 24 16 15; 24 16",
     optional=True,
     in_view=True,
 )
