@@ -10,6 +10,7 @@ from ..asking.declare import Note, Option, Rows, Value
 from ..asking.figures import fixed
 from ..models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
 from ..rules.forecast import FLOOR, Foreseen
+from ..rules.limits import floor_germination
 from ..rules.steep_order import Passed
 from .cautions import DRUM, FLOOR_ROOM
 from .limits import act_of, edge, reading, told
@@ -71,11 +72,10 @@ def stops_first(of_plan: Sequence[Passed], foreseen: Sequence[Foreseen]) -> list
     """
     notes = stop_notes(of_plan, "the plan of this batch")
     for one in (one for one in foreseen if not one.far):
-        assert one.line.limit is not None
         notes.append(
             Note(
                 "notice",
-                f"Past a stop, by the middle of the forecast. {one.line.limit.quantity} {reading(one.line)} at "
+                f"Past a stop, by the middle of the forecast. {_named(one)} {reading(one.line)} at "
                 f"{_hour(one.hour)}: the stop is {edge(one.line)}. {act_of(one.line)}{told(one.line)}",
             )
         )
@@ -94,12 +94,17 @@ def stops_first(of_plan: Sequence[Passed], foreseen: Sequence[Foreseen]) -> list
     return notes
 
 
+def _named(one: Foreseen) -> str:
+    """What a stop is of; moisture is of the steep and of the bed."""
+    assert one.line.limit is not None
+    return f"{one.line.limit.quantity}{' in the bed' if one.line.rule == floor_germination.MOISTURE.id else ''}"
+
+
 def _far_end(both: Sequence[Foreseen]) -> str:
     """One figure whose band reaches past its stop, on one side or on both."""
-    limit = both[0].line.limit
     values = " or ".join(reading(one.line) for one in both)
     stops = " and ".join(edge(one.line) for one in both)
-    return f"{limit.quantity if limit else ''} {values} at {_hour(both[0].hour)} (the stop is {stops})"
+    return f"{_named(both[0])} {values} at {_hour(both[0].hour)} (the stop is {stops})"
 
 
 def unknown_note(unknown: Sequence[str], read: bool) -> list[Note]:

@@ -40,6 +40,14 @@ def _shades(plan: Plan, last: float) -> tuple[Shade, ...]:
     return tuple(shades)
 
 
+def _reach(curve: Curve, marks: Sequence[Mark]) -> tuple[float, float]:
+    """Ends of the axis that leave room above and below for the words at a mark."""
+    low = min(*curve.low, *(mark.y for mark in marks))
+    high = max(*curve.high, *(mark.y for mark in marks))
+    room = 0.08 * (high - low)
+    return low - room, high + room
+
+
 def _mark(limit: Limit, label: str, value: float | None) -> tuple[Mark, ...]:
     return (Mark(f"{label} {plain_number(edge(value))} {shown(limit.unit)}", edge(value)),) if value is not None else ()
 
@@ -95,7 +103,7 @@ def charts_of(
                 f"the band at the end is {fixed(curve.low[-1], 0)} to {fixed(curve.high[-1], 0)} {shown(unit)}. It is "
                 f"where {OF_HUNDRED}.",
                 Axis("Hours since the first wetting", "h", 0.0, last, 1),
-                Axis(label, unit, 0.0 if share else None, 100.0 if share else None, 1),
+                Axis(label, unit, *((0.0, 100.0) if share else _reach(curve, marks)), 1),
                 lines=(Line("middle", curve.hours, curve.middle),),
                 bands=(Band("band", curve.hours, curve.low, curve.high),),
                 shades=_shades(plan, last),
