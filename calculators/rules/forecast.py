@@ -164,7 +164,8 @@ def stops_of(
         found += foreseen(BED[vessel], Range(*furthest(one, "warmth", hours)), high_only=True)
         found += foreseen(BED[vessel], Range(*furthest(one, "warmth", hours, lowest=True)))
         if vessel == FLOOR:
-            bottom = warmest_bottom(one, hours, turned_every_h=turned_every_h, depth_m=depth_m)
+            room = plan.bed[0].air_c
+            bottom = warmest_bottom(one, hours, turned_every_h=turned_every_h, depth_m=depth_m, room_c=room)
             found += foreseen(floor_germination.BOTTOM, Range(*bottom))
         found += foreseen(germinating, Range(*furthest(one, "moisture", hours)), high_only=True)
         found += foreseen(germinating, Range(*furthest(one, "moisture", hours, lowest=True)))
@@ -204,7 +205,7 @@ def may_be_taken(plan: Plan, now: float, vessel: str, *, turned_every_h: float, 
     for hour in days:
         found += [Oven(hour, 0.0), Probe(hour, 0.0)]
         if vessel == FLOOR:
-            found.append(BottomTop(hour, 0.0, 0.0, turned_every_h, depth_m))
+            found.append(BottomTop(hour, 0.0, 0.0, turned_every_h, depth_m, plan.bed[0].air_c))
         if hour >= ends.cast + FIRST_SPLIT_H:
             found.append(AcrospireCount(hour, (COUNTED, 0, 0, 0, 0)))
     return [one for one in found if now < one.hour <= (ends.cast if isinstance(one, Basket) else ends.last)]

@@ -79,7 +79,7 @@ def work(
         moved == "wet",
     )
     lot = _lot(barley_moisture, grown_percent, water_sensitivity, corn_weight_g, rate_factor, moisture_offset)
-    tables = _readings(barley_moisture, baskets, ovens, probes, chits, bottoms, acrospires)
+    tables = _readings(barley_moisture, baskets, ovens, probes, chits, bottoms, acrospires, bed_air_c)
     read = tuple(one for rows in tables.values() for one in rows)
     ends = ends_of(plan)
     now = _now(now_h, read, ends)
@@ -127,7 +127,14 @@ def _lot(own: float, grown: float | None, sensitive: float | None, corn_g: float
 
 
 def _readings(
-    own: float, baskets: Given, ovens: Given, probes: Given, chits: Given, bottoms: Given, acrospires: Given
+    own: float,
+    baskets: Given,
+    ovens: Given,
+    probes: Given,
+    chits: Given,
+    bottoms: Given,
+    acrospires: Given,
+    room_c: float,
 ) -> dict[str, list[Reading]]:
     """The readings by the table that they stand in, row by row."""
     for name, rows in (("baskets", baskets), ("ovens", ovens)):
@@ -161,7 +168,9 @@ def _readings(
         "ovens": [Oven(hour, moisture) for hour, moisture in ovens or ()],
         "probes": [Probe(hour, temp) for hour, temp in probes or ()],
         "chits": [Chits(hour, int(some), int(of or COUNTED)) for hour, some, of in chits or ()],
-        "bottoms": [BottomTop(hour, low, top, since, depth / 100.0) for hour, low, top, since, depth in bottoms or ()],
+        "bottoms": [
+            BottomTop(hour, low, top, since, depth / 100.0, room_c) for hour, low, top, since, depth in bottoms or ()
+        ],
         "acrospires": [
             AcrospireCount(hour, (int(a), int(b), int(c), int(d), int(e))) for hour, a, b, c, d, e in acrospires or ()
         ],

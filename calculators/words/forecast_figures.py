@@ -204,7 +204,8 @@ def _warmth(seen: Seen, unknown: Sequence[str]) -> list[Found]:
         found.append(_of("warmest_bed_c", warmest, "the highest in the bed, of the middle batch"))
     if bed and seen.vessel == FLOOR:
         depth, every = seen.depth_m, seen.turned_every_h
-        warmest = Range(*warmest_bottom(seen.one, bed, turned_every_h=every, depth_m=depth))
+        room = seen.plan.bed[0].air_c
+        warmest = Range(*warmest_bottom(seen.one, bed, turned_every_h=every, depth_m=depth, room_c=room))
         how = f"the middle batch at {plain_number(round(warmest.hour, 1))} h, {plain_number(every)} h after turning"
         found.append(_of("warmest_bottom_c", warmest, how))
     return found

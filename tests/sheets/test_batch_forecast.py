@@ -36,7 +36,7 @@ def asked_back(**given: str) -> str:
 
 def width(result: Result, name: str) -> float:
     one = result["answers"][name]
-    return one["high"] - one["low"]
+    return float(one["high"]) - float(one["low"])
 
 
 def told(result: Result, level: str = "notice") -> str:

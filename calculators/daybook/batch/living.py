@@ -168,6 +168,8 @@ def _of_bed(batch: Batch, entry: Entry, hour: float) -> Iterator[Reading]:
     since, depth = since_turning(batch, entry), _depth_cm(batch, entry)
     on_floor = batch.vessel == FLOOR and depth is not None
     if on_floor and depth is not None and 0.1 <= since <= floor.HOURS.high and 4.0 <= depth <= 80.0:
-        yield BottomTop(hour, float(bottom), float(top), since, depth / 100.0)
+        room = batch.value(entry, "room_c")
+        reading = BottomTop(hour, float(bottom), float(top), since, depth / 100.0)
+        yield reading if room is None else reading._replace(room_c=float(room))
     else:
         yield Probe(hour, 0.5 * (bottom + top))

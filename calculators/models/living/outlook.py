@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..bed.floor import difference_held
+from ..bed.floor import bottom_before_turning
 from .arrays import ARRAYS
 from .draws import Array
 from .ensemble import Ensemble, spread_of
@@ -225,7 +225,9 @@ def _furthest(rows: Array, hours: Sequence[float], lowest: bool) -> Extreme:
     return Extreme(low, middle, high, hours[int(middles.argmin() if lowest else middles.argmax())])
 
 
-def warmest_bottom(one: Ensemble, hours: Sequence[float], *, turned_every_h: float, depth_m: float) -> Extreme:
+def warmest_bottom(
+    one: Ensemble, hours: Sequence[float], *, turned_every_h: float, depth_m: float, room_c: float
+) -> Extreme:
     """Give how warm the bottom of a piece gets just before it is turned [C].
 
     Parameters
@@ -238,15 +240,16 @@ def warmest_bottom(one: Ensemble, hours: Sequence[float], *, turned_every_h: flo
         Hours from one turning to the next [h].
     depth_m : float
         Depth of the piece [m].
+    room_c : float
+        Air over the piece [C].
 
     Notes
     -----
-    Bottom and top lie alike on both sides of the piece's own temperature, and apart by what its heat gives with the
-    surface held (``floor.difference_held``), which is good to a quarter.
+    The temperature that the piece is kept at is its mean from turning to turning (``floor.bottom_before_turning``).
     """
-    held = difference_held(hours=turned_every_h, depth_m=depth_m, heat_kw_t=1.0)
-    rows = np.array([one.values("warmth", h) + 0.5 * held * one.values("heat", h) for h in hours])
-    return _furthest(rows, hours, False)
+    bottom = bottom_before_turning(hours=turned_every_h, depth_m=depth_m)
+    rows = [room_c + bottom.of(one.values("warmth", h) - room_c, one.values("heat", h)) for h in hours]
+    return _furthest(np.array(rows), hours, False)
 
 
 def least_known(one: Ensemble, of: str, hours: Sequence[float]) -> Sought | None:
