@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from ..asking.declare import Answer, Heading, Listing
+from ..asking.declare import Answer, Heading, Listing, Within
 from ..asking.figures import plain_number
+from ..models.living.breathing import GRAIN_C, GRAIN_REASON
 from ..rules.limit import edge
 from ..rules.limits import casting, readiness
+from . import within
 from .forecast import NEXT_WORDS, SAYS_WORDS
 
 _MODEL = (
@@ -13,10 +15,18 @@ _MODEL = (
     "laws of [[page:reference/living-batch|one living batch]]; readings decide which of them count"
 )
 _DOUBT = (
-    "In simulated houses with another make of barley the band held in 93 to 99 of 100. No malthouse has tested it: "
+    "In simulated houses with another make of barley the bands held in 93 of 100 or more. No malthouse has tested it: "
     "your own day-book shows how often it held there."
 )
 _READY = plain_number(edge(readiness.READY.accept_low))
+
+_HOURS = within.between(0.0, 4000.0, "No batch lasts longer.", "stages", "bed")
+_DAYS = within.between(-60.0, 170.0, "No batch lasts longer.", "bed", "stages")
+_MOISTURE = within.moisture("stages", "baskets")
+_GRAIN = within.between(GRAIN_C.low, GRAIN_C.high, GRAIN_REASON, "bed", "stages")
+_BOTTOM = within.between(-5.0, 90.0, "No piece gets warmer.", "turned_every_h", "bed")
+_PART = within.part("stages")
+_MEMBERS = within.count(5000.0)
 
 ANSWERS = (
     Answer(
@@ -37,7 +47,15 @@ ANSWERS = (
         "figures the reading explains (regression, Strong and others)",
         trust="It knows the model’s doubts, not the house’s. What the limits ask for is read whatever it says.",
     ),
-    Answer("next_reading_h", "Take it at, hours since the first wetting", "h", 0, rests_on=_MODEL, worked="model"),
+    Answer(
+        "next_reading_h",
+        "Take it at, hours since the first wetting",
+        "h",
+        0,
+        rests_on=_MODEL,
+        worked="model",
+        within=_HOURS,
+    ),
     Answer("next_reading_at", "Take it at", kind="clock", rests_on="start and hours"),
     Answer(
         "chit_h",
@@ -50,6 +68,7 @@ ANSWERS = (
         next=f"{plain_number(edge(casting.CHIT.accept_low))} % to a drum, "
         f"{plain_number(edge(casting.CHIT_COUCH.accept_low))} % to a couch. Corns decide: count them.",
         worked="model",
+        within=_HOURS,
     ),
     Answer(
         "count_from_h",
@@ -58,8 +77,9 @@ ANSWERS = (
         1,
         rests_on="the earliest end of the band",
         next="Count again every few hours from then on.",
+        within=_HOURS,
     ),
-    Answer("chitted_cast", "Chitted at the cast", "%", 0, rests_on=_MODEL, trust=_DOUBT, worked="model"),
+    Answer("chitted_cast", "Chitted at the cast", "%", 0, rests_on=_MODEL, trust=_DOUBT, worked="model", within=_PART),
     Answer(
         "moisture_cast",
         "Moisture at the cast, drained",
@@ -69,6 +89,7 @@ ANSWERS = (
         rests_on=_MODEL,
         trust=_DOUBT,
         worked="model",
+        within=_MOISTURE,
     ),
     Answer(
         "warmest_rest_c",
@@ -79,9 +100,17 @@ ANSWERS = (
         rests_on=_MODEL,
         trust=_DOUBT,
         worked="model",
+        within=_GRAIN,
     ),
     Answer(
-        "warmest_bed_c", "Warmest grain in the bed, on the whole", "C", 1, rests_on=_MODEL, trust=_DOUBT, worked="model"
+        "warmest_bed_c",
+        "Warmest grain in the bed, on the whole",
+        "C",
+        1,
+        rests_on=_MODEL,
+        trust=_DOUBT,
+        worked="model",
+        within=_GRAIN,
     ),
     Answer(
         "warmest_bottom_c",
@@ -92,8 +121,18 @@ ANSWERS = (
         trust=f"{_DOUBT} How far the bottom goes ahead is good to three tenths.",
         next="On the floor the thermometers decide: [[sheet:floor-round]].",
         worked="model",
+        within=_BOTTOM,
     ),
-    Answer("moisture_end", "Moisture at the end of the plan", "%", 1, rests_on=_MODEL, trust=_DOUBT, worked="model"),
+    Answer(
+        "moisture_end",
+        "Moisture at the end of the plan",
+        "%",
+        1,
+        rests_on=_MODEL,
+        trust=_DOUBT,
+        worked="model",
+        within=_MOISTURE,
+    ),
     Answer(
         "ready_h",
         f"{_READY} % at three quarters and beyond, after",
@@ -104,10 +143,20 @@ ANSWERS = (
         trust=_DOUBT,
         next="The grain decides, not the clock: [[sheet:readiness]].",
         worked="model",
+        within=_HOURS,
     ),
-    Answer("ready_days", "That is, days since the cast", "days", 1, rests_on="hours less those of the steep"),
     Answer(
-        "lost_percent", "Dry matter lost by the end of the plan", "%", 1, rests_on=_MODEL, trust=_DOUBT, worked="model"
+        "ready_days", "That is, days since the cast", "days", 1, rests_on="hours less those of the steep", within=_DAYS
+    ),
+    Answer(
+        "lost_percent",
+        "Dry matter lost by the end of the plan",
+        "%",
+        1,
+        rests_on=_MODEL,
+        trust=_DOUBT,
+        worked="model",
+        within=_PART,
     ),
     Answer(
         "members",
@@ -118,15 +167,16 @@ ANSWERS = (
         "taking the readings in",
         trust="Under 50 the bands would be rough. It is kept at half of all by letting the readings in bit by bit.",
         worked="model",
+        within=_MEMBERS,
     ),
 )
 
 
-def _band(name: str, label: str, unit: str, decimals: int) -> tuple[Heading, ...]:
+def _band(name: str, label: str, unit: str, decimals: int, can_be: Within) -> tuple[Heading, ...]:
     return (
-        Heading(name, label, unit, decimals),
-        Heading(f"{name}_low", "from", unit, decimals),
-        Heading(f"{name}_high", "to", unit, decimals),
+        Heading(name, label, unit, decimals, within=can_be),
+        Heading(f"{name}_low", "from", unit, decimals, within=can_be),
+        Heading(f"{name}_high", "to", unit, decimals, within=can_be),
     )
 
 
@@ -136,12 +186,12 @@ LISTINGS = (
         "Readings that would narrow it most, each on top of those before, and the part of each band that is left",
         (
             Heading("reading", "Reading", kind="text"),
-            Heading("hour", "Hour", "h", 0),
+            Heading("hour", "Hour", "h", 0, within=_HOURS),
             Heading("at", "At", kind="clock"),
-            Heading("moisture", "Moisture", "%", 0),
-            Heading("warmth", "Warmth", "%", 0),
-            Heading("chitted", "Chits", "%", 0),
-            Heading("ready", "Readiness", "%", 0),
+            Heading("moisture", "Moisture", "%", 0, within=_PART),
+            Heading("warmth", "Warmth", "%", 0, within=_PART),
+            Heading("chitted", "Chits", "%", 0, within=_PART),
+            Heading("ready", "Readiness", "%", 0, within=_PART),
         ),
     ),
     Listing(
@@ -149,9 +199,9 @@ LISTINGS = (
         "When",
         (
             Heading("what", "What", kind="text"),
-            Heading("soonest", "Soonest", "h", 0),
-            Heading("middle", "Middle", "h", 0),
-            Heading("latest", "Latest", "h", 0),
+            Heading("soonest", "Soonest", "h", 0, within=_HOURS),
+            Heading("middle", "Middle", "h", 0, within=_HOURS),
+            Heading("latest", "Latest", "h", 0, within=_HOURS),
             Heading("middle_at", "Middle, at", kind="clock"),
         ),
     ),
@@ -159,13 +209,13 @@ LISTINGS = (
         "hours",
         "Hour by hour",
         (
-            Heading("hour", "Hour", "h", 0),
+            Heading("hour", "Hour", "h", 0, within=_HOURS),
             Heading("at", "At", kind="clock"),
             Heading("where", "Where", kind="text"),
-            *_band("moisture", "Moisture", "%", 1),
-            *_band("warmth", "Grain", "C", 1),
-            *_band("chitted", "Chitted", "%", 0),
-            *_band("ready", "Ready", "%", 0),
+            *_band("moisture", "Moisture", "%", 1, _MOISTURE),
+            *_band("warmth", "Grain", "C", 1, _GRAIN),
+            *_band("chitted", "Chitted", "%", 0, _PART),
+            *_band("ready", "Ready", "%", 0, _PART),
         ),
     ),
 )
