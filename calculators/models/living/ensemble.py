@@ -14,6 +14,7 @@ Moral, Doucet & Jasra 2006, J. R. Statist. Soc. B 68:411, from memory).  Bands a
 This module imports numpy; it is itself imported only where an ensemble is asked for.
 """
 
+from bisect import bisect_left
 from collections.abc import Callable, Mapping, Sequence
 from math import inf
 from typing import NamedTuple
@@ -27,7 +28,7 @@ from .batch import drive
 from .chitting import share_chitted
 from .doubts import NAMES, UNKNOWNS, moved
 from .draws import Array, Kernel, drawn_anew, effective, next_bit, spread_evenly, weights_of
-from .lot_plan_state import Lot, Plan, State, at_hour, check_plan
+from .lot_plan_state import Lot, Plan, State, check_plan
 from .readings import Reading, Systematic, best_log_likelihood, check_readings, log_likelihood
 from .shells import ShellWater
 
@@ -119,6 +120,8 @@ class Ensemble:
         self.plan, self.base, self.z, self.scale, self.taken = plan, base, z, scale, taken
         self.lot = moved(ARRAYS, base, list(z), scale)
         self.states: list[State] = drive(ARRAYS, self.lot, plan, ShellWater(self.lot, z.shape[1]), until_h)
+        self._hours = [state.hour for state in self.states]
+        self._found: dict[tuple[str, int], Array] = {}
 
     @property
     def members(self) -> int:
@@ -225,7 +228,7 @@ class Ensemble:
 
     def hours(self) -> list[float]:
         """Give the hours of the states [h]."""
-        return [state.hour for state in self.states]
+        return list(self._hours)
 
     @property
     def cast_h(self) -> float:
@@ -242,16 +245,29 @@ class Ensemble:
         hour : float
             Hour since the first wetting [h].
         """
-        figure = {
-            "moisture": lambda s: s.drained,
-            "warmth": lambda s: s.temp_c,
-            "heat": lambda s: s.heat_kw,
-            "chitted": self._chitted,
-            "ready": self._grown_past(READY),
-            "overshot": self._grown_past(1.0),
-        }[of]
-        extra = self._of("shape") if of == "moisture" else 0.0
-        return np.broadcast_to(np.asarray(at_hour(self.states, hour, figure) + extra), (self.members,))
+        hours = self._hours
+        check("hour", hour, Bounds(hours[0], hours[-1]))
+        n = min(bisect_left(hours, hour - 1e-9), len(hours) - 1)
+        after = self._at(of, n)
+        if hours[n] - hour <= 1e-9:
+            return after
+        share = (hour - hours[n - 1]) / (hours[n] - hours[n - 1])
+        between: Array = self._at(of, n - 1) + share * (after - self._at(of, n - 1))
+        return between
+
+    def _at(self, of: str, n: int) -> Array:
+        """A figure in each member at a state, worked out once."""
+        if (of, n) not in self._found:
+            figure = {
+                "moisture": lambda s: s.drained + self._of("shape"),
+                "warmth": lambda s: s.temp_c,
+                "heat": lambda s: s.heat_kw,
+                "chitted": self._chitted,
+                "ready": self._grown_past(READY),
+                "overshot": self._grown_past(1.0),
+            }[of]
+            self._found[of, n] = np.broadcast_to(np.asarray(figure(self.states[n])), (self.members,))
+        return self._found[of, n]
 
     def _bands(self, of: str, hours: Sequence[float]) -> Band:
         found = spread_of(np.array([self.values(of, hour) for hour in hours]))
@@ -318,12 +334,12 @@ class Ensemble:
             When the share is not from 0 to 1.
         """
         check("share", share, Bounds(0.0, 1.0))
-        figure = self._chitted if of == "chitted" else self._grown_past(READY)
-        states = self.states if of == "chitted" else [s for s in self.states if not s.steeping]
         when = np.full(self.members, np.inf)
         before, last_h = np.zeros(self.members), 0.0
-        for state in states:
-            now = np.broadcast_to(figure(state), (self.members,))
+        for n, state in enumerate(self.states):
+            if of == "ready" and state.steeping:
+                continue
+            now = self._at(of, n)
             rise = np.maximum(now - before, 1e-12)
             at = last_h + (state.hour - last_h) * np.clip((share - before) / rise, 0.0, 1.0)
             when = np.where((when == np.inf) & (now >= share), at, when)

@@ -26,7 +26,7 @@ def layer(hours: float, depth_m: float, first_k: float, heat: float) -> tuple[np
     def slope(_: float, excess: np.ndarray) -> np.ndarray:
         up = between * (excess[:-1] - excess[1:])
         flow = np.concatenate([[0.0], up, [out * excess[-1]]])
-        return heating_rate(heat_kw_t=heat) + per_h * (flow[:-1] - flow[1:])
+        return np.asarray(heating_rate(heat_kw_t=heat) + per_h * (flow[:-1] - flow[1:]))
 
     times = np.linspace(0.0, hours, 201)
     found = solve_ivp(slope, (0.0, hours), np.full(SLICES, first_k), method="BDF", t_eval=times, rtol=1e-6, atol=1e-8)
