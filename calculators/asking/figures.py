@@ -72,6 +72,18 @@ def limits_said(low: float, high: float) -> tuple[str, str]:
     return plain_number(low), plain_number(high)
 
 
+def said_span(low: float, high: float) -> str:
+    """Two limits in words: ``from 5 to 25``; with one of them open ``of 5 or more``.
+
+    >>> said_span(5.0, 25.0), said_span(5.0, math.inf)
+    ('from 5 to 25', 'of 5 or more')
+    """
+    least, most = limits_said(low, high)
+    if not math.isfinite(high):
+        return f"of {least} or more"
+    return f"from {least} to {most}" if math.isfinite(low) else f"of {most} or less"
+
+
 def _inwards(limit: float, digits: int, cut: Callable[[float], int]) -> float:
     """A limit with few digits; one that was written short stays as it was written."""
     if not limit or not math.isfinite(limit) or float(f"{limit:.{digits}g}") == limit:

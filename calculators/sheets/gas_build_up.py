@@ -7,6 +7,7 @@ from ..asking.declare import (
     AskAgain,
     Axis,
     Band,
+    Belongs,
     Chart,
     Found,
     Heading,
@@ -20,7 +21,7 @@ from ..asking.declare import (
     Rows,
     Sheet,
 )
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, fixed, plain_number, said_span
 from ..models.bed import growth
 from ..models.bed.respiration import CO2_PER_KG, HEAT_MJ_PER_KG
 from ..models.gas import shut_vessel as vessel
@@ -28,7 +29,7 @@ from ..models.gas.dilution import OUTDOOR_PPM, gas_m3_h
 from ..rules import gases
 from ..words import within
 from ..words.cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
-from ..words.gas import STAGES, STEEP_DISAGREES
+from ..words.gas import BEYOND_THE_METER, STAGES, STEEP_DISAGREES
 from ..words.questions.shared import barley_kg, germination_day, grain_temp_c, number
 
 IDLH_PPM = gases.strictest(gases.CO2, "danger").ppm
@@ -170,7 +171,7 @@ def _check_air(free_m3: float, barley_kg: float) -> None:
     raise AskAgain(
         "free_m3",
         f"{plain_number(free_m3)} m³ of air over {plain_number(barley_kg)} kg of barley is no shut steep, drum or bin: "
-        f"type a number from {plain_number(low)} to {plain_number(high)} m³. Check both units. A room, a cellar or a "
+        f"type a number {said_span(low, high)} m³. Check both units. A room, a cellar or a "
         "vessel that is all but empty is no case for this sheet: gas gathers there too. Keep everyone away.",
     )
 
@@ -347,6 +348,12 @@ SHEET = Sheet(
     ),
     work=work,
     guarded=True,
+    first=BEYOND_THE_METER,
+    belongs=(
+        Belongs(
+            "respiration_kw_t", ("respiration_kw_t", "grain_temp_c"), "the heat of breathing, at its fastest", "kW/t"
+        ),
+    ),
     sources=("niosh-co2", "eh40", "austria-mak", "cfr-1910-146"),
     story="A shut drum of the example maltings with 6 tonnes on day 3: invented numbers.",
 )

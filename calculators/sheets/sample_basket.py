@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
+from ..asking.declare import Answer, AskAgain, Belongs, Found, Note, Number, Outcome, Sheet
 from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
-from ..models.bounds import OutOfRange
 from ..models.weights.basket import (
     FILM_DB,
     FILM_DB_LIMITS,
@@ -17,6 +16,7 @@ from ..models.weights.basket import (
     points_per_gram,
 )
 from ..words import within
+from ..words.basket import does_not_fit
 from ..words.questions.shared import barley_moisture, drained, dry_matter_lost, number, target_moisture
 from ..words.target import past_moisture, past_target
 
@@ -77,10 +77,9 @@ def work(
             f"{plain_number(barley_moisture)} %. Type a number from {plain_number(barley_moisture)} "
             f"to {plain_number(limits.TARGET_MOISTURE.high)} %.",
         )
-    try:
-        weighed = basket_moisture(gross_g=gross_now_g, **sample)
-    except OutOfRange as limit:
-        raise AskAgain("gross_now_g", _does_not_fit(gross_now_g, limit)) from None
+    if wrong := does_not_fit(gross_now_g, **sample):
+        raise AskAgain("gross_now_g", wrong)
+    weighed = basket_moisture(gross_g=gross_now_g, **sample)
     dry_g = basket_dry_matter(sample_g=sample_g, barley_moisture=barley_moisture, dry_matter_lost=dry_matter_lost)
     grain_g = gross_now_g - basket_g
     balance = (
@@ -167,15 +166,6 @@ def _film_sum(sign: str, weighed: float, value: float) -> str:
         f"{fixed(weighed, 2)}) "
         f"{sign} {FILM_DB} = {fixed(water, 4)} g; 100 × {fixed(water, 4)} / (1 + {fixed(water, 4)}) = "
         f"{fixed(value, 1)} %"
-    )
-
-
-def _does_not_fit(gross: float, limit: OutOfRange) -> str:
-    return (
-        f"{plain_number(gross)} g does not fit this basket. Its dry matter and the basket alone "
-        f"weigh {fixed(limit.low, 1)} g, and {fixed(limit.high, 1)} g would be "
-        f"{plain_number(limits.STEEPED_MOISTURE.high)} % moisture. Type a number from "
-        f"{fixed(limit.low, 1)} to {fixed(limit.high, 1)} g, or check the basket and the barley in it."
     )
 
 
@@ -272,6 +262,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    belongs=(Belongs("drained_moisture", ("gross_now_g",), "its moisture with the film of water on it", "%"),),
     sources=("magb-malt-facts",),
     story="Batch example-01 of the example maltings, second drain: invented numbers.",
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from ..asking.declare import Answer, AskAgain, Dots, Found, Heading, Listing, Note, Number, Outcome, Rows, Sheet, Table
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import fixed, plain_number, said_span
 from ..models.bounds import STEEPED_MOISTURE, OutOfRange
 from ..models.steep.course import Steep
 from ..models.steep.doubt import Trust, trust
@@ -148,8 +148,8 @@ def _corrected(course: Steep, reading: tuple[float, float], notes: list[Note]) -
         unit = "h" if what == "hours" else "%"
         raise AskAgain(
             "reading",
-            f"the {what} must lie within this steep, from {plain_number(limit.low)} to "
-            f"{plain_number(limit.high)} {unit}. Change the reading or the stages.",
+            f"the {what} must lie within this steep, {said_span(limit.low, limit.high)} {unit}. Change the reading or "
+            "the stages.",
             1,
         ) from None
     if fitted.odd[0]:

@@ -15,10 +15,14 @@ class First(NamedTuple):
     ``work`` takes just those questions by name, None for one that is blank or cannot be read, of a table its rows with
     None for such a cell. It returns an Outcome or a Refusal, or None to go on. What decides about people belongs here:
     a figure still missing must not hide it.
+
+    ``worst`` names numbers, of a table its columns, of which more is worse. One that cannot be read or is over its
+    limits is given as the most that it may mean, infinite where nobody can say: "15,000", "> 5 %", "OL".
     """
 
     questions: tuple[str, ...]
     work: Callable[..., Outcome | Refusal | None]
+    worst: tuple[str, ...] = ()
 
 
 class Belongs(NamedTuple):

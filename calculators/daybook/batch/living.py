@@ -19,8 +19,8 @@ from ...rules.conventions import READY_AT_C, READY_DAYS
 from ...sheets.sprinkling import water_kept
 from ..lines.entry import Entry
 from ..lines.kinds import FLOOR
-from ..next.growing import mean_temps
 from .batch import Batch
+from .bed_read import mean_temps
 from .course import Course
 
 KEPT = float(water_kept.default) / 100.0

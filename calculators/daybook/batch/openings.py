@@ -13,12 +13,14 @@ from xml.etree.ElementTree import Element
 from ...asking.figures import fixed, plain_number
 from ...drawing.elements import add
 from ...models.bed import floor
+from ...models.living.bed_days import DAYS
+from ...models.living.ready import BED_C
 from ...rules.conventions import READY_DAYS
 from ...sheets import find_sheet
 from ...words.questions.floor import LAIN_H
+from ..batch.bed_read import mean_temps
 from ..lines.exchange import value_text
 from ..lines.kinds import DRUM, FLOOR
-from ..next.growing import mean_temps
 from ..pages.address import sheet_address
 from .batch import Batch
 from .course import Course
@@ -285,7 +287,20 @@ def _kiln_water(seen: Seen) -> Given | None:
 
 
 def _malting_loss(seen: Seen) -> Given | None:
-    return _start(seen.batch, "barley_kg", "barley_moisture") if seen.batch.left else None
+    left = seen.batch.left
+    return _start(seen.batch, "barley_kg", "barley_moisture") | _grown(seen.batch, left.utc) if left else None
+
+
+def _grown(batch: Batch, until: datetime) -> Given:
+    """Days since the cast, and the mean of the bed over them, where both are known and the one law can take them."""
+    temps = mean_temps(batch, until) if batch.cast else []
+    if not temps or batch.cast is None:
+        return {}
+    days = (until - batch.cast.utc).total_seconds() / 86_400
+    mean = sum(temps) / len(temps)
+    if not (DAYS.low < days <= DAYS.high and BED_C.low <= mean <= BED_C.high):
+        return {}
+    return {"grown_days": fixed(days, 1), "bed_temp_c": fixed(mean, 1)}
 
 
 OPENINGS: dict[str, Callable[[Seen], Given | None]] = {
