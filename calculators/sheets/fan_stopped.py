@@ -10,6 +10,7 @@ from ..asking.declare import (
     AskAgain,
     Axis,
     Band,
+    Belongs,
     Chart,
     Choice,
     Found,
@@ -230,9 +231,7 @@ def _breath(day: int, temp_c: float, barley_moisture: float, moisture: float, ow
     return _Breath(own, GIVEN_DOUBT * own, grown, grown, own / usual, GIVEN_DOUBT)
 
 
-def _rows(
-    limit: Limit, now_c: float, courses: tuple[RestCourse, RestCourse] | None
-) -> list[list[str | float | None]]:
+def _rows(limit: Limit, now_c: float, courses: tuple[RestCourse, RestCourse] | None) -> list[list[str | float | None]]:
     """Each temperature that means something, with the hours of both cases; none that would soothe."""
     rows: list[list[str | float | None]] = []
     for name, at in (
@@ -274,8 +273,9 @@ _MORE = (
     f"{plain_number(GUARDED_FACTOR)} times the law for grain further on than is said, or {fixed(GIVEN_DOUBT, 2)} times "
     "a heat that was worked out, as all sheets about gas reckon"
 )
-_HOURS = within.between(0.0, TOLD_H, "A longer time would soothe.", "grain_temp_c")
 _KW_T = within.between(0.0, 30.0, "No grain makes more.", "grain_temp_c", "respiration_kw_t")
+_HOURS = within.between(0.0, TOLD_H, "A longer time would soothe.", "grain_temp_c")
+_STOPS_C = within.between(0.0, 60.0, "No grain that grows is warmer or colder.")
 
 SHEET = Sheet(
     id="fan-stopped",
@@ -340,13 +340,14 @@ SHEET = Sheet(
             "When the grain passes what is known",
             (
                 Heading("limit", "Limit of the grain", kind="text"),
-                Heading("temp", "Grain", "C", 1, within=within.between(0.0, 40.0, "None grows over it.")),
+                Heading("temp", "Grain", "C", 1, within=_STOPS_C),
                 Heading("soonest", "Soonest", "h", 1, within=_HOURS),
                 Heading("hours", "By the law", "h", 1, within=_HOURS),
             ),
         ),
     ),
     work=work,
+    belongs=(Belongs("factor", ("respiration_kw_t", "grain_temp_c"), "the heat typed, as a multiple of the law’s,"),),
     guarded=True,
     needs=("psychrolib",),
     sources=("onofri-2018", "balling", "haley-1987", "niosh-co2"),
