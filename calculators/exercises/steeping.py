@@ -333,4 +333,38 @@ EXERCISES = (
         ),
         "procedures/filling-the-steep",
     ),
+    Exercise(
+        "chits-by-count",
+        CHAPTER,
+        "chitting",
+        (
+            Pick("barley_moisture", ("12", "12.5", "13")),
+            Pick("water_temp_c", ("13", "14", "15")),
+            Pick("corn_weight_g", ("45",)),
+            Pick("stages", ("8; 8; 8; 14; 3", "7; 9; 8; 14; 3")),
+            Pick("count_h", ("32",)),
+            Draw("chitted", 50, 120, 5),
+            Pick("counted", ("200",)),
+            Pick("wanted_percent", ("80",)),
+        ),
+        "chitted_after_h",
+        "Open the sheet on chitting. Barley at {barley_moisture} is steeped in water at {water_temp_c}, a thousand "
+        "corns weighing {corn_weight_g}. Stages, wet and dry by turns: {stages}. {count_h} after the start {chitted} "
+        "of {counted} corns have chitted. After how many hours from the start have {wanted_percent} chitted?",
+        0.8,
+        (
+            Slip(
+                "without-the-count",
+                "That is the usual lot. Your count says how fast this one is: type it in.",
+                changed=(("count_h", ""), ("chitted", ""), ("counted", "")),
+            ),
+            Slip(
+                "another-share",
+                "That is for a larger share, which a drum wants. Type the share that is asked for.",
+                changed=(("wanted_percent", "90"),),
+            ),
+        ),
+        "procedures/steeping",
+        (33.0, 60.0),
+    ),
 )

@@ -107,6 +107,7 @@ def stopped_courses(
     room_c: float,
     factor: float = 1.0,
     doubt_factor: float = SOONEST_FACTOR,
+    soonest_growth_h: float | None = None,
     hours: float = HOURS.high,
     until_c: float | None = None,
 ) -> tuple[RestCourse, RestCourse]:
@@ -116,6 +117,8 @@ def stopped_courses(
     ----------
     place, barley_moisture, net_moisture, temp_c, growth_h, room_c, factor, doubt_factor
         As for :func:`after_fan_stops`.
+    soonest_growth_h : float, optional
+        Growth clock of the soonest case, where it is taken to be further on.
     hours : float, optional
         How long to follow it [h].
     until_c : float, optional
@@ -138,8 +141,9 @@ def stopped_courses(
     check("net_moisture", net_moisture, CORN_MOISTURE)
     air = air_on(temp_c=room_c, relative_humidity=90.0)
     found = []
-    for faster, loss in ((1.0, PLACES[place]), (doubt_factor, 0.0)):
-        rest = Rest(barley_moisture, net_moisture, temp_c, hours, growth_h, air, 0.0, 0.0, loss, factor * faster)
+    further = growth_h if soonest_growth_h is None else soonest_growth_h
+    for faster, loss, grown in ((1.0, PLACES[place], growth_h), (doubt_factor, 0.0, further)):
+        rest = Rest(barley_moisture, net_moisture, temp_c, hours, grown, air, 0.0, 0.0, loss, factor * faster)
         check_rest(rest)
         found.append(run_rest(rest, until_c))
     return found[0], found[1]
