@@ -153,7 +153,8 @@ def _import(asked: Reply) -> Reply:
 def _over_all(asked: Reply) -> Reply:
     from .pages import house_page  # only where batches are looked over
 
-    places, more = (house_page.look_back if asked["records"] == "look-back" else house_page.fits)(asked)
+    over = {"look-back": house_page.look_back, "fits": house_page.fits, "held": house_page.held}
+    places, more = over[asked["records"]](asked)
     demo = bool(asked.get("demo"))
     return {"places": {name: _place(parts, demo) for name, parts in places.items()}, **more}
 
@@ -166,6 +167,7 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "import": _import,
     "look-back": _over_all,
     "fits": _over_all,
+    "held": _over_all,
 }
 
 
@@ -175,9 +177,9 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, batch, entry, export, import, look-back, fits. ``entries`` are the lines
-        of the book as plain data; ``batch`` a number, ``entry`` one line, ``as`` and ``text`` belong to export and
-        import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of the
+        ``records`` says what is wanted: book, batch, entry, export, import, look-back, fits, held. ``entries`` are the
+        lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``as`` and ``text`` belong to export
+        and import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of the
         site's root, ``demo`` whether the book is the invented one; with ``quick`` a batch that is not
         alone in its book is answered with its lines only, and ``glance`` says so.
 
