@@ -24,6 +24,13 @@ Worked = Literal["sum", "model", "table", "rule", "given"]
 """How a figure was found: by a sum that its working shows and that can be followed with a pencil; by a model that goes
 step by step, fits or tries; from a published table or equation; by rules; or not at all, being given."""
 
+Sharing = Literal["", "lot", "batch"]
+"""How far a question means the same in every sheet that asks it, so that its answer is offered there: not at all; while
+the barley is of one lot, which another answer ends; or while the work is at one batch. The id is then its one name."""
+
+SHARED_HOURS = 12
+"""An answer is offered to other sheets for so long [h]."""
+
 Value = float | str | datetime
 """What one question or one cell holds once it is read."""
 
@@ -47,6 +54,7 @@ class Number(NamedTuple):
     source: str = ""
     in_view: bool = False
     reason: str = ""
+    shared: Sharing = ""
 
 
 class Option(NamedTuple):
@@ -77,6 +85,7 @@ class Choice(NamedTuple):
     source: str = ""
     in_view: bool = False
     private: bool = False
+    shared: Sharing = ""
 
 
 class Clock(NamedTuple):
@@ -95,6 +104,7 @@ class Clock(NamedTuple):
     source: str = ""
     in_view: bool = False
     daily: bool = False
+    shared: Sharing = ""
 
 
 class Text(NamedTuple):
@@ -109,6 +119,7 @@ class Text(NamedTuple):
     optional: bool = False
     source: str = ""
     in_view: bool = False
+    shared: Sharing = ""
 
 
 Cell = Number | Choice | Clock | Text
@@ -134,6 +145,7 @@ class Table(NamedTuple):
     optional: bool = False
     source: str = ""
     in_view: bool = False
+    shared: Sharing = ""
 
     @property
     def fixed(self) -> bool:
@@ -162,6 +174,7 @@ class Answer(NamedTuple):
     With ``rounds_up`` a number is never shown as less than it is (minutes of a fan, say).
     A verdict is a word from ``words``; each word carries the sentence shown for it.
     ``worked`` says how the figure is found; a verdict is always found by rules.
+    ``gives`` is the shared question that the figure answers in other sheets.
     """
 
     id: str
@@ -176,6 +189,7 @@ class Answer(NamedTuple):
     next: str = ""
     rounds_up: bool = False
     worked: Worked = "sum"
+    gives: str = ""
 
 
 class Heading(NamedTuple):
@@ -199,7 +213,7 @@ class Listing(NamedTuple):
 class Found(NamedTuple):
     """The value found for one answer, with how it was worked out (the numbers put in).
 
-    ``next`` and ``worked`` stand in place of the answer's own where they depend on the case.
+    ``next``, ``worked`` and ``gives`` stand in place of the answer's own where they depend on the case.
     """
 
     id: str
@@ -210,6 +224,7 @@ class Found(NamedTuple):
     decimals: int | None = None
     next: str = ""
     worked: Worked | None = None
+    gives: str | None = None
 
 
 class Rows(NamedTuple):
@@ -427,6 +442,11 @@ class AskAgain(ValueError):
 def is_private(question: Question) -> bool:
     """Whether the answer goes into the working and nowhere else."""
     return isinstance(question, Choice) and question.private
+
+
+def shared_by(sheet: Sheet, question: Question) -> Sharing:
+    """How far the answer is shared with other sheets; those about gas, vessels and lifting take and give nothing."""
+    return "" if sheet.guarded or is_private(question) else question.shared
 
 
 def is_blank_by_choice(sheet: Sheet, question: Question) -> bool:

@@ -11,10 +11,11 @@ from xml.etree.ElementTree import Element
 from ..asking.reading import Problem
 from ..drawing.elements import add, html
 from ..rules.conventions import READY_DAYS
+from .batch.at_hand import Seen
 from .batch.batch import Batch, batches_of
 from .batch.checks import Doubtful, doubtful
 from .batch.course import Course, course_of
-from .batch.openings import Seen, sheets_list
+from .batch.openings import sheets_list
 from .house.house import book_of, known_of
 from .lines import exchange
 from .lines.entry import entry_of, faults_of, in_order, moment_of, plain
@@ -52,11 +53,11 @@ def _wrong(problems: list[Problem]) -> list[Problem]:
     return [problem for problem in problems if not problem.missing]
 
 
-def _wall(asked: Reply, batch: Batch) -> Wall:
+def _wall(asked: Reply, batch: Batch | None = None) -> Wall:
     """The wall clock: as the page says it; without a zone, that of the batch's last line."""
     zone = asked.get("zone")
     if not isinstance(zone, int):
-        zone = batch.entries[-1].zone if batch.entries else 0
+        zone = batch.entries[-1].zone if batch and batch.entries else 0
     local = moment_of(str(asked.get("date") or ""))
     return Wall(local - timedelta(minutes=zone) if local else None, zone)
 
@@ -150,6 +151,12 @@ def _import(asked: Reply) -> Reply:
     }
 
 
+def _lend(asked: Reply) -> Reply:
+    from .lend import lend  # only where a sheet is opened
+
+    return lend(asked, _wall(asked))
+
+
 def _over_all(asked: Reply) -> Reply:
     from .pages import house_page  # only where batches are looked over
 
@@ -164,6 +171,7 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "entry": _entry,
     "export": _export,
     "import": _import,
+    "lend": _lend,
     "look-back": _over_all,
     "fits": _over_all,
 }
@@ -175,10 +183,10 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, batch, entry, export, import, look-back, fits. ``entries`` are the lines
-        of the book as plain data; ``batch`` a number, ``entry`` one line, ``as`` and ``text`` belong to export and
-        import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of the
-        site's root, ``demo`` whether the book is the invented one; with ``quick`` a batch that is not
+        ``records`` says what is wanted: book, batch, entry, lend, export, import, look-back, fits. ``entries`` are the
+        lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an id, ``as`` and ``text``
+        belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative
+        address of the site's root, ``demo`` whether the book is the invented one; with ``quick`` a batch that is not
         alone in its book is answered with its lines only, and ``glance`` says so.
 
     Returns

@@ -37,6 +37,7 @@ moisture_drained = number(
     Bounds(20.0, STEEPED_MOISTURE.high),
     "From the basket, drained until it stopped dripping.",
     example="42",
+    shared="batch",
 )
 chitted = Number(
     "chitted", "Chitted corns", "", 0, 5000, "Any white tip through the husk counts.", example="188", whole=True

@@ -35,8 +35,8 @@ water_kept = number(
     "100 when nothing runs off. Weigh a sample an hour later to learn your own.",
     default="100",
 )
-dry_matter_lost = number(
-    "dry_matter_lost",
+dry_matter_lost_so_far = number(
+    "dry_matter_lost_so_far",
     "Dry matter lost so far",
     "%",
     limits.DRY_MATTER_LOST_MALTING,
@@ -60,7 +60,7 @@ def work(
     moisture_now: float,
     moisture_wanted: float,
     water_kept: float,
-    dry_matter_lost: float,
+    dry_matter_lost_so_far: float,
     rounds: float | None,
 ) -> Outcome | Refusal:
     """Balance the water of the bed and share it out; none where it is as wet as the stop."""
@@ -77,7 +77,7 @@ def work(
             f"there is nothing to sprinkle. Type a number over {plain_number(moisture_now)}, up to "
             f"{plain_number(wettest)} %.",
         )
-    bed, how = _bed(bed_kg, barley_kg, barley_moisture, moisture_now, dry_matter_lost)
+    bed, how = _bed(bed_kg, barley_kg, barley_moisture, moisture_now, dry_matter_lost_so_far)
     water = sprinkling.water_needed(
         bed_kg=bed, moisture_now=moisture_now, moisture_wanted=moisture_wanted, water_kept=water_kept
     )
@@ -197,7 +197,7 @@ SHEET = Sheet(
         barley_moisture._replace(hint="Of that barley, before the steep.", example=""),
         water_kept._replace(example="90"),
         rounds,
-        dry_matter_lost,
+        dry_matter_lost_so_far,
     ),
     either=(Either((("bed_kg",), ("barley_kg", "barley_moisture"))),),
     answers=(

@@ -15,16 +15,18 @@ from ...models import bounds as limits
 from ...models.bed import floor, humid_air
 from ...models.bounds import Bounds
 from ...models.counts import acrospire
-from ...models.steep import wishes as steep_wishes
 from ...rules import drum as drum_rules
 from ...sheets.readiness import rub
-from ...sheets.sample_basket import basket_g, gross_now_g, sample_g
+from ...sheets.sample_basket import gross_now_g
+from ...words.questions.plan import water_sensitivity as asked_sensitivity
 from ...words.questions.shared import (
     barley_kg,
     barley_moisture,
+    basket_g,
     corn_weight_g,
     drained,
     number,
+    sample_g,
     stages,
     target_moisture,
     water_temp_c,
@@ -76,7 +78,7 @@ energy_grown = Number(
 )
 energy_sown = Number("energy_sown", "Sown in it", "", 1, 12_000, optional=True, whole=True)
 capacity_percent = number("capacity_percent", "Capacity", "%", _SHARE, "Corns that live, asleep or not.")
-water_sensitivity = number("water_sensitivity", "Water sensitivity", "points", steep_wishes.WATER_SENSITIVITY)
+water_sensitivity = asked_sensitivity._replace(hint="")
 vessel = Choice(
     "vessel",
     "It goes to",
