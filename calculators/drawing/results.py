@@ -24,7 +24,7 @@ from ..asking.declare import (
     Value,
     is_private,
 )
-from ..asking.figures import at_least, clock_words, fixed, plain_number
+from ..asking.figures import at_least, clock_words, fixed, plain_number, said_minute
 from ..asking.units import shown
 from ..sources import SOURCES, standing_words
 from .chart import Data
@@ -277,11 +277,11 @@ def _card(parent: Element, sheet: Sheet, example: bool, date: str) -> None:
         add(parent, "p", "card-across", aria_hidden="true", data_words=NOT_A_PERMIT)
         if example:
             add(parent, "p", "card-line", "EXAMPLE, NOT YOUR VESSEL.")
-        add(parent, "p", "card-line", f"Printed: {date or '_' * 16}")
+        add(parent, "p", "card-line", f"Printed: {said_minute(date) or '_' * 16}")
         return
     if example:
         add(parent, "p", "card-line", "Example: invented numbers of the example maltings.")
-    add(parent, "p", "card-line", f"Printed: {date or '_' * 16}")
+    add(parent, "p", "card-line", f"Printed: {said_minute(date) or '_' * 16}")
     add(parent, "p", "card-line", f"Batch: {'_' * 16}   Checked by: {'_' * 24}")
 
 

@@ -66,22 +66,29 @@ async function papers() {
 /** @param {number} visit */
 async function openRecords(visit) {
   const [page] = parts(document, "[data-day-book]");
-  const sheets = open.filter((one) => one instanceof Sheet);
-  if (page?.dataset.dayBook === "write") {
+  if (!page) return lend(visit);
+  if (page.dataset.dayBook === "write") {
     const daybook = await edition.bring(() => import("./daybook/daybook.mjs"));
     if (!daybook || visit !== visits) return;
     const books = daybook.openDayBook();
     open.push(...books);
     await Promise.all(books.map((book) => book.ready));
-  } else if (page) {
+  } else if (page.dataset.dayBook === "today") {
+    const home = (await bookIsThere()) && (await edition.bring(() => import("./daybook/at-home.mjs")));
+    if (home && visit === visits) open.push(...home.openAtHome());
+  } else {
     const back = await edition.bring(() => import("./daybook/back.mjs"));
     if (back && visit === visits) open.push(...back.openLookingBack());
-  } else if (sheets.length) {
-    const lending = (await bookIsThere()) && (await edition.bring(() => import("./daybook/lend.mjs")));
-    if (visit !== visits) return;
-    if (lending) lending.lendTo(sheets);
-    else for (const sheet of sheets) sheet.lending.settle("");
   }
+}
+
+/** @param {number} visit */
+async function lend(visit) {
+  const sheets = open.filter((one) => one instanceof Sheet);
+  const lending = sheets.length && (await bookIsThere()) && (await edition.bring(() => import("./daybook/lend.mjs")));
+  if (visit !== visits) return;
+  if (lending) lending.lendTo(sheets);
+  else for (const sheet of sheets) sheet.lending.settle("");
 }
 
 // A page brought back whole by the browser's own "back" may hold an old answer about a vessel.

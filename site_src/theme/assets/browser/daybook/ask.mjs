@@ -10,7 +10,7 @@ const SECONDS = 60; // a book of ten thousand lines takes a slow tablet that lon
 
 /** @type {Map<string, engine.Key>} */
 const KEYS = new Map(); // one waiting request of each sort
-const ADVICE = ["batch", "book", "lend", "look-back", "fits"];
+const ADVICE = ["batch", "book", "today", "lend", "look-back", "fits"];
 const HELD = "The day-book’s own advice was corrected after this copy was kept, so it is held back. The corrected edition comes as soon as there is a network.";
 // Why nothing is answered, or nothing.
 export const heldBack = heardBefore().then((corrections) => (corrections.some(({ dayBook }) => dayBook) ? HELD : ""));

@@ -7,6 +7,7 @@ import { dayBookPage, named } from "./address.mjs";
 import { bookOf } from "./book.mjs";
 import { keep, recall } from "./draft.mjs";
 import { offerKeeping } from "./keep.mjs";
+import { ofLate } from "./of-late.mjs";
 
 /** @typedef {import("../sheet/sheet.mjs").Sheet} Sheet */
 /** @typedef {import("./address.mjs").Where} Where */
@@ -20,17 +21,6 @@ const NONE = "-";
 function chosenOfLate() {
   const last = recall(CHOSEN);
   return last && Date.now() - last.at < HOURS * 3_600_000 ? String(last.batch) : "";
-}
-
-/**
- * Only the lines of batches that were written in of late go along; Python says which of them run.
- * @param {import("./book.mjs").Line[]} lines
- * @param {string} batch which goes in any case
- */
-function ofLate(lines, batch) {
-  const oldest = new Date(Date.now() - 9 * 86_400_000).toISOString();
-  const names = new Set(lines.filter((line) => line.written >= oldest).map((line) => line.batch));
-  return lines.filter((line) => names.has(line.batch) || line.batch === batch);
 }
 
 class Lender {
