@@ -17,6 +17,8 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 from typing import Any, Literal, NamedTuple
 
+from .tally import Tally
+
 Level = Literal["danger", "warning", "caution", "notice", "remark"]
 LEVELS: tuple[Level, ...] = ("danger", "warning", "caution", "notice", "remark")
 
@@ -395,6 +397,7 @@ class Sheet(NamedTuple):
     ``work`` takes the questions by name (None for an optional one left blank) and returns an
     Outcome or a Refusal. ``first`` answers before the rest is asked. ``guarded`` sheets (gas, vessels, lifting) are
     never remembered and never keep an old answer in view. ``needs`` names the packages that must be there first.
+    ``tallies`` are counters to tap that count into its questions.
     """
 
     id: str
@@ -410,6 +413,7 @@ class Sheet(NamedTuple):
     sources: tuple[str, ...] = ()
     story: str = ""
     first: First | None = None
+    tallies: tuple[Tally, ...] = ()
 
     def question(self, question_id: str) -> Question | None:
         """The question of that id, or None."""

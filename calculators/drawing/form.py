@@ -11,6 +11,7 @@ from ..asking.figures import plain_number
 from ..asking.reading import split_rows
 from ..asking.units import UNITS, shown
 from .elements import add
+from .tally import draw_tally
 
 _FEW = 5  # choices shown as buttons; more become a list that opens
 
@@ -230,6 +231,8 @@ def _draw_either(parent: Element, sheet: Sheet, either: Either, prefix: str) -> 
 def draw_form(sheet: Sheet, prefix: str) -> Element:
     """The form: needed questions in view, those with a default or optional under a disclosure."""
     form = Element("form", {"class": "sheet-form", "novalidate": "", "autocomplete": "off"})
+    for tally in sheet.tallies:
+        draw_tally(form, tally)
     group_of = {name: either for either in sheet.either for g in either.groups for name in g}
     drawn: list[Either] = []
     later: list[Question] = []

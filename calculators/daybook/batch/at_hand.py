@@ -304,11 +304,19 @@ def _house(seen: Seen) -> Facts:
     return {name: Known(value, None, None) for name, value in given.items()}
 
 
+def _chits(seen: Seen) -> Facts:
+    counted = [one for one in seen.batch.of("chits") if seen.batch.value(one, "counted")]
+    if not counted or seen.batch.cast:
+        return {}
+    return _of_entry(seen.batch, counted[-1], {"chitted": "chitted", "counted": "counted"})
+
+
 _PARTS: tuple[Callable[[Seen], Facts], ...] = (
     _start,
     _tare,
     _steep,
     _weighings,
+    _chits,
     _rounds,
     _growth,
     _leaving,

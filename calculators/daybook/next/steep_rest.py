@@ -40,7 +40,7 @@ def in_rest(here: Here) -> Step:
         holds = f" By what is known it holds {fixed(now.moisture, 0)} %."
     by = f" The plan ends at {here.wall.time(here.planned)}." if here.planned else ""
     lead.append(f"Look whether it is ready for the cast: chits, smell, moisture, warmth.{holds}{by}")
-    return Step(" ".join(lead), here.planned, (_CAST,), (GAS,), ("cast", "stage-begun", "basket"))
+    return Step(" ".join(lead), here.planned, (_CAST,), (GAS,), ("cast", "chits", "basket"))
 
 
 def _water_on(here: Here, due: datetime, after: str = "") -> str:

@@ -134,6 +134,7 @@ export class DayBook {
       check: (entry, onFaults) => void ask("entry", this.book, { entry, batch: entry.batch }, (reply) => onFaults(reply.faults)),
       known: (name) => this.book.lines.some((line) => line.batch === name),
       saveWith: (entry) => this.files.saveJson([entry]),
+      lines: () => this.book.lines,
     });
     if (batch) writing.offer(draft.recall(`likely-${which}`)?.[batch] ?? []);
     this.draw();

@@ -6,6 +6,7 @@ import * as lent from "./lent.mjs";
 import * as link from "./link.mjs";
 import * as memory from "./memory.mjs";
 import * as table from "./table.mjs";
+import * as tally from "../shared/tally.mjs";
 import { afterPress } from "../shared/press.mjs";
 import { around, button, found, part, parts } from "../shared/element.mjs";
 import { localMinute, typedMinute } from "../shared/moment.mjs";
@@ -260,6 +261,7 @@ export class Sheet {
   /** @param {HTMLElement | null} pressed */
   pressed(pressed) {
     if (!pressed || !this.section.contains(pressed) || table.pressed(pressed, (field) => this.edited(field))) return;
+    if (tally.pressed(pressed, (field) => this.edited(field))) return;
     /** @type {Record<string, () => unknown>} */
     const actions = {
       example: () => this.filling.example(pressed),
