@@ -28,12 +28,25 @@ def _role(kind: EntryKind) -> str:
     return next((role for role, has in roles if has), "")
 
 
-def _common(parent: Element, name: str, label: str, **values: str) -> Element:
+def _done_at(parent: Element) -> None:
+    """When it was done: in words, in the one style; by the clock, five minutes earlier, or any other time."""
+    box = add(parent, "div", "field", data_common="at")
+    add(box, "label", text="Done at", for_="entry-common-at")
+    add(box, "p", "said-time", data_said_time="")
+    place = add(box, "div", "box")
+    add(place, "button", "now", type="button", data_action="entry-now", text="Now", aria_label="Done at: now")
+    earlier = "Done at: 5 minutes earlier"
+    add(place, "button", "now", type="button", data_action="earlier", text="−5 min", aria_label=earlier)
+    other = add(box, "details", "other-time")
+    add(other, "summary", text="Another time")
+    add(other, "input", id="entry-common-at", autocomplete="off", type="datetime-local")
+
+
+def _common(parent: Element, name: str, label: str, **values: str) -> None:
     box = add(parent, "div", "field", data_common=name)
     add(box, "label", text=label, for_=f"entry-common-{name}")
     place = add(box, "div", "box")
     add(place, "input", id=f"entry-common-{name}", autocomplete="off", **values)
-    return place
 
 
 def _entry_form(parent: Element, kind: EntryKind) -> None:
@@ -105,11 +118,7 @@ def draw_forms() -> Element:
         },
     )
     _common(box, "batch", "Batch number", type="text", maxlength=str(LONGEST_BATCH))
-    at = _common(box, "at", "Done at", type="datetime-local")
-    add(at, "button", "now", type="button", data_action="entry-now", text="Now", aria_label="Done at: now")
-    earlier = "Done at: 5 minutes earlier"
-    add(at, "button", "now", type="button", data_action="earlier", text="−5 min", aria_label=earlier)
-    add(box[-1], "p", "hint", data_said_time="")
+    _done_at(box)
     _common(box, "who", "Who", type="text", maxlength=str(LONGEST_WHO))
     _common(box, "remark", "Remark, may stay blank", type="text", maxlength=str(LONGEST_REMARK))
     draw_head(add(add(box, "template", data_lines=""), "table", "book-lines"), tools=True)

@@ -29,8 +29,8 @@ export class Aids {
    * @param {string} name
    */
   lastOf(name) {
-    const { open, batch, does } = this.writing;
-    const lines = does.lines().filter((line) => line.batch === batch && line.kind === open?.kind);
+    const { batch, does } = this.writing;
+    const lines = does.lines().filter((line) => line.batch === batch);
     const value = lines.findLast((line) => typeof line.values?.[name] === "string" && line.values[name])?.values[name];
     return typeof value === "string" ? value : "";
   }
@@ -86,6 +86,7 @@ export class Aids {
     const from = earlier && !Number.isNaN(stands.getTime()) ? stands.getTime() : Date.now();
     at.input.value = localMinute(new Date(from - earlier * 60_000));
     this.writing.edited(at.input);
+    part(at.box, "details").removeAttribute("open");
     this.writing.touched = earlier > 0; // now goes on with the clock
     this.drawTime();
   }
@@ -95,6 +96,8 @@ export class Aids {
     if (!last) return;
     const anew = this.namesOf("anew");
     const values = Object.fromEntries(Object.entries(last.values).filter(([name]) => !anew.includes(name)));
+    const { input } = this.writing.number;
+    if (!input.value) input.value = last.batch.replace(/\d+$/, (digits) => String(Number(digits) + 1).padStart(digits.length, "0"));
     const blank = anew.map((name) => form.fieldOf(this.writing.sheet, name)).filter((field) => field !== undefined);
     this.fill(values, `As batch ${last.batch}, ${saidTime(last.at)}. Measured anew, so left blank: ${blank.map((field) => form.labelOf(field).toLowerCase()).join(", ")}.`);
   }

@@ -3,7 +3,7 @@
 import * as engine from "../engine/engine.mjs";
 import { part, parts } from "../shared/element.mjs";
 import { saidTime } from "../shared/moment.mjs";
-import { dayBookPage } from "./address.mjs";
+import { siteRoot } from "../shared/root.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
 import { bookOf } from "./book.mjs";
 import { keepToday, recallToday } from "./kept-today.mjs";
@@ -48,7 +48,7 @@ export class AtHome {
     if (!this.section.isConnected) return;
     if (!entries.length) return this.show("", "");
     engine.start();
-    ask("today", this.book, { entries, quick: true, page: dayBookPage({ batch: "", which: "own" }).split("?")[0] }, (reply) => {
+    ask("today", this.book, { entries, quick: true, root: siteRoot.href, page: `${siteRoot.href}records/day-book/` }, (reply) => {
       if (!this.section.isConnected) return;
       this.show(reply.places.today, "");
       keepToday(this.place);
