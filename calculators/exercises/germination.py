@@ -107,7 +107,7 @@ EXERCISES = (
         (
             Draw("barley_kg", 4000, 6500, 100),
             Draw("barley_moisture", 11, 14, 0.5),
-            Pick("dry_matter_loss_per_day", ("0.8", "1", "1.2")),
+            Pick("dry_matter_loss_per_day", ("0.6", "0.8", "1")),
             Pick("air_on_c", ("14",)),
             Pick("air_on_rh", ("100",)),
             Pick("air_off_c", ("16.5",)),

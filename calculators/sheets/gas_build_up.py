@@ -7,6 +7,7 @@ from ..asking.declare import (
     AskAgain,
     Axis,
     Band,
+    Belongs,
     Chart,
     Found,
     Heading,
@@ -20,14 +21,15 @@ from ..asking.declare import (
     Rows,
     Sheet,
 )
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, fixed, plain_number, said_span
 from ..models.bed import growth
 from ..models.bed.respiration import CO2_PER_KG, HEAT_MJ_PER_KG
 from ..models.gas import shut_vessel as vessel
 from ..models.gas.dilution import OUTDOOR_PPM, gas_m3_h
 from ..rules import gases
+from ..words import within
 from ..words.cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
-from ..words.gas import STAGES, STEEP_DISAGREES
+from ..words.gas import BEYOND_THE_METER, STAGES, STEEP_DISAGREES
 from ..words.questions.shared import barley_kg, germination_day, grain_temp_c, number
 
 IDLH_PPM = gases.strictest(gases.CO2, "danger").ppm
@@ -169,7 +171,7 @@ def _check_air(free_m3: float, barley_kg: float) -> None:
     raise AskAgain(
         "free_m3",
         f"{plain_number(free_m3)} m³ of air over {plain_number(barley_kg)} kg of barley is no shut steep, drum or bin: "
-        f"type a number from {plain_number(low)} to {plain_number(high)} m³. Check both units. A room, a cellar or a "
+        f"type a number {said_span(low, high)} m³. Check both units. A room, a cellar or a "
         "vessel that is all but empty is no case for this sheet: gas gathers there too. Keep everyone away.",
     )
 
@@ -273,6 +275,7 @@ SHEET = Sheet(
             trust="Counted from the moment the fan stops, for the mean of the vessel. Near the grain it goes "
             "faster. Never time allowed inside.",
             next="At once: everybody away from the hatches, ducts and drains.",
+            within=within.between(0.0, TOLD_MINUTES, "A longer time would soothe."),
         ),
         Answer(
             "co2_percent",
@@ -283,6 +286,7 @@ SHEET = Sheet(
             rests_on="1 % is 10,000 parts per million; the fastest that the heat of breathing may be",
             trust="A mean of the whole vessel, without leaks.",
             next="Everyone out and away.",
+            within=within.part("free_m3"),
         ),
         Answer(
             "oxygen_percent",
@@ -293,6 +297,7 @@ SHEET = Sheet(
             rests_on="20.9 % in fresh air; the grain uses oxygen as it makes gas",
             trust="Gas that flowed in from elsewhere pushes oxygen away far less: at 4 % the meter then shows "
             f"{fixed(vessel.oxygen_displaced_percent(ppm=IDLH_PPM), 1)}.",
+            within=within.oxygen("free_m3"),
         ),
         Answer(
             "co2_kg_h",
@@ -300,6 +305,7 @@ SHEET = Sheet(
             "kg/h",
             2,
             rests_on="2,803 kJ for 6 mol: 10.6 MJ a kilogram; one volume of oxygen goes for each that comes",
+            within=within.kilograms("barley_kg", most=10_000.0),
         ),
         Answer(
             "respiration_used_kw_t",
@@ -309,6 +315,9 @@ SHEET = Sheet(
             rests_on="1 % of dry matter a day is 1.72 kW a tonne (computed); the course by day is an assumption "
             f"from the trade, and 10 K warmer counts {plain_number(growth.TYPICAL_Q10)} times (from memory)",
             trust="Typical to a factor of two; worked out for this bed to a quarter.",
+            within=within.between(
+                0.0, 2.0 * vessel.GROWING_KW_T.high, "No barley breathes faster.", "respiration_kw_t"
+            ),
         ),
     ),
     listings=(
@@ -317,16 +326,34 @@ SHEET = Sheet(
             "Limits and when they are passed",
             (
                 Heading("limit", "Limit", kind="text"),
-                Heading("percent", "Carbon dioxide", "%", 1),
-                Heading("soonest", "Soonest", "min", 1),
-                Heading("minutes", "By the heat used", "min", 1),
+                Heading("percent", "Carbon dioxide", "%", 1, within=within.part()),
+                Heading(
+                    "soonest",
+                    "Soonest",
+                    "min",
+                    1,
+                    within=within.between(0.0, TOLD_MINUTES, "A longer time would soothe."),
+                ),
+                Heading(
+                    "minutes",
+                    "By the heat used",
+                    "min",
+                    1,
+                    within=within.between(0.0, TOLD_MINUTES, "A longer time would soothe."),
+                ),
                 Heading("passed", "In this case", kind="text"),
-                Heading("oxygen", "Oxygen meter", "%", 1),
+                Heading("oxygen", "Oxygen meter", "%", 1, within=within.oxygen()),
             ),
         ),
     ),
     work=work,
     guarded=True,
+    first=BEYOND_THE_METER,
+    belongs=(
+        Belongs(
+            "respiration_kw_t", ("respiration_kw_t", "grain_temp_c"), "the heat of breathing, at its fastest", "kW/t"
+        ),
+    ),
     sources=("niosh-co2", "eh40", "austria-mak", "cfr-1910-146"),
     story="A shut drum of the example maltings with 6 tonnes on day 3: invented numbers.",
 )

@@ -2,14 +2,38 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
+from ..asking.declare import First, Note, Refusal
 from ..asking.figures import fixed, plain_number
 from ..models.bed.respiration import HEAT_MJ_PER_KG, O2_PER_KG
 from ..models.gas import dilution as gas
 from ..models.gas import shut_vessel
 from ..models.steep import oxygen as steep_oxygen
 from ..rules import gases
+from .cautions import NO_ENTRY
+
+
+def _beyond(*, start_ppm: float | None) -> Refusal | None:
+    if start_ppm is None or math.isfinite(start_ppm):
+        return None
+    return Refusal(
+        "More carbon dioxide than the meter or the sheet can hold: take it for dangerous to life at once. No figure is "
+        "given.",
+        (
+            Note(
+                "danger",
+                "LEAVE, and keep everybody away. Someone down inside: nobody goes in after them. Call: "
+                "[[page:safety/emergency|emergency]].",
+            ),
+            NO_ENTRY,
+        ),
+    )
+
+
+BEYOND_THE_METER = First(("start_ppm",), _beyond, ("start_ppm",))
+"""A reading over all that can be typed is answered before anything else is asked."""
 
 
 class Stage(NamedTuple):

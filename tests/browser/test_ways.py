@@ -1,4 +1,4 @@
-"""How many taps and keys a job takes from the home page, on a phone, with one batch in the steep. The counts are bounds.
+"""How many taps and keys a job takes from the home page on a phone, with one batch in the steep. The counts are bounds.
 
 A tap is a touch of the glass, a key one character typed. What stands on the page that one is on costs neither.
 """

@@ -280,3 +280,24 @@ def test_cast_decision(moisture, target, chitted, to, smell, warm, rested, wante
             check(result, past("cast-moisture", moisture))
         if warm < 8.0:
             check(result, past("cast-grain-temp", warm))
+
+
+@often
+@given(st.sampled_from(["drum", "box", "floor", "rest"]), st.floats(5, 40), moistures, st.integers(0, 8))
+@example("drum", 20.0, 45.0, 3)
+@example("drum", 20.01, 48.01, 3)
+@example("floor", 22.01, 39.9, 4)
+@example("rest", 18.01, 45.0, 0)
+def test_fan_stopped(place, temp, wet, day):
+    result = asked(
+        "fan-stopped", place=place, grain_temp_c=repr(temp), bed_moisture=repr(wet), day=str(day), respiration_kw_t=""
+    )
+    if result is None:
+        return
+    assert [note["level"] for note in result["notes"][:2]] in (["danger", "danger"], ["danger", "warning"])
+    if result.get("refused"):
+        return
+    name = {"drum": "drum-bed", "box": "drum-bed", "floor": "floor-bottom", "rest": "rest-temp"}[place]
+    check_first(result, high_only(name, temp))
+    if place != "rest":
+        check_first(result, past("germination-moisture", wet))

@@ -73,7 +73,7 @@ def test_nothing_speaks_for_still_water_or_for_people_breathing_it():
     said_all = json.dumps(ask("steep-oxygen"), ensure_ascii=False).lower().replace("page:safety/", "")
     for words in ("enough oxygen", "safe", "sufficient", "will do", "acceptable", "breathable"):
         assert words not in said_all
-    text = notes("steep-oxygen", uptake_mg_kg_h="0.1", water_m3="5", grain_kg="100")
+    text = notes("steep-oxygen", uptake_mg_kg_h="0.5")
     assert "first minute" in text and "never ventilation for people" in text and "danger:" in text
 
 

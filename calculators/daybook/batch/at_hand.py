@@ -12,13 +12,15 @@ from typing import NamedTuple
 
 from ...asking.figures import fixed, plain_number
 from ...models.bed import floor
+from ...models.living.bed_days import DAYS
+from ...models.living.ready import BED_C
 from ...words.questions.floor import LAIN_H
 from ..lines.entry import Entry
 from ..lines.exchange import value_text
 from ..lines.kinds import DRUM, FLOOR
-from ..next.growing import mean_temps
 from ..pages.view import kind_label, said_time
 from .batch import Batch
+from .bed_read import mean_temps
 from .course import Course
 
 COUNTS_KEPT = 3
@@ -286,9 +288,18 @@ def _counts(batch: Batch) -> Facts:
 
 
 def _leaving(seen: Seen) -> Facts:
-    left = seen.batch.left
-    names = {"green_malt_kg": "green_malt_kg", "green_malt_moisture": "moisture"}
-    return _of_entry(seen.batch, left, names) if left else {}
+    """What was weighed and measured at the kiln's door, and how long and how warm it grew up to there."""
+    batch, left = seen.batch, seen.batch.left
+    if left is None:
+        return {}
+    facts = _of_entry(batch, left, {"green_malt_kg": "green_malt_kg", "green_malt_moisture": "moisture"})
+    temps = mean_temps(batch, left.utc) if batch.cast else []
+    if not temps or batch.cast is None:
+        return facts
+    days, mean = (left.utc - batch.cast.utc).total_seconds() / 86_400, sum(temps) / len(temps)
+    if DAYS.low < days <= DAYS.high and BED_C.low <= mean <= BED_C.high:
+        facts |= {"grown_days": _said(fixed(days, 1), left), "bed_temp_c": _said(fixed(mean, 1), left)}
+    return facts
 
 
 def _house(seen: Seen) -> Facts:

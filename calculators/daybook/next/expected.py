@@ -9,10 +9,10 @@ from ...asking.figures import fixed
 from ...models.bed import floor
 from ...models.steep.doubt import Prior
 from ..batch.batch import Batch
+from ..batch.bed_read import mean_temps, rounds_of
 from ..batch.course import Course, course_of
 from ..lines.entry import Entry
 from ..lines.kinds import FLOOR
-from .growing import mean_temps, rounds_of
 
 _FORETOLD = ("basket", "moisture", "bed")
 _READ = ("water", "air", "readiness")

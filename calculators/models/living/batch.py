@@ -12,10 +12,11 @@ from ..bed import respiration
 from ..bounds import BARLEY_MOISTURE, Bounds, OutOfRange, check
 from ..steep.course import Stage
 from ..steep.hydration import REST_FULL_H, SURFACE_DB, SURFACE_RATE, WATER_TEMP_C, rate_at, steep
+from .bed_days import AT_CAST_PERCENT
 from .breathing import CORN_MOISTURE, GRAIN_C, GROWTH_H, after_wet_transfer, rate
+from .lot_plan_state import DRYING, BedSpell, Lot, Plan, State, Water, check_bed, check_plan
 from .maths import FLOATS, Maths, Values
 from .pace import air_share_at, air_shares, chit_pace, growth_pace, must_grow, water_pace
-from .records import DRYING, BedSpell, Lot, Plan, State, Water, check_bed, check_plan
 from .warmth import Air, air_on, cooling_kw, heat_capacity, water_for_heat
 
 LEACHING_H = 12.0
@@ -308,7 +309,7 @@ def bed_course(
     moisture: float,
     growth_h: float,
     spells: Sequence[BedSpell],
-    loss_percent: float = 1.0,
+    loss_percent: float = AT_CAST_PERCENT,
     lot: Lot | None = None,
     wet_transfer: bool = False,
 ) -> list[State]:
