@@ -179,7 +179,8 @@ def _lend(asked: Reply) -> Reply:
 def _over_all(asked: Reply) -> Reply:
     from .pages import house_page  # only where batches are looked over
 
-    places, more = (house_page.look_back if asked["records"] == "look-back" else house_page.fits)(asked)
+    over = {"look-back": house_page.look_back, "fits": house_page.fits, "held": house_page.held}
+    places, more = over[asked["records"]](asked)
     demo = bool(asked.get("demo"))
     return {"places": {name: _place(parts, demo) for name, parts in places.items()}, **more}
 
@@ -194,6 +195,7 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "lend": _lend,
     "look-back": _over_all,
     "fits": _over_all,
+    "held": _over_all,
 }
 
 
@@ -203,7 +205,7 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, look-back, fits.
+        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, look-back, fits, held.
         ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an id,
         ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC,
         ``root`` the relative address of the site's root, ``page`` that of the day-book where it is another page,

@@ -67,7 +67,7 @@ PLATES: dict[str, Callable[[], Plate]] = {
     "oxygen-meter": lambda: Plate(gas.OXYGEN_CAPTION, table=gas.oxygen_meter()),
     "gas-made": lambda: Plate(gas.MADE_CAPTION, table=gas.gas_made()),
     **{f"limits-{name}": _limits(name) for name in (CO2, PH3)},
-    **{f"uptake-{name.lower()}": _lot(name) for name in uptake.LOTS},
+    **{f"uptake-{uptake.id_of(name)}": _lot(name) for name in uptake.LOTS},
 }
 
 

@@ -67,6 +67,9 @@ def one_grain() -> dict[str, float]:
     return {
         "floor-round": _figure("floor-round", "heat_kw_t", **lying),
         "bed-heat": _figure("bed-heat", "heat_kw", **barley, **air),
+        "gas-build-up": _figure(
+            "gas-build-up", "respiration_used_kw_t", day=day, grain_temp_c=temp, respiration_kw_t=""
+        ),
         "fan-stopped": _figure("fan-stopped", "usual_kw_t", barley_moisture=barley["barley_moisture"], **stopped),
     }
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..asking.declare import Answer, AskAgain, Either, Found, Outcome, Sheet
+from ..asking.declare import Answer, AskAgain, Belongs, Either, Found, Outcome, Sheet
 from ..asking.figures import at_least, carried, fixed, plain_number
 from ..models.bed import air as bed
 from ..models.bed import humid_air, respiration
@@ -427,6 +427,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    belongs=(Belongs("dry_matter_loss_per_day", ("air_off_c",), "what is breathed away a day, by the law,", "%"),),
     guarded=True,
     needs=("psychrolib",),
     sources=(

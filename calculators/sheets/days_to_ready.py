@@ -9,6 +9,7 @@ from ..asking.declare import (
     AskAgain,
     Axis,
     Band,
+    Belongs,
     Chart,
     Clock,
     Either,
@@ -70,9 +71,9 @@ days_done = number(
     "Since the cast, with one bed temperature. With a table it follows from the last day.",
     default="0",
 )
-moisture = number(
-    "moisture", "Moisture of the bed", "%", BED_MOISTURE, _MOISTURE_HINT, example="44.5"
-)._replace(optional=True)
+moisture = number("moisture", "Moisture of the bed", "%", BED_MOISTURE, _MOISTURE_HINT, example="44.5")._replace(
+    optional=True
+)
 reference_temp_c = number(
     "reference_temp_c",
     "Your usual temperature",
@@ -386,6 +387,14 @@ SHEET = Sheet(
         Answer("test_at", "Start testing at", kind="clock", rests_on="time now and the hours"),
     ),
     work=work,
+    belongs=(
+        Belongs(
+            "growth_h",
+            ("reference_days", "temperatures", "bed_temp_c"),
+            "what that is in hours of growth by the law",
+            "h",
+        ),
+    ),
     sources=("thomson-1824", "mueller-2014", "cereals-processing", "evans-2024"),
     story="Batch example-01 in the drum of the example maltings: invented numbers.",
 )

@@ -108,9 +108,9 @@ def _source(kg_h: float | None, barley_kg: float | None, day: float | None) -> t
         return kg_h, f"{plain_number(kg_h)} kg/h"
     if barley_kg is None or day is None:
         return 0.0, "no gas made"
-    kw_t = shut_vessel.TYPICAL_DOUBT * shut_vessel.typical_kw_t(day=day, grain_temp_c=SOURCE_TEMP_C)
+    kw_t = shut_vessel.soonest_kw_t(day=day, grain_temp_c=SOURCE_TEMP_C)
     made = shut_vessel.co2_kg_h(barley_kg=barley_kg, respiration_kw_t=kw_t)
-    return made, f"{fixed(made, 2)} kg/h ({plain_number(barley_kg)} kg at twice the typical {fixed(kw_t / 2, 1)} kW/t)"
+    return made, f"{fixed(made, 2)} kg/h ({plain_number(barley_kg)} kg at {fixed(kw_t, 1)} kW/t, the most it may make)"
 
 
 def work(

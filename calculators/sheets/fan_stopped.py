@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from math import isfinite
+from typing import NamedTuple
 
 from ..asking.declare import (
     Answer,
     AskAgain,
     Axis,
     Band,
+    Belongs,
     Chart,
     Choice,
     Found,
@@ -27,8 +29,9 @@ from ..asking.figures import carried, fixed, plain_number
 from ..models.bed.humid_air import AIR_C
 from ..models.bounds import BED_MOISTURE
 from ..models.gas.shut_vessel import GIVEN_DOUBT, GROWING_KW_T
-from ..models.living.bed_days import BED_PERCENT, MIDDLE
+from ..models.living.bed_days import BED_PERCENT, HIGHEST_H, MIDDLE
 from ..models.living.breathing import DOUBT_FACTOR, GROWTH_H, GUARDED_FACTOR, SOONEST_FACTOR, breathing
+from ..models.living.by_day import AHEAD_IN_STEEP_DAYS, DRY_KG_T, soonest_breath
 from ..models.living.fan_stopped import hours_to, stopped_courses
 from ..models.living.pace import growth_after_cast
 from ..models.living.warmth import RestCourse, heat_capacity
@@ -126,22 +129,8 @@ def work(
     """Let grain warm by its own breath with nothing to cool it; the soonest case leads."""
     limit = LIMITS[place]
     stop = edge(limit.stop_high)
-    grown = _growth_h(place, int(day), grain_temp_c)
-    law_kw = breathing(
-        barley_kg=1000.0,
-        barley_moisture=barley_moisture,
-        net_moisture=bed_moisture,
-        temp_c=grain_temp_c,
-        growth_h=grown,
-    ).heat_kw
-    usual_kw, faster = (law_kw, GUARDED_FACTOR) if respiration_kw_t is None else (respiration_kw_t, GIVEN_DOUBT)
-    most_kw = DOUBT_FACTOR.high * law_kw / faster
-    if usual_kw > most_kw:
-        raise AskAgain(
-            "respiration_kw_t",
-            f"{plain_number(usual_kw)} kW a tonne is over {plain_number(DOUBT_FACTOR.high / faster)} times what grain "
-            f"makes on that day at {plain_number(grain_temp_c)} °C. Type at most {fixed(most_kw, 1)}, or nothing.",
-        )
+    since = 0 if place == "rest" else int(day)
+    breath = _breath(since, grain_temp_c, barley_moisture, bed_moisture, respiration_kw_t)
     courses = None
     if grain_temp_c < _WARMEST_RUN_C:
         courses = stopped_courses(
@@ -149,26 +138,27 @@ def work(
             barley_moisture=barley_moisture,
             net_moisture=bed_moisture,
             temp_c=grain_temp_c,
-            growth_h=grown,
+            growth_h=breath.growth_h,
             room_c=grain_temp_c if room_c is None else room_c,
-            factor=usual_kw / law_kw,
-            doubt_factor=faster,
+            factor=breath.factor,
+            doubt_factor=breath.doubt,
+            soonest_growth_h=breath.soonest_growth_h,
             hours=TOLD_H,
         )
+    kw, usual_kw = breath.soonest_kw_t, breath.usual_kw_t
     soonest_h = 0.0 if courses is None or grain_temp_c > stop else hours_to(courses[1], stop)
     if soonest_h > TOLD_H:
         return Refusal(_TOO_SLOW, (*_people(place), _GRAIN))
     dry = 1000.0 - 10.0 * barley_moisture
     water = dry * bed_moisture / (100.0 - bed_moisture)
     capacity = float(heat_capacity(dry, water))
-    kw = usual_kw * faster
     rate = kw * 3600.0 / capacity
     found = (
         Found(
             "k_per_h",
             rate,
             f"{carried(kw)} kW a tonne × 3600 / {carried(capacity)} kJ/K = {fixed(rate, 1)} K",
-            rate / faster,
+            rate * usual_kw / kw,
             rate,
         ),
         Found(
@@ -188,7 +178,10 @@ def work(
         Found(
             "heat_kw_t",
             kw,
-            f"{carried(usual_kw)} kW a tonne × {plain_number(faster)} = {fixed(kw, 2)} kW/t",
+            "the far end of the law, for grain further on than is said"
+            if respiration_kw_t is None
+            else f"{carried(usual_kw)} kW a tonne × {carried(GIVEN_DOUBT)} = {fixed(kw, 2)} kW/t",
+            worked="model" if respiration_kw_t is None else "sum",
         ),
     )
     wet = None if place == "rest" else passed(floor_germination.MOISTURE, bed_moisture)
@@ -198,18 +191,47 @@ def work(
     return Outcome(found, (Rows("limits", _rows(limit, grain_temp_c, courses)),), notes, chart)
 
 
-def _growth_h(place: str, day: int, temp_c: float) -> float:
-    """Growth so far [h at 15 C]: of a rest as at the cast, of a bed by its day, kept as warm as beds are kept."""
-    if place == "rest" or day < 1:
-        return growth_after_cast(day=1.0, temp_c=temp_c)
-    bed = floor_germination.PIECE
-    kept = min(max(temp_c, edge(bed.accept_low)), edge(bed.accept_high))
-    return min(growth_after_cast(day=day + MIDDLE, temp_c=kept), GROWTH_H.high)
+class _Breath(NamedTuple):
+    """Heat by the law, or the reader's own, and in the soonest case [kW/t]; and what makes the courses of both."""
+
+    usual_kw_t: float
+    soonest_kw_t: float
+    growth_h: float
+    soonest_growth_h: float
+    factor: float
+    doubt: float
 
 
-def _rows(
-    limit: Limit, now_c: float, courses: tuple[RestCourse, RestCourse] | None
-) -> list[list[str | float | None]]:
+def _breath(day: int, temp_c: float, barley_moisture: float, moisture: float, own: float | None) -> _Breath:
+    """As the sheets about gas reckon: the law on that day, and its far end for grain further on than is said."""
+    dry = (100.0 - barley_moisture) * 10.0 / DRY_KG_T
+
+    def law(growth_h: float) -> float:
+        return breathing(
+            barley_kg=1000.0,
+            barley_moisture=barley_moisture,
+            net_moisture=moisture,
+            temp_c=temp_c,
+            growth_h=growth_h,
+        ).heat_kw
+
+    grown = min(growth_after_cast(day=day + MIDDLE, temp_c=temp_c), GROWTH_H.high)
+    usual = law(grown)
+    if own is None:
+        soonest = dry * soonest_breath(day=float(day), temp_c=temp_c).heat_kw
+        further = growth_after_cast(day=1.0 + AHEAD_IN_STEEP_DAYS, temp_c=temp_c) if day < 1 else HIGHEST_H
+        return _Breath(usual, soonest, grown, further, 1.0, soonest / law(further))
+    most = DOUBT_FACTOR.high * usual / GIVEN_DOUBT
+    if own > most:
+        raise AskAgain(
+            "respiration_kw_t",
+            f"{plain_number(own)} kW a tonne is far over what grain makes on that day at {plain_number(temp_c)} °C. "
+            f"Type at most {fixed(most, 1)}, or nothing.",
+        )
+    return _Breath(own, GIVEN_DOUBT * own, grown, grown, own / usual, GIVEN_DOUBT)
+
+
+def _rows(limit: Limit, now_c: float, courses: tuple[RestCourse, RestCourse] | None) -> list[list[str | float | None]]:
     """Each temperature that means something, with the hours of both cases; none that would soothe."""
     rows: list[list[str | float | None]] = []
     for name, at in (
@@ -248,10 +270,12 @@ def _chart(courses: tuple[RestCourse, RestCourse], limit: Limit) -> Chart:
 _LAW = "the one law of breathing, by day, warmth and moisture; nothing cooling the grain"
 
 _MORE = (
-    f"{plain_number(GUARDED_FACTOR)} times the law, or {fixed(GIVEN_DOUBT, 2)} times a heat that was worked out, as "
-    "all sheets about gas reckon"
+    f"{plain_number(GUARDED_FACTOR)} times the law for grain further on than is said, or {fixed(GIVEN_DOUBT, 2)} times "
+    "a heat that was worked out, as all sheets about gas reckon"
 )
 _KW_T = within.between(0.0, 30.0, "No grain makes more.", "grain_temp_c", "respiration_kw_t")
+_HOURS = within.between(0.0, TOLD_H, "A longer time would soothe.", "grain_temp_c")
+_STOPS_C = within.between(0.0, 60.0, "No grain that grows is warmer or colder.")
 
 SHEET = Sheet(
     id="fan-stopped",
@@ -288,7 +312,7 @@ SHEET = Sheet(
             trust="About grain. Never time for people: the gas is deadly long before.",
             next="Tell the shift lead this figure: it says how urgent the site’s own plan is.",
             worked="model",
-            within=within.between(0.0, TOLD_H, "A longer time would soothe.", "grain_temp_c"),
+            within=_HOURS,
         ),
         Answer(
             "usual_kw_t",
@@ -316,13 +340,14 @@ SHEET = Sheet(
             "When the grain passes what is known",
             (
                 Heading("limit", "Limit of the grain", kind="text"),
-                Heading("temp", "Grain", "C", 1),
-                Heading("soonest", "Soonest", "h", 1),
-                Heading("hours", "By the law", "h", 1),
+                Heading("temp", "Grain", "C", 1, within=_STOPS_C),
+                Heading("soonest", "Soonest", "h", 1, within=_HOURS),
+                Heading("hours", "By the law", "h", 1, within=_HOURS),
             ),
         ),
     ),
     work=work,
+    belongs=(Belongs("factor", ("respiration_kw_t", "grain_temp_c"), "the heat typed, as a multiple of the law’s,"),),
     guarded=True,
     needs=("psychrolib",),
     sources=("onofri-2018", "balling", "haley-1987", "niosh-co2"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..asking.declare import Answer, AskAgain, Either, Found, Note, Outcome, Sheet
+from ..asking.declare import Answer, AskAgain, Belongs, Either, Found, Note, Outcome, Sheet
 from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
 from ..models.bed.latent_heat import TEMPERATURE_C, latent_heat
@@ -240,6 +240,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    belongs=(Belongs("weight_kg", ("barley_kg", "green_malt_kg"), "the green malt", "kg"),),
     sources=("wagner-pruss-2002", "magb-malt-facts", "cereals-processing"),
     story="Batch example-03 of the example maltings, loaded on the kiln: invented numbers.",
 )

@@ -101,10 +101,11 @@ def _sheet(name: str) -> Iterator[str]:
     from calculators.sheets import find_sheet
 
     sheet = find_sheet(name)
-    answers = [one._replace(worked="", within=None) for one in sheet.answers]
-    listings = [one._replace(columns=[c._replace(within=None) for c in one.columns]) for one in sheet.listings]  # type: ignore[arg-type]
+    answers = [one._replace(worked="", within=None) for one in sheet.answers]  # type: ignore[arg-type]
+    listings = [one._replace(columns=tuple(c._replace(within=None) for c in one.columns)) for one in sheet.listings]
     yield from texts_of(sheet._replace(work=None, answers=answers, listings=listings, belongs=()))  # type: ignore[arg-type]
-    ranges = [one.within for one in (*sheet.answers, *(column for one in sheet.listings for column in one.columns))]
+    ranges = [one.within for one in sheet.answers]
+    ranges += [column.within for one in sheet.listings for column in one.columns]
     yield from texts_of([(one.why, one.instead) for one in ranges if one])
     for case in ({}, *CASES.get(name, ())):
         result = answer(sheet, {**example_of(sheet), **case})

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from calculators.asking.answer import Answered, answer, example_of
+from calculators.asking.answer import Answered, answer, as_json, example_of
 from calculators.models.bounds import OutOfRange
 from calculators.models.steep.hydration import steep
 from calculators.models.steep.mixing import (
@@ -69,7 +69,8 @@ def test_what_is_told_to_mix_comes_out_as_wanted(barley, barley_temp, water, col
     }
     result = answer(sheet, {**example_of(sheet), **{name: repr(value) for name, value in typed.items()}})
     assume(isinstance(result, Answered))  # else no water that does no harm would do it
-    found = {figure.one.id: figure.found.value for figure in result.figures}
+    assert isinstance(result, Answered)
+    found = {name: entry["value"] for name, entry in as_json(result)["answers"].items()}
     if "water_one_kg" not in found:
         needed = found["water_temp_needed_c"]
         assert needed < cold or needed > warm

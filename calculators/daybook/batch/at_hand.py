@@ -13,6 +13,7 @@ from typing import NamedTuple
 from ...asking.figures import fixed, plain_number
 from ...models.bed import floor
 from ...models.living.bed_days import DAYS
+from ...models.living.by_day import SINCE_WETTING_H
 from ...models.living.ready import BED_C
 from ...words.questions.floor import LAIN_H
 from ..lines.entry import Entry
@@ -22,6 +23,7 @@ from ..pages.view import kind_label, said_time
 from .batch import Batch
 from .bed_read import mean_temps
 from .course import Course
+from .living import since_turning
 
 COUNTS_KEPT = 3
 """Counts of corns that go along: today's and those of the two days before."""
@@ -161,10 +163,29 @@ def _steep(seen: Seen) -> Facts:
         if isinstance(course, Course):
             rows = (f"{plain_number(round(h, 2))} {plain_number(round(t, 1))}" for h, t in course.stages.pairs)
             facts["stages"] = _said(";".join(rows), changes[-1])
-    if len(batch.spells) > 1 and not batch.spells[-1].wet and changes and not batch.cast:
-        hours = (seen.now - batch.spells[-1].begun).total_seconds() / 3600
-        if 0 <= hours <= 72:
-            facts["hours_since_drain"] = _said(fixed(hours, 1), changes[-1])
+    return facts | _rest(seen, changes)
+
+
+def _rest(seen: Seen, changes: list[Entry]) -> Facts:
+    """How long an air rest lasts by now, and what it began with."""
+    batch = seen.batch
+    if batch.cast or batch.begun is None or len(batch.spells) < 2 or batch.spells[-1].wet or not changes:
+        return {}
+    wet, rest = batch.spells[-2:]
+    facts: Facts = {}
+    hours = (seen.now - rest.begun).total_seconds() / 3600
+    if 0 <= hours <= 72:
+        facts["hours_since_drain"] = _said(fixed(hours, 1), changes[-1])
+    wetted = (rest.begun - batch.begun).total_seconds() / 3600
+    if SINCE_WETTING_H.low <= wetted <= SINCE_WETTING_H.high:
+        facts["since_wetting_h"] = _said(fixed(wetted, 1), changes[-1])
+    if wet.temps:
+        facts["start_c"] = _said(plain_number(wet.temps[-1]), changes[-1])
+    if isinstance(seen.course, Course):
+        began = batch.hours_at(wet.begun)
+        late = [one for one in seen.course.readings if one.drained and one.hours > began]
+        if late:
+            facts["drained_moisture"] = _said(fixed(late[-1].moisture, 1), late[-1].entry)
     return facts
 
 
@@ -210,11 +231,6 @@ def is_growing(batch: Batch, vessel: str) -> bool:
     return batch.cast is not None and batch.left is None and batch.vessel == vessel
 
 
-def _since_turning(batch: Batch, entry: Entry) -> float:
-    before = [one.utc for one in batch.of("turned", "cast") if one.utc <= entry.utc]
-    return (entry.utc - max(before)).total_seconds() / 3600
-
-
 def _rounds(seen: Seen) -> Facts:
     """The last round of a floor, with the rounds before it."""
     batch = seen.batch
@@ -228,7 +244,7 @@ def _rounds(seen: Seen) -> Facts:
     depths = [one for one in batch.of("bed", "turned") if one.utc <= last.utc and batch.value(one, "depth_cm")]
     if depths:
         facts["depth_cm"] = _said(plain_number(batch.value(depths[-1], "depth_cm")), depths[-1])
-    since = _since_turning(batch, last)
+    since = since_turning(batch, last)
     if since <= LAIN_H.high:
         facts["hours_since_turning"] = _said(fixed(since, 1), last)
     day = min(1 + int((last.utc - batch.cast.utc).total_seconds() // 86_400), 30)
@@ -246,7 +262,7 @@ def _round(batch: Batch, one: Entry, last: Entry) -> str:
     """One of the rounds before the last as a row of the table; nothing where it does not belong there."""
     ago = (last.utc - one.utc).total_seconds() / 3600
     bottom, top, room = (batch.value(one, name) for name in ("bottom_c", "top_c", "room_c"))
-    since = _since_turning(batch, one) if one.utc >= (batch.cast or one).utc else None
+    since = since_turning(batch, one) if one.utc >= (batch.cast or one).utc else None
     if since is None or not 0.25 <= ago <= 24 or since > floor.HOURS.high or None in (bottom, top):
         return ""
     cells = [fixed(ago, 1), fixed(since, 1), plain_number(bottom), plain_number(top)]

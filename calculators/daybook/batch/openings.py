@@ -10,11 +10,13 @@ from xml.etree.ElementTree import Element
 
 from ...asking.declare import Sheet, shared_by
 from ...drawing.elements import add
+from ...rules.conventions import READY_DAYS
 from ...sheets import find_sheet
 from ..lines.kinds import FLOOR
 from ..pages.address import sheet_address
-from .at_hand import HOUSE_QUESTIONS, Facts, Seen, at_hand, is_growing
+from .at_hand import HOUSE_QUESTIONS, Facts, Known, Seen, at_hand, is_growing
 from .course import Course
+from .forecast_opening import forecast_given
 
 Given = dict[str, str]
 
@@ -33,11 +35,23 @@ def _rested(seen: Seen) -> bool:
     return seen.batch.cast is None and len(spells) > 1 and not spells[-1].wet
 
 
+def _forecast(seen: Seen) -> Facts:
+    """The batch as the living model has it: it takes its own stages, hours and tables, which belong together."""
+    given = forecast_given(seen.batch, seen.course, seen.now, seen.house.days or READY_DAYS) or {}
+    last = seen.batch.standing[-1] if seen.batch.standing else None
+    return {name: Known(value, last, last.utc if last else None) for name, value in given.items()}
+
+
+OWN: dict[str, Callable[[Seen], Facts]] = {"batch-forecast": _forecast}
+"""Sheets that take a batch in a form of their own, beside what means the same everywhere."""
+
 OPENINGS: dict[str, Callable[[Seen, Facts], bool]] = {
+    "batch-forecast": lambda seen, facts: bool(_forecast(seen)),
     "sample-basket": lambda seen, facts: _in_steep(seen) and "basket_g" in facts,
     "steep-timing": lambda seen, facts: _in_steep(seen) and isinstance(seen.course, Course),
     "steep-plan": lambda seen, facts: not seen.batch.spells and "barley_moisture" in facts,
     "steep-fit": lambda seen, facts: "weighings" in facts or "readings" in facts,
+    "rest-warmth": lambda seen, facts: _rested(seen),
     "cast-decision": lambda seen, facts: _rested(seen),
     "moisture-target": lambda seen, facts: _in_steep(seen),
     "germination-test": lambda seen, facts: not seen.batch.spells and "replicates" in facts,
@@ -70,10 +84,13 @@ def values_for(sheet: Sheet, seen: Seen, facts: Facts) -> Facts:
         same everywhere. Of two ways to answer, such as weighings or readings, only a whole one.
     """
     fits = sheet.id in OPENINGS and OPENINGS[sheet.id](seen, facts)
+    own = OWN[sheet.id](seen) if fits and sheet.id in OWN else {}
+    fits = fits and sheet.id not in OWN
+    facts = facts | own
     found = {
         question.id: facts[question.id]
         for question in sheet.questions
-        if question.id in facts and not sheet.guarded and (fits or shared_by(sheet, question))
+        if question.id in facts and not sheet.guarded and (fits or question.id in own or shared_by(sheet, question))
     }
     for either in sheet.either:
         whole = [group for group in either.groups if all(name in found for name in group)]

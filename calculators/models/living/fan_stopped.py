@@ -1,6 +1,5 @@
 """How fast grain warms when its fan has stopped: a warning about the grain, and about nothing else."""
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..bed.humid_air import AIR_C
@@ -108,6 +107,7 @@ def stopped_courses(
     room_c: float,
     factor: float = 1.0,
     doubt_factor: float = SOONEST_FACTOR,
+    soonest_growth_h: float | None = None,
     hours: float = HOURS.high,
     until_c: float | None = None,
 ) -> tuple[RestCourse, RestCourse]:
@@ -117,6 +117,8 @@ def stopped_courses(
     ----------
     place, barley_moisture, net_moisture, temp_c, growth_h, room_c, factor, doubt_factor
         As for :func:`after_fan_stops`.
+    soonest_growth_h : float, optional
+        Growth clock of the soonest case, where it is taken to be further on.
     hours : float, optional
         How long to follow it [h].
     until_c : float, optional
@@ -139,8 +141,9 @@ def stopped_courses(
     check("net_moisture", net_moisture, CORN_MOISTURE)
     air = air_on(temp_c=room_c, relative_humidity=90.0)
     found = []
-    for faster, loss in ((1.0, PLACES[place]), (doubt_factor, 0.0)):
-        rest = Rest(barley_moisture, net_moisture, temp_c, hours, growth_h, air, 0.0, 0.0, loss, factor * faster)
+    further = growth_h if soonest_growth_h is None else soonest_growth_h
+    for faster, loss, grown in ((1.0, PLACES[place], growth_h), (doubt_factor, 0.0, further)):
+        rest = Rest(barley_moisture, net_moisture, temp_c, hours, grown, air, 0.0, 0.0, loss, factor * faster)
         check_rest(rest)
         found.append(run_rest(rest, until_c))
     return found[0], found[1]
@@ -148,18 +151,9 @@ def stopped_courses(
 
 def hours_to(course: RestCourse, limit_c: float) -> float:
     """Give the hours until a course reaches a temperature [h]: 0 when it is there, infinite when it does not."""
-    return _reached(course.hours, course.temps_c, limit_c)
+    reached = course.hours_until(limit_c)
+    return float("inf") if reached is None else reached
 
 
 def _rate(course: RestCourse) -> float:
     return (course.temps_c[1] - course.temps_c[0]) / course.hours[1]
-
-
-def _reached(hours: Sequence[float], temps: Sequence[float], limit_c: float) -> float:
-    if temps[0] >= limit_c:
-        return 0.0
-    for n in range(1, len(hours)):
-        if temps[n] >= limit_c:
-            share = (limit_c - temps[n - 1]) / (temps[n] - temps[n - 1])
-            return hours[n - 1] + share * (hours[n] - hours[n - 1])
-    return float("inf")
