@@ -1,0 +1,104 @@
+"""``play``: one pure function of number, level, faults and moves."""
+
+from collections import OrderedDict
+
+from .acts import apply
+from .kinds import Debrief, Played
+from .moves import Move, as_text, read_moves
+from .pieces import Piece, read_level
+from .run import Run
+from .scenes import scene_of
+
+_KEPT: "OrderedDict[tuple[int, str, str, str], Run]" = OrderedDict()
+_MOST_KEPT = 48
+"""Runs kept by the moves that lead to them: the next tap goes on from there, whole runs need not be played again."""
+
+NUMBERS = range(1, 1_000_000)
+
+
+def run_of(number: int, level: str, faults: str, moves: list[Move]) -> tuple[Run, list[Move], list[str]]:
+    """Give the run that moves lead to, the moves that were taken, and those left out.
+
+    Parameters
+    ----------
+    number, level, faults
+        As for :func:`play`.
+    moves : list of Move
+        What is done.
+    """
+    texts = [move.text for move in moves]
+    run, begin = None, 0
+    for place in range(len(texts), -1, -1):
+        kept = _KEPT.get((number, level, faults, "-".join(texts[:place])))
+        if kept is not None:
+            run, begin = kept.copied(), place
+            break
+    if run is None:
+        run = _opened(number, level, faults)
+    for place in range(begin, len(moves)):
+        taken = apply(run, moves[place])
+        run.taken.append(moves[place]) if taken else run.left.append(moves[place].text)
+    key = (number, level, faults, "-".join(texts))
+    _KEPT[key] = run.copied()
+    _KEPT.move_to_end(key)
+    while len(_KEPT) > _MOST_KEPT:
+        _KEPT.popitem(last=False)
+    return run, run.taken, run.left
+
+
+def _opened(number: int, level: str, faults: str) -> Run:
+    rank, piece = read_level(level)
+    run = Run(number, rank, piece, faults)
+    if piece:
+        _play_opening(run, piece)
+    return run
+
+
+def _play_opening(run: Run, piece: Piece) -> None:
+    kept, run.tempts = run.tempts, ()
+    for move in read_moves(piece.opening)[0]:
+        apply(run, move, opening=True)
+    run.tempts = kept
+    run.begins = run.minute
+    run.until = run.minute + piece.minutes
+    run.unwritten = []
+    run.said = ""
+
+
+def play(number: int, level: str, faults: str, moves: str, *, debrief: bool = False) -> Played:
+    """Play a run.
+
+    Parameters
+    ----------
+    number : int
+        Which batch, 1 to 999,999: it draws the hidden barley, what tempts, and all noise. What lies outside is taken
+        into that span.
+    level : str
+        ``0`` to ``5``; on 0, 1 and 2 a letter ``a`` to ``g`` names the piece (``pieces.PIECES``).
+    faults : str
+        Blank to have the number draw them, ``none``, a code (``faults.code_of``), or names with a comma between.
+    moves : str
+        The whole run, as ``moves`` says. Anything may stand there; nothing makes a fault.
+    debrief : bool, optional
+        Whether it is wanted before the run has ended, as when a trainer reveals.
+
+    Returns
+    -------
+    Played
+        The scene, the book, the debrief where the run has ended or it was wanted, and the moves as they were taken.
+
+    Notes
+    -----
+    A teaching model. Its world is not the model of the sheets (``hidden``), and its lines are no records.
+
+    Examples
+    --------
+    >>> played = play(7, "3", "", "pl-tr-fi-wa450")
+    >>> played.scene.clock, played.moves, played.scene.ended
+    ('Day 1, 13:55', 'pl-tr-fi-wa450', '')
+    """
+    batch = min(max(int(number), NUMBERS[0]), NUMBERS[-1])
+    wanted, left = read_moves(moves)
+    run, taken, refused = run_of(batch, level[:2], faults[:200], wanted)
+    found: Debrief | None = None
+    return Played(scene_of(run), tuple(run.book), found, as_text(taken), (*left, *refused))
