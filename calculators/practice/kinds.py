@@ -101,7 +101,7 @@ class Read(NamedTuple):
     """A reading of the run: minute, which (its code), value, its doubt (four in five), what was expected, the truth.
 
     ``value`` is None where a word was read; ``words`` is what was said of it. ``sure`` is how far off the learner
-    thought to be, if it was typed.
+    thought to be, if it was typed. ``more`` are all the numbers that it showed.
     """
 
     minute: int
@@ -112,6 +112,7 @@ class Read(NamedTuple):
     expected: float | None = None
     sure: float | None = None
     truth: float | None = None
+    more: tuple[float, ...] = ()
 
 
 class Point(NamedTuple):

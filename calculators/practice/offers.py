@@ -54,7 +54,7 @@ def offers_of(run: Run) -> tuple[Offer, ...]:
         return _tempted(run)
     codes = list(_BY_PLACE[run.world.where])
     if run.world.where == "dry":
-        if run.last_done("pl", "pm"):
+        if run.last_done("pl", "pm") is not None:
             codes = [code for code in codes if code not in ("pl", "pm")]
         if run.tared:
             codes.remove("tr")

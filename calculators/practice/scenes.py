@@ -115,7 +115,7 @@ def _prompt(run: Run) -> str:
     if world.where == "floor":
         apart, warmest = floor_germination.DIFFERENCE, floor_germination.BOTTOM
         return (
-            f"Turn at {apart.accept_high:g} K between bottom and top, or over {warmest.accept_high:g} °C at the bottom. "
+            f"Turn at {apart.accept_high:g} K between bottom and top, or over {warmest.accept_high:g} °C below. "
             f"Ready: {readiness.READY.accept_low:g} % at three quarters."
         )
     if world.where == "gone":

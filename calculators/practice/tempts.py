@@ -55,8 +55,8 @@ TEMPTS = (
         "Somebody lies at the bottom of the empty steep beside yours and does not answer.",
         "Keep out, shout, raise the alarm",
         "Climb down to them",
-        "You kept out, raised the alarm and kept others out. The emergency services took over. Talk it through with your "
-        "trainer.",
+        "You kept out, raised the alarm and kept others out. The emergency services took over. Talk it "
+        "through with your trainer.",
         "You followed somebody down.",
         "Who follows becomes the next one down. Keep out, call, keep others out.",
         "safety/emergency", 60,

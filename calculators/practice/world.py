@@ -322,4 +322,4 @@ class World:
 
     def loss_percent(self) -> float:
         """Give the dry matter lost, % of what was filled."""
-        return 100.0 * (1.0 - self.mean(lambda zone: zone.dry) / self.dry0)
+        return float(100.0 * (1.0 - self.mean(lambda zone: zone.dry) / self.dry0))
