@@ -6,7 +6,7 @@ from .looking import MINUTES, look
 from .moves import ACTIONS, READINGS, Move
 from .night import night
 from .offers import NUMBERS, TAKES, offers_of
-from .run import LATE_KILN_MIN, PLAN_H, Run, clock
+from .run import PLAN_H, Run, clock
 
 COUCH_CM, BROKEN_CM, USUAL_LITRES = 30.0, 14.0, 20.0
 KILN_WAITS_MIN = 120
@@ -68,9 +68,11 @@ def apply(run: Run, move: Move, *, opening: bool = False) -> bool:
 def _pass(run: Run, minutes: int, opening: bool = False) -> None:
     """Let time pass, and note what happened in it; nothing breaks a job that has begun."""
     until = run.minute + minutes
-    happens = None if opening else run.happens(until)
     run.go_on(until)
-    if happens:
+    for _ in range(6):
+        happens = None if opening or run.event or run.ended else run.happens(until)
+        if not happens:
+            break
         _note(run, happens[1])
 
 
@@ -101,15 +103,7 @@ def _note(run: Run, what: str) -> None:
     elif what == "oven":
         run.oven_came()
     elif what == "kiln":
-        run.happened.add("kiln")
-        late = "late-kiln" in run.faults and "kiln-late" not in run.happened
-        if late:
-            run.happened.discard("kiln")
-            run.happened.add("kiln-late")
-            run.kiln_ready = run.minute + LATE_KILN_MIN
-            run.said = f"The kiln calls: it is late, not before {clock(run.kiln_ready)}."
-        else:
-            run.said = "The kiln calls: it is ready for you."
+        run.kiln_calls()
     else:
         run.event = what
         if what != "shift":

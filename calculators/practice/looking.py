@@ -49,11 +49,15 @@ def look(world: World, code: str, number: int, minute: int) -> Found:
     middle = world.zones[0]
     if code in ("bd", "bp"):
         drier = (100.0 - 12.5) / (100.0 - this.lot.barley_moisture)
-        real = 100.0 - (100.0 - middle.drained) * drier + this.basket_points
+        shown = middle.drained
+        if world.where == "water":  # lifted out and drained, the basket keeps its film
+            both = middle.water + this.film_db(number, world.immersions)
+            shown = 100.0 * both / (1.0 + both)
+        real = 100.0 - (100.0 - shown) * drier + this.basket_points
         drips = DRIPPING_POINTS + noise(1.0, "drips") if code == "bp" else 0.0
         value = round(real + drips + noise(BASKET_SD), 1)
         how = "dripping" if code == "bp" else "drained"
-        return Found(value, FOUR_IN_FIVE * (1.2 if drips else 0.5), f"Basket, {how}: {value:.1f} %.", middle.drained)
+        return Found(value, FOUR_IN_FIVE * (1.2 if drips else 0.5), f"Basket, {how}: {value:.1f} %.", shown)
     if code == "wt":
         value = round(this.water_c + this.probe_k + noise(0.2), 1)
         return Found(value, 0.5, f"Water: {value:.1f} °C.", this.water_c)
@@ -69,6 +73,9 @@ def look(world: World, code: str, number: int, minute: int) -> Found:
         return Found(chits / 2.0, doubt, f"Chits: {chits} of 200.", 100.0 * share, (float(chits), 200.0))
     if code == "ov":
         truth = world.mean(lambda zone: zone.drained)
+        if world.where == "water":
+            both = world.mean(lambda zone: zone.water) + this.film_db(number, world.immersions)
+            truth = 100.0 * both / (1.0 + both)
         value = round(truth + noise(OVEN_SD), 1)
         return Found(value, FOUR_IN_FIVE * OVEN_SD, f"Oven: {value:.1f} %.", truth)
     if code == "by":

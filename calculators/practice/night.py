@@ -47,8 +47,11 @@ def night(run: Run, orders: Sequence[Order]) -> None:
                 continue
             if order.code in {offer.code for offer in offers_of(run)} and run.minute + TAKES[order.code] <= ends + 60:
                 act(run, order.code, None, "next shift")
+    run.day_began = run.minute
     run.said = "The night is over. Read the book: the next shift did what it was told, and no more."
     run.oven_came()
+    if run.kiln_ready is not None and run.kiln_ready <= run.minute:
+        run.kiln_calls()
 
 
 def _due(run: Run, order: Order, begun: int) -> bool:

@@ -60,6 +60,8 @@ def offers_of(run: Run) -> tuple[Offer, ...]:
             codes.remove("tr")
     if run.kiln_ready is not None and "ck" in codes:
         codes.remove("ck")
+    if "ld" in codes and "kiln" not in run.happened:
+        codes.remove("ld")
     first = codes[:2]
     if run.event == "shift":
         first = ["ho"]

@@ -45,6 +45,7 @@ class Run:
         self.world = World(number, hidden(number, self.faults))
         self.minute = 0
         self.begins = 0
+        self.day_began = 0
         self.until = WHOLE_MIN
         self.book: list[Line] = []
         self.reads: list[Read] = []
@@ -135,20 +136,16 @@ class Run:
         """Give the first thing that happens by itself up to a minute, and when; it breaks any wait."""
         found: list[tuple[int, str]] = []
         if self.shifts:
-            found.append((self.minute + (SHIFT_ENDS - of_day(self.minute)) % 1440, "shift"))
-        found += [(due, "oven") for due, _, _ in self.oven]
+            found.append((max(self.day_began + SHIFT_ENDS - DAY_BEGINS, self.minute), "shift"))
+        found += [(max(due, self.minute), "oven") for due, _, _ in self.oven]
         if self.kiln_ready is not None and "kiln" not in self.happened:
-            found.append((self.kiln_ready, "kiln"))
+            found.append((max(self.kiln_ready, self.minute), "kiln"))
         for name in self.tempts:
             at = self._tempted_at(name)
             if at is not None and name not in self.happened:
                 found.append((max(at, self.minute), name))
-        found.append((self.until, "end"))
-        due = [one for one in found if self.minute <= one[0] <= until and not self._just(one)]
-        return min(due, default=None)
-
-    def _just(self, one: tuple[int, str]) -> bool:
-        return one[1] == "shift" and self.event == "shift"
+        found.append((max(self.until, self.minute), "end"))
+        return min((one for one in found if one[0] <= until), default=None)
 
     def _tempted_at(self, name: str) -> int | None:
         """Give when an event comes that tempts, where it can come in the state that the batch is in."""
@@ -206,3 +203,13 @@ class Run:
             self.said = words
             self.reads.append(Read(began, "ov", value, 0.5, words, truth=truth))
             self.unwritten.append(Line(self.minute, words))
+
+    def kiln_calls(self) -> None:
+        """Take the kiln's call: it is ready, or late."""
+        if "late-kiln" in self.faults and "kiln-late" not in self.happened:
+            self.happened.add("kiln-late")
+            self.kiln_ready = self.minute + LATE_KILN_MIN
+            self.said = f"The kiln calls: it is late, not before {clock(self.kiln_ready)}."
+        else:
+            self.happened.add("kiln")
+            self.said = "The kiln calls: it is ready for you."
