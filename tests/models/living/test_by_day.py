@@ -19,6 +19,7 @@ from calculators.models.living.by_day import (
 from calculators.models.living.lot_plan_state import Plan
 from calculators.models.living.warmth import VESSEL_W_K_T, air_on, rest_warmth
 from calculators.models.steep.course import Stage
+from calculators.plates.heat import one_steep
 
 temps = st.floats(2.0, 30.0)
 
@@ -61,6 +62,15 @@ def test_a_third_immersion_is_grain_at_the_cast(temp):
         typical_breath(day=0.0, temp_c=temp),
         soonest_breath(day=0.0, temp_c=temp),
     )
+
+
+def test_gas_oxygen_and_warmth_of_one_steep_have_one_heat():
+    # Before there was one law: 0.63 kW/t for its gas (0.4 of 1.72, 1 K under 15 C), 10 mg/kg h or 0.04 for its oxygen.
+    found = one_steep()
+    assert set(found) == {"gas-build-up", "steep-oxygen", "rest-warmth"}
+    law = typical_breath(day=0.0, temp_c=14.0).heat_kw
+    assert found["gas-build-up"] == pytest.approx(law) == pytest.approx(found["steep-oxygen"])
+    assert found["rest-warmth"] == pytest.approx(law, rel=0.08)  # half an hour on, by the clock of its own steep
 
 
 def test_the_immersions_are_those_of_a_usual_steep():
