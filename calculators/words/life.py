@@ -67,7 +67,8 @@ WARMEST = Answer(
     1,
     rests_on=WARM_RESTS_ON,
     trust=WARM_TRUST,
-    next=f"The stop is over {plain_number(edge(REST_TEMP.stop_high))} °C.",
+    next=f"The stop is over {plain_number(edge(REST_TEMP.stop_high))} °C. Which suction holds it: "
+    "[[sheet:rest-warmth]].",
     worked="model",
     within=within.grain_temp("water_temp_c"),
 )

@@ -16,10 +16,11 @@ from .shared import number
 
 suction_m3_h_t = number(
     "suction_m3_h_t",
-    "Suction in rests, for each tonne of barley",
-    "m3/h",
+    "Suction in rests",
+    "m3/h t",
     SUCTION,
-    "Air drawn through a tonne. What stands here is the least that was published: it carries gas off and hardly cools.",
+    "Air drawn through each tonne of barley. What stands here is the least that was published: it carries gas off "
+    "and hardly cools.",
     default=plain_number(round(SUCTION_M3_T_H, 1)),
     source="Haley and Stokes 1987 (abstract read), converted",
 )

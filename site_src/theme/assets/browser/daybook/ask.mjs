@@ -10,7 +10,7 @@ const SECONDS = 60; // a book of ten thousand lines takes a slow tablet that lon
 
 /** @type {Map<string, engine.Key>} */
 const KEYS = new Map(); // one waiting request of each sort
-const ADVICE = ["batch", "book", "look-back", "fits", "held"];
+const ADVICE = ["batch", "book", "today", "lend", "look-back", "fits", "held"];
 /** @type {Record<string, string[]>} */
 const NEEDS = { held: ["numpy", "psychrolib"] };
 const HELD = "The day-book’s own advice was corrected after this copy was kept, so it is held back. The corrected edition comes as soon as there is a network.";
