@@ -295,7 +295,7 @@ class Rate(NamedTuple):
     high: float
 
 
-def growth_rate(*, today: Sequence[float], before: Sequence[float], hours: float, place: float = 0.5) -> Rate:
+def growth_rate(*, today: Sequence[float], before: Sequence[float], hours: float) -> Rate:
     """Give the growth of the mean acrospire a day from two counts.
 
     Parameters
@@ -304,8 +304,6 @@ def growth_rate(*, today: Sequence[float], before: Sequence[float], hours: float
         Corns in the five classes, shortest first.
     hours : float
         Between the two counts [h], 1 to 96.
-    place : float, optional
-        Where in its class a corn is taken to lie.
 
     Returns
     -------
@@ -319,8 +317,9 @@ def growth_rate(*, today: Sequence[float], before: Sequence[float], hours: float
 
     Notes
     -----
-    Difference of the means over the time; the doubt is that of counting, from the spread in
-    both samples, and says nothing of where the samples were taken.
+    Difference of the means over the time, which is the same wherever in its class a corn is
+    taken to lie; the doubt is that of counting, from the spread in both samples, and says
+    nothing of where the samples were taken.
 
     Examples
     --------
@@ -329,7 +328,7 @@ def growth_rate(*, today: Sequence[float], before: Sequence[float], hours: float
     0.25
     """
     check("hours", hours, Bounds(1.0, 96.0))
-    gain = mean_length(counts=today, place=place) - mean_length(counts=before, place=place)
+    gain = mean_length(counts=today) - mean_length(counts=before)
     variance = sum(
         # within a class the lengths spread too: a twelfth of the class squared
         (spread(counts=counts) ** 2 + _STEP**2 / 12.0) / sum(counts)

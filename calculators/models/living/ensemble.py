@@ -82,9 +82,6 @@ class Taken(NamedTuple):
     widened: bool
 
 
-NOTHING_TAKEN = Taken(float(MEMBERS), 0, 1.0, 0.0, False)
-
-
 class Ensemble:
     """Some hundreds of possible batches under one plan; made by :func:`ensemble`.
 
@@ -106,10 +103,11 @@ class Ensemble:
         base: Lot,
         z: Array,
         scale: Mapping[str, float] | None = None,
-        taken: Taken = NOTHING_TAKEN,
+        taken: Taken | None = None,
         until_h: float = inf,
     ) -> None:
-        self.plan, self.base, self.z, self.scale, self.taken = plan, base, z, scale, taken
+        self.plan, self.base, self.z, self.scale = plan, base, z, scale
+        self.taken = taken or Taken(float(z.shape[1]), 0, 1.0, 0.0, False)
         self.lot = moved(ARRAYS, base, list(z), scale)
         self.states: list[State] = drive(ARRAYS, self.lot, plan, ShellWater(self.lot, z.shape[1]), until_h)
 

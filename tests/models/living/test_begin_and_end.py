@@ -1,0 +1,61 @@
+"""How a batch begins before anything has been done to it, and what its members say of themselves."""
+
+import numpy as np
+import pytest
+
+from calculators.models.living.batch import course
+from calculators.models.living.ensemble import LAST_MOVES, Ensemble, ensemble
+from calculators.models.living.readings import Chits
+from calculators.models.living.records import BedSpell, Lot, Plan, State
+from calculators.models.steep.course import Stage
+
+PLAN = Plan(tuple(Stage(h, 14.0) for h in (8, 8, 8, 12, 3)), (BedSpell(24.0, 15.0),) * 2)
+
+
+def test_before_the_first_wetting_nothing_has_happened() -> None:
+    first = course(plan=PLAN, lot=Lot(barley_moisture=12.5, water_warmer_k=0.5))[0]
+    assert first == State(
+        hour=0.0, wet=True, steeping=True, temp_c=14.5, net=12.5, drained=12.5, dry_kg=875.0,
+        chit_h=0.0, growth_h=0.0, respired_kg=0.0, heat_kw=0.0, evaporated_kg=0.0, sprinkled_kg=0.0,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("members", [100, 250])
+def test_without_a_reading_every_member_counts(members: int) -> None:
+    taken = ensemble(plan=Plan(PLAN.stages[:1]), members=members).taken
+    assert taken == (members, 0, 1.0, 0.0, False)
+
+
+def test_a_reading_that_says_little_is_let_in_at_once_and_moved_three_times_more() -> None:
+    before = ensemble(plan=Plan(PLAN.stages[:1]))
+    after = before.corrected([Chits(1.0, 0, 1)])
+    assert after.taken.share == 1.0 and after.taken.draws == 1 + LAST_MOVES == 4
+    assert after.taken.effective > 0.99 * before.members
+
+
+def test_dry_matter_lost_is_that_of_the_usual_batch() -> None:
+    states = course(plan=PLAN, lot=Lot(barley_moisture=12.5))
+    theirs = 100.0 * (1.0 - states[-1].dry_kg / 875.0)
+    lost = ensemble(plan=PLAN, lot=Lot(barley_moisture=12.5)).lost()
+    assert lost.low[0] < theirs < lost.high[0]
+    assert lost.middle[0] == pytest.approx(theirs, rel=0.1)
+    assert lost.low[0] > 0.0
+
+
+class Known(Ensemble):
+    """Members of which the first comes to the whole share at hour 1, the second at hour 2, and so on."""
+
+    def __init__(self, members: int) -> None:
+        self.z = np.zeros((1, members))
+        self.states = [State(float(h), False, False, *[0.0] * 10) for h in range(members + 1)]
+
+    def _chitted(self, state: State) -> np.ndarray:
+        return np.minimum(1.0, state.hour / np.arange(1.0, self.members + 1.0))
+
+
+@pytest.mark.parametrize("members", [100, 300, 999])
+def test_hours_until_are_the_places_of_an_interval_for_one_more_batch(members: int) -> None:
+    """As numpy's quantiles by Weibull's places, to the nearest member."""
+    found = Known(members).hours_until(1.0)
+    theirs = np.quantile(np.arange(1.0, members + 1.0), (0.025, 0.5, 0.975), method="weibull")
+    assert np.abs(np.array(found) - theirs).max() <= 0.5
