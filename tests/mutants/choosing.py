@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import hashlib
 import json
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -15,8 +16,8 @@ from .runs import ROOT, Lines, Reached, reached
 ROOMS = ("calculators/models", "calculators/rules")
 TESTS = ("models", "rules", "published", "sheets")
 KEPT = ROOT / ".cache" / "mutants.json"
-BUDGET = 20.0  # seconds of tests a change, beside those of the files that import it directly or through one step
-NEAR_BUDGET = 60.0  # seconds of those
+BUDGET = 10.0  # seconds of tests a change, beside those of the files that import it directly or through one step
+NEAR_BUDGET = 40.0  # seconds of those
 
 
 def chosen_for(mutant: Mutant, ways: dict[str, Reached]) -> dict[str, float]:
@@ -34,6 +35,15 @@ def chosen_for(mutant: Mutant, ways: dict[str, Reached]) -> dict[str, float]:
         into = near if steps(file, mutant.path) <= 2 else far
         into.update({test: seconds for test, (seconds, lines) in way.tests.items() if read_in or _runs(mutant, lines)})
     return _cheapest(near, NEAR_BUDGET) | _cheapest(far, BUDGET)
+
+
+def nearest_first(mutant: Mutant, tests: dict[str, float]) -> Iterator[dict[str, float]]:
+    """Give the tests in lots: few test files are soon read in, and those that import the changed file know it best."""
+    lots: dict[int, dict[str, float]] = {}
+    for test, seconds in tests.items():
+        lots.setdefault(steps(test.split("::")[0], mutant.path), {})[test] = seconds
+    for _, lot in sorted(lots.items()):
+        yield lot
 
 
 def runs_when_read_in(mutant: Mutant, ways: dict[str, Reached]) -> bool:
