@@ -17,8 +17,8 @@ from calculators.models.living.arrays import ARRAYS
 from calculators.models.living.batch import drive
 from calculators.models.living.chitting import Corns, share_chitted
 from calculators.models.living.doubts import NAMES, UNKNOWNS, moved
+from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, State, at_hour
 from calculators.models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
-from calculators.models.living.records import BedSpell, Lot, Plan, State, at_hour
 from calculators.models.living.shells import ShellWater
 from calculators.models.steep.course import Stage
 

@@ -11,11 +11,13 @@ from ..models.bed import humid_air, respiration
 from ..models.bed.air import BedAir
 from ..models.bed.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
 from ..models.bounds import BED_MOISTURE, Bounds, OutOfRange
+from ..models.gas.shut_vessel import FRESH_OXYGEN_PERCENT
 from ..rules import drum
 from ..rules.drum import DrumSight
 from ..rules.limits import floor_germination as edges
 from ..rules.limits.drum_germination import AIR_ON_RH
 from ..rules.lines import Line, passed
+from ..words import within
 from ..words.cautions import NO_ENTRY, PROCESS_AIR
 from ..words.limits import limit_notes
 from ..words.questions.shared import barley_kg, barley_moisture, number
@@ -326,6 +328,22 @@ _TRUST_AIR = (
     "Half a degree wrong in the rise moves it by a fifth when the rise is 2.5 K. The bed is taken as even "
     "and steady; a bed that is being cooled down needs more."
 )
+_AIR_T = within.between(
+    0.0,
+    5000.0,
+    "Beds get 300 to 1000; far more lifts the corns (from memory).",
+    "air_off_c",
+    "dry_matter_loss_per_day",
+    instead="Look at both thermometers: the air comes off only a little warmer than it went on.",
+)
+_CO2 = within.between(
+    0.0,
+    FRESH_OXYGEN_PERCENT,
+    "Breathing makes one volume for each of oxygen, and air has no more of that.",
+    "fresh_air_percent",
+    "dry_matter_loss_per_day",
+    instead="Give it more fresh air: in so little the grain would choke.",
+)
 
 SHEET = Sheet(
     id="bed-heat",
@@ -357,6 +375,7 @@ SHEET = Sheet(
             rests_on=f"{_AIR}, times the factor for the busiest day",
             trust="The factor is an assumption. Watch the rise through the bed on the third day.",
             next="Size the fan for this. Set less on the other days, by the rise through the bed.",
+            within=within.between(0.0, 1_000_000.0, "No fan of any works blows more.", "barley_kg", "air_off_c"),
         ),
         Answer(
             "airflow_m3_h",
@@ -367,8 +386,11 @@ SHEET = Sheet(
             rests_on=_AIR,
             trust=_TRUST_AIR,
             next="At the air set. If the rise is larger than planned, give more air or colder air.",
+            within=within.between(0.0, 1_000_000.0, "No fan of any works blows more.", "barley_kg", "air_off_c"),
         ),
-        Answer("airflow_m3_h_t", "Air for each tonne of barley", "m3/h", 0, rests_on=_AIR, trust=_TRUST_AIR),
+        Answer(
+            "airflow_m3_h_t", "Air for each tonne of barley", "m3/h", 0, rests_on=_AIR, trust=_TRUST_AIR, within=_AIR_T
+        ),
         Answer(
             "heat_kw",
             "Heat of the bed, mean day",
@@ -376,10 +398,26 @@ SHEET = Sheet(
             1,
             rests_on=_HEAT,
             trust="As good as the share breathed away, which few works know better than ±30 %.",
+            within=within.between(0.0, 20_000.0, "No bed gives more.", "barley_kg", "dry_matter_loss_per_day"),
         ),
-        Answer("peak_heat_kw", "Heat on the busiest day", "kW", 1, rests_on=_HEAT),
-        Answer("vapour_percent", "Heat that leaves as vapour", "%", 0, rests_on=_AIR),
-        Answer("water_lost_kg_day", "Water lost a day", "kg", 0, rests_on=_AIR, trust=_TRUST_AIR),
+        Answer(
+            "peak_heat_kw",
+            "Heat on the busiest day",
+            "kW",
+            1,
+            rests_on=_HEAT,
+            within=within.between(0.0, 20_000.0, "No bed gives more.", "barley_kg", "dry_matter_loss_per_day"),
+        ),
+        Answer("vapour_percent", "Heat that leaves as vapour", "%", 0, rests_on=_AIR, within=within.part("air_off_c")),
+        Answer(
+            "water_lost_kg_day",
+            "Water lost a day",
+            "kg",
+            0,
+            rests_on=_AIR,
+            trust=_TRUST_AIR,
+            within=within.kilograms("barley_kg"),
+        ),
         Answer(
             "moisture_lost_points_day",
             "Moisture lost a day",
@@ -389,8 +427,24 @@ SHEET = Sheet(
             rests_on="balance of water and dry matter of the bed",
             trust="Published for practice: about 0.5 a day.",
             next="Weigh a sample each day. [[sheet:sprinkling]] gives the water to put back.",
+            within=within.between(
+                -2.0,
+                10.0,
+                "A bed that lost more would be dry the same day.",
+                "air_on_rh",
+                "air_off_rh",
+                "air_off_c",
+                instead="Check both humidities, and the breathing that was typed.",
+            ),
         ),
-        Answer("co2_kg_h", "Carbon dioxide breathed out", "kg/h", 2, rests_on=_HEAT),
+        Answer(
+            "co2_kg_h",
+            "Carbon dioxide breathed out",
+            "kg/h",
+            2,
+            rests_on=_HEAT,
+            within=within.kilograms("barley_kg", most=5000.0),
+        ),
         Answer(
             "co2_percent",
             "Carbon dioxide in the returned air",
@@ -398,6 +452,7 @@ SHEET = Sheet(
             2,
             rests_on="what the bed adds at each pass, over the share of fresh air; outdoor air at 0.042 %",
             trust="A mean of mixed air in the duct, and only there. Use a meter.",
+            within=_CO2,
         ),
         Answer(
             "fan_warming_k",
@@ -407,9 +462,31 @@ SHEET = Sheet(
             rests_on="all the fan’s power ends as heat in its air",
             trust="As good as pressure and efficiency.",
             next="Before the sprays it is the cooler’s load; after them it eats into the rise.",
+            within=within.between(
+                0.0,
+                20.0,
+                "A fan that warmed its air more would cook the bed.",
+                "fan_pa",
+                "fan_efficiency",
+                instead="Check the pressure and the efficiency.",
+            ),
         ),
-        Answer("fan_kw", "Power of the fan, mean day", "kW", 1, rests_on="pressure times volume over efficiency"),
-        Answer("bed_air_c", "Air that meets the bed", "C", 1, rests_on="air set, and the fan’s warming"),
+        Answer(
+            "fan_kw",
+            "Power of the fan, mean day",
+            "kW",
+            1,
+            rests_on="pressure times volume over efficiency",
+            within=within.between(0.0, 5000.0, "No works has such a fan.", "fan_pa", "fan_efficiency", "barley_kg"),
+        ),
+        Answer(
+            "bed_air_c",
+            "Air that meets the bed",
+            "C",
+            1,
+            rests_on="air set, and the fan’s warming",
+            within=within.between(0.0, 60.0, "No bed is blown with such air.", "air_on_c", "fan_pa"),
+        ),
         Answer(
             "bed_air_rh",
             "Its humidity",
@@ -418,6 +495,7 @@ SHEET = Sheet(
             rests_on=_AIR,
             trust=f"Under about {plain_number(AIR_ON_RH.accept_low or 0)} % the bed dries.",
             worked="model",
+            within=within.part("air_on_rh"),
         ),
     ),
     work=work,

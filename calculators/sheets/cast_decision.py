@@ -17,6 +17,7 @@ from ..rules.limits import casting, steeping
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.steeping import WATER_TEMP
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, sprinkled_first
+from ..words import within
 from ..words.cast import found_of, notes_of
 from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count
 from ..words.order import order_notes, stop_notes, way_words
@@ -159,9 +160,7 @@ def work(
 def _to_go(target: float, moisture: float) -> Found:
     """The points still to take up, or those that it is over its target."""
     name, more, less = ("points_over", moisture, target) if moisture > target else ("points_to_go", target, moisture)
-    return Found(
-        name, more - less, f"{plain_number(more)} − {plain_number(less)} = {fixed(more - less, 1)} points"
-    )
+    return Found(name, more - less, f"{plain_number(more)} − {plain_number(less)} = {fixed(more - less, 1)} points")
 
 
 def _picture(seen: Seen, edge: float) -> Spans:
@@ -277,6 +276,7 @@ SHEET = Sheet(
             trust="With your own weighings and stages [[sheet:steep-fit|steep fit]] says it better.",
             next="Weigh the basket every half hour.",
             worked="model",
+            within=within.immersion_hours("target_moisture"),
         ),
         Answer(
             "chit_share",
@@ -286,9 +286,26 @@ SHEET = Sheet(
             lead=True,
             rests_on="95 % interval by Wilson’s method",
             trust="200 corns near 90 % leave about 4 points open on either side.",
+            within=within.part("chitted"),
         ),
-        Answer("points_to_go", "Still to take up", "points", 1, lead=True, rests_on="target less moisture"),
-        Answer("points_over", "Over its target", "points", 1, lead=True, rests_on="moisture less target"),
+        Answer(
+            "points_to_go",
+            "Still to take up",
+            "points",
+            1,
+            lead=True,
+            rests_on="target less moisture",
+            within=within.points("moisture_drained"),
+        ),
+        Answer(
+            "points_over",
+            "Over its target",
+            "points",
+            1,
+            lead=True,
+            rests_on="moisture less target",
+            within=within.points("moisture_drained"),
+        ),
         Answer(
             "chit_doubt",
             "Chance that the true share is under the one wanted",
@@ -297,6 +314,7 @@ SHEET = Sheet(
             rests_on="the share spread as a beta distribution by what was counted (Jeffreys)",
             trust="It knows the count, not where the corns came from.",
             worked="model",
+            within=within.chance("chitted"),
         ),
         Answer(
             "count_more",
@@ -307,6 +325,7 @@ SHEET = Sheet(
             f"than the {CHITS.in_half_an_hour} that one person sorts in half an hour (common practice)",
             next="From fresh depths. Then judge once, all corns together. The cast does not wait for it.",
             worked="model",
+            within=within.corns("counted"),
         ),
     ),
     work=work,

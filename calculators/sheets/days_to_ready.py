@@ -28,6 +28,7 @@ from ..models.bounds import BED_MOISTURE
 from ..rules.conventions import READY_AT_C, READY_DAYS
 from ..rules.limits import floor_germination as edges
 from ..rules.lines import passed
+from ..words import within
 from ..words.limits import limit_notes
 from ..words.questions.shared import number
 
@@ -275,6 +276,23 @@ def _notes(done: float, moisture: float | None, temps: list[float], reference: f
 
 
 _SUM = "each day counted by its temperature, against your own days at your usual temperature"
+_LONGEST = "A piece is ready, or spoilt, long before."
+_DAYS = within.between(
+    0.0,
+    growth.DAYS.high,
+    _LONGEST,
+    "bed_temp_c",
+    "temperatures",
+    instead="Check the temperatures, your days and the pace for 10 K.",
+)
+_GROWTH = within.between(
+    0.0,
+    200.0,
+    "At twice its growth every corn has overshot and nothing is left to grow.",
+    "days_done",
+    "temperatures",
+    instead="Check the days done, your days and the pace for 10 K.",
+)
 
 SHEET = Sheet(
     id="days-to-ready",
@@ -302,8 +320,9 @@ SHEET = Sheet(
             trust="Half a unit either way in the pace for 10 K and a tenth in your days. Barley, moisture and "
             "house move it more than that.",
             next="The grain decides, not the clock.",
+            within=_DAYS,
         ),
-        Answer("share_done_percent", "Growth done by the sum", "%", 0, lead=True, rests_on=_SUM),
+        Answer("share_done_percent", "Growth done by the sum", "%", 0, lead=True, rests_on=_SUM, within=_GROWTH),
         Answer(
             "test_from_h",
             "Start testing in",
@@ -312,6 +331,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="a day before the earliest day of the forecast",
             next="From then on count every day: [[sheet:readiness]].",
+            within=_DAYS._replace(high=24.0 * growth.DAYS.high),
         ),
         Answer("test_at", "Start testing at", kind="clock", rests_on="time now and the hours"),
     ),

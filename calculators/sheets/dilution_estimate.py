@@ -21,6 +21,7 @@ from ..asking.figures import carried, fixed, plain_number
 from ..models.gas import dilution as gas
 from ..models.gas import shut_vessel
 from ..rules import gases
+from ..words import within
 from ..words.cautions import NO_ENTRY, PROCESS_AIR
 from ..words.questions.shared import barley_kg, germination_day, number
 
@@ -262,6 +263,13 @@ SHEET = Sheet(
             trust="The mean of a room without growing grain. It allows no entry, and it is not the end of the fan.",
             next="Then have the air tested from outside, low down first. The fan goes on.",
             rounds_up=True,
+            within=within.between(
+                0.0,
+                24.0 * 60.0,
+                "A fan that takes longer is no fan for this space.",
+                "airflow_m3_h",
+                instead="Find out what fan it is.",
+            ),
         ),
         Answer(
             "floor_ppm",
@@ -271,9 +279,24 @@ SHEET = Sheet(
             rests_on="balance of gas made and air blown in, the air divided by ten for mixing",
             trust="A mean. Low places hold more.",
             rounds_up=True,
+            within=within.ppm("airflow_m3_h"),
         ),
-        Answer("air_changes", "Air changes an hour", "", 1, rests_on="fresh air by volume"),
-        Answer("air_changes_in_all", "Air changes in all", "", 1, rests_on="air changes by time"),
+        Answer(
+            "air_changes",
+            "Air changes an hour",
+            "",
+            1,
+            rests_on="fresh air by volume",
+            within=within.between(0.0, 400.0, "No fan gives a vessel more.", "airflow_m3_h"),
+        ),
+        Answer(
+            "air_changes_in_all",
+            "Air changes in all",
+            "",
+            1,
+            rests_on="air changes by time",
+            within=within.between(0.0, 10_000.0, "No fan gives a vessel more in a day.", "airflow_m3_h"),
+        ),
     ),
     work=work,
     guarded=True,

@@ -30,6 +30,7 @@ from ..models.gas.dilution import mg_m3, molar_volume_l
 from ..models.gas.exposure import DAY_MINUTES, Row
 from ..rules import gases
 from ..rules.gases import CO2, GasLimit
+from ..words import within
 from ..words.gas import limit_name, printed_words
 from ..words.questions.shared import number
 
@@ -327,6 +328,7 @@ def _chart(rows: tuple[Row, ...], unmeasured: float | None, missing: float) -> C
 
 
 _LAW = "29 CFR 1910.1000(d)(1): sum of concentration × time over 8 h"
+_BY_WEIGHT = within.between(0.0, 2.2e6, "The gas alone weighs that.", "rows")
 
 SHEET = Sheet(
     id="exposure",
@@ -353,6 +355,7 @@ SHEET = Sheet(
             rests_on="the rows, and the air in the time not measured",
             trust="One place and one moment. Lower down there may be more.",
             worked="given",
+            within=within.ppm("rows"),
         ),
         Answer(
             "twa_ppm",
@@ -362,6 +365,7 @@ SHEET = Sheet(
             lead=True,
             rests_on=_LAW,
             trust="As good as the readings and the guess for the time not measured. Meters are good to 5 % or so.",
+            within=within.ppm("rows"),
         ),
         Answer(
             "highest_15_min_ppm",
@@ -372,6 +376,7 @@ SHEET = Sheet(
             rests_on="the worst stretch of 15 minutes, rows laid end to end",
             trust="A spike between two readings is not in it.",
             worked="model",
+            within=within.ppm("rows"),
         ),
         Answer(
             "twa_mg_m3",
@@ -380,6 +385,7 @@ SHEET = Sheet(
             0,
             rests_on="44.01 g a mole at the temperature given and 101.3 kPa",
             trust="Means nothing without its temperature: 5,000 ppm is 9,148 at 20 °C and 8,995 at 25 °C.",
+            within=_BY_WEIGHT,
         ),
         Answer(
             "highest_15_min_mg_m3",
@@ -387,6 +393,7 @@ SHEET = Sheet(
             "mg/m3",
             0,
             rests_on="the same",
+            within=_BY_WEIGHT,
         ),
     ),
     listings=(
@@ -395,11 +402,19 @@ SHEET = Sheet(
             "Beside the limits",
             (
                 Heading("limit", "Limit", kind="text"),
-                Heading("ppm", "Limit", "ppm", 0),
-                Heading("yours", "Yours", "ppm", 0),
-                Heading("share", "Share", "%", 0),
+                Heading("ppm", "Limit", "ppm", 0, within=within.ppm()),
+                Heading("yours", "Yours", "ppm", 0, within=within.ppm("rows")),
+                Heading(
+                    "share",
+                    "Share",
+                    "%",
+                    0,
+                    within=within.between(
+                        0.0, 1e8 / model.HOUSE_LIMIT_PPM.low, "A million parts in a million are the whole.", "rows"
+                    ),
+                ),
                 Heading("printed", "Printed mg/m³ (at)", kind="text"),
-                Heading("mg_m3", "mg/m³ at your temperature", "", 0),
+                Heading("mg_m3", "mg/m³ at your temperature", "", 0, within=_BY_WEIGHT),
             ),
         ),
     ),

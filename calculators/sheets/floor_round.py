@@ -12,7 +12,9 @@ from ..models.bed import floor
 from ..models.bed.floor import Guess, Round, band, fit, learnt
 from ..rules.conventions import RECHECK_H, ROUND_EVERY_H, SOON_H
 from ..rules.floor import Sight, Until, Verdict, hours_left, turning_limits, unexplained, until_turning, verdict
-from ..rules.limits.floor_germination import AT_REST_K
+from ..rules.limit import edge
+from ..rules.limits.floor_germination import AT_REST_K, TURNING
+from ..words import within
 from ..words.floor import LABEL, LABELS, because, reason
 from ..words.floor_chart import chart_of, notes_of
 from ..words.questions import floor as ask
@@ -262,6 +264,7 @@ _MODEL = (
     "heat conducted in a layer that warms from within, with the heat and the loss at the surface fitted to the readings"
 )
 _RULES = "the table of limits and common practice, by this house’s own limits where it has some"
+_PIECE_C = within.between(0.0, 60.0, "No piece that anybody turns gets so warm or so cold.", "bottom_c", "top_c")
 
 SHEET = Sheet(
     id="floor-round",
@@ -309,6 +312,7 @@ SHEET = Sheet(
             trust="Not yet tried on a measured floor. Conduction and heat capacity are assumptions.",
             next="Turn by the thermometers, at this hour at the latest.",
             worked="model",
+            within=within.between(0.0, edge(TURNING.highest), "A piece is turned before that.", "bottom_c"),
         ),
         Answer("limit_at", "The first limit is reached about", kind="clock", rests_on=_MODEL),
         Answer(
@@ -319,6 +323,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="the earliest that a limit may come",
             worked="rule",
+            within=within.between(0.0, edge(TURNING.highest), "A piece is looked at before that.", "bottom_c"),
         ),
         Answer(
             "rests_on_what",
@@ -330,15 +335,23 @@ SHEET = Sheet(
             ),
             rests_on="how far the readings narrow the heat",
         ),
-        Answer("difference_k", "Bottom minus top now", "K", 1, rests_on="the two thermometers"),
+        Answer(
+            "difference_k",
+            "Bottom minus top now",
+            "K",
+            1,
+            rests_on="the two thermometers",
+            within=within.between(-40.0, 40.0, "No thermometers in one piece lie farther apart.", "bottom_c", "top_c"),
+        ),
         Answer(
             "mean_c",
             "The piece on the whole",
             "C",
             1,
             rests_on="two parts bottom and one part top, as in a layer warmed from within",
+            within=_PIECE_C,
         ),
-        Answer("bottom_then_c", "Bottom at that hour", "C", 1, rests_on=_MODEL, worked="model"),
+        Answer("bottom_then_c", "Bottom at that hour", "C", 1, rests_on=_MODEL, worked="model", within=_PIECE_C),
         Answer(
             "heat_kw_t",
             "Heat of the piece",
@@ -347,8 +360,24 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust="A tonne of barley as weighed dry. Rests on 450 kg of it in a cubic metre of piece.",
             worked="model",
+            within=within.between(0.0, 10.0, "No barley breathes faster.", "bottom_c"),
         ),
-        Answer("surface_w_m2_k", "Loss at the surface", "W/m2 K", 0, rests_on=_MODEL, worked="model"),
+        Answer(
+            "surface_w_m2_k",
+            "Loss at the surface",
+            "W/m2 K",
+            0,
+            rests_on=_MODEL,
+            worked="model",
+            within=within.between(
+                0.0,
+                100.0,
+                "No surface in a closed room loses more.",
+                "room_c",
+                "earlier_rounds",
+                instead="Check the readings of this round and of the earlier ones.",
+            ),
+        ),
     ),
     listings=(
         Listing(

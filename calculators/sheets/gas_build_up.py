@@ -26,6 +26,7 @@ from ..models.bed.respiration import CO2_PER_KG, HEAT_MJ_PER_KG
 from ..models.gas import shut_vessel as vessel
 from ..models.gas.dilution import OUTDOOR_PPM, gas_m3_h
 from ..rules import gases
+from ..words import within
 from ..words.cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
 from ..words.gas import STAGES, STEEP_DISAGREES
 from ..words.questions.shared import barley_kg, germination_day, grain_temp_c, number
@@ -273,6 +274,7 @@ SHEET = Sheet(
             trust="Counted from the moment the fan stops, for the mean of the vessel. Near the grain it goes "
             "faster. Never time allowed inside.",
             next="At once: everybody away from the hatches, ducts and drains.",
+            within=within.between(0.0, TOLD_MINUTES, "A longer time would soothe."),
         ),
         Answer(
             "co2_percent",
@@ -283,6 +285,7 @@ SHEET = Sheet(
             rests_on="1 % is 10,000 parts per million; the fastest that the heat of breathing may be",
             trust="A mean of the whole vessel, without leaks.",
             next="Everyone out and away.",
+            within=within.part("free_m3"),
         ),
         Answer(
             "oxygen_percent",
@@ -293,6 +296,7 @@ SHEET = Sheet(
             rests_on="20.9 % in fresh air; the grain uses oxygen as it makes gas",
             trust="Gas that flowed in from elsewhere pushes oxygen away far less: at 4 % the meter then shows "
             f"{fixed(vessel.oxygen_displaced_percent(ppm=IDLH_PPM), 1)}.",
+            within=within.oxygen("free_m3"),
         ),
         Answer(
             "co2_kg_h",
@@ -300,6 +304,7 @@ SHEET = Sheet(
             "kg/h",
             2,
             rests_on="2,803 kJ for 6 mol: 10.6 MJ a kilogram; one volume of oxygen goes for each that comes",
+            within=within.kilograms("barley_kg", most=10_000.0),
         ),
         Answer(
             "respiration_used_kw_t",
@@ -309,6 +314,9 @@ SHEET = Sheet(
             rests_on="1 % of dry matter a day is 1.72 kW a tonne (computed); the course by day is an assumption "
             f"from the trade, and 10 K warmer counts {plain_number(growth.TYPICAL_Q10)} times (from memory)",
             trust="Typical to a factor of two; worked out for this bed to a quarter.",
+            within=within.between(
+                0.0, 2.0 * vessel.GROWING_KW_T.high, "No barley breathes faster.", "respiration_kw_t"
+            ),
         ),
     ),
     listings=(
@@ -317,11 +325,23 @@ SHEET = Sheet(
             "Limits and when they are passed",
             (
                 Heading("limit", "Limit", kind="text"),
-                Heading("percent", "Carbon dioxide", "%", 1),
-                Heading("soonest", "Soonest", "min", 1),
-                Heading("minutes", "By the heat used", "min", 1),
+                Heading("percent", "Carbon dioxide", "%", 1, within=within.part()),
+                Heading(
+                    "soonest",
+                    "Soonest",
+                    "min",
+                    1,
+                    within=within.between(0.0, TOLD_MINUTES, "A longer time would soothe."),
+                ),
+                Heading(
+                    "minutes",
+                    "By the heat used",
+                    "min",
+                    1,
+                    within=within.between(0.0, TOLD_MINUTES, "A longer time would soothe."),
+                ),
                 Heading("passed", "In this case", kind="text"),
-                Heading("oxygen", "Oxygen meter", "%", 1),
+                Heading("oxygen", "Oxygen meter", "%", 1, within=within.oxygen()),
             ),
         ),
     ),

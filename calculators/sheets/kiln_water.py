@@ -10,6 +10,7 @@ from ..models.bounds import Bounds
 from ..models.weights.moisture import water_to_remove
 from ..rules.limits import kiln_hand_over as edges
 from ..rules.lines import passed
+from ..words import within
 from ..words.limits import limit_notes
 from ..words.questions.shared import malt_moisture, number
 
@@ -124,9 +125,25 @@ SHEET = Sheet(
             lead=True,
             rests_on=_BALANCE,
             trust="1 point wrong in the green malt’s moisture moves it about 2.5 % near 45 %.",
+            within=within.kilograms("green_malt_kg"),
         ),
-        Answer("malt_kg", "Malt left", "kg", 0, rests_on=_BALANCE, trust="Before the rootlets are taken off."),
-        Answer("water_per_tonne_kg", "Water for a tonne of malt", "kg", 0, rests_on=_BALANCE),
+        Answer(
+            "malt_kg",
+            "Malt left",
+            "kg",
+            0,
+            rests_on=_BALANCE,
+            trust="Before the rootlets are taken off.",
+            within=within.kilograms("green_malt_kg"),
+        ),
+        Answer(
+            "water_per_tonne_kg",
+            "Water for a tonne of malt",
+            "kg",
+            0,
+            rests_on=_BALANCE,
+            within=within.between(0.0, 2000.0, "No green malt holds more.", "green_malt_moisture"),
+        ),
         Answer(
             "latent_heat_kwh",
             "Heat to evaporate it, at least",
@@ -136,6 +153,7 @@ SHEET = Sheet(
             rests_on="latent heat of water at the drying temperature, from the saturation line (Wagner and Pruss 2002)",
             trust="A floor. The last water is held by the grain and takes a little more.",
             next="Write it beside the gas meter’s reading: the difference is what the kiln loses.",
+            within=within.between(0.0, 1_000_000.0, "No kiln loads so much.", "green_malt_kg"),
         ),
         Answer(
             "latent_heat_per_tonne_kwh",
@@ -144,6 +162,7 @@ SHEET = Sheet(
             0,
             rests_on="the two lines above",
             trust="45 to 4 % at 60 °C is 488 kWh.",
+            within=within.between(0.0, 1500.0, "No green malt holds more water.", "green_malt_moisture"),
         ),
         Answer(
             "latent_heat_kj_kg",
@@ -153,6 +172,9 @@ SHEET = Sheet(
             rests_on="Clapeyron’s equation with the auxiliary equations of Wagner and Pruss",
             trust="Within 0.3 kJ/kg of the international formulation at 10, 20, 60 and 80 °C.",
             worked="table",
+            within=within.between(
+                2000.0, 2502.0, "Water takes no more and no less between freezing and 120 °C.", "drying_temp_c"
+            ),
         ),
     ),
     work=work,

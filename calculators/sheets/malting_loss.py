@@ -9,7 +9,10 @@ from ..models.bounds import Bounds, OutOfRange
 from ..models.weights.losses import TCW_G, malt_from, malting_loss, share_of_dry_matter
 from ..models.weights.moisture import weight_after
 from ..rules.conventions import MALTING_LOSS
+from ..words import within
 from ..words.questions.shared import barley_kg, barley_moisture, malt_moisture, number
+
+ROOTLETS_PERCENT = Bounds(0.0, 10.0)
 
 malt_kg = number(
     "malt_kg",
@@ -41,7 +44,7 @@ rootlets_percent = number(
     "rootlets_percent",
     "Rootlets assumed",
     "%",
-    Bounds(0.0, 10.0),
+    ROOTLETS_PERCENT,
     "Of the barley’s dry matter: 3 in an old table, 3 to 5 from memory.",
 )
 steep_percent = Number(
@@ -209,6 +212,23 @@ def _planned(planned: float, barley_moisture: float, malt_moisture: float, loss:
 
 _BALANCE = "conservation of dry matter; exact arithmetic"
 _OLD = "An old published balance: steep 1.5, floor 3.0, roots 3.0, waste 0.5, together 8.0 %."
+_WEIGHTS = "Check both weights and both moistures: are they of the same batch, and all of it?"
+_LOSS = within.between(
+    limits.DRY_MATTER_LOST_MALTING.low,
+    limits.DRY_MATTER_LOST_MALTING.high,
+    "No malting takes more.",
+    "malt_kg",
+    "malt_tcw_g",
+    instead=_WEIGHTS,
+)
+_ROOTLETS = within.between(
+    0.0,
+    ROOTLETS_PERCENT.high,
+    "Rootlets are a few per cent of the barley.",
+    "rootlets_kg",
+    "rootlets_percent",
+    instead="Check their weight and its unit: are they of this batch alone?",
+)
 
 SHEET = Sheet(
     id="malting-loss",
@@ -241,6 +261,7 @@ SHEET = Sheet(
             rests_on=_BALANCE,
             trust="0.5 points wrong in either moisture moves it 0.5 points. " + _OLD,
             next="Keep it in the batch record: a run of batches says more than one.",
+            within=_LOSS,
         ),
         Answer(
             "yield_percent",
@@ -250,8 +271,19 @@ SHEET = Sheet(
             lead=True,
             rests_on="the two weights",
             trust="Moves with the moistures. Compare losses, not yields.",
+            within=within.between(
+                50.0, 115.0, "No malting leaves less or more.", "malt_kg", "malt_tcw_g", instead=_WEIGHTS
+            ),
         ),
-        Answer("steep_lost_percent", "Of it, in the steep", "%", 1, rests_on="the figure given", worked="given"),
+        Answer(
+            "steep_lost_percent",
+            "Of it, in the steep",
+            "%",
+            1,
+            rests_on="the figure given",
+            worked="given",
+            within=within.between(0.0, limits.DRY_MATTER_LOST.high, "No steep leaches more.", "steep_percent"),
+        ),
         Answer(
             "breathing_lost_percent",
             "Of it, breathed away",
@@ -259,9 +291,16 @@ SHEET = Sheet(
             1,
             rests_on="what is left of the loss",
             trust="It carries the errors of all the other parts.",
+            within=_LOSS,
         ),
         Answer(
-            "rootlets_lost_percent", "Of it, rootlets", "%", 1, rests_on=_BALANCE, trust="As good as their moisture."
+            "rootlets_lost_percent",
+            "Of it, rootlets",
+            "%",
+            1,
+            rests_on=_BALANCE,
+            trust="As good as their moisture.",
+            within=_ROOTLETS,
         ),
         Answer(
             "planned_malt_kg",
@@ -271,6 +310,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="the same loss and the same moistures",
             trust="Another barley, another season: another loss.",
+            within=within.kilograms("planned_kg", most=1.2 * limits.WEIGHT_KG.high),
         ),
     ),
     work=work,

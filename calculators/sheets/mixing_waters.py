@@ -23,6 +23,7 @@ from ..models.steep.mixing import (
 from ..rules.limit import edge
 from ..rules.limits.steeping import WATER_TEMP
 from ..rules.lines import passed
+from ..words import within
 from ..words.limits import stop_said
 from ..words.questions.shared import barley_kg, number
 from ..words.questions.shared import barley_moisture as asked_moisture
@@ -238,6 +239,26 @@ _WETTING = (
     "15.1 kJ for each kg of barley at 12 %: a published figure for flour at 11 to 12 % (read); how it falls with "
     "moisture is from memory"
 )
+_MIXED = within.between(
+    0.0,
+    mixing.TAP_TEMP_C.high,
+    "Under that it is ice, and the sum holds no more.",
+    "barley_temp_c",
+    instead="Let the barley warm up first, or take more or warmer water.",
+)
+_RISE = within.between(
+    0.0,
+    15.0,
+    "Barley with the water it needs warms by a few.",
+    "water_kg",
+    instead="Check both weights: so little water does not cover the grain.",
+)
+_WATER = within.between(
+    mixing.TAP_TEMP_C.low,
+    WATER_TEMP_C.high,
+    "Colder water is not to be had, and warmer harms the barley it meets first.",
+    "wanted_temp_c",
+)
 
 SHEET = Sheet(
     id="mixing-waters",
@@ -261,6 +282,7 @@ SHEET = Sheet(
             lead=True,
             rests_on=_BALANCE,
             trust=_DOUBT,
+            within=_MIXED,
         ),
         Answer(
             "water_one_kg",
@@ -270,6 +292,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="the share that gives the water’s temperature needed",
             trust=_DOUBT,
+            within=within.kilograms("water_kg", most=mixing.WATER_KG.high),
         ),
         Answer(
             "water_two_kg",
@@ -280,6 +303,7 @@ SHEET = Sheet(
             rests_on="water in all, less the first",
             trust=_DOUBT,
             next="Mix them before they meet the grain, and measure the mixture.",
+            within=within.kilograms("water_kg", most=mixing.WATER_KG.high),
         ),
         Answer(
             "wetting_rise_k",
@@ -291,6 +315,7 @@ SHEET = Sheet(
             "to vessel and air is counted, and no breathing, which comes on top.",
             next="Over hours: about a third in the first hour, half by the third, seven tenths by the eighth "
             "(computed with the steep model at 14 °C).",
+            within=_RISE,
         ),
         Answer(
             "later_temp_c",
@@ -299,6 +324,7 @@ SHEET = Sheet(
             1,
             rests_on="the temperature wanted and the warming by wetting",
             trust="As good as the warming. Draining the first water takes part of it away.",
+            within=_MIXED._replace(ask=("wanted_temp_c",)),
         ),
         Answer(
             "water_temp_needed_c",
@@ -307,6 +333,7 @@ SHEET = Sheet(
             1,
             rests_on=_BALANCE,
             trust=_DOUBT,
+            within=_WATER,
         ),
     ),
     work=work,

@@ -16,6 +16,7 @@ from ..models.weights.basket import (
     film_removed,
     points_per_gram,
 )
+from ..words import within
 from ..words.questions.shared import barley_moisture, drained, dry_matter_lost, number, target_moisture
 from ..words.target import past_moisture, past_target
 
@@ -230,6 +231,7 @@ SHEET = Sheet(
             rests_on=f"{_BALANCE}. For a blotted basket also {_FILM}",
             trust="1 % of clinging water reads 0.55 points high near 45 %; 0.5 points wrong in the "
             "barley’s moisture moves it 0.3; forgetting 1 % leached reads 0.55 low.",
+            within=within.moisture("gross_now_g"),
         ),
         Answer(
             "gross_at_target_g",
@@ -240,8 +242,17 @@ SHEET = Sheet(
             rests_on=_BALANCE,
             trust="Weighed the same way: drained or blotted as now, on the same scale.",
             next="Write it on the basket’s tag. How long still: [[sheet:steep-timing]].",
+            within=within.between(0.0, 200_000.0, "No basket holds more.", "sample_g"),
         ),
-        Answer("points_to_go", "Still to take up", "points", 1, lead=True, rests_on=_BALANCE),
+        Answer(
+            "points_to_go",
+            "Still to take up",
+            "points",
+            1,
+            lead=True,
+            rests_on=_BALANCE,
+            within=within.points("gross_now_g"),
+        ),
         Answer(
             "net_moisture_now",
             "Inside the corns, without the film",
@@ -249,6 +260,7 @@ SHEET = Sheet(
             1,
             rests_on=_FILM,
             trust="The film is weakly known: no published measurement on barley was found.",
+            within=within.moisture("gross_now_g"),
         ),
         Answer(
             "points_per_gram",
@@ -256,6 +268,7 @@ SHEET = Sheet(
             "points",
             2,
             rests_on="slope of the balance at this moisture",
+            within=within.between(0.0, 20.0, "The smallest sample changes by less.", "sample_g"),
         ),
     ),
     work=work,

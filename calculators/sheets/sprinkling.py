@@ -10,6 +10,7 @@ from ..models.weights.basket import FILM_DB, FILM_DB_LIMITS
 from ..models.weights.moisture import weight_after
 from ..rules.limits import floor_germination as edges
 from ..rules.lines import passed
+from ..words import within
 from ..words.floor import NO_WATER_LATE
 from ..words.limits import limit_notes
 from ..words.questions.shared import barley_kg, barley_moisture, number
@@ -184,6 +185,13 @@ def _notes(per_round: float, most: float, now: float, wanted: float) -> tuple[No
 
 
 _BALANCE = "conservation of dry matter; exact arithmetic"
+_ROUNDS = within.between(
+    sprinkling.ROUNDS.low,
+    sprinkling.ROUNDS.high,
+    "A bed is not turned more often for one watering.",
+    "moisture_wanted",
+    instead="Take a lower moisture, or find out why so much runs off.",
+)
 
 SHEET = Sheet(
     id="sprinkling",
@@ -210,6 +218,7 @@ SHEET = Sheet(
             rests_on=_BALANCE,
             trust="Half a point wrong in either moisture moves it by 9 L for each tonne of bed.",
             next="Measure it in, by meter or by the can.",
+            within=within.litres("bed_kg", "barley_kg"),
         ),
         Answer(
             "rounds",
@@ -219,11 +228,48 @@ SHEET = Sheet(
             lead=True,
             rests_on="what can cling to drained corns at one time: 0.05 kg a kilogram of dry matter, tuned to practice",
             trust="0 to 0.12 is possible. If water stands at the floor, take more rounds.",
+            within=_ROUNDS,
         ),
-        Answer("water_per_round_l", "Water each round", "L", 0, lead=True, rests_on=_BALANCE),
-        Answer("water_l_t", "For each tonne of bed", "L", 0, rests_on=_BALANCE),
-        Answer("runs_off_l", "Of it runs off or dries", "L", 0, rests_on="the share kept, as you typed"),
-        Answer("bed_after_kg", "Bed afterwards", "kg", 0, rests_on=_BALANCE),
+        Answer(
+            "water_per_round_l",
+            "Water each round",
+            "L",
+            0,
+            lead=True,
+            rests_on=_BALANCE,
+            within=within.litres("bed_kg", "barley_kg"),
+        ),
+        Answer(
+            "water_l_t",
+            "For each tonne of bed",
+            "L",
+            0,
+            rests_on=_BALANCE,
+            within=within.between(
+                0.0,
+                1000.0,
+                "That is as much water as grain.",
+                "water_kept",
+                "moisture_wanted",
+                instead="Where so much runs off, find out why before you sprinkle.",
+            ),
+        ),
+        Answer(
+            "runs_off_l",
+            "Of it runs off or dries",
+            "L",
+            0,
+            rests_on="the share kept, as you typed",
+            within=within.litres("water_kept"),
+        ),
+        Answer(
+            "bed_after_kg",
+            "Bed afterwards",
+            "kg",
+            0,
+            rests_on=_BALANCE,
+            within=within.kilograms("bed_kg", "barley_kg", most=2.0 * limits.WEIGHT_KG.high),
+        ),
     ),
     work=work,
     sources=("coppinger-1815", "black-treatise", "evans-2024", "cnam-germination"),

@@ -31,6 +31,7 @@ from ..models.steep.fit import Fit, Reading, fit
 from ..models.steep.hydration import MODEL_VERSION, STAGE_HOURS, steep
 from ..rules.limits.casting import MOISTURE
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
+from ..words import within
 from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
 from ..words.questions.shared import (
     barley_moisture,
@@ -335,6 +336,7 @@ SHEET = Sheet(
             trust="The range is the doubt that is left after these readings.",
             next="Weigh again an hour before, and put that reading in too.",
             worked="model",
+            within=within.immersion_hours("target_moisture"),
         ),
         Answer("drain_at", "Drain at", kind="clock", lead=True, rests_on="start and hours"),
         Answer(
@@ -347,6 +349,7 @@ SHEET = Sheet(
             trust="On four published lots, readings at 10 and 20 h gave 35 h within 0.7 points. Air rests have not "
             "been tested on measured schedules.",
             worked="model",
+            within=within.moisture("stages"),
         ),
         Answer(
             "rate_factor",
@@ -358,6 +361,7 @@ SHEET = Sheet(
             trust="One reading at 5 h says little. Two, late in two immersions, say a lot.",
             next="Type it into [[sheet:steep-plan|the plan]] for the next steep of the same barley.",
             worked="model",
+            within=within.rate_factor("weighings", "readings"),
         ),
         Answer(
             "moisture_offset",
@@ -368,6 +372,7 @@ SHEET = Sheet(
             trust="Also takes in a wrong barley moisture, and a basket weighed wetter or drier than it hangs.",
             next="Goes with the rate factor.",
             worked="model",
+            within=within.offset("weighings", "readings"),
         ),
         Answer(
             "fit_error_points",
@@ -376,6 +381,7 @@ SHEET = Sheet(
             2,
             rests_on="root mean square of reading less forecast",
             trust="Under 0.5 is usual. It says how well the curve passes, not how right the end is.",
+            within=within.points("weighings", "readings"),
         ),
     ),
     listings=(
@@ -384,10 +390,10 @@ SHEET = Sheet(
             "readings",
             "Reading by reading",
             (
-                Heading("hours", "Since the start", "h", 2),
-                Heading("moisture", "Read", "%", 1),
-                Heading("fitted", "Fitted", "%", 1),
-                Heading("miss", "Difference", "points", 1),
+                Heading("hours", "Since the start", "h", 2, within=within.steep_hours("weighings", "readings")),
+                Heading("moisture", "Read", "%", 1, within=within.moisture("weighings", "readings")),
+                Heading("fitted", "Fitted", "%", 1, within=within.moisture("stages")),
+                Heading("miss", "Difference", "points", 1, within=within.points("weighings", "readings")),
                 Heading("against", "Against the others", kind="text"),
             ),
         ),
@@ -396,10 +402,12 @@ SHEET = Sheet(
             "To keep with the readings",
             (
                 Heading("model", "Steep model", kind="text"),
-                Heading("count", "Readings"),
-                Heading("rate_factor", "Rate factor", "", 3),
-                Heading("moisture_offset", "Taken up at once", "points", 2),
-                Heading("error_points", "Error", "points", 2),
+                Heading("count", "Readings", within=within.count(1000.0)),
+                Heading("rate_factor", "Rate factor", "", 3, within=within.rate_factor("weighings", "readings")),
+                Heading(
+                    "moisture_offset", "Taken up at once", "points", 2, within=within.offset("weighings", "readings")
+                ),
+                Heading("error_points", "Error", "points", 2, within=within.points("weighings", "readings")),
             ),
         ),
     ),

@@ -6,6 +6,8 @@ from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Ou
 from ..asking.figures import carried, fixed, plain_number
 from ..models.bounds import WEIGHT_KG
 from ..models.steep import oxygen as model
+from ..models.steep.oxygen import UPTAKE
+from ..words import within
 from ..words.cautions import PROCESS_AIR
 from ..words.gas import STEEP_DISAGREES
 from ..words.questions.shared import number, water_temp_c
@@ -81,6 +83,14 @@ _STILL = Note(
     "The minutes are for water that is stirred all the time. Under still water the corns use up what touches them at "
     "once. Germs were found short of oxygen under every steeping condition tried: give air from the first minute.",
 )
+_MINUTES = within.between(
+    0.1,
+    1440.0,
+    "A steep has about a tonne of water to a tonne of barley, and its oxygen is gone within hours.",
+    "water_m3",
+    "grain_kg",
+    instead="Check both weights and their units.",
+)
 
 SHEET = Sheet(
     id="steep-oxygen",
@@ -98,6 +108,7 @@ SHEET = Sheet(
             trust="The longest it could be. Well and tank water often start with less, and the grain may take more "
             "than that figure, which cannot be cited.",
             next="Give air from the first minute. This is no time to leave it off.",
+            within=_MINUTES,
         ),
         Answer(
             "air_m3_h",
@@ -107,6 +118,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="one plant study: 25 ft³/min for 1,000 bushels, converted with 48 lb a bushel",
             trust="A minimum. Many houses give far more (common practice).",
+            within=within.between(0.0, 100_000.0, "No works blows more into one steep.", "grain_kg"),
         ),
         Answer(
             "suction_m3_h",
@@ -117,6 +129,7 @@ SHEET = Sheet(
             rests_on="the same study: 100 ft³/min for 1,000 bushels",
             trust="A minimum. Go by the grain’s temperature and smell.",
             next="When grain warms more than 1 °C an hour: [[page:procedures/steeping|steeping]].",
+            within=within.between(0.0, 100_000.0, "No works draws more from one steep.", "grain_kg"),
         ),
         Answer(
             "oxygen_mg_l",
@@ -126,6 +139,7 @@ SHEET = Sheet(
             rests_on="saturation in moist air at that height; warm water holds less",
             trust="Within 0.15 mg/L of a printed table.",
             worked="table",
+            within=within.between(0.0, 20.0, "Water under air holds no more.", "water_temp_c"),
         ),
     ),
     listings=(
@@ -134,8 +148,14 @@ SHEET = Sheet(
             "By immersion, this water and this barley",
             (
                 Heading("immersion", "Immersion", kind="text"),
-                Heading("uptake", "The grain takes", "mg/kg h", 1),
-                Heading("minutes", "Stirred, half gone after at most", "min", 0),
+                Heading(
+                    "uptake",
+                    "The grain takes",
+                    "mg/kg h",
+                    1,
+                    within=within.between(0.0, UPTAKE.high, "No barley takes more."),
+                ),
+                Heading("minutes", "Stirred, half gone after at most", "min", 0, within=_MINUTES),
             ),
         ),
     ),

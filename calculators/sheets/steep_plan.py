@@ -18,6 +18,7 @@ from ..rules.limits.filling_the_steep import FILL
 from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, REST_TEMP, WATER_TEMP
 from ..rules.sensitive import longest_for, rest_for
 from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, stops
+from ..words import within
 from ..words.order import stop_notes
 from ..words.plan import (
     ASSUMED,
@@ -225,6 +226,7 @@ _JUDGED = (
     f"{plain_number(edge(REST.accept_high))} h, a very short or long "
     "last one, a steep soon over, waiting, hours in all, and what a slip does. The weights are our judgement"
 )
+_WET_H = within.immersion_hours("first_aim")
 
 SHEET = Sheet(
     id="steep-plan",
@@ -285,6 +287,7 @@ SHEET = Sheet(
             trust="Four or five points either way until the basket has been weighed.",
             next="Correct it on the way: [[sheet:steep-fit|steep fit]].",
             worked="model",
+            within=within.moisture("target_moisture"),
         ),
     ),
     listings=(
@@ -292,34 +295,46 @@ SHEET = Sheet(
             "schedule",
             "The plans on the clock",
             (
-                Heading("plan", "Plan"),
-                Heading("immersion", "Wet"),
+                Heading("plan", "Plan", within=within.count(10.0)),
+                Heading("immersion", "Wet", within=within.count(20.0)),
                 Heading("fill", "Water on", kind="clock"),
                 Heading("covered", "Covered", kind="clock"),
                 Heading("drain", "Drain", kind="clock"),
                 Heading("dry", "Drained", kind="clock"),
-                Heading("hours", "Wet for", "h", 2),
-                Heading("drained", "Holds", "%", 1),
-                Heading("rest", "Then rest", "h", 1),
+                Heading("hours", "Wet for", "h", 2, within=within.immersion_hours("longest_immersion_h")),
+                Heading("drained", "Holds", "%", 1, within=within.moisture("target_moisture")),
+                Heading(
+                    "rest",
+                    "Then rest",
+                    "h",
+                    1,
+                    within=within.between(
+                        0.0,
+                        edge(REST.stop_high),
+                        "A longer rest is a stop.",
+                        "shortest_rest_h",
+                        instead="Wet it again sooner.",
+                    ),
+                ),
             ),
         ),
         Listing(
             "compared",
             "What a slip does to the moisture at the end",
             (
-                Heading("plan", "Plan"),
-                Heading("hours", "In all", "h", 2),
-                Heading("moisture_end", "Ends on", "%", 1),
-                Heading("colder", "2 °C colder", "points", 1),
-                Heading("warmer", "2 °C warmer", "points", 1),
-                Heading("late", "A drain 1 h late", "points", 1),
+                Heading("plan", "Plan", within=within.count(10.0)),
+                Heading("hours", "In all", "h", 2, within=within.steep_hours("vessel_hours")),
+                Heading("moisture_end", "Ends on", "%", 1, within=within.moisture("target_moisture")),
+                Heading("colder", "2 °C colder", "points", 1, within=within.points()),
+                Heading("warmer", "2 °C warmer", "points", 1, within=within.points()),
+                Heading("late", "A drain 1 h late", "points", 1, within=within.points()),
             ),
         ),
         Listing(
             "ranked",
             "Why they stand in this order",
             (
-                Heading("plan", "Plan"),
+                Heading("plan", "Plan", within=within.count(10.0)),
                 Heading("cast", "Cast from", kind="clock"),
                 Heading("free", "Vessel free", kind="clock"),
                 Heading("why", "Why", kind="text"),
@@ -329,9 +344,15 @@ SHEET = Sheet(
             "wall_card",
             f"Wall card: hours of the first immersion to its moisture, where that is {plain_number(MOST_H)} h or less",
             (
-                Heading("water_temp_c", "Water", "C", 0),
+                Heading("water_temp_c", "Water", "C", 0, within=within.water_temp()),
                 *(
-                    Heading(f"from_{moisture:.0f}", f"Barley at {moisture:.0f} %", "h", 1)
+                    Heading(
+                        f"from_{moisture:.0f}",
+                        f"Barley at {moisture:.0f} %",
+                        "h",
+                        1,
+                        within=within.immersion_hours("first_aim"),
+                    )
                     for moisture in WALL_MOISTURES
                 ),
             ),

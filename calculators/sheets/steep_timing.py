@@ -14,6 +14,7 @@ from ..models.steep.fit import Reading, fit
 from ..models.steep.hydration import steep, uptake_rate
 from ..rules.limits.casting import MOISTURE
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
+from ..words import within
 from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
 from ..words.questions.shared import (
     barley_moisture,
@@ -269,6 +270,7 @@ SHEET = Sheet(
             trust=_DOUBT,
             next="Weigh the basket at the drain before, and put the reading in: [[sheet:sample-basket|steep basket]].",
             worked="model",
+            within=within.immersion_hours("target_moisture"),
         ),
         Answer("drain_at", "Drain at", kind="clock", lead=True, rests_on="start and hours", trust=_DOUBT),
         Answer(
@@ -280,8 +282,18 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust=_DOUBT,
             worked="model",
+            within=within.moisture("stages"),
         ),
-        Answer("hours_to_target", "Target is reached after", "h", 1, rests_on=_MODEL, trust=_DOUBT, worked="model"),
+        Answer(
+            "hours_to_target",
+            "Target is reached after",
+            "h",
+            1,
+            rests_on=_MODEL,
+            trust=_DOUBT,
+            worked="model",
+            within=within.steep_hours("stages"),
+        ),
         Answer(
             "net_moisture_end",
             "At the end inside the corns, without the film",
@@ -289,6 +301,7 @@ SHEET = Sheet(
             1,
             rests_on="a film of 0.05 g on each gram of dry matter, weakly known",
             worked="model",
+            within=within.moisture("stages"),
         ),
         Answer(
             "rate_factor_fitted",
@@ -299,6 +312,7 @@ SHEET = Sheet(
             trust="One reading at 5 h says little; one at 20 h says a lot.",
             next="For the next steep of the same barley use several readings: [[sheet:steep-fit|steep fit]].",
             worked="model",
+            within=within.rate_factor("reading"),
         ),
     ),
     listings=(
@@ -308,13 +322,13 @@ SHEET = Sheet(
             "Stage by stage",
             (
                 Heading("stage", "Stage", kind="text"),
-                Heading("hours", "Length", "h", 1),
-                Heading("stage_temp_c", "Temperature", "C", 1),
+                Heading("hours", "Length", "h", 1, within=within.steep_hours("stages")),
+                Heading("stage_temp_c", "Temperature", "C", 1, within=within.water_temp()),
                 Heading("begins", "Begins", kind="clock"),
                 Heading("ends", "Ends", kind="clock"),
-                Heading("hours_at_end", "Since the start", "h", 1),
-                Heading("drained", "Drained", "%", 1),
-                Heading("net", "Inside", "%", 1),
+                Heading("hours_at_end", "Since the start", "h", 1, within=within.steep_hours("stages")),
+                Heading("drained", "Drained", "%", 1, within=within.moisture("stages")),
+                Heading("net", "Inside", "%", 1, within=within.moisture("stages")),
             ),
         ),
     ),

@@ -7,10 +7,11 @@ from typing import NamedTuple
 from ..asking.declare import Answer, Either, Found, Note, Number, Outcome, Refusal, Sheet
 from ..asking.figures import carried, fixed, plain_number
 from ..models.bed.drum import grain_volume
-from ..models.bounds import Bounds
+from ..models.bounds import WEIGHT_KG, Bounds
 from ..models.steep import vessel as room
 from ..rules.limit import edge
 from ..rules.limits.filling_the_steep import COVER
+from ..words import within
 from ..words.cautions import NO_ENTRY
 from ..words.questions.shared import barley_kg, bulk_density, number
 
@@ -193,6 +194,15 @@ def _overfull(kg: float, swollen: _Charge, whole: float, swelling: float, cover:
     )
 
 
+_ROOM = within.between(0.0, 5000.0, "No steep has more room.", "diameter_m", "vessel_m3")
+_WATER_T = within.between(
+    0.5,
+    60.0,
+    "So much is no steep.",
+    "barley_kg",
+    instead="Check the weight of the barley and the height of the water above it, with their units.",
+)
+
 SHEET = Sheet(
     id="steep-vessel",
     title="Steep vessel",
@@ -221,6 +231,7 @@ SHEET = Sheet(
             rests_on="volume of a cylinder on a cone; the cut-off point of the cone and fittings are left out",
             trust="The range is for a swelling of 1.45 and of 1.2: lots differ that much.",
             next="Read the swollen height with a dip stick from the platform, and use your own swelling from then on.",
+            within=within.between(0.0, room.CYLINDER_M.high + room.CONE_M.high, "No steep is higher.", "cylinder_m"),
         ),
         Answer(
             "water_m3",
@@ -229,6 +240,7 @@ SHEET = Sheet(
             1,
             lead=True,
             rests_on="gaps between the corns and the water above them, grain swollen: the first fill takes less",
+            within=_ROOM,
         ),
         Answer(
             "most_barley_kg",
@@ -239,10 +251,11 @@ SHEET = Sheet(
             rests_on="no freeboard at all at this swelling and cover",
             trust="Not a load to aim at: leave room for swelling and splashing.",
             worked="model",
+            within=within.kilograms("diameter_m", "vessel_m3", most=5.0 * WEIGHT_KG.high),
         ),
-        Answer("grain_m3", "Grain dry", "m3", 1, rests_on="weight over bulk density"),
-        Answer("grain_swollen_m3", "Grain swollen", "m3", 1, rests_on="dry volume times the swelling"),
-        Answer("room_left_m3", "Room left when swollen", "m3", 2, rests_on="volume of the vessel"),
+        Answer("grain_m3", "Grain dry", "m3", 1, rests_on="weight over bulk density", within=_ROOM),
+        Answer("grain_swollen_m3", "Grain swollen", "m3", 1, rests_on="dry volume times the swelling", within=_ROOM),
+        Answer("room_left_m3", "Room left when swollen", "m3", 2, rests_on="volume of the vessel", within=_ROOM),
         Answer(
             "water_m3_t",
             "Water for the whole schedule",
@@ -251,6 +264,7 @@ SHEET = Sheet(
             rests_on="every fill counted as swollen, and 0.6 m³ a tonne drunk from 12 to 45 %",
             trust="Around 4 m³ a tonne of malt is published; 3.5 to 7 by practice. Washing comes on top.",
             next="The drain water is effluent: [[page:procedures/steeping|steeping]].",
+            within=_WATER_T,
         ),
         Answer(
             "filled_kg",
@@ -259,6 +273,7 @@ SHEET = Sheet(
             0,
             rests_on="barley and water, without the vessel",
             trust="A figure to hand to an engineer, not a permission.",
+            within=within.kilograms("barley_kg", most=6.0 * WEIGHT_KG.high),
         ),
     ),
     work=work,

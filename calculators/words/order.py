@@ -11,6 +11,7 @@ from ..asking.figures import clock_words, fixed, plain_number
 from ..rules.limit import SHIFT_LEAD
 from ..rules.limits.steeping import IMMERSION, REST, WATER_TEMP
 from ..rules.steep_order import ACCEPTED_H, MOST_H, Order, Passed, Way, held
+from . import within
 from .limits import act_of, reading
 from .limits import edge as edge_words
 from .steep import clock_after
@@ -153,6 +154,7 @@ FIRST_WET = Answer(
     lead=True,
     rests_on="the way that stands first, by the steep model",
     next="Then drain it, rest it, and go on as the table says.",
+    within=within.immersion_hours("stages"),
 )
 INSTEAD = Listing(
     "instead",
@@ -160,10 +162,10 @@ INSTEAD = Listing(
     (
         Heading("way", "Way", kind="text"),
         Heading("hours", "Hours wet, rest, wet …", kind="text"),
-        Heading("water_temp_c", "Water", "C", 1),
+        Heading("water_temp_c", "Water", "C", 1, within=within.water_temp()),
         Heading("first_drain", "First drain", kind="clock"),
         Heading("last_drain", "Last drain", kind="clock"),
-        Heading("moisture", "Ends on", "%", 1),
+        Heading("moisture", "Ends on", "%", 1, within=within.moisture("stages")),
     ),
 )
 _WAYS = {

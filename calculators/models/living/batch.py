@@ -13,9 +13,9 @@ from ..bounds import BARLEY_MOISTURE, Bounds, OutOfRange, check
 from ..steep.course import Stage
 from ..steep.hydration import REST_FULL_H, SURFACE_DB, SURFACE_RATE, WATER_TEMP_C, rate_at, steep
 from .breathing import CORN_MOISTURE, GRAIN_C, GROWTH_H, after_wet_transfer, rate
+from .lot_plan_state import DRYING, BedSpell, Lot, Plan, State, Water, check_bed, check_plan
 from .maths import FLOATS, Maths, Values
 from .pace import air_share_at, air_shares, chit_pace, growth_pace, must_grow, water_pace
-from .records import DRYING, BedSpell, Lot, Plan, State, Water, check_bed, check_plan
 from .warmth import Air, air_on, cooling_kw, heat_capacity, water_for_heat
 
 LEACHING_H = 12.0

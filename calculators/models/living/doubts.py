@@ -14,9 +14,9 @@ from ..weights.basket import FILM_DB_LIMITS
 from .acrospires import CORN_LENGTH_LOG_SD
 from .breathing import DOUBT_LOG, LEVEL_LOG_SD, RESPONSE_DOUBT_KJ_MOL
 from .chitting import MIDDLE_LOG_SD, SPREAD_LOG_SD
+from .lot_plan_state import LEACHED_SD, Lot
 from .maths import Maths, Values
 from .pace import CHIT_BASE_SD_C, GROWTH_Q10_SD
-from .records import LEACHED_SD, Lot
 
 
 class Unknown(NamedTuple):

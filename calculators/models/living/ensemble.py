@@ -27,8 +27,8 @@ from .batch import drive
 from .chitting import share_chitted
 from .doubts import NAMES, UNKNOWNS, moved
 from .draws import Array, Kernel, drawn_anew, effective, next_bit, spread_evenly, weights_of
+from .lot_plan_state import Lot, Plan, State, at_hour, check_plan
 from .readings import Reading, Systematic, best_log_likelihood, check_readings, log_likelihood
-from .records import Lot, Plan, State, at_hour, check_plan
 from .shells import ShellWater
 
 MEMBERS = 300

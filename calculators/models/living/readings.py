@@ -14,8 +14,8 @@ from ..bed.floor import difference_held
 from ..bounds import STEEPED_MOISTURE, Bounds, OutOfRange, check
 from .acrospires import shares_below
 from .chitting import share_chitted
+from .lot_plan_state import Lot, State, at_hour
 from .maths import FLOATS, Maths, Values
-from .records import Lot, State, at_hour
 
 BASKET_SD = 0.25
 OVEN_SD = 0.4

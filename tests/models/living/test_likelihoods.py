@@ -7,9 +7,9 @@ from calculators.models.bed.floor import difference_held
 from calculators.models.bounds import OutOfRange
 from calculators.models.living.batch import course
 from calculators.models.living.chitting import intervals
+from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan
 from calculators.models.living.maths import FLOATS
 from calculators.models.living.readings import FREEDOM, BottomTop, Probe, Reading, Systematic, log_likelihood
-from calculators.models.living.records import BedSpell, Lot, Plan
 from calculators.models.steep.course import Stage
 
 LOT = Lot(barley_moisture=12.5)

@@ -1,4 +1,4 @@
-"""What a batch is, what is done to it, and what it has come to: the records that its laws share.
+"""What a batch is, what is done to it, and what it has come to: what its laws share.
 
 Everything is for a tonne of barley as filled.
 """
