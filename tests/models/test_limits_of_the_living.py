@@ -8,9 +8,9 @@ from calculators.models.living.batch import bed_course
 from calculators.models.living.breathing import breathing, breathing_rate, exchange
 from calculators.models.living.chitting import Corns, chitted, clock_for, days_until, intervals
 from calculators.models.living.fan_stopped import after_fan_stops
+from calculators.models.living.lot_plan_state import BedSpell, Plan, State, check_bed, check_plan
 from calculators.models.living.pace import air_shares, growth_after_cast, paces
 from calculators.models.living.readings import Basket, BottomTop, Chits, Oven, Probe, check_readings
-from calculators.models.living.records import BedSpell, Plan, State, check_bed, check_plan
 from calculators.models.living.warmth import Rest, air_on, check_rest, suction_that_holds
 from calculators.models.steep.hydration import Stage
 from tests.models.both_sides import Case, cases

@@ -152,6 +152,7 @@ def _fork(run: Callable[[], int], seconds: float | None) -> int:
             os.setsid()
             if seconds is not None:
                 signal.setitimer(signal.ITIMER_PROF, seconds)
+                signal.setitimer(signal.ITIMER_REAL, 600.0)  # one that waits for nothing
             nowhere = os.open(os.devnull, os.O_RDWR)
             for stream in (0, 1, 2):
                 os.dup2(nowhere, stream)

@@ -9,9 +9,9 @@ from scipy.stats import norm
 
 from calculators.models.living import acrospires, breathing, pace
 from calculators.models.living.ensemble import ensemble
+from calculators.models.living.lot_plan_state import Plan
 from calculators.models.living.maths import FLOATS
 from calculators.models.living.readings import Chits
-from calculators.models.living.records import Plan
 from calculators.models.living.shells import SHELLS, _grid
 from calculators.models.steep.course import Stage
 

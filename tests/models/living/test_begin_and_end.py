@@ -5,8 +5,8 @@ import pytest
 
 from calculators.models.living.batch import course
 from calculators.models.living.ensemble import LAST_MOVES, Ensemble, ensemble
+from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, State
 from calculators.models.living.readings import Chits
-from calculators.models.living.records import BedSpell, Lot, Plan, State
 from calculators.models.steep.course import Stage
 
 PLAN = Plan(tuple(Stage(h, 14.0) for h in (8, 8, 8, 12, 3)), (BedSpell(24.0, 15.0),) * 2)
