@@ -28,7 +28,8 @@ from .changes import changed
 ROOT = Path(__file__).parents[2]
 EXAMPLES = 20
 LONGEST = 90.0  # seconds of processor that a test file may take while its lines are noted
-LOOKED_AT = 100  # calls of one function in one test: after that its lines are taken as known
+LOOKED_AT = 25  # calls of one function in one test: after that its lines are taken as known
+KNOWN = 500  # lines of one function that run without a new one: the loop brings no more
 QUIET = [
     "-q",
     "--no-header",
@@ -282,6 +283,7 @@ class _Watch:
         self.rooms = tuple(f"{ROOT / room}{os.sep}" for room in rooms)
         self.lines: dict[str, set[int]] = {}
         self.calls: Counter[CodeType] = Counter()
+        self.known: Counter[CodeType] = Counter()  # lines in a row that were seen before
         self.at_import: Lines = {}
         self.tests: dict[str, tuple[float, Lines]] = {}
         self.failed: set[str] = set()
@@ -298,13 +300,17 @@ class _Watch:
         return self._line
 
     def _line(self, frame: FrameType, event: str, what: object) -> Any:
-        self.lines.setdefault(frame.f_code.co_filename, set()).add(frame.f_lineno)
+        found = self.lines.setdefault(frame.f_code.co_filename, set())
+        self.known[frame.f_code] = self.known[frame.f_code] + 1 if frame.f_lineno in found else 0
+        found.add(frame.f_lineno)
+        frame.f_trace_lines = self.known[frame.f_code] < KNOWN
         return self._line
 
     def _taken(self) -> Lines:
         lines = {Path(file).relative_to(ROOT).as_posix(): sorted(found) for file, found in self.lines.items()}
         self.lines = {}
         self.calls.clear()
+        self.known.clear()
         return lines
 
     def pytest_collection_finish(self) -> None:
