@@ -4,11 +4,11 @@ import pytest
 
 from calculators.models.bounds import OutOfRange
 from calculators.models.living.acrospires import classes, mean_length
-from calculators.models.living.batch import bed_course
+from calculators.models.living.batch import bed_course, course
 from calculators.models.living.breathing import breathing, breathing_rate, exchange
 from calculators.models.living.chitting import Corns, chitted, clock_for, days_until, intervals
 from calculators.models.living.fan_stopped import after_fan_stops
-from calculators.models.living.lot_plan_state import BedSpell, Plan, State, check_bed, check_plan
+from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, State, check_bed, check_plan
 from calculators.models.living.pace import air_shares, growth_after_cast, paces
 from calculators.models.living.readings import Basket, BottomTop, Chits, Oven, Probe, check_readings
 from calculators.models.living.warmth import Rest, air_on, check_rest, suction_that_holds
@@ -46,6 +46,10 @@ def batch(**changes: float) -> object:
     return bed_course(
         **{"barley_moisture": 12.0, "moisture": 44.0, "growth_h": 20.0, "spells": [BedSpell(2, 15)], **changes}
     )
+
+
+def dried(*, drying_factor: float) -> object:
+    return course(plan=Plan((Stage(0.5, 14.0),)), lot=Lot(drying_factor=drying_factor))
 
 
 def basket(**changes: float) -> None:
@@ -126,6 +130,7 @@ CASES = [
     *cases(plan, {}, stages=(1, 20), hours=(0.25, 72.0), water_temp_c=(2.0, 30.0), suction_m3_h_t=(0.0, 500.0)),
     *cases(bed, {}, hours=(1.0, 96.0), temp_c=(1.0, 30.0), sprinkled_l_t=(0.0, 300.0)),
     *cases(batch, {}, barley_moisture=(5.0, 25.0), growth_h=(0.0, 1000.0), loss_percent=(0.0, 30.0)),
+    *cases(dried, {}, drying_factor=(0.0, 5.0)),
     *cases(basket, {}, hour=(0.25, 40.0), moisture=(0.0, 65.0)),
     *cases(oven, {}, hour=(0.25, 100.0), moisture=(0.0, 65.0)),
     *cases(probe, {}, hour=(0.25, 100.0), temp_c=(-5.0, 60.0)),

@@ -7,6 +7,7 @@ from calculators.models.living.batch import course
 from calculators.models.living.ensemble import LAST_MOVES, Ensemble, ensemble
 from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, State
 from calculators.models.living.readings import Chits
+from calculators.models.living.warmth import air_on, rest_warmth
 from calculators.models.steep.course import Stage
 
 PLAN = Plan(tuple(Stage(h, 14.0) for h in (8, 8, 8, 12, 3)), (BedSpell(24.0, 15.0),) * 2)
@@ -59,3 +60,21 @@ def test_hours_until_are_the_places_of_an_interval_for_one_more_batch(members: i
     found = Known(members).hours_until(1.0)
     theirs = np.quantile(np.arange(1.0, members + 1.0), (0.025, 0.5, 0.975), method="weibull")
     assert np.abs(np.array(found) - theirs).max() <= 0.5
+
+
+def test_a_rest_of_the_batch_warms_as_a_rest_by_itself() -> None:
+    """By steps of an hour against those of a tenth, from the same beginning: heat, air, wall and the water held."""
+    states = course(plan=PLAN)
+    begins, water = (next(s for s in states if s.hour == hour) for hour in (24.0, 30.0))
+    alone = rest_warmth(
+        barley_moisture=12.0,
+        net_moisture=float(water.net),
+        start_c=float(begins.temp_c),
+        hours=12.0,
+        growth_h=float(begins.growth_h),
+        air=air_on(temp_c=PLAN.rest_air_c, relative_humidity=PLAN.rest_air_rh),
+        suction_m3_h_t=PLAN.suction_m3_h_t,
+    )
+    ends = next(s for s in states if s.hour == 36.0)
+    assert alone.end_c - begins.temp_c > 1.0
+    assert ends.temp_c - begins.temp_c == pytest.approx(alone.end_c - begins.temp_c, rel=0.1)
