@@ -18,6 +18,7 @@ CLASS_NAMES = ("up to ¼", "¼ to ½", "½ to ¾", "¾ to 1", "over 1")
 READY, OVERSHOT = 3, 4
 RUB_NAMES = ("hard, a pellet", "doughy, smears", "dry flour")
 """The inside of a split corn, rubbed between the fingers: common practice."""
+COUNT = Bounds(0.0, 1e6)
 _STEP = 0.25
 _THREE_QUARTERS = CLASS_ENDS[2]
 _SURE = 1.959964  # standard deviations either side, for the doubt of a mean
@@ -27,8 +28,8 @@ def _checked(counts: Sequence[float]) -> float:
     if len(counts) != len(CLASS_ENDS):
         raise OutOfRange("counts", len(CLASS_ENDS), len(CLASS_ENDS), "One count for each class.")
     for count in counts:
-        check("counts", count, Bounds(0.0, 1e6))
-    return check("counts", sum(counts), Bounds(1.0, 1e7), "Count at least one corn.")
+        check("counts", count, COUNT)
+    return check("counts", sum(counts), Bounds(1.0, len(counts) * COUNT.high), "Count at least one corn.")
 
 
 def mean_length(*, counts: Sequence[float], place: float = 0.5) -> float:

@@ -5,6 +5,7 @@ import pytest
 
 from calculators.models.living.batch import course
 from calculators.models.living.ensemble import LAST_MOVES, Ensemble, ensemble
+from calculators.models.living.fan_stopped import after_fan_stops
 from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, State
 from calculators.models.living.readings import Chits
 from calculators.models.living.warmth import air_on, rest_warmth
@@ -78,3 +79,24 @@ def test_a_rest_of_the_batch_warms_as_a_rest_by_itself() -> None:
     ends = next(s for s in states if s.hour == 36.0)
     assert alone.end_c - begins.temp_c > 1.0
     assert ends.temp_c - begins.temp_c == pytest.approx(alone.end_c - begins.temp_c, rel=0.1)
+
+
+@pytest.mark.parametrize(("misfit", "wider"), [(3.0, 1.0), (3.75, 1.25**0.5), (12.0, 2.0), (27.0, 3.0), (300.0, 3.0)])
+def test_bands_widen_with_the_root_of_the_misfit_to_three_times(
+    monkeypatch: pytest.MonkeyPatch, misfit: float, wider: float
+) -> None:
+    before = ensemble(plan=Plan(PLAN.stages[:1]))
+    spreads = []
+    for found in (1.0, misfit):
+        monkeypatch.setattr(Ensemble, "misfit", lambda self, readings, found=found: found)
+        after = before.corrected([Chits(1.0, 0, 1)])
+        spreads.append(after.z.std(axis=1))
+    assert spreads[1] / spreads[0] == pytest.approx(np.full(len(spreads[0]), wider))
+    assert after.taken.widened == (misfit > 3.0)
+
+
+def test_a_limit_hardly_over_the_grain_is_reached_at_its_first_pace() -> None:
+    case = {"place": "box", "barley_moisture": 14.0, "net_moisture": 45.0, "temp_c": 17.0, "growth_h": 78.0}
+    found = after_fan_stops(**case, limit_c=17.02, room_c=15.0)
+    assert found.hours_to_limit == pytest.approx(0.02 / found.k_per_h, rel=0.05)
+    assert 0.0 < found.hours_to_limit_soonest < found.hours_to_limit < 0.05
