@@ -11,6 +11,7 @@ from .declare import (
     Answer,
     AskAgain,
     Choice,
+    First,
     Found,
     Listing,
     Note,
@@ -45,6 +46,11 @@ class Joined(NamedTuple):
     def worked(self) -> Worked:
         """How this figure was found: as the case says, or as the declaration does."""
         return self.found.worked or ("rule" if self.one.kind == "verdict" else self.one.worked)
+
+    @property
+    def gives(self) -> str:
+        """The shared question that this figure answers in other sheets, or nothing."""
+        return self.one.gives if self.found.gives is None else self.found.gives
 
 
 class Listed(NamedTuple):
@@ -122,7 +128,7 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
         return Answered(sheet, values, refused)
     wrong = {problem.question for problem in problems}
     problems.extend(_missing(sheet, values, wrong))
-    first = sheet.first.work(**{name: values[name] for name in sheet.first.questions}) if sheet.first else None
+    first = _comes_first(sheet, sheet.first, values, raw) if sheet.first else None
     outcome: Outcome | Refusal | None = None
     if not problems:
         try:
@@ -144,6 +150,16 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
     figures, tables = join(sheet, outcome)
     outcome = outcome._replace(answers=tuple(figure.found for figure in figures))
     return Answered(sheet, values, outcome, figures, tables)
+
+
+def _comes_first(sheet: Sheet, first: First, values: Values, raw: Mapping[str, Raw]) -> Outcome | Refusal | None:
+    """What is answered before the rest is asked; a number that more is worse of is taken at its worst."""
+    given = {name: values[name] for name in first.questions}
+    for name in given if first.worst else ():
+        question = sheet.question(name)
+        if question is not None and not is_blank(raw.get(name)):
+            given[name], _ = read(question, raw[name], first.worst)
+    return first.work(**given)
 
 
 def _possible(sheet: Sheet, outcome: Outcome | Refusal, values: Values) -> Outcome | Refusal:

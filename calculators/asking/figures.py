@@ -72,6 +72,18 @@ def limits_said(low: float, high: float) -> tuple[str, str]:
     return plain_number(low), plain_number(high)
 
 
+def said_span(low: float, high: float) -> str:
+    """Two limits in words: ``from 5 to 25``; with one of them open ``of 5 or more``.
+
+    >>> said_span(5.0, 25.0), said_span(5.0, math.inf)
+    ('from 5 to 25', 'of 5 or more')
+    """
+    least, most = limits_said(low, high)
+    if not math.isfinite(high):
+        return f"of {least} or more"
+    return f"from {least} to {most}" if math.isfinite(low) else f"of {most} or less"
+
+
 def _inwards(limit: float, digits: int, cut: Callable[[float], int]) -> float:
     """A limit with few digits; one that was written short stays as it was written."""
     if not limit or not math.isfinite(limit) or float(f"{limit:.{digits}g}") == limit:
@@ -80,8 +92,24 @@ def _inwards(limit: float, digits: int, cut: Callable[[float], int]) -> float:
     return float(f"{cut(limit / step) * step:.{digits}g}")
 
 
-def clock_words(moment: datetime) -> str:
-    """A clock time as people say it: ``Mon 12 Jan 06:00``, or ``day 2 14:00`` without a date."""
+def clock_words(moment: datetime, *, year: bool = False) -> str:
+    """A clock time as people say it: ``Mon 12 Jan 06:00``, or ``day 2 14:00`` without a date.
+
+    The one style of date and time, in sheets, day-book and scripts; to type, it is ``2026-01-12 06:00``.
+    """
     if moment.year == 1:
         return f"day {moment.toordinal()} {moment:%H:%M}"
-    return f"{moment:%a} {moment.day} {moment:%b} {moment:%H:%M}"
+    day = f"{moment:%a} {moment.day} {moment:%b}"
+    return f"{day} {moment:%Y %H:%M}" if year else f"{day} {moment:%H:%M}"
+
+
+def said_minute(text: str) -> str:
+    """A local minute of the page, ``2026-01-12T06:00``, in the one style; what is none stays as it is.
+
+    >>> said_minute("2026-01-12T06:00"), said_minute("")
+    ('Mon 12 Jan 2026 06:00', '')
+    """
+    try:
+        return clock_words(datetime.fromisoformat(text), year=True)
+    except ValueError:
+        return text

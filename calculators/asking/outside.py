@@ -10,7 +10,7 @@ from ..models.bounds import OutOfRange
 from .declare import Answer, Heading, Number, Question, Sheet, Table, Values, Within
 from .declare.answers import Listing
 from .declare.outcome import Found, Rows
-from .figures import few_digits, limits_said
+from .figures import few_digits, said_span
 from .reading import Problem
 from .units import shown
 
@@ -68,18 +68,6 @@ def _of_question(question: Question, limit: OutOfRange, typed: object, span: str
 
 def _is_typed(value: float, typed: object) -> bool:
     return not isinstance(typed, float) or math.isclose(value, typed, rel_tol=1e-6)
-
-
-def said_span(low: float, high: float) -> str:
-    """Two limits in words: ``from 5 to 25``; with one of them open ``of 5 or more``.
-
-    >>> said_span(5.0, 25.0), said_span(5.0, math.inf)
-    ('from 5 to 25', 'of 5 or more')
-    """
-    least, most = limits_said(low, high)
-    if not math.isfinite(high):
-        return f"of {least} or more"
-    return f"from {least} to {most}" if math.isfinite(low) else f"of {most} or less"
 
 
 def look(sheet: Sheet, figures: list[tuple[Answer, Found]], tables: list[tuple[Listing, Rows]], values: Values) -> None:

@@ -7,6 +7,8 @@ except where case matters (none does here).
 
 from typing import NamedTuple
 
+from .declare import Number
+
 
 class Unit(NamedTuple):
     """How one of our units is shown and what may be typed for it."""
@@ -89,6 +91,9 @@ UNITS: dict[str, Unit] = {
         "cubic metres an hour",
         _same("m3/h", "m³/h") | _times({"m3/min": 60.0, "m3/s": 3600.0, "l/s": 3.6}),
     ),
+    "m3/h t": Unit(
+        "m³/h t", "cubic metres an hour for each tonne", _same("m3/h t", "m³/h t", "m3/t h", "m³/t h", "m3/ht")
+    ),
     "m3/t": Unit("m³/t", "cubic metres a tonne", _same("m3/t", "m³/t", "l/kg")),
     "kg/m3": Unit("kg/m³", "kilograms a cubic metre", _same("kg/m3", "kg/m³") | _times({"kg/hl": 10.0})),
     "kg/h": Unit("kg/h", "kilograms an hour", _same("kg/h") | _times({"g/h": 1e-3})),
@@ -135,3 +140,11 @@ def convert(value: float, typed: str, unit: str) -> float | None:
         return None
     factor, offset = pair
     return value * factor + offset
+
+
+_STEPS = {"C": "0.1", "%": "0.1", "K": "0.1", "g": "1", "kg": "10", "cm": "0.5", "L": "5", "min": "1", "h": "0.25"}
+
+
+def step_of(question: Number) -> str:
+    """By how much one tap changes a number, as text: what its instrument shows, whole numbers by one."""
+    return "1" if question.whole else _STEPS.get(question.unit, "1")

@@ -11,17 +11,19 @@ from xml.etree.ElementTree import Element
 from ..asking.reading import Problem
 from ..drawing.elements import add, html
 from ..rules.conventions import READY_DAYS
-from .batch.batch import Batch, batches_of
+from .batch.at_hand import Seen
+from .batch.batch import Batch
 from .batch.checks import Doubtful, doubtful
 from .batch.course import Course, course_of
-from .batch.openings import Seen, sheets_list
-from .house.house import book_of, known_of
+from .batch.openings import sheets_list
+from .house.house import book_of, kept_batch, known_of
 from .lines import exchange
-from .lines.entry import entry_of, faults_of, in_order, moment_of, plain
+from .lines.entry import Entry, entry_of, faults_of, in_order, moment_of, plain
 from .lines.reports import import_report, many, refused_report
 from .next.next_step import next_step
 from .next.step import Wall
 from .pages.charts import bed_chart, figure_of, fit_parts, printed, steep_chart
+from .pages.today import today
 from .pages.view import batches_table, lines_table, state_words, step_box
 
 Reply = dict[str, Any]
@@ -52,21 +54,39 @@ def _wrong(problems: list[Problem]) -> list[Problem]:
     return [problem for problem in problems if not problem.missing]
 
 
-def _wall(asked: Reply, batch: Batch) -> Wall:
+def _wall(asked: Reply, batch: Batch | None = None) -> Wall:
     """The wall clock: as the page says it; without a zone, that of the batch's last line."""
     zone = asked.get("zone")
     if not isinstance(zone, int):
-        zone = batch.entries[-1].zone if batch.entries else 0
+        zone = batch.entries[-1].zone if batch and batch.entries else 0
     local = moment_of(str(asked.get("date") or ""))
     return Wall(local - timedelta(minutes=zone) if local else None, zone)
 
 
+def _today(asked: Reply, book: dict[str, list[Entry]], batches: list[Batch]) -> str:
+    """The batches at work; with ``quick`` the house's other batches are left alone."""
+    demo, root = bool(asked.get("demo")), str(asked.get("root") or "")
+    learnt = None if asked.get("quick") else book
+    parts = today(batches, learnt, _wall(asked), root=root, page=str(asked.get("page") or ""), demo=demo)
+    return _place(parts, demo)
+
+
+def _at_work(asked: Reply) -> Reply:
+    book = book_of(asked["entries"])
+    return {"places": {"today": _today(asked, book, [kept_batch(name, lines) for name, lines in book.items()])}}
+
+
 def _book(asked: Reply) -> Reply:
     demo = bool(asked.get("demo"))
-    batches = batches_of(asked["entries"])
+    book = book_of(asked["entries"])
+    batches = [kept_batch(name, lines) for name, lines in book.items()]
     count = sum(len(batch.entries) for batch in batches)
     return {
-        "places": {"batches": _place([batches_table(batches, demo)], demo)},
+        "places": {
+            "today": _today(asked, book, batches),
+            "batches": _place([batches_table(batches, demo)], demo),
+        },
+        "glance": bool(asked.get("quick")) and len(batches) > 1,
         "batches": [{"id": batch.id, "state": state_words(batch), "last": batch.entries[-1].at} for batch in batches],
         "status": f"{many(len(batches), 'batch', 'batches')}, {many(count, 'line')}." if batches else "",
     }
@@ -150,22 +170,32 @@ def _import(asked: Reply) -> Reply:
     }
 
 
+def _lend(asked: Reply) -> Reply:
+    from .lend import lend  # only where a sheet is opened
+
+    return lend(asked, _wall(asked))
+
+
 def _over_all(asked: Reply) -> Reply:
     from .pages import house_page  # only where batches are looked over
 
-    places, more = (house_page.look_back if asked["records"] == "look-back" else house_page.fits)(asked)
+    over = {"look-back": house_page.look_back, "fits": house_page.fits, "held": house_page.held}
+    places, more = over[asked["records"]](asked)
     demo = bool(asked.get("demo"))
     return {"places": {name: _place(parts, demo) for name, parts in places.items()}, **more}
 
 
 _DO: dict[str, Callable[[Reply], Reply]] = {
     "book": _book,
+    "today": _at_work,
     "batch": _batch,
     "entry": _entry,
     "export": _export,
     "import": _import,
+    "lend": _lend,
     "look-back": _over_all,
     "fits": _over_all,
+    "held": _over_all,
 }
 
 
@@ -175,11 +205,12 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, batch, entry, export, import, look-back, fits. ``entries`` are the lines
-        of the book as plain data; ``batch`` a number, ``entry`` one line, ``as`` and ``text`` belong to export and
-        import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of the
-        site's root, ``demo`` whether the book is the invented one; with ``quick`` a batch that is not
-        alone in its book is answered with its lines only, and ``glance`` says so.
+        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, look-back, fits, held.
+        ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an id,
+        ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC,
+        ``root`` the relative address of the site's root, ``page`` that of the day-book where it is another page,
+        ``demo`` whether the book is the invented one; with ``quick`` a batch, or the batches at work, are answered
+        without what the house's other batches say, and ``glance`` says so.
 
     Returns
     -------

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from ..asking.declare import Answer, AskAgain, Axis, Choice, Found, Note, Number, Option, Outcome, Sheet, Spans
+from ..asking.declare import Answer, AskAgain, Axis, Choice, Found, Note, Option, Outcome, Sheet, Spans
 from ..asking.figures import fixed, plain_number
 from ..models.bounds import STEEPED_MOISTURE, Bounds
 from ..models.counts.intervals import wilson
@@ -19,13 +19,17 @@ from ..rules.limits.steeping import WATER_TEMP
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, sprinkled_first
 from ..words import within
 from ..words.cast import found_of, notes_of
-from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count
+from ..words.counted import SAMPLE_REMARK, Count
 from ..words.order import order_notes, stop_notes, way_words
+from ..words.questions.life import cast_to as asked_cast_to
+from ..words.questions.life import chitted as asked_chitted
+from ..words.questions.life import counted as asked_counted
 from ..words.questions.shared import barley_moisture as asked_moisture
 from ..words.questions.shared import grain_temp_c as asked_grain_temp
 from ..words.questions.shared import number, target_moisture
 from ..words.questions.shared import water_temp_c as asked_water_temp
 from ..words.steep import GAS, needed_range
+from ..words.tallies import CHITS as TAPPED
 from ..words.target import past_target
 
 _MERE_WETTING_H = 0.5
@@ -38,20 +42,10 @@ moisture_drained = number(
     Bounds(20.0, STEEPED_MOISTURE.high),
     "From the basket, drained until it stopped dripping.",
     example="42",
+    shared="batch",
 )
-chitted = Number(
-    "chitted", "Chitted corns", "", 0, 5000, "Any white tip through the husk counts.", example="188", whole=True
-)
-counted = Number(
-    "counted",
-    "Corns counted",
-    "",
-    LEAST_CORNS,
-    5000,
-    "Two hundred or more, from three depths.",
-    example="200",
-    whole=True,
-)
+chitted = asked_chitted._replace(example="188")
+counted = asked_counted._replace(example="200")
 smell = Choice(
     "smell",
     "Smell",
@@ -68,14 +62,7 @@ grain_temp_c = asked_grain_temp._replace(example="16")
 hours_since_drain = number(
     "hours_since_drain", "Hours since the last drain", "h", Bounds(0.0, 72.0), "From opening the drain.", example="10"
 )
-cast_to = Choice(
-    "cast_to",
-    "Cast to",
-    (Option("couch", "A couch on the floor"), Option("drum", "A drum or a box")),
-    f"On a couch late corns finish: {plain_number(wanted_for('couch'))} % chitted do. "
-    f"A drum or a box wants {plain_number(wanted_for('drum'))} %.",
-    example="drum",
-)
+cast_to = asked_cast_to._replace(default="", example="drum")
 chit_cast = number(
     "chit_cast",
     "Chitted wanted at the cast",
@@ -234,6 +221,7 @@ def _past_the_stop(order: Order | None, target: float, notes: list[Note]) -> lis
 
 SHEET = Sheet(
     id="cast-decision",
+    tallies=(TAPPED,),
     title="Cast decision",
     purpose="Hold, wet again, or cast: by moisture, chits, smell, warmth and hours.",
     questions=(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..asking.declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Refusal, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, few_digits, fixed, limits_said, plain_number
 from ..models.bed import drum
 from ..models.bounds import OutOfRange
 from ..words import within
@@ -78,8 +78,8 @@ def work(
     except OutOfRange as limit:
         raise AskAgain(
             "ducts_m3",
-            f"{plain_number(ducts_m3)} m³ leaves too little of a drum of {fixed(whole, 1)} m³. Type a number "
-            f"from 0 to {fixed(limit.high * 0.99, 1)} m³.",
+            f"{plain_number(ducts_m3)} m³ leaves too little of a drum of {few_digits(whole)} m³. Type a number "
+            f"from 0 to {limits_said(0.0, limit.high * 0.99)[1]} m³.",
         ) from None
     room = whole - ducts_m3
     if fill_grown > fill_limit_percent:
@@ -143,8 +143,8 @@ def _too_full(kg: float, at_cast: float, grown: float, limit: float, room: float
         start = f"Fully grown it would fill {fixed(grown, 0)} % of the room; your limit is {plain_number(limit)} %."
     return Refusal(
         f"This batch is too large for the drum. {start} A drum too full cannot mix: the grain mats, heats, and "
-        f"strains the drive and the doors. Fill at most {fixed(most, 0)} kg of this barley, and put the rest "
-        "elsewhere.",
+        f"strains the drive and the doors. Fill at most {limits_said(0.0, most)[1]} kg of this barley, and put the "
+        "rest elsewhere.",
         (NO_ENTRY, _LOAD),
     )
 

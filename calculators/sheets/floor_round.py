@@ -6,10 +6,11 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 
 from ..asking.declare import Answer, AskAgain, Chart, Found, Heading, Listing, Option, Outcome, Rows, Sheet
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import fixed, limits_said, plain_number
 from ..asking.units import shown
 from ..models.bed import floor
-from ..models.bed.floor import Guess, Round, band, fit, learnt
+from ..models.bed.floor import Guess, Round, band, expected_heat, fit, learnt
+from ..models.living.bed_days import BED_PERCENT, MIDDLE
 from ..rules.conventions import RECHECK_H, ROUND_EVERY_H, SOON_H
 from ..rules.floor import Sight, Until, Verdict, hours_left, turning_limits, unexplained, until_turning, verdict
 from ..rules.limit import edge
@@ -77,9 +78,11 @@ def work(
     now = Round(hours_since_turning, depth_cm / 100, bottom_c, top_c, room_c, 0.0, probe_cm / 100)
     rounds = [now, *_earlier(earlier_rounds or (), now)]
     _check_cooling(rounds)
-    guesses = fit(rounds=rounds, day=day, heat_factor=heat_factor)
+    law = {"day": day + MIDDLE, "heat_factor": heat_factor, "moisture": BED_PERCENT if moisture is None else moisture}
+    guesses = fit(rounds=rounds, **law)
     weights = [guess.weight for guess in guesses]
-    own = learnt(guesses) >= _OWN
+    twice = any(len(group) > 1 for group in floor.turnings(rounds))
+    own = twice and learnt(guesses) >= _OWN
     until = until_turning(
         guesses, hours_since_turning=hours_since_turning, difference_limit_k=difference_limit_c, couch=sight.couch
     )
@@ -94,13 +97,13 @@ def work(
             "rests_on_what",
             "readings" if own else "typical",
             f"the readings took away {fixed(100 * learnt(guesses), 0)} % of the doubt about the heat; from "
-            f"{fixed(100 * _OWN, 0)} % on they count as the floor’s own",
+            f"{fixed(100 * _OWN, 0)} % on, and with two rounds in one turning, they count as the floor’s own",
         ),
         Found(
             "heat_kw_t",
             heat.middle,
-            f"typical for day {plain_number(day)}{_times(heat_factor)}: "
-            f"{fixed(heat_factor * floor.typical_heat(day=day), 2)} kW/t to a factor of two, then fitted to "
+            f"by the one law on day {plain_number(day)} at {fixed(sight.mean_c, 1)} °C{_times(heat_factor)}: "
+            f"{fixed(expected_heat(now=now, **law), 2)} kW/t to a factor of two, then fitted to "
             f"{len(rounds)} round{'s' if len(rounds) > 1 else ''}",
             heat.low,
             heat.high,
@@ -180,7 +183,7 @@ def _check_now(depth: float, probe: float, coolest: float, warmest: float) -> No
         raise AskAgain(
             "probe_cm",
             f"{plain_number(probe)} cm is below the middle of a piece of {plain_number(depth)} cm. "
-            f"Type a number from 0 to {plain_number(depth / 2)} cm.",
+            f"Type a number from 0 to {limits_said(0.0, depth / 2)[1]} cm.",
         )
     if warmest <= coolest:
         raise AskAgain(
@@ -239,7 +242,7 @@ def _when(
     bottom, hours = turning_limits(sight.couch)
     edge = f"{plain_number(bottom.accept_high or 0)} {shown(bottom.unit)} at the bottom"
     apart = "" if sight.couch else f"{fixed(sight.difference_limit_k, 1)} K apart, "
-    rests = "own readings" if sight.own_readings else "typical heat for the most part"
+    rests = "own readings" if sight.own_readings else "the usual heat of its day for the most part"
     at = until.hours.middle
     found = [
         Found(
@@ -331,7 +334,7 @@ SHEET = Sheet(
             kind="verdict",
             words=(
                 Option("readings", "this floor’s own readings"),
-                Option("typical", "typical heat, until there are more readings"),
+                Option("typical", "the usual heat of its day, until there are more readings"),
             ),
             rests_on="how far the readings narrow the heat",
         ),

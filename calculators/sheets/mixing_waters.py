@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from ..asking.declare import Answer, AskAgain, Found, Note, Outcome, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, few_digits, fixed, plain_number, said_span
 from ..models.steep import mixing
 from ..models.steep.hydration import TEMP_REASON, WATER_TEMP_C
 from ..models.steep.mixing import (
@@ -28,7 +28,7 @@ from ..words.limits import stop_said
 from ..words.questions.shared import barley_kg, number
 from ..words.questions.shared import barley_moisture as asked_moisture
 
-_HARM_C = 30.0
+_HARM_C = WATER_TEMP_C.high
 _STOP_C = edge(WATER_TEMP.stop_high)
 _SCALD_C = 50.0
 
@@ -36,7 +36,7 @@ barley_temp_c = number(
     "barley_temp_c", "Barley temperature", "C", mixing.TEMP_C, "In the heap or the bin, not of the air.", example="4"
 )
 water_kg = number("water_kg", "Water in all", "kg", mixing.WATER_KG, "1 m³ is 1000 kg.", example="8000")
-water_temp_c = number("water_temp_c", "Water temperature", "C", mixing.TAP_TEMP_C, "Of the usual water.", example="7")
+usual_water_c = number("usual_water_c", "Water temperature", "C", mixing.TAP_TEMP_C, "Of the usual water.", example="7")
 wanted_temp_c = number(
     "wanted_temp_c",
     "Temperature wanted",
@@ -57,13 +57,13 @@ def work(
     barley_kg: float,
     barley_temp_c: float,
     water_kg: float,
-    water_temp_c: float,
+    usual_water_c: float,
     wanted_temp_c: float,
     second_temp_c: float | None,
     barley_moisture: float,
 ) -> Outcome:
     """Balance the heat of barley and water; share the water out between two."""
-    if second_temp_c is not None and abs(second_temp_c - water_temp_c) < 0.1:
+    if second_temp_c is not None and abs(second_temp_c - usual_water_c) < 0.1:
         raise AskAgain(
             "second_temp_c",
             f"both waters are at {plain_number(second_temp_c)} °C. Type a warmer or a colder one, or leave it blank.",
@@ -82,19 +82,13 @@ def work(
             wanted_temp_c=wanted_temp_c,
         )
 
-    plain = [mixed(water_temp_c, heat) for heat in heats]
+    plain = [mixed(usual_water_c, heat) for heat in heats]
     wanted = [needed(heat) for heat in heats]
+    if not _WATER.low <= wanted[0] <= _WATER.high:
+        raise _not_to_be_had(wanted[0], (mixed(_WATER.low), mixed(_WATER.high)))
     barley_side = f"{plain_number(barley_kg)} × {carried(heats[0])}"
     water_side = f"{plain_number(water_kg)} × {plain_number(WATER_HEAT)}"
     found = [
-        Found(
-            "mix_temp_c",
-            plain[0],
-            f"({barley_side} × {plain_number(barley_temp_c)} + {water_side} × {plain_number(water_temp_c)}) / "
-            f"({barley_side} + {water_side}) = {fixed(plain[0], 1)} °C",
-            min(plain),
-            max(plain),
-        ),
         Found(
             "water_temp_needed_c",
             wanted[0],
@@ -104,25 +98,34 @@ def work(
             max(wanted),
         ),
     ]
+    if plain[0] > 0.0:
+        found.append(
+            Found(
+                "mix_temp_c",
+                plain[0],
+                f"({barley_side} × {plain_number(barley_temp_c)} + {water_side} × {plain_number(usual_water_c)}) / "
+                f"({barley_side} + {water_side}) = {fixed(plain[0], 1)} °C",
+                min(plain),
+                max(plain),
+            )
+        )
     found += _wetting(barley_kg, barley_moisture, heats, water_kg, wanted_temp_c)
-    asked = (("the temperature wanted", wanted_temp_c), ("all of the usual water, mixed with the barley", plain[0]))
+    asked = [("the temperature wanted", wanted_temp_c)]
+    if plain[0] > 0.0:
+        asked.append(("all of the usual water, mixed with the barley", plain[0]))
     notes = [*_past(asked), *_later(found, wanted_temp_c)]
+    if plain[0] <= 0.0:
+        notes.insert(0, _ICE)
     if second_temp_c is not None:
-        found += _two_waters(water_kg, water_temp_c, second_temp_c, wanted, mixed, wanted_temp_c, notes)
-        if max(second_temp_c, water_temp_c) > _SCALD_C:
-            notes.append(
-                Note(
-                    "warning", "Water this hot scalds within seconds. Open the cold valve first and the hot one slowly."
-                )
-            )
-        if max(second_temp_c, water_temp_c) > _HARM_C:
-            notes.append(
-                Note(
-                    "notice",
-                    f"Above {plain_number(_HARM_C)} °C water harms barley. Mix the two waters before they meet "
-                    "the grain.",
-                )
-            )
+        found += _two_waters(water_kg, usual_water_c, second_temp_c, wanted, mixed, wanted_temp_c, notes)
+    hottest = max(usual_water_c, second_temp_c or usual_water_c)
+    if hottest > _SCALD_C:
+        notes.append(
+            Note("warning", "Water this hot scalds within seconds. Open the cold valve first and the hot one slowly.")
+        )
+    if hottest > _HARM_C:
+        how = "Take colder water." if second_temp_c is None else "Mix the two waters before they meet the grain."
+        notes.append(Note("notice", f"Above {plain_number(_HARM_C)} °C water harms barley. {how}"))
     notes.append(
         Note(
             "remark",
@@ -131,6 +134,21 @@ def work(
         )
     )
     return Outcome(tuple(found), notes=tuple(notes))
+
+
+def _not_to_be_had(needed: float, ends: tuple[float, float]) -> AskAgain:
+    """What is said where the water would have to be colder than any, or so warm that it kills; ``ends`` is in reach."""
+    least, most = max(ends[0], WATER_TEMP_C.low), min(ends[1], WATER_TEMP_C.high)
+    reach = (
+        f"With this barley and so much water type a temperature {said_span(least, most)} °C, or take more water."
+        if most - least >= 1.0
+        else "Take more water, or let the barley’s temperature even out first."
+    )
+    return AskAgain(
+        "wanted_temp_c",
+        f"the water would have to be at {few_digits(needed)} °C. Water {said_span(_WATER.low, _WATER.high)} °C will "
+        f"do: colder is not to be had, and warmer harms the barley that it meets first. {reach}",
+    )
 
 
 def _wetting(barley_kg: float, moisture: float, heats: list[float], water_kg: float, wanted: float) -> list[Found]:
@@ -158,7 +176,14 @@ def _wetting(barley_kg: float, moisture: float, heats: list[float], water_kg: fl
     ]
 
 
-def _past(mixtures: tuple[tuple[str, float], ...]) -> list[Note]:
+_ICE = Note(
+    "notice",
+    "All of the usual water would begin to freeze on this barley. Take warmer water, more of it, or let the barley "
+    "warm up first.",
+)
+
+
+def _past(mixtures: Sequence[tuple[str, float]]) -> list[Note]:
     """Which stop of the steep's water is passed by a mixture; each comes with what it is."""
     notes = []
     for what, value in mixtures:
@@ -256,7 +281,7 @@ _RISE = within.between(
 _WATER = within.between(
     mixing.TAP_TEMP_C.low,
     WATER_TEMP_C.high,
-    "Colder water is not to be had, and warmer harms the barley it meets first.",
+    "Colder water is not to be had, and warmer harms the barley that it meets first.",
     "wanted_temp_c",
 )
 
@@ -268,7 +293,7 @@ SHEET = Sheet(
         barley_kg,
         barley_temp_c,
         water_kg,
-        water_temp_c,
+        usual_water_c,
         wanted_temp_c,
         second_temp_c,
         barley_moisture,

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, fixed, limits_said, plain_number
 from ..models import bounds as limits
-from ..models.bounds import OutOfRange
 from ..models.weights.batch import moisture_at_weight, steeped_dry_matter, target_weight, water_taken_up, weight_gain
 from ..words import within
 from ..words.questions.shared import barley_kg, barley_moisture, dry_matter_lost, number, target_moisture
@@ -119,16 +118,17 @@ def _dry_working(kg: float, moisture: float, lost: float, skimmed: float, dry_kg
 
 
 def _now(current_kg: float, batch: dict[str, float], dry_kg: float, target_kg: float, notes: list[Note]) -> list[Found]:
-    try:
-        now = moisture_at_weight(current_kg=current_kg, **batch)
-    except OutOfRange as limit:
+    wettest = limits.STEEPED_MOISTURE.high
+    least, most = (100.0 * dry_kg / (100.0 - at) for at in (batch["barley_moisture"], wettest))
+    if not least <= current_kg <= most:
+        low, high = limits_said(least, most)
         raise AskAgain(
             "current_kg",
-            f"{plain_number(current_kg)} kg does not fit this batch. Its dry matter alone weighs "
-            f"{fixed(limit.low, 0)} kg, and {fixed(limit.high, 0)} kg would be "
-            f"{plain_number(limits.STEEPED_MOISTURE.high)} % moisture. Type a number from "
-            f"{fixed(limit.low, 0)} to {fixed(limit.high, 0)} kg, or leave it blank.",
-        ) from None
+            f"{plain_number(current_kg)} kg does not fit this batch. At {low} kg it would be as dry as it came, at "
+            f"{high} kg it would hold {plain_number(wettest)} %. Type a number from {low} to {high} kg, or leave it "
+            "blank.",
+        )
+    now = moisture_at_weight(current_kg=current_kg, **batch)
     notes[:0] = past_moisture(now)
     to_go = target_kg - current_kg
     if to_go < 0:

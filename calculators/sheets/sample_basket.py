@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
+from ..asking.declare import Answer, AskAgain, Belongs, Found, Note, Number, Outcome, Sheet
 from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
-from ..models.bounds import OutOfRange
 from ..models.weights.basket import (
     FILM_DB,
     FILM_DB_LIMITS,
@@ -17,25 +16,17 @@ from ..models.weights.basket import (
     points_per_gram,
 )
 from ..words import within
-from ..words.questions.shared import barley_moisture, drained, dry_matter_lost, number, target_moisture
+from ..words.basket import does_not_fit
+from ..words.questions.shared import (
+    barley_moisture,
+    basket_g,
+    drained,
+    dry_matter_lost,
+    sample_g,
+    target_moisture,
+)
 from ..words.target import past_moisture, past_target
 
-basket_g = number(
-    "basket_g",
-    "Empty basket",
-    "g",
-    limits.BASKET_G,
-    "Weighed wet, as it hangs in the steep.",
-    example="84",
-)
-sample_g = number(
-    "sample_g",
-    "Barley in the basket",
-    "g",
-    limits.SAMPLE_G,
-    "Weighed dry, before the steep.",
-    example="100",
-)
 gross_now_g = Number(
     "gross_now_g",
     "Basket now",
@@ -77,10 +68,9 @@ def work(
             f"{plain_number(barley_moisture)} %. Type a number from {plain_number(barley_moisture)} "
             f"to {plain_number(limits.TARGET_MOISTURE.high)} %.",
         )
-    try:
-        weighed = basket_moisture(gross_g=gross_now_g, **sample)
-    except OutOfRange as limit:
-        raise AskAgain("gross_now_g", _does_not_fit(gross_now_g, limit)) from None
+    if wrong := does_not_fit(gross_now_g, **sample):
+        raise AskAgain("gross_now_g", wrong)
+    weighed = basket_moisture(gross_g=gross_now_g, **sample)
     dry_g = basket_dry_matter(sample_g=sample_g, barley_moisture=barley_moisture, dry_matter_lost=dry_matter_lost)
     grain_g = gross_now_g - basket_g
     balance = (
@@ -170,15 +160,6 @@ def _film_sum(sign: str, weighed: float, value: float) -> str:
     )
 
 
-def _does_not_fit(gross: float, limit: OutOfRange) -> str:
-    return (
-        f"{plain_number(gross)} g does not fit this basket. Its dry matter and the basket alone "
-        f"weigh {fixed(limit.low, 1)} g, and {fixed(limit.high, 1)} g would be "
-        f"{plain_number(limits.STEEPED_MOISTURE.high)} % moisture. Type a number from "
-        f"{fixed(limit.low, 1)} to {fixed(limit.high, 1)} g, or check the basket and the barley in it."
-    )
-
-
 def _notes(gross: float, target: float, weighed: float, drained: str, film_g: float) -> tuple[Note, ...]:
     notes = []
     if gross > target:
@@ -231,6 +212,7 @@ SHEET = Sheet(
             rests_on=f"{_BALANCE}. For a blotted basket also {_FILM}",
             trust="1 % of clinging water reads 0.55 points high near 45 %; 0.5 points wrong in the "
             "barley’s moisture moves it 0.3; forgetting 1 % leached reads 0.55 low.",
+            gives="moisture_drained",
             within=within.moisture("gross_now_g"),
         ),
         Answer(
@@ -272,6 +254,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    belongs=(Belongs("drained_moisture", ("gross_now_g",), "its moisture with the film of water on it", "%"),),
     sources=("magb-malt-facts",),
     story="Batch example-01 of the example maltings, second drain: invented numbers.",
 )

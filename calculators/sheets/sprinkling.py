@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..asking.declare import Answer, AskAgain, Either, Found, Note, Outcome, Refusal, Sheet
+from ..asking.declare import Answer, AskAgain, Belongs, Either, Found, Note, Outcome, Refusal, Sheet
 from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
 from ..models.weights import sprinkling
@@ -13,6 +13,8 @@ from ..rules.lines import passed
 from ..words import within
 from ..words.floor import NO_WATER_LATE
 from ..words.limits import limit_notes
+from ..words.lost import lost_by
+from ..words.questions.grown import bed_temp_c, grown_days
 from ..words.questions.shared import barley_kg, barley_moisture, number
 
 bed_kg = number("bed_kg", "Bed as it lies", "kg", limits.WEIGHT_KG, "Wet weight now, if you know it.", example="9000")
@@ -36,13 +38,12 @@ water_kept = number(
     "100 when nothing runs off. Weigh a sample an hour later to learn your own.",
     default="100",
 )
-dry_matter_lost = number(
-    "dry_matter_lost",
+dry_matter_lost_so_far = number(
+    "dry_matter_lost_so_far",
     "Dry matter lost so far",
     "%",
     limits.DRY_MATTER_LOST_MALTING,
-    "Leached and breathed away; counts only with the barley weight.",
-    default="0",
+    "Leached and breathed away, if you know it. Counts only with the barley weight.",
 )
 rounds = number(
     "rounds",
@@ -61,7 +62,9 @@ def work(
     moisture_now: float,
     moisture_wanted: float,
     water_kept: float,
-    dry_matter_lost: float,
+    dry_matter_lost_so_far: float | None,
+    grown_days: float | None,
+    bed_temp_c: float | None,
     rounds: float | None,
 ) -> Outcome | Refusal:
     """Balance the water of the bed and share it out; none where it is as wet as the stop."""
@@ -78,7 +81,11 @@ def work(
             f"there is nothing to sprinkle. Type a number over {plain_number(moisture_now)}, up to "
             f"{plain_number(wettest)} %.",
         )
-    bed, how = _bed(bed_kg, barley_kg, barley_moisture, moisture_now, dry_matter_lost)
+    lost, how_lost = dry_matter_lost_so_far or 0.0, ""
+    if grown_days is not None and bed_temp_c is not None:
+        by_law = lost_by(days=grown_days, temp_c=bed_temp_c)
+        lost, how_lost = by_law.percent, f"lost: {by_law.working}; "
+    bed, how = _bed(bed_kg, barley_kg, barley_moisture, moisture_now, lost, how_lost)
     water = sprinkling.water_needed(
         bed_kg=bed, moisture_now=moisture_now, moisture_wanted=moisture_wanted, water_kept=water_kept
     )
@@ -113,6 +120,7 @@ def _bed(
     barley_moisture: float | None,
     moisture_now: float,
     lost: float,
+    how_lost: str,
 ) -> tuple[float, str]:
     if bed_kg is not None:
         return bed_kg, ""
@@ -121,9 +129,9 @@ def _bed(
         weight_after(weight_kg=barley_kg, moisture=barley_moisture, new_moisture=new, dry_matter_lost=lost)
         for new in (0.0, moisture_now)
     )
-    text = f"dry matter: {plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100"
+    text = f"{how_lost}dry matter: {plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100"
     if lost:
-        text += f" × (1 − {plain_number(lost)}/100)"
+        text += f" × (1 − {carried(lost)}/100)"
     return bed, (
         f"{text} = {carried(dry)} kg; the bed: {carried(dry)} × 100 / (100 − {plain_number(moisture_now)}) = "
         f"{carried(bed)} kg; "
@@ -205,9 +213,14 @@ SHEET = Sheet(
         barley_moisture._replace(hint="Of that barley, before the steep.", example=""),
         water_kept._replace(example="90"),
         rounds,
-        dry_matter_lost,
+        dry_matter_lost_so_far,
+        grown_days._replace(hint="Since the cast: the one law tells the loss. Counts only with the barley weight."),
+        bed_temp_c,
     ),
-    either=(Either((("bed_kg",), ("barley_kg", "barley_moisture"))),),
+    either=(
+        Either((("bed_kg",), ("barley_kg", "barley_moisture"))),
+        Either((("dry_matter_lost_so_far",), ("grown_days", "bed_temp_c")), required=False),
+    ),
     answers=(
         Answer(
             "water_l",
@@ -272,6 +285,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    belongs=(Belongs("weight_kg", ("barley_kg", "bed_kg"), "the bed with its water", "kg"),),
     sources=("coppinger-1815", "black-treatise", "evans-2024", "cnam-germination"),
     story="Piece of batch example-02 on the floor of the example maltings: invented numbers.",
 )

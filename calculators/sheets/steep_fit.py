@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import datetime
-from math import exp, sqrt
 from typing import Literal
 
 from ..asking.declare import (
@@ -18,37 +17,40 @@ from ..asking.declare import (
     Note,
     Number,
     Outcome,
-    Rows,
     Sheet,
     Table,
 )
 from ..asking.figures import fixed, plain_number
 from ..models import bounds as limits
+from ..models.living.chitting import Corns
+from ..models.living.steep_run import warmed
 from ..models.steep.course import Steep
-from ..models.steep.doubt import BAND_SD
-from ..models.steep.first_uptake import offset_points
-from ..models.steep.fit import Fit, Reading, fit
-from ..models.steep.hydration import MODEL_VERSION, STAGE_HOURS, steep
+from ..models.steep.fit import Reading, fit
+from ..models.steep.hydration import STAGE_HOURS, steep
 from ..rules.limits.casting import MOISTURE
+from ..rules.steep_life import alive_order, life_stops
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
 from ..words import within
+from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, lives_of, may_warm_note
 from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
+from ..words.questions.life import rest_air_c
+from ..words.questions.life import suction_m3_h_t as asked_suction
 from ..words.questions.shared import (
     barley_moisture,
+    basket_g,
     corn_weight_g,
     drained,
     dry_matter_lost,
     number,
+    sample_g,
     start,
     target_moisture,
     water_temp_c,
 )
 from ..words.questions.shared import stages as asked_stages
 from ..words.steep import GAS, NO_AIR, clock_after, course_chart, needed_range
+from ..words.steep_fitted import KEEP, ONE, barley_found, end_found, kept_rows, reading_rows
 from ..words.steep_readings import begins_wet, check_readings, contradictions, weighed
-
-CARRIED = 0.25
-"""The first uptake is told only when the readings halve its standard deviation."""
 
 _HOURS = Number("hours", "Hours since the start", "h", 0, 300, example="8")
 
@@ -77,18 +79,13 @@ weighings = Table(
     hint="Hours since the start and what basket and grain weighed.",
     example="8 212; 24 228.5",
 )
-basket_g = number(
-    "basket_g", "Empty basket", "g", limits.BASKET_G, "Weighed wet, as it hangs in the steep.", example="84"
-)
-sample_g = number(
-    "sample_g", "Barley in the basket", "g", limits.SAMPLE_G, "Weighed dry, before the steep.", example="100"
-)
 how = Choice(
     "drained",
     "How it was weighed",
     drained.options,
     "Water that clings to the corns weighs too.",
     default="drained",
+    shared="batch",
 )
 
 
@@ -106,6 +103,8 @@ def work(
     start: datetime | None,
     drained: Literal["drained", "blotted"],
     dry_matter_lost: float,
+    suction_m3_h_t: float,
+    rest_air_c: float | None,
 ) -> Outcome:
     """Turn weighings into readings, check them, fit the barley, and read the end off its course."""
     begins_wet("stages", stages)
@@ -120,6 +119,14 @@ def work(
         stages=[(hours, water_temp_c if temp is None else temp) for hours, temp in stages],
         corn_weight_g=corn_weight_g,
     )
+    lives = lives_of(
+        suction_m3_h_t=suction_m3_h_t,
+        rest_air_c=rest_air_c,
+        cast_to="drum",
+        corns=Corns(),
+        held_c=tuple(temp if place % 2 else None for place, (_, temp) in enumerate(stages)),
+    )
+    course, _ = warmed(course, lives.rests)
     question, rows = "readings", readings or ()
     if weighings:
         assert basket_g is not None and sample_g is not None
@@ -139,25 +146,33 @@ def work(
     fitted = fit(course, taken)
     labels = [f"{fixed(r.moisture, 1)} % at {plain_number(r.hours)} h" for r in taken]
     alone = contradictions(taken, course, fitted, labels, notes)
-    found = _barley(fitted, taken)
-    end = _end(course, fitted)
+    found = barley_found(fitted, taken)
+    end = end_found(course, fitted)
     found.append(end)
     asked = [] if target_moisture is None else held(MOISTURE, target_moisture)
-    stops = stop_notes([*asked, *of_course(fitted.course)], "target and stages")
+    asked += of_course(fitted.course, rests=False)
+    stops = stop_notes([*asked, *life_stops(fitted.course, lives)], "target and stages")
+    life = alive_or_none(fitted.trust, lives)
     order = None
     if target_moisture is not None and end.low is not None and end.high is not None:
         order = last_immersion(fitted.course, target_moisture, begun=True)
+        order = alive_order(order, fitted.course, lives, begun=True)
         found += _last_immersion(fitted.course, order, (end.low, end.high), target_moisture, start, stops)
+    if life is None:
+        stops.append(TOO_WARM)
+    else:
+        found += life_found(life, [hours for hours, _ in stages])
+        stops += may_warm_note([life], [""])
     notes[:0] = stops
     if len(taken) == 1:
-        notes.append(Note("remark", _ONE))
-    notes += [_KEEP, NO_AIR, GAS]
+        notes.append(ONE)
+    notes += [KEEP, NO_AIR, GAS]
     return Outcome(
         tuple(found),
         (
             *(instead_rows(order, start, fitted.course.last_immersion_start_h) if order else ()),
-            _reading_rows(taken, fitted, alone),
-            _kept(fitted, len(taken)),
+            reading_rows(taken, fitted, alone),
+            kept_rows(fitted, len(taken)),
         ),
         tuple(notes),
         (
@@ -174,77 +189,6 @@ def work(
                 target_moisture,
             ),
         ),
-    )
-
-
-_ONE = (
-    "One reading moves the forecast only part of the way. A second one, late in the next immersion, tells the rate "
-    "from a bad start."
-)
-_KEEP = Note(
-    "remark",
-    f"Made with the steep model {MODEL_VERSION}. Keep the readings, not only the factor: a better model can fit "
-    "them again.",
-)
-
-
-def _barley(fitted: Fit, taken: list[Reading]) -> list[Found]:
-    """The rate, the first uptake where it can be told, and the error of the fit."""
-    factor = fitted.rate_factor
-    doubt, covariance = fitted.trust.doubt, fitted.trust.covariance
-    reach = BAND_SD * doubt.rate * sqrt(covariance[0][0])
-    many = len(taken)
-    found = [
-        Found(
-            "rate_factor",
-            factor,
-            f"least squares over {many} reading{'s' if many > 1 else ''}, held towards the typical barley: "
-            f"{fixed(factor, 2)} times its rate",
-            factor * exp(-reach),
-            factor * exp(reach),
-        )
-    ]
-    if many > 1 and covariance[1][1] <= CARRIED:
-        own, first = fitted.course.steeping.barley_moisture, fitted.course.steeping.first_uptake_db
-        reach = BAND_SD * doubt.first_uptake_db * sqrt(covariance[1][1])
-        value, low, high = (
-            offset_points(barley_moisture=own, first_uptake_db=first + side * reach) for side in (0.0, -1.0, 1.0)
-        )
-        found.append(
-            Found(
-                "moisture_offset",
-                value,
-                f"husk and coats behave as if the barley had come in at {fixed(own + value, 1)} % instead of "
-                f"{plain_number(own)} %",
-                low,
-                high,
-            )
-        )
-    misses = " + ".join(f"{fixed(abs(miss), 3)}²" for miss in fitted.residuals)
-    found.append(
-        Found(
-            "fit_error_points",
-            fitted.error_points,
-            f"readings less forecast: √(({misses}) / {many}) = {fixed(fitted.error_points, 2)} points",
-        )
-    )
-    return found
-
-
-def _end(course: Steep, fitted: Fit) -> Found:
-    end = fitted.course.ends[-1]
-    band = fitted.trust.band([fitted.course.hours])
-    low, high = band.low[0], band.high[0]
-    typical = course.ends[-1].drained
-    return Found(
-        "moisture_end",
-        end.drained,
-        f"a typical barley would end on {fixed(typical, 1)} %; with these readings "
-        + ", ".join(fixed(e.drained, 1) for e in fitted.course.ends)
-        + " % at the stage ends",
-        low,
-        high,
-        0 if high - low > 3 else 1,
     )
 
 
@@ -286,23 +230,10 @@ def _last_immersion(
     return found
 
 
-def _reading_rows(taken: list[Reading], fitted: Fit, alone: list[bool]) -> Rows:
-    rows = []
-    for reading, miss, odd in zip(taken, fitted.residuals, alone, strict=True):
-        against = "contradicts the others" if odd else "fits"
-        rows.append((reading.hours, reading.moisture, reading.moisture - miss, miss, against))
-    return Rows("readings", rows)
-
-
-def _kept(fitted: Fit, count: int) -> Rows:
-    """What a later, better model needs beside the readings."""
-    course = fitted.course.steeping
-    offset = offset_points(barley_moisture=course.barley_moisture, first_uptake_db=course.first_uptake_db)
-    row = (MODEL_VERSION, count, fitted.rate_factor, offset, fitted.error_points)
-    return Rows("fit", [row])
-
-
-_MODEL = "diffusion into a sphere, exact in time; five unknowns of the lot, each held towards the typical barley"
+_MODEL = (
+    "diffusion into a sphere, exact in time; eight unknowns of the lot and its basket, each held towards the typical "
+    "barley; rests as warm as the grain’s breath makes them"
+)
 
 SHEET = Sheet(
     id="steep-fit",
@@ -321,6 +252,8 @@ SHEET = Sheet(
         start,
         how,
         dry_matter_lost,
+        asked_suction,
+        rest_air_c,
     ),
     either=(Either((("weighings", "basket_g", "sample_g"), ("readings",))),),
     answers=(
@@ -346,7 +279,7 @@ SHEET = Sheet(
             1,
             lead=True,
             rests_on=_MODEL,
-            trust="On four published lots, readings at 10 and 20 h gave 35 h within 0.7 points. Air rests have not "
+            trust="On eight published lots, readings at 10 and 20 h gave 35 h within 0.7 points. Air rests have not "
             "been tested on measured schedules.",
             worked="model",
             within=within.moisture("stages"),
@@ -359,8 +292,9 @@ SHEET = Sheet(
             lead=True,
             rests_on="least squares, held towards 1, the typical barley; lots spread by about a quarter",
             trust="One reading at 5 h says little. Two, late in two immersions, say a lot.",
-            next="Type it into [[sheet:steep-plan|the plan]] for the next steep of the same barley.",
+            next="It goes into [[sheet:steep-plan|the plan]] for the next steep of the same barley.",
             worked="model",
+            gives="rate_factor",
             within=within.rate_factor("weighings", "readings"),
         ),
         Answer(
@@ -372,6 +306,7 @@ SHEET = Sheet(
             trust="Also takes in a wrong barley moisture, and a basket weighed wetter or drier than it hangs.",
             next="Goes with the rate factor.",
             worked="model",
+            gives="moisture_offset",
             within=within.offset("weighings", "readings"),
         ),
         Answer(
@@ -383,6 +318,7 @@ SHEET = Sheet(
             trust="Under 0.5 is usual. It says how well the curve passes, not how right the end is.",
             within=within.points("weighings", "readings"),
         ),
+        *LIFE_ANSWERS,
     ),
     listings=(
         INSTEAD,
@@ -412,6 +348,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
-    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "crank-1975"),
+    needs=("psychrolib",),
+    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "crank-1975", "haley-1987", "onofri-2018"),
     story="Batch example-02 of the example maltings, two weighings into the steep: invented numbers.",
 )

@@ -5,17 +5,24 @@ from __future__ import annotations
 from datetime import datetime
 
 from ..asking.declare import Answer, AskAgain, Dots, Found, Heading, Listing, Note, Number, Outcome, Rows, Sheet, Table
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import fixed, plain_number, said_span
 from ..models.bounds import STEEPED_MOISTURE, OutOfRange
+from ..models.living.chitting import Corns
+from ..models.living.steep_life import Life
+from ..models.living.steep_run import warmed
 from ..models.steep.course import Steep
 from ..models.steep.doubt import Trust, trust
 from ..models.steep.first_uptake import first_uptake
 from ..models.steep.fit import Reading, fit
 from ..models.steep.hydration import steep, uptake_rate
 from ..rules.limits.casting import MOISTURE
+from ..rules.steep_life import alive_order, life_stops
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
 from ..words import within
+from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, lives_of, may_warm_note
 from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
+from ..words.questions.life import rest_air_c
+from ..words.questions.life import suction_m3_h_t as asked_suction
 from ..words.questions.shared import (
     barley_moisture,
     corn_weight_g,
@@ -52,6 +59,8 @@ def work(
     moisture_offset: float,
     reading: tuple[tuple[float, float], ...] | None,
     start: datetime | None,
+    suction_m3_h_t: float,
+    rest_air_c: float | None,
 ) -> Outcome:
     """Run the steep model, correct it by the reading, and read the answers off its course."""
     if target_moisture <= barley_moisture:
@@ -68,6 +77,14 @@ def work(
         rate_factor=rate_factor,
         first_uptake_db=first_uptake(barley_moisture=barley_moisture, moisture_offset=moisture_offset),
     )
+    lives = lives_of(
+        suction_m3_h_t=suction_m3_h_t,
+        rest_air_c=rest_air_c,
+        cast_to="drum",
+        corns=Corns(),
+        held_c=tuple(temp if place % 2 else None for place, (_, temp) in enumerate(stages)),
+    )
+    course, _ = warmed(course, lives.rests)
     doubt = trust(course)
     notes: list[Note] = []
     if reading is not None:
@@ -95,7 +112,10 @@ def work(
         )
     ]
     order = last_immersion(course, target_moisture, begun=reading is not None)
-    notes += stop_notes([*held(MOISTURE, target_moisture), *of_course(course)], "target and stages")
+    order = alive_order(order, course, lives, begun=reading is not None)
+    life = alive_or_none(doubt, lives)
+    asked = [*held(MOISTURE, target_moisture), *of_course(course, rests=False)]
+    notes += stop_notes([*asked, *life_stops(course, lives)], "target and stages")
     found += _times(course, order, (low, high), target_moisture, start, notes)
     found.append(
         Found(
@@ -114,13 +134,19 @@ def work(
                 f"the likeliest rate, given the reading and the spread of lots, from {plain_number(rate_factor)}",
             )
         )
+    lengths = [hours for hours, _ in stages]
+    if life is None:
+        notes.append(TOO_WARM)
+    else:
+        found += life_found(life, lengths)
+        notes += may_warm_note([life], [""])
     notes.append(NO_AIR)
     notes.append(GAS)
     return Outcome(
         tuple(found),
         (
             *(instead_rows(order, start, course.last_immersion_start_h) if order else ()),
-            _stage_rows(course, pairs, start, decimals),
+            _stage_rows(course, life, start, decimals),
         ),
         tuple(notes),
         (
@@ -148,8 +174,8 @@ def _corrected(course: Steep, reading: tuple[float, float], notes: list[Note]) -
         unit = "h" if what == "hours" else "%"
         raise AskAgain(
             "reading",
-            f"the {what} must lie within this steep, from {plain_number(limit.low)} to "
-            f"{plain_number(limit.high)} {unit}. Change the reading or the stages.",
+            f"the {what} must lie within this steep, {said_span(limit.low, limit.high)} {unit}. Change the reading or "
+            "the stages.",
             1,
         ) from None
     if fitted.odd[0]:
@@ -213,10 +239,12 @@ def _reached(hours: float, decimals: int) -> Found:
     return Found("hours_to_target", hours, "first time the drained moisture is on target", decimals=decimals)
 
 
-def _stage_rows(course: Steep, pairs: list[tuple[float, float]], start: datetime | None, decimals: int) -> Rows:
+def _stage_rows(course: Steep, life: Life | None, start: datetime | None, decimals: int) -> Rows:
     rows = []
     begins = 0.0
-    for number_, (end, (hours, temp)) in enumerate(zip(course.ends, pairs, strict=True), 1):
+    warm = {} if life is None else {2 * rest.number: rest.warmest_c.value for rest in life.warmest}
+    for number_, (end, stage) in enumerate(zip(course.ends, course.steeping.stages, strict=True), 1):
+        hours, temp = stage.hours, warm.get(number_, stage.water_temp_c)
         rows.append(
             (
                 f"{number_} {'immersion' if end.wet else 'air rest'}",
@@ -234,12 +262,12 @@ def _stage_rows(course: Steep, pairs: list[tuple[float, float]], start: datetime
 
 
 _MODEL = (
-    "diffusion into a sphere, exact in time; the rate fitted to four published lots kept under water, warmth by "
-    "48 kJ/mol; after air rests 1.5 times the rate, tuned to practice"
+    "diffusion into a sphere, exact in time; the rate fitted to eight published lots kept under water, warmth by "
+    "48 kJ/mol; after air rests 1.5 times the rate, tuned to practice; rests as warm as the grain’s breath makes them"
 )
 _DOUBT = (
-    "Without a reading four or five points either way, as lots differ; with one about half of that. Air rests and "
-    "the law of warmth have not been tested on measured schedules."
+    "Without a reading some seven points either way, as lots differ; with one late in an immersion less than half of "
+    "that. Air rests and the law of warmth have not been tested on measured schedules."
 )
 
 SHEET = Sheet(
@@ -256,6 +284,8 @@ SHEET = Sheet(
         start,
         rate_factor,
         moisture_offset,
+        asked_suction,
+        rest_air_c,
     ),
     answers=(
         ORDER,
@@ -314,6 +344,7 @@ SHEET = Sheet(
             worked="model",
             within=within.rate_factor("reading"),
         ),
+        *LIFE_ANSWERS,
     ),
     listings=(
         INSTEAD,
@@ -323,7 +354,7 @@ SHEET = Sheet(
             (
                 Heading("stage", "Stage", kind="text"),
                 Heading("hours", "Length", "h", 1, within=within.steep_hours("stages")),
-                Heading("stage_temp_c", "Temperature", "C", 1, within=within.water_temp()),
+                Heading("stage_temp_c", "Water, or warmest grain", "C", 1, within=within.grain_temp("stages")),
                 Heading("begins", "Begins", kind="clock"),
                 Heading("ends", "Ends", kind="clock"),
                 Heading("hours_at_end", "Since the start", "h", 1, within=within.steep_hours("stages")),
@@ -333,6 +364,15 @@ SHEET = Sheet(
         ),
     ),
     work=work,
-    sources=("molina-cano-1995", "barley-kinetics-1983", "becker-1960", "yin-1996", "crank-1975"),
+    needs=("psychrolib",),
+    sources=(
+        "molina-cano-1995",
+        "barley-kinetics-1983",
+        "becker-1960",
+        "yin-1996",
+        "crank-1975",
+        "haley-1987",
+        "onofri-2018",
+    ),
     story="A steep of the example maltings in winter water: invented numbers.",
 )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..asking.declare import Answer, Either, Found, Note, Number, Outcome, Refusal, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.declare import Answer, Belongs, Either, Found, Note, Number, Outcome, Refusal, Sheet
+from ..asking.figures import carried, few_digits, fixed, limits_said, plain_number
 from ..models.bed.drum import grain_volume
 from ..models.bounds import WEIGHT_KG, Bounds
 from ..models.steep import vessel as room
@@ -185,11 +185,15 @@ def _most_barley(
 
 def _overfull(kg: float, swollen: _Charge, whole: float, swelling: float, cover: float, most: float) -> Refusal:
     over = swollen.fill.level_m3 - whole
-    fits = f"At most {fixed(most, 0)} kg fit." if most >= 1.0 else "Not even a kilogram fits under so much water."
+    fits = (
+        f"At most {limits_said(0.0, most)[1]} kg fit."
+        if most >= 1.0
+        else "Not even a kilogram fits under so much water."
+    )
     return Refusal(
-        f"It would overflow by {fixed(over, 2)} m³. Swollen {plain_number(swelling)} times, {plain_number(kg)} kg of "
-        f"barley take {fixed(swollen.grain_m3, 2)} m³; with {plain_number(cover)} m of water above them the vessel "
-        f"would need {fixed(swollen.fill.level_m3, 2)} m³ and has {fixed(whole, 2)} m³. {fits}",
+        f"It would overflow by {few_digits(over)} m³. Swollen {plain_number(swelling)} times, {plain_number(kg)} kg of "
+        f"barley take {few_digits(swollen.grain_m3)} m³; with {plain_number(cover)} m of water above them the vessel "
+        f"would need {few_digits(swollen.fill.level_m3)} m³ and has {few_digits(whole)} m³. {fits}",
         (NO_ENTRY,),
     )
 
@@ -278,6 +282,7 @@ SHEET = Sheet(
     ),
     work=work,
     guarded=True,
+    belongs=(Belongs("height_m", ("barley_kg",), "the height of the grain", "m"),),
     sources=(
         "thomson-1824",
         "britannica-young",

@@ -10,6 +10,7 @@ from ..asking.declare import Within
 from ..models.bounds import STEEPED_MOISTURE, WEIGHT_KG
 from ..models.counts.enough import MOST_CORNS
 from ..models.gas.shut_vessel import FRESH_OXYGEN_PERCENT
+from ..models.living.breathing import GRAIN_C
 from ..models.steep.hydration import RATE_FACTOR, TEMP_REASON, WATER_TEMP_C
 from ..rules.limit import edge
 from ..rules.limits.steeping import IMMERSION
@@ -114,3 +115,13 @@ def steep_hours(*ask: str) -> Within:
 def water_temp(*ask: str) -> Within:
     """Of water to steep in [C]: from there to where the barley is harmed."""
     return between(WATER_TEMP_C.low, WATER_TEMP_C.high, TEMP_REASON, *ask)
+
+
+def grain_temp(*ask: str) -> Within:
+    """Of grain that breathes [C]: where the law of breathing runs."""
+    return between(GRAIN_C.low, GRAIN_C.high, "Warmer grain breathes no more.", *ask)
+
+
+def grain_rise(*ask: str) -> Within:
+    """How fast grain warms by its own breath [K in an hour]: at most from one end of the law to the other."""
+    return between(0.0, GRAIN_C.high - GRAIN_C.low, "Warmer grain breathes no more.", *ask)

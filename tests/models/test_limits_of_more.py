@@ -72,7 +72,7 @@ CASES = [
     *cases(oxygen_saturation, {}, water_temp_c=(0.0, 40.0)),
     *cases(
         minutes_to_half, {"oxygen_mg_l": 10, "water_m3": 1, "grain_kg": 1000, "uptake_mg_kg_h": 1},
-        oxygen_mg_l=(0.0, 20.0), water_m3=(0.001, 5000.0), uptake_mg_kg_h=(0.1, 100.0),
+        oxygen_mg_l=(0.0, 20.0), water_m3=(0.001, 5000.0), uptake_mg_kg_h=(0.1, 10_000.0),
     ),
     *cases(molar_volume_l, {}, temperature_c=(-30.0, 60.0)),
     *cases(mg_m3, {"temperature_c": 20}, ppm=(0.0, 1e6)),

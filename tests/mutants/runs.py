@@ -71,6 +71,8 @@ def seen(trial: Trial, temp: Path) -> bool:
     code = _code(trial)
 
     def run() -> int:
+        for name in [n for n in sys.modules if n.startswith(("calculators", "tests.")) and "mutants" not in n]:
+            del sys.modules[name]  # what was read in before the change
         sys.meta_path.insert(0, _Changed(trial.path.removesuffix(".py").replace("/", "."), code))
         plugins = [_Few(), _Chosen(trial.tests)]
         return int(pytest.main(["-x", *QUIET, f"--basetemp={temp}", *sorted(trial.files)], plugins=plugins))

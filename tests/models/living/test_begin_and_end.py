@@ -49,6 +49,7 @@ class Known(Ensemble):
 
     def __init__(self, members: int) -> None:
         self.z = np.zeros((1, members))
+        self._found: dict[tuple[str, int], np.ndarray] = {}
         self.states = [State(float(h), False, False, *[0.0] * 10) for h in range(members + 1)]
 
     def _chitted(self, state: State) -> np.ndarray:

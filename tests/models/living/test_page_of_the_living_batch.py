@@ -28,32 +28,6 @@ def printed(words: str) -> tuple[float, ...]:
     return tuple(float(number.replace("−", "-")) for number in found.groups())
 
 
-DAYS = [
-    tuple(float(cell) for cell in row)
-    for row in re.findall(
-        r"\| (\d) \| ([\d.]+) \| (\d+) \| (\d+) \| ([\d.]+) \|",
-        PAGE.split("A tonne of barley on a floor")[1].split("(Computed")[0],
-    )
-]
-
-
-@pytest.mark.parametrize("row", DAYS, ids=lambda row: f"day {row[0]:g}")
-def test_a_day_on_the_floor(row: tuple[float, ...]) -> None:
-    day, heat_kw, co2_g_h, o2_g_h, burnt_kg = row
-    growth_h = pace.growth_after_cast(day=day + 0.5, temp_c=15.0)
-    found = breathing.breathing(
-        barley_kg=1000.0, barley_moisture=12.0, net_moisture=45.0, temp_c=15.0, growth_h=growth_h
-    )
-    assert found.heat_kw == pytest.approx(heat_kw, abs=0.051)
-    assert 1000.0 * found.co2_kg_h == pytest.approx(co2_g_h, abs=5.1)
-    assert 1000.0 * found.o2_kg_h == pytest.approx(o2_g_h, abs=5.1)
-    assert 24.0 * found.loss_kg_h == pytest.approx(burnt_kg, abs=0.051)
-
-
-def test_the_table_of_days_was_found() -> None:
-    assert [row[0] for row in DAYS] == [1, 2, 3, 4, 5, 7]
-
-
 def peak_kw() -> float:
     return breathing.breathing(
         barley_kg=1000.0, barley_moisture=14.0, net_moisture=45.0, temp_c=15.0, growth_h=78.0

@@ -10,7 +10,9 @@ const SECONDS = 60; // a book of ten thousand lines takes a slow tablet that lon
 
 /** @type {Map<string, engine.Key>} */
 const KEYS = new Map(); // one waiting request of each sort
-const ADVICE = ["batch", "book", "look-back", "fits"];
+const ADVICE = ["batch", "book", "today", "lend", "look-back", "fits", "held"];
+/** @type {Record<string, string[]>} */
+const NEEDS = { held: ["numpy", "psychrolib"] };
 const HELD = "The day-book’s own advice was corrected after this copy was kept, so it is held back. The corrected edition comes as soon as there is a network.";
 // Why nothing is answered, or nothing.
 export const heldBack = heardBefore().then((corrections) => (corrections.some(({ dayBook }) => dayBook) ? HELD : ""));
@@ -40,7 +42,7 @@ export async function ask(wanted, book, more, onReply, onTrouble = () => {}) {
   const held = ADVICE.includes(wanted) && (await heldBack);
   if (held || mine !== turn) return;
   engine.ask(keyOf(wanted), {
-    needs: [],
+    needs: NEEDS[wanted] ?? [],
     seconds: SECONDS,
     body: () => ({ records: wanted, entries: book.lines, root: relativeRoot(), date: localMinute(), zone: -new Date().getTimezoneOffset(), demo: book.which === "demo", ...more }),
     onReply,

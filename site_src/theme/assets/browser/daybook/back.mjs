@@ -99,6 +99,7 @@ export class LookingBack {
       this.fits = reply;
       part(this.section, "[data-action=save-fits]").hidden = !reply.text;
     }, trouble);
+    ask("held", book, {}, put, (text) => this.section.isConnected && (part(this.section, "[data-place=held]").textContent = text));
   }
 
   /** @param {engine.State} state */

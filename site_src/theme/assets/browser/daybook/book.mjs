@@ -6,6 +6,7 @@ import { hold } from "../edition/edition.mjs";
 import { isBlank } from "../shared/blank.mjs";
 import { localMinute } from "../shared/moment.mjs";
 import { siteRoot } from "../shared/root.mjs";
+import { NAMES } from "./there.mjs";
 
 /** @typedef {"own" | "demo"} Which invented batches have a book of their own */
 
@@ -29,7 +30,6 @@ import { siteRoot } from "../shared/root.mjs";
 
 const VERSION = 1;
 const LINES = "entries";
-const NAMES = { own: "day-book", demo: "day-book-demo" };
 const WORDS = {
   full: "There is no room left on this device, so this is not written.",
   blocked: "This browser keeps nothing for this site, so this is not written. A private window may be why.",

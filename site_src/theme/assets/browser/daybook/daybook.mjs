@@ -10,6 +10,7 @@ import * as draft from "./draft.mjs";
 import { drawBatches, drawLines, inWords } from "./lines.mjs";
 import { around, button, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
+import { keepToday } from "./kept-today.mjs";
 import { afterPress } from "../shared/press.mjs";
 import { printAs } from "../shared/printing.mjs";
 import { bookOf } from "./book.mjs";
@@ -31,7 +32,8 @@ export class DayBook {
   shown = new Map(); // what Python drew, to leave alone what stays the same
   leaving = new AbortController();
   held = ""; // why nothing is answered
-  glanced = ""; // the batch that was looked at quickly
+  /** @type {string | null} */
+  glanced = null; // the batch, or the shelf, that was looked at quickly
   toPrint = false;
 
   /** @param {HTMLElement} section */
@@ -117,7 +119,7 @@ export class DayBook {
   // Shows the place in the book where the reader is; gives back what writes lines there.
   opened() {
     const { batch, which } = this.where;
-    this.glanced = "";
+    this.glanced = null;
     this.toPrint = false;
     this.part("shelf").hidden = Boolean(batch);
     this.part("page").hidden = !batch;
@@ -132,6 +134,7 @@ export class DayBook {
       check: (entry, onFaults) => void ask("entry", this.book, { entry, batch: entry.batch }, (reply) => onFaults(reply.faults)),
       known: (name) => this.book.lines.some((line) => line.batch === name),
       saveWith: (entry) => this.files.saveJson([entry]),
+      lines: () => this.book.lines,
     });
     if (batch) writing.offer(draft.recall(`likely-${which}`)?.[batch] ?? []);
     this.draw();
@@ -145,6 +148,7 @@ export class DayBook {
 
   filesOfBook() {
     this.put("batches", "");
+    this.put("today", "");
     for (const one of parts(this.section, "[data-demo-only]")) one.hidden = this.book.which !== "demo";
     return new Files(this.section, this.book, {
       say: (text) => this.say(text),
@@ -192,12 +196,12 @@ export class DayBook {
 
   ask() {
     if (!this.book.lines.length) {
-      if (!this.batch) this.put("batches", "");
+      for (const name of this.batch ? [] : ["batches", "today"]) this.put(name, "");
       return;
     }
     const { batch, book } = this;
     const still = () => this.section.isConnected && this.batch === batch && this.book === book;
-    const quick = Boolean(batch) && this.glanced !== batch; // first the lines, then what earlier batches say of them
+    const quick = this.glanced !== batch; // first the lines, then what earlier batches say of them
     const onReply = (/** @type {Reply} */ reply) => {
       if (!still()) return;
       this.glanced = batch;
@@ -210,6 +214,7 @@ export class DayBook {
   /** @param {Reply} reply */
   replied(reply) {
     for (const [name, html] of Object.entries(reply.places)) this.put(name, html);
+    if (reply.places.today !== undefined && this.where.which === "own") keepToday(this.place("today"));
     if (this.batch && reply.likely) {
       this.writing.offer(reply.likely);
       const all = draft.recall(`likely-${this.where.which}`) ?? {};
