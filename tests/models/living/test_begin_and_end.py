@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from calculators.asking.answer import example_of
 from calculators.models.living.batch import course
 from calculators.models.living.ensemble import LAST_MOVES, Ensemble, ensemble
 from calculators.models.living.fan_stopped import after_fan_stops
@@ -10,6 +11,7 @@ from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, State
 from calculators.models.living.readings import Chits
 from calculators.models.living.warmth import air_on, rest_warmth
 from calculators.models.steep.course import Stage
+from calculators.sheets import find_sheet
 
 PLAN = Plan(tuple(Stage(h, 14.0) for h in (8, 8, 8, 12, 3)), (BedSpell(24.0, 15.0),) * 2)
 
@@ -101,3 +103,8 @@ def test_a_limit_hardly_over_the_grain_is_reached_at_its_first_pace() -> None:
     found = after_fan_stops(**case, limit_c=17.02, room_c=15.0)
     assert found.hours_to_limit == pytest.approx(0.02 / found.k_per_h, rel=0.05)
     assert 0.0 < found.hours_to_limit_soonest < found.hours_to_limit < 0.05
+
+
+def test_a_batch_of_which_nothing_is_said_is_of_the_worked_case_s_barley() -> None:
+    example = example_of(find_sheet("moisture-target"))["barley_moisture"]
+    assert course(plan=Plan(PLAN.stages[:1]))[0].net == float(str(example))
