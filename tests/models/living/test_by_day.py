@@ -100,14 +100,8 @@ def test_the_third_day_is_the_highest_and_it_stays_so_in_the_soonest_case():
 def test_the_wall_of_a_vessel_is_no_breath():
     # A rest with no suction: what it loses to the wall is not counted as breathing.
     air = air_on(temp_c=5.0, relative_humidity=80.0)
-    one: dict[str, Any] = {
-        "barley_moisture": 14.0,
-        "net_moisture": 40.0,
-        "start_c": 15.0,
-        "hours": 1.0,
-        "growth_h": 15.0,
-        "air": air,
-    }
+    grain = {"barley_moisture": 14.0, "net_moisture": 40.0, "start_c": 15.0, "growth_h": 15.0}
+    one: dict[str, Any] = {**grain, "hours": 1.0, "air": air}
     assert rest_warmth(**one).heat_kw_t[0] == rest_warmth(**one, wall_w_k_t=5 * VESSEL_W_K_T).heat_kw_t[0]
 
 
