@@ -108,3 +108,10 @@ def test_a_limit_hardly_over_the_grain_is_reached_at_its_first_pace() -> None:
 def test_a_batch_of_which_nothing_is_said_is_of_the_worked_case_s_barley() -> None:
     example = example_of(find_sheet("moisture-target"))["barley_moisture"]
     assert course(plan=Plan(PLAN.stages[:1]))[0].net == float(str(example))
+
+
+@pytest.mark.parametrize(("hours", "steps"), [(0.25, 1), (1.0, 1), (1.01, 2), (8.0, 8), (8.5, 9)])
+def test_a_steep_is_stepped_by_the_hour_and_no_finer(hours: float, steps: int) -> None:
+    assert [s.hour for s in course(plan=Plan((Stage(hours, 14.0),)))] == pytest.approx(
+        [hours * n / steps for n in range(steps + 1)]
+    )
