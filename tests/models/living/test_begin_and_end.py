@@ -8,6 +8,7 @@ from calculators.models.living.batch import course
 from calculators.models.living.ensemble import LAST_MOVES, Ensemble, ensemble
 from calculators.models.living.fan_stopped import after_fan_stops
 from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, State
+from calculators.models.living.pace import air_share_at, air_shares
 from calculators.models.living.readings import Chits
 from calculators.models.living.warmth import air_on, rest_warmth
 from calculators.models.steep.course import Stage
@@ -115,3 +116,19 @@ def test_a_steep_is_stepped_by_the_hour_and_no_finer(hours: float, steps: int) -
     assert [s.hour for s in course(plan=Plan((Stage(hours, 14.0),)))] == pytest.approx(
         [hours * n / steps for n in range(steps + 1)]
     )
+
+
+def test_what_is_under_water_and_in_the_steep_is_told_hour_by_hour() -> None:
+    for state in course(plan=PLAN)[1:]:
+        immersed = state.hour <= 8.0 or 16.0 < state.hour <= 24.0 or 36.0 < state.hour <= 39.0
+        assert state.wet == immersed, state.hour
+        assert state.steeping == (state.hour <= 39.0), state.hour
+
+
+@pytest.mark.parametrize("over", [0.04, 0.2, 4.0])
+def test_every_hour_over_twelve_is_paid_for_by_a_quarter_at_once(over: float) -> None:
+    shares = air_shares(stage_hours=[12.0 + over, 8.0])
+    begins, debt = 12.0 + over, 0.25 * over
+    assert air_share_at(shares, 12.0, begins) == 0.0
+    assert air_share_at(shares, begins, begins + debt) == pytest.approx(0.0, abs=1e-9)
+    assert air_share_at(shares, begins, begins + 8.0) == pytest.approx((8.0 - debt) / 8.0)
