@@ -69,10 +69,10 @@ export class Sheet {
     this.form.addEventListener("paste", (event) => this.pasted(event));
     this.form.addEventListener("keydown", (event) => this.keyed(event));
     this.section.addEventListener("click", (event) => this.pressed(around(event.target, "button[data-action]")));
-    for (const record of parts(this.section, "a[data-action=record]")) {
-      if (!(record instanceof HTMLAnchorElement)) continue;
-      const carry = () => (record.href = link.toRecord(this.section, record.pathname));
-      for (const name of ["pointerdown", "click"]) record.addEventListener(name, carry);
+    for (const paper of parts(this.section, "a[data-action=paper]")) {
+      if (!(paper instanceof HTMLAnchorElement)) continue;
+      const carry = () => (paper.href = link.toPaper(this.section, paper.pathname));
+      for (const name of ["pointerdown", "click"]) paper.addEventListener(name, carry);
     }
   }
 

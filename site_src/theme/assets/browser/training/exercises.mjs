@@ -45,7 +45,7 @@ export class Exercises {
     this.drawSeed = section.dataset.firstSeed ?? "";
     this.listen();
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
-    this.leaveRecord = marks.subscribe(() => this.tell());
+    this.leaveMarks = marks.subscribe(() => this.tell());
     this.tell();
     this.begin();
   }
@@ -67,7 +67,7 @@ export class Exercises {
 
   close() {
     this.leaveEngine();
-    this.leaveRecord();
+    this.leaveMarks();
     engine.forget(this);
   }
 
