@@ -18,7 +18,7 @@ from .batch.openings import Seen, sheets_list
 from .house.house import book_of, known_of
 from .lines import exchange
 from .lines.entry import entry_of, faults_of, in_order, moment_of, plain
-from .lines.reports import import_report, many, refused_report
+from .lines.reports import Brought, import_report, many, refused_report
 from .next.next_step import next_step
 from .next.step import Wall
 from .pages.charts import bed_chart, figure_of, fit_parts, printed, steep_chart
@@ -132,22 +132,38 @@ def _entry(asked: Reply) -> Reply:
 
 def _export(asked: Reply) -> Reply:
     form = "csv" if asked.get("as") == "csv" else "json"
-    text, name = exchange.export(in_order(asked["entries"]), form, str(asked.get("date") or ""))
+    entries, date = in_order(asked["entries"]), str(asked.get("date") or "")
+    text, name = exchange.export(entries, form, date)
+    if form == "csv" and asked.get("part"):  # of a long book: the rows behind those of another request
+        text = exchange.as_csv(entries, head=False)
     return {"text": text, "name": name}
 
 
 def _import(asked: Reply) -> Reply:
     name = str(asked.get("name") or "The file")[:80]
     try:
-        found = exchange.take(str(asked.get("text") or ""), in_order(asked["entries"]))
+        found = exchange.take(str(asked.get("text") or ""), in_order(asked["entries"]), int(asked.get("first") or 0))
     except exchange.Unreadable as fault:
         return {"new": [], "report": html(refused_report(name, str(fault))), "refused": 0, "same": 0, "whole": True}
+    odd = [*found.refused, *found.differing]
+    brought = Brought(len(found.new), found.same, len(found.differing), found.doubtful, odd, len(odd))
     return {
         "new": [plain(entry) for entry in found.new],
-        "report": _place(import_report(name, found), False),
-        "refused": len(found.refused) + len(found.differing),
+        "report": _place(import_report(name, brought), False),
+        "refused": len(odd),
         "same": found.same,
+        "aside": [one._asdict() for one in odd],
+        "doubtful": found.doubtful,
+        "differing": len(found.differing),
     }
+
+
+def _report(asked: Reply) -> Reply:
+    """The report of a file that came in parts, out of what these brought."""
+    counts = dict(asked["counts"])
+    refused = [exchange.Refused(int(one["row"]), str(one["what"]), str(one["why"])) for one in counts["refused"]]
+    brought = Brought(**{**counts, "refused": refused})
+    return {"report": _place(import_report(str(asked.get("name") or "The file")[:80], brought), False)}
 
 
 def _over_all(asked: Reply) -> Reply:
@@ -164,6 +180,7 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "entry": _entry,
     "export": _export,
     "import": _import,
+    "report": _report,
     "look-back": _over_all,
     "fits": _over_all,
 }
@@ -175,9 +192,10 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, batch, entry, export, import, look-back, fits. ``entries`` are the lines
-        of the book as plain data; ``batch`` a number, ``entry`` one line, ``as`` and ``text`` belong to export and
-        import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of the
+        ``records`` says what is wanted: book, batch, entry, export, import, report, look-back, fits.
+        ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line,
+        ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC,
+        ``root`` the relative address of the
         site's root, ``demo`` whether the book is the invented one; with ``quick`` a batch that is not
         alone in its book is answered with its lines only, and ``glance`` says so.
 

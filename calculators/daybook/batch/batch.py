@@ -111,6 +111,7 @@ class Batch:
     def begun(self) -> datetime | None:
         """When the water first covered it, UTC."""
         return self.spells[0].begun if self.spells else None
+
     def hours_at(self, moment: datetime) -> float:
         """Hours from the start of the steep to a moment [h]; 0 when it has not begun."""
         return (moment - self.begun).total_seconds() / 3600.0 if self.begun else 0.0

@@ -26,7 +26,7 @@ export class LookingBack {
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
     this.leaveBook = this.book.subscribe(() => this.ask());
     section.addEventListener("change", (event) => this.chose(event.target));
-    part(section, "[data-action=save-fits]").addEventListener("click", () => giveFile(this.fits.text, this.fits.name, "application/json"));
+    part(section, "[data-action=save-fits]").addEventListener("click", () => giveFile([this.fits.text], this.fits.name, "application/json"));
     this.read();
     heldBack.then((why) => {
       this.held = why;

@@ -33,6 +33,7 @@ export class DayBook {
   held = ""; // why nothing is answered
   glanced = ""; // the batch that was looked at quickly
   toPrint = false;
+  trouble = ""; // why the book could not be read
 
   /** @param {HTMLElement} section */
   constructor(section) {
@@ -71,6 +72,7 @@ export class DayBook {
     clearInterval(this.timer);
     this.leaveEngine();
     this.leaveBook();
+    this.files.close();
     this.writing.close();
     forget();
   }
@@ -108,6 +110,7 @@ export class DayBook {
       this.leaveBook();
       this.book = bookOf(where.which);
       this.leaveBook = this.book.subscribe(() => this.changed());
+      this.files.close();
       this.files = this.filesOfBook();
     }
     this.writing = this.opened();
@@ -127,7 +130,8 @@ export class DayBook {
     const place = this.part(batch ? "writing" : "beginning");
     place.before(this.part("state"));
     this.say("");
-    const writing = new Writing(place, this.kinds, this.where, {
+    const writing = new Writing(place, this.kinds, batch, {
+      book: this.book,
       write: (entry) => this.write(entry),
       check: (entry, onFaults) => void ask("entry", this.book, { entry, batch: entry.batch }, (reply) => onFaults(reply.faults)),
       known: (name) => this.book.lines.some((line) => line.batch === name),
@@ -155,14 +159,16 @@ export class DayBook {
   }
 
   async read() {
+    const { writing } = this;
     try {
       await this.book.read();
     } catch (fault) {
-      this.say(saidBy(fault));
+      this.trouble = saidBy(fault);
+      this.say(this.trouble);
     }
-    if (!this.section.isConnected) return;
+    if (!this.section.isConnected || writing !== this.writing) return;
     this.changed();
-    if (!this.takeUpCarried()) this.writing.takeUpDraft();
+    if (!this.takeUpCarried()) await this.writing.takeUpDraft();
   }
 
   takeUpCarried() {
@@ -174,6 +180,7 @@ export class DayBook {
   }
 
   changed() {
+    if (this.trouble && this.book.readFrom && this.part("state").textContent === this.trouble) this.say(""); // it has opened after all
     this.draw();
     this.ask();
   }
