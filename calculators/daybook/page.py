@@ -11,20 +11,23 @@ from xml.etree.ElementTree import Element
 from ..asking.reading import Problem
 from ..drawing.elements import add, html
 from ..rules.conventions import READY_DAYS
-from .batch.batch import Batch, batches_of
+from .batch.batch import Batch
 from .batch.checks import Doubtful, doubtful
 from .batch.course import Course, course_of
 from .batch.openings import Seen, sheets_list
-from .house.house import book_of, known_of
+from .house.house import book_of, known_of, read_batch, take_kept
 from .lines import exchange
-from .lines.entry import entry_of, faults_of, in_order, moment_of, plain
+from .lines.entry import Entry, entry_of, faults_of, in_order, moment_of, plain
 from .lines.reports import Brought, import_report, many, refused_report
 from .next.next_step import next_step
 from .next.step import Wall
 from .pages.charts import bed_chart, figure_of, fit_parts, printed, steep_chart
-from .pages.view import batches_table, lines_table, state_words, step_box
+from .pages.view import batches_table, lines_table, shelf_cells, state_words, step_box
 
 Reply = dict[str, Any]
+
+MOST_LINES = 60
+"""So many lines of a batch are drawn, until the page asks for more."""
 
 INVENTED = "INVENTED: batches of the example maltings, made up to practise with."
 
@@ -63,13 +66,55 @@ def _wall(asked: Reply, batch: Batch) -> Wall:
 
 def _book(asked: Reply) -> Reply:
     demo = bool(asked.get("demo"))
-    batches = batches_of(asked["entries"])
+    book = book_of(asked["entries"])
+    older = [(str(one["id"]), one["shelf"]) for one in asked.get("sums") or () if one["id"] not in book]
+    batches, odd = _each(book)
+    shelf = [batches_table(batches, demo, older, int(asked.get("more") or 0))]
+    if odd:
+        shelf.append(_odd_part(odd))
     count = sum(len(batch.entries) for batch in batches)
     return {
-        "places": {"batches": _place([batches_table(batches, demo)], demo)},
+        "places": {"batches": _place(shelf, demo)},
         "batches": [{"id": batch.id, "state": state_words(batch), "last": batch.entries[-1].at} for batch in batches],
         "status": f"{many(len(batches), 'batch', 'batches')}, {many(count, 'line')}." if batches else "",
     }
+
+
+def _each(book: dict[str, list[Entry]]) -> tuple[list[Batch], list[tuple[str, int, str]]]:
+    """The batches of a book, and those whose lines break the calculator: number, lines, why."""
+    batches, odd = [], []
+    for name, entries in book.items():
+        try:
+            batch = Batch(name, entries)
+            shelf_cells(batch)
+            batches.append(batch)
+        except Exception as fault:  # one batch that nobody foresaw must not hide the others
+            odd.append((name, len(entries), " ".join(str(fault).split())[:200]))
+    return batches, odd
+
+
+def _odd_part(odd: list[tuple[str, int, str]]) -> Element:
+    box = Element("div", {"class": "book-odd"})
+    add(box, "p", text="These batches could not be read. Their lines are kept: save the book as a file to see them.")
+    listed = add(box, "ul")
+    for name, lines, why in odd:
+        add(listed, "li", text=f"{name}: {many(lines, 'line')} ({why})")
+    return box
+
+
+def _sums(asked: Reply) -> Reply:
+    """The sums of the batches whose lines are given; with ``deep`` what takes long as well."""
+    take_kept(asked.get("sums") or ())
+    from .house.sums import sum_of
+
+    batches, _ = _each(book_of(asked["entries"]))
+    made, odd = [], []
+    for batch in batches:
+        try:
+            made.append(sum_of(batch, deep=bool(asked.get("deep"))))
+        except Exception as fault:  # as in the list of batches
+            odd.append({"id": batch.id, "why": str(fault)[:200]})
+    return {"sums": made, "odd": odd}
 
 
 def _checks_list(found: list[Doubtful]) -> Element:
@@ -84,21 +129,22 @@ def _checks_list(found: list[Doubtful]) -> Element:
     return listed
 
 
-def _glance(batch: Batch, root: str, demo: bool) -> Reply:
+def _glance(batch: Batch, root: str, demo: bool, most: int) -> Reply:
     """The lines of a batch, before the other batches have been looked at."""
     waits = Element("p", {"class": "remark"})
     waits.text = "What comes next is being worked out from earlier batches of this house."
-    places = {"next": [waits], "lines": [lines_table(batch, root)] if batch.entries else []}
+    places = {"next": [waits], "lines": [lines_table(batch, root, most=most)] if batch.entries else []}
     return {"places": {place: _place(parts, demo) for place, parts in places.items()}, "glance": True}
 
 
 def _batch(asked: Reply) -> Reply:
     demo, root = bool(asked.get("demo")), str(asked.get("root") or "")
-    name = str(asked.get("batch") or "")
+    name, most = str(asked.get("batch") or ""), int(asked.get("most") or MOST_LINES)
     book = book_of(asked["entries"])
-    batch = Batch(name, book.get(name, []))
+    batch = read_batch(name, book.get(name, []))
     if asked.get("quick") and set(book) - {name}:
-        return _glance(batch, root, demo)
+        return _glance(batch, root, demo, most)
+    take_kept(asked.get("sums") or ())
     wall = _wall(asked, batch)
     known = known_of(batch, book)
     course = course_of(batch, known.prior, wall.now)
@@ -107,14 +153,16 @@ def _batch(asked: Reply) -> Reply:
     places = {"next": step_box(step, root), "checks": [_checks_list(found)], "course": [], "fit": [], "sheets": []}
     if batch.entries:
         now = wall.now or batch.entries[-1].utc
-        places["lines"] = [lines_table(batch, root)]
+        places["lines"] = [lines_table(batch, root, most=most)]
         places["sheets"] = [sheets_list(Seen(batch, course, known.house, now), root, demo)]
+    if batch.entries and asked.get("print"):
         places["print"] = printed(batch, course, known.same, _checks_list(found), str(asked.get("date") or ""))
     if isinstance(course, Course):
         places["course"] = figure_of(steep_chart(batch, course, known.same), "book")
         places["fit"] = fit_parts(course, batch, known.same, known.others)
     bed = bed_chart(batch)
-    wrong = [(entry, problem) for entry, problems in batch.problems.items() for problem in _wrong(problems)]
+    problems = batch.problems_of(batch.standing[-most:])
+    wrong = [(entry, problem) for entry, found_there in problems.items() for problem in _wrong(found_there)]
     if bed:
         places["course"] += figure_of(bed, "book")
     return {
@@ -179,6 +227,7 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "batch": _batch,
     "entry": _entry,
     "export": _export,
+    "sums": _sums,
     "import": _import,
     "report": _report,
     "look-back": _over_all,
@@ -196,7 +245,10 @@ def respond(asked: Reply) -> str:
         ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line,
         ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC,
         ``root`` the relative address of the
-        site's root, ``demo`` whether the book is the invented one; with ``quick`` a batch that is not
+        site's root, ``demo`` whether the book is the invented one; ``sums`` are
+        what the page has kept of batches beside their lines, ``most`` how many lines or batches are drawn, ``more`` how
+        many batches are neither in the lines nor in the sums; ``print`` asks for the record, ``deep`` for all sums of
+        the batches given; with ``quick`` a batch that is not
         alone in its book is answered with its lines only, and ``glance`` says so.
 
     Returns

@@ -9,7 +9,7 @@ from math import exp, log, sqrt
 from typing import NamedTuple
 
 from ...models.bed import floor
-from ..batch.batch import Batch
+from ..batch.batch import Batch, Told
 from ..lines.kinds import FLOOR
 from ..next.growing import rounds_of
 
@@ -22,7 +22,7 @@ _LEARNT = 0.35  # of the doubt about the heat, as in the sheet: turnings that te
 class BatchHeat(NamedTuple):
     """The heat of one batch against the typical [-], the deviation of its logarithm, and the turnings it rests on."""
 
-    batch: Batch
+    batch: Told
     factor: float
     sd: float
     turnings: int

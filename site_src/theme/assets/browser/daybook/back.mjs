@@ -4,11 +4,17 @@ import * as engine from "../engine/engine.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
 import { dayBookPage, named, query } from "./address.mjs";
 import { bookOf } from "./book.mjs";
-import { found, part, parts } from "../shared/element.mjs";
+import { sumsOf } from "./sums.mjs";
+import { around, found, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
 import { giveFile } from "../shared/file.mjs";
 
+const MORE = 240;
+const FEW = 20; // batches that are looked at with their lines instead of their sums
+
 export class LookingBack {
+  most = 60; // batches in the table
+  summing = false;
   /** @type {string[]} */
   needs = [];
   fits = { text: "", name: "" }; // the file of fits
@@ -25,6 +31,7 @@ export class LookingBack {
     for (const one of parts(section, "[data-own-only]")) one.hidden = which === "demo";
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
     this.leaveBook = this.book.subscribe(() => this.ask());
+    section.addEventListener("click", (event) => around(event.target, "[data-action=more-batches]") && this.more());
     section.addEventListener("change", (event) => this.chose(event.target));
     part(section, "[data-action=save-fits]").addEventListener("click", () => giveFile([this.fits.text], this.fits.name, "application/json"));
     this.read();
@@ -52,7 +59,7 @@ export class LookingBack {
 
   async read() {
     try {
-      await this.book.read();
+      await Promise.all([this.book.read(), sumsOf(this.book).load()]);
     } catch (fault) {
       this.say(saidBy(fault));
     }
@@ -62,7 +69,7 @@ export class LookingBack {
   offerBatches() {
     const select = this.against();
     this.part("choice").hidden = false;
-    const names = [...new Set(this.book.lines.map((line) => line.batch))].reverse();
+    const names = [...sumsOf(this.book).batches().keys()].reverse();
     if (names.includes(this.batch) && select.options.length === names.length + 1) return;
     if (!names.includes(this.batch)) this.batch = names[0] ?? "";
     select.replaceChildren(...names.map((name) => new Option(name, name, false, name === this.batch)));
@@ -93,12 +100,47 @@ export class LookingBack {
       for (const link of parts(this.section, "[data-place] a[data-batch]")) link.setAttribute("href", dayBookPage({ batch: link.dataset.batch ?? "", which: book.which }));
       if (line !== null) this.say(line);
     };
-    ask("look-back", book, { batch }, (reply) => put(reply, reply.status), trouble);
-    ask("fits", book, { batch }, (reply) => {
+    const sums = sumsOf(book);
+    const names = [...sums.batches().keys()];
+    const missing = sums.missing(names);
+    if (missing.length > FEW) return void this.sumUp(missing, false);
+    const along = { batch, most: this.most, entries: sums.linesOf(missing), sums: sums.sumsOf(names) };
+    ask("look-back", book, along, (reply) => {
+      put(reply, reply.status);
+      if (reply.wanted?.length) this.sumUp(reply.wanted, true);
+    }, trouble);
+    ask("fits", book, along, (reply) => {
       put(reply);
       this.fits = reply;
       part(this.section, "[data-action=save-fits]").hidden = !reply.text;
     }, trouble);
+  }
+
+  more() {
+    this.most += MORE;
+    this.ask();
+  }
+
+  /**
+   * Works out what is not kept so far, a portion at a time, then looks again.
+   * @param {string[]} names
+   * @param {boolean} deep
+   */
+  async sumUp(names, deep) {
+    if (this.summing || this.held) return;
+    this.summing = true;
+    const what = deep ? "Fits and doubts" : "Sums";
+    const said = (/** @type {number} */ done) => this.section.isConnected && this.say(`${what} of the batches: ${done} of ${names.length} …`);
+    said(0);
+    try {
+      await sumsOf(this.book).make(names, { deep, still: () => this.section.isConnected, progress: said });
+    } catch (fault) {
+      this.say(saidBy(fault));
+      return;
+    } finally {
+      this.summing = false;
+    }
+    if (this.section.isConnected) this.ask();
   }
 
   /** @param {engine.State} state */
