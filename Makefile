@@ -102,10 +102,10 @@ node_modules/.stamp: package-lock.json .npmrc .venv/test.stamp
 	@touch $@
 
 # The browser of the tests is Debian's: whole for what a device keeps, the one without windows for the many short visits.
-# Beside it: what reads a printed page back, and letters as wide as a printer's.
+# Beside it: a browser of another make, what reads a printed page back, and letters as wide as a printer's.
 # What is missing is installed when we are allowed to. Only the browser has to be there.
-PROGRAMS := chromium chromium-headless-shell pdftotext
-PACKAGES := chromium chromium-headless-shell poppler-utils fonts-liberation
+PROGRAMS := chromium chromium-headless-shell pdftotext firefox-esr
+PACKAGES := chromium chromium-headless-shell poppler-utils fonts-liberation firefox-esr
 chromium:
 	@for program in $(PROGRAMS); do command -v $$program >/dev/null || missing=yes; done; \
 	ls /usr/share/fonts/truetype/liberation* >/dev/null 2>&1 || missing=yes; \

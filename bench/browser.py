@@ -33,6 +33,7 @@ _FLAGS = [
 _PATIENCE = 60_000  # ms
 CASES = {
     "moisture-target": "barley_kg=5000&barley_moisture=12.5&target_moisture=44",
+    "batch-forecast": "barley_moisture=12.5&water_temp_c=14&stages=8;8;8;12;3&bed=24 14;24 15;24 15;24 16;24 16",
     "steep-timing": "barley_moisture=12.5&water_temp_c=14&corn_weight_g=42&stages=8 14;16 13;8 14&target_moisture=45",
 }
 

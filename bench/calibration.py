@@ -26,7 +26,7 @@ from bench.worlds import (
     readings,
 )
 from calculators.models.living.ensemble import Band, Ensemble, ensemble
-from calculators.models.living.records import Lot
+from calculators.models.living.lot_plan_state import Lot
 from calculators.models.steep.doubt import trust
 from calculators.models.steep.fit import Reading as Weighed
 from calculators.models.steep.fit import fit

@@ -20,7 +20,7 @@ def main(_):
     begun = time.perf_counter()
     from calculators.models.living.ensemble import ensemble
     from calculators.models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe
-    from calculators.models.living.records import BedSpell, Lot, Plan
+    from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan
     from calculators.models.steep.course import Stage
 
     imported = 1000.0 * (time.perf_counter() - begun)

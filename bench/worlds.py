@@ -10,15 +10,15 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from calculators.models.bed.floor import difference_held
+from calculators.models.bed.floor import apart_when_read
 from calculators.models.living import breathing
 from calculators.models.living.acrospires import Acrospires, shares_below
 from calculators.models.living.arrays import ARRAYS
 from calculators.models.living.batch import drive
 from calculators.models.living.chitting import Corns, share_chitted
 from calculators.models.living.doubts import NAMES, UNKNOWNS, moved
-from calculators.models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
-from calculators.models.living.records import BedSpell, Lot, Plan, State, at_hour
+from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, State, at_hour
+from calculators.models.living.readings import ROOM_C, AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
 from calculators.models.living.shells import ShellWater
 from calculators.models.steep.course import Stage
 
@@ -189,8 +189,9 @@ def readings(world: World, number: int, seed: int) -> list[Reading]:
     chits = float(world.chitted(CAST_H)[i])
     below = [float(np.broadcast_to(b, world.batches)[i]) for b in world.below(CAST_H + 84.0)]
     lengths = [b - a for a, b in zip([0.0, *below], [*below, 1.0], strict=True)]
-    held = float(world.heat(CAST_H + 56.0)[i]) * difference_held(hours=8.0, depth_m=0.15, heat_kw_t=1.0)
-    difference = held * float(np.exp(0.25 * random.standard_normal())) + 0.7 * random.standard_normal()
+    over_room = float(world.warmth(CAST_H + 56.0)[i]) - ROOM_C
+    apart = apart_when_read(hours=8.0, depth_m=0.15).of(over_room, float(world.heat(CAST_H + 56.0)[i]))
+    difference = apart * float(np.exp(0.3 * random.standard_normal())) + 0.7 * random.standard_normal()
     mean = probe(CAST_H + 56.0).temp_c
     found: list[Reading] = [
         basket(FIRST_DRAIN_H),

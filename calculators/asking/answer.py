@@ -11,24 +11,22 @@ from .declare import (
     Answer,
     AskAgain,
     Choice,
+    First,
     Found,
     Listing,
     Note,
-    Number,
     Outcome,
     Question,
     Refusal,
     Rows,
     Sheet,
-    Table,
     Value,
     Values,
     Worked,
     is_private,
 )
-from .figures import plain_number
+from .outside import Beyond, broken, kept_within, look
 from .reading import Problem, Raw, is_blank, read, what_to_type
-from .units import shown
 
 SCHEMA = 1
 
@@ -125,15 +123,15 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
         return Answered(sheet, values, refused)
     wrong = {problem.question for problem in problems}
     problems.extend(_missing(sheet, values, wrong))
-    first = sheet.first.work(**{name: values[name] for name in sheet.first.questions}) if sheet.first else None
+    first = _comes_first(sheet, sheet.first, values, raw) if sheet.first else None
     outcome: Outcome | Refusal | None = None
     if not problems:
         try:
-            outcome = sheet.work(**values)
+            outcome = _possible(sheet, sheet.work(**values), values)
         except AskAgain as again:
             problems.append(_asked_again(sheet, again))
         except OutOfRange as limit:
-            problems.append(_out_of_range(sheet, limit))
+            problems.append(broken(sheet, limit, values))
     if outcome is None:
         if first is None:
             return NotAnswered(sheet, tuple(problems))
@@ -147,6 +145,34 @@ def answer(sheet: Sheet, raw: Mapping[str, Raw]) -> Answered | NotAnswered:
     figures, tables = join(sheet, outcome)
     outcome = outcome._replace(answers=tuple(figure.found for figure in figures))
     return Answered(sheet, values, outcome, figures, tables)
+
+
+def _comes_first(sheet: Sheet, first: First, values: Values, raw: Mapping[str, Raw]) -> Outcome | Refusal | None:
+    """What is answered before the rest is asked; a number that more is worse of is taken at its worst."""
+    given = {name: values[name] for name in first.questions}
+    for name in given if first.worst else ():
+        question = sheet.question(name)
+        if question is not None and not is_blank(raw.get(name)):
+            given[name], _ = read(question, raw[name], first.worst)
+    return first.work(**given)
+
+
+def _possible(sheet: Sheet, outcome: Outcome | Refusal, values: Values) -> Outcome | Refusal:
+    """The outcome when every figure can be; else it is asked back, or refused with what there is to be afraid of.
+
+    On guarded sheets it is refused, not asked back, when the outcome warned of something: that must not go with it.
+    """
+    if isinstance(outcome, Refusal):
+        return outcome
+    figures, tables = join(sheet, outcome)
+    try:
+        look(sheet, [(one, found) for one, found in figures], [(one, rows) for one, rows in tables], values)
+    except Beyond as beyond:
+        grave = tuple(note for note in outcome.notes if note.level in ("danger", "warning"))
+        if beyond.question is None or (sheet.guarded and grave):
+            return Refusal(beyond.text, grave)
+        raise AskAgain(beyond.question, beyond.text) from None
+    return outcome
 
 
 def refusing(sheet: Sheet, values: Values) -> tuple[Refusal | None, Question | None]:
@@ -225,25 +251,6 @@ def _asked_again(sheet: Sheet, again: AskAgain) -> Problem:
     return Problem(again.question, f"{label}{again.text}", again.row)
 
 
-def _out_of_range(sheet: Sheet, limit: OutOfRange) -> Problem:
-    """A limit that stands in a model, said with the label and unit of the question."""
-    low, high = plain_number(limit.low), plain_number(limit.high)
-    because = f" {limit.reason}" if limit.reason else ""
-    question = sheet.question(limit.table or limit.parameter)
-    cell: Question | None = question
-    if isinstance(question, Table):
-        cell = next((c for c in question.columns if c.id == limit.parameter), None)
-    if question is None:
-        return Problem(limit.parameter, f"{limit.parameter} must be from {low} to {high}.{because}")
-    unit = f" {shown(cell.unit)}" if isinstance(cell, Number) and cell.unit else ""
-    where, row, column = question.label, None, None
-    if limit.row is not None and cell is not None:
-        row, column = limit.row + 1, cell.id
-        where += f", row {row}, {cell.label.lower()}"
-    text = f"{where}: type a number from {low} to {high}{unit}.{because}"
-    return Problem(question.id, text, row, column)
-
-
 def join(sheet: Sheet, outcome: Outcome) -> tuple[tuple[Joined, ...], tuple[Listed, ...]]:
     """Join figures and tables with their declarations, and refuse to pass on what a working must never give.
 
@@ -261,7 +268,7 @@ def join(sheet: Sheet, outcome: Outcome) -> tuple[tuple[Joined, ...], tuple[List
     for name in [rows.id for rows in outcome.tables if rows.id not in listings]:
         raise LookupError(f"{sheet.id} declares no table {name}")
     order = list(answers)
-    figures = [Joined(answers[found.id], found) for found in outcome.answers]
+    figures = [Joined(one := answers[found.id], kept_within(one, found)) for found in outcome.answers]
     figures.sort(key=lambda figure: order.index(figure.one.id))
     tables = [Listed(listings[rows.id], rows) for rows in outcome.tables]
     for one, found in figures:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from datetime import datetime
 
 
@@ -47,6 +48,48 @@ def at_least(value: float, decimals: int) -> float:
 def plain_number(value: float) -> str:
     """A number as short as it can be written: 12, 12.5, 0.0018."""
     return f"{value:.10g}"
+
+
+def few_digits(value: float, digits: int = 3) -> str:
+    """A number with no more digits than are read at a glance: 3170, 114, -112, 0.0123, 1200000.
+
+    >>> few_digits(3169.7), few_digits(-111.83), few_digits(0.012345)
+    ('3170', '-112', '0.0123')
+    """
+    return plain_number(float(f"{value:.{digits}g}"))
+
+
+def limits_said(low: float, high: float) -> tuple[str, str]:
+    """Two limits with few digits, moved inwards, so that whoever types what is said is within them.
+
+    >>> limits_said(172.41379, 178.26087), limits_said(5.0, 25.0), limits_said(0.30001, 0.30002)
+    (('172.5', '178.2'), ('5', '25'), ('0.30001', '0.30002'))
+    """
+    for digits in range(4, 10):
+        inner_low, inner_high = _inwards(low, digits, math.ceil), _inwards(high, digits, math.floor)
+        if inner_low <= inner_high:
+            return plain_number(inner_low), plain_number(inner_high)
+    return plain_number(low), plain_number(high)
+
+
+def said_span(low: float, high: float) -> str:
+    """Two limits in words: ``from 5 to 25``; with one of them open ``of 5 or more``.
+
+    >>> said_span(5.0, 25.0), said_span(5.0, math.inf)
+    ('from 5 to 25', 'of 5 or more')
+    """
+    least, most = limits_said(low, high)
+    if not math.isfinite(high):
+        return f"of {least} or more"
+    return f"from {least} to {most}" if math.isfinite(low) else f"of {most} or less"
+
+
+def _inwards(limit: float, digits: int, cut: Callable[[float], int]) -> float:
+    """A limit with few digits; one that was written short stays as it was written."""
+    if not limit or not math.isfinite(limit) or float(f"{limit:.{digits}g}") == limit:
+        return limit
+    step = 10.0 ** (math.floor(math.log10(abs(limit))) + 1 - digits)
+    return float(f"{cut(limit / step) * step:.{digits}g}")
 
 
 def clock_words(moment: datetime) -> str:

@@ -111,6 +111,33 @@ def read_number(question: Number, text: str) -> float:
     return within(question, converted, typed)
 
 
+_OVER = {"ol", "over", "over range", "overrange", "overload", "hi", "high", "max", "maximum", "full scale", "+++"}
+"""What meters show, and people write, for more than the meter can tell."""
+
+
+def at_most(question: Cell, text: str) -> Value | None:
+    """The most that a number may mean which cannot be read, or lies over its limits; infinite when there is no saying.
+
+    >>> ppm = Number("ppm", "Gas", "ppm", 0, 1e6)
+    >>> at_most(ppm, "15,000"), at_most(ppm, "> 5 %"), at_most(ppm, "OL"), at_most(ppm, "2000000"), at_most(ppm, "x")
+    (15000.0, 50000.0, inf, inf, None)
+    """
+    if not isinstance(question, Number):
+        return None
+    typed = tidy(text[:LONGEST]).lstrip("<>≥≤~+ ")
+    if tidy(text[:LONGEST]).lower().rstrip("!. ") in _OVER:
+        return math.inf
+    match = _NUMBER.match(typed)
+    if match is None:
+        return None
+    digits = match["number"].replace(" ", "")
+    grouped = _GROUPED.fullmatch(digits)
+    value = float(re.sub(r"[.,](?=\d{3}(?!\d))", "", digits).replace(",", ".") if grouped else digits.replace(",", "."))
+    converted = convert(value, match["unit"].strip(), question.unit)
+    most = value if converted is None else converted
+    return most if question.low <= most <= question.high else math.inf if most > question.high else None
+
+
 def within(question: Number, value: float, typed: str = "") -> float:
     """The value, when it lies within the limits of the question (the limits are allowed).
 
@@ -261,8 +288,13 @@ def split_rows(question: Table, text: str) -> list[list[str]]:
     return rows
 
 
-def read_table(question: Table, raw: Raw) -> tuple[tuple[tuple[Value | None, ...], ...], list[Problem]]:
-    """The rows of a table, blank rows left out, and everything that has to be put right."""
+def read_table(
+    question: Table, raw: Raw, worst: Sequence[str] = ()
+) -> tuple[tuple[tuple[Value | None, ...], ...], list[Problem]]:
+    """The rows of a table, blank rows left out, and everything that has to be put right.
+
+    A cell that is wrong is None; in the columns of ``worst`` it is the most that it may mean.
+    """
     problems: list[Problem] = []
 
     def report(text: str, row: int | None = None, column: Cell | None = None, missing: bool = False) -> None:
@@ -312,7 +344,7 @@ def read_table(question: Table, raw: Raw) -> tuple[tuple[tuple[Value | None, ...
                 values.append(read_cell(column, cell))
             except _Slip as slip:
                 report(str(slip), number, column)
-                values.append(None)
+                values.append(at_most(column, cell) if column.id in worst else None)
         rows.append(tuple(values))
     if not problems and not question.min_rows <= len(rows) <= question.max_rows:
         report(f"{len(rows)} rows are given. {what_to_type(question)}")
@@ -330,13 +362,19 @@ def is_blank(raw: Raw) -> bool:
     return False
 
 
-def read(question: Question, raw: Raw) -> tuple[Value | tuple[object, ...] | None, list[Problem]]:
-    """The value of one question that is not blank, and what has to be put right."""
+def read(
+    question: Question, raw: Raw, worst: Sequence[str] = ()
+) -> tuple[Value | tuple[object, ...] | None, list[Problem]]:
+    """The value of one question that is not blank, and what has to be put right.
+
+    What is wrong is None; where ``worst`` names it, a number is the most that it may mean.
+    """
     if isinstance(question, Table):
-        return read_table(question, raw)
+        return read_table(question, raw, worst)
     if isinstance(raw, (list, tuple)):
         return None, [Problem(question.id, f"{question.label}: one value is wanted. {what_to_type(question)}")]
     try:
         return read_cell(question, _as_text(raw)), []  # type: ignore[arg-type]
     except _Slip as slip:
-        return None, [Problem(question.id, f"{question.label}: {slip}")]
+        most = at_most(question, _as_text(raw)) if question.id in worst else None  # type: ignore[arg-type]
+        return most, [Problem(question.id, f"{question.label}: {slip}")]

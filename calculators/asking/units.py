@@ -89,6 +89,9 @@ UNITS: dict[str, Unit] = {
         "cubic metres an hour",
         _same("m3/h", "m³/h") | _times({"m3/min": 60.0, "m3/s": 3600.0, "l/s": 3.6}),
     ),
+    "m3/h t": Unit(
+        "m³/h t", "cubic metres an hour for each tonne", _same("m3/h t", "m³/h t", "m3/t h", "m³/t h", "m3/ht")
+    ),
     "m3/t": Unit("m³/t", "cubic metres a tonne", _same("m3/t", "m³/t", "l/kg")),
     "kg/m3": Unit("kg/m³", "kilograms a cubic metre", _same("kg/m3", "kg/m³") | _times({"kg/hl": 10.0})),
     "kg/h": Unit("kg/h", "kilograms an hour", _same("kg/h") | _times({"g/h": 1e-3})),

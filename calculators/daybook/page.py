@@ -217,7 +217,8 @@ def _report(asked: Reply) -> Reply:
 def _over_all(asked: Reply) -> Reply:
     from .pages import house_page  # only where batches are looked over
 
-    places, more = (house_page.look_back if asked["records"] == "look-back" else house_page.fits)(asked)
+    over = {"look-back": house_page.look_back, "fits": house_page.fits, "held": house_page.held}
+    places, more = over[asked["records"]](asked)
     demo = bool(asked.get("demo"))
     return {"places": {name: _place(parts, demo) for name, parts in places.items()}, **more}
 
@@ -232,6 +233,7 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "report": _report,
     "look-back": _over_all,
     "fits": _over_all,
+    "held": _over_all,
 }
 
 
@@ -241,11 +243,10 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, batch, entry, export, import, report, look-back, fits.
+        ``records`` says what is wanted: book, batch, entry, export, import, report, sums, look-back, fits, held.
         ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line,
         ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC,
-        ``root`` the relative address of the
-        site's root, ``demo`` whether the book is the invented one; ``sums`` are
+        ``root`` the relative address of the site's root, ``demo`` whether the book is the invented one; ``sums`` are
         what the page has kept of batches beside their lines, ``most`` how many lines or batches are drawn, ``more`` how
         many batches are neither in the lines nor in the sums; ``print`` asks for the record, ``deep`` for all sums of
         the batches given; with ``quick`` a batch that is not

@@ -36,6 +36,14 @@ def _no_pace(case: Case) -> float:
     return case.values["reference_days"] - case.values["days_done"]
 
 
+def _from_the_wetting(case: Case) -> float:
+    return case.answers["count_from_h"] + case.values["now_h"]
+
+
+def _by_the_middle(case: Case) -> float:
+    return case.answers["chit_h"] - case.values["now_h"]
+
+
 EXERCISES = (
     Exercise(
         "sprinkle",
@@ -107,7 +115,7 @@ EXERCISES = (
         (
             Draw("barley_kg", 4000, 6500, 100),
             Draw("barley_moisture", 11, 14, 0.5),
-            Pick("dry_matter_loss_per_day", ("0.8", "1", "1.2")),
+            Pick("dry_matter_loss_per_day", ("0.6", "0.8", "1")),
             Pick("air_on_c", ("14",)),
             Pick("air_on_rh", ("100",)),
             Pick("air_off_c", ("16.5",)),
@@ -161,5 +169,37 @@ EXERCISES = (
         ),
         "calculators/days-to-ready",
         (0.3, 12.0),
+    ),
+    Exercise(
+        "count-from",
+        CHAPTER,
+        "batch-forecast",
+        (
+            Pick("barley_moisture", ("11.5", "12.5", "13.5")),
+            Pick("water_temp_c", ("12", "14", "16")),
+            Pick("stages", ("8; 8; 8; 12; 3", "6; 10; 6; 14; 4")),
+            Pick("now_h", ("16", "24")),
+            Pick("bed", ("48 15",)),
+        ),
+        "count_from_h",
+        "Barley at {barley_moisture} is steeped in water at {water_temp_c}, wet and in air by turns: {stages}. The bed "
+        "is planned so: {bed}. It is now {now_h} after the first wetting and nothing has been read. Put this into the "
+        "batch forecast. In how many hours do you begin to count chits?",
+        0.5,
+        (
+            Slip(
+                "from-the-wetting",
+                "That is counted from the first wetting. Take off the hours that are past.",
+                formula=_from_the_wetting,
+            ),
+            Slip(
+                "by-the-middle",
+                "That is the middle of the band. Of the batches it could be, half have chitted by then: begin at the "
+                "soonest.",
+                formula=_by_the_middle,
+            ),
+        ),
+        "procedures/steeping",
+        (1.0, 60.0),
     ),
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from typing import Any
 from xml.etree.ElementTree import Element
 
@@ -135,6 +136,14 @@ def _paper(asked: dict[str, Any]) -> dict[str, Any]:
     return {"paper": "".join(html(child) for child in box)}
 
 
+def _mark(asked: dict[str, Any]) -> dict[str, Any]:
+    marked = mark(draw(EXERCISES[asked["id"]], str(asked["draw_seed"])[:60]), str(asked["typed"]))
+    return {"mark": marked.mark, "text": marked.text}
+
+
+_WORK: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {"next": _next, "mark": _mark, "paper": _paper}
+
+
 def respond(asked: dict[str, Any]) -> str:
     """Answer one request about exercises.
 
@@ -147,10 +156,10 @@ def respond(asked: dict[str, Any]) -> str:
     Returns
     -------
     str
-        JSON for the page script.
+        JSON for the page script; or ``needs``, the packages that must be there first.
     """
-    wanted = asked["exercise"]
-    if wanted == "mark":
-        marked = mark(draw(EXERCISES[asked["id"]], str(asked["draw_seed"])[:60]), str(asked["typed"]))
-        return json.dumps({"mark": marked.mark, "text": marked.text})
-    return json.dumps(_paper(asked) if wanted == "paper" else _next(asked))
+    try:
+        return json.dumps(_WORK[asked["exercise"]](asked))
+    except ModuleNotFoundError as missing:
+        # Most exercises need no package, so the page brings one only when a draw turns out to want it.
+        return json.dumps({"needs": [missing.name]})

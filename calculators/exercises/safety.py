@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from ..asking.figures import fixed
+from ..models.gas.shut_vessel import GIVEN_DOUBT
 from .exercise import Case, Draw, Exercise, Pick, Slip
 
 CHAPTER = "safety"
@@ -24,6 +26,19 @@ def _kilowatt_hours_for_megajoules(case: Case) -> float:
 
 def _one_tonne(case: Case) -> float:
     return case.answers["co2_kg_h"] * 1000 / case.values["barley_kg"]
+
+
+def _doubt_left_out(case: Case) -> float:
+    return case.answers["k_per_h"] / GIVEN_DOUBT
+
+
+def _all_water(case: Case) -> float:
+    wet = 10.0 * (100.0 - case.values["barley_moisture"]) * 100.0 / (100.0 - case.values["bed_moisture"])
+    return case.answers["heat_kw_t"] * 3600.0 / (wet * 4.19)
+
+
+def _barley_as_weighed(case: Case) -> float:
+    return case.answers["heat_kw_t"] * 3600.0 / (1000.0 * (1.3 * 0.88 + 4.19 * 0.12))
 
 
 EXERCISES = (
@@ -73,5 +88,42 @@ EXERCISES = (
             Slip("one-tonne", "That is for one tonne. The piece has more.", formula=_one_tonne),
         ),
         "safety/carbon-dioxide",
+    ),
+    Exercise(
+        "grain-without-air",
+        CHAPTER,
+        "fan-stopped",
+        (
+            Pick("place", ("drum", "box")),
+            Pick("barley_moisture", ("12", "13", "14")),
+            Pick("day", ("3", "4")),
+            Pick("grain_temp_c", ("15", "16", "17")),
+            Draw("bed_moisture", 42, 46, 1),
+            Pick("respiration_kw_t", ("1", "1.2", "1.5", "2")),
+        ),
+        "k_per_h",
+        "A fan has stopped, and everybody is away from the hatches. For the grain alone: a tonne of barley that was "
+        "{barley_moisture} now lies at {bed_moisture}, and its heat was worked out as {respiration_kw_t}. The soonest "
+        f"case takes {fixed(GIVEN_DOUBT, 2)} times that. Dry matter takes 1.3 kJ for each kilogram and kelvin, water "
+        "4.19. By how many kelvin does the grain warm in an hour?",
+        0.06,
+        (
+            Slip(
+                "doubt-left-out",
+                "That is by the heat worked out. A warning goes by the soonest case, which makes more.",
+                formula=_doubt_left_out,
+            ),
+            Slip(
+                "all-water",
+                "You took the whole weight as water. Dry matter takes a third of the heat of water.",
+                formula=_all_water,
+            ),
+            Slip(
+                "barley-as-weighed",
+                "You took the barley as it was weighed. It has drunk since: take its dry matter and its water now.",
+                formula=_barley_as_weighed,
+            ),
+        ),
+        "calculators/fan-stopped",
     ),
 )

@@ -72,6 +72,19 @@ def _in_fahrenheit(case: Case) -> float:
     return case.answers["mix_temp_c"] * 9 / 5 + 32
 
 
+def _suction_of_a_tonne(case: Case) -> float:
+    return case.values["suction_m3_h_t"]
+
+
+def _suction_by_wet_weight(case: Case) -> float:
+    v = case.values
+    return case.answers["fan_m3_h"] * (100 - v["barley_moisture"]) / (100 - v["drained_moisture"])
+
+
+def _suction_by_kilograms(case: Case) -> float:
+    return case.answers["fan_m3_h"] * 1000
+
+
 def _weight_as_volume(case: Case) -> float:
     return case.values["barley_kg"] / 1000 * case.values["swelling"]
 
@@ -264,6 +277,38 @@ EXERCISES = (
         "calculators/mixing-waters",
     ),
     Exercise(
+        "suction-of-a-rest",
+        CHAPTER,
+        "rest-warmth",
+        (
+            Draw("barley_kg", 3000, 8000, 500),
+            Pick("barley_moisture", ("12", "13")),
+            Draw("drained_moisture", 39, 43, 1),
+            Pick("since_wetting_h", ("24",)),
+            Pick("start_c", ("14",)),
+            Pick("rest_h", ("12",)),
+            Draw("suction_m3_h_t", 20, 60, 5),
+            Pick("air_c", ("12",)),
+            Pick("air_rh", ("80",)),
+        ),
+        "fan_m3_h",
+        "A steep of {barley_kg} of barley at {barley_moisture} is drained at {drained_moisture}. Its rest wants a "
+        "suction of {suction_m3_h_t}: a tonne of barley as it was filled. What must the fan draw, in m³ an hour?",
+        5.0,
+        (
+            Slip("one-tonne", "That is for one tonne. The steep holds more.", formula=_suction_of_a_tonne),
+            Slip(
+                "wet-weight",
+                "You took the weight of the wet grain. Figures for a tonne mean barley as it was filled.",
+                formula=_suction_by_wet_weight,
+            ),
+            Slip(
+                "kilograms", "You multiplied by kilograms. The suction is for a tonne.", formula=_suction_by_kilograms
+            ),
+        ),
+        "calculators/rest-warmth",
+    ),
+    Exercise(
         "swollen-volume",
         CHAPTER,
         "steep-vessel",
@@ -287,5 +332,39 @@ EXERCISES = (
             ),
         ),
         "procedures/filling-the-steep",
+    ),
+    Exercise(
+        "chits-by-count",
+        CHAPTER,
+        "chitting",
+        (
+            Pick("barley_moisture", ("12", "12.5", "13")),
+            Pick("water_temp_c", ("13", "14", "15")),
+            Pick("corn_weight_g", ("45",)),
+            Pick("stages", ("8; 8; 8; 14; 3", "7; 9; 8; 14; 3")),
+            Pick("count_h", ("32",)),
+            Draw("chitted", 50, 120, 5),
+            Pick("counted", ("200",)),
+            Pick("wanted_percent", ("80",)),
+        ),
+        "chitted_after_h",
+        "Open the sheet on chitting. Barley at {barley_moisture} is steeped in water at {water_temp_c}, a thousand "
+        "corns weighing {corn_weight_g}. Stages, wet and dry by turns: {stages}. {count_h} after the start {chitted} "
+        "of {counted} corns have chitted. After how many hours from the start have {wanted_percent} chitted?",
+        0.8,
+        (
+            Slip(
+                "without-the-count",
+                "That is the usual lot. Your count says how fast this one is: type it in.",
+                changed=(("count_h", ""), ("chitted", ""), ("counted", "")),
+            ),
+            Slip(
+                "another-share",
+                "That is for a larger share, which a drum wants. Type the share that is asked for.",
+                changed=(("wanted_percent", "90"),),
+            ),
+        ),
+        "procedures/steeping",
+        (33.0, 60.0),
     ),
 )

@@ -25,6 +25,8 @@ class OutOfRange(ValueError):
         Name of the argument that is a table, where the value stood in one.
     row : int, optional
         Row of that table, counted from 0.
+    value : float, optional
+        What was given, or came out on the way.
     """
 
     def __init__(
@@ -35,6 +37,7 @@ class OutOfRange(ValueError):
         reason: str = "",
         table: str = "",
         row: int | None = None,
+        value: float | None = None,
     ) -> None:
         self.parameter = parameter
         self.low = low
@@ -42,6 +45,7 @@ class OutOfRange(ValueError):
         self.reason = reason
         self.table = table
         self.row = row
+        self.value = value
         place = f"{table} row {row + 1}: " if row is not None else ""
         text = f"{place}{parameter} must be from {low:.6g} to {high:.6g}"
         super().__init__(f"{text}. {reason}" if reason else text)
@@ -84,7 +88,7 @@ def check(
     12.5
     """
     if not limits.low <= value <= limits.high:  # written so that NaN fails too
-        raise OutOfRange(parameter, limits.low, limits.high, reason, table, row)
+        raise OutOfRange(parameter, limits.low, limits.high, reason, table, row, value)
     return value
 
 

@@ -16,7 +16,7 @@ from ..drawing.elements import add
 from ..drawing.pictures import data_of, draw
 from ..drawing.results import numbers_table
 from ..rules.gases import CO2, PH3
-from . import corn, gas, uptake, weights
+from . import corn, gas, heat, uptake, weights
 
 
 class Plate(NamedTuple):
@@ -53,6 +53,10 @@ def _limits(name: str) -> Callable[[], Plate]:
 
 PLATES: dict[str, Callable[[], Plate]] = {
     "corn-rings": _rings,
+    "fan-stopped": lambda: Plate(heat.STOPPED_CAPTION, table=heat.stopped()),
+    "heat-by-day": lambda: Plate(heat.BY_DAY_CAPTION, table=heat.by_day()),
+    "heat-one-grain": lambda: Plate(heat.ONE_GRAIN_CAPTION, table=heat.one_grain_table()),
+    "heat-shares": lambda: Plate(heat.SHARES_CAPTION, table=heat.shares()),
     "green-malt": lambda: Plate(weights.GREEN_MALT_CAPTION, table=weights.green_malt()),
     "uptake-errors": lambda: Plate(uptake.ERRORS_CAPTION, table=uptake.errors()),
     "uptake-ends": lambda: Plate(uptake.ENDS_CAPTION, table=uptake.ends()),
@@ -63,7 +67,7 @@ PLATES: dict[str, Callable[[], Plate]] = {
     "oxygen-meter": lambda: Plate(gas.OXYGEN_CAPTION, table=gas.oxygen_meter()),
     "gas-made": lambda: Plate(gas.MADE_CAPTION, table=gas.gas_made()),
     **{f"limits-{name}": _limits(name) for name in (CO2, PH3)},
-    **{f"uptake-{name.lower()}": _lot(name) for name in uptake.LOTS},
+    **{f"uptake-{uptake.id_of(name)}": _lot(name) for name in uptake.LOTS},
 }
 
 

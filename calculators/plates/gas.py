@@ -14,7 +14,7 @@ from ..rules import gases
 from ..words.gas import (
     ALARM_PPM,
     STAGES,
-    STEEP_RATIOS,
+    STEEP_WANTS_MG,
     UNCONSCIOUS_PPM,
     limit_name,
     minutes_words,
@@ -33,8 +33,8 @@ PUSHED_ALARM_PPM = (1 - shut_vessel.OXYGEN_ALARM_PERCENT / shut_vessel.FRESH_OXY
 _CASE = (
     f"A shut drum of the example maltings, invented: {plain_number(DRUM['barley_kg'] / 1000)} tonnes on day "
     f"{plain_number(DRUM['day'])} at {plain_number(DRUM['grain_temp_c'])} °C, {plain_number(DRUM['free_m3'])} m³ of "
-    "air left, no leak. Computed, not measured. The grain may breathe half or double the typical: the soonest case "
-    "is double. Yours differs. These are never minutes for anybody."
+    "air left, no leak. Computed, not measured. The soonest case is the far end of the law of breathing, for grain "
+    "further on than is said. Yours differs. These are never minutes for anybody."
 )
 
 
@@ -47,7 +47,7 @@ def shut_drum() -> Chart:
     end = 20.0
     steps = [end * n / 40 for n in range(41)]
     courses = [SHUT.ppm_after(minutes) for minutes in steps]
-    fast, middle, slow = ([course[n] / 1e4 for course in courses] for n in range(3))
+    fast, middle = ([course[n] / 1e4 for course in courses] for n in range(2))
     top = 10.0
     within = sum(value <= top for value in fast)
     return Chart(
@@ -61,7 +61,7 @@ def shut_drum() -> Chart:
             Line("soonest case", steps[:within], fast[:within]),
             Line("by the typical heat", steps, middle),
         ),
-        bands=(Band("half to double", steps, slow, [min(value, top) for value in fast]),),
+        bands=(Band("typical to soonest", steps, middle, [min(value, top) for value in fast]),),
         marks=(
             Mark(f"dangerous at once, {percent_words(DANGER_PPM)}", DANGER_PPM / 1e4),
             Mark(f"leave, {percent_words(LEAVE_PPM)}", LEAVE_PPM / 1e4),
@@ -73,7 +73,7 @@ def shut_drum_times() -> Data:
     """When the drum passes what means something, the soonest first."""
     rows = []
     for stage in STAGES:
-        soonest, reckoned, _ = SHUT.minutes_until(stage.ppm)
+        soonest, reckoned = SHUT.minutes_until(stage.ppm)
         assert soonest is not None and reckoned is not None
         rows.append((fixed(soonest, 1), fixed(reckoned, 1), f"{fixed(stage.ppm / 1e4, 1)} %", stage.name))
     return Data(("Soonest, minutes", "By the typical heat", "Carbon dioxide", "What that means"), tuple(rows))
@@ -120,17 +120,24 @@ def gas_made() -> Data:
     """What six tonnes breathe out, by the day."""
     rows = []
     for day, temp in ((0.0, 14.0), (1.0, 14.0), (3.0, 15.0), (3.0, 20.0), (5.0, 15.0)):
-        kw_t = shut_vessel.typical_kw_t(day=day, grain_temp_c=temp)
-        made = shut_vessel.co2_kg_h(barley_kg=DRUM["barley_kg"], respiration_kw_t=kw_t)
-        volume = gas_m3_h(source_kg_h=made, temperature_c=temp)
+        most, typical = (
+            shut_vessel.co2_kg_h(barley_kg=DRUM["barley_kg"], respiration_kw_t=kw_t)
+            for kw_t in (
+                shut_vessel.soonest_kw_t(day=day, grain_temp_c=temp),
+                shut_vessel.typical_kw_t(day=day, grain_temp_c=temp),
+            )
+        )
+        volume = gas_m3_h(source_kg_h=most, temperature_c=temp)
         when = "in the steep" if day == 0 else f"day {plain_number(day)}"
-        rows.append((f"{when}, {plain_number(temp)} °C", fixed(kw_t, 1), fixed(made, 1), fixed(volume, 1)))
-    return Data(("Grain", "Heat, kW a tonne", "Gas, kg an hour", "Bare gas, m³ an hour"), tuple(rows))
+        rows.append((f"{when}, {plain_number(temp)} °C", fixed(most, 0), fixed(volume, 0), fixed(typical, 1)))
+    return Data(
+        ("Grain", "Gas at the most, kg an hour", "As bare gas, m³ an hour", "Gas, typical, kg an hour"), tuple(rows)
+    )
 
 
 MADE_CAPTION = (
-    f"What {plain_number(DRUM['barley_kg'] / 1000)} tonnes breathe out, typical (computed; may be half or double; the "
-    "course by day is an assumption of the trade)"
+    f"What {plain_number(DRUM['barley_kg'] / 1000)} tonnes breathe out (computed by the law of breathing; at the most: "
+    "its far end, for grain further on than is said)"
 )
 
 
@@ -159,6 +166,8 @@ FACTS: dict[str, Callable[[], str]] = {
     "oxygen-at-danger": lambda: f"{fixed(shut_vessel.oxygen_displaced_percent(ppm=DANGER_PPM), 1)} %",
     "h2s-danger-ppm": lambda: f"{gases.strictest(gases.H2S, 'danger').ppm:g} ppm",
     "kg-h-kw": lambda: f"{fixed(respiration.co2_kg_h_at(heat_kw=1.0), 2)} kg",
-    "steep-ratios": lambda: f"{fixed(STEEP_RATIOS[0], 0)} to {fixed(STEEP_RATIOS[1], 0)} times",
+    "steep-first-mg": lambda: f"{fixed(STEEP_WANTS_MG[0][0], 0)} mg",
+    "steep-third-mg": lambda: f"{fixed(STEEP_WANTS_MG[1][0], 0)} mg",
+    "steep-most-mg": lambda: f"{fixed(STEEP_WANTS_MG[1][1], 0)} mg",
 }
 """Figures about gas that stand in sentences of pages, by name."""

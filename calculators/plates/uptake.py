@@ -12,9 +12,9 @@ from ..models.steep.doubt import TYPICAL, Trust, trust
 from ..models.steep.fit import Reading, fit
 from ..models.steep.hydration import steep
 from ..models.weights.moisture import dry_basis, wet_basis
-from .lots import HOURS, MOISTURE, START_MOISTURE, WATER_TEMP_C
+from .lots import EIGHT_LOTS, HOURS, START_MOISTURE, WATER_TEMP_C
 
-LOTS = tuple(MOISTURE)
+LOTS = tuple(EIGHT_LOTS)
 SEEN_H = (10.0, 20.0)
 """Hours of the two readings that correct each forecast."""
 
@@ -28,17 +28,22 @@ def _before() -> Steep:
 
 
 def _after(lot: str, hours: tuple[float, ...]) -> tuple[Steep, Trust]:
-    readings = [Reading(h, MOISTURE[lot][HOURS.index(h)], drained=False, sd_points=_LABORATORY_SD) for h in hours]
+    readings = [Reading(h, EIGHT_LOTS[lot][HOURS.index(h)], drained=False, sd_points=_LABORATORY_SD) for h in hours]
     fitted = fit(_before(), readings, _UNDER_WATER)
     return fitted.course, fitted.trust
 
 
 def _misses(course: Steep, lot: str) -> list[float]:
-    return [course.at(h).net - m for h, m in zip(HOURS, MOISTURE[lot], strict=True)]
+    return [course.at(h).net - m for h, m in zip(HOURS, EIGHT_LOTS[lot], strict=True)]
 
 
 def _rms(misses: list[float]) -> float:
     return sqrt(sum(miss * miss for miss in misses) / len(misses))
+
+
+def id_of(lot: str) -> str:
+    """The name of a lot as a part of an id."""
+    return lot.lower().replace(" ", "-")
 
 
 def chart_of(lot: str) -> Chart:
@@ -53,7 +58,7 @@ def chart_of(lot: str) -> Chart:
     seen = [HOURS.index(h) for h in SEEN_H]
     rest = [n for n in range(len(HOURS)) if n not in seen]
     return Chart(
-        f"lot-{lot.lower()}",
+        f"lot-{id_of(lot)}",
         f"Lot {lot}: published uptake and the forecast",
         f"Lot {lot}. At 35 h the forecast for a typical barley is {_signed(start)} points off; with readings at 10 and "
         f"20 h it is {_signed(end)} points off.",
@@ -68,8 +73,8 @@ def chart_of(lot: str) -> Chart:
             Band("band without a reading", curve.hours, band.low, band.high),
         ),
         dots=(
-            Dots("published, used as readings", list(SEEN_H), [MOISTURE[lot][n] for n in seen]),
-            Dots("published", [HOURS[n] for n in rest], [MOISTURE[lot][n] for n in rest]),
+            Dots("published, used as readings", list(SEEN_H), [EIGHT_LOTS[lot][n] for n in seen]),
+            Dots("published", [HOURS[n] for n in rest], [EIGHT_LOTS[lot][n] for n in rest]),
         ),
     )
 

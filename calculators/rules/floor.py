@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from math import inf
 from typing import NamedTuple
 
-from ..models.bed.floor import Band, Guess, band, hours_until
+from ..models.bed.floor import Band, Guess, band, hours_until, mean_c
 from .conventions import NOTICEABLE_K, SOON_H
 from .limit import Limit
 from .limits import casting
@@ -75,7 +75,7 @@ class Sight(NamedTuple):
     @property
     def mean_c(self) -> float:
         """The piece on the whole [C]: two parts bottom and one part top, as in a layer warmed from within."""
-        return (2 * self.bottom_c + self.top_c) / 3
+        return mean_c(bottom_c=self.bottom_c, top_c=self.top_c)
 
     @property
     def apart_k(self) -> float:

@@ -94,11 +94,14 @@ class Order(NamedTuple):
         Of one immersion so long: accept, watch or stop.
     ways : tuple of Way
         Where it is a stop, what is left within the limits, the best first.
+    left_out : tuple of (Way, tuple of Passed)
+        Ways that are not offered, each with the stops of warmth or chit that it passes and the steep itself does not.
     """
 
     needed_h: float | None
     mark: Mark
     ways: tuple[Way, ...] = ()
+    left_out: tuple[tuple[Way, tuple[Passed, ...]], ...] = ()
 
 
 def held(given: Limit, value: float, number: int = 0) -> list[Passed]:
@@ -122,7 +125,7 @@ def stops(found: Iterable[Passed]) -> list[Passed]:
     return [one for one in found if one.is_stop]
 
 
-def of_course(course: Steep, *, ends: bool = True) -> list[Passed]:
+def of_course(course: Steep, *, ends: bool = True, rests: bool = True) -> list[Passed]:
     """Give all that a steep passes: its waters, immersions and rests, what it holds at each drain, its hours in all.
 
     Parameters
@@ -131,6 +134,8 @@ def of_course(course: Steep, *, ends: bool = True) -> list[Passed]:
         Immersion and rest by turns, beginning wet.
     ends : bool, optional
         False where the last immersion is still open: its own length and what it ends on are then no part of the order.
+    rests : bool, optional
+        False where the warmth of the rests is held against its limits from elsewhere.
 
     Returns
     -------
@@ -143,7 +148,8 @@ def of_course(course: Steep, *, ends: bool = True) -> list[Passed]:
     for place, stage in enumerate(stages):
         number = place // 2 + 1
         if place % 2:
-            found += held(REST, stage.hours, number) + held(REST_TEMP, stage.water_temp_c, number)
+            found += held(REST, stage.hours, number)
+            found += held(REST_TEMP, stage.water_temp_c, number) if rests else []
             continue
         found += held(WATER_TEMP, stage.water_temp_c, number)
         if place < last or ends:
@@ -222,7 +228,7 @@ def last_immersion(
     if mark != "stop":
         return Order(needed, mark)
     rest = max(edge(REST.accept_low), rest_h or 0.0)
-    once = _again(course, accepted_h)
+    once = again(course, accepted_h)
     found = (
         _split(course, target, rest, accepted_h),
         _warm(course, target, begun, accepted_h),
@@ -231,37 +237,38 @@ def last_immersion(
     return Order(needed, mark, tuple(way for way in found if way) or (once,))
 
 
-def _before(course: Steep) -> tuple[list[Stage], Stage]:
+def before_last(course: Steep) -> tuple[list[Stage], Stage]:
     """Give the stages before the last immersion, and that one."""
     stages = list(course.steeping.stages)
     place = (len(stages) - 1) // 2 * 2
     return stages[:place], stages[place]
 
 
-def _with(course: Steep, stages: Sequence[Stage]) -> Steep:
+def with_stages(course: Steep, stages: Sequence[Stage]) -> Steep:
+    """Give the steep with other stages."""
     return run(course.steeping._replace(stages=tuple(stages)))
 
 
 def _split(course: Steep, target: float, rest_h: float, accepted_h: float) -> Way | None:
     """Give the immersion in pieces of an accepted length, with rests between; none under the least."""
-    before, last = _before(course)
+    before, last = before_last(course)
     rested = before[-1].water_temp_c if before else last.water_temp_c
     pieces: list[float] = []
     stages = [*before, last]
     for _ in range(1, MOST_PIECES):
-        piece = usual_h(_with(course, stages), (len(stages) + 1) // 2, accepted_h)
+        piece = usual_h(with_stages(course, stages), (len(stages) + 1) // 2, accepted_h)
         pieces += [piece, rest_h]
         stages = [*stages[:-1], last._replace(hours=piece), Stage(rest_h, rested), last]
         if len(stages) > STAGES.high:
             return None
-        there = _with(course, stages)
+        there = with_stages(course, stages)
         if there.drained_before_last_immersion >= target:
             return None
         needed = there.last_immersion_needed_h(target, accepted_h)
         if needed is None:
             continue
         if needed >= LEAST_H:
-            end = _with(course, [*stages[:-1], last._replace(hours=needed)])
+            end = with_stages(course, [*stages[:-1], last._replace(hours=needed)])
             return Way("split", (*pieces, needed), last.water_temp_c, end.ends[-1].drained)
         even = _evenly(course, there, target, (*pieces, needed), accepted_h)
         return even or _near(there, target, (*pieces,))
@@ -272,17 +279,17 @@ def _evenly(
     course: Steep, usual: Steep, target: float, hours: tuple[float, ...], accepted_h: float
 ) -> Way | None:
     """Give the same pieces, all but the last as long as each other; None where that passes another stop."""
-    before, last = _before(course)
+    before, last = before_last(course)
     rested = before[-1].water_temp_c if before else last.water_temp_c
     many = len(hours) // 2
     total, best = sum(hours[::2]), None
     for _ in range(_EVENINGS):  # short pieces take up more than long ones, so that less is left for the last
         each = max(LEAST_H, round(4.0 * total / (many + 1)) / 4.0)  # to the quarter of an hour
         begun = [last._replace(hours=each) if n % 2 == 0 else Stage(h, rested) for n, h in enumerate(hours[:-1])]
-        needed = _with(course, [*before, *begun, last]).last_immersion_needed_h(target, accepted_h)
+        needed = with_stages(course, [*before, *begun, last]).last_immersion_needed_h(target, accepted_h)
         if needed is None or needed < LEAST_H:
             break
-        end = _with(course, [*before, *begun, last._replace(hours=needed)])
+        end = with_stages(course, [*before, *begun, last._replace(hours=needed)])
         if _worse(usual, end):
             break
         lengths = (*(stage.hours for stage in begun), needed)
@@ -297,25 +304,25 @@ def _near(there: Steep, target: float, hours: tuple[float, ...]) -> Way:
     end = [one for one in there.ends if one.wet][-2].drained
     if len(hours) > 2 and judge(OFF_TARGET, target - end) == "accept":
         return Way("split", hours[:-1], last.water_temp_c, end)
-    dipped = _with(there, [*there.steeping.stages[:-1], last._replace(hours=LEAST_H)]).ends[-1].drained
+    dipped = with_stages(there, [*there.steeping.stages[:-1], last._replace(hours=LEAST_H)]).ends[-1].drained
     return Way("split", (*hours, LEAST_H), last.water_temp_c, dipped)
 
 
 def _warm(course: Steep, target: float, begun: bool, accepted_h: float) -> Way | None:
     """Give the least warmth, in whole degrees, at which one immersion of an accepted length is enough."""
-    before, last = _before(course)
+    before, last = before_last(course)
     most = edge(WATER_TEMP.accept_high)
     if begun and before:
         most = min(most, before[-1].water_temp_c + edge(FILL_AGAINST_GRAIN.accept_high))
     temp = float(int(last.water_temp_c) + 1)
     while temp <= most:
         changed = before if begun else [s._replace(water_temp_c=max(s.water_temp_c, temp)) for s in before]
-        warmed = _with(course, [*changed, last._replace(water_temp_c=temp)])
+        warmed = with_stages(course, [*changed, last._replace(water_temp_c=temp)])
         needed = warmed.last_immersion_needed_h(target, accepted_h)
         if needed is not None and needed < LEAST_H:
             return None
         if needed is not None:
-            end = _with(course, [*changed, Stage(needed, temp)])
+            end = with_stages(course, [*changed, Stage(needed, temp)])
             return None if _worse(course, end) else Way("warm", (needed,), temp, end.ends[-1].drained)
         if warmed.drained_before_last_immersion >= target:
             return None
@@ -354,11 +361,11 @@ def sprinkled_first(order: Order, moisture: float, target: float) -> Order:
     return order._replace(ways=tuple(ways))
 
 
-def _again(course: Steep, accepted_h: float) -> Way:
+def again(course: Steep, accepted_h: float = ACCEPTED_H) -> Way:
     """Give one immersion of an accepted length, and what it ends on."""
-    before, last = _before(course)
+    before, last = before_last(course)
     hours = usual_h(course, len(before) // 2 + 1, accepted_h)
-    end = _with(course, [*before, last._replace(hours=hours)]).ends[-1].drained
+    end = with_stages(course, [*before, last._replace(hours=hours)]).ends[-1].drained
     return Way("again", (hours,), last.water_temp_c, end)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from ..asking.declare import Answer, AskAgain, Axis, Choice, Found, Note, Number, Option, Outcome, Sheet, Spans
+from ..asking.declare import Answer, AskAgain, Axis, Choice, Found, Note, Option, Outcome, Sheet, Spans
 from ..asking.figures import fixed, plain_number
 from ..models.bounds import STEEPED_MOISTURE, Bounds
 from ..models.counts.intervals import wilson
@@ -17,9 +17,13 @@ from ..rules.limits import casting, steeping
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.steeping import WATER_TEMP
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, sprinkled_first
+from ..words import within
 from ..words.cast import found_of, notes_of
-from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count
+from ..words.counted import SAMPLE_REMARK, Count
 from ..words.order import order_notes, stop_notes, way_words
+from ..words.questions.life import cast_to as asked_cast_to
+from ..words.questions.life import chitted as asked_chitted
+from ..words.questions.life import counted as asked_counted
 from ..words.questions.shared import barley_moisture as asked_moisture
 from ..words.questions.shared import grain_temp_c as asked_grain_temp
 from ..words.questions.shared import number, target_moisture
@@ -38,19 +42,8 @@ moisture_drained = number(
     "From the basket, drained until it stopped dripping.",
     example="42",
 )
-chitted = Number(
-    "chitted", "Chitted corns", "", 0, 5000, "Any white tip through the husk counts.", example="188", whole=True
-)
-counted = Number(
-    "counted",
-    "Corns counted",
-    "",
-    LEAST_CORNS,
-    5000,
-    "Two hundred or more, from three depths.",
-    example="200",
-    whole=True,
-)
+chitted = asked_chitted._replace(example="188")
+counted = asked_counted._replace(example="200")
 smell = Choice(
     "smell",
     "Smell",
@@ -67,14 +60,7 @@ grain_temp_c = asked_grain_temp._replace(example="16")
 hours_since_drain = number(
     "hours_since_drain", "Hours since the last drain", "h", Bounds(0.0, 72.0), "From opening the drain.", example="10"
 )
-cast_to = Choice(
-    "cast_to",
-    "Cast to",
-    (Option("couch", "A couch on the floor"), Option("drum", "A drum or a box")),
-    f"On a couch late corns finish: {plain_number(wanted_for('couch'))} % chitted do. "
-    f"A drum or a box wants {plain_number(wanted_for('drum'))} %.",
-    example="drum",
-)
+cast_to = asked_cast_to._replace(default="", example="drum")
 chit_cast = number(
     "chit_cast",
     "Chitted wanted at the cast",
@@ -159,9 +145,7 @@ def work(
 def _to_go(target: float, moisture: float) -> Found:
     """The points still to take up, or those that it is over its target."""
     name, more, less = ("points_over", moisture, target) if moisture > target else ("points_to_go", target, moisture)
-    return Found(
-        name, more - less, f"{plain_number(more)} − {plain_number(less)} = {fixed(more - less, 1)} points"
-    )
+    return Found(name, more - less, f"{plain_number(more)} − {plain_number(less)} = {fixed(more - less, 1)} points")
 
 
 def _picture(seen: Seen, edge: float) -> Spans:
@@ -277,6 +261,7 @@ SHEET = Sheet(
             trust="With your own weighings and stages [[sheet:steep-fit|steep fit]] says it better.",
             next="Weigh the basket every half hour.",
             worked="model",
+            within=within.immersion_hours("target_moisture"),
         ),
         Answer(
             "chit_share",
@@ -286,9 +271,26 @@ SHEET = Sheet(
             lead=True,
             rests_on="95 % interval by Wilson’s method",
             trust="200 corns near 90 % leave about 4 points open on either side.",
+            within=within.part("chitted"),
         ),
-        Answer("points_to_go", "Still to take up", "points", 1, lead=True, rests_on="target less moisture"),
-        Answer("points_over", "Over its target", "points", 1, lead=True, rests_on="moisture less target"),
+        Answer(
+            "points_to_go",
+            "Still to take up",
+            "points",
+            1,
+            lead=True,
+            rests_on="target less moisture",
+            within=within.points("moisture_drained"),
+        ),
+        Answer(
+            "points_over",
+            "Over its target",
+            "points",
+            1,
+            lead=True,
+            rests_on="moisture less target",
+            within=within.points("moisture_drained"),
+        ),
         Answer(
             "chit_doubt",
             "Chance that the true share is under the one wanted",
@@ -297,6 +299,7 @@ SHEET = Sheet(
             rests_on="the share spread as a beta distribution by what was counted (Jeffreys)",
             trust="It knows the count, not where the corns came from.",
             worked="model",
+            within=within.chance("chitted"),
         ),
         Answer(
             "count_more",
@@ -307,6 +310,7 @@ SHEET = Sheet(
             f"than the {CHITS.in_half_an_hour} that one person sorts in half an hour (common practice)",
             next="From fresh depths. Then judge once, all corns together. The cast does not wait for it.",
             worked="model",
+            within=within.corns("counted"),
         ),
     ),
     work=work,

@@ -9,6 +9,7 @@ from ..asking.declare import (
     AskAgain,
     Axis,
     Band,
+    Belongs,
     Chart,
     Clock,
     Either,
@@ -22,16 +23,22 @@ from ..asking.declare import (
     Table,
 )
 from ..asking.figures import carried, fixed, plain_number
-from ..models.bed import growth
-from ..models.bed.growth import days_left, pace, share_done
 from ..models.bounds import BED_MOISTURE
+from ..models.living import pace as clocks
+from ..models.living import ready
+from ..models.living.maths import FLOATS
+from ..models.living.ready import days_left, pace, share_done
 from ..rules.conventions import READY_AT_C, READY_DAYS
+from ..rules.limit import edge
 from ..rules.limits import floor_germination as edges
+from ..rules.limits.readiness import READY
 from ..rules.lines import passed
+from ..words import within
 from ..words.limits import limit_notes
 from ..words.questions.shared import number
 
 _TEST_EARLY_DAYS = 1.0
+_MOISTURE_HINT = "A dry bed slows the days to come."
 _FAR_K = 6.0
 _WHAT_TO_DO = (
     "What to do: [[page:procedures/floor-germination|on the floor]], [[page:procedures/drum-germination|in the drum]]."
@@ -41,7 +48,7 @@ bed_temp_c = number(
     "bed_temp_c",
     "Bed temperature",
     "C",
-    growth.BED_C,
+    ready.BED_C,
     "Mean of the whole time on the floor or in the drum.",
     example="14",
 )
@@ -50,7 +57,7 @@ temperatures = Table(
     "Temperatures by day",
     (
         Number("day", "Day", "", 1, 40, example="1", whole=True),
-        number("temp", "Bed temperature", "C", growth.BED_C, "", example="14"),
+        number("temp", "Bed temperature", "C", ready.BED_C, "", example="14"),
     ),
     min_rows=1,
     max_rows=24,
@@ -60,36 +67,36 @@ days_done = number(
     "days_done",
     "Days done",
     "days",
-    growth.DAYS,
+    ready.DAYS,
     "Since the cast, with one bed temperature. With a table it follows from the last day.",
     default="0",
 )
-moisture = number(
-    "moisture", "Moisture of the bed", "%", BED_MOISTURE, "Only to warn: it is not in the sum.", example="44.5"
-)._replace(optional=True)
+moisture = number("moisture", "Moisture of the bed", "%", BED_MOISTURE, _MOISTURE_HINT, example="44.5")._replace(
+    optional=True
+)
 reference_temp_c = number(
     "reference_temp_c",
     "Your usual temperature",
     "C",
-    growth.REFERENCE_C,
-    "At which your days were counted.",
+    ready.REFERENCE_C,
+    f"At which your days were counted. Blank with them: {plain_number(READY_AT_C)}.",
     example=plain_number(READY_AT_C),
-)
+)._replace(optional=True, in_view=True)
 reference_days = number(
     "reference_days",
     "Days it takes there",
     "days",
-    growth.REFERENCE_DAYS,
-    "From the cast to ready, from your own batches.",
+    ready.REFERENCE_DAYS,
+    f"From the cast to ready, from your own batches. Blank: a usual {plain_number(READY_DAYS)}, well doubted.",
     example=plain_number(READY_DAYS),
-)
+)._replace(optional=True, in_view=True)
 q10 = number(
     "q10",
     "Pace for 10 K more",
     "",
-    growth.Q10,
-    f"{plain_number(growth.TYPICAL_Q10)} means: 10 K warmer is so many times as fast.",
-    default=plain_number(growth.TYPICAL_Q10),
+    ready.Q10,
+    f"{plain_number(clocks.GROWTH_Q10)} means: 10 K warmer is so many times as fast.",
+    default=plain_number(clocks.GROWTH_Q10),
     source="2 to 2.5 from memory; Thomson’s floors give 1.9 to 2.8",
 )
 now = Clock("now", "Time now", "Then the hour to start testing is given as a clock time.", optional=True)
@@ -101,12 +108,19 @@ def work(
     temperatures: tuple[tuple[float, float], ...] | None,
     days_done: float,
     moisture: float | None,
-    reference_temp_c: float,
-    reference_days: float,
+    reference_temp_c: float | None,
+    reference_days: float | None,
     q10: float,
     now: datetime | None,
 ) -> Outcome:
-    """Add up the days by their temperatures."""
+    """Run the growth clock through the days, and see how many corns it brings to three quarters."""
+    own = reference_days is not None
+    if own != (reference_temp_c is not None):
+        missing = "reference_temp_c" if own else "reference_days"
+        raise AskAgain(missing, "your days and their temperature go together. Give both, or leave both blank.")
+    reference_temp_c = READY_AT_C if reference_temp_c is None else reference_temp_c
+    reference_days = READY_DAYS if reference_days is None else reference_days
+    days_doubt = ready.OWN_DAYS_DOUBT if own else ready.TYPICAL_DAYS_DOUBT
     if temperatures:
         temps = _by_day(temperatures)
         if days_done not in (0.0, float(len(temps))):
@@ -126,19 +140,26 @@ def work(
         done = share_done(temps_by_day=temps, **house)
         if not temperatures and part:
             done += part * pace(temp_c=last, reference_temp_c=reference_temp_c, q10=pace10) / days
-        return done, days_left(share=done, temp_c=last, **house)
+        return done, days_left(share=done, temp_c=last, moisture=moisture, **house)
 
     done, left = run(q10, reference_days)
     doubts = [
-        run(min(max(q10 + step, growth.Q10.low), growth.Q10.high), reference_days * (1 + off))
-        for step in (-growth.Q10_DOUBT, 0.0, growth.Q10_DOUBT)
-        for off in (-growth.DAYS_DOUBT, 0.0, growth.DAYS_DOUBT)
+        run(
+            min(max(q10 + step, ready.Q10.low), ready.Q10.high),
+            min(max(reference_days * (1 + off), ready.REFERENCE_DAYS.low), ready.REFERENCE_DAYS.high),
+        )
+        for step in (-ready.Q10_DOUBT, 0.0, ready.Q10_DOUBT)
+        for off in (-days_doubt, 0.0, days_doubt)
     ]
     soonest, latest = min(d[1] for d in doubts), max(d[1] for d in doubts)
     least, most = min(d[0] for d in doubts), max(d[0] for d in doubts)
     test_from = max(0.0, soonest - _TEST_EARLY_DAYS) * 24.0
     elapsed = float(len(temps)) if temperatures else days_done
     here = pace(temp_c=last, reference_temp_c=reference_temp_c, q10=q10)
+    slower = float(clocks.water_pace(FLOATS, moisture)) if moisture is not None else 1.0
+    wet = ""
+    if slower != 1.0:
+        wet = f"; at {plain_number(moisture or 0)} %: × {carried(slower, 4)} = {carried(here * slower, 4)}"
     daily = [pace(temp_c=temp, reference_temp_c=reference_temp_c, q10=q10) for temp in temps]
     each = (
         " + ".join(carried(one, 4) for one in daily)
@@ -151,8 +172,8 @@ def work(
             "days_to_ready",
             left,
             f"pace at {plain_number(last)} °C: {plain_number(q10)}^(({plain_number(last)} − "
-            f"{plain_number(reference_temp_c)})/10) = {carried(here, 4)}; (1 − {carried(min(done, 1.0), 4)}) × "
-            f"{plain_number(reference_days)} / {carried(here, 4)} = {fixed(left, 1)} days",
+            f"{plain_number(reference_temp_c)})/10) = {carried(here, 4)}{wet}; (1 − {carried(min(done, 1.0), 4)}) × "
+            f"{plain_number(reference_days)} / {carried(here * slower, 4)} = {fixed(left, 1)} days",
             soonest,
             latest,
         ),
@@ -173,6 +194,17 @@ def work(
             worked="sum" if soonest > _TEST_EARLY_DAYS else "rule",
         ),
     ]
+    target = min(edge(READY.accept_low) / 100.0, 0.9)
+    shares = [_corns(share, reference_days, reference_temp_c, target) for share in (done, least, most)]
+    found.append(
+        Found(
+            "corns_ready_percent",
+            shares[0],
+            f"corns spread: at the end of the days {fixed(100.0 * target, 0)} % of them are there",
+            shares[1],
+            shares[2],
+        )
+    )
     if now is not None:
         found.append(Found("test_at", now + timedelta(hours=test_from), f"time now + {fixed(test_from, 2)} h"))
     return Outcome(
@@ -180,6 +212,14 @@ def work(
         notes=_notes(done, moisture, [*temps, last], reference_temp_c),
         charts=(_chart(done, elapsed, (soonest, left, latest), (least, most)),),
     )
+
+
+def _corns(done: float, days: float, temp_c: float, target: float) -> float:
+    """Share of corns at three quarters and over, for a share of the growth done [%]."""
+    length = ready.own_corn_length(reference_days=days, reference_temp_c=temp_c, share=target)
+    begun = clocks.growth_after_cast(day=1.0, temp_c=temp_c)
+    end = clocks.growth_after_cast(day=1.0 + min(days, 29.0), temp_c=temp_c)
+    return 100.0 * ready.share_ready(growth_h=min(begun + done * (end - begun), 1000.0), corn_length_h=length)
 
 
 def _by_day(rows: tuple[tuple[float, float], ...]) -> list[float]:
@@ -274,7 +314,24 @@ def _notes(done: float, moisture: float | None, temps: list[float], reference: f
     return tuple(notes)
 
 
-_SUM = "each day counted by its temperature, against your own days at your usual temperature"
+_SUM = "each day counted by its temperature, as the one law of growth does, against your own days"
+_LONGEST = "A piece is ready, or spoilt, long before."
+_DAYS = within.between(
+    0.0,
+    ready.DAYS.high,
+    _LONGEST,
+    "bed_temp_c",
+    "temperatures",
+    instead="Check the temperatures, your days and the pace for 10 K.",
+)
+_GROWTH = within.between(
+    0.0,
+    200.0,
+    "At twice its growth every corn has overshot and nothing is left to grow.",
+    "days_done",
+    "temperatures",
+    instead="Check the days done, your days and the pace for 10 K.",
+)
 
 SHEET = Sheet(
     id="days-to-ready",
@@ -299,11 +356,12 @@ SHEET = Sheet(
             1,
             lead=True,
             rests_on=_SUM,
-            trust="Half a unit either way in the pace for 10 K and a tenth in your days. Barley, moisture and "
-            "house move it more than that.",
+            trust="Half a unit either way in the pace for 10 K, and a tenth in your own days or two fifths in "
+            "usual ones. Barley and house may move it more.",
             next="The grain decides, not the clock.",
+            within=_DAYS,
         ),
-        Answer("share_done_percent", "Growth done by the sum", "%", 0, lead=True, rests_on=_SUM),
+        Answer("share_done_percent", "Growth done by the sum", "%", 0, lead=True, rests_on=_SUM, within=_GROWTH),
         Answer(
             "test_from_h",
             "Start testing in",
@@ -312,10 +370,29 @@ SHEET = Sheet(
             lead=True,
             rests_on="a day before the earliest day of the forecast",
             next="From then on count every day: [[sheet:readiness]].",
+            within=_DAYS._replace(high=24.0 * ready.DAYS.high),
+        ),
+        Answer(
+            "corns_ready_percent",
+            "Corns at three quarters by now",
+            "%",
+            0,
+            rests_on="acrospires of a usual lot, 3 corns of 100 not growing, set to those days",
+            trust="Their spread is tuned to practice. Where a count shows more, go by the count.",
+            worked="model",
+            within=within.part("days_done", "temperatures"),
         ),
         Answer("test_at", "Start testing at", kind="clock", rests_on="time now and the hours"),
     ),
     work=work,
+    belongs=(
+        Belongs(
+            "growth_h",
+            ("reference_days", "temperatures", "bed_temp_c"),
+            "what that is in hours of growth by the law",
+            "h",
+        ),
+    ),
     sources=("thomson-1824", "mueller-2014", "cereals-processing", "evans-2024"),
     story="Batch example-01 in the drum of the example maltings: invented numbers.",
 )

@@ -17,11 +17,13 @@ from ..asking.declare import (
     Refusal,
     Sheet,
 )
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, few_digits, fixed, limits_said, plain_number
 from ..models.gas import dilution as gas
 from ..models.gas import shut_vessel
 from ..rules import gases
+from ..words import within
 from ..words.cautions import NO_ENTRY, PROCESS_AIR
+from ..words.gas import BEYOND_THE_METER
 from ..words.questions.shared import barley_kg, germination_day, number
 
 SOURCE_TEMP_C = 20.0
@@ -106,9 +108,9 @@ def _source(kg_h: float | None, barley_kg: float | None, day: float | None) -> t
         return kg_h, f"{plain_number(kg_h)} kg/h"
     if barley_kg is None or day is None:
         return 0.0, "no gas made"
-    kw_t = shut_vessel.TYPICAL_DOUBT * shut_vessel.typical_kw_t(day=day, grain_temp_c=SOURCE_TEMP_C)
+    kw_t = shut_vessel.soonest_kw_t(day=day, grain_temp_c=SOURCE_TEMP_C)
     made = shut_vessel.co2_kg_h(barley_kg=barley_kg, respiration_kw_t=kw_t)
-    return made, f"{fixed(made, 2)} kg/h ({plain_number(barley_kg)} kg at twice the typical {fixed(kw_t / 2, 1)} kW/t)"
+    return made, f"{fixed(made, 2)} kg/h ({plain_number(barley_kg)} kg at {fixed(kw_t, 1)} kW/t, the most it may make)"
 
 
 def work(
@@ -180,11 +182,12 @@ def work(
 def _check_air(changes: float, volume_m3: float) -> None:
     low, high = gas.AIR_CHANGES_H
     if not low <= changes <= high:
+        least, most = limits_said(low * volume_m3, high * volume_m3)
         why = "That is no fan for this space." if changes < low else "No fan gives a vessel that."
         raise AskAgain(
             "airflow_m3_h",
-            f"that is {carried(changes)} air changes an hour. {why} Type a "
-            f"number from {plain_number(low * volume_m3)} to {plain_number(high * volume_m3)} m³/h. Check both units.",
+            f"that is {few_digits(changes)} air changes an hour. {why} Type a number from {least} to {most} m³/h. "
+            "Check both units.",
         )
 
 
@@ -196,8 +199,8 @@ def _never(end: float, outdoor: float, floor: float) -> str:
         )
     return (
         f"{plain_number(end)} ppm is never reached: gas is still being made, and where air mixes badly this fan cannot "
-        f"bring even the mean below {fixed(floor, 0)} ppm, however long it runs. Take the grain away or use more air. "
-        f"{TEST_STANDS}"
+        f"bring even the mean below {few_digits(floor, 4)} ppm, however long it runs. Take the grain away or use more "
+        f"air. {TEST_STANDS}"
     )
 
 
@@ -262,6 +265,13 @@ SHEET = Sheet(
             trust="The mean of a room without growing grain. It allows no entry, and it is not the end of the fan.",
             next="Then have the air tested from outside, low down first. The fan goes on.",
             rounds_up=True,
+            within=within.between(
+                0.0,
+                10_000.0,
+                "A fan that takes longer is no fan for this space.",
+                "airflow_m3_h",
+                instead="Find out what fan it is.",
+            ),
         ),
         Answer(
             "floor_ppm",
@@ -271,12 +281,28 @@ SHEET = Sheet(
             rests_on="balance of gas made and air blown in, the air divided by ten for mixing",
             trust="A mean. Low places hold more.",
             rounds_up=True,
+            within=within.ppm("airflow_m3_h"),
         ),
-        Answer("air_changes", "Air changes an hour", "", 1, rests_on="fresh air by volume"),
-        Answer("air_changes_in_all", "Air changes in all", "", 1, rests_on="air changes by time"),
+        Answer(
+            "air_changes",
+            "Air changes an hour",
+            "",
+            1,
+            rests_on="fresh air by volume",
+            within=within.between(0.0, gas.AIR_CHANGES_H.high, "No fan gives a vessel more.", "airflow_m3_h"),
+        ),
+        Answer(
+            "air_changes_in_all",
+            "Air changes in all",
+            "",
+            1,
+            rests_on="air changes by time",
+            within=within.between(0.0, 10_000.0, "No fan gives a vessel so many.", "airflow_m3_h"),
+        ),
     ),
     work=work,
     guarded=True,
+    first=BEYOND_THE_METER,
     sources=("mmwr-s3-1", "cfr-1910-146", "niosh-co2"),
     story="An emptied drum of the example maltings: invented numbers.",
 )

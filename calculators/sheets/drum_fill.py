@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from ..asking.declare import Answer, AskAgain, Choice, Found, Note, Option, Outcome, Refusal, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, few_digits, fixed, limits_said, plain_number
 from ..models.bed import drum
 from ..models.bounds import OutOfRange
+from ..words import within
 from ..words.cautions import NO_ENTRY
 from ..words.questions.shared import barley_kg, bulk_density, number
 
@@ -77,8 +78,8 @@ def work(
     except OutOfRange as limit:
         raise AskAgain(
             "ducts_m3",
-            f"{plain_number(ducts_m3)} m³ leaves too little of a drum of {fixed(whole, 1)} m³. Type a number "
-            f"from 0 to {fixed(limit.high * 0.99, 1)} m³.",
+            f"{plain_number(ducts_m3)} m³ leaves too little of a drum of {few_digits(whole)} m³. Type a number "
+            f"from 0 to {limits_said(0.0, limit.high * 0.99)[1]} m³.",
         ) from None
     room = whole - ducts_m3
     if fill_grown > fill_limit_percent:
@@ -142,8 +143,8 @@ def _too_full(kg: float, at_cast: float, grown: float, limit: float, room: float
         start = f"Fully grown it would fill {fixed(grown, 0)} % of the room; your limit is {plain_number(limit)} %."
     return Refusal(
         f"This batch is too large for the drum. {start} A drum too full cannot mix: the grain mats, heats, and "
-        f"strains the drive and the doors. Fill at most {fixed(most, 0)} kg of this barley, and put the rest "
-        "elsewhere.",
+        f"strains the drive and the doors. Fill at most {limits_said(0.0, most)[1]} kg of this barley, and put the "
+        "rest elsewhere.",
         (NO_ENTRY, _LOAD),
     )
 
@@ -160,6 +161,8 @@ _LOAD = Note(
 )
 _GEOMETRY = "volume of a cylinder with flat ends, and the segment of a circle below a level surface"
 _SWELL = "your own swelling and bulk density"
+_DEPTH = within.between(0.0, 6.0, "No drum is wider.", "drum_diameter_m")
+_ROOM = within.between(0.0, 900.0, "No drum has more room.", "drum_diameter_m")
 
 SHEET = Sheet(
     id="drum-fill",
@@ -185,8 +188,17 @@ SHEET = Sheet(
             lead=True,
             rests_on=f"{_GEOMETRY}; {_SWELL}",
             trust="A tenth more swelling is a tenth more fill. Measure the depth on the last day and correct it.",
+            within=within.part("barley_kg"),
         ),
-        Answer("fill_percent_cast", "Fill at the cast", "%", 0, lead=True, rests_on=f"{_GEOMETRY}; {_SWELL}"),
+        Answer(
+            "fill_percent_cast",
+            "Fill at the cast",
+            "%",
+            0,
+            lead=True,
+            rests_on=f"{_GEOMETRY}; {_SWELL}",
+            within=within.part("barley_kg"),
+        ),
         Answer(
             "bed_depth_m",
             "Depth at the cast, in the middle",
@@ -197,11 +209,19 @@ SHEET = Sheet(
             trust="Levelled. After turning the bed leans to one side.",
             next="Check it with a marked rod from the sampling port, the drum stopped and isolated.",
             worked="model",
+            within=_DEPTH,
         ),
-        Answer("bed_depth_grown_m", "Depth fully grown", "m", 2, rests_on=_GEOMETRY, worked="model"),
-        Answer("free_m3_cast", "Room left at the cast", "m3", 1, rests_on=_GEOMETRY),
-        Answer("free_m3_grown", "Room left fully grown", "m3", 1, rests_on=_GEOMETRY),
-        Answer("most_barley_kg", "Most barley for your limit", "kg", 0, rests_on=f"{_GEOMETRY}; {_SWELL}"),
+        Answer("bed_depth_grown_m", "Depth fully grown", "m", 2, rests_on=_GEOMETRY, worked="model", within=_DEPTH),
+        Answer("free_m3_cast", "Room left at the cast", "m3", 1, rests_on=_GEOMETRY, within=_ROOM),
+        Answer("free_m3_grown", "Room left fully grown", "m3", 1, rests_on=_GEOMETRY, within=_ROOM),
+        Answer(
+            "most_barley_kg",
+            "Most barley for your limit",
+            "kg",
+            0,
+            rests_on=f"{_GEOMETRY}; {_SWELL}",
+            within=within.kilograms("drum_diameter_m"),
+        ),
     ),
     work=work,
     guarded=True,

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 from ..asking.declare import (
     Answer,
     AskAgain,
-    Axis,
-    Chart,
+    Belongs,
     Choice,
     First,
     Found,
     Heading,
-    Line,
     Listing,
-    Mark,
     Note,
     Number,
     Option,
@@ -24,19 +22,18 @@ from ..asking.declare import (
     Sheet,
     Table,
 )
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import few_digits, fixed, plain_number
 from ..models.gas import exposure as model
 from ..models.gas.dilution import mg_m3, molar_volume_l
 from ..models.gas.exposure import DAY_MINUTES, Row
 from ..rules import gases
 from ..rules.gases import CO2, GasLimit
+from ..words import within
+from ..words.exposure import BEYOND, LEAVE_PPM, NO_ENTRY, OUT, chart_of, leave, notes_of
 from ..words.gas import limit_name, printed_words
 from ..words.questions.shared import number
 
-LEAVE_PPM = gases.strictest(CO2, "ceiling", "short").ppm
-IDLH_PPM = gases.strictest(CO2, "danger").ppm
 DEFAULT_C = 20.0
-DAY_PPM = gases.strictest(CO2, "day").ppm
 
 COUNTRIES = (
     Option("uk", "United Kingdom"),
@@ -48,7 +45,7 @@ rows = Table(
     "rows",
     "Readings",
     (
-        number("ppm", "Carbon dioxide", "ppm", model.ROW_PPM),
+        number("ppm", "Carbon dioxide", "ppm", model.ROW_PPM, example="700"),
         number("minutes", "For how long", "min", model.ROW_MINUTES, default="0")._replace(
             reason=f"Is it a gas reading? From {LEAVE_PPM:,.0f} ppm on: leave."
         ),
@@ -105,6 +102,8 @@ def at_once(
     order = gases.order_to_leave(CO2, top)
     if order is None:
         return None
+    if math.isinf(top):
+        return Outcome((Found("order", "leave", BEYOND),), notes=(Note("danger", f"LEAVE. {BEYOND} {OUT}"), NO_ENTRY))
     limits = _limits(country or "", house_limit_ppm)
     figures: dict[str, float | None] = {limit.id: top if limit.minutes == 0 else None for limit in limits}
     celsius = DEFAULT_C if temperature_c is None else temperature_c
@@ -115,7 +114,7 @@ def at_once(
     return Outcome(
         _ordered(top, order),
         (Rows("limits", _listed(limits, figures, celsius)),),
-        (_leave(top, order), NO_ENTRY, blank),
+        (leave(top, order), NO_ENTRY, blank),
     )
 
 
@@ -141,7 +140,7 @@ def work(
     if lacking is not None:
         raise lacking
     limits = _limits(country, house_limit_ppm)
-    leave = () if order is None else (_leave(top, order),)
+    ordered = () if order is None else (leave(top, order),)
     found = list(_ordered(top, order))
     mean = model.time_weighted_ppm(rows, unmeasured_ppm)
     short = model.highest_mean_ppm(rows, unmeasured_ppm)
@@ -164,8 +163,8 @@ def work(
     return Outcome(
         tuple(found),
         (Rows("limits", _listed(limits, figures, temperature_c)),),
-        (*leave, NO_ENTRY, *_notes(rows, over, country)),
-        (_chart(rows, unmeasured_ppm, missing),),
+        (*ordered, NO_ENTRY, *notes_of(rows, over, country)),
+        (chart_of(rows, unmeasured_ppm, missing),),
     )
 
 
@@ -185,13 +184,13 @@ def _lacking(rows: tuple[Row, ...], unmeasured: float | None, measured: float, m
     if measured > 1440:
         return AskAgain(
             "rows",
-            f"the rows come to {plain_number(measured)} minutes, and a day has 1440. Take some out.",
+            f"the rows come to {few_digits(measured, 4)} minutes, and a day has 1440. Take some out.",
         )
     if missing > 0 and unmeasured is None:
         return AskAgain(
             "unmeasured_ppm",
-            f"the rows come to {plain_number(measured)} of 480 minutes. Type what the air was in the other "
-            f"{plain_number(missing)}, from {plain_number(model.UNMEASURED_PPM.low)} ppm. "
+            f"the rows come to {few_digits(measured, 4)} of 480 minutes. Type what the air was in the other "
+            f"{few_digits(missing, 4)}, from {plain_number(model.UNMEASURED_PPM.low)} ppm. "
             "It is never taken as zero. If nobody knows, type the highest you read.",
         )
     return None
@@ -244,89 +243,8 @@ def _judged(top: float, order: GasLimit) -> str:
     return f"{fixed(top, 0)} ppm has reached {order.ppm:,.0f} ppm: {limit_name(order)}"
 
 
-def _leave(top: float, order: GasLimit) -> Note:
-    if order.kind == "danger":
-        return Note(
-            "danger",
-            f"LEAVE. {fixed(top, 0)} ppm: from {order.ppm:,.0f} it is dangerous to life at once. Get out, get everyone "
-            "out who can walk, keep others back, call: [[page:safety/emergency|emergency]].",
-        )
-    return Note(
-        "danger",
-        f"LEAVE. {fixed(top, 0)} ppm has reached {order.ppm:,.0f}, the strictest published ceiling or short-term "
-        f"value ({limit_name(order)}). Go out at once, take others with you, keep the rest back, tell the shift lead. "
-        "Nobody goes back until a competent person has found the cause.",
-    )
-
-
-NO_ENTRY = Note(
-    "danger",
-    "These are readings of a place where people work, at the time they were taken. They allow no entry to a "
-    "vessel, pit or duct, and say nothing of the next minute: [[page:safety/confined-vessels|vessels, "
-    "pits and gas]].",
-)
-
-
-def _notes(rows: tuple[Row, ...], over: list[GasLimit], country: str) -> tuple[Note, ...]:
-    notes: list[Note] = []
-    for limit in over:
-        if limit.kind == "day":
-            notes.append(
-                Note(
-                    "warning",
-                    f"Over the limit “{limit_name(limit)}”: this could harm someone, and most laws forbid it. "
-                    "Stop the exposure, tell the shift lead, find where the gas comes from.",
-                )
-            )
-    if any(ppm < model.LOWEST_OUTDOOR_PPM for ppm, _ in rows):
-        notes.append(
-            Note(
-                "notice",
-                "A reading below 350 ppm is less than outdoor air has. The meter is wrong, or was set to zero in "
-                "bad air. Have it checked.",
-            )
-        )
-    if country == "eu":
-        notes.append(
-            Note(
-                "remark",
-                "The EU figure is indicative. Your country sets its own, often with a short-term value, as Germany "
-                "and Austria do. Ask.",
-            )
-        )
-    return tuple(notes)
-
-
-def _chart(rows: tuple[Row, ...], unmeasured: float | None, missing: float) -> Chart:
-    xs: list[float] = []
-    ys: list[float] = []
-    begin = 0.0
-    for ppm, minutes in rows:
-        xs += [begin, begin + minutes / 60]
-        ys += [ppm, ppm]
-        begin += minutes / 60
-    lines = [Line("measured", xs, ys)]
-    if missing > 0 and unmeasured is not None:
-        lines.append(Line("not measured", [begin, 8.0], [unmeasured, unmeasured]))
-    high = max(6000.0, 1.1 * max(ys), 1.1 * (unmeasured or 0.0))
-    marks = [Mark(f"8 h limit {DAY_PPM:,.0f}", DAY_PPM)]
-    if high > LEAVE_PPM:
-        marks.append(Mark(f"leave: from {LEAVE_PPM:,.0f}", LEAVE_PPM))
-    if high > IDLH_PPM:
-        marks.append(Mark(f"dangerous at once: {IDLH_PPM:,.0f}", IDLH_PPM))
-    return Chart(
-        "day",
-        "Readings over the day",
-        f"The readings as steps, in the order given. The line at {DAY_PPM:,.0f} is for the mean over 8 hours, and "
-        f"judges no reading. A reading from {LEAVE_PPM:,.0f} on means: leave.",
-        Axis("Time", "h", 0.0, max(8.0, begin), 1),
-        Axis("Carbon dioxide", "ppm", 0.0, high, 0),
-        lines=tuple(lines),
-        marks=tuple(marks),
-    )
-
-
 _LAW = "29 CFR 1910.1000(d)(1): sum of concentration × time over 8 h"
+_BY_WEIGHT = within.between(0.0, 2.2e6, "The gas alone weighs that.", "rows")
 
 SHEET = Sheet(
     id="exposure",
@@ -353,6 +271,7 @@ SHEET = Sheet(
             rests_on="the rows, and the air in the time not measured",
             trust="One place and one moment. Lower down there may be more.",
             worked="given",
+            within=within.ppm("rows"),
         ),
         Answer(
             "twa_ppm",
@@ -362,6 +281,7 @@ SHEET = Sheet(
             lead=True,
             rests_on=_LAW,
             trust="As good as the readings and the guess for the time not measured. Meters are good to 5 % or so.",
+            within=within.ppm("rows"),
         ),
         Answer(
             "highest_15_min_ppm",
@@ -372,6 +292,7 @@ SHEET = Sheet(
             rests_on="the worst stretch of 15 minutes, rows laid end to end",
             trust="A spike between two readings is not in it.",
             worked="model",
+            within=within.ppm("rows"),
         ),
         Answer(
             "twa_mg_m3",
@@ -380,6 +301,7 @@ SHEET = Sheet(
             0,
             rests_on="44.01 g a mole at the temperature given and 101.3 kPa",
             trust="Means nothing without its temperature: 5,000 ppm is 9,148 at 20 °C and 8,995 at 25 °C.",
+            within=_BY_WEIGHT,
         ),
         Answer(
             "highest_15_min_mg_m3",
@@ -387,6 +309,7 @@ SHEET = Sheet(
             "mg/m3",
             0,
             rests_on="the same",
+            within=_BY_WEIGHT,
         ),
     ),
     listings=(
@@ -395,17 +318,28 @@ SHEET = Sheet(
             "Beside the limits",
             (
                 Heading("limit", "Limit", kind="text"),
-                Heading("ppm", "Limit", "ppm", 0),
-                Heading("yours", "Yours", "ppm", 0),
-                Heading("share", "Share", "%", 0),
+                Heading("ppm", "Limit", "ppm", 0, within=within.ppm()),
+                Heading("yours", "Yours", "ppm", 0, within=within.ppm("rows")),
+                Heading(
+                    "share",
+                    "Share",
+                    "%",
+                    0,
+                    within=within.between(
+                        0.0, 1e8 / model.HOUSE_LIMIT_PPM.low, "A million parts in a million are the whole.", "rows"
+                    ),
+                ),
                 Heading("printed", "Printed mg/m³ (at)", kind="text"),
-                Heading("mg_m3", "mg/m³ at your temperature", "", 0),
+                Heading("mg_m3", "mg/m³ at your temperature", "", 0, within=_BY_WEIGHT),
             ),
         ),
     ),
     work=work,
-    first=First(("rows", "unmeasured_ppm", "country", "house_limit_ppm", "temperature_c"), at_once),
+    first=First(
+        ("rows", "unmeasured_ppm", "country", "house_limit_ppm", "temperature_c"), at_once, ("ppm", "unmeasured_ppm")
+    ),
     guarded=True,
+    belongs=(Belongs("ppm", ("rows",), "the mean over 8 hours", "ppm"),),
     sources=("niosh-co2", "eh40", "eu-2006-15", "eec-91-322", "trgs-900", "austria-mak", "cfr-1910-1000"),
     story="A shift at the example maltings, on the steep platform and the floor: invented readings.",
 )

@@ -6,13 +6,16 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 
 from ..asking.declare import Answer, AskAgain, Chart, Found, Heading, Listing, Option, Outcome, Rows, Sheet
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import fixed, limits_said, plain_number
 from ..asking.units import shown
 from ..models.bed import floor
-from ..models.bed.floor import Guess, Round, band, fit, learnt
+from ..models.bed.floor import Guess, Round, band, expected_heat, fit, learnt
+from ..models.living.bed_days import BED_PERCENT, MIDDLE
 from ..rules.conventions import RECHECK_H, ROUND_EVERY_H, SOON_H
 from ..rules.floor import Sight, Until, Verdict, hours_left, turning_limits, unexplained, until_turning, verdict
-from ..rules.limits.floor_germination import AT_REST_K
+from ..rules.limit import edge
+from ..rules.limits.floor_germination import AT_REST_K, TURNING
+from ..words import within
 from ..words.floor import LABEL, LABELS, because, reason
 from ..words.floor_chart import chart_of, notes_of
 from ..words.questions import floor as ask
@@ -75,9 +78,11 @@ def work(
     now = Round(hours_since_turning, depth_cm / 100, bottom_c, top_c, room_c, 0.0, probe_cm / 100)
     rounds = [now, *_earlier(earlier_rounds or (), now)]
     _check_cooling(rounds)
-    guesses = fit(rounds=rounds, day=day, heat_factor=heat_factor)
+    law = {"day": day + MIDDLE, "heat_factor": heat_factor, "moisture": BED_PERCENT if moisture is None else moisture}
+    guesses = fit(rounds=rounds, **law)
     weights = [guess.weight for guess in guesses]
-    own = learnt(guesses) >= _OWN
+    twice = any(len(group) > 1 for group in floor.turnings(rounds))
+    own = twice and learnt(guesses) >= _OWN
     until = until_turning(
         guesses, hours_since_turning=hours_since_turning, difference_limit_k=difference_limit_c, couch=sight.couch
     )
@@ -92,13 +97,13 @@ def work(
             "rests_on_what",
             "readings" if own else "typical",
             f"the readings took away {fixed(100 * learnt(guesses), 0)} % of the doubt about the heat; from "
-            f"{fixed(100 * _OWN, 0)} % on they count as the floor’s own",
+            f"{fixed(100 * _OWN, 0)} % on, and with two rounds in one turning, they count as the floor’s own",
         ),
         Found(
             "heat_kw_t",
             heat.middle,
-            f"typical for day {plain_number(day)}{_times(heat_factor)}: "
-            f"{fixed(heat_factor * floor.typical_heat(day=day), 2)} kW/t to a factor of two, then fitted to "
+            f"by the one law on day {plain_number(day)} at {fixed(sight.mean_c, 1)} °C{_times(heat_factor)}: "
+            f"{fixed(expected_heat(now=now, **law), 2)} kW/t to a factor of two, then fitted to "
             f"{len(rounds)} round{'s' if len(rounds) > 1 else ''}",
             heat.low,
             heat.high,
@@ -178,7 +183,7 @@ def _check_now(depth: float, probe: float, coolest: float, warmest: float) -> No
         raise AskAgain(
             "probe_cm",
             f"{plain_number(probe)} cm is below the middle of a piece of {plain_number(depth)} cm. "
-            f"Type a number from 0 to {plain_number(depth / 2)} cm.",
+            f"Type a number from 0 to {limits_said(0.0, depth / 2)[1]} cm.",
         )
     if warmest <= coolest:
         raise AskAgain(
@@ -237,7 +242,7 @@ def _when(
     bottom, hours = turning_limits(sight.couch)
     edge = f"{plain_number(bottom.accept_high or 0)} {shown(bottom.unit)} at the bottom"
     apart = "" if sight.couch else f"{fixed(sight.difference_limit_k, 1)} K apart, "
-    rests = "own readings" if sight.own_readings else "typical heat for the most part"
+    rests = "own readings" if sight.own_readings else "the usual heat of its day for the most part"
     at = until.hours.middle
     found = [
         Found(
@@ -262,6 +267,7 @@ _MODEL = (
     "heat conducted in a layer that warms from within, with the heat and the loss at the surface fitted to the readings"
 )
 _RULES = "the table of limits and common practice, by this house’s own limits where it has some"
+_PIECE_C = within.between(0.0, 60.0, "No piece that anybody turns gets so warm or so cold.", "bottom_c", "top_c")
 
 SHEET = Sheet(
     id="floor-round",
@@ -309,6 +315,7 @@ SHEET = Sheet(
             trust="Not yet tried on a measured floor. Conduction and heat capacity are assumptions.",
             next="Turn by the thermometers, at this hour at the latest.",
             worked="model",
+            within=within.between(0.0, edge(TURNING.highest), "A piece is turned before that.", "bottom_c"),
         ),
         Answer("limit_at", "The first limit is reached about", kind="clock", rests_on=_MODEL),
         Answer(
@@ -319,6 +326,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="the earliest that a limit may come",
             worked="rule",
+            within=within.between(0.0, edge(TURNING.highest), "A piece is looked at before that.", "bottom_c"),
         ),
         Answer(
             "rests_on_what",
@@ -326,19 +334,27 @@ SHEET = Sheet(
             kind="verdict",
             words=(
                 Option("readings", "this floor’s own readings"),
-                Option("typical", "typical heat, until there are more readings"),
+                Option("typical", "the usual heat of its day, until there are more readings"),
             ),
             rests_on="how far the readings narrow the heat",
         ),
-        Answer("difference_k", "Bottom minus top now", "K", 1, rests_on="the two thermometers"),
+        Answer(
+            "difference_k",
+            "Bottom minus top now",
+            "K",
+            1,
+            rests_on="the two thermometers",
+            within=within.between(-40.0, 40.0, "No thermometers in one piece lie farther apart.", "bottom_c", "top_c"),
+        ),
         Answer(
             "mean_c",
             "The piece on the whole",
             "C",
             1,
             rests_on="two parts bottom and one part top, as in a layer warmed from within",
+            within=_PIECE_C,
         ),
-        Answer("bottom_then_c", "Bottom at that hour", "C", 1, rests_on=_MODEL, worked="model"),
+        Answer("bottom_then_c", "Bottom at that hour", "C", 1, rests_on=_MODEL, worked="model", within=_PIECE_C),
         Answer(
             "heat_kw_t",
             "Heat of the piece",
@@ -347,8 +363,24 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust="A tonne of barley as weighed dry. Rests on 450 kg of it in a cubic metre of piece.",
             worked="model",
+            within=within.between(0.0, 10.0, "No barley breathes faster.", "bottom_c"),
         ),
-        Answer("surface_w_m2_k", "Loss at the surface", "W/m2 K", 0, rests_on=_MODEL, worked="model"),
+        Answer(
+            "surface_w_m2_k",
+            "Loss at the surface",
+            "W/m2 K",
+            0,
+            rests_on=_MODEL,
+            worked="model",
+            within=within.between(
+                0.0,
+                100.0,
+                "No surface in a closed room loses more.",
+                "room_c",
+                "earlier_rounds",
+                instead="Check the readings of this round and of the earlier ones.",
+            ),
+        ),
     ),
     listings=(
         Listing(

@@ -7,6 +7,7 @@ from ..asking.declare import (
     AskAgain,
     Axis,
     Band,
+    Belongs,
     Chart,
     Found,
     Heading,
@@ -20,14 +21,15 @@ from ..asking.declare import (
     Rows,
     Sheet,
 )
-from ..asking.figures import carried, fixed, plain_number
-from ..models.bed import growth
+from ..asking.figures import carried, fixed, plain_number, said_span
 from ..models.bed.respiration import CO2_PER_KG, HEAT_MJ_PER_KG
 from ..models.gas import shut_vessel as vessel
 from ..models.gas.dilution import OUTDOOR_PPM, gas_m3_h
+from ..models.living.breathing import GUARDED_FACTOR
 from ..rules import gases
+from ..words import within
 from ..words.cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
-from ..words.gas import STAGES, STEEP_DISAGREES
+from ..words.gas import BEYOND_THE_METER, STAGES, STEEP_BREATH
 from ..words.questions.shared import barley_kg, germination_day, grain_temp_c, number
 
 IDLH_PPM = gases.strictest(gases.CO2, "danger").ppm
@@ -73,7 +75,7 @@ respiration_kw_t = number(
     "Heat of breathing, if worked out",
     "kW/t",
     vessel.GROWING_KW_T,
-    "A tonne of barley. Blank: typical for that day and temperature, good to a factor of two.",
+    "A tonne of barley. Blank: by the law of breathing, and the soonest case by its far end.",
 )._replace(optional=True, in_view=True)
 
 
@@ -98,10 +100,10 @@ def work(
         respiration_kw_t=respiration_kw_t,
     )
     minutes = hours_closed * 60
-    most, _, least = shut.ppm_after(minutes)
+    most, least = shut.ppm_after(minutes)
     made = vessel.co2_kg_h(barley_kg=barley_kg, respiration_kw_t=shut.kw_t)
     litres = gas_m3_h(source_kg_h=made, temperature_c=grain_temp_c)
-    soonest, _, latest = shut.minutes_until(IDLH_PPM)
+    soonest, reckoned = shut.minutes_until(IDLH_PPM)
     if soonest is None or soonest > TOLD_MINUTES:
         return Refusal(TOO_SLOW, _notes(shut, most, respiration_kw_t, day))
     found = (
@@ -113,7 +115,7 @@ def work(
             else f"({plain_number(IDLH_PPM)} − {plain_number(start_ppm)}) / {carried(shut.quick)} ppm a minute "
             f"= {fixed(soonest, 1)} min, at {fixed(shut.fastest_kw_t, 2)} kW a tonne",
             soonest,
-            latest,
+            reckoned,
             1 if soonest < 10 else 0,
             worked="given" if soonest == 0 else "sum",
         ),
@@ -148,8 +150,8 @@ def work(
         Found(
             "respiration_used_kw_t",
             shut.kw_t,
-            "your own figure" if respiration_kw_t is not None else "typical for the day, by temperature",
-            shut.slowest_kw_t,
+            "your own figure" if respiration_kw_t is not None else "typical for the day and temperature, by the law",
+            shut.kw_t,
             shut.fastest_kw_t,
             worked="model" if respiration_kw_t is None else "given",
         ),
@@ -169,7 +171,7 @@ def _check_air(free_m3: float, barley_kg: float) -> None:
     raise AskAgain(
         "free_m3",
         f"{plain_number(free_m3)} m³ of air over {plain_number(barley_kg)} kg of barley is no shut steep, drum or bin: "
-        f"type a number from {plain_number(low)} to {plain_number(high)} m³. Check both units. A room, a cellar or a "
+        f"type a number {said_span(low, high)} m³. Check both units. A room, a cellar or a "
         "vessel that is all but empty is no case for this sheet: gas gathers there too. Keep everyone away.",
     )
 
@@ -184,7 +186,7 @@ def _rise_words(start: float, rise: float, minutes: float, reached: float) -> st
 def _rows(shut: vessel.Shut, minutes: float) -> list[list[str | float | None]]:
     rows: list[list[str | float | None]] = []
     for stage in STAGES:
-        soonest, when, _ = shut.minutes_until(stage.ppm)
+        soonest, when = shut.minutes_until(stage.ppm)
         if soonest is None:
             passed = "oxygen runs out first"
         elif when is not None and when <= minutes:
@@ -217,12 +219,14 @@ def _notes(shut: vessel.Shut, most: float, given: float | None, day: float) -> t
         notes.append(
             Note(
                 "remark",
-                "The typical heat is set by the dry matter that is lost in five days; no published table by day was "
-                "found. It may be half or double, and the soonest case takes double.",
+                "The typical heat is held to the dry matter that is lost in all; no published table by day was "
+                f"found. The soonest case reckons with {fixed(shut.fastest_kw_t, 1)} kW a tonne: "
+                f"{plain_number(GUARDED_FACTOR)} times the law, for grain further on than is said, which stays at its "
+                "highest once it is there. The slow side of the doubt is not told.",
             )
         )
     if day < 1:
-        notes.append(Note("remark", STEEP_DISAGREES))
+        notes.append(Note("remark", STEEP_BREATH))
     return tuple(notes)
 
 
@@ -230,7 +234,7 @@ def _chart(shut: vessel.Shut, hours: float) -> Chart:
     turn = (vessel.highest_ppm(start_ppm=shut.start_ppm) - shut.start_ppm) / shut.quick / 60
     steps = sorted({hours * n / 24 for n in range(25)} | ({turn} if turn < hours else set()))
     courses = [shut.ppm_after(60 * h) for h in steps]
-    fast, middle, low = ([course[n] / 1e4 for course in courses] for n in range(3))
+    fast, middle = ([course[n] / 1e4 for course in courses] for n in range(2))
     return Chart(
         "course",
         "Carbon dioxide in the shut vessel",
@@ -239,7 +243,7 @@ def _chart(shut: vessel.Shut, hours: float) -> Chart:
         Axis("Time since it was shut", "h", 0.0, 1.03 * hours, 2),
         Axis("Carbon dioxide", "%", 0.0, max([4.8, *fast]), 2),
         lines=(Line("soonest case", steps, fast), Line("by the typical or given heat", steps, middle)),
-        bands=(Band("doubt", steps, low, fast),),
+        bands=(Band("typical to soonest", steps, middle, fast),),
         marks=(Mark("dangerous at once, 4 %", IDLH_PPM / 1e4),),
     )
 
@@ -273,6 +277,7 @@ SHEET = Sheet(
             trust="Counted from the moment the fan stops, for the mean of the vessel. Near the grain it goes "
             "faster. Never time allowed inside.",
             next="At once: everybody away from the hatches, ducts and drains.",
+            within=within.between(0.0, TOLD_MINUTES, "A longer time would soothe."),
         ),
         Answer(
             "co2_percent",
@@ -283,6 +288,7 @@ SHEET = Sheet(
             rests_on="1 % is 10,000 parts per million; the fastest that the heat of breathing may be",
             trust="A mean of the whole vessel, without leaks.",
             next="Everyone out and away.",
+            within=within.part("free_m3"),
         ),
         Answer(
             "oxygen_percent",
@@ -293,6 +299,7 @@ SHEET = Sheet(
             rests_on="20.9 % in fresh air; the grain uses oxygen as it makes gas",
             trust="Gas that flowed in from elsewhere pushes oxygen away far less: at 4 % the meter then shows "
             f"{fixed(vessel.oxygen_displaced_percent(ppm=IDLH_PPM), 1)}.",
+            within=within.oxygen("free_m3"),
         ),
         Answer(
             "co2_kg_h",
@@ -300,15 +307,18 @@ SHEET = Sheet(
             "kg/h",
             2,
             rests_on="2,803 kJ for 6 mol: 10.6 MJ a kilogram; one volume of oxygen goes for each that comes",
+            within=within.kilograms("barley_kg", most=10_000.0),
         ),
         Answer(
             "respiration_used_kw_t",
             "Heat of breathing used",
             "kW/t",
             2,
-            rests_on="1 % of dry matter a day is 1.72 kW a tonne (computed); the course by day is an assumption "
-            f"from the trade, and 10 K warmer counts {plain_number(growth.TYPICAL_Q10)} times (from memory)",
-            trust="Typical to a factor of two; worked out for this bed to a quarter.",
+            rests_on="one law for heat, gas, oxygen and loss: [[page:reference/living-batch|the living batch]]",
+            trust="It may be more by far: the soonest case says how much is reckoned with.",
+            within=within.between(
+                0.0, 2.0 * vessel.GROWING_KW_T.high, "No barley breathes faster.", "respiration_kw_t"
+            ),
         ),
     ),
     listings=(
@@ -317,16 +327,34 @@ SHEET = Sheet(
             "Limits and when they are passed",
             (
                 Heading("limit", "Limit", kind="text"),
-                Heading("percent", "Carbon dioxide", "%", 1),
-                Heading("soonest", "Soonest", "min", 1),
-                Heading("minutes", "By the heat used", "min", 1),
+                Heading("percent", "Carbon dioxide", "%", 1, within=within.part()),
+                Heading(
+                    "soonest",
+                    "Soonest",
+                    "min",
+                    1,
+                    within=within.between(0.0, TOLD_MINUTES, "A longer time would soothe."),
+                ),
+                Heading(
+                    "minutes",
+                    "By the heat used",
+                    "min",
+                    1,
+                    within=within.between(0.0, TOLD_MINUTES, "A longer time would soothe."),
+                ),
                 Heading("passed", "In this case", kind="text"),
-                Heading("oxygen", "Oxygen meter", "%", 1),
+                Heading("oxygen", "Oxygen meter", "%", 1, within=within.oxygen()),
             ),
         ),
     ),
     work=work,
     guarded=True,
+    first=BEYOND_THE_METER,
+    belongs=(
+        Belongs(
+            "respiration_kw_t", ("respiration_kw_t", "grain_temp_c"), "the heat of breathing, at its fastest", "kW/t"
+        ),
+    ),
     sources=("niosh-co2", "eh40", "austria-mak", "cfr-1910-146"),
     story="A shut drum of the example maltings with 6 tonnes on day 3: invented numbers.",
 )

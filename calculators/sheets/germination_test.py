@@ -27,6 +27,7 @@ from ..rules.counting import DISHES
 from ..rules.germination import Edges, sensitivity
 from ..rules.limit import edge, judge
 from ..rules.limits.germination_test import WATER_SENSITIVITY
+from ..words import within
 from ..words.counted import SAMPLE_REMARK, Agreement, Count, agreement, pooled
 from ..words.germination import Tests, judged
 from ..words.questions.grain import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
@@ -247,6 +248,13 @@ def _picture(tests: Tests, limit: float, wanted: float) -> Spans:
 
 
 _EXACT = "exact binomial interval (Clopper and Pearson), all dishes together"
+_SENSITIVITY = within.between(
+    -20.0,
+    100.0,
+    "In more water no more corns grow, but for the luck of the dishes.",
+    "replicates_8ml",
+    instead="Look whether the counts in 4 and in 8 ml are swapped.",
+)
 
 SHEET = Sheet(
     id="germination-test",
@@ -288,6 +296,7 @@ SHEET = Sheet(
             lead=True,
             rests_on=_EXACT,
             trust="The interval is the doubt of counting, no more: water, warmth and sampling come on top.",
+            within=within.part("replicates"),
         ),
         Answer(
             "replicates_agree",
@@ -311,6 +320,7 @@ SHEET = Sheet(
             1,
             rests_on=_EXACT,
             trust="Staining needs a practised eye. Of 100 corns all alive, at least 97 % live (95 % sure).",
+            within=within.part("capacity_rows"),
         ),
         Answer(
             "water_sensitivity",
@@ -319,6 +329,7 @@ SHEET = Sheet(
             1,
             rests_on="energy in 4 ml less energy in 8 ml (MEBAK); interval by Newcombe’s method 10",
             trust="A difference of two counts is less sure than either.",
+            within=_SENSITIVITY,
         ),
         Answer(
             "water_class",
@@ -341,6 +352,7 @@ SHEET = Sheet(
             2,
             rests_on="10 (x + y + z)/(x + 2y + 3z), from memory; its maximum of 10 is in print",
             trust="It says how fast those grew that grew, and nothing about the rest.",
+            within=within.between(0.0, 10.0, "10 is every corn on the first day.", "daily"),
         ),
         Answer(
             "count_more",
@@ -353,6 +365,7 @@ SHEET = Sheet(
             trust="A rough guide: the next dishes will not show just the same share.",
             next="Sow them all, then judge once.",
             worked="model",
+            within=within.corns("replicates"),
         ),
     ),
     listings=(
@@ -361,10 +374,10 @@ SHEET = Sheet(
             "Dishes compared",
             (
                 Heading("test", "Test", kind="text"),
-                Heading("dishes", "Dishes"),
-                Heading("mean", "Mean", "%", 1),
-                Heading("range", "Best less worst"),
-                Heading("allowed", "At most"),
+                Heading("dishes", "Dishes", within=within.count(100.0)),
+                Heading("mean", "Mean", "%", 1, within=within.part("replicates")),
+                Heading("range", "Best less worst", within=within.between(0.0, 1000.0, "No dish holds more corns.")),
+                Heading("allowed", "At most", within=within.between(0.0, 1000.0, "No dish holds more corns.")),
                 Heading("rule", "By", kind="text"),
             ),
         ),

@@ -24,6 +24,7 @@ from ..models.grain import drying as intake
 from ..rules.intake import CERTIFICATE, FOREIGN, NO_CERTIFICATE, NOBODY_KNOWS, Germination, Signs, decide, first_stops
 from ..rules.limit import edge
 from ..rules.limits.intake_and_storage import GATE_MOISTURE, STORE_MOISTURE, STORE_TEMP
+from ..words import within
 from ..words.intake import CHECKS, Check, check_germination, dangers, loosened, reason, remarks, row
 from ..words.questions.grain import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
 from ..words.questions.shared import number
@@ -312,6 +313,9 @@ SHEET = Sheet(
             lead=True,
             rests_on="HGCA Topic Sheet 60: 13 %; MEBAK: 12 % to store",
             worked="given",
+            within=within.between(
+                8.0, 20.0, "Barley is not dried further for storing.", "dry_to_percent", "moisture_limit_percent"
+            ),
         ),
         Answer(
             "air_at_most_c",
@@ -322,8 +326,17 @@ SHEET = Sheet(
             rests_on="two published limits, the lower of them",
             trust="The two published limits differ by 22 °C. The lower costs time, not germination.",
             worked="rule",
+            within=within.between(20.0, 80.0, "Hotter air kills the barley.", "air_limit_c"),
         ),
-        Answer("grain_at_most_c", "Grain at most", "C", 0, rests_on="HGCA Topic Sheet 60", worked="rule"),
+        Answer(
+            "grain_at_most_c",
+            "Grain at most",
+            "C",
+            0,
+            rests_on="HGCA Topic Sheet 60",
+            worked="rule",
+            within=within.between(10.0, 70.0, "Hotter barley is dead.", "air_limit_c"),
+        ),
         Answer(
             "cool_to_c",
             "Cool it to",
@@ -333,6 +346,7 @@ SHEET = Sheet(
             trust="Malting barley is kept nearer 10 than 5 °C (published advice). A cooling trial to 8 °C brought no "
             "dormancy back.",
             worked="rule",
+            within=within.between(0.0, 40.0, "No store is kept warmer or colder.", "temperature_c"),
         ),
         Answer(
             "test_again_days",
@@ -342,6 +356,7 @@ SHEET = Sheet(
             rests_on="after drying: common practice; after resting: two weeks (Oxford Companion), “a few weeks” "
             "(Montana)",
             worked="rule",
+            within=within.between(0.0, 365.0, "Barley is tested again within the year.", "energy_percent"),
         ),
     ),
     listings=(

@@ -8,6 +8,7 @@ from ..asking.declare import Answer, Choice, Found, Heading, Listing, Note, Numb
 from ..asking.figures import carried, fixed, plain_number
 from ..models.lifting import equation as model
 from ..models.lifting import guideline_filter as lift_filter
+from ..words import within
 from ..words.handling import LIFTING_TASKS, person, who
 from ..words.questions.shared import number
 
@@ -275,6 +276,7 @@ SHEET = Sheet(
             rests_on=_EQUATION,
             trust="Not fully validated, says its own manual. Over 1 some backs suffer, over 3 nearly all. "
             "Under 1 is no promise.",
+            within=within.between(0.0, 1000.0, "Nobody lifts such a load.", "load_kg"),
         ),
         Answer(
             "rwl_kg",
@@ -284,6 +286,9 @@ SHEET = Sheet(
             lead=True,
             rests_on=_EQUATION,
             trust="For most healthy adults. It is no legal limit.",
+            within=within.between(
+                0.0, model.LOAD_CONSTANT_KG, "The equation begins with that load and only takes off.", "load_kg"
+            ),
         ),
         Answer(
             "helps_most",
@@ -309,6 +314,7 @@ SHEET = Sheet(
             1,
             rests_on="HSE L23, reduced for pace (read) and for twist (second-hand); weights second-hand",
             trust="It sets no safe limit. Zone heights are those of a person of middle height (from memory).",
+            within=within.between(0.0, 50.0, "The guideline has no more for anybody.", "load_kg"),
         ),
         Answer(
             "filter_two_kg",
@@ -317,6 +323,7 @@ SHEET = Sheet(
             1,
             rests_on="HSE L23, paragraph 120: two people bear two thirds of what both could bear one by one, added up",
             trust="It sets no safe limit. The equation above knows nothing of two people.",
+            within=within.between(0.0, 50.0, "The guideline has no more for two.", "load_kg"),
         ),
         Answer(
             "filter_finding",
@@ -335,8 +342,25 @@ SHEET = Sheet(
             "One change at a time, by the lifting equation",
             (
                 Heading("change", "Change", kind="text"),
-                Heading("rwl_kg", "Limit then", "kg", 1),
-                Heading("index", "Index then", "", 1),
+                Heading(
+                    "rwl_kg",
+                    "Limit then",
+                    "kg",
+                    1,
+                    within=within.between(
+                        0.0,
+                        model.LOAD_CONSTANT_KG,
+                        "The equation begins with that load and only takes off.",
+                        "load_kg",
+                    ),
+                ),
+                Heading(
+                    "index",
+                    "Index then",
+                    "",
+                    1,
+                    within=within.between(0.0, 1000.0, "Nobody lifts such a load.", "load_kg"),
+                ),
             ),
         ),
     ),

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from ..asking.declare import Answer, AskAgain, Found, Note, Outcome, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, few_digits, fixed, plain_number, said_span
 from ..models.steep import mixing
 from ..models.steep.hydration import TEMP_REASON, WATER_TEMP_C
 from ..models.steep.mixing import (
@@ -23,11 +23,12 @@ from ..models.steep.mixing import (
 from ..rules.limit import edge
 from ..rules.limits.steeping import WATER_TEMP
 from ..rules.lines import passed
+from ..words import within
 from ..words.limits import stop_said
 from ..words.questions.shared import barley_kg, number
 from ..words.questions.shared import barley_moisture as asked_moisture
 
-_HARM_C = 30.0
+_HARM_C = WATER_TEMP_C.high
 _STOP_C = edge(WATER_TEMP.stop_high)
 _SCALD_C = 50.0
 
@@ -83,17 +84,11 @@ def work(
 
     plain = [mixed(water_temp_c, heat) for heat in heats]
     wanted = [needed(heat) for heat in heats]
+    if not _WATER.low <= wanted[0] <= _WATER.high:
+        raise _not_to_be_had(wanted[0], (mixed(_WATER.low), mixed(_WATER.high)))
     barley_side = f"{plain_number(barley_kg)} × {carried(heats[0])}"
     water_side = f"{plain_number(water_kg)} × {plain_number(WATER_HEAT)}"
     found = [
-        Found(
-            "mix_temp_c",
-            plain[0],
-            f"({barley_side} × {plain_number(barley_temp_c)} + {water_side} × {plain_number(water_temp_c)}) / "
-            f"({barley_side} + {water_side}) = {fixed(plain[0], 1)} °C",
-            min(plain),
-            max(plain),
-        ),
         Found(
             "water_temp_needed_c",
             wanted[0],
@@ -103,25 +98,34 @@ def work(
             max(wanted),
         ),
     ]
+    if plain[0] > 0.0:
+        found.append(
+            Found(
+                "mix_temp_c",
+                plain[0],
+                f"({barley_side} × {plain_number(barley_temp_c)} + {water_side} × {plain_number(water_temp_c)}) / "
+                f"({barley_side} + {water_side}) = {fixed(plain[0], 1)} °C",
+                min(plain),
+                max(plain),
+            )
+        )
     found += _wetting(barley_kg, barley_moisture, heats, water_kg, wanted_temp_c)
-    asked = (("the temperature wanted", wanted_temp_c), ("all of the usual water, mixed with the barley", plain[0]))
+    asked = [("the temperature wanted", wanted_temp_c)]
+    if plain[0] > 0.0:
+        asked.append(("all of the usual water, mixed with the barley", plain[0]))
     notes = [*_past(asked), *_later(found, wanted_temp_c)]
+    if plain[0] <= 0.0:
+        notes.insert(0, _ICE)
     if second_temp_c is not None:
         found += _two_waters(water_kg, water_temp_c, second_temp_c, wanted, mixed, wanted_temp_c, notes)
-        if max(second_temp_c, water_temp_c) > _SCALD_C:
-            notes.append(
-                Note(
-                    "warning", "Water this hot scalds within seconds. Open the cold valve first and the hot one slowly."
-                )
-            )
-        if max(second_temp_c, water_temp_c) > _HARM_C:
-            notes.append(
-                Note(
-                    "notice",
-                    f"Above {plain_number(_HARM_C)} °C water harms barley. Mix the two waters before they meet "
-                    "the grain.",
-                )
-            )
+    hottest = max(water_temp_c, second_temp_c or water_temp_c)
+    if hottest > _SCALD_C:
+        notes.append(
+            Note("warning", "Water this hot scalds within seconds. Open the cold valve first and the hot one slowly.")
+        )
+    if hottest > _HARM_C:
+        how = "Take colder water." if second_temp_c is None else "Mix the two waters before they meet the grain."
+        notes.append(Note("notice", f"Above {plain_number(_HARM_C)} °C water harms barley. {how}"))
     notes.append(
         Note(
             "remark",
@@ -130,6 +134,21 @@ def work(
         )
     )
     return Outcome(tuple(found), notes=tuple(notes))
+
+
+def _not_to_be_had(needed: float, ends: tuple[float, float]) -> AskAgain:
+    """What is said where the water would have to be colder than any, or so warm that it kills; ``ends`` is in reach."""
+    least, most = max(ends[0], WATER_TEMP_C.low), min(ends[1], WATER_TEMP_C.high)
+    reach = (
+        f"With this barley and so much water type a temperature {said_span(least, most)} °C, or take more water."
+        if most - least >= 1.0
+        else "Take more water, or let the barley’s temperature even out first."
+    )
+    return AskAgain(
+        "wanted_temp_c",
+        f"the water would have to be at {few_digits(needed)} °C. Water {said_span(_WATER.low, _WATER.high)} °C will "
+        f"do: colder is not to be had, and warmer harms the barley that it meets first. {reach}",
+    )
 
 
 def _wetting(barley_kg: float, moisture: float, heats: list[float], water_kg: float, wanted: float) -> list[Found]:
@@ -157,7 +176,14 @@ def _wetting(barley_kg: float, moisture: float, heats: list[float], water_kg: fl
     ]
 
 
-def _past(mixtures: tuple[tuple[str, float], ...]) -> list[Note]:
+_ICE = Note(
+    "notice",
+    "All of the usual water would begin to freeze on this barley. Take warmer water, more of it, or let the barley "
+    "warm up first.",
+)
+
+
+def _past(mixtures: Sequence[tuple[str, float]]) -> list[Note]:
     """Which stop of the steep's water is passed by a mixture; each comes with what it is."""
     notes = []
     for what, value in mixtures:
@@ -238,6 +264,26 @@ _WETTING = (
     "15.1 kJ for each kg of barley at 12 %: a published figure for flour at 11 to 12 % (read); how it falls with "
     "moisture is from memory"
 )
+_MIXED = within.between(
+    0.0,
+    mixing.TAP_TEMP_C.high,
+    "Under that it is ice, and the sum holds no more.",
+    "barley_temp_c",
+    instead="Let the barley warm up first, or take more or warmer water.",
+)
+_RISE = within.between(
+    0.0,
+    15.0,
+    "Barley with the water it needs warms by a few.",
+    "water_kg",
+    instead="Check both weights: so little water does not cover the grain.",
+)
+_WATER = within.between(
+    mixing.TAP_TEMP_C.low,
+    WATER_TEMP_C.high,
+    "Colder water is not to be had, and warmer harms the barley that it meets first.",
+    "wanted_temp_c",
+)
 
 SHEET = Sheet(
     id="mixing-waters",
@@ -261,6 +307,7 @@ SHEET = Sheet(
             lead=True,
             rests_on=_BALANCE,
             trust=_DOUBT,
+            within=_MIXED,
         ),
         Answer(
             "water_one_kg",
@@ -270,6 +317,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="the share that gives the water’s temperature needed",
             trust=_DOUBT,
+            within=within.kilograms("water_kg", most=mixing.WATER_KG.high),
         ),
         Answer(
             "water_two_kg",
@@ -280,6 +328,7 @@ SHEET = Sheet(
             rests_on="water in all, less the first",
             trust=_DOUBT,
             next="Mix them before they meet the grain, and measure the mixture.",
+            within=within.kilograms("water_kg", most=mixing.WATER_KG.high),
         ),
         Answer(
             "wetting_rise_k",
@@ -291,6 +340,7 @@ SHEET = Sheet(
             "to vessel and air is counted, and no breathing, which comes on top.",
             next="Over hours: about a third in the first hour, half by the third, seven tenths by the eighth "
             "(computed with the steep model at 14 °C).",
+            within=_RISE,
         ),
         Answer(
             "later_temp_c",
@@ -299,6 +349,7 @@ SHEET = Sheet(
             1,
             rests_on="the temperature wanted and the warming by wetting",
             trust="As good as the warming. Draining the first water takes part of it away.",
+            within=_MIXED._replace(ask=("wanted_temp_c",)),
         ),
         Answer(
             "water_temp_needed_c",
@@ -307,6 +358,7 @@ SHEET = Sheet(
             1,
             rests_on=_BALANCE,
             trust=_DOUBT,
+            within=_WATER,
         ),
     ),
     work=work,

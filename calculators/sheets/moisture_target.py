@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, fixed, limits_said, plain_number
 from ..models import bounds as limits
-from ..models.bounds import OutOfRange
 from ..models.weights.batch import moisture_at_weight, steeped_dry_matter, target_weight, water_taken_up, weight_gain
+from ..words import within
 from ..words.questions.shared import barley_kg, barley_moisture, dry_matter_lost, number, target_moisture
 from ..words.target import past_moisture, past_target
 
@@ -118,16 +118,17 @@ def _dry_working(kg: float, moisture: float, lost: float, skimmed: float, dry_kg
 
 
 def _now(current_kg: float, batch: dict[str, float], dry_kg: float, target_kg: float, notes: list[Note]) -> list[Found]:
-    try:
-        now = moisture_at_weight(current_kg=current_kg, **batch)
-    except OutOfRange as limit:
+    wettest = limits.STEEPED_MOISTURE.high
+    least, most = (100.0 * dry_kg / (100.0 - at) for at in (batch["barley_moisture"], wettest))
+    if not least <= current_kg <= most:
+        low, high = limits_said(least, most)
         raise AskAgain(
             "current_kg",
-            f"{plain_number(current_kg)} kg does not fit this batch. Its dry matter alone weighs "
-            f"{fixed(limit.low, 0)} kg, and {fixed(limit.high, 0)} kg would be "
-            f"{plain_number(limits.STEEPED_MOISTURE.high)} % moisture. Type a number from "
-            f"{fixed(limit.low, 0)} to {fixed(limit.high, 0)} kg, or leave it blank.",
-        ) from None
+            f"{plain_number(current_kg)} kg does not fit this batch. At {low} kg it would be as dry as it came, at "
+            f"{high} kg it would hold {plain_number(wettest)} %. Type a number from {low} to {high} kg, or leave it "
+            "blank.",
+        )
+    now = moisture_at_weight(current_kg=current_kg, **batch)
     notes[:0] = past_moisture(now)
     to_go = target_kg - current_kg
     if to_go < 0:
@@ -178,6 +179,7 @@ SHEET = Sheet(
             trust="As good as what goes in: 0.5 points wrong in the barley’s moisture moves it 0.6 %, "
             "1 % of dry matter lost moves it 1 %.",
             next="Drain when the grain weighs this, drained until it stops dripping.",
+            within=within.kilograms("barley_kg", most=2.2 * limits.WEIGHT_KG.high),
         ),
         Answer(
             "water_taken_up_kg",
@@ -187,6 +189,7 @@ SHEET = Sheet(
             rests_on=_BALANCE,
             trust="More than the gain in weight, because some dry matter leaches away. "
             "Figures near 0.94 m³ a tonne, printed for 12 to 45 %, contradict the balance (0.60).",
+            within=within.kilograms("barley_kg", most=1.2 * limits.WEIGHT_KG.high),
         ),
         Answer(
             "weight_gain_percent",
@@ -195,6 +198,7 @@ SHEET = Sheet(
             1,
             rests_on=_BALANCE,
             trust="The same for a basket as for the batch.",
+            within=within.between(-5.0, 115.0, "Barley gains no more up to the wettest target.", "target_moisture"),
         ),
         Answer(
             "basket_100_g",
@@ -205,6 +209,9 @@ SHEET = Sheet(
             rests_on=_BALANCE,
             trust="1 g of clinging water reads about a third of a point too wet.",
             next="Add the weight of the wet basket.",
+            within=within.between(
+                95.0, 215.0, "100 g of barley weigh no more at the wettest target.", "target_moisture"
+            ),
         ),
         Answer(
             "current_moisture",
@@ -214,8 +221,16 @@ SHEET = Sheet(
             lead=True,
             rests_on=_BALANCE,
             trust="1 % of clinging water reads 0.55 points high near 45 %.",
+            within=within.moisture("current_kg"),
         ),
-        Answer("kg_to_go", "Weight still to gain", "kg", 0, rests_on=_BALANCE),
+        Answer(
+            "kg_to_go",
+            "Weight still to gain",
+            "kg",
+            0,
+            rests_on=_BALANCE,
+            within=within.kilograms("current_kg", low=-2.2 * limits.WEIGHT_KG.high, most=2.2 * limits.WEIGHT_KG.high),
+        ),
     ),
     work=work,
     sources=("magb-malt-facts", "irri-drying", "ure"),

@@ -19,6 +19,7 @@ from ..models.weights.oven import (
 )
 from ..rules.limit import edge
 from ..rules.limits.measuring_moisture import DRY_DISHES, WET_DISHES
+from ..words import within
 from ..words.questions.shared import number
 
 _ROUNDING = 1e-9  # points: the limits themselves are accepted
@@ -86,8 +87,7 @@ def work(
         Found(
             "moisture_db",
             found.moisture_db,
-            f"100 × {fixed(found.moisture, 2)} / (100 − {fixed(found.moisture, 2)}) = "
-            f"{fixed(found.moisture_db, 1)} %",
+            f"100 × {fixed(found.moisture, 2)} / (100 − {fixed(found.moisture, 2)}) = {fixed(found.moisture_db, 1)} %",
         ),
     ]
     if len(dishes) > 1:
@@ -155,6 +155,8 @@ def _notes(found: OvenMoisture, kind: str, allowed: float | None, predry_loss_pe
     return notes
 
 
+_MOISTURE = within.moisture("dishes")
+
 SHEET = Sheet(
     id="oven-moisture",
     title="Oven moisture",
@@ -171,8 +173,16 @@ SHEET = Sheet(
             trust="To about the difference that the method supports between two dishes of one sample; "
             "how fairly the sample was taken adds to that.",
             next="Use it for [[sheet:moisture-target|target weight]] and the [[sheet:sample-basket|steep basket]].",
+            within=_MOISTURE,
         ),
-        Answer("moisture_db", "On the dry matter", "%", 1, rests_on="the same water, as a share of what stayed"),
+        Answer(
+            "moisture_db",
+            "On the dry matter",
+            "%",
+            1,
+            rests_on="the same water, as a share of what stayed",
+            within=within.between(0.0, 400.0, "That would be nearly all water.", "dishes"),
+        ),
         Answer(
             "difference",
             "Difference between dishes",
@@ -180,9 +190,19 @@ SHEET = Sheet(
             2,
             rests_on="greatest less smallest",
             trust="The figure each method supports stands in the note above, with its source.",
+            within=within.points("dishes"),
         ),
     ),
-    listings=(Listing("each", "Each dish", (Heading("dish", "Dish"), Heading("moisture", "Moisture", "%", 2))),),
+    listings=(
+        Listing(
+            "each",
+            "Each dish",
+            (
+                Heading("dish", "Dish", within=within.count(DISHES.high)),
+                Heading("moisture", "Moisture", "%", 2, within=_MOISTURE),
+            ),
+        ),
+    ),
     work=work,
     sources=("eu-1272-2009", "iso-712", "mebak-barley-moisture", "asae-s352", "iso-5725-6"),
     story="Barley of the example maltings at intake: invented numbers.",

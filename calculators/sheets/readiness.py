@@ -27,6 +27,7 @@ from ..rules.counting import ACROSPIRES
 from ..rules.limit import edge
 from ..rules.limits.readiness import OVERSHOT, READY
 from ..rules.readiness import Classes, Seen, decide
+from ..words import within
 from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
 from ..words.readiness import COSTS, found_of, notes_of
 
@@ -257,6 +258,7 @@ SHEET = Sheet(
             "now on.",
             next="Count again well before the lower figure.",
             worked="model",
+            within=within.between(0.0, 48.0, "Corns are counted again before that.", "hours_between"),
         ),
         Answer(
             "count_more",
@@ -269,6 +271,7 @@ SHEET = Sheet(
             trust="A rough guide: the next corns will not show just the same share.",
             next="From fresh spots all over the piece. Then judge once, all corns together.",
             worked="model",
+            within=within.corns("counts"),
         ),
         Answer(
             "share_ready",
@@ -278,6 +281,7 @@ SHEET = Sheet(
             lead=True,
             rests_on=_EXACT,
             trust="100 corns near 80 % leave about 8 points open on either side.",
+            within=within.part("counts"),
         ),
         Answer(
             "share_overshot",
@@ -286,8 +290,17 @@ SHEET = Sheet(
             1,
             rests_on=_EXACT,
             trust="Of 100 corns none overshot still leaves up to 3.6 % open.",
+            within=within.part("counts"),
         ),
-        Answer("rub_ready", "Rubs to dry flour", "%", 0, rests_on=_EXACT, trust="The hand judges; two people differ."),
+        Answer(
+            "rub_ready",
+            "Rubs to dry flour",
+            "%",
+            0,
+            rests_on=_EXACT,
+            trust="The hand judges; two people differ.",
+            within=within.part("rub"),
+        ),
         Answer(
             "kiln_points",
             "To the kiln now would cost",
@@ -296,6 +309,7 @@ SHEET = Sheet(
             rests_on=f"costs that are a convention of this handbook: {COSTS}",
             trust="One point is one corn of a hundred spoilt. A house that finds an overshot corn worse, or a day "
             "dearer, may decide otherwise.",
+            within=within.between(0.0, 100.0, "More than everything cannot be lost.", "counts"),
         ),
         Answer(
             "waiting_points",
@@ -304,6 +318,7 @@ SHEET = Sheet(
             1,
             rests_on="the same costs, of the piece as it will be",
             trust="Every corn is taken to grow alike; the doubt of the growth is in it.",
+            within=within.between(0.0, 100.0, "More than everything cannot be lost.", "counts"),
         ),
         Answer(
             "mean_acrospire",
@@ -312,6 +327,9 @@ SHEET = Sheet(
             2,
             rests_on="each corn at the middle of its class; corns over 1 count 1.125",
             trust="The convention moves it by an eighth either way: compare only means of the same convention.",
+            within=within.between(
+                0.0, 1.5, "It is counted in lengths of the corn, and what is out counts as a little over one.", "counts"
+            ),
         ),
         Answer(
             "evenness",
@@ -320,6 +338,7 @@ SHEET = Sheet(
             0,
             rests_on="share of corns in the two neighbouring classes that hold most: a convention of this handbook",
             trust="No published measure was found.",
+            within=within.part("counts"),
         ),
     ),
     work=work,

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
+from ..asking.declare import Answer, AskAgain, Belongs, Found, Note, Number, Outcome, Sheet
 from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
-from ..models.bounds import OutOfRange
 from ..models.weights.basket import (
     FILM_DB,
     FILM_DB_LIMITS,
@@ -16,6 +15,8 @@ from ..models.weights.basket import (
     film_removed,
     points_per_gram,
 )
+from ..words import within
+from ..words.basket import does_not_fit
 from ..words.questions.shared import barley_moisture, drained, dry_matter_lost, number, target_moisture
 from ..words.target import past_moisture, past_target
 
@@ -76,10 +77,9 @@ def work(
             f"{plain_number(barley_moisture)} %. Type a number from {plain_number(barley_moisture)} "
             f"to {plain_number(limits.TARGET_MOISTURE.high)} %.",
         )
-    try:
-        weighed = basket_moisture(gross_g=gross_now_g, **sample)
-    except OutOfRange as limit:
-        raise AskAgain("gross_now_g", _does_not_fit(gross_now_g, limit)) from None
+    if wrong := does_not_fit(gross_now_g, **sample):
+        raise AskAgain("gross_now_g", wrong)
+    weighed = basket_moisture(gross_g=gross_now_g, **sample)
     dry_g = basket_dry_matter(sample_g=sample_g, barley_moisture=barley_moisture, dry_matter_lost=dry_matter_lost)
     grain_g = gross_now_g - basket_g
     balance = (
@@ -169,15 +169,6 @@ def _film_sum(sign: str, weighed: float, value: float) -> str:
     )
 
 
-def _does_not_fit(gross: float, limit: OutOfRange) -> str:
-    return (
-        f"{plain_number(gross)} g does not fit this basket. Its dry matter and the basket alone "
-        f"weigh {fixed(limit.low, 1)} g, and {fixed(limit.high, 1)} g would be "
-        f"{plain_number(limits.STEEPED_MOISTURE.high)} % moisture. Type a number from "
-        f"{fixed(limit.low, 1)} to {fixed(limit.high, 1)} g, or check the basket and the barley in it."
-    )
-
-
 def _notes(gross: float, target: float, weighed: float, drained: str, film_g: float) -> tuple[Note, ...]:
     notes = []
     if gross > target:
@@ -230,6 +221,7 @@ SHEET = Sheet(
             rests_on=f"{_BALANCE}. For a blotted basket also {_FILM}",
             trust="1 % of clinging water reads 0.55 points high near 45 %; 0.5 points wrong in the "
             "barley’s moisture moves it 0.3; forgetting 1 % leached reads 0.55 low.",
+            within=within.moisture("gross_now_g"),
         ),
         Answer(
             "gross_at_target_g",
@@ -240,8 +232,17 @@ SHEET = Sheet(
             rests_on=_BALANCE,
             trust="Weighed the same way: drained or blotted as now, on the same scale.",
             next="Write it on the basket’s tag. How long still: [[sheet:steep-timing]].",
+            within=within.between(0.0, 200_000.0, "No basket holds more.", "sample_g"),
         ),
-        Answer("points_to_go", "Still to take up", "points", 1, lead=True, rests_on=_BALANCE),
+        Answer(
+            "points_to_go",
+            "Still to take up",
+            "points",
+            1,
+            lead=True,
+            rests_on=_BALANCE,
+            within=within.points("gross_now_g"),
+        ),
         Answer(
             "net_moisture_now",
             "Inside the corns, without the film",
@@ -249,6 +250,7 @@ SHEET = Sheet(
             1,
             rests_on=_FILM,
             trust="The film is weakly known: no published measurement on barley was found.",
+            within=within.moisture("gross_now_g"),
         ),
         Answer(
             "points_per_gram",
@@ -256,9 +258,11 @@ SHEET = Sheet(
             "points",
             2,
             rests_on="slope of the balance at this moisture",
+            within=within.between(0.0, 20.0, "The smallest sample changes by less.", "sample_g"),
         ),
     ),
     work=work,
+    belongs=(Belongs("drained_moisture", ("gross_now_g",), "its moisture with the film of water on it", "%"),),
     sources=("magb-malt-facts",),
     story="Batch example-01 of the example maltings, second drain: invented numbers.",
 )

@@ -24,6 +24,7 @@ from ..asking.figures import fixed, plain_number
 from ..models.counts.distributions import normal_quantile
 from ..models.counts.enough import MARGIN, MOST_CORNS, corns_for_margin, corns_to_decide
 from ..models.counts.intervals import clopper_pearson, lower_bound, wilson
+from ..words import within
 
 USUAL = (50, 100, 200, 400)
 
@@ -173,6 +174,7 @@ SHEET = Sheet(
             trust="Right if the share turns out as expected. If not, the margin is wider or narrower.",
             next="Count them all, then judge once: [[sheet:germination-test]] or [[sheet:readiness]].",
             worked="model",
+            within=within.corns("margin_points", "limit_percent"),
         ),
         Answer(
             "interval_then",
@@ -182,6 +184,7 @@ SHEET = Sheet(
             rests_on="exact binomial interval (Clopper and Pearson)",
             trust="It is a little wider than the margin, since it is never less than 95 % sure.",
             worked="model",
+            within=within.part("expected_percent"),
         ),
     ),
     listings=(
@@ -189,11 +192,11 @@ SHEET = Sheet(
             "usual",
             "What the usual counts can show",
             (
-                Heading("corns", "Corns"),
-                Heading("low", "Expected share: from", "%", 1),
-                Heading("high", "to", "%", 1),
-                Heading("all", "If all show it, at least (one side)", "%", 1),
-                Heading("none", "If none shows it, at most (one side)", "%", 1),
+                Heading("corns", "Corns", within=within.corns()),
+                Heading("low", "Expected share: from", "%", 1, within=within.part()),
+                Heading("high", "to", "%", 1, within=within.part()),
+                Heading("all", "If all show it, at least (one side)", "%", 1, within=within.part()),
+                Heading("none", "If none shows it, at most (one side)", "%", 1, within=within.part()),
                 Heading("decided", "Limit decided", kind="text"),
             ),
         ),

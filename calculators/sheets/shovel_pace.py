@@ -6,6 +6,7 @@ from ..asking.declare import Answer, Choice, Either, Found, Heading, Listing, No
 from ..asking.figures import fixed, plain_number
 from ..models.lifting import shovelling as model
 from ..models.lifting.shovelling import Point
+from ..words import within
 from ..words.handling import POINTS, person, who
 from ..words.questions.shared import number
 
@@ -177,6 +178,14 @@ def _notes(count: int, weather: str) -> tuple[Note, ...]:
     return tuple(notes)
 
 
+_MOVED = within.between(
+    0.0,
+    400.0,
+    "Nobody shovels so much (from memory).",
+    "scoops_a_minute",
+    instead="Count the scoops of one minute, and weigh one.",
+)
+
 SHEET = Sheet(
     id="shovel-pace",
     title="Shovelling, pushing, pulling",
@@ -216,7 +225,15 @@ SHEET = Sheet(
             rests_on="each figure against its point; the figure itself is not yet exceeded",
             trust="Points of guidance, second-hand. They are no legal limits.",
         ),
-        Answer("points_exceeded", "Points exceeded", "", 0, rests_on="the table below", worked="rule"),
+        Answer(
+            "points_exceeded",
+            "Points exceeded",
+            "",
+            0,
+            rests_on="the table below",
+            worked="rule",
+            within=within.count(20.0, "scoops_a_minute"),
+        ),
         Answer(
             "kg_a_minute",
             "Moved a minute, with the shovel",
@@ -224,6 +241,7 @@ SHEET = Sheet(
             0,
             rests_on="scoops × weight",
             trust="Half of it may be the shovel: a lighter one moves more grain for the same strain.",
+            within=_MOVED,
         ),
     ),
     listings=(

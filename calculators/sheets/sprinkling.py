@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..asking.declare import Answer, AskAgain, Either, Found, Note, Outcome, Refusal, Sheet
+from ..asking.declare import Answer, AskAgain, Belongs, Either, Found, Note, Outcome, Refusal, Sheet
 from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
 from ..models.weights import sprinkling
@@ -10,8 +10,11 @@ from ..models.weights.basket import FILM_DB, FILM_DB_LIMITS
 from ..models.weights.moisture import weight_after
 from ..rules.limits import floor_germination as edges
 from ..rules.lines import passed
+from ..words import within
 from ..words.floor import NO_WATER_LATE
 from ..words.limits import limit_notes
+from ..words.lost import lost_by
+from ..words.questions.grown import bed_temp_c, grown_days
 from ..words.questions.shared import barley_kg, barley_moisture, number
 
 bed_kg = number("bed_kg", "Bed as it lies", "kg", limits.WEIGHT_KG, "Wet weight now, if you know it.", example="9000")
@@ -40,8 +43,7 @@ dry_matter_lost = number(
     "Dry matter lost so far",
     "%",
     limits.DRY_MATTER_LOST_MALTING,
-    "Leached and breathed away; counts only with the barley weight.",
-    default="0",
+    "Leached and breathed away, if you know it. Counts only with the barley weight.",
 )
 rounds = number(
     "rounds",
@@ -60,7 +62,9 @@ def work(
     moisture_now: float,
     moisture_wanted: float,
     water_kept: float,
-    dry_matter_lost: float,
+    dry_matter_lost: float | None,
+    grown_days: float | None,
+    bed_temp_c: float | None,
     rounds: float | None,
 ) -> Outcome | Refusal:
     """Balance the water of the bed and share it out; none where it is as wet as the stop."""
@@ -77,7 +81,11 @@ def work(
             f"there is nothing to sprinkle. Type a number over {plain_number(moisture_now)}, up to "
             f"{plain_number(wettest)} %.",
         )
-    bed, how = _bed(bed_kg, barley_kg, barley_moisture, moisture_now, dry_matter_lost)
+    lost, how_lost = dry_matter_lost or 0.0, ""
+    if grown_days is not None and bed_temp_c is not None:
+        by_law = lost_by(days=grown_days, temp_c=bed_temp_c)
+        lost, how_lost = by_law.percent, f"lost: {by_law.working}; "
+    bed, how = _bed(bed_kg, barley_kg, barley_moisture, moisture_now, lost, how_lost)
     water = sprinkling.water_needed(
         bed_kg=bed, moisture_now=moisture_now, moisture_wanted=moisture_wanted, water_kept=water_kept
     )
@@ -112,6 +120,7 @@ def _bed(
     barley_moisture: float | None,
     moisture_now: float,
     lost: float,
+    how_lost: str,
 ) -> tuple[float, str]:
     if bed_kg is not None:
         return bed_kg, ""
@@ -120,9 +129,9 @@ def _bed(
         weight_after(weight_kg=barley_kg, moisture=barley_moisture, new_moisture=new, dry_matter_lost=lost)
         for new in (0.0, moisture_now)
     )
-    text = f"dry matter: {plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100"
+    text = f"{how_lost}dry matter: {plain_number(barley_kg)} kg × (100 − {plain_number(barley_moisture)})/100"
     if lost:
-        text += f" × (1 − {plain_number(lost)}/100)"
+        text += f" × (1 − {carried(lost)}/100)"
     return bed, (
         f"{text} = {carried(dry)} kg; the bed: {carried(dry)} × 100 / (100 − {plain_number(moisture_now)}) = "
         f"{carried(bed)} kg; "
@@ -184,6 +193,13 @@ def _notes(per_round: float, most: float, now: float, wanted: float) -> tuple[No
 
 
 _BALANCE = "conservation of dry matter; exact arithmetic"
+_ROUNDS = within.between(
+    sprinkling.ROUNDS.low,
+    sprinkling.ROUNDS.high,
+    "A bed is not turned more often for one watering.",
+    "moisture_wanted",
+    instead="Take a lower moisture, or find out why so much runs off.",
+)
 
 SHEET = Sheet(
     id="sprinkling",
@@ -198,8 +214,13 @@ SHEET = Sheet(
         water_kept._replace(example="90"),
         rounds,
         dry_matter_lost,
+        grown_days._replace(hint="Since the cast: the one law tells the loss. Counts only with the barley weight."),
+        bed_temp_c,
     ),
-    either=(Either((("bed_kg",), ("barley_kg", "barley_moisture"))),),
+    either=(
+        Either((("bed_kg",), ("barley_kg", "barley_moisture"))),
+        Either((("dry_matter_lost",), ("grown_days", "bed_temp_c")), required=False),
+    ),
     answers=(
         Answer(
             "water_l",
@@ -210,6 +231,7 @@ SHEET = Sheet(
             rests_on=_BALANCE,
             trust="Half a point wrong in either moisture moves it by 9 L for each tonne of bed.",
             next="Measure it in, by meter or by the can.",
+            within=within.litres("bed_kg", "barley_kg"),
         ),
         Answer(
             "rounds",
@@ -219,13 +241,51 @@ SHEET = Sheet(
             lead=True,
             rests_on="what can cling to drained corns at one time: 0.05 kg a kilogram of dry matter, tuned to practice",
             trust="0 to 0.12 is possible. If water stands at the floor, take more rounds.",
+            within=_ROUNDS,
         ),
-        Answer("water_per_round_l", "Water each round", "L", 0, lead=True, rests_on=_BALANCE),
-        Answer("water_l_t", "For each tonne of bed", "L", 0, rests_on=_BALANCE),
-        Answer("runs_off_l", "Of it runs off or dries", "L", 0, rests_on="the share kept, as you typed"),
-        Answer("bed_after_kg", "Bed afterwards", "kg", 0, rests_on=_BALANCE),
+        Answer(
+            "water_per_round_l",
+            "Water each round",
+            "L",
+            0,
+            lead=True,
+            rests_on=_BALANCE,
+            within=within.litres("bed_kg", "barley_kg"),
+        ),
+        Answer(
+            "water_l_t",
+            "For each tonne of bed",
+            "L",
+            0,
+            rests_on=_BALANCE,
+            within=within.between(
+                0.0,
+                1000.0,
+                "That is as much water as grain.",
+                "water_kept",
+                "moisture_wanted",
+                instead="Where so much runs off, find out why before you sprinkle.",
+            ),
+        ),
+        Answer(
+            "runs_off_l",
+            "Of it runs off or dries",
+            "L",
+            0,
+            rests_on="the share kept, as you typed",
+            within=within.litres("water_kept"),
+        ),
+        Answer(
+            "bed_after_kg",
+            "Bed afterwards",
+            "kg",
+            0,
+            rests_on=_BALANCE,
+            within=within.kilograms("bed_kg", "barley_kg", most=2.0 * limits.WEIGHT_KG.high),
+        ),
     ),
     work=work,
+    belongs=(Belongs("weight_kg", ("barley_kg", "bed_kg"), "the bed with its water", "kg"),),
     sources=("coppinger-1815", "black-treatise", "evans-2024", "cnam-germination"),
     story="Piece of batch example-02 on the floor of the example maltings: invented numbers.",
 )

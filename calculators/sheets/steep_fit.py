@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import datetime
-from math import exp, sqrt
 from typing import Literal
 
 from ..asking.declare import (
@@ -18,20 +17,24 @@ from ..asking.declare import (
     Note,
     Number,
     Outcome,
-    Rows,
     Sheet,
     Table,
 )
 from ..asking.figures import fixed, plain_number
 from ..models import bounds as limits
+from ..models.living.chitting import Corns
+from ..models.living.steep_run import warmed
 from ..models.steep.course import Steep
-from ..models.steep.doubt import BAND_SD
-from ..models.steep.first_uptake import offset_points
-from ..models.steep.fit import Fit, Reading, fit
-from ..models.steep.hydration import MODEL_VERSION, STAGE_HOURS, steep
+from ..models.steep.fit import Reading, fit
+from ..models.steep.hydration import STAGE_HOURS, steep
 from ..rules.limits.casting import MOISTURE
+from ..rules.steep_life import alive_order, life_stops
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
+from ..words import within
+from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, lives_of, may_warm_note
 from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
+from ..words.questions.life import rest_air_c
+from ..words.questions.life import suction_m3_h_t as asked_suction
 from ..words.questions.shared import (
     barley_moisture,
     corn_weight_g,
@@ -44,10 +47,8 @@ from ..words.questions.shared import (
 )
 from ..words.questions.shared import stages as asked_stages
 from ..words.steep import GAS, NO_AIR, clock_after, course_chart, needed_range
+from ..words.steep_fitted import KEEP, ONE, barley_found, end_found, kept_rows, reading_rows
 from ..words.steep_readings import begins_wet, check_readings, contradictions, weighed
-
-CARRIED = 0.25
-"""The first uptake is told only when the readings halve its standard deviation."""
 
 _HOURS = Number("hours", "Hours since the start", "h", 0, 300, example="8")
 
@@ -105,6 +106,8 @@ def work(
     start: datetime | None,
     drained: Literal["drained", "blotted"],
     dry_matter_lost: float,
+    suction_m3_h_t: float,
+    rest_air_c: float | None,
 ) -> Outcome:
     """Turn weighings into readings, check them, fit the barley, and read the end off its course."""
     begins_wet("stages", stages)
@@ -119,6 +122,14 @@ def work(
         stages=[(hours, water_temp_c if temp is None else temp) for hours, temp in stages],
         corn_weight_g=corn_weight_g,
     )
+    lives = lives_of(
+        suction_m3_h_t=suction_m3_h_t,
+        rest_air_c=rest_air_c,
+        cast_to="drum",
+        corns=Corns(),
+        held_c=tuple(temp if place % 2 else None for place, (_, temp) in enumerate(stages)),
+    )
+    course, _ = warmed(course, lives.rests)
     question, rows = "readings", readings or ()
     if weighings:
         assert basket_g is not None and sample_g is not None
@@ -138,25 +149,33 @@ def work(
     fitted = fit(course, taken)
     labels = [f"{fixed(r.moisture, 1)} % at {plain_number(r.hours)} h" for r in taken]
     alone = contradictions(taken, course, fitted, labels, notes)
-    found = _barley(fitted, taken)
-    end = _end(course, fitted)
+    found = barley_found(fitted, taken)
+    end = end_found(course, fitted)
     found.append(end)
     asked = [] if target_moisture is None else held(MOISTURE, target_moisture)
-    stops = stop_notes([*asked, *of_course(fitted.course)], "target and stages")
+    asked += of_course(fitted.course, rests=False)
+    stops = stop_notes([*asked, *life_stops(fitted.course, lives)], "target and stages")
+    life = alive_or_none(fitted.trust, lives)
     order = None
     if target_moisture is not None and end.low is not None and end.high is not None:
         order = last_immersion(fitted.course, target_moisture, begun=True)
+        order = alive_order(order, fitted.course, lives, begun=True)
         found += _last_immersion(fitted.course, order, (end.low, end.high), target_moisture, start, stops)
+    if life is None:
+        stops.append(TOO_WARM)
+    else:
+        found += life_found(life, [hours for hours, _ in stages])
+        stops += may_warm_note([life], [""])
     notes[:0] = stops
     if len(taken) == 1:
-        notes.append(Note("remark", _ONE))
-    notes += [_KEEP, NO_AIR, GAS]
+        notes.append(ONE)
+    notes += [KEEP, NO_AIR, GAS]
     return Outcome(
         tuple(found),
         (
             *(instead_rows(order, start, fitted.course.last_immersion_start_h) if order else ()),
-            _reading_rows(taken, fitted, alone),
-            _kept(fitted, len(taken)),
+            reading_rows(taken, fitted, alone),
+            kept_rows(fitted, len(taken)),
         ),
         tuple(notes),
         (
@@ -173,77 +192,6 @@ def work(
                 target_moisture,
             ),
         ),
-    )
-
-
-_ONE = (
-    "One reading moves the forecast only part of the way. A second one, late in the next immersion, tells the rate "
-    "from a bad start."
-)
-_KEEP = Note(
-    "remark",
-    f"Made with the steep model {MODEL_VERSION}. Keep the readings, not only the factor: a better model can fit "
-    "them again.",
-)
-
-
-def _barley(fitted: Fit, taken: list[Reading]) -> list[Found]:
-    """The rate, the first uptake where it can be told, and the error of the fit."""
-    factor = fitted.rate_factor
-    doubt, covariance = fitted.trust.doubt, fitted.trust.covariance
-    reach = BAND_SD * doubt.rate * sqrt(covariance[0][0])
-    many = len(taken)
-    found = [
-        Found(
-            "rate_factor",
-            factor,
-            f"least squares over {many} reading{'s' if many > 1 else ''}, held towards the typical barley: "
-            f"{fixed(factor, 2)} times its rate",
-            factor * exp(-reach),
-            factor * exp(reach),
-        )
-    ]
-    if many > 1 and covariance[1][1] <= CARRIED:
-        own, first = fitted.course.steeping.barley_moisture, fitted.course.steeping.first_uptake_db
-        reach = BAND_SD * doubt.first_uptake_db * sqrt(covariance[1][1])
-        value, low, high = (
-            offset_points(barley_moisture=own, first_uptake_db=first + side * reach) for side in (0.0, -1.0, 1.0)
-        )
-        found.append(
-            Found(
-                "moisture_offset",
-                value,
-                f"husk and coats behave as if the barley had come in at {fixed(own + value, 1)} % instead of "
-                f"{plain_number(own)} %",
-                low,
-                high,
-            )
-        )
-    misses = " + ".join(f"{fixed(abs(miss), 3)}²" for miss in fitted.residuals)
-    found.append(
-        Found(
-            "fit_error_points",
-            fitted.error_points,
-            f"readings less forecast: √(({misses}) / {many}) = {fixed(fitted.error_points, 2)} points",
-        )
-    )
-    return found
-
-
-def _end(course: Steep, fitted: Fit) -> Found:
-    end = fitted.course.ends[-1]
-    band = fitted.trust.band([fitted.course.hours])
-    low, high = band.low[0], band.high[0]
-    typical = course.ends[-1].drained
-    return Found(
-        "moisture_end",
-        end.drained,
-        f"a typical barley would end on {fixed(typical, 1)} %; with these readings "
-        + ", ".join(fixed(e.drained, 1) for e in fitted.course.ends)
-        + " % at the stage ends",
-        low,
-        high,
-        0 if high - low > 3 else 1,
     )
 
 
@@ -285,23 +233,10 @@ def _last_immersion(
     return found
 
 
-def _reading_rows(taken: list[Reading], fitted: Fit, alone: list[bool]) -> Rows:
-    rows = []
-    for reading, miss, odd in zip(taken, fitted.residuals, alone, strict=True):
-        against = "contradicts the others" if odd else "fits"
-        rows.append((reading.hours, reading.moisture, reading.moisture - miss, miss, against))
-    return Rows("readings", rows)
-
-
-def _kept(fitted: Fit, count: int) -> Rows:
-    """What a later, better model needs beside the readings."""
-    course = fitted.course.steeping
-    offset = offset_points(barley_moisture=course.barley_moisture, first_uptake_db=course.first_uptake_db)
-    row = (MODEL_VERSION, count, fitted.rate_factor, offset, fitted.error_points)
-    return Rows("fit", [row])
-
-
-_MODEL = "diffusion into a sphere, exact in time; five unknowns of the lot, each held towards the typical barley"
+_MODEL = (
+    "diffusion into a sphere, exact in time; eight unknowns of the lot and its basket, each held towards the typical "
+    "barley; rests as warm as the grain’s breath makes them"
+)
 
 SHEET = Sheet(
     id="steep-fit",
@@ -320,6 +255,8 @@ SHEET = Sheet(
         start,
         how,
         dry_matter_lost,
+        asked_suction,
+        rest_air_c,
     ),
     either=(Either((("weighings", "basket_g", "sample_g"), ("readings",))),),
     answers=(
@@ -335,6 +272,7 @@ SHEET = Sheet(
             trust="The range is the doubt that is left after these readings.",
             next="Weigh again an hour before, and put that reading in too.",
             worked="model",
+            within=within.immersion_hours("target_moisture"),
         ),
         Answer("drain_at", "Drain at", kind="clock", lead=True, rests_on="start and hours"),
         Answer(
@@ -344,9 +282,10 @@ SHEET = Sheet(
             1,
             lead=True,
             rests_on=_MODEL,
-            trust="On four published lots, readings at 10 and 20 h gave 35 h within 0.7 points. Air rests have not "
+            trust="On eight published lots, readings at 10 and 20 h gave 35 h within 0.7 points. Air rests have not "
             "been tested on measured schedules.",
             worked="model",
+            within=within.moisture("stages"),
         ),
         Answer(
             "rate_factor",
@@ -358,6 +297,7 @@ SHEET = Sheet(
             trust="One reading at 5 h says little. Two, late in two immersions, say a lot.",
             next="Type it into [[sheet:steep-plan|the plan]] for the next steep of the same barley.",
             worked="model",
+            within=within.rate_factor("weighings", "readings"),
         ),
         Answer(
             "moisture_offset",
@@ -368,6 +308,7 @@ SHEET = Sheet(
             trust="Also takes in a wrong barley moisture, and a basket weighed wetter or drier than it hangs.",
             next="Goes with the rate factor.",
             worked="model",
+            within=within.offset("weighings", "readings"),
         ),
         Answer(
             "fit_error_points",
@@ -376,7 +317,9 @@ SHEET = Sheet(
             2,
             rests_on="root mean square of reading less forecast",
             trust="Under 0.5 is usual. It says how well the curve passes, not how right the end is.",
+            within=within.points("weighings", "readings"),
         ),
+        *LIFE_ANSWERS,
     ),
     listings=(
         INSTEAD,
@@ -384,10 +327,10 @@ SHEET = Sheet(
             "readings",
             "Reading by reading",
             (
-                Heading("hours", "Since the start", "h", 2),
-                Heading("moisture", "Read", "%", 1),
-                Heading("fitted", "Fitted", "%", 1),
-                Heading("miss", "Difference", "points", 1),
+                Heading("hours", "Since the start", "h", 2, within=within.steep_hours("weighings", "readings")),
+                Heading("moisture", "Read", "%", 1, within=within.moisture("weighings", "readings")),
+                Heading("fitted", "Fitted", "%", 1, within=within.moisture("stages")),
+                Heading("miss", "Difference", "points", 1, within=within.points("weighings", "readings")),
                 Heading("against", "Against the others", kind="text"),
             ),
         ),
@@ -396,14 +339,17 @@ SHEET = Sheet(
             "To keep with the readings",
             (
                 Heading("model", "Steep model", kind="text"),
-                Heading("count", "Readings"),
-                Heading("rate_factor", "Rate factor", "", 3),
-                Heading("moisture_offset", "Taken up at once", "points", 2),
-                Heading("error_points", "Error", "points", 2),
+                Heading("count", "Readings", within=within.count(1000.0)),
+                Heading("rate_factor", "Rate factor", "", 3, within=within.rate_factor("weighings", "readings")),
+                Heading(
+                    "moisture_offset", "Taken up at once", "points", 2, within=within.offset("weighings", "readings")
+                ),
+                Heading("error_points", "Error", "points", 2, within=within.points("weighings", "readings")),
             ),
         ),
     ),
     work=work,
-    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "crank-1975"),
+    needs=("psychrolib",),
+    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "crank-1975", "haley-1987", "onofri-2018"),
     story="Batch example-02 of the example maltings, two weighings into the steep: invented numbers.",
 )

@@ -3,29 +3,50 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from typing import Literal
 
-from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Option, Outcome, Refusal, Sheet
+from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Option, Outcome, Refusal, Rows, Sheet
 from ..asking.figures import fixed, plain_number
-from ..models.steep.choice import Plan, choose
+from ..models.living.chitting import Corns
+from ..models.steep.choice import Choice, choose
+from ..models.steep.course import Steeping
 from ..models.steep.doubt import trust
 from ..models.steep.first_uptake import first_uptake
-from ..models.steep.hydration import MODEL_VERSION, steep
+from ..models.steep.hydration import steep
 from ..models.steep.plan import MOST_IMMERSIONS
 from ..models.steep.wishes import Wishes
 from ..rules.limit import edge
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.filling_the_steep import FILL
-from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, REST_TEMP, WATER_TEMP
+from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, WATER_TEMP
 from ..rules.sensitive import longest_for, rest_for
+from ..rules.steep_life import Lives, judged, water_that_would_do
 from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, stops
+from ..words import within
+from ..words.life import (
+    LIFE_ANSWERS,
+    LIFE_LISTINGS,
+    chits_rows,
+    left_out_rows,
+    life_found,
+    lives_of,
+    may_warm_note,
+    none_offered,
+    plan_lives,
+    rests_rows,
+    too_warm,
+)
 from ..words.order import stop_notes
 from ..words.plan import (
     ASSUMED,
+    UNMEASURED,
     WALL_MOISTURES,
     chart,
     chit_note,
     compared_rows,
     first_fill_quiet,
+    first_plan,
+    hour_of_day,
     not_kept,
     plan_stops,
     ranked_rows,
@@ -34,7 +55,9 @@ from ..words.plan import (
     start_note,
     wall_card,
     wet_below_note,
+    window,
 )
+from ..words.questions.life import cast_to, grows_percent, rest_air_c, suction_m3_h_t
 from ..words.questions.plan import (
     cast_from,
     cast_until,
@@ -58,23 +81,7 @@ from ..words.questions.shared import (
     target_moisture,
     water_temp_c,
 )
-from ..words.steep import GAS, NO_AIR, clock_after
-
-
-def _hour(moment: datetime) -> float:
-    return moment.hour + moment.minute / 60.0
-
-
-def _window(first: datetime | None, last: datetime | None, names: tuple[str, str]) -> tuple[float, float] | None:
-    """Two times of the day, or None when neither is given."""
-    if first is None and last is None:
-        return None
-    if first is None or last is None:
-        missing = names[0] if first is None else names[1]
-        raise AskAgain(missing, "give both times of the window, or neither.")
-    if _hour(first) == _hour(last):
-        raise AskAgain(names[1], "both times are the same. Type a later one, or leave both blank.")
-    return _hour(first), _hour(last)
+from ..words.steep import GAS, NO_AIR
 
 
 def work(
@@ -96,6 +103,10 @@ def work(
     fill_minutes: float,
     drain_minutes: float,
     chit_hours: float | None,
+    cast_to: Literal["couch", "drum"],
+    suction_m3_h_t: float,
+    rest_air_c: float | None,
+    grows_percent: float,
     rate_factor: float,
     moisture_offset: float,
 ) -> Outcome | Refusal:
@@ -112,7 +123,7 @@ def work(
             f"{plain_number(first_aim)} % is not above the barley’s own {plain_number(barley_moisture)} %. Type more.",
         )
     fill_h, drain_h = fill_minutes / 60.0, drain_minutes / 60.0
-    if start.toordinal() == 1 and _hour(start) < fill_h:
+    if start.toordinal() == 1 and hour_of_day(start) < fill_h:
         start += timedelta(days=1)  # a start without a date, whose water goes on the evening before: that is day 1
     rest = max(shortest_rest_h, rest_for(water_sensitivity=water_sensitivity))
     if rest < fill_h + drain_h:
@@ -126,11 +137,11 @@ def work(
         first_aim,
         min(longest_immersion_h, longest_for(water_sensitivity=water_sensitivity)),
         rest,
-        _hour(start),
+        hour_of_day(start),
         bounds(),
-        _window(quiet_from, quiet_until, ("quiet_from", "quiet_until")),
+        window(quiet_from, quiet_until, ("quiet_from", "quiet_until")),
         vessel_hours,
-        _window(cast_from, cast_until, ("cast_from", "cast_until")),
+        window(cast_from, cast_until, ("cast_from", "cast_until")),
         fill_h,
         drain_h,
         chit_hours,
@@ -142,8 +153,19 @@ def work(
         rate_factor=rate_factor,
         first_uptake_db=first_uptake(barley_moisture=barley_moisture, moisture_offset=moisture_offset),
     ).steeping
-    choice = choose(base, water_temp_c, wishes)
+    lives = lives_of(
+        suction_m3_h_t=suction_m3_h_t,
+        rest_air_c=rest_air_c,
+        cast_to=cast_to,
+        corns=Corns(grows=grows_percent / 100.0, sensitive=water_sensitivity / 100.0),
+        chit_h=chit_hours,
+    )
+    choice = choose(base, water_temp_c, wishes, judge=lambda course: judged(course, lives, quick=True))
     asked = [*held(FILL, fill_minutes), *held(DRAIN, drain_minutes), *held(WATER_TEMP, water_temp_c)]
+    if not choice.plans and choice.left_out:
+        notes = stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for")
+        notes += sensitive_note(wishes, water_sensitivity, shortest_rest_h, longest_immersion_h)
+        return _none(choice, lives, notes, (base, water_temp_c, wishes), wall_card(base, first_aim))
     if not choice.plans:
         warmer = "Use warmer water. " if water_temp_c < edge(WATER_TEMP.accept_high) else ""
         return Refusal(
@@ -154,25 +176,31 @@ def work(
             (*stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for"), GAS),
         )
     passed = plan_stops(choice.plans)
+    doubts = [trust(plan.course) for plan in choice.plans]
+    living = plan_lives(doubts, lives)
+    lengths = [plan.draft.lengths for plan in choice.plans]
     notes = [
         *stop_notes([*asked, *passed], "the plans below"),
         *start_note(wishes, start),
         *wet_below_note(choice.plans, wishes),
-        *chit_note(choice.plans, wishes),
+        *may_warm_note(living, [f"plan {number}, " for number in range(1, len(living) + 1)]),
+        *chit_note(choice.plans, wishes, living),
         *([] if choice.kept else not_kept(choice, wishes, start)),
         *sensitive_note(wishes, water_sensitivity, shortest_rest_h, longest_immersion_h),
-        _UNMEASURED,
+        UNMEASURED,
         NO_AIR,
         GAS,
     ]
-    # That the grain comes out of the water as warm as the water is taken for granted here, so it stops no plan.
-    stopped = any(one.line.limit is not REST_TEMP for one in stops(passed))
     kept = choice.kept and not first_fill_quiet(wishes)
-    word = "stop" if stopped else "kept" if kept else "not-kept"
+    word = "stop" if stops(passed) else "kept" if kept else "not-kept"
+    left_out = [left_out_rows(choice, lives)] if choice.left_out else []
     return Outcome(
-        _first_plan(choice.plans[0], start, word, fill_h),
+        (*first_plan(choice.plans[0], doubts[0], start, word, fill_h), *life_found(living[0], lengths[0])),
         (
             schedule_rows(choice.plans, start, wishes),
+            chits_rows(living, lengths, start, cast_to),
+            rests_rows(living, lengths, start),
+            *left_out,
             compared_rows(choice.plans),
             ranked_rows(choice.plans, start),
             wall_card(base, first_aim),
@@ -182,49 +210,25 @@ def work(
     )
 
 
-_UNMEASURED = Note(
-    "remark",
-    f"Worked out with the steep model {MODEL_VERSION}. Weigh the basket at every drain and move the next ones by "
-    "[[sheet:steep-fit|steep fit]]: an unmeasured barley may end four or five points off.",
-)
+def _none(
+    choice: Choice, lives: Lives, notes: list[Note], tried: tuple[Steeping, float, Wishes], card: Rows
+) -> Outcome:
+    """What is answered where each schedule that reaches the target passes a stop of warmth or chit."""
+    rows = left_out_rows(choice, lives)
+    told = f"{len(choice.left_out)} schedules that reach the target were tried; each passes a stop of warmth or chit"
+    water = water_that_would_do(*tried, lives, too_warm(choice))
+    said = (*notes, *none_offered(choice, rows, water), NO_AIR, GAS)
+    return Outcome((Found("wishes", "none", told),), (rows, card), said)
 
 
-def _first_plan(plan: Plan, start: datetime, word: str, fill_h: float) -> tuple[Found, ...]:
-    """The figures of the plan that stands first."""
-    course, draft = plan.course, plan.draft
-    band = trust(course).band([course.hours])
-    drains, fills = draft.drains, draft.fills
-    firsts = course.ends[0]
-    count: tuple[Found, ...] = ()
-    if len(fills) > 1:
-        opened = fills[-1] - fill_h
-        count = (Found("count_at", clock_after(start, opened), f"start + {fixed(opened, 2)} h, before the last fill"),)
-    return (
-        Found("wishes", word, f"{plain_number(len(drains))} immersions"),
-        Found(
-            "first_drain_at",
-            clock_after(start, drains[0]),
-            f"start + {plain_number(drains[0])} h, at {fixed(firsts.drained, 1)} %",
-        ),
-        Found("last_drain_at", clock_after(start, drains[-1]), f"start + {plain_number(drains[-1])} h"),
-        Found("cast_at", clock_after(start, draft.cast_h), f"start + {fixed(draft.cast_h, 2)} h"),
-        Found(
-            "moisture_end",
-            course.ends[-1].drained,
-            "at the drains " + ", ".join(fixed(end.drained, 1) for end in course.ends if end.wet) + " %",
-            band.low[0],
-            band.high[0],
-        ),
-        *count,
-    )
-
-
-_MODEL = "the steep model, run for every schedule tried"
+_MODEL = "the steep model, run for every schedule tried; those looked at go through the living batch too"
 _JUDGED = (
     f"fewest points against it: a first drain off its aim, immersions over {plain_number(ACCEPTED_H)} h, rests over "
     f"{plain_number(edge(REST.accept_high))} h, a very short or long "
-    "last one, a steep soon over, waiting, hours in all, and what a slip does. The weights are our judgement"
+    "last one, a steep soon over, waiting, hours in all, few chits before the last dip, warm rests, and what a slip "
+    "does. The weights are our judgement"
 )
+_WET_H = within.immersion_hours("first_aim")
 
 SHEET = Sheet(
     id="steep-plan",
@@ -244,6 +248,10 @@ SHEET = Sheet(
         drain_minutes._replace(in_view=True),
         chit_hours._replace(in_view=True),
         water_sensitivity._replace(in_view=True),
+        cast_to,
+        suction_m3_h_t,
+        rest_air_c,
+        grows_percent,
         vessel_hours,
         longest_immersion_h,
         shortest_rest_h,
@@ -261,6 +269,7 @@ SHEET = Sheet(
                 Option("kept", "It keeps every wish."),
                 Option("not-kept", "No plan keeps every wish. This is the nearest."),
                 Option("stop", "Stop: by these numbers a plan passes a limit, named in the notice."),
+                Option("none", "Stop: no plan can be offered. The notice says why, and what would make one possible."),
             ),
             rests_on=_JUDGED,
         ),
@@ -282,44 +291,59 @@ SHEET = Sheet(
             "%",
             0,
             rests_on=_MODEL,
-            trust="Four or five points either way until the basket has been weighed.",
+            trust="Some seven points either way until the basket has been weighed.",
             next="Correct it on the way: [[sheet:steep-fit|steep fit]].",
             worked="model",
+            within=within.moisture("target_moisture"),
         ),
+        *LIFE_ANSWERS,
     ),
     listings=(
         Listing(
             "schedule",
             "The plans on the clock",
             (
-                Heading("plan", "Plan"),
-                Heading("immersion", "Wet"),
+                Heading("plan", "Plan", within=within.count(10.0)),
+                Heading("immersion", "Wet", within=within.count(20.0)),
                 Heading("fill", "Water on", kind="clock"),
                 Heading("covered", "Covered", kind="clock"),
                 Heading("drain", "Drain", kind="clock"),
                 Heading("dry", "Drained", kind="clock"),
-                Heading("hours", "Wet for", "h", 2),
-                Heading("drained", "Holds", "%", 1),
-                Heading("rest", "Then rest", "h", 1),
+                Heading("hours", "Wet for", "h", 2, within=within.immersion_hours("longest_immersion_h")),
+                Heading("drained", "Holds", "%", 1, within=within.moisture("target_moisture")),
+                Heading(
+                    "rest",
+                    "Then rest",
+                    "h",
+                    1,
+                    within=within.between(
+                        0.0,
+                        edge(REST.stop_high),
+                        "A longer rest is a stop.",
+                        "shortest_rest_h",
+                        instead="Wet it again sooner.",
+                    ),
+                ),
             ),
         ),
+        *LIFE_LISTINGS,
         Listing(
             "compared",
             "What a slip does to the moisture at the end",
             (
-                Heading("plan", "Plan"),
-                Heading("hours", "In all", "h", 2),
-                Heading("moisture_end", "Ends on", "%", 1),
-                Heading("colder", "2 °C colder", "points", 1),
-                Heading("warmer", "2 °C warmer", "points", 1),
-                Heading("late", "A drain 1 h late", "points", 1),
+                Heading("plan", "Plan", within=within.count(10.0)),
+                Heading("hours", "In all", "h", 2, within=within.steep_hours("vessel_hours")),
+                Heading("moisture_end", "Ends on", "%", 1, within=within.moisture("target_moisture")),
+                Heading("colder", "2 °C colder", "points", 1, within=within.points()),
+                Heading("warmer", "2 °C warmer", "points", 1, within=within.points()),
+                Heading("late", "A drain 1 h late", "points", 1, within=within.points()),
             ),
         ),
         Listing(
             "ranked",
             "Why they stand in this order",
             (
-                Heading("plan", "Plan"),
+                Heading("plan", "Plan", within=within.count(10.0)),
                 Heading("cast", "Cast from", kind="clock"),
                 Heading("free", "Vessel free", kind="clock"),
                 Heading("why", "Why", kind="text"),
@@ -329,15 +353,31 @@ SHEET = Sheet(
             "wall_card",
             f"Wall card: hours of the first immersion to its moisture, where that is {plain_number(MOST_H)} h or less",
             (
-                Heading("water_temp_c", "Water", "C", 0),
+                Heading("water_temp_c", "Water", "C", 0, within=within.water_temp()),
                 *(
-                    Heading(f"from_{moisture:.0f}", f"Barley at {moisture:.0f} %", "h", 1)
+                    Heading(
+                        f"from_{moisture:.0f}",
+                        f"Barley at {moisture:.0f} %",
+                        "h",
+                        1,
+                        within=within.immersion_hours("first_aim"),
+                    )
                     for moisture in WALL_MOISTURES
                 ),
             ),
         ),
     ),
     work=work,
-    sources=("molina-cano-1995", "barley-kinetics-1983", "yin-1996", "mebak-brf", "barley-lab-germination", "cmbtc"),
+    needs=("psychrolib",),
+    sources=(
+        "molina-cano-1995",
+        "barley-kinetics-1983",
+        "yin-1996",
+        "mebak-brf",
+        "barley-lab-germination",
+        "cmbtc",
+        "haley-1987",
+        "onofri-2018",
+    ),
     story="Monday’s steep of the example maltings, batch example-04: invented numbers.",
 )

@@ -5,16 +5,24 @@ from __future__ import annotations
 from datetime import datetime
 
 from ..asking.declare import Answer, AskAgain, Dots, Found, Heading, Listing, Note, Number, Outcome, Rows, Sheet, Table
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import fixed, plain_number, said_span
 from ..models.bounds import STEEPED_MOISTURE, OutOfRange
+from ..models.living.chitting import Corns
+from ..models.living.steep_life import Life
+from ..models.living.steep_run import warmed
 from ..models.steep.course import Steep
 from ..models.steep.doubt import Trust, trust
 from ..models.steep.first_uptake import first_uptake
 from ..models.steep.fit import Reading, fit
 from ..models.steep.hydration import steep, uptake_rate
 from ..rules.limits.casting import MOISTURE
+from ..rules.steep_life import alive_order, life_stops
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
+from ..words import within
+from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, lives_of, may_warm_note
 from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
+from ..words.questions.life import rest_air_c
+from ..words.questions.life import suction_m3_h_t as asked_suction
 from ..words.questions.shared import (
     barley_moisture,
     corn_weight_g,
@@ -51,6 +59,8 @@ def work(
     moisture_offset: float,
     reading: tuple[tuple[float, float], ...] | None,
     start: datetime | None,
+    suction_m3_h_t: float,
+    rest_air_c: float | None,
 ) -> Outcome:
     """Run the steep model, correct it by the reading, and read the answers off its course."""
     if target_moisture <= barley_moisture:
@@ -67,6 +77,14 @@ def work(
         rate_factor=rate_factor,
         first_uptake_db=first_uptake(barley_moisture=barley_moisture, moisture_offset=moisture_offset),
     )
+    lives = lives_of(
+        suction_m3_h_t=suction_m3_h_t,
+        rest_air_c=rest_air_c,
+        cast_to="drum",
+        corns=Corns(),
+        held_c=tuple(temp if place % 2 else None for place, (_, temp) in enumerate(stages)),
+    )
+    course, _ = warmed(course, lives.rests)
     doubt = trust(course)
     notes: list[Note] = []
     if reading is not None:
@@ -94,7 +112,10 @@ def work(
         )
     ]
     order = last_immersion(course, target_moisture, begun=reading is not None)
-    notes += stop_notes([*held(MOISTURE, target_moisture), *of_course(course)], "target and stages")
+    order = alive_order(order, course, lives, begun=reading is not None)
+    life = alive_or_none(doubt, lives)
+    asked = [*held(MOISTURE, target_moisture), *of_course(course, rests=False)]
+    notes += stop_notes([*asked, *life_stops(course, lives)], "target and stages")
     found += _times(course, order, (low, high), target_moisture, start, notes)
     found.append(
         Found(
@@ -113,13 +134,19 @@ def work(
                 f"the likeliest rate, given the reading and the spread of lots, from {plain_number(rate_factor)}",
             )
         )
+    lengths = [hours for hours, _ in stages]
+    if life is None:
+        notes.append(TOO_WARM)
+    else:
+        found += life_found(life, lengths)
+        notes += may_warm_note([life], [""])
     notes.append(NO_AIR)
     notes.append(GAS)
     return Outcome(
         tuple(found),
         (
             *(instead_rows(order, start, course.last_immersion_start_h) if order else ()),
-            _stage_rows(course, pairs, start, decimals),
+            _stage_rows(course, life, start, decimals),
         ),
         tuple(notes),
         (
@@ -147,8 +174,8 @@ def _corrected(course: Steep, reading: tuple[float, float], notes: list[Note]) -
         unit = "h" if what == "hours" else "%"
         raise AskAgain(
             "reading",
-            f"the {what} must lie within this steep, from {plain_number(limit.low)} to "
-            f"{plain_number(limit.high)} {unit}. Change the reading or the stages.",
+            f"the {what} must lie within this steep, {said_span(limit.low, limit.high)} {unit}. Change the reading or "
+            "the stages.",
             1,
         ) from None
     if fitted.odd[0]:
@@ -212,10 +239,12 @@ def _reached(hours: float, decimals: int) -> Found:
     return Found("hours_to_target", hours, "first time the drained moisture is on target", decimals=decimals)
 
 
-def _stage_rows(course: Steep, pairs: list[tuple[float, float]], start: datetime | None, decimals: int) -> Rows:
+def _stage_rows(course: Steep, life: Life | None, start: datetime | None, decimals: int) -> Rows:
     rows = []
     begins = 0.0
-    for number_, (end, (hours, temp)) in enumerate(zip(course.ends, pairs, strict=True), 1):
+    warm = {} if life is None else {2 * rest.number: rest.warmest_c.value for rest in life.warmest}
+    for number_, (end, stage) in enumerate(zip(course.ends, course.steeping.stages, strict=True), 1):
+        hours, temp = stage.hours, warm.get(number_, stage.water_temp_c)
         rows.append(
             (
                 f"{number_} {'immersion' if end.wet else 'air rest'}",
@@ -233,12 +262,12 @@ def _stage_rows(course: Steep, pairs: list[tuple[float, float]], start: datetime
 
 
 _MODEL = (
-    "diffusion into a sphere, exact in time; the rate fitted to four published lots kept under water, warmth by "
-    "48 kJ/mol; after air rests 1.5 times the rate, tuned to practice"
+    "diffusion into a sphere, exact in time; the rate fitted to eight published lots kept under water, warmth by "
+    "48 kJ/mol; after air rests 1.5 times the rate, tuned to practice; rests as warm as the grain’s breath makes them"
 )
 _DOUBT = (
-    "Without a reading four or five points either way, as lots differ; with one about half of that. Air rests and "
-    "the law of warmth have not been tested on measured schedules."
+    "Without a reading some seven points either way, as lots differ; with one late in an immersion less than half of "
+    "that. Air rests and the law of warmth have not been tested on measured schedules."
 )
 
 SHEET = Sheet(
@@ -255,6 +284,8 @@ SHEET = Sheet(
         start,
         rate_factor,
         moisture_offset,
+        asked_suction,
+        rest_air_c,
     ),
     answers=(
         ORDER,
@@ -269,6 +300,7 @@ SHEET = Sheet(
             trust=_DOUBT,
             next="Weigh the basket at the drain before, and put the reading in: [[sheet:sample-basket|steep basket]].",
             worked="model",
+            within=within.immersion_hours("target_moisture"),
         ),
         Answer("drain_at", "Drain at", kind="clock", lead=True, rests_on="start and hours", trust=_DOUBT),
         Answer(
@@ -280,8 +312,18 @@ SHEET = Sheet(
             rests_on=_MODEL,
             trust=_DOUBT,
             worked="model",
+            within=within.moisture("stages"),
         ),
-        Answer("hours_to_target", "Target is reached after", "h", 1, rests_on=_MODEL, trust=_DOUBT, worked="model"),
+        Answer(
+            "hours_to_target",
+            "Target is reached after",
+            "h",
+            1,
+            rests_on=_MODEL,
+            trust=_DOUBT,
+            worked="model",
+            within=within.steep_hours("stages"),
+        ),
         Answer(
             "net_moisture_end",
             "At the end inside the corns, without the film",
@@ -289,6 +331,7 @@ SHEET = Sheet(
             1,
             rests_on="a film of 0.05 g on each gram of dry matter, weakly known",
             worked="model",
+            within=within.moisture("stages"),
         ),
         Answer(
             "rate_factor_fitted",
@@ -299,7 +342,9 @@ SHEET = Sheet(
             trust="One reading at 5 h says little; one at 20 h says a lot.",
             next="For the next steep of the same barley use several readings: [[sheet:steep-fit|steep fit]].",
             worked="model",
+            within=within.rate_factor("reading"),
         ),
+        *LIFE_ANSWERS,
     ),
     listings=(
         INSTEAD,
@@ -308,17 +353,26 @@ SHEET = Sheet(
             "Stage by stage",
             (
                 Heading("stage", "Stage", kind="text"),
-                Heading("hours", "Length", "h", 1),
-                Heading("stage_temp_c", "Temperature", "C", 1),
+                Heading("hours", "Length", "h", 1, within=within.steep_hours("stages")),
+                Heading("stage_temp_c", "Water, or warmest grain", "C", 1, within=within.grain_temp("stages")),
                 Heading("begins", "Begins", kind="clock"),
                 Heading("ends", "Ends", kind="clock"),
-                Heading("hours_at_end", "Since the start", "h", 1),
-                Heading("drained", "Drained", "%", 1),
-                Heading("net", "Inside", "%", 1),
+                Heading("hours_at_end", "Since the start", "h", 1, within=within.steep_hours("stages")),
+                Heading("drained", "Drained", "%", 1, within=within.moisture("stages")),
+                Heading("net", "Inside", "%", 1, within=within.moisture("stages")),
             ),
         ),
     ),
     work=work,
-    sources=("molina-cano-1995", "barley-kinetics-1983", "becker-1960", "yin-1996", "crank-1975"),
+    needs=("psychrolib",),
+    sources=(
+        "molina-cano-1995",
+        "barley-kinetics-1983",
+        "becker-1960",
+        "yin-1996",
+        "crank-1975",
+        "haley-1987",
+        "onofri-2018",
+    ),
     story="A steep of the example maltings in winter water: invented numbers.",
 )

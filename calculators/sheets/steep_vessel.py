@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..asking.declare import Answer, Either, Found, Note, Number, Outcome, Refusal, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.declare import Answer, Belongs, Either, Found, Note, Number, Outcome, Refusal, Sheet
+from ..asking.figures import carried, few_digits, fixed, limits_said, plain_number
 from ..models.bed.drum import grain_volume
-from ..models.bounds import Bounds
+from ..models.bounds import WEIGHT_KG, Bounds
 from ..models.steep import vessel as room
 from ..rules.limit import edge
 from ..rules.limits.filling_the_steep import COVER
+from ..words import within
 from ..words.cautions import NO_ENTRY
 from ..words.questions.shared import barley_kg, bulk_density, number
 
@@ -184,14 +185,27 @@ def _most_barley(
 
 def _overfull(kg: float, swollen: _Charge, whole: float, swelling: float, cover: float, most: float) -> Refusal:
     over = swollen.fill.level_m3 - whole
-    fits = f"At most {fixed(most, 0)} kg fit." if most >= 1.0 else "Not even a kilogram fits under so much water."
+    fits = (
+        f"At most {limits_said(0.0, most)[1]} kg fit."
+        if most >= 1.0
+        else "Not even a kilogram fits under so much water."
+    )
     return Refusal(
-        f"It would overflow by {fixed(over, 2)} m³. Swollen {plain_number(swelling)} times, {plain_number(kg)} kg of "
-        f"barley take {fixed(swollen.grain_m3, 2)} m³; with {plain_number(cover)} m of water above them the vessel "
-        f"would need {fixed(swollen.fill.level_m3, 2)} m³ and has {fixed(whole, 2)} m³. {fits}",
+        f"It would overflow by {few_digits(over)} m³. Swollen {plain_number(swelling)} times, {plain_number(kg)} kg of "
+        f"barley take {few_digits(swollen.grain_m3)} m³; with {plain_number(cover)} m of water above them the vessel "
+        f"would need {few_digits(swollen.fill.level_m3)} m³ and has {few_digits(whole)} m³. {fits}",
         (NO_ENTRY,),
     )
 
+
+_ROOM = within.between(0.0, 5000.0, "No steep has more room.", "diameter_m", "vessel_m3")
+_WATER_T = within.between(
+    0.5,
+    60.0,
+    "So much is no steep.",
+    "barley_kg",
+    instead="Check the weight of the barley and the height of the water above it, with their units.",
+)
 
 SHEET = Sheet(
     id="steep-vessel",
@@ -221,6 +235,7 @@ SHEET = Sheet(
             rests_on="volume of a cylinder on a cone; the cut-off point of the cone and fittings are left out",
             trust="The range is for a swelling of 1.45 and of 1.2: lots differ that much.",
             next="Read the swollen height with a dip stick from the platform, and use your own swelling from then on.",
+            within=within.between(0.0, room.CYLINDER_M.high + room.CONE_M.high, "No steep is higher.", "cylinder_m"),
         ),
         Answer(
             "water_m3",
@@ -229,6 +244,7 @@ SHEET = Sheet(
             1,
             lead=True,
             rests_on="gaps between the corns and the water above them, grain swollen: the first fill takes less",
+            within=_ROOM,
         ),
         Answer(
             "most_barley_kg",
@@ -239,10 +255,11 @@ SHEET = Sheet(
             rests_on="no freeboard at all at this swelling and cover",
             trust="Not a load to aim at: leave room for swelling and splashing.",
             worked="model",
+            within=within.kilograms("diameter_m", "vessel_m3", most=5.0 * WEIGHT_KG.high),
         ),
-        Answer("grain_m3", "Grain dry", "m3", 1, rests_on="weight over bulk density"),
-        Answer("grain_swollen_m3", "Grain swollen", "m3", 1, rests_on="dry volume times the swelling"),
-        Answer("room_left_m3", "Room left when swollen", "m3", 2, rests_on="volume of the vessel"),
+        Answer("grain_m3", "Grain dry", "m3", 1, rests_on="weight over bulk density", within=_ROOM),
+        Answer("grain_swollen_m3", "Grain swollen", "m3", 1, rests_on="dry volume times the swelling", within=_ROOM),
+        Answer("room_left_m3", "Room left when swollen", "m3", 2, rests_on="volume of the vessel", within=_ROOM),
         Answer(
             "water_m3_t",
             "Water for the whole schedule",
@@ -251,6 +268,7 @@ SHEET = Sheet(
             rests_on="every fill counted as swollen, and 0.6 m³ a tonne drunk from 12 to 45 %",
             trust="Around 4 m³ a tonne of malt is published; 3.5 to 7 by practice. Washing comes on top.",
             next="The drain water is effluent: [[page:procedures/steeping|steeping]].",
+            within=_WATER_T,
         ),
         Answer(
             "filled_kg",
@@ -259,10 +277,12 @@ SHEET = Sheet(
             0,
             rests_on="barley and water, without the vessel",
             trust="A figure to hand to an engineer, not a permission.",
+            within=within.kilograms("barley_kg", most=6.0 * WEIGHT_KG.high),
         ),
     ),
     work=work,
     guarded=True,
+    belongs=(Belongs("height_m", ("barley_kg",), "the height of the grain", "m"),),
     sources=(
         "thomson-1824",
         "britannica-young",

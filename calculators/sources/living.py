@@ -54,4 +54,17 @@ SOURCES: dict[str, Source] = {
         "not read",
         "from memory",
     ),
+    "strong-2015": Source(
+        "Strong, M., Oakley, J., Brennan, A., Breeze, P.: Estimating the expected value of sample information using "
+        "the probabilistic sensitivity analysis sample: a fast, nonparametric regression-based method, Med. Decis. "
+        "Making 35 (2015) 570",
+        "abstract",
+        "volume and page from memory",
+    ),
+    "jackson-2019": Source(
+        "Jackson, C., Presanis, A., Conti, S., De Angelis, D.: Value of information: sensitivity analysis and research "
+        "design in Bayesian evidence synthesis, J. Am. Stat. Assoc. 114 (2019) 1436",
+        "not read",
+        "cited by the R package voi for expected reduction in variance, whose page was read",
+    ),
 }

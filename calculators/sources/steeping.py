@@ -72,7 +72,8 @@ SOURCES: dict[str, Source] = {
         address="https://doi.org/10.1002/j.2050-0416.1964.tb01978.x",
     ),
     "molina-cano-1995": Source(
-        "Molina-Cano, J.-L., and others: J. Inst. Brew. 101 (1995) 79–83; uptake of four lots, "
+        "Molina-Cano, J.-L., and others: J. Inst. Brew. 101 (1995) 79–83; uptake of eight lots, "
+        "one variety and a mutant of it at two sites in two years, "
         "data published with the CRAN package pbANOVA",
         "read",
         "the data, not the article; steep temperature and first moisture are not stated there",

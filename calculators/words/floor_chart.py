@@ -71,8 +71,8 @@ def notes_of(sight: Sight, found: Verdict, until: Until | None) -> tuple[Note, .
         notes.append(
             Note(
                 "remark",
-                "The hours rest on typical heat more than on this floor. Read the same spot again before it is "
-                "turned, and add this round to the earlier ones. A typical value is no reason to turn.",
+                "The hours rest on the usual heat of its day more than on this floor. Read the same spot again before "
+                "it is turned, and add this round to the earlier ones. A usual value is no reason to turn.",
             )
         )
     if found.word == "turn" and "sprinkle" in found.words:

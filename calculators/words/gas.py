@@ -2,14 +2,37 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
+from ..asking.declare import First, Note, Refusal
 from ..asking.figures import fixed, plain_number
-from ..models.bed.respiration import HEAT_MJ_PER_KG, O2_PER_KG
 from ..models.gas import dilution as gas
 from ..models.gas import shut_vessel
-from ..models.steep import oxygen as steep_oxygen
+from ..models.living.by_day import breath_of_immersion
 from ..rules import gases
+from .cautions import NO_ENTRY
+
+
+def _beyond(*, start_ppm: float | None) -> Refusal | None:
+    if start_ppm is None or math.isfinite(start_ppm):
+        return None
+    return Refusal(
+        "More carbon dioxide than the meter or the sheet can hold: take it for dangerous to life at once. No figure is "
+        "given.",
+        (
+            Note(
+                "danger",
+                "LEAVE, and keep everybody away. Someone down inside: nobody goes in after them. Call: "
+                "[[page:safety/emergency|emergency]].",
+            ),
+            NO_ENTRY,
+        ),
+    )
+
+
+BEYOND_THE_METER = First(("start_ppm",), _beyond, ("start_ppm",))
+"""A reading over all that can be typed is answered before anything else is asked."""
 
 
 class Stage(NamedTuple):
@@ -37,21 +60,20 @@ STAGES = (
 )
 
 
-def _steep_ratio(uptake_mg_kg_h: float) -> float:
-    """How many times the oxygen that the gas sheet gives grain in a steep is that of the steep's own sheet, at 15 C."""
-    kw_t = shut_vessel.typical_kw_t(day=0, grain_temp_c=15.0)
-    oxygen_mg_kg_h = kw_t * 3.6 * O2_PER_KG / HEAT_MJ_PER_KG * 1000.0
-    return oxygen_mg_kg_h / uptake_mg_kg_h
+STEEP_C = 14.0
+"""Water of the steep that sentences speak of [C]."""
 
+STEEP_WANTS_MG = tuple(
+    tuple(1000.0 * end.o2_kg_h for end in breath_of_immersion(immersion=n, temp_c=STEEP_C)) for n in (1, 3)
+)
+"""Oxygen that corns would use in the first and the third immersion, typically and at the most [mg/kg h]."""
 
-STEEP_RATIOS = (_steep_ratio(steep_oxygen.UPTAKE_THIRD), _steep_ratio(steep_oxygen.UPTAKE_FIRST))
-"""Between these the two sheets disagree on the breathing of one steep, until one law serves both."""
-
-STEEP_DISAGREES = (
-    "On grain in the steep [[sheet:gas-build-up|gas in a shut vessel]] takes "
-    f"{fixed(STEEP_RATIOS[0], 0)} to {fixed(STEEP_RATIOS[1], 0)} times the breathing that [[sheet:steep-oxygen|steep "
-    "oxygen]] takes (15 °C, third and first immersion). Until one law replaces both, act by the worse: oxygen goes at "
-    "once, gas comes at once."
+STEEP_BREATH = (
+    "Grain in the steep breathes by one law in [[sheet:gas-build-up|gas in a shut vessel]] and in "
+    f"[[sheet:steep-oxygen|steep oxygen]]: what it would use at {plain_number(STEEP_C)} °C is "
+    f"{fixed(STEEP_WANTS_MG[0][0], 0)} to {fixed(STEEP_WANTS_MG[1][0], 0)} mg of oxygen a kilogram and hour. A "
+    "textbook saw a quarter of that taken from water, or far less, so corns go short. The soonest case takes "
+    f"{fixed(STEEP_WANTS_MG[1][1], 0)}, grain half a day further on than is thought."
 )
 
 

@@ -9,14 +9,22 @@ from datetime import datetime
 from ..asking.declare import Answer, Chart, Found, Heading, Listing, Note, Option, Rows
 from ..asking.figures import clock_words, fixed, plain_number
 from ..rules.limit import SHIFT_LEAD
-from ..rules.limits.steeping import IMMERSION, REST, WATER_TEMP
+from ..rules.limits.steeping import CHIT_LAST_DIP, IMMERSION, REST, REST_RISE, REST_TEMP, WATER_TEMP
 from ..rules.steep_order import ACCEPTED_H, MOST_H, Order, Passed, Way, held
+from . import within
 from .limits import act_of, reading
 from .limits import edge as edge_words
 from .steep import clock_after
 
 _WORTH_SAYING = 0.05  # points: what one decimal shows
-_PLACES = {IMMERSION.id: "immersion", REST.id: "rest", WATER_TEMP.id: "immersion"}
+_PLACES = {
+    IMMERSION.id: "immersion",
+    REST.id: "rest",
+    REST_TEMP.id: "rest",
+    REST_RISE.id: "rest",
+    WATER_TEMP.id: "immersion",
+    CHIT_LAST_DIP.id: "immersion",
+}
 
 
 def passed_words(found: Sequence[Passed]) -> str:
@@ -39,13 +47,23 @@ def _listed(words: Sequence[str]) -> str:
     return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
-def stop_sentences(found: Sequence[Passed]) -> list[str]:
-    """The stops that are passed, each with what to do, one limit and side after the other."""
+def _by_limit(found: Sequence[Passed]) -> list[list[Passed]]:
+    """The stops that are passed, one limit and side after the other."""
     groups: dict[tuple[str, bool], list[Passed]] = {}
     for one in found:
         if one.is_stop:
             groups.setdefault(one.what[:2], []).append(one)
-    return [f"{passed_words(group)} {act_of(group[0].line)}" for group in groups.values()]
+    return list(groups.values())
+
+
+def passed_sentences(found: Sequence[Passed]) -> str:
+    """The stops that are passed, without what to do."""
+    return " ".join(map(passed_words, _by_limit(found)))
+
+
+def stop_sentences(found: Sequence[Passed]) -> list[str]:
+    """The stops that are passed, each with what to do, one limit and side after the other."""
+    return [f"{passed_words(group)} {act_of(group[0].line)}" for group in _by_limit(found)]
 
 
 def stop_notes(found: Sequence[Passed], about: str) -> list[Note]:
@@ -115,6 +133,9 @@ def order_notes(order: Order, target: float, high_h: float | None, latest: datet
         for number, way in enumerate(order.ways):
             words = way_words(way, target)
             text += f" Or {words}" if number else f" {words[0].upper()}{words[1:]}"
+        for way, passed in order.left_out:
+            text += f" Not offered: {hours_words(way.hours)}, in water at {plain_number(way.water_temp_c)} °C. "
+            text += passed_sentences(passed)
         return [Note("notice", text)]
     notes = []
     if high_h is None or high_h > MOST_H:
@@ -153,6 +174,7 @@ FIRST_WET = Answer(
     lead=True,
     rests_on="the way that stands first, by the steep model",
     next="Then drain it, rest it, and go on as the table says.",
+    within=within.immersion_hours("stages"),
 )
 INSTEAD = Listing(
     "instead",
@@ -160,10 +182,10 @@ INSTEAD = Listing(
     (
         Heading("way", "Way", kind="text"),
         Heading("hours", "Hours wet, rest, wet …", kind="text"),
-        Heading("water_temp_c", "Water", "C", 1),
+        Heading("water_temp_c", "Water", "C", 1, within=within.water_temp()),
         Heading("first_drain", "First drain", kind="clock"),
         Heading("last_drain", "Last drain", kind="clock"),
-        Heading("moisture", "Ends on", "%", 1),
+        Heading("moisture", "Ends on", "%", 1, within=within.moisture("stages")),
     ),
 )
 _WAYS = {

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
-from ..asking.declare import Axis, Chart, Line, Mark, Note, Rows, Shade
+from ..asking.declare import AskAgain, Axis, Chart, Found, Line, Mark, Note, Rows, Shade
 from ..asking.figures import clock_words, fixed, plain_number
+from ..models.living.steep_life import Life
 from ..models.steep.choice import Choice, Plan
 from ..models.steep.course import Stage, Steeping
-from ..models.steep.hydration import run
+from ..models.steep.doubt import Trust
+from ..models.steep.hydration import MODEL_VERSION, run
 from ..models.steep.plan import EMPTY_H, MOST_WAIT_H
 from ..models.steep.wishes import Term, Wishes, hours_until, widened, within
 from ..rules.limit import edge, judge
@@ -17,6 +19,7 @@ from ..rules.limits.germination_test import WATER_SENSITIVITY
 from ..rules.limits.steeping import CHIT_LAST_DIP, STEEP
 from ..rules.lines import passed
 from ..rules.steep_order import MOST_H, Passed, of_course, stops
+from .life import chit_words, dip_h
 from .limits import said, stop_said
 from .steep import CURVE_POINTS, clock_after, past_summary
 
@@ -39,6 +42,8 @@ def _against(term: Term) -> str:
         "many immersions": f"{plain_number(figure)} immersions",
         "soon over": f"over after {plain_number(figure)} h",
         "hours in all": f"{plain_number(figure)} h in all",
+        "few chits": f"{fixed(figure, 0)} % chitted before the last dip",
+        "warm rest": f"a rest of {fixed(figure, 1)} °C",
         "a slip": f"a slip moves the end {fixed(figure, 1)} points",
     }[term.name]
 
@@ -50,7 +55,7 @@ def why(plan: Plan, first: Plan) -> str:
         words = [_against(term) for term in sorted(terms, key=lambda term: -term.cost)]
         return "least against it" + (": " + ", ".join(words[:3]) if words else "")
     mine = {term.name: term.cost for term in first.terms}
-    worse = [(term.cost - mine[term.name], term) for term in plan.terms]
+    worse = [(term.cost - mine.get(term.name, 0.0), term) for term in plan.terms]
     words = [_against(term) for more, term in sorted(worse, key=lambda pair: -pair[0]) if more > _WORTH_SAYING]
     return "against plan 1: " + (", ".join(words[:3]) if words else "much the same")
 
@@ -138,8 +143,8 @@ def wet_below_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
     ]
 
 
-def chit_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
-    """Whether there is time to chit: asked, where nobody said how long this barley takes."""
+def chit_note(plans: Sequence[Plan], wishes: Wishes, lives: Sequence[Life]) -> list[Note]:
+    """How far the plan drained soonest has chitted before its last dip, where nobody said how long the barley takes."""
     if wishes.chit_h is not None:
         return []
     number, hours = min(
@@ -147,12 +152,14 @@ def chit_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
     )
     soon = judge(STEEP, hours) != "accept"
     usual = f", where published plans take {plain_number(edge(STEEP.accept_low))} h and more" if soon else ""
+    lengths = plans[number - 1].draft.lengths
+    dip = f" {chit_words(lives[number - 1], dip_h(lengths), number)}" if len(lengths) > 2 else ""
     return [
         Note(
             "notice" if soon else "remark",
-            f"Can it chit in time? Plan {number} is drained for the cast after {fixed(hours, 1)} h{usual}. The sheet "
-            "counts water, not chits: type the hours that this barley takes to chit, from your records. If nobody "
-            "knows, count 200 corns before the water goes on for the last time. Under "
+            f"Can it chit in time? Plan {number} is drained for the cast after {fixed(hours, 1)} h{usual}.{dip} From "
+            "your records, type the hours that this barley takes to chit. If nobody knows, count 200 corns before the "
+            "water goes on for the last time. Under "
             f"{plain_number(edge(CHIT_LAST_DIP.stop_low))} % is a stop. {CHIT_LAST_DIP.act}",
         )
     ]
@@ -258,3 +265,55 @@ ASSUMED = (
     "Hours of an immersion count from when water covers the grain until the drain is opened. A cast is taken to be "
     f"possible once it is drained, and the vessel to be free {plain_number(EMPTY_H)} h later."
 )
+UNMEASURED = Note(
+    "remark",
+    f"Worked out with the steep model {MODEL_VERSION}. Weigh the basket at every drain and move the next ones by "
+    "[[sheet:steep-fit|steep fit]]: an unmeasured barley may end some seven points off.",
+)
+
+
+def hour_of_day(moment: datetime) -> float:
+    """The time of the day of a moment [h]."""
+    return moment.hour + moment.minute / 60.0
+
+
+def window(first: datetime | None, last: datetime | None, names: tuple[str, str]) -> tuple[float, float] | None:
+    """Two times of the day, or None when neither is given."""
+    if first is None and last is None:
+        return None
+    if first is None or last is None:
+        missing = names[0] if first is None else names[1]
+        raise AskAgain(missing, "give both times of the window, or neither.")
+    if hour_of_day(first) == hour_of_day(last):
+        raise AskAgain(names[1], "both times are the same. Type a later one, or leave both blank.")
+    return hour_of_day(first), hour_of_day(last)
+
+
+def first_plan(plan: Plan, doubt: Trust, start: datetime, word: str, fill_h: float) -> tuple[Found, ...]:
+    """The figures of the plan that stands first."""
+    course, draft = plan.course, plan.draft
+    band = doubt.band([course.hours])
+    drains, fills = draft.drains, draft.fills
+    firsts = course.ends[0]
+    count: tuple[Found, ...] = ()
+    if len(fills) > 1:
+        opened = fills[-1] - fill_h
+        count = (Found("count_at", clock_after(start, opened), f"start + {fixed(opened, 2)} h, before the last fill"),)
+    return (
+        Found("wishes", word, f"{plain_number(len(drains))} immersions"),
+        Found(
+            "first_drain_at",
+            clock_after(start, drains[0]),
+            f"start + {plain_number(drains[0])} h, at {fixed(firsts.drained, 1)} %",
+        ),
+        Found("last_drain_at", clock_after(start, drains[-1]), f"start + {plain_number(drains[-1])} h"),
+        Found("cast_at", clock_after(start, draft.cast_h), f"start + {fixed(draft.cast_h, 2)} h"),
+        Found(
+            "moisture_end",
+            course.ends[-1].drained,
+            "at the drains " + ", ".join(fixed(end.drained, 1) for end in course.ends if end.wet) + " %",
+            band.low[0],
+            band.high[0],
+        ),
+        *count,
+    )

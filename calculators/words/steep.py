@@ -16,7 +16,7 @@ OF_TWENTY = "19 of 20" if BAND_SD == 2.0 else f"those within {BAND_SD} standard 
 
 NO_AIR = Note(
     "remark",
-    "This counts water, not air. Corns under still water run short of oxygen: air the water and drain as "
+    "This takes it that the water is aired. Corns under still water run short of oxygen: air the water and drain as "
     "[[page:procedures/steeping|steeping]] says.",
 )
 GAS = Note(

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..asking.declare import AskAgain, Note
-from ..asking.figures import fixed, plain_number
-from ..models.bounds import STEEPED_MOISTURE, OutOfRange
+from ..asking.figures import few_digits, fixed, plain_number
 from ..models.steep.course import Steep
 from ..models.steep.fit import FIRST_READING_H, ODD_SD, Fit, Reading, fit
 from ..models.weights.basket import basket_moisture
+from .basket import does_not_fit
 
 FALL_POINTS = 0.5
 """Two weighings may scatter by so much; a larger fall under water is a slip [points]."""
@@ -45,25 +45,16 @@ def weighed(
         When a weight does not fit the basket.
     """
     readings = []
+    basket = {
+        "basket_g": basket_g,
+        "sample_g": sample_g,
+        "barley_moisture": barley_moisture,
+        "dry_matter_lost": dry_matter_lost,
+    }
     for number, (hours, gross) in enumerate(rows, 1):
-        try:
-            moisture = basket_moisture(
-                gross_g=gross,
-                basket_g=basket_g,
-                sample_g=sample_g,
-                barley_moisture=barley_moisture,
-                dry_matter_lost=dry_matter_lost,
-            )
-        except OutOfRange as limit:
-            if limit.parameter != "gross_g":
-                raise
-            raise AskAgain(
-                "weighings",
-                f"row {number}: {plain_number(gross)} g does not fit this basket. Basket and dry matter alone weigh "
-                f"{fixed(limit.low, 1)} g; {fixed(limit.high, 1)} g would be "
-                f"{plain_number(STEEPED_MOISTURE.high)} % moisture. Weigh again, or check the basket and the barley.",
-                number,
-            ) from None
+        if wrong := does_not_fit(gross, **basket):
+            raise AskAgain("weighings", f"row {number}: {wrong}", number)
+        moisture = basket_moisture(gross_g=gross, **basket)
         readings.append((hours, moisture))
     return readings
 
@@ -103,7 +94,7 @@ def check_readings(question: str, readings: Rows, course: Steep, notes: list[Not
         if hours > course.hours:
             raise AskAgain(
                 question,
-                f"{at} is after the last stage, which ends at {plain_number(course.hours)} h. Change the hours, or "
+                f"{at} is after the last stage, which ends at {few_digits(course.hours, 4)} h. Change the hours, or "
                 "add the stage.",
                 number,
             )

@@ -10,12 +10,15 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
+from calculators.asking.answer import Answered, answer, example_of
 from calculators.daybook.batch.batch import batches_of
 from calculators.daybook.batch.course import course_of
+from calculators.daybook.batch.openings import House, Seen, openings
 from calculators.daybook.next.next_step import next_step
 from calculators.daybook.next.step import Wall
 from calculators.models.steep.hydration import steep
 from calculators.models.weights.basket import basket_gross
+from calculators.sheets import find_sheet
 from tests.daybook.book import START, Line, ask, line
 
 DAY = datetime(2026, 11, 24)
@@ -175,6 +178,7 @@ lengths = st.floats(0.5, 30)
 )
 @example([], 3.0, 14.0, [8.0], 44.0, None, True)
 @example([], 3.0, 14.0, None, 44.0, None, True)
+@example([1.0, 1.0, 1.0], 0.0, 14.0, [1.0, 1.0, 1.0, 25.0], None, None, False)
 def test_no_drain_is_named_past_the_stop_unless_the_stop_leads(hours, since, water, plan, target, gross, known):
     start: dict[str, Any] = {"target_moisture": "" if target is None else repr(target)}
     if plan:
@@ -254,3 +258,29 @@ def test_two_tares_count_from_where_they_are_written_and_are_named():
     assert batch.tare(first) == (84.0, 100.0) and batch.tare(second) == (90.0, 100.0) == batch.tare()
     checks = ask("batch", entries, batch="b1", date=at(7))["places"]["checks"]
     assert "The empty basket is 90 g with this weighing, and 84 g at the start." in checks
+
+
+# -- the warmth of a rest -------------------------------------------------------
+
+
+def test_in_a_rest_it_points_to_the_sheet_of_its_warmth_and_under_water_not():
+    for hours, now in (([8.0], 9.0), ([8.0, 8.0, 8.0], 25.0)):
+        reply = ask("batch", turns(hours), batch="b1", date=at(now))["places"]["next"]
+        assert "How warm this rest gets, and which suction holds it: <a" in reply and "rest-warmth" in reply
+    assert "How warm this rest gets" not in words(turns([]), 3.0)[1]
+
+
+def test_the_sheet_of_a_rest_s_warmth_is_opened_with_the_batch_s_own_numbers():
+    weighed = line("basket", at(23.5), gross_g=basket(41.0))
+    entries = sorted([*turns([8.0, 8.0, 8.0], barley_kg="6000"), weighed], key=lambda one: str(one["at"]))
+    (batch,) = batches_of(entries)
+    now = DAY + timedelta(hours=6 + 25)
+    given_values = openings(Seen(batch, course_of(batch, now=now), House(), now))["rest-warmth"]
+    assert given_values["since_wetting_h"] == "24.0" and given_values["start_c"] == "14"
+    assert given_values["barley_kg"] == "6000"
+    assert float(given_values["drained_moisture"]) == pytest.approx(41.0, abs=0.3)
+    sheet = find_sheet("rest-warmth")
+    assert isinstance(answer(sheet, {**example_of(sheet), **given_values}), Answered)
+    wet = turns([8.0, 8.0])
+    (still,) = batches_of(wet)
+    assert "rest-warmth" not in openings(Seen(still, course_of(still), House(), now))

@@ -19,7 +19,7 @@ from calculators.sheets import find_sheet
 ROOT = Path(__file__).parents[2]
 SEEDS = 1000
 # These have few distinct cases; their sheets search.
-SLOW = {"water-sensitivity", "corns-to-count", "energy", "germination-index"}
+SLOW = {"chits-by-count", "water-sensitivity", "corns-to-count", "energy", "germination-index", "count-from"}
 every_exercise = pytest.mark.parametrize("exercise", EXERCISES.values(), ids=list(EXERCISES))
 
 

@@ -4,23 +4,24 @@ from __future__ import annotations
 
 import json
 import math
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from html.parser import HTMLParser
 from typing import Any, NoReturn
 
 from calculators.asking.answer import Answered, as_json
-from calculators.asking.declare import Outcome
+from calculators.asking.declare import Choice, Number, Outcome, Question, Sheet, Table, Within
+from calculators.asking.outside import LOOSE
+from calculators.asking.reading import Problem
 from calculators.page import embed
 from calculators.sheets import find_sheet, sheet_ids
 
-# Below this no such quantity can be, and above it no works can have it.
-_BOUNDS = {
-    "C": (-60.0, 200.0), "K": (-200.0, 200.0), "%": (-1000.0, 1e5), "points": (-100.0, 100.0),
-    "kg": (-1e7, 1e8), "ppm": (0.0, 1e6), "mg/m3": (0.0, 2.2e6),
-}  # fmt: skip
-# The temperature that a water would have to have, said with the words that it cannot be had.
-_SUPPOSED = {"water_temp_needed_c"}
-_NEVER_NEGATIVE = {"m3", "m3/h", "m3/t", "corns", "L", "kW", "kW/t", "min", "m", "mg/L", "W/m2 K", "g"}
+_RAW = re.compile(r"\b[a-z]+_[a-z_]+\b")
+_RUDE = re.compile(r"\b(invalid|illegal|please|exception|null|nan)\b", re.IGNORECASE)
+_FIGURE = re.compile(r"\d[\d,]*(?:\.\d+)?(?:e[+-]?\d+)?")
+_QUOTED = re.compile(r"“[^”]*”")
+_MOST_DIGITS = 4
 
 
 class _Tags(HTMLParser):
@@ -66,24 +67,85 @@ def check_reply(text: str) -> dict[str, Any]:
     return reply
 
 
-def check_bounds(result: Answered) -> None:
-    """Check that every figure is one that can be."""
+def check_ranges(result: Answered) -> None:
+    """Check that every figure, its doubt and every cell of a table is what it can be."""
     as_json(result)
     if not isinstance(result.outcome, Outcome):
         return
-    declared = {one.id: one for one in result.sheet.answers}
-    for found in result.outcome.answers:
-        one = declared[found.id]
+    for one, found in result.figures:
         figures = [x for x in (found.low, found.value, found.high) if isinstance(x, float | int)]
-        if one.kind != "number" or one.id in _SUPPOSED:
-            continue
-        where = f"{result.sheet.id}: {found.id} = {figures}"
-        assert all(math.isfinite(x) for x in figures), where
-        assert figures == sorted(figures), f"{where}: the value is outside its own interval"
-        low, high = _BOUNDS.get(one.unit, (0.0 if one.unit in _NEVER_NEGATIVE else -1e9, 1e12))
-        if one.unit == "%" and "moisture" in found.id and not found.id.endswith("_db"):
-            low, high = 0.0, 100.0
-        assert low <= min(figures) and max(figures) <= high, where
+        assert figures == sorted(figures), f"{one.id} = {figures}: the value is outside its own doubt"
+        _within(one.id, one.within, figures)
+    for listing, rows in result.tables:
+        for row in rows.rows:
+            for column, cell in zip(listing.columns, row, strict=True):
+                if isinstance(cell, float | int):
+                    _within(f"{listing.id} {column.id}", column.within, [cell])
+
+
+def _within(name: str, within: Within | None, figures: Sequence[float]) -> None:
+    if not figures:
+        return
+    assert within is not None and all(math.isfinite(x) for x in figures), f"{name} = {figures}"
+    slack = 1e-9 * max(abs(within.low), abs(within.high), 1.0)
+    assert within.low - slack <= min(figures) and max(figures) <= within.high + slack, f"{name} = {figures}: {within}"
+
+
+def check_message(sheet: Sheet, problem: Problem, case: Mapping[str, Any]) -> None:
+    """Check that a message stands beside a question and is in our words, with figures that can be read."""
+    text = problem.text
+    question = sheet.question(problem.question)
+    assert question is not None, f"beside no question: {text}"
+    assert text.startswith(question.label) or any(
+        text.startswith(other.label) for either in sheet.either for g in either.groups for n in g
+        if problem.question in {m for h in either.groups for m in h} and (other := sheet.question(n))
+    ), text  # fmt: skip
+    if problem.column is not None:
+        assert isinstance(question, Table) and problem.column in [column.id for column in question.columns], text
+    if problem.row is not None:
+        assert isinstance(question, Table) and problem.row >= 1, text
+    check_words(text, sheet, case)
+
+
+def check_words(text: str, sheet: Sheet, case: Mapping[str, Any]) -> None:
+    """Check that a text has no raw names, no foreign words, and no figure longer than anybody reads."""
+    assert LOOSE not in text, text
+    plain = re.sub(r"\[\[[^]|]*\|?([^]]*)\]\]", r"\1", _QUOTED.sub("", text))
+    words = {option.word for question in _cells(sheet) if isinstance(question, Choice) for option in question.options}
+    assert not set(_RAW.findall(plain)) - words, text
+    assert not set(_RUDE.findall(plain)) - words, text
+    known = _typed_figures(case) | _declared(sheet)
+    for figure in _FIGURE.findall(re.sub(r"\d+ corns\b", "", plain)):  # corns are counted, and said to the corn
+        value = float(figure.replace(",", ""))
+        digits = re.sub(r"e.*", "", figure).replace(",", "").replace(".", "").strip("0")
+        if len(digits) > _MOST_DIGITS:
+            assert any(math.isclose(value, other, rel_tol=1e-5) for other in known), f"{figure} in: {text}"
+
+
+def _cells(sheet: Sheet) -> Iterator[Question]:
+    for question in sheet.questions:
+        yield from question.columns if isinstance(question, Table) else (question,)
+
+
+def _typed_figures(typed: object) -> set[float]:
+    if isinstance(typed, Mapping):
+        return set().union(*(_typed_figures(value) for value in typed.values())) if typed else set()
+    if isinstance(typed, list | tuple):
+        return set().union(*(_typed_figures(value) for value in typed)) if typed else set()
+    found = re.findall(r"\d+(?:[.,]\d+)?(?:e[+-]?\d+)?", str(typed))
+    values = {float(figure.replace(",", ".")) for figure in found if len(figure) < 300}
+    # what was typed in another unit is said in ours
+    return (
+        values
+        | {v * f for v in values for f in (1000.0, 0.001, 0.45359237, 1 / 60, 24.0, 0.01, 100.0, 60.0)}
+        | {(v - 32) * 5 / 9 for v in values}
+    )
+
+
+def _declared(sheet: Sheet) -> set[float]:
+    return {edge for q in _cells(sheet) if isinstance(q, Number) for edge in (q.low, q.high)} | {
+        float(text) for q in _cells(sheet) if isinstance(q, Number) for text in (q.example, q.default) if text
+    }
 
 
 def sheets() -> list[str]:

@@ -7,10 +7,12 @@ import math
 import time
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain, islice
 from random import Random
 from typing import Any, cast
 
 from calculators.asking.answer import Answered, answer
+from calculators.asking.declare import Refusal, Sheet
 from calculators.exercises import CHAPTERS
 from calculators.page import respond
 from calculators.sheets import find_sheet
@@ -18,7 +20,8 @@ from site_src.node_run import run_python
 from site_src.runtime import read_pins, served_runtime
 from site_src.settings import ROOT
 from tests.fuzz.cases import Case, example, hostile, hostile_case, request, right_case, wrong_types
-from tests.fuzz.checks import check_bounds, check_reply
+from tests.fuzz.checks import check_message, check_ranges, check_reply, check_words
+from tests.fuzz.near import misses, two_misses
 from tests.fuzz.runs_there import answers
 
 _EVERY = 10  # of the answers, one in so many is drawn as a page as well
@@ -31,7 +34,9 @@ class Broken(AssertionError):
         super().__init__(f"{sheet}: {type(fault).__name__}: {fault}\n  typed: {json.dumps(case)[:3000]}")
 
 
-def random_inputs(name: str, least: int, most: int, seconds: float, seed: str = "1") -> Counter[str]:
+def random_inputs(
+    name: str, least: int, most: int, seconds: float, seed: str = "1", broken: list[Broken] | None = None
+) -> Counter[str]:
     """Ask one sheet random things; return how often each end was met.
 
     Parameters
@@ -44,6 +49,8 @@ def random_inputs(name: str, least: int, most: int, seconds: float, seed: str = 
         Processor time after which the least is enough.
     seed : str
         Another seed, other inputs.
+    broken : list, optional
+        Where faults are gathered; without it the first one ends the run.
     """
     sheet = find_sheet(name)
     random = Random(f"{name} {seed}")
@@ -52,20 +59,57 @@ def random_inputs(name: str, least: int, most: int, seconds: float, seed: str = 
     for number in range(most):
         if number >= least and time.process_time() > until:
             break
-        case = right_case(sheet, random)
-        try:
-            result = answer(sheet, case)
-            if isinstance(result, Answered):
-                check_bounds(result)
-                ends[type(result.outcome).__name__.lower()] += 1
-            else:
-                assert all(problem.text.strip() for problem in result.problems)
-                ends["asked again"] += 1
-            if number % _EVERY == 0:
-                check_reply(respond(request(sheet, case)))
-        except Exception as fault:
-            raise Broken(name, case, fault) from fault
+        ends[asked(sheet, right_case(sheet, random), drawn=number % _EVERY == 0, broken=broken)] += 1
     return ends
+
+
+def near_misses(
+    name: str, every: int = 1, two: int = 0, seed: str = "1", broken: list[Broken] | None = None
+) -> Counter[str]:
+    """Ask one sheet its worked case with one slip in it, or with two; return how often each end was met.
+
+    Parameters
+    ----------
+    name : str
+        The sheet.
+    every : int
+        One of so many single slips is tried; 1 tries all.
+    two : int
+        How many draws of two slips at once.
+    seed : str
+        Another seed, other slips.
+    broken : list, optional
+        Where faults are gathered; without it the first one ends the run.
+    """
+    sheet = find_sheet(name)
+    random = Random(f"{name} near {seed}")
+    ends: Counter[str] = Counter()
+    single = islice(misses(sheet), random.randrange(every), None, every)
+    for number, case in enumerate(chain(single, islice(two_misses(sheet, random), two))):
+        ends[asked(sheet, case, drawn=number % _EVERY == 0, broken=broken)] += 1
+    return ends
+
+
+def asked(sheet: Sheet, case: Case, *, drawn: bool, broken: list[Broken] | None = None) -> str:
+    """Ask one thing, check all that a reader may see of the answer, and say how it ended."""
+    try:
+        result = answer(sheet, case)
+        if drawn:
+            check_reply(respond(request(sheet, case)))
+        if isinstance(result, Answered):
+            check_ranges(result)
+            if isinstance(result.outcome, Refusal):
+                check_words(result.outcome.text, sheet, case)
+            return type(result.outcome).__name__.lower()
+        assert result.problems
+        for problem in result.problems:
+            check_message(sheet, problem, case)
+        return "asked again"
+    except Exception as fault:
+        if broken is None:
+            raise Broken(sheet.id, case, fault) from fault
+        broken.append(Broken(sheet.id, case, fault))
+        return "broken"
 
 
 def hostile_inputs(names: Sequence[str], count: int, seed: str = "1") -> Counter[str]:

@@ -23,7 +23,7 @@ CASES: list[tuple[Callable[..., Any], dict[str, Any], str, float, float]] = [
         for name, low, high in (
             ("oxygen_mg_l", 0.0, 20.0),
             ("water_m3", 0.001, 5000.0),
-            ("uptake_mg_kg_h", 0.1, 100.0),
+            ("uptake_mg_kg_h", 0.1, 10_000.0),
         )
     ),
     (molar_volume_l, {}, "temperature_c", -30.0, 60.0),

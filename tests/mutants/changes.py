@@ -32,15 +32,18 @@ SIGNS: dict[type[ast.operator], type[ast.operator]] = {
 }
 OTHER_END = {"min": "max", "max": "min", "any": "all", "all": "any", "floor": "ceil", "ceil": "floor"}
 LEAST_STEP = 0.02  # a coefficient's last digit is often finer than its source claims to know it
+SLACK = 1e-6
 
 
 class Mutant(NamedTuple):
     """One change: in which file and line, what stands there and what is put in its place, in which lines it runs.
 
+    ``function`` is the function or class that it stands in, with those around it; empty at the top of the file.
     ``called`` says whether it runs when something is called, and not when the file is read in.
     """
 
     path: str
+    function: str
     line: int
     old: str
     new: str
@@ -49,7 +52,8 @@ class Mutant(NamedTuple):
     called: bool
 
     def __str__(self) -> str:
-        return f"{self.path}:{self.line}: {self.old}  ->  {self.new}"
+        where = f" {self.function}" if self.function else ""
+        return f"{self.path}:{self.line}{where}: {self.old}  ->  {self.new}"
 
 
 def mutants(path: Path, root: Path) -> list[Mutant]:
@@ -60,9 +64,11 @@ def mutants(path: Path, root: Path) -> list[Mutant]:
     tree = ast.parse(text)
     lines = _lines(tree)
     inside = {n for f in ast.walk(tree) if isinstance(f, ast.FunctionDef) for part in f.body for n in ast.walk(part)}
+    named = _named(tree)
     for which, (node, new, _) in enumerate(_changes(tree, text)):
         old = " ".join((ast.get_source_segment(text, node) or "").split())
-        found.append(Mutant(name, node.lineno, old, " ".join(new.split()), which, lines[node], node in inside))
+        new = " ".join(new.split())
+        found.append(Mutant(name, named[node], node.lineno, old, new, which, lines[node], node in inside))
     return found
 
 
@@ -92,6 +98,21 @@ def _lines(tree: ast.Module) -> dict[ast.AST, tuple[int, int]]:
 
     walk(tree, (1, 1))
     return lines
+
+
+def _named(tree: ast.Module) -> dict[ast.AST, str]:
+    """Return the names of the functions and classes around each node, joined by dots."""
+    named: dict[ast.AST, str] = {}
+
+    def walk(node: ast.AST, name: str) -> None:
+        if isinstance(node, (ast.FunctionDef, ast.ClassDef)):
+            name = f"{name}.{node.name}".lstrip(".")
+        named[node] = name
+        for child in ast.iter_child_nodes(node):
+            walk(child, name)
+
+    walk(tree, "")
+    return named
 
 
 class _Put(ast.NodeTransformer):
@@ -168,9 +189,14 @@ def _joins_text(node: ast.AST) -> bool:
 
 
 def _stepped(value: float, written: str) -> float:
-    """Return a number one step on in its last written digit, a fraction by two per cent at least."""
+    """Return a number one step on in its last written digit, a fraction by two per cent at least.
+
+    A slack for the machine's rounding is taken away: half as much again is the same slack.
+    """
     if isinstance(value, int):
         return value + 1
+    if 0 < value <= SLACK:
+        return 0.0
     digits = re.match(r"[\d_]*\.?(\d*)(?:[eE]([+-]?\d+))?", written)
     step = 10.0 ** (int(digits[2] or 0) - len(digits[1])) if digits else 0.0
     return float(f"{value + max(step, LEAST_STEP * abs(value)):.12g}")

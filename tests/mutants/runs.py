@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import gc
 import importlib.util
 import json
 import os
@@ -11,10 +12,11 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator
+from functools import _lru_cache_wrapper, partial
 from importlib.abc import MetaPathFinder
 from importlib.machinery import ModuleSpec, SourceFileLoader
 from pathlib import Path
-from types import CodeType, FrameType
+from types import CodeType, FrameType, FunctionType
 from typing import Any, NamedTuple
 
 import hypothesis
@@ -25,8 +27,9 @@ from .changes import changed
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = 20
-LONGEST = 90.0  # seconds that a test file may take while its lines are noted
+LONGEST = 90.0  # seconds of processor that a test file may take while its lines are noted
 LOOKED_AT = 100  # calls of one function in one test: after that its lines are taken as known
+LOADED = 10  # the clock of a busy machine may show so many times the seconds of processor
 QUIET = [
     "-q",
     "--no-header",
@@ -38,33 +41,72 @@ QUIET = [
     "not site and not browser",
 ]
 QUIET += ["-W", "ignore::pytest.PytestAssertRewriteWarning"]  # hypothesis is there already, which is the point
+SLOW_START = 15.0
 
 Lines = dict[str, list[int]]
 
 
 class Reached(NamedTuple):
-    """What a test file runs: lines when it is read in, and by each test its seconds and lines."""
+    """What a test file runs: lines when it is read in, and by each test its seconds of processor and lines."""
 
     at_import: Lines
     tests: dict[str, tuple[float, Lines]]
 
 
-def seen(path: str, which: int, tests: dict[str, float], temp: Path, seconds: float) -> bool:
-    """Tell whether any of these tests fails, or none ends in time, when one change is made in a file."""
-    code = compile(changed(ROOT / path, which), str(ROOT / path), "exec")
+class Trial(NamedTuple):
+    """One change to try: where, which of the file's changes, and by which tests, with their seconds."""
+
+    path: str
+    which: int
+    tests: dict[str, float]
+
+    @property
+    def files(self) -> set[str]:
+        return {test.split("::")[0] for test in self.tests}
+
+
+def seen(trial: Trial, temp: Path) -> bool:
+    """Tell whether any of these tests fails, or has no end, when everything is read in with the change made."""
+    code = _code(trial)
 
     def run() -> int:
-        sys.meta_path.insert(0, _Changed(path.removesuffix(".py").replace("/", "."), code))
-        files = sorted({test.split("::")[0] for test in tests})
-        return int(pytest.main(["-x", *QUIET, f"--basetemp={temp}", *files], plugins=[_Few(), _Chosen(tests)]))
+        sys.meta_path.insert(0, _Changed(trial.path.removesuffix(".py").replace("/", "."), code))
+        plugins = [_Few(), _Chosen(trial.tests)]
+        return int(pytest.main(["-x", *QUIET, f"--basetemp={temp}", *sorted(trial.files)], plugins=plugins))
 
-    status = _in_child(run, seconds)
-    if os.WIFSIGNALED(status):
-        return True  # by the clock, or the interpreter itself gave up
-    left = os.waitstatus_to_exitcode(status)
+    left = _in_child(run, SLOW_START + _patience(trial))
     if left == pytest.ExitCode.NO_TESTS_COLLECTED:
-        raise RuntimeError(f"none of its tests was found for {path}, change {which}")
+        raise RuntimeError(f"none of its tests was found for {trial.path}, change {trial.which}")
     return left != pytest.ExitCode.OK
+
+
+def seen_at_once(trials: list[Trial], temp: Path) -> Iterator[bool]:
+    """Tell the same of many changes inside functions, each put into what one child has read in once.
+
+    What was worked out while the tests were read in is not worked out again: a change that nothing sees here has to
+    be tried by `seen` as well, and one that runs when a file is read in has no place here.
+    """
+    if not trials:
+        return
+    ears, mouth = os.pipe()
+
+    def run() -> int:
+        os.close(ears)
+        files = sorted({file for trial in trials for file in trial.files})
+        return int(pytest.main([*QUIET, f"--basetemp={temp}", *files], plugins=[_Few(), _AllTrials(trials, mouth)]))
+
+    pid = _fork(run, None)
+    os.close(mouth)
+    told = 0
+    with os.fdopen(ears) as heard:
+        try:
+            for line in heard:
+                told += 1
+                yield line.strip() == "seen"
+        finally:
+            _end(pid)
+    if told < len(trials):
+        raise RuntimeError(f"only {told} of {len(trials)} changes were tried")
 
 
 def reached(file: str, temp: Path, rooms: tuple[str, ...]) -> Reached | None:
@@ -81,34 +123,52 @@ def reached(file: str, temp: Path, rooms: tuple[str, ...]) -> Reached | None:
         out.write_text(json.dumps([watch.at_import, watch.tests]), "utf-8")
         return left
 
-    status = _in_child(run, LONGEST)
-    if os.WIFSIGNALED(status):
-        return None
-    if not out.exists():
-        raise RuntimeError(f"pytest could not be started for {file}")
-    return Reached(*json.loads(out.read_text("utf-8")))
+    _in_child(run, LONGEST)
+    return Reached(*json.loads(out.read_text("utf-8"))) if out.exists() else None
+
+
+def _code(trial: Trial) -> CodeType:
+    return compile(changed(ROOT / trial.path, trial.which), str(ROOT / trial.path), "exec")
+
+
+def _patience(trial: Trial) -> float:
+    return 5 + 4 * sum(trial.tests.values())
 
 
 def _in_child(run: Callable[[], int], seconds: float) -> int:
+    """Return how a child ended, less than 0 by a signal."""
+    pid = _fork(run, seconds)
+    _, status = os.waitpid(pid, 0)
+    _end(pid)
+    return os.waitstatus_to_exitcode(status)
+
+
+def _fork(run: Callable[[], int], seconds: float | None) -> int:
     pid = os.fork()
     if not pid:
         left = 3
         try:
             os.setsid()
-            signal.setitimer(signal.ITIMER_REAL, seconds)
+            if seconds is not None:
+                signal.setitimer(signal.ITIMER_PROF, seconds)
+                signal.setitimer(signal.ITIMER_REAL, LOADED * seconds)
             nowhere = os.open(os.devnull, os.O_RDWR)
             for stream in (0, 1, 2):
                 os.dup2(nowhere, stream)
-            sys.dont_write_bytecode = True
+            sys.dont_write_bytecode = False  # to compile each test file again costs more than most tests
             os.environ["PYTEST_DISABLE_PLUGIN_AUTOLOAD"] = "1"  # half of the start of pytest
             os.chdir(ROOT)
             left = run()
         finally:
             os._exit(left)
-    _, status = os.waitpid(pid, 0)
+    return pid
+
+
+def _end(pid: int) -> None:
     with contextlib.suppress(ProcessLookupError):
         os.killpg(pid, signal.SIGKILL)  # what a test had started
-    return status
+    with contextlib.suppress(ChildProcessError):
+        os.waitpid(pid, 0)
 
 
 class _Changed(MetaPathFinder):
@@ -162,6 +222,53 @@ class _Chosen:
         items[:] = sorted((i for i in items if i.nodeid in self.tests), key=lambda i: self.tests[i.nodeid])
 
 
+class _AllTrials:
+    """In place of running the tests: for each change a child with the changed function, and only its tests."""
+
+    def __init__(self, trials: list[Trial], mouth: int) -> None:
+        self.trials, self.mouth = trials, mouth
+        self.failed = False
+
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        items = {item.nodeid: item for item in session.items}
+        things = gc.get_objects()
+        functions = [f for f in things if isinstance(f, FunctionType) and f.__code__.co_filename.startswith(str(ROOT))]
+        kept = [c for c in things if isinstance(c, _lru_cache_wrapper)]
+        del things
+        gc.freeze()
+        for trial in self.trials:
+            left = _in_child(partial(self._try, trial, items, functions, kept), _patience(trial))
+            os.write(self.mouth, b"seen\n" if left else b"not seen\n")
+        return True
+
+    def _try(self, trial: Trial, items: dict[str, pytest.Item], functions: list[FunctionType], kept: list[Any]) -> int:
+        new = {(code.co_qualname, code.co_firstlineno): code for code in _codes(_code(trial))}
+        for function in functions:
+            old = function.__code__
+            if old.co_filename == str(ROOT / trial.path) and (old.co_qualname, old.co_firstlineno) in new:
+                function.__code__ = new[old.co_qualname, old.co_firstlineno]
+        for cache in kept:
+            if getattr(cache, "__module__", "").startswith(("calculators", "site_src", "tests")):
+                cache.cache_clear()
+        chosen = sorted((items[test] for test in trial.tests if test in items), key=lambda i: trial.tests[i.nodeid])
+        for item, after in zip(chosen, [*chosen[1:], None], strict=True):
+            item.ihook.pytest_runtest_protocol(item=item, nextitem=after)
+            if self.failed:
+                return 1
+        return 0
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        self.failed |= report.failed
+
+
+def _codes(code: CodeType) -> Iterator[CodeType]:
+    for inner in code.co_consts:
+        if isinstance(inner, CodeType):
+            yield inner
+            yield from _codes(inner)
+
+
 class _Watch:
     """Note the lines that run: once for reading in, then for each test."""
 
@@ -199,11 +306,11 @@ class _Watch:
 
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
-        started = time.perf_counter()
+        started = time.process_time()
         self._taken()
         left = yield
         if item.nodeid not in self.failed:
-            self.tests[item.nodeid] = (round(time.perf_counter() - started, 4), self._taken())
+            self.tests[item.nodeid] = (round(time.process_time() - started, 4), self._taken())
         return left
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:

@@ -50,7 +50,7 @@ def test_numbers_edges_signs_and_ends_are_changed_and_words_are_not(file: Path) 
         ("min(value, LIMIT) - 1e-12 > other", "min(value, LIMIT) - 1e-12 <= other"),
         ("min(value, LIMIT) - 1e-12", "min(value, LIMIT) + 1e-12"),
         ("min(value, LIMIT)", "max(value, LIMIT)"),
-        ("1e-12", "2e-12"),
+        ("1e-12", "0.0"),
     }
 
 
@@ -60,6 +60,7 @@ def test_each_change_is_made_once_and_where_it_stands(file: Path) -> None:
     texts = {ast.unparse(changed(file, m.which)) for m in every}
     assert len(texts) == len(every) and as_it_is not in texts
     for mutant in every:
+        assert mutant.function == ("held" if mutant.line > 13 else "Edge" if mutant.line > 6 else "")
         assert mutant.old in TEXT.splitlines()[mutant.line - 1]
         assert mutant.lines[0] <= mutant.line <= mutant.lines[1]
         different = [

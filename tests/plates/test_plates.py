@@ -10,7 +10,7 @@ import pytest
 from calculators.drawing.elements import html
 from calculators.models.steep.hydration import steep
 from calculators.plates import PLATES, corn, plate_of, uptake, weights
-from calculators.plates.lots import HOURS, MOISTURE
+from calculators.plates.lots import EIGHT_LOTS, HOURS
 from tests.sheets.ask import values
 
 DOCS = Path(__file__).parents[2] / "docs"
@@ -56,10 +56,12 @@ def test_rings_are_wetter_outside():
 
 def test_table_of_errors_is_forecast_less_published():
     rows = uptake.errors().rows
+    assert {row[0] for row in rows} == set(EIGHT_LOTS) and len(rows) == 2 * 8
+    assert all(f"uptake-{uptake.id_of(lot)}" in PLATES for lot in EIGHT_LOTS)
     before = steep(barley_moisture=12.0, stages=[(35, 15)], film_db=0.0)
     for lot, readings, *cells in rows:
         if readings == "no reading":
-            for cell, hours, published in zip(cells, HOURS, MOISTURE[lot], strict=False):
+            for cell, hours, published in zip(cells, HOURS, EIGHT_LOTS[lot], strict=False):
                 assert float(cell) == pytest.approx(before.at(hours).net - published, abs=0.051)
         else:
             # Readings at 10 and 20 h give 35 h within 0.7 points, for every lot.

@@ -2,8 +2,9 @@
 
 import pytest
 
-from calculators.models.bed import growth, respiration
+from calculators.models.bed import respiration
 from calculators.models.bed.floor import difference_held, heating_rate
+from calculators.models.living.ready import days_left
 from calculators.models.weights.basket import FILM_DB_LIMITS
 from calculators.models.weights.moisture import water_to_add
 from calculators.models.weights.sprinkling import clings_l
@@ -35,7 +36,7 @@ def test_starch_is_not_mixed_up_with_glucose() -> None:
 
 
 def test_the_sheet_is_on_the_starch_basis() -> None:
-    found = values("bed-heat", barley_kg="1000", barley_moisture="14", dry_matter_loss_per_day="1")
+    found = values("bed-heat", barley_kg="1000", barley_moisture="14", day="", dry_matter_loss_per_day="1")
     assert found["heat_kw"] * 3.6 / found["co2_kg_h"] == pytest.approx(10.615, abs=0.01)
     assert found["heat_kw"] == pytest.approx(1.72, abs=0.005)
 
@@ -52,8 +53,8 @@ def test_a_tonne_that_loses_five_per_cent_in_five_days() -> None:
 
 def test_moisture_lost_a_day_is_what_practice_sees() -> None:
     # A course on beer (CNAM, read): about 0.5 % of moisture lost for each day of germination.
-    found = values("bed-heat", dry_matter_loss_per_day="0.6")
-    assert 0.3 < found["moisture_lost_points_day"] < 0.8
+    lost = [values("bed-heat", day=str(day))["moisture_lost_points_day"] for day in range(1, 6)]
+    assert 0.4 < sum(lost) / 5 < 0.7 and max(lost) < 0.9
 
 
 def test_published_airflow_carries_off_a_usual_heat() -> None:
@@ -61,14 +62,16 @@ def test_published_airflow_carries_off_a_usual_heat() -> None:
     for load, per_tonne in ((600, 370), (550, 404)):
         assert 3.7 * 60 / load * 1000 == pytest.approx(per_tonne, abs=1)
     # With a rise of 4 K that is the air for about 1.4 kW a tonne, between a floor's heat and a warm box's.
-    found = values("bed-heat", barley_kg="1000", barley_moisture="14", dry_matter_loss_per_day="0.8", air_off_c="18")
+    found = values(
+        "bed-heat", barley_kg="1000", barley_moisture="14", day="", dry_matter_loss_per_day="0.8", air_off_c="18"
+    )
     assert 330 < found["airflow_m3_h_t"] < 420
 
 
 def test_thomsons_floors_give_the_pace_for_ten_degrees() -> None:
     # Thomson 1824 (read): 14 days at about 62 F in England, 18 to 21 at 55 F in Scotland.
     warm, cool = (62 - 32) / 1.8, (55 - 32) / 1.8
-    days = growth.days_left(share=0, temp_c=cool, reference_temp_c=warm, reference_days=14, q10=growth.TYPICAL_Q10)
+    days = days_left(share=0, temp_c=cool, reference_temp_c=warm, reference_days=14)
     assert 18 <= days <= 21
     for printed, q10 in ((18, 1.91), (21, 2.83)):
         assert (printed / 14) ** (10 / (warm - cool)) == pytest.approx(q10, abs=0.02)
@@ -100,5 +103,9 @@ def test_difference_after_eight_hours(depth: float, printed: float) -> None:
 
 
 def test_heating_just_after_turning() -> None:
-    # 450 kg of barley/m3 at 1 kW/t over 1.82 MJ/m3 K: 0.89 K an hour (computed)
+    # 450 kg of barley/m3 at 1 kW/t: 0.89 K an hour (computed elsewhere, with 1.17 kJ/kg K for dry matter of barley at
+    # 12 %; ours has 1.3 and barley at 14 %).  Published for dry matter: 0.84 (Earle, read) to 1.6 (Kim and Chang 1980,
+    # abstract), which is 0.98 to 0.83 K.
     assert heating_rate(heat_kw_t=1.0) == pytest.approx(0.89, abs=0.005)
+    for dry, rate in ((0.84, 0.98), (1.6, 0.83)):
+        assert 450 * 3.6 / (387 * dry + 387 * 45 / 55 * 4.186) == pytest.approx(rate, abs=0.01)

@@ -33,6 +33,7 @@ CASES: dict[str, tuple[dict[str, str], ...]] = {
     "sample-basket": ({"target_moisture": "49.3"},),
     "sprinkling": ({"moisture_now": "37.7"}, {"moisture_wanted": "47.7"}),
     "days-to-ready": ({"bed_temp_c": "23.3", "moisture": "49.3"}, {"bed_temp_c": "6.7", "moisture": "37.7"}),
+    "fan-stopped": ({"grain_temp_c": "23.3", "bed_moisture": "49.3"}, {"place": "rest", "grain_temp_c": "19.7"}),
     "kiln-water": ({"green_malt_moisture": "49.3"}, {"green_malt_moisture": "36.7"}),
     "germination-test": ({"replicates_8ml": "61 100; 62 100; 60 100; 61 100"},),
     "intake-check": ({"moisture": "17.3", "temperature_c": "33.3"}, {"moisture": "13.7", "temperature_c": "18.7"}),
@@ -100,7 +101,12 @@ def _sheet(name: str) -> Iterator[str]:
     from calculators.sheets import find_sheet
 
     sheet = find_sheet(name)
-    yield from texts_of(sheet._replace(work=None, answers=[one._replace(worked="") for one in sheet.answers]))  # type: ignore[arg-type]
+    answers = [one._replace(worked="", within=None) for one in sheet.answers]  # type: ignore[arg-type]
+    listings = [one._replace(columns=tuple(c._replace(within=None) for c in one.columns)) for one in sheet.listings]
+    yield from texts_of(sheet._replace(work=None, answers=answers, listings=listings, belongs=()))  # type: ignore[arg-type]
+    ranges = [one.within for one in sheet.answers]
+    ranges += [column.within for one in sheet.listings for column in one.columns]
+    yield from texts_of([(one.why, one.instead) for one in ranges if one])
     for case in ({}, *CASES.get(name, ())):
         result = answer(sheet, {**example_of(sheet), **case})
         assert isinstance(result, Answered), (name, result)

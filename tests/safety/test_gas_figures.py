@@ -161,10 +161,18 @@ def test_the_page_of_gases_draws_every_value_and_names_its_sources():
     assert {limit.source for limit in gases.LIMITS} <= set(listed) <= set(SOURCES)
 
 
-@pytest.mark.parametrize("page", ["calculators/steep-oxygen", "calculators/gas-build-up"])
-def test_both_pages_say_that_the_two_sheets_disagree_and_by_how_much(page):
+@pytest.mark.parametrize("page", ["calculators/steep-oxygen", "calculators/gas-build-up", "safety/carbon-dioxide"])
+def test_gas_and_oxygen_of_a_steep_are_said_to_follow_from_one_law(page):
     text = fill_facts((DOCS / f"{page}.md").read_text("utf-8"))
-    assert "17 to 170 times" in text and "act by the worse" in " ".join(text.split())
+    assert "reference/living-batch.md#breathing-one-rate" in text
+    assert "times the breathing" not in text and "do not agree" not in text
+
+
+def test_both_pages_name_the_oxygen_that_the_sheet_reckons_with():
+    law = ask("steep-oxygen", water_temp_c="14", immersion="third")["answers"]["uptake_used_mg_kg_h"]
+    for page in ("calculators/steep-oxygen", "calculators/gas-build-up"):
+        text = fill_facts((DOCS / f"{page}.md").read_text("utf-8"))
+        assert f"{law['value']:.0f} mg" in text and f"{law['high']:.0f} mg" in text
 
 
 @pytest.mark.site

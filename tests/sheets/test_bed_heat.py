@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
+import math
 import re
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.models.bed import growth, respiration
-from tests.sheets.ask import notes, said, values
+from calculators.models.living.bed_days import breathed_at_most, breathed_away
+from calculators.models.living.breathing import breathing
+from calculators.models.living.pace import growth_after_cast
+from tests.sheets.ask import ask, notes, said, values
 
 # 1 t at 14 %, and the share a day that makes just 1 kW on the starch basis.
 KILOWATT = {
     "barley_kg": "1000",
     "barley_moisture": "14",
+    "day": "",
     "dry_matter_loss_per_day": repr(86.4 / (2803 / 162.1406) / 860 * 100),
     "air_on_c": "14",
     "air_on_rh": "100",
@@ -41,12 +44,54 @@ def test_sensible_heat_alone_is_named_as_the_mistake():
 
 
 def test_the_busiest_day_is_sized_too():
+    # Own losses are a mean of the first five days; the law's course makes the highest 1.3 times that at 15.25 C.
     found = values("bed-heat", **KILOWATT)
-    assert found["peak_airflow_m3_h"] == pytest.approx(1.4 * found["airflow_m3_h"])
-    assert found["peak_heat_kw"] == pytest.approx(1.4)
-    own = values("bed-heat", **KILOWATT, peak_factor="1")
-    assert own["peak_airflow_m3_h"] == pytest.approx(own["airflow_m3_h"])
-    assert max(respiration.DAY_SHARES) == 1.4
+    times = breathed_at_most(temp_c=15.25) / (breathed_away(days=5, temp_c=15.25) / 5)
+    assert times == pytest.approx(1.31, abs=0.02)
+    assert found["peak_airflow_m3_h"] == pytest.approx(times * found["airflow_m3_h"])
+    assert found["peak_heat_kw"] == pytest.approx(times)
+
+
+LAW = {key: value for key, value in KILOWATT.items() if key != "dry_matter_loss_per_day"}
+
+
+@pytest.mark.parametrize("day", range(1, 10))
+@pytest.mark.parametrize(("moisture", "factor"), [("45", "1"), ("36", "0.6")])
+def test_by_its_day_the_heat_is_the_one_laws(day: int, moisture: str, factor: str):
+    case = {**LAW, "day": str(day), "bed_moisture": moisture, "heat_factor": factor}
+    grown = growth_after_cast(day=day + 0.5, temp_c=15.25)
+    law = breathing(
+        barley_kg=1000, barley_moisture=14, net_moisture=float(moisture), temp_c=15.25, growth_h=grown,
+        factor=float(factor),
+    )  # fmt: skip
+    found = values("bed-heat", **case)
+    assert found["heat_kw"] == pytest.approx(law.heat_kw)
+    assert found["co2_kg_h"] == pytest.approx(law.co2_kg_h)
+    assert found["breathed_percent_day"] == pytest.approx(2400 * law.loss_kg_h / 860)
+    assert found["peak_heat_kw"] >= found["heat_kw"]
+
+
+def test_by_its_day_the_answer_carries_the_laws_doubt_and_says_where_it_fails():
+    told = ask("bed-heat", **{**LAW, "day": "3"})
+    for name in ("peak_airflow_m3_h", "airflow_m3_h", "heat_kw", "co2_kg_h", "moisture_lost_points_day"):
+        entry = told["answers"][name]
+        assert entry["low"] < entry["value"] < entry["high"]
+    heat = told["answers"]["heat_kw"]
+    assert heat["high"] / heat["value"] == pytest.approx(math.exp(0.8)) == heat["value"] / heat["low"]
+    assert "old floors ask for half" in notes("bed-heat", **{**LAW, "day": "3"})
+    assert "old floors ask for half" not in notes("bed-heat", **KILOWATT)
+
+
+def test_a_day_or_a_loss_is_asked_for():
+    assert "day" in said("bed-heat", **{**LAW, "day": "", "dry_matter_loss_per_day": ""}).lower()
+
+
+def test_published_airflows_lie_within_the_doubt_of_the_law():
+    # 3.7 m/min (a Portuguese text, read) through 550 to 600 kg/m2 (Cereals processing technology p. 193, read): 370 to
+    # 404 m3/h t.  With a rise of 4 K the law asks for less on its highest day, and its upper end for more.
+    found = ask("bed-heat", **{**LAW, "day": "3", "air_off_c": "18"})["answers"]["airflow_m3_h_t"]
+    assert found["low"] < 370 < 404 < found["high"]
+    assert found["value"] == pytest.approx(404, rel=0.05)
 
 
 def test_a_tonne_at_the_mean_of_five_per_cent_in_five_days_needs_740():
@@ -157,16 +202,6 @@ def test_a_larger_rise_needs_less_air(on: float, rise: float, loss: float) -> No
     far = values("bed-heat", **case | {"air_off_c": repr(on + rise + 0.5)})
     assert far["airflow_m3_h"] < near["airflow_m3_h"]
     assert far["heat_kw"] == near["heat_kw"]
-
-
-def test_the_pages_table_by_day_and_temperature_is_the_models():
-    page = (Path(__file__).parents[2] / "docs/calculators/bed-heat.md").read_text(encoding="utf-8")
-    rows = re.findall(r"^\| (\d)[^|]*\| ([\d.]+) \| ([\d.]+) \| ([\d.]+) \|$", page, re.MULTILINE)
-    assert len(rows) == len(respiration.DAY_SHARES)
-    for (_, *cells), share in zip(rows, respiration.DAY_SHARES, strict=True):
-        for cell, temp in zip(cells, (12, 15, 18), strict=True):
-            pace = growth.pace(temp_c=temp, reference_temp_c=15, q10=growth.TYPICAL_Q10)
-            assert float(cell) == pytest.approx(share * pace, abs=0.05)
 
 
 def test_listing_sheets_does_not_import_psychrolib():

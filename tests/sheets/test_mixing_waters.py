@@ -6,9 +6,10 @@ from math import exp
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from calculators.asking.answer import Answered, answer, as_json, example_of
 from calculators.models.bounds import OutOfRange
 from calculators.models.steep.hydration import steep
 from calculators.models.steep.mixing import (
@@ -20,6 +21,7 @@ from calculators.models.steep.mixing import (
     mix_temp,
     wetting_rise,
 )
+from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, said, values
 
 
@@ -56,15 +58,19 @@ def test_equal_waters_meet_in_the_middle():
     st.floats(5, 20),
 )
 def test_what_is_told_to_mix_comes_out_as_wanted(barley, barley_temp, water, cold, warm, wanted):
-    found = values(
-        "mixing-waters",
-        barley_kg=repr(barley),
-        barley_temp_c=repr(barley_temp),
-        water_kg=repr(water),
-        water_temp_c=repr(cold),
-        second_temp_c=repr(warm),
-        wanted_temp_c=repr(wanted),
-    )
+    sheet = find_sheet("mixing-waters")
+    typed = {
+        "barley_kg": barley,
+        "barley_temp_c": barley_temp,
+        "water_kg": water,
+        "water_temp_c": cold,
+        "second_temp_c": warm,
+        "wanted_temp_c": wanted,
+    }
+    result = answer(sheet, {**example_of(sheet), **{name: repr(value) for name, value in typed.items()}})
+    assume(isinstance(result, Answered))  # else no water that does no harm would do it
+    assert isinstance(result, Answered)
+    found = {name: entry["value"] for name, entry in as_json(result)["answers"].items()}
     if "water_one_kg" not in found:
         needed = found["water_temp_needed_c"]
         assert needed < cold or needed > warm

@@ -74,7 +74,7 @@ def test_past_the_target_is_said():
         ({"barley_moisture": "30"}, "too high"),
         ({"barley_moisture": "24", "target_moisture": "22"}, "lies above the barley"),
         ({"target_moisture": "60"}, "from 20 to 55 %"),
-        ({"current_kg": "100"}, "dry matter alone weighs"),
+        ({"current_kg": "100"}, "as dry as it came"),
         ({"current_kg": "99999"}, "does not fit this batch"),
     ],
 )
@@ -84,5 +84,6 @@ def test_what_to_do_instead(given_values, words):
 
 def test_the_limits_of_the_weight_now_are_themselves_accepted():
     case = {"barley_kg": "1000", "barley_moisture": "12", "dry_matter_lost": "0"}
-    assert target(**case, current_kg="880")["current_moisture"] == pytest.approx(0)
+    assert target(**case, current_kg="1000")["current_moisture"] == pytest.approx(12)
+    assert "type a number from 1000 to 2514 kg" in said("moisture-target", **case, current_kg="999").lower()
     assert target(**case, current_kg=repr(880 / 0.35))["current_moisture"] == pytest.approx(65)

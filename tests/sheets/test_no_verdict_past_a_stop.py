@@ -239,6 +239,26 @@ def test_intake_check(moisture, warm, energy, capacity, screenings, ergot, loose
         check_first(result, past("store-moisture", result["answers"]["dry_to"]["value"]))
 
 
+@often
+@given(st.floats(2, 25), st.floats(0.5, 40), st.floats(1, 96), st.floats(0, 30), st.floats(5, 18))
+@example(17.9, 25.0, 24.0, 20.0, 17.0)
+@example(18.1, 1.0, 8.0, 5.0, 17.0)
+def test_rest_warmth(start, hours, since, air, hold):
+    result = asked(
+        "rest-warmth", start_c=repr(start), rest_h=repr(hours), since_wetting_h=repr(since), air_c=repr(air),
+        hold_c=repr(hold),
+    )  # fmt: skip
+    if result is None:
+        return
+    answers = result["answers"]
+    check_first(result, past("rest-hours", hours))
+    for name, figure in (("rest-temp", "end_c"), ("rest-rise", "rise_k_h")):
+        for end in ("value", "high"):
+            check_first(result, past(name, answers[figure][end]))
+            if any(past(name, answers[figure][end])):
+                assert answers["order"]["value"].startswith(("stop", "may-stop"))
+
+
 def test_every_figure_of_the_intake_has_its_limit():
     assert {limit.id for limit in FIGURES.values()} <= set(LIMITS)
 
@@ -280,3 +300,24 @@ def test_cast_decision(moisture, target, chitted, to, smell, warm, rested, wante
             check(result, past("cast-moisture", moisture))
         if warm < 8.0:
             check(result, past("cast-grain-temp", warm))
+
+
+@often
+@given(st.sampled_from(["drum", "box", "floor", "rest"]), st.floats(5, 40), moistures, st.integers(0, 8))
+@example("drum", 20.0, 45.0, 3)
+@example("drum", 20.01, 48.01, 3)
+@example("floor", 22.01, 39.9, 4)
+@example("rest", 18.01, 45.0, 0)
+def test_fan_stopped(place, temp, wet, day):
+    result = asked(
+        "fan-stopped", place=place, grain_temp_c=repr(temp), bed_moisture=repr(wet), day=str(day), respiration_kw_t=""
+    )
+    if result is None:
+        return
+    assert [note["level"] for note in result["notes"][:2]] in (["danger", "danger"], ["danger", "warning"])
+    if result.get("refused"):
+        return
+    name = {"drum": "drum-bed", "box": "drum-bed", "floor": "floor-bottom", "rest": "rest-temp"}[place]
+    check_first(result, high_only(name, temp))
+    if place != "rest":
+        check_first(result, past("germination-moisture", wet))

@@ -83,8 +83,8 @@ def test_the_weight_at_target_reads_the_target(tare, sample, barley, wanted, los
     [
         ({"gross_now_g": "40"}, "not more than the empty basket"),
         ({"gross_now_g": "50"}, "not more than the empty basket"),
-        ({"gross_now_g": "100"}, "Its dry matter and the basket alone weigh 138.0 g"),
-        ({"gross_now_g": "900"}, "65 % moisture"),
+        ({"gross_now_g": "100"}, "At 150 g its barley would be as dry as it came"),
+        ({"gross_now_g": "900"}, "301.4 g it would hold 65 %"),
         ({"gross_now_g": ""}, "Type a number"),
         ({"gross_now_g": "210", "sample_g": "0"}, "too low"),
         ({"gross_now_g": "210", "drained": "dripping"}, "Choose one of: drained, blotted"),

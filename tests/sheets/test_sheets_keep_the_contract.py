@@ -52,6 +52,21 @@ def test_ids_words_units_and_sources(sheet_id):
 
 
 @every_sheet
+def test_each_number_that_is_given_says_what_it_can_be(sheet_id):
+    sheet = find_sheet(sheet_id)
+    figures = [(one.id, one.within) for one in sheet.answers if one.kind == "number"]
+    columns = [(f"{table.id} {c.id}", c) for table in sheet.listings for c in table.columns]
+    figures += [(name, column.within) for name, column in columns if column.kind == "number"]
+    for name, within in figures:
+        assert within is not None, f"{sheet_id}: {name} has no range"
+        assert within.low < within.high
+        assert within.why.endswith((".", "(from memory).")) and within.instead.endswith((".", "?")), name
+        assert all(sheet.question(asked) for asked in within.ask), name
+    for one in sheet.belongs:
+        assert one.questions and all(sheet.question(asked) for asked in one.questions)
+
+
+@every_sheet
 def test_defaults_and_examples_can_be_read(sheet_id):
     for question in find_sheet(sheet_id).questions:
         for text in (question.default, question.example):

@@ -161,3 +161,34 @@ def test_offset_and_first_uptake_undo_each_other(barley, offset):
     first = first_uptake(barley_moisture=barley, moisture_offset=offset)
     assert offset_points(barley_moisture=barley, first_uptake_db=first) == pytest.approx(offset, abs=1e-9)
     assert (first > 0) == (offset > 0) or abs(offset) < 1e-12
+
+
+def test_readings_bend_chit_and_warmth_too():
+    """The life beside the water follows the fitted barley: a slower one chits later, and its band is narrower."""
+    typical, slow = ask("steep-timing")["answers"], ask("steep-fit", **read("8 31; 24 38"))["answers"]
+    assert slow["rate_factor"]["value"] < 0.95
+    assert slow["chit_dip"]["value"] < typical["chit_dip"]["value"] - 5.0
+    assert slow["chit_dip"]["low"] <= slow["chit_dip"]["value"] <= slow["chit_dip"]["high"]
+    quick = ask("steep-fit", **read("8 35; 24 43"))["answers"]
+    assert quick["chit_dip"]["value"] > typical["chit_dip"]["value"] + 5.0
+    assert slow["warmest_c"]["low"] < slow["warmest_c"]["value"] < slow["warmest_c"]["high"]
+
+
+def test_what_is_taken_up_at_once_is_told_of_the_barley_as_typed():
+    found = {one["id"]: one for one in [{"id": k, **v} for k, v in ask("steep-fit")["answers"].items()]}
+    text = next(f.found.working for f in _figures("steep-fit") if f.one.id == "moisture_offset")
+    assert "instead of 12.5 %" in text and "moisture_offset" in found
+
+
+def test_a_cold_steep_says_that_its_corns_have_not_chitted():
+    text = notes("steep-fit", water_temp_c="8", **read("8 27; 24 35"))
+    assert "Chit before the last dip" in text and "the stop is under 50 %" in text
+
+
+def _figures(sheet_id: str):
+    from calculators.asking.answer import Answered, answer, example_of
+    from calculators.sheets import find_sheet
+
+    found = answer(find_sheet(sheet_id), example_of(find_sheet(sheet_id)))
+    assert isinstance(found, Answered)
+    return found.figures

@@ -13,15 +13,20 @@ from xml.etree.ElementTree import Element
 from ...asking.figures import fixed, plain_number
 from ...drawing.elements import add
 from ...models.bed import floor
+from ...models.living.bed_days import DAYS
+from ...models.living.by_day import SINCE_WETTING_H
+from ...models.living.ready import BED_C
+from ...rules.conventions import READY_DAYS
 from ...sheets import find_sheet
 from ...words.questions.floor import LAIN_H
-from ..lines.entry import Entry
+from ..batch.bed_read import mean_temps
 from ..lines.exchange import value_text
 from ..lines.kinds import DRUM, FLOOR
-from ..next.growing import mean_temps
 from ..pages.address import sheet_address
 from .batch import Batch
 from .course import Course
+from .forecast_opening import forecast_given
+from .living import since_turning
 
 Given = dict[str, str]
 
@@ -120,6 +125,15 @@ def _steep_timing(seen: Seen) -> Given | None:
     return given
 
 
+def _batch_forecast(seen: Seen) -> Given | None:
+    batch = seen.batch
+    living = forecast_given(batch, seen.course, seen.now, seen.house.days or READY_DAYS)
+    if living is None:
+        return None
+    known = _start(batch, "barley_moisture", "corn_weight_g", "water_sensitivity") | _water(batch)
+    return known | _begun(batch) | _rate(seen.house) | living
+
+
 def _steep_plan(seen: Seen) -> Given | None:
     batch = seen.batch
     if batch.spells:
@@ -169,16 +183,30 @@ def _cast_decision(seen: Seen) -> Given | None:
     return given
 
 
+def _rest_warmth(seen: Seen) -> Given | None:
+    batch = seen.batch
+    if batch.cast or batch.begun is None or len(batch.spells) < 2 or batch.spells[-1].wet:
+        return None
+    wet, rest = batch.spells[-2:]
+    given = _start(batch, "barley_kg", "barley_moisture")
+    hours = (rest.begun - batch.begun).total_seconds() / 3600
+    if SINCE_WETTING_H.low <= hours <= SINCE_WETTING_H.high:
+        given["since_wetting_h"] = fixed(hours, 1)
+    if wet.temps:
+        given["start_c"] = plain_number(wet.temps[-1])
+    if isinstance(seen.course, Course):
+        began = (wet.begun - batch.begun).total_seconds() / 3600
+        late = [one for one in seen.course.readings if one.drained and one.hours > began]
+        if late:
+            given["drained_moisture"] = fixed(late[-1].moisture, 1)
+    return given
+
+
 def _germination_test(seen: Seen) -> Given | None:
     grown, sown = seen.batch.number("energy_grown"), seen.batch.number("energy_sown")
     if grown is None or sown is None or grown > sown or sown > 1000 or seen.batch.spells:
         return None
     return {"replicates": f"{plain_number(grown)} {plain_number(sown)}"}
-
-
-def _since_turning(batch: Batch, entry: Entry) -> float:
-    before = [one.utc for one in batch.of("turned", "cast") if one.utc <= entry.utc]
-    return (entry.utc - max(before)).total_seconds() / 3600
 
 
 def _growing(batch: Batch, vessel: str) -> bool:
@@ -201,7 +229,7 @@ def _floor_round(seen: Seen) -> Given | None:
     depth = [value for value in depths if value is not None]
     if depth:
         given["depth_cm"] = plain_number(depth[-1])
-    since = _since_turning(batch, last)
+    since = since_turning(batch, last)
     if since <= LAIN_H.high:
         given["hours_since_turning"] = fixed(since, 1)
     given["day"] = str(min(1 + int((last.utc - batch.cast.utc).total_seconds() // 86_400), 30))
@@ -215,8 +243,8 @@ def _floor_round(seen: Seen) -> Given | None:
     for one in beds[:-1]:
         ago = (last.utc - one.utc).total_seconds() / 3600
         bottom, top = batch.value(one, "bottom_c"), batch.value(one, "top_c")
-        if 0.25 <= ago <= 24 and _since_turning(batch, one) <= floor.HOURS.high and None not in (bottom, top):
-            cells = [fixed(ago, 1), fixed(_since_turning(batch, one), 1), plain_number(bottom), plain_number(top)]
+        if 0.25 <= ago <= 24 and since_turning(batch, one) <= floor.HOURS.high and None not in (bottom, top):
+            cells = [fixed(ago, 1), fixed(since_turning(batch, one), 1), plain_number(bottom), plain_number(top)]
             cells += [plain_number(v) for v in (batch.value(one, "room_c"),) if v is not None]
             rows.append(" ".join(cells))
     if rows:
@@ -279,14 +307,29 @@ def _kiln_water(seen: Seen) -> Given | None:
 
 
 def _malting_loss(seen: Seen) -> Given | None:
-    return _start(seen.batch, "barley_kg", "barley_moisture") if seen.batch.left else None
+    left = seen.batch.left
+    return _start(seen.batch, "barley_kg", "barley_moisture") | _grown(seen.batch, left.utc) if left else None
+
+
+def _grown(batch: Batch, until: datetime) -> Given:
+    """Days since the cast, and the mean of the bed over them, where both are known and the one law can take them."""
+    temps = mean_temps(batch, until) if batch.cast else []
+    if not temps or batch.cast is None:
+        return {}
+    days = (until - batch.cast.utc).total_seconds() / 86_400
+    mean = sum(temps) / len(temps)
+    if not (DAYS.low < days <= DAYS.high and BED_C.low <= mean <= BED_C.high):
+        return {}
+    return {"grown_days": fixed(days, 1), "bed_temp_c": fixed(mean, 1)}
 
 
 OPENINGS: dict[str, Callable[[Seen], Given | None]] = {
+    "batch-forecast": _batch_forecast,
     "sample-basket": _sample_basket,
     "steep-timing": _steep_timing,
     "steep-plan": _steep_plan,
     "steep-fit": _steep_fit,
+    "rest-warmth": _rest_warmth,
     "cast-decision": _cast_decision,
     "moisture-target": _moisture_target,
     "germination-test": _germination_test,

@@ -7,18 +7,18 @@ from datetime import datetime
 from math import sqrt
 from typing import NamedTuple
 
-from ...models.bed import growth
 from ...models.counts import acrospire
+from ...models.living import ready as ready_days
 from ...rules.conventions import READY_AT_C
 from ...rules.limit import edge
 from ...rules.limits.readiness import READY
 from ..batch.batch import Batch, Told
-from ..next.growing import mean_temps
+from ..batch.bed_read import mean_temps
 
 READY_SHARE = edge(READY.accept_low) / 100.0
 """Share of corns at three quarters of the length and beyond, from which a count says ready: the sheet's target."""
 
-_ASSUMED_SD = growth.DAYS_DOUBT
+_ASSUMED_SD = ready_days.OWN_DAYS_DOUBT
 _ASSUMED_WEIGHT = 3.0
 
 
@@ -61,14 +61,14 @@ def days_of(batch: Batch) -> BatchDays | None:
     ready, by_count = found
     elapsed = (ready - batch.cast.utc).total_seconds() / 86_400
     temps = mean_temps(batch, ready)
-    inside = all(growth.BED_C.low <= temp <= growth.BED_C.high for temp in temps)
+    inside = all(ready_days.BED_C.low <= temp <= ready_days.BED_C.high for temp in temps)
     if not temps or elapsed <= 0 or not inside:
         return None
     total, mean, left = 0.0, 0.0, elapsed
     for day in range(int(elapsed) + 1):
         part = min(left, 1.0)
         temp = temps[min(day, len(temps) - 1)]
-        total += part * growth.pace(temp_c=temp, reference_temp_c=READY_AT_C, q10=growth.TYPICAL_Q10)
+        total += part * ready_days.pace(temp_c=temp, reference_temp_c=READY_AT_C)
         mean += part * temp
         left -= part
     return BatchDays(batch, ready, by_count, elapsed, mean / elapsed, total)
@@ -87,7 +87,9 @@ def days_fit(batches: Iterable[Batch]) -> DaysFit | None:
 
 def average(found: Sequence[BatchDays]) -> DaysFit | None:
     """The same from batches whose days are known."""
-    found = [one for one in found if growth.REFERENCE_DAYS.low <= one.at_reference <= growth.REFERENCE_DAYS.high]
+    found = [
+        one for one in found if ready_days.REFERENCE_DAYS.low <= one.at_reference <= ready_days.REFERENCE_DAYS.high
+    ]
     if not found:
         return None
     mean = sum(one.at_reference for one in found) / len(found)

@@ -1,4 +1,4 @@
-"""How much the pieces of this floor breathe against the typical, learned from the rounds of finished batches."""
+"""How much the pieces of this floor breathe against the one law, learned from the rounds of finished batches."""
 
 from __future__ import annotations
 
@@ -9,9 +9,10 @@ from math import exp, log, sqrt
 from typing import NamedTuple
 
 from ...models.bed import floor
+from ...models.living.bed_days import DAY
 from ..batch.batch import Batch, Told
+from ..batch.bed_read import rounds_of
 from ..lines.kinds import FLOOR
-from ..next.growing import rounds_of
 
 _APART = timedelta(hours=3)
 _BATCH_SD = 0.15
@@ -20,7 +21,7 @@ _LEARNT = 0.35  # of the doubt about the heat, as in the sheet: turnings that te
 
 
 class BatchHeat(NamedTuple):
-    """The heat of one batch against the typical [-], the deviation of its logarithm, and the turnings it rests on."""
+    """The heat of one batch against the law [-], the deviation of its logarithm, and the turnings it rests on."""
 
     batch: Told
     factor: float
@@ -29,7 +30,7 @@ class BatchHeat(NamedTuple):
 
 
 class HeatFit(NamedTuple):
-    """The house's heat against the typical [-], with the band of the average."""
+    """The house's heat against the law [-], with the band of the average."""
 
     factor: float
     low: float
@@ -54,13 +55,14 @@ def heat_of(batch: Batch) -> BatchHeat | None:
         rounds = floor.turnings(fitted[0])[-1]
         if len(rounds) < 2 or last.utc - before.utc < _APART:
             continue
-        guesses = floor.fit(rounds=rounds, day=fitted[1])
+        guesses = floor.fit(rounds=rounds, day=min(fitted[1], DAY.high))
         if floor.learnt(guesses) < _LEARNT:
             continue
         total = sum(g.weight for g in guesses)
         mean = sum(g.weight * log(g.heat_kw_t) for g in guesses) / total
         spread = sqrt(sum(g.weight * (log(g.heat_kw_t) - mean) ** 2 for g in guesses) / total)
-        found.append((mean - log(floor.typical_heat(day=fitted[1])), max(spread, 0.05)))
+        now = min(rounds, key=lambda one: one.hours_ago)
+        found.append((mean - log(floor.expected_heat(now=now, day=min(fitted[1], DAY.high))), max(spread, 0.05)))
     if not found:
         return None
     weights = [sd**-2 for _, sd in found]

@@ -7,7 +7,9 @@ from typing import NamedTuple
 
 from ...asking.declare import Note
 from ...asking.figures import fixed, plain_number
-from ...models.bed import floor, growth
+from ...models.bed import floor
+from ...models.living import ready
+from ...models.living.bed_days import DAY
 from ...models.steep.doubt import BAND_SD
 from ...rules import drum as drum_rules
 from ...rules.conventions import READY_AT_C, READY_DAYS, RECHECK_H, ROUND_EVERY_H
@@ -20,11 +22,12 @@ from ...words.cast import cast_stop
 from ...words.cautions import DRUM, FLOOR_ROOM
 from ...words.limits import act_of, said, told
 from ..batch.batch import Batch
+from ..batch.bed_read import mean_temps, rounds_of
+from ..house.days import ready_at
 from ..lines.entry import Entry
 from .step import Step, Wall
 
 FLOOR_GAS = Note("warning", FLOOR_ROOM.format(""))
-_HEAT_OF_H = 36.0  # rounds so far back may still belong to the present heat [h]
 
 
 class Lying(NamedTuple):
@@ -157,38 +160,11 @@ def _sampled(batch: Batch, lines: list[Line]) -> tuple[str, ...]:
 
 def _ready_line(batch: Batch, lying: Lying) -> Line | None:
     """Whether a batch has been ready by its count for longer than the kiln's page accepts."""
-    from ..house.days import ready_at  # it takes the mean temperatures from here
-
     found = ready_at(batch)
     if found is None or not found[1] or found[0] > lying.now:
         return None
     hours = (lying.now - found[0]).total_seconds() / 3600
     return passed(kiln_hand_over.READY_HOURS, hours, high_only=True)
-
-
-def rounds_of(batch: Batch, now: datetime) -> tuple[list[floor.Round], float] | None:
-    """The rounds of the floor since the cast that can be fitted, and the day of the last; None without any.
-
-    Counts the rounds of the last day and a half, as many as belong to the present heat.
-    """
-    assert batch.cast is not None
-    turned = [batch.cast.utc] + [one.utc for one in batch.of("turned")]
-    depth = None
-    rounds: list[floor.Round] = []
-    for entry in batch.of("cast", "bed", "turned"):
-        depth = batch.value(entry, "depth_cm") or depth
-        if entry.kind != "bed" or entry.utc < batch.cast.utc or entry.utc > now:
-            continue
-        bottom, top, room = (batch.value(entry, name) for name in ("bottom_c", "top_c", "room_c"))
-        before = max((moment for moment in turned if moment <= entry.utc), default=batch.cast.utc)
-        since = (entry.utc - before).total_seconds() / 3600
-        ago = (now - entry.utc).total_seconds() / 3600
-        if None in (bottom, top, room, depth) or not since <= floor.HOURS.high or ago > _HEAT_OF_H:
-            continue
-        rounds.append(floor.Round(since, depth / 100, bottom, top, room, ago, min(0.03, depth / 200)))  # type: ignore[operator]
-    if not rounds:
-        return None
-    return rounds, 1.0 + (now - batch.cast.utc).total_seconds() / 86_400
 
 
 def sight_of(batch: Batch, lying: Lying) -> Sight | None:
@@ -278,7 +254,7 @@ def _next_look(batch: Batch, lying: Lying, wall: Wall, heat_factor: float, sight
         )
         return text + latest, at
     rounds, day = fitted
-    guesses = floor.fit(rounds=rounds, day=min(day, 30.0), heat_factor=heat_factor)
+    guesses = floor.fit(rounds=rounds, day=min(day, DAY.high), heat_factor=heat_factor)
     allowed = floor_germination.DIFFERENCE.accept_high or 0.0
     until = until_turning(
         guesses,
@@ -366,42 +342,21 @@ def drum_sight(batch: Batch, lying: Lying) -> DrumSight:
     )
 
 
-def mean_temps(batch: Batch, until: datetime) -> list[float]:
-    """The mean bed temperature of each day since the cast [C], up to the last day with a reading.
-
-    A day without a reading takes that of the day before, the first days that of the first reading.
-    """
-    assert batch.cast is not None
-    days: dict[int, list[float]] = {}
-    for entry in batch.of("bed"):
-        bottom, top = batch.value(entry, "bottom_c"), batch.value(entry, "top_c")
-        if bottom is not None and top is not None and batch.cast.utc <= entry.utc <= until:
-            days.setdefault(int((entry.utc - batch.cast.utc).total_seconds() // 86_400), []).append((bottom + top) / 2)
-    if not days:
-        return []
-    temps: list[float] = []
-    first = days[min(days)]
-    for day in range(max(days) + 1):
-        read = days.get(day)
-        temps.append(sum(read) / len(read) if read else temps[-1] if temps else sum(first) / len(first))
-    return temps
-
-
 def _testing(batch: Batch, wall: Wall, ready_days: float) -> tuple[tuple[str, ...], bool]:
     """When to begin counting, by the days at their temperatures; and whether that is now."""
     assert batch.cast is not None
     now = wall.now or batch.standing[-1].utc
     temps = mean_temps(batch, now)
-    if not temps or not all(growth.BED_C.low <= temp <= growth.BED_C.high for temp in temps):
+    if not temps or not all(ready.BED_C.low <= temp <= ready.BED_C.high for temp in temps):
         return (), bool(batch.of("readiness"))
-    house = {"reference_temp_c": READY_AT_C, "reference_days": ready_days, "q10": growth.TYPICAL_Q10}
+    house = {"reference_temp_c": READY_AT_C, "reference_days": ready_days}
     elapsed = max((now - batch.cast.utc).total_seconds() / 86_400, 0.0)
     whole = [temps[min(n, len(temps) - 1)] for n in range(int(elapsed))]
-    done = growth.share_done(temps_by_day=whole, **house) if whole else 0.0
-    here = growth.pace(temp_c=temps[-1], reference_temp_c=READY_AT_C, q10=growth.TYPICAL_Q10) / ready_days
+    done = ready.share_done(temps_by_day=whole, **house) if whole else 0.0
+    here = ready.pace(temp_c=temps[-1], reference_temp_c=READY_AT_C) / ready_days
     done += (elapsed - int(elapsed)) * here
     left = max(0.0, (1.0 - done) / here)
-    early = left - (BAND_SD * growth.DAYS_DOUBT * ready_days + 1.0)
+    early = left - (BAND_SD * ready.OWN_DAYS_DOUBT * ready_days + 1.0)
     if early <= 0:
         return ("Count corns every day from now on: [[sheet:readiness]]. The grain decides, not the clock.",), True
     moment = now + timedelta(days=early)

@@ -19,11 +19,17 @@ from .step import Step
 
 _LIKELY = ("stage-begun", "basket", "moisture")
 _MERE_WETTING_H = 0.5
+_WARMTH = "How warm this rest gets, and which suction holds it: [[sheet:rest-warmth]]."
 _CAST = "What argues for it: [[sheet:cast-decision]]. How: [[page:procedures/casting|casting]]."
 
 
 def in_rest(here: Here) -> Step:
-    """What is to be done next with a batch that lies in an air rest."""
+    """What is to be done next with a batch that lies in an air rest, and where to ask how warm it gets."""
+    step = _in_rest(here)
+    return step._replace(more=(*step.more, _WARMTH))
+
+
+def _in_rest(here: Here) -> Step:
     rested = (here.now - here.spell.begun).total_seconds() / 3600
     lead = [f"Past a stop. {words} {TELL}" for words in stop_sentences(held(REST, rested))]
     now = here.open(here.now)
@@ -38,6 +44,7 @@ def in_rest(here: Here) -> Step:
     if now is not None:
         lead += [f"Past a stop. {words}" for words in stop_sentences(held(MOISTURE, now.moisture))]
         holds = f" By what is known it holds {fixed(now.moisture, 0)} %."
+    lead += [f"Past a stop by the plan. {words}" for words in stop_sentences(held(REST, here.planned_h or 0.0))]
     by = f" The plan ends at {here.wall.time(here.planned)}." if here.planned else ""
     lead.append(f"Look whether it is ready for the cast: chits, smell, moisture, warmth.{holds}{by}")
     return Step(" ".join(lead), here.planned, (_CAST,), (GAS,), ("cast", "stage-begun", "basket"))

@@ -160,8 +160,9 @@ def heat_part(heat: HeatFit | None, root: str) -> list[Element]:
         return []
     line = Element("p", {"class": "heat-fit"})
     line.text = (
-        f"Pieces on this floor breathe {fixed(heat.factor, 2)} times the typical heat (likely {fixed(heat.low, 2)} to "
-        f"{fixed(heat.high, 2)}), from {many(len(heat.batches), 'batch', 'batches')} with turnings read twice. "
+        f"Pieces on this floor make {fixed(heat.factor, 2)} times the usual heat of their day and warmth (likely "
+        f"{fixed(heat.low, 2)} to {fixed(heat.high, 2)}), from {many(len(heat.batches), 'batch', 'batches')} with "
+        "turnings read twice. "
     )
     _link(line, "floor-round", "Open a round of the floor with it", {"heat_factor": fixed(heat.factor, 2)}, root)
     line[-1].tail = "."

@@ -96,6 +96,14 @@ def look_back(asked: Reply) -> tuple[dict[str, list[Element]], Reply]:
     return {"table": table, "charts": charts}, {"status": status_of(rows), "wanted": _wanted(batches)}
 
 
+def held(asked: Reply) -> tuple[dict[str, list[Element]], Reply]:
+    """Place ``held``: how often the bands of the forecast held in the last finished batches."""
+    from ..house.held import held_of
+    from .held_view import held_part
+
+    return {"held": held_part(held_of(_batches(asked)), str(asked.get("root") or ""))}, {}
+
+
 def fits(asked: Reply) -> tuple[dict[str, list[Element]], Reply]:
     """Place ``fits``; the reply also has them as a file, ``text`` and ``name``."""
     demo, root = bool(asked.get("demo")), str(asked.get("root") or "")

@@ -12,7 +12,7 @@ from ...asking.units import shown
 from ...drawing.chart import Data
 from ...drawing.elements import add
 from ...drawing.results import numbers_table
-from ...models.bed import growth
+from ...models.living import ready
 from ...models.steep.hydration import uptake_rate
 from ...rules.conventions import READY_AT_C
 from ..batch.batch import Told
@@ -236,8 +236,8 @@ def charts_of(rows: Sequence[Summary], chosen: Summary | None) -> list[Chart]:
             chosen,
             _law(
                 days,
-                lambda c: growth.pace(
-                    temp_c=min(max(c, 5.0), 30.0), reference_temp_c=READY_AT_C, q10=growth.TYPICAL_Q10
+                lambda c: ready.pace(
+                    temp_c=min(max(c, ready.BED_C.low), ready.BED_C.high), reference_temp_c=READY_AT_C
                 ),
                 "by the pace of growth",
             ),

@@ -36,17 +36,6 @@ HEAT_MJ_PER_KG = HEAT_KJ_MOL / STARCH_UNIT_G_MOL
 LOSS_PER_DAY = Bounds(0.01, 5.0)
 """Dry matter respired a day, % of the dry matter: far wider than 0.2 to 2, which is usual."""
 
-DAY_SHARES = (0.4, 0.9, 1.4, 1.3, 1.0, 0.8)
-"""Breathing by day of germination against its mean over the first five days; the last stands on.
-
-Our assumption, from memory of the trade: slow on the first day, fastest about the
-third.  No measured table by day could be read.  That breathing rises to a maximum, and
-comes to it a day later after a wet transfer, is published (Davidson & Jangaard 1978,
-J. Am. Soc. Brew. Chem. 36:51, abstract read).
-"""
-
-DAY = Bounds(1, 30)
-
 _SECONDS_A_DAY = 86_400.0
 _HOURS_A_DAY = 24.0
 
@@ -108,33 +97,6 @@ def respired_per_day(*, dry_matter_kg: float, dry_matter_loss_per_day: float) ->
     """
     check("dry_matter_loss_per_day", dry_matter_loss_per_day, LOSS_PER_DAY)
     return dry_matter_kg * dry_matter_loss_per_day / 100.0
-
-
-def day_share(*, day: float) -> float:
-    """Give how fast barley breathes on a day of germination, against the mean of the first five.
-
-    Parameters
-    ----------
-    day : float
-        Day after the cast, counted from 1.
-
-    Returns
-    -------
-    float
-        Share of the mean rate [-]; see :data:`DAY_SHARES` for what it rests on.
-
-    Raises
-    ------
-    OutOfRange
-        When the day is not from 1 to 30.
-
-    Examples
-    --------
-    >>> day_share(day=3), day_share(day=9)
-    (1.4, 0.8)
-    """
-    check("day", day, DAY)
-    return DAY_SHARES[min(int(day), len(DAY_SHARES)) - 1]
 
 
 def heat_kw(*, respired_kg_day: float) -> float:

@@ -80,6 +80,21 @@ class Slab:
         end = (1.0 - xi * xi) / 2.0 + (0.0 if self.biot == inf else 1.0 / self.biot)
         return left, end - short
 
+    def mean_of_both(self, fo: float) -> tuple[float, float]:
+        """Give the same as :meth:`both` as a mean over the whole layer."""
+        if fo <= 0.0:
+            return 1.0, 0.0
+        left, short = 0.0, 0.0
+        for n in range(_MOST_TERMS):
+            beta, weight = self._mode(n)
+            power = beta * beta * fo
+            if power > _CUT:
+                break
+            term = weight * sin(beta) / beta * exp(-power)
+            left += term
+            short += term / (beta * beta)
+        return left, 1.0 / 3.0 + (0.0 if self.biot == inf else 1.0 / self.biot) - short
+
     def warming(self, fo: float, xi: float) -> float:
         """Give k (T - room) / (q L^2) for a layer that began at the room's temperature.
 

@@ -10,6 +10,8 @@ from typing import NamedTuple
 
 from ..bed import respiration
 from ..bounds import Bounds, OutOfRange, check
+from ..living.breathing import SOONEST_FACTOR
+from ..living.by_day import soonest_breath, typical_breath
 from .dilution import OUTDOOR_PPM, PPM, gas_m3_h
 
 FRESH_OXYGEN_PERCENT = 20.9
@@ -19,7 +21,7 @@ OXYGEN_ALARM_PERCENT = 19.5
 """Oxygen below which American law calls an atmosphere hazardous, 29 CFR 1910.146 [%]."""
 
 DAY = Bounds(0.0, 10.0)
-RESPIRATION_KW_T = Bounds(0.05, 10.0)
+RESPIRATION_KW_T = Bounds(0.01, 10.0)
 GRAIN_TEMP_C = Bounds(2.0, 40.0)
 BARLEY_KG = Bounds(50.0, 300_000.0)
 HOURS_CLOSED = Bounds(0.05, 240.0)
@@ -39,17 +41,8 @@ GROWING_KW_T = Bounds(0.3, 10.0)
 From 0.2 to 2 % of the dry matter a day is usual (common practice), which is 0.34 to 3.4 kW/t.
 """
 
-MEAN_KW_T = respiration.heat_kw(respired_kg_day=8.6)
-"""Mean heat of breathing of a tonne of barley [kW]: 860 kg of dry matter, 1 % of it a day, 1.72."""
-
-TYPICAL_DOUBT = 2.0
-"""Factor by which the typical heat may be off, either way."""
-
-GIVEN_DOUBT = 1.25
-"""Factor by which a heat that was worked out for this bed may be off, either way (a judgement)."""
-
-Q10 = 2.25
-"""Growth of breathing for 10 K more: 2 to 2.5 (from memory)."""
+GIVEN_DOUBT = SOONEST_FACTOR
+"""Factor by which a heat that was worked out for this bed may be too low [-]: the law's, since it may come from it."""
 
 
 def typical_kw_t(*, day: float, grain_temp_c: float) -> float:
@@ -58,14 +51,14 @@ def typical_kw_t(*, day: float, grain_temp_c: float) -> float:
     Parameters
     ----------
     day : float
-        Day after the cast, from 0 (still in the steep, counted as day 1) to 10.
+        Day after the cast, from 0 (still in the steep) to 10.
     grain_temp_c : float
         Temperature of the grain [C].
 
     Returns
     -------
     float
-        kW a tonne of barley, good to a factor of two.
+        kW a tonne of barley, by the one law of breathing (``living.breathing``).
 
     Raises
     ------
@@ -74,8 +67,30 @@ def typical_kw_t(*, day: float, grain_temp_c: float) -> float:
     """
     check("day", day, DAY)
     check("grain_temp_c", grain_temp_c, GRAIN_TEMP_C)
-    share = respiration.day_share(day=max(day, respiration.DAY.low))
-    return MEAN_KW_T * share * float(Q10 ** ((grain_temp_c - 15.0) / 10.0))
+    return typical_breath(day=day, temp_c=grain_temp_c).heat_kw
+
+
+def soonest_kw_t(*, day: float, grain_temp_c: float) -> float:
+    """Give the most heat of breathing that is reckoned with, for want of anything measured.
+
+    Parameters
+    ----------
+    day, grain_temp_c
+        As for :func:`typical_kw_t`.
+
+    Returns
+    -------
+    float
+        kW a tonne of barley, at most 10: the far end of the law (``living.by_day``).
+
+    Raises
+    ------
+    OutOfRange
+        When a value is outside its limits.
+    """
+    check("day", day, DAY)
+    check("grain_temp_c", grain_temp_c, GRAIN_TEMP_C)
+    return min(soonest_breath(day=day, temp_c=grain_temp_c).heat_kw, RESPIRATION_KW_T.high)
 
 
 def co2_kg_h(*, barley_kg: float, respiration_kw_t: float) -> float:
@@ -109,33 +124,30 @@ def co2_kg_h(*, barley_kg: float, respiration_kw_t: float) -> float:
 
 
 class Shut(NamedTuple):
-    """How carbon dioxide rises in one shut vessel: as reckoned, at the fastest, and at the slowest.
+    """How carbon dioxide rises in one shut vessel: as reckoned, and at the fastest.
 
-    Heats of breathing in kW a tonne of barley, rises in ppm a minute.
+    Heats of breathing in kW a tonne of barley, rises in ppm a minute. The slow side of the doubt is nowhere:
+    it would soothe.
     """
 
     start_ppm: float
     kw_t: float
     fastest_kw_t: float
-    slowest_kw_t: float
     rise: float
     quick: float
-    slow: float
 
-    def minutes_until(self, ppm: float) -> tuple[float | None, float | None, float | None]:
-        """Give the minutes until a concentration is reached: the soonest, as reckoned, the latest."""
+    def minutes_until(self, ppm: float) -> tuple[float | None, float | None]:
+        """Give the minutes until a concentration is reached: the soonest, and as reckoned."""
         return (
             minutes_until(ppm=ppm, start_ppm=self.start_ppm, rise=self.quick),
             minutes_until(ppm=ppm, start_ppm=self.start_ppm, rise=self.rise),
-            minutes_until(ppm=ppm, start_ppm=self.start_ppm, rise=self.slow),
         )
 
-    def ppm_after(self, minutes: float) -> tuple[float, float, float]:
-        """Give the concentration some time after the vessel was shut: the most, as reckoned, the least."""
+    def ppm_after(self, minutes: float) -> tuple[float, float]:
+        """Give the concentration some time after the vessel was shut: the most, and as reckoned."""
         return (
             shut_ppm(minutes=minutes, start_ppm=self.start_ppm, rise=self.quick),
             shut_ppm(minutes=minutes, start_ppm=self.start_ppm, rise=self.rise),
-            shut_ppm(minutes=minutes, start_ppm=self.start_ppm, rise=self.slow),
         )
 
 
@@ -161,13 +173,13 @@ def shut(
     start_ppm : float, optional
         Carbon dioxide when it was shut [ppm].
     respiration_kw_t : float, optional
-        Heat of breathing that was worked out for this bed [kW/t]; without it the typical one is taken,
-        which may be half or double.
+        Heat of breathing that was worked out for this bed [kW/t]; without it the law of breathing gives
+        the typical one and the soonest.
 
     Returns
     -------
     Shut
-        The rise as reckoned and both ends of its doubt. The fastest is the one to act by.
+        The rise as reckoned and at the fastest, which is the one to act by.
 
     Raises
     ------
@@ -178,22 +190,23 @@ def shut(
     --------
     >>> drum = shut(**EXAMPLE_DRUM)
     >>> [round(minutes or 0.0, 1) for minutes in drum.minutes_until(40_000.0)]
-    [4.4, 8.9, 17.7]
+    [4.1, 16.0]
     """
     within = free_m3_limits(barley_kg=barley_kg)
     if not within.low <= free_m3 <= within.high:
         raise OutOfRange("free_m3", *within, "No vessel with that much barley has it.")
-    kw_t, doubt = respiration_kw_t, GIVEN_DOUBT
-    if kw_t is None:
-        kw_t, doubt = typical_kw_t(day=day, grain_temp_c=grain_temp_c), TYPICAL_DOUBT
-    fastest = min(kw_t * doubt, RESPIRATION_KW_T.high)
-    slowest = max(kw_t / doubt, RESPIRATION_KW_T.low)
+    if respiration_kw_t is None:
+        kw_t = typical_kw_t(day=day, grain_temp_c=grain_temp_c)
+        fastest = soonest_kw_t(day=day, grain_temp_c=grain_temp_c)
+    else:
+        kw_t = respiration_kw_t
+        fastest = min(kw_t * GIVEN_DOUBT, RESPIRATION_KW_T.high)
     check("start_ppm", start_ppm, PPM)
     rises = [
         rise_ppm_min(barley_kg=barley_kg, respiration_kw_t=heat, grain_temp_c=grain_temp_c, free_m3=free_m3)
-        for heat in (kw_t, fastest, slowest)
+        for heat in (kw_t, fastest)
     ]
-    return Shut(start_ppm, kw_t, fastest, slowest, *rises)
+    return Shut(start_ppm, kw_t, fastest, *rises)
 
 
 def free_m3_limits(*, barley_kg: float) -> Bounds:

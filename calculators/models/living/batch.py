@@ -10,12 +10,13 @@ from math import ceil, exp, inf
 
 from ..bed import respiration
 from ..bounds import BARLEY_MOISTURE, Bounds, OutOfRange, check
-from ..steep.course import Stage
+from ..steep.course import Moistures, Stage, Steep
 from ..steep.hydration import REST_FULL_H, SURFACE_DB, SURFACE_RATE, WATER_TEMP_C, rate_at, steep
+from .bed_days import AT_CAST_PERCENT
 from .breathing import CORN_MOISTURE, GRAIN_C, GROWTH_H, after_wet_transfer, rate
+from .lot_plan_state import DRYING, BedSpell, Lot, Plan, State, Water, check_bed, check_plan
 from .maths import FLOATS, Maths, Values
 from .pace import air_share_at, air_shares, chit_pace, growth_pace, must_grow, water_pace
-from .records import DRYING, BedSpell, Lot, Plan, State, Water, check_bed, check_plan
 from .warmth import Air, air_on, cooling_kw, heat_capacity, water_for_heat
 
 LEACHING_H = 12.0
@@ -84,11 +85,15 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water, until_h: float = inf) ->
         wet = number % 2 == 0
         slower = m.exp(SURFACE_RATE * (lot.surface_db - SURFACE_DB))
         faster = slower * (1.0 + (lot.rest_factor - 1.0) * min(1.0, rested_h / REST_FULL_H))
+        held = None if wet or number >= len(plan.held_c) else plan.held_c[number]
         count = _steps(stage.hours, STEEP_STEP_H)
         step = stage.hours / count
         start_h = hour
+        if held is not None:
+            now = now._replace(temp_c=held + 0.0 * dry0)
         for n in range(count):
-            until = start_h + stage.hours * (n + 1) / count
+            # The end itself, as a share of a stage may come out a last bit beyond it.
+            until = start_h + (stage.hours if n + 1 == count else stage.hours * (n + 1) / count)
             lets = air_share_at(shares, hour, until)
             temp = stage.water_temp_c + lot.water_warmer_k + 0.0 * dry0 if wet else now.temp_c
             made, now = _breathe(m, lot, now, temp, step, lets, WATER_SUPPLY_MG_KG_H if wet else None)
@@ -99,7 +104,8 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water, until_h: float = inf) ->
                 now = now._replace(dry_kg=dry0 * (1.0 - gone) - now.respired_kg)
             else:
                 capacity = heat_capacity(now.dry_kg, now.dry_kg * (water.net_db + water.film_db))
-                temp, dried = _rest(m, plan, air, lot.suction_factor, made, temp, capacity, step)
+                warmed, dried = _rest(m, plan, air, lot.suction_factor, made, temp, capacity, step)
+                temp = warmed if held is None else temp
             pace = faster * rate_at(m, temp, lot.corn_weight_g, lot.rate_factor, lot.activation_kj_mol)
             water.go(hour, until, wet, number, pace)
             film = m.most(water.film_db - dried / now.dry_kg, 0.0)
@@ -213,10 +219,12 @@ class SteepWater:
         The batch, in floats.
     stages : sequence of Stage
         Immersions and rests; in a rest the temperature that the grain has.
+    course : Steep, optional
+        What it drinks, where that is worked out already.
     """
 
-    def __init__(self, lot: Lot, stages: Sequence[Stage]) -> None:
-        self._course = steep(
+    def __init__(self, lot: Lot, stages: Sequence[Stage], course: Steep | None = None) -> None:
+        self._course = course or steep(
             barley_moisture=lot.barley_moisture,
             stages=stages,
             corn_weight_g=lot.corn_weight_g,
@@ -230,21 +238,24 @@ class SteepWater:
         self.net_db: Values = lot.barley_moisture / (100.0 - lot.barley_moisture)
         self.film_db: Values = 0.0
         self._dried: float = 0.0  # of the film, by air
+        self._left = (0.0, -1, 0.0)  # hour, stage and film that the course had when it was last asked
 
     def go(self, hour: float, until_h: float, wet: bool, stage: int, per_h: Values) -> None:
         """Go on to a later hour of one stage; the pace is the course's own."""
         if wet:
             self._dried = 0.0
         elif hour > 0.0:
-            left = self._film_at(hour, stage)
+            left = self._left[2] if self._left[:2] == (hour, stage) else _film_of(self._course.at(hour, stage))
             self._dried = max(self._dried, left - self.film_db)
-        net = self._course.at(until_h, stage).net
-        self.net_db = net / (100.0 - net)
-        self.film_db = max(0.0, self._film_at(until_h, stage) - self._dried)
+        both = self._course.at(until_h, stage)
+        film = _film_of(both)
+        self._left = (until_h, stage, film)
+        self.net_db = both.net / (100.0 - both.net)
+        self.film_db = max(0.0, film - self._dried)
 
-    def _film_at(self, hour: float, stage: int) -> float:
-        both = self._course.at(hour, stage)
-        return both.drained / (100.0 - both.drained) - both.net / (100.0 - both.net)
+
+def _film_of(both: Moistures) -> float:
+    return both.drained / (100.0 - both.drained) - both.net / (100.0 - both.net)
 
 
 def course(*, plan: Plan, lot: Lot | None = None) -> list[State]:
@@ -280,14 +291,14 @@ def course(*, plan: Plan, lot: Lot | None = None) -> list[State]:
     states: list[State] = []
     for _ in range(2):
         states = drive(FLOATS, batch, plan, SteepWater(batch, stages))
-        stages = _with_warmth(stages, states)
+        stages = with_warmth(stages, states)
     for state in states:
         if state.temp_c >= GRAIN_C.high:
             raise OutOfRange("temp_c", GRAIN_C.low, GRAIN_C.high, f"The grain gets as warm at {state.hour:.0f} h.")
     return states
 
 
-def _with_warmth(stages: Sequence[Stage], states: Sequence[State]) -> list[Stage]:
+def with_warmth(stages: Sequence[Stage], states: Sequence[State]) -> list[Stage]:
     """Give the stages with the mean temperature that the grain had in each rest, as far as water's law goes."""
     found, start = [], 0.0
     for number, stage in enumerate(stages):
@@ -308,7 +319,7 @@ def bed_course(
     moisture: float,
     growth_h: float,
     spells: Sequence[BedSpell],
-    loss_percent: float = 1.0,
+    loss_percent: float = AT_CAST_PERCENT,
     lot: Lot | None = None,
     wet_transfer: bool = False,
 ) -> list[State]:

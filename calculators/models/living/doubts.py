@@ -14,9 +14,9 @@ from ..weights.basket import FILM_DB_LIMITS
 from .acrospires import CORN_LENGTH_LOG_SD
 from .breathing import DOUBT_LOG, LEVEL_LOG_SD, RESPONSE_DOUBT_KJ_MOL
 from .chitting import MIDDLE_LOG_SD, SPREAD_LOG_SD
+from .lot_plan_state import LEACHED_SD, Lot
 from .maths import Maths, Values
 from .pace import CHIT_BASE_SD_C, GROWTH_Q10_SD
-from .records import LEACHED_SD, Lot
 
 
 class Unknown(NamedTuple):
@@ -63,6 +63,7 @@ UNKNOWNS = (
 )
 """All unknowns.  Those without a law of their own are trade judgement."""
 
+_RATE_LOG = Bounds(-20.0, 20.0)
 NAMES = tuple(unknown.name for unknown in UNKNOWNS)
 
 
@@ -104,6 +105,7 @@ def moved(m: Maths, base: Lot, z: Sequence[Values], scale: Mapping[str, float] |
     by = scale or {}
     off = {u.name: u.sd * by.get(u.name, 1.0) * v for u, v in zip(UNKNOWNS, z, strict=True)}
     rate, first = (student(z[n]) * UNKNOWNS[n].sd * by.get(NAMES[n], 1.0) for n in (0, 1))
+    rate = _clip(m, rate, _RATE_LOG)  # members widened threefold lie far out
     corns = base.corns
     return base._replace(
         barley_moisture=_clip(m, base.barley_moisture + off["barley_moisture"], BARLEY_MOISTURE),

@@ -14,9 +14,10 @@ Moral, Doucet & Jasra 2006, J. R. Statist. Soc. B 68:411, from memory).  Bands a
 This module imports numpy; it is itself imported only where an ensemble is asked for.
 """
 
+from bisect import bisect_left
 from collections.abc import Callable, Mapping, Sequence
 from math import inf
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 
@@ -27,8 +28,8 @@ from .batch import drive
 from .chitting import share_chitted
 from .doubts import NAMES, UNKNOWNS, moved
 from .draws import Array, Kernel, drawn_anew, effective, next_bit, spread_evenly, weights_of
+from .lot_plan_state import Lot, Plan, State, check_plan
 from .readings import Reading, Systematic, best_log_likelihood, check_readings, log_likelihood
-from .records import Lot, Plan, State, at_hour, check_plan
 from .shells import ShellWater
 
 MEMBERS = 300
@@ -85,6 +86,13 @@ class Taken(NamedTuple):
 NOTHING_TAKEN = Taken(float(MEMBERS), 0, 1.0, 0.0, False)
 
 
+def spread_of(rows: Array) -> Array:
+    """Give low, middle and high of rows of members, shape (3, rows): an interval for one more batch drawn like them."""
+    tails = ((1.0 - CREDIBLE) / 2.0, 0.5, (1.0 + CREDIBLE) / 2.0)
+    found: Array = np.quantile(rows, tails, axis=1, method="weibull")  # (n + 1) places
+    return found
+
+
 class Ensemble:
     """Some hundreds of possible batches under one plan; made by :func:`ensemble`.
 
@@ -112,6 +120,8 @@ class Ensemble:
         self.plan, self.base, self.z, self.scale, self.taken = plan, base, z, scale, taken
         self.lot = moved(ARRAYS, base, list(z), scale)
         self.states: list[State] = drive(ARRAYS, self.lot, plan, ShellWater(self.lot, z.shape[1]), until_h)
+        self._hours = [state.hour for state in self.states]
+        self._found: dict[tuple[str, int], Array] = {}
 
     @property
     def members(self) -> int:
@@ -218,35 +228,66 @@ class Ensemble:
 
     def hours(self) -> list[float]:
         """Give the hours of the states [h]."""
-        return [state.hour for state in self.states]
+        return list(self._hours)
 
     @property
     def cast_h(self) -> float:
         """The hour of the cast [h]."""
         return max(state.hour for state in self.states if state.steeping)
 
-    def _band(self, hours: Sequence[float], figure: Callable[[State], Any], extra: Array | float = 0.0) -> Band:
-        tails = ((1.0 - CREDIBLE) / 2.0, 0.5, (1.0 + CREDIBLE) / 2.0)
-        rows = [np.broadcast_to(at_hour(self.states, h, figure) + extra, (self.members,)) for h in hours]
-        # (n + 1) places: as an interval for one more batch drawn like the members
-        found = np.quantile(np.array(rows), tails, axis=1, method="weibull")
+    def values(self, of: str, hour: float) -> Array:
+        """Give a figure at an hour in each member, shape (members,).
+
+        Parameters
+        ----------
+        of : str
+            ``moisture`` [%], ``warmth`` [C], ``heat`` [kW/t]; ``chitted``, ``ready``, ``overshot``: shares of corns.
+        hour : float
+            Hour since the first wetting [h].
+        """
+        hours = self._hours
+        check("hour", hour, Bounds(hours[0], hours[-1]))
+        n = min(bisect_left(hours, hour - 1e-9), len(hours) - 1)
+        after = self._at(of, n)
+        if hours[n] - hour <= 1e-9:
+            return after
+        share = (hour - hours[n - 1]) / (hours[n] - hours[n - 1])
+        between: Array = self._at(of, n - 1) + share * (after - self._at(of, n - 1))
+        return between
+
+    def _at(self, of: str, n: int) -> Array:
+        """A figure in each member at a state, worked out once."""
+        if (of, n) not in self._found:
+            figure = {
+                "moisture": lambda s: s.drained + self._of("shape"),
+                "warmth": lambda s: s.temp_c,
+                "heat": lambda s: s.heat_kw,
+                "chitted": self._chitted,
+                "ready": self._grown_past(READY),
+                "overshot": self._grown_past(1.0),
+            }[of]
+            self._found[of, n] = np.broadcast_to(np.asarray(figure(self.states[n])), (self.members,))
+        return self._found[of, n]
+
+    def _bands(self, of: str, hours: Sequence[float]) -> Band:
+        found = spread_of(np.array([self.values(of, hour) for hour in hours]))
         return Band(*([float(x) for x in row] for row in found))
 
     def moisture(self, hours: Sequence[float]) -> Band:
         """Give the band of the drained moisture in the steep and of the grain's own in the bed [%]."""
-        return self._band(hours, lambda s: s.drained, self._of("shape"))
+        return self._bands("moisture", hours)
 
     def warmth(self, hours: Sequence[float]) -> Band:
         """Give the band of the grain's temperature [C]."""
-        return self._band(hours, lambda s: s.temp_c)
+        return self._bands("warmth", hours)
 
     def heat(self, hours: Sequence[float]) -> Band:
         """Give the band of the heat of breathing [kW a tonne of barley]."""
-        return self._band(hours, lambda s: s.heat_kw)
+        return self._bands("heat", hours)
 
     def chitted(self, hours: Sequence[float]) -> Band:
         """Give the band of the share of corns that has chitted."""
-        return self._band(hours, self._chitted)
+        return self._bands("chitted", hours)
 
     def _chitted(self, state: State) -> Array:
         return np.asarray(share_chitted(ARRAYS, state.chit_h, self.lot.corns))
@@ -260,16 +301,17 @@ class Ensemble:
 
     def ready(self, hours: Sequence[float]) -> Band:
         """Give the band of the share of corns whose acrospire is three quarters long or more."""
-        return self._band(hours, self._grown_past(READY))
+        return self._bands("ready", hours)
 
     def overshot(self, hours: Sequence[float]) -> Band:
         """Give the band of the share of corns whose acrospire is longer than the corn."""
-        return self._band(hours, self._grown_past(1.0))
+        return self._bands("overshot", hours)
 
     def lost(self) -> Band:
         """Give the band of the dry matter lost by the end to leaching and breathing [% of the barley's]."""
         whole = 1000.0 * (1.0 - self.lot.barley_moisture / 100.0)
-        return self._band([self.states[-1].hour], lambda s: 100.0 * (1.0 - s.dry_kg / whole))
+        low, middle, high = spread_of(np.asarray(100.0 * (1.0 - self.states[-1].dry_kg / whole))[np.newaxis, :])
+        return Band([float(low[0])], [float(middle[0])], [float(high[0])])
 
     def hours_until(self, share: float, of: str = "chitted") -> tuple[float, float, float]:
         """Give when a share of corns has chitted or is ready: earliest, middle and latest hour [h].
@@ -292,12 +334,12 @@ class Ensemble:
             When the share is not from 0 to 1.
         """
         check("share", share, Bounds(0.0, 1.0))
-        figure = self._chitted if of == "chitted" else self._grown_past(READY)
-        states = self.states if of == "chitted" else [s for s in self.states if not s.steeping]
         when = np.full(self.members, np.inf)
         before, last_h = np.zeros(self.members), 0.0
-        for state in states:
-            now = np.broadcast_to(figure(state), (self.members,))
+        for n, state in enumerate(self.states):
+            if of == "ready" and state.steeping:
+                continue
+            now = self._at(of, n)
             rise = np.maximum(now - before, 1e-12)
             at = last_h + (state.hour - last_h) * np.clip((share - before) / rise, 0.0, 1.0)
             when = np.where((when == np.inf) & (now >= share), at, when)

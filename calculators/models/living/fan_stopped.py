@@ -1,12 +1,11 @@
 """How fast grain warms when its fan has stopped: a warning about the grain, and about nothing else."""
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..bed.humid_air import AIR_C
 from ..bounds import Bounds, OutOfRange, check
 from .breathing import CORN_MOISTURE, DOUBT_FACTOR, GRAIN_REASON, SOONEST_FACTOR
-from .warmth import HOURS, LIMIT_C, REST_C, VESSEL_W_K_T, Rest, air_on, check_rest, run_rest
+from .warmth import HOURS, LIMIT_C, REST_C, VESSEL_W_K_T, Rest, RestCourse, air_on, check_rest, run_rest
 
 
 class Stopped(NamedTuple):
@@ -86,29 +85,75 @@ def after_fan_stops(
     >>> round(box.k_per_h, 2), round(box.hours_to_limit, 1), round(box.hours_to_limit_soonest, 1)
     (1.51, 3.9, 1.7)
     """
+    check("limit_c", limit_c, LIMIT_C)
+    check("temp_c", temp_c, Bounds(REST_C.low, min(REST_C.high, limit_c)), GRAIN_REASON)
+    usual, soonest = stopped_courses(
+        place=place, barley_moisture=barley_moisture, net_moisture=net_moisture, temp_c=temp_c, growth_h=growth_h,
+        room_c=room_c, factor=factor, doubt_factor=doubt_factor, until_c=limit_c,
+    )  # fmt: skip
+    return Stopped(
+        _rate(usual), _rate(soonest), hours_to(usual, limit_c), hours_to(soonest, limit_c),
+        usual.heat_kw_t[0], soonest.heat_kw_t[0],
+    )  # fmt: skip
+
+
+def stopped_courses(
+    *,
+    place: str,
+    barley_moisture: float,
+    net_moisture: float,
+    temp_c: float,
+    growth_h: float,
+    room_c: float,
+    factor: float = 1.0,
+    doubt_factor: float = SOONEST_FACTOR,
+    soonest_growth_h: float | None = None,
+    hours: float = HOURS.high,
+    until_c: float | None = None,
+) -> tuple[RestCourse, RestCourse]:
+    """Give how warm grain gets once nothing cools it, by the law and in the soonest case.
+
+    Parameters
+    ----------
+    place, barley_moisture, net_moisture, temp_c, growth_h, room_c, factor, doubt_factor
+        As for :func:`after_fan_stops`.
+    soonest_growth_h : float, optional
+        Growth clock of the soonest case, where it is taken to be further on.
+    hours : float, optional
+        How long to follow it [h].
+    until_c : float, optional
+        Temperature at which to end [C].
+
+    Returns
+    -------
+    tuple of RestCourse
+        By the law, and the soonest; each ends where the grain reaches 40 C.
+
+    Raises
+    ------
+    OutOfRange
+        When a value is outside its limits; a place that is not named is one.
+    """
     if place not in PLACES:
         raise OutOfRange("place", 0.0, 0.0, f"It is one of {', '.join(PLACES)}.")
     check("room_c", room_c, AIR_C)
-    check("limit_c", limit_c, LIMIT_C)
-    check("temp_c", temp_c, Bounds(REST_C.low, min(REST_C.high, limit_c)), GRAIN_REASON)
     check("doubt_factor", doubt_factor, Bounds(1.0, DOUBT_FACTOR.high / factor))
     check("net_moisture", net_moisture, CORN_MOISTURE)
     air = air_on(temp_c=room_c, relative_humidity=90.0)
-    found: list[float] = []
-    for faster, loss in ((1.0, PLACES[place]), (doubt_factor, 0.0)):
-        rest = Rest(barley_moisture, net_moisture, temp_c, HOURS.high, growth_h, air, 0.0, 0.0, loss, factor * faster)
+    found = []
+    further = growth_h if soonest_growth_h is None else soonest_growth_h
+    for faster, loss, grown in ((1.0, PLACES[place], growth_h), (doubt_factor, 0.0, further)):
+        rest = Rest(barley_moisture, net_moisture, temp_c, hours, grown, air, 0.0, 0.0, loss, factor * faster)
         check_rest(rest)
-        course = run_rest(rest, limit_c)
-        found += [(course.temps_c[1] - temp_c) / course.hours[1], _reached(course.hours, course.temps_c, limit_c)]
-        found.append(course.heat_kw_t[0])
-    return Stopped(found[0], found[3], found[1], found[4], found[2], found[5])
+        found.append(run_rest(rest, until_c))
+    return found[0], found[1]
 
 
-def _reached(hours: Sequence[float], temps: Sequence[float], limit_c: float) -> float:
-    if temps[0] >= limit_c:
-        return 0.0
-    for n in range(1, len(hours)):
-        if temps[n] >= limit_c:
-            share = (limit_c - temps[n - 1]) / (temps[n] - temps[n - 1])
-            return hours[n - 1] + share * (hours[n] - hours[n - 1])
-    return float("inf")
+def hours_to(course: RestCourse, limit_c: float) -> float:
+    """Give the hours until a course reaches a temperature [h]: 0 when it is there, infinite when it does not."""
+    reached = course.hours_until(limit_c)
+    return float("inf") if reached is None else reached
+
+
+def _rate(course: RestCourse) -> float:
+    return (course.temps_c[1] - course.temps_c[0]) / course.hours[1]

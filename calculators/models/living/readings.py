@@ -10,22 +10,26 @@ from itertools import pairwise
 from math import log
 from typing import NamedTuple, TypeAlias
 
-from ..bed.floor import difference_held
+from ..bed.floor import apart_when_read
 from ..bounds import STEEPED_MOISTURE, Bounds, OutOfRange, check
 from .acrospires import shares_below
 from .chitting import share_chitted
+from .lot_plan_state import Lot, State, at_hour
 from .maths import FLOATS, Maths, Values
-from .records import Lot, State, at_hour
 
 BASKET_SD = 0.25
 OVEN_SD = 0.4
 PROBE_SD = 0.7
-DIFFERENCE_SD_K, DIFFERENCE_SHARE = 0.7, 0.25
+DIFFERENCE_SD_K, DIFFERENCE_SHARE = 0.7, 0.3
 """Scatter of single readings: points of moisture, kelvin; trade judgement.
 
 An oven's includes taking the sample.  A difference between bottom and top is foretold from
-the heat with the surface held (``floor.difference_held``), which is good to a quarter.
+the heat and a typical surface (``floor.apart_when_read``): surface and conductivity, each
+known to a factor of two and to a quarter, make three tenths of it.
 """
+
+ROOM_C = 12.0
+"""Air over a piece where nobody has read it [C]: as a plan has it that does not say."""
 
 FREEDOM = 5.0
 COUNT_WEIGHT = 0.5
@@ -72,6 +76,7 @@ class BottomTop(NamedTuple):
     top_c: float
     hours_since_turning: float
     depth_m: float
+    room_c: float = ROOM_C
 
 
 class AcrospireCount(NamedTuple):
@@ -135,17 +140,17 @@ def _counted(m: Maths, counts: Sequence[int], shares: Sequence[Values]) -> Value
     return COUNT_WEIGHT * total
 
 
-def log_likelihood(
+def expected(
     m: Maths, one: Reading, states: Sequence[State], lot: Lot, alike: Systematic, barley_moisture: float
-) -> Values:
-    """Give how likely a reading is, up to a constant, for one batch or for each of many.
+) -> tuple[Values, ...]:
+    """Give what a reading would show but for its own scatter, for one batch or for each of many.
 
     Parameters
     ----------
     m : Maths
         For floats or arrays.
     one : Reading
-        The reading, taken as checked.
+        Which reading and when; what it found is not looked at.
     states : sequence of State
         The way of the batch.
     lot : Lot
@@ -157,31 +162,61 @@ def log_likelihood(
 
     Returns
     -------
-    float or array
-        Logarithm of the likelihood.
+    tuple of float or array
+        Of a basket or an oven the moisture [%]; of a probe the temperature [C]; of chits the share; of bottom and top
+        their mean [C] and their difference [K]; of acrospires the share in each class.
     """
     if isinstance(one, Basket | Oven):
         found = at_hour(states, one.hour, lambda s: s.drained) + alike.shape_points
         if isinstance(one, Oven):
-            return _t(m, one.moisture - found, OVEN_SD)
+            return (found,)
         drier = (100.0 - barley_moisture) / (100.0 - lot.barley_moisture)
-        return _t(m, one.moisture - (100.0 - (100.0 - found) * drier) - alike.basket_points, BASKET_SD)
+        return (100.0 - (100.0 - found) * drier + alike.basket_points,)
     if isinstance(one, Probe):
-        warm = at_hour(states, one.hour, lambda s: s.temp_c)
-        return _t(m, one.temp_c - warm - alike.probe_k, PROBE_SD)
+        return (at_hour(states, one.hour, lambda s: s.temp_c) + alike.probe_k,)
     if isinstance(one, Chits):
-        share = share_chitted(m, at_hour(states, one.hour, lambda s: s.chit_h), lot.corns)
-        return _counted(m, (one.chitted, one.corns - one.chitted), (share, 1.0 - share))
+        return (share_chitted(m, at_hour(states, one.hour, lambda s: s.chit_h), lot.corns),)
     if isinstance(one, BottomTop):
         warm = at_hour(states, one.hour, lambda s: s.temp_c)
         heat = at_hour(states, one.hour, lambda s: s.heat_kw)
-        held = heat * difference_held(hours=one.hours_since_turning, depth_m=one.depth_m, heat_kw_t=1.0)
-        mean = 0.5 * (one.bottom_c + one.top_c)
-        sd = m.exp(0.5 * m.log(DIFFERENCE_SD_K**2 + (DIFFERENCE_SHARE * held) ** 2))
-        return _t(m, mean - warm - alike.probe_k, PROBE_SD) + _t(m, one.bottom_c - one.top_c - held, sd)
+        apart = apart_when_read(hours=one.hours_since_turning, depth_m=one.depth_m)
+        return warm + alike.probe_k, apart.of(warm - one.room_c, heat)
     below = shares_below(m, at_hour(states, one.hour, lambda s: s.growth_h), lot.corns, lot.acrospires)
-    shares = [b - a for a, b in pairwise([0.0 * below[0], *below, 1.0 + 0.0 * below[0]])]
-    return _counted(m, one.counts, shares)
+    return tuple(b - a for a, b in pairwise([0.0 * below[0], *below, 1.0 + 0.0 * below[0]]))
+
+
+def difference_sd(m: Maths, apart: Values) -> Values:
+    """Give the scatter of bottom less top, where so much is expected [K]."""
+    return m.exp(0.5 * m.log(DIFFERENCE_SD_K**2 + (DIFFERENCE_SHARE * apart) ** 2))
+
+
+def log_likelihood(
+    m: Maths, one: Reading, states: Sequence[State], lot: Lot, alike: Systematic, barley_moisture: float
+) -> Values:
+    """Give how likely a reading is, up to a constant, for one batch or for each of many.
+
+    Parameters
+    ----------
+    m, one, states, lot, alike, barley_moisture
+        As for :func:`expected`; the reading is taken as checked.
+
+    Returns
+    -------
+    float or array
+        Logarithm of the likelihood.
+    """
+    would = expected(m, one, states, lot, alike, barley_moisture)
+    if isinstance(one, Basket | Oven):
+        return _t(m, one.moisture - would[0], OVEN_SD if isinstance(one, Oven) else BASKET_SD)
+    if isinstance(one, Probe):
+        return _t(m, one.temp_c - would[0], PROBE_SD)
+    if isinstance(one, Chits):
+        return _counted(m, (one.chitted, one.corns - one.chitted), (would[0], 1.0 - would[0]))
+    if isinstance(one, BottomTop):
+        warm, apart = would
+        mean = 0.5 * (one.bottom_c + one.top_c)
+        return _t(m, mean - warm, PROBE_SD) + _t(m, one.bottom_c - one.top_c - apart, difference_sd(m, apart))
+    return _counted(m, one.counts, would)
 
 
 def best_log_likelihood(one: Reading) -> float:

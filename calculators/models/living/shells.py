@@ -14,8 +14,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..steep.hydration import SURFACE_DB, SURFACE_FIRST
+from .lot_plan_state import Lot
 from .maths import Values
-from .records import Lot
 
 SHELLS = 20
 _GRADING = 2.0  # how much thinner shells are at the surface

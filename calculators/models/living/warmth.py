@@ -134,6 +134,17 @@ class RestCourse(NamedTuple):
         """Highest temperature [C]."""
         return max(self.temps_c)
 
+    def hours_until(self, limit_c: float) -> float | None:
+        """Give when it comes to a temperature [h]; 0 where it is there, None where it never is."""
+        hours, temps = self.hours, self.temps_c
+        if temps[0] >= limit_c:
+            return 0.0
+        for n in range(1, len(hours)):
+            if temps[n] >= limit_c:
+                share = (limit_c - temps[n - 1]) / (temps[n] - temps[n - 1])
+                return hours[n - 1] + share * (hours[n] - hours[n - 1])
+        return None
+
 
 class Rest(NamedTuple):
     """All that a rest's warmth rests on; :func:`rest_warmth` describes each part."""

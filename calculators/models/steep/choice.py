@@ -1,7 +1,7 @@
 """Which of the schedules found are shown, in what order, and what a slip does to each."""
 
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from .course import Stage, Steep, Steeping
 from .hydration import WATER_TEMP_C, run
@@ -13,6 +13,8 @@ MARGIN_LATE_H = 1.0
 
 _LOOKED_AT = 4  # so many of the cheapest have their margins worked out
 _APART_H = 2.0  # plans whose drains all lie closer than this are one plan
+_ALIKE_H = 1.0  # from a plan that is not let through, another must differ by so much to be looked at
+_MOST_LEFT_OUT = 16  # so many are looked at in vain
 _SLIP_COST = 0.25  # for each point that the worst slip moves the end
 
 
@@ -35,22 +37,46 @@ class Plan(NamedTuple):
         Its forecast.
     margin : Margin
         What two degrees or an hour do to it.
+    against : tuple of Term
+        What counts against it beside its hours and its water.
     """
 
     draft: Draft
     course: Steep
     margin: Margin
+    against: tuple[Term, ...] = ()
 
     @property
     def terms(self) -> tuple[Term, ...]:
         """Give all that counts against it, the worst slip too."""
         worst = max(map(abs, self.margin))
-        return (*self.draft.terms, Term("a slip", _SLIP_COST * worst, worst))
+        return (*self.draft.terms, *self.against, Term("a slip", _SLIP_COST * worst, worst))
 
     @property
     def cost(self) -> float:
         """Give the sum of all that counts against it, in points."""
         return cost_of(self.terms)
+
+
+class Judged(NamedTuple):
+    """A plan judged by more than its water.
+
+    Attributes
+    ----------
+    course : Steep
+        Its forecast, as the judge has it.
+    passed : tuple
+        What it passes that no plan may; empty when it may be offered.
+    against : tuple of Term
+        What counts against it.
+    """
+
+    course: Steep
+    passed: tuple[Any, ...] = ()
+    against: tuple[Term, ...] = ()
+
+
+Judge = Callable[[Steep], Judged]
 
 
 class Choice(NamedTuple):
@@ -65,11 +91,14 @@ class Choice(NamedTuple):
         wish, or as few as can be.
     most_moisture : float
         The highest moisture a schedule tried came to, where none reached the target [%].
+    left_out : list of (Draft, Judged)
+        Schedules that the judge did not let through, in the order they were looked at.
     """
 
     plans: list[Plan]
     kept: bool
     most_moisture: float
+    left_out: list[tuple[Draft, Judged]] = []  # noqa: RUF012
 
 
 def margin(course: Steep) -> Margin:
@@ -117,7 +146,9 @@ def margin(course: Steep) -> Margin:
     )
 
 
-def choose(base: Steeping, water_temp_c: float, wishes: Wishes, most: int = 3) -> Choice:
+def choose(
+    base: Steeping, water_temp_c: float, wishes: Wishes, most: int = 3, judge: Judge = Judged
+) -> Choice:
     """Give two or three schedules that end on target, best first.
 
     Parameters
@@ -130,11 +161,13 @@ def choose(base: Steeping, water_temp_c: float, wishes: Wishes, most: int = 3) -
         What they have to keep.
     most : int, optional
         How many at most.
+    judge : callable, optional
+        Takes the forecast of a schedule and says what it passes: one that passes anything is not among the plans.
 
     Returns
     -------
     Choice
-        Plans that keep every wish; when there is none, the nearest that do not.
+        Plans that keep every wish; when there is none, the nearest that do not; none when the judge lets none through.
 
     Notes
     -----
@@ -149,9 +182,13 @@ def choose(base: Steeping, water_temp_c: float, wishes: Wishes, most: int = 3) -
     if all(draft.broken for draft in drafts):
         for easier in _eased(wishes):
             drafts += Search(base, water_temp_c, easier, wishes).drafts()
+    looked = _Looked(search, judge)
     good = [draft for draft in drafts if not draft.broken]  # a search with easier limits may come by one too
-    plans = _ranked(search, good, most) if good else _nearest(search, drafts, most)
-    return Choice(plans, bool(good), search.most_moisture)
+    plans = looked.ranked(good, most)
+    if plans:
+        return Choice(plans, True, search.most_moisture, looked.left_out)
+    broken = [draft for draft in drafts if draft.broken]
+    return Choice(looked.nearest(broken, most), False, search.most_moisture, looked.left_out)
 
 
 def _eased(wishes: Wishes) -> list[Wishes]:
@@ -164,41 +201,56 @@ def _eased(wishes: Wishes) -> list[Wishes]:
     ]
 
 
-def _plan(search: Search, draft: Draft) -> Plan:
-    course = search.course(draft.lengths)
-    return Plan(draft, course, margin(course))
+class _Looked:
+    """Schedules looked at one by one, until enough are let through."""
 
+    def __init__(self, search: Search, judge: Judge) -> None:
+        self._search, self._judge = search, judge
+        self.left_out: list[tuple[Draft, Judged]] = []
 
-def _ranked(search: Search, drafts: list[Draft], most: int) -> list[Plan]:
-    """Give the cheapest plans that differ from each other."""
-    apart: list[Draft] = []
-    for draft in sorted(drafts, key=lambda one: one.cost):
-        if all(_differ(draft, other) for other in apart):
-            apart.append(draft)
-            if len(apart) == _LOOKED_AT:
+    def plan(self, draft: Draft) -> Plan | None:
+        """Give the plan of a draft, or None where the judge does not let it through."""
+        if len(self.left_out) >= _MOST_LEFT_OUT or any(_no_better(draft, other) for other, _ in self.left_out):
+            return None
+        found = self._judge(self._search.course(draft.lengths))
+        if found.passed:
+            self.left_out.append((draft, found))
+            return None
+        return Plan(draft, found.course, margin(found.course), found.against)
+
+    def ranked(self, drafts: list[Draft], most: int) -> list[Plan]:
+        """Give the cheapest plans that differ from each other."""
+        plans: list[Plan] = []
+        for draft in sorted(drafts, key=lambda one: one.cost):
+            if all(_differ(draft, other.draft) for other in plans):
+                plan = self.plan(draft)
+                plans += [plan] if plan else []
+                if len(plans) == _LOOKED_AT:
+                    break
+        return sorted(plans, key=lambda plan: plan.cost)[:most]
+
+    def nearest(self, drafts: list[Draft], most: int) -> list[Plan]:
+        """Give the plans that give up fewest wishes, one for each wish given up, by the least."""
+        found: dict[tuple[str, ...], Plan] = {}
+        fewest: int | None = None
+        for draft in sorted(drafts, key=lambda one: (len(one.broken), _given_up(one))):
+            names = tuple(name for name, _ in draft.broken)
+            if fewest is not None and len(names) > fewest:
                 break
-    return sorted((_plan(search, draft) for draft in apart), key=lambda plan: plan.cost)[:most]
+            if names not in found and (plan := self.plan(draft)):
+                found[names], fewest = plan, len(names)
+        return sorted(found.values(), key=lambda plan: _given_up(plan.draft))[:most]
 
 
-def _differ(one: Draft, other: Draft) -> bool:
+def _no_better(draft: Draft, other: Draft) -> bool:
+    """Tell whether a draft is too like one that was left out to be worth looking at."""
+    return not _differ(draft, other, _ALIKE_H)
+
+
+def _differ(one: Draft, other: Draft, apart_h: float = _APART_H) -> bool:
     if len(one.lengths) != len(other.lengths):
         return True
-    return max(abs(a - b) for a, b in zip(one.drains, other.drains, strict=True)) >= _APART_H
-
-
-def _nearest(search: Search, drafts: list[Draft], most: int) -> list[Plan]:
-    """Give the plans that give up fewest wishes, one for each wish given up, by the least."""
-    best: dict[tuple[str, ...], Draft] = {}
-    fewest = min((len(draft.broken) for draft in drafts), default=0)
-    for draft in drafts:
-        names = tuple(name for name, _ in draft.broken)
-        if len(names) > fewest:
-            continue
-        known = best.get(names)
-        if known is None or _given_up(draft) < _given_up(known):
-            best[names] = draft
-    nearest = sorted(best.values(), key=_given_up)[:most]
-    return [_plan(search, draft) for draft in nearest]
+    return max(abs(a - b) for a, b in zip(one.drains, other.drains, strict=True)) >= apart_h
 
 
 def _given_up(draft: Draft) -> float:

@@ -217,6 +217,11 @@ class Trust:
         self.covariance = covariance
         self._nearby: Nearby | None = None
 
+    @property
+    def here(self) -> Steep:
+        """Give the course that it is the doubt of."""
+        return run(moved(self.base, self.doubt, self.z)) if self._nearby is None else self._nearby.here
+
     def values_and_spread(self, values: _Values) -> tuple[list[float], list[float]]:
         """Give the figures that a course yields, and the standard deviation of each; see `spread`."""
         if self._nearby is None:

@@ -10,7 +10,7 @@ Two moistures follow.  *Net* is the water inside the corns.  *Drained* is what a
 drained basket shows: net and the film together.  Targets are drained moistures,
 because the film is taken up in the rest or on the floor.
 
-How far to trust it: the uptake was fitted to four published lots, kept under water,
+How far to trust it: the uptake was fitted to eight published lots, kept under water,
 at a temperature that their authors' data do not state.  Air rests and the
 temperature law have not been tested on measured schedules.  ``steep_doubt`` turns
 that into a band.

@@ -1,19 +1,19 @@
 """Oxygen in steep water, how soon it would be half gone, and the process air a steep is given."""
 
-from math import exp, log
+from math import exp
 
 from ..bounds import WEIGHT_KG, Bounds, check
 
 WATER_TEMP_C = Bounds(0.0, 40.0)
 ALTITUDE_M = Bounds(-400.0, 4000.0)
-UPTAKE = Bounds(0.1, 100.0)
+UPTAKE = Bounds(0.1, 10_000.0)
 WATER_M3 = Bounds(0.001, 5000.0)
 
-UPTAKE_FIRST, UPTAKE_THIRD = 1.0, 10.0
-"""Oxygen taken from the water [mg/kg h]: about 1 in the first steep, ten times that by the third.
+TAKEN_FIRST, TAKEN_THIRD = 1.0, 10.0
+"""Oxygen seen taken from the water [mg/kg h]: about 1 in the first steep, ten times that by the third.
 
-A textbook whose title was not noted: not citable.  10 mg/kg h is only some 40 W a tonne, little beside the
-heat that grain gives off on the floor, so both may be low.
+A textbook whose title was not noted: not citable.  It is what water brought, not what corns would use:
+that is ``living.by_day.breath_of_immersion``.
 """
 
 _FT3 = 0.3048**3
@@ -141,32 +141,3 @@ def minutes_to_half(*, oxygen_mg_l: float, water_m3: float, grain_kg: float, upt
     check("grain_kg", grain_kg, WEIGHT_KG)
     check("uptake_mg_kg_h", uptake_mg_kg_h, UPTAKE)
     return 60.0 * 0.5 * oxygen_mg_l * water_m3 * 1000.0 / (grain_kg * uptake_mg_kg_h)
-
-
-def uptake_of_immersion(*, immersion: int) -> float:
-    """Give the oxygen that grain takes in an immersion, from the first to the third and on.
-
-    Parameters
-    ----------
-    immersion : int
-        1 for the first.
-
-    Returns
-    -------
-    float
-        Oxygen taken [mg/kg h]: 1 in the first, 10 in the third; between them their
-        geometric mean, ours.
-
-    Raises
-    ------
-    OutOfRange
-        When it is not from 1 to 8.
-
-    Examples
-    --------
-    >>> [round(uptake_of_immersion(immersion=n), 1) for n in (1, 2, 3, 4)]
-    [1.0, 3.2, 10.0, 10.0]
-    """
-    check("immersion", immersion, Bounds(1, 8))
-    share = min(immersion - 1, 2) / 2.0
-    return exp(log(UPTAKE_FIRST) + share * log(UPTAKE_THIRD / UPTAKE_FIRST))

@@ -121,7 +121,7 @@ warmest_c = number(
 probe_cm = number("probe_cm", "Top thermometer under the surface", "cm", Bounds(0.0, 10.0), "", default="3")
 heat_factor = number(
     "heat_factor",
-    "Heat against the typical",
+    "Heat against the law",
     "",
     floor.HEAT_FACTOR,
     "Of your pieces, from your own day-book; 1 when unknown.",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
@@ -80,9 +80,32 @@ def test_what_is_never_reached_has_no_time():
 
 @given(st.floats(0, 10), st.floats(2, 40))
 def test_warmer_grain_breathes_faster(day, temp):
-    cool = shut_vessel.typical_kw_t(day=day, grain_temp_c=min(temp, 30))
-    warm = shut_vessel.typical_kw_t(day=day, grain_temp_c=min(temp, 30) + 10)
-    assert warm / cool == pytest.approx(shut_vessel.Q10)
+    cool = shut_vessel.soonest_kw_t(day=day, grain_temp_c=min(temp, 30))
+    warm = shut_vessel.soonest_kw_t(day=day, grain_temp_c=min(temp, 30) + 10)
+    assert warm > cool or warm == shut_vessel.RESPIRATION_KW_T.high
+
+
+@given(st.floats(0, 10), st.floats(0, 3), st.floats(2, 40))
+def test_a_later_day_never_puts_the_soonest_case_off(day, more, temp):
+    here = shut_vessel.soonest_kw_t(day=day, grain_temp_c=temp)
+    assert shut_vessel.soonest_kw_t(day=min(day + more, 10), grain_temp_c=temp) >= here
+    assert here >= 2.2 * shut_vessel.typical_kw_t(day=day, grain_temp_c=temp) or here == 10.0
+
+
+_OLD_SHARES = (0.4, 0.9, 1.4, 1.3, 1.0, 0.8)
+
+
+@given(st.floats(0, 10), st.floats(2, 40))
+@example(3.0, 2.0)
+@example(3.99, 15.0)
+@example(0.0, 15.0)
+@example(10.0, 30.0)
+def test_the_soonest_case_is_no_weaker_than_that_of_shares_from_memory(day, temp):
+    # Twice 1 % of the dry matter a day, by shares of the day and a Q10 of 2.25 (both from memory), was the strong case
+    # before there was one law: the far end of the law must not make any vessel look slower.
+    share = _OLD_SHARES[min(int(max(day, 1.0)), 6) - 1]
+    old = min(2.0 * 1.7204 * share * 2.25 ** ((temp - 15.0) / 10.0), 10.0)
+    assert shut_vessel.soonest_kw_t(day=day, grain_temp_c=temp) >= old
 
 
 rows = st.lists(st.tuples(st.floats(0, 1e5), st.floats(1, 120)), min_size=1, max_size=8)

@@ -12,8 +12,8 @@ from calculators.models.bounds import OutOfRange
 from calculators.models.living.batch import bed_course, course
 from calculators.models.living.breathing import DOUBT_LOG, breathing
 from calculators.models.living.chitting import Corns, chitted
+from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, State, at_hour
 from calculators.models.living.pace import growth_after_cast
-from calculators.models.living.records import BedSpell, Lot, Plan, State, at_hour
 from calculators.models.steep.course import Stage
 from calculators.models.steep.hydration import steep
 

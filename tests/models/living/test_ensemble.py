@@ -14,9 +14,9 @@ from calculators.models.living.arrays import ARRAYS
 from calculators.models.living.batch import course, drive
 from calculators.models.living.doubts import UNKNOWNS, moved, student
 from calculators.models.living.ensemble import LEAST_EFFECTIVE, Ensemble, ensemble
+from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan
 from calculators.models.living.maths import FLOATS
 from calculators.models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
-from calculators.models.living.records import BedSpell, Lot, Plan
 from calculators.models.living.shells import ShellWater
 from calculators.models.steep.course import Stage
 

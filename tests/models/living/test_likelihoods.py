@@ -3,13 +3,13 @@
 import pytest
 from scipy import stats
 
-from calculators.models.bed.floor import difference_held
+from calculators.models.bed.floor import apart_when_read
 from calculators.models.bounds import OutOfRange
 from calculators.models.living.batch import course
 from calculators.models.living.chitting import intervals
+from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan
 from calculators.models.living.maths import FLOATS
 from calculators.models.living.readings import FREEDOM, BottomTop, Probe, Reading, Systematic, log_likelihood
-from calculators.models.living.records import BedSpell, Lot, Plan
 from calculators.models.steep.course import Stage
 
 LOT = Lot(barley_moisture=12.5)
@@ -24,7 +24,7 @@ def ours(reading: Reading) -> float:
     return float(log_likelihood(FLOATS, reading, STATES, LOT, Systematic(0.0, BIAS, 0.0), 12.5))
 
 
-# A probe is good to 0.7 K, bottom and top apart to 0.7 K and a quarter of what is held: our assumptions.
+# A probe is good to 0.7 K, bottom and top apart to 0.7 K and three tenths of what is expected: our assumptions.
 @pytest.mark.parametrize("off", [-3.0, -0.5, 0.2, 1.0, 5.0])
 def test_a_probe_scatters_as_students_t(off: float) -> None:
     warm = float(NOW.temp_c)
@@ -35,17 +35,17 @@ def test_a_probe_scatters_as_students_t(off: float) -> None:
 
 @pytest.mark.parametrize("hours", [1.0, 4.0, 10.0])
 @pytest.mark.parametrize("apart", [0.0, 2.0, 6.0])
-def test_bottom_and_top_scatter_the_more_the_more_is_held(hours: float, apart: float) -> None:
+def test_bottom_and_top_scatter_the_more_the_further_apart_they_are_expected(hours: float, apart: float) -> None:
     warm = float(NOW.temp_c)
-    held = float(NOW.heat_kw) * difference_held(hours=hours, depth_m=0.15, heat_kw_t=1.0)
+    held = apart_when_read(hours=hours, depth_m=0.15).of(warm - 11.0, float(NOW.heat_kw))
 
     def theirs(bottom: float, top: float) -> float:
         mean = stats.t(FREEDOM, loc=warm + BIAS, scale=0.7).logpdf((bottom + top) / 2.0)
-        between = stats.t(FREEDOM, loc=held, scale=(0.7**2 + (held / 4.0) ** 2) ** 0.5).logpdf(bottom - top)
+        between = stats.t(FREEDOM, loc=held, scale=(0.7**2 + (0.3 * held) ** 2) ** 0.5).logpdf(bottom - top)
         return float(mean + between)
 
     cases = [(warm + apart, warm - 0.5), (warm + 1.0, warm + 1.0)]
-    one, other = (ours(BottomTop(NOW.hour, bottom, top, hours, 0.15)) for bottom, top in cases)
+    one, other = (ours(BottomTop(NOW.hour, bottom, top, hours, 0.15, 11.0)) for bottom, top in cases)
     assert one - other == pytest.approx(theirs(*cases[0]) - theirs(*cases[1]), abs=1e-9)
 
 

@@ -19,7 +19,9 @@ const TROUBLES = {
 /** @type {Map<string, engine.Key>} */
 const KEYS = new Map(); // one waiting request of each sort
 const OF_A_FILE = ["import", "export", "report"]; // goes on when the reader turns to another page
-const ADVICE = ["batch", "book", "look-back", "fits"];
+const ADVICE = ["batch", "book", "look-back", "fits", "held"];
+/** @type {Record<string, string[]>} */
+const NEEDS = { held: ["numpy", "psychrolib"] };
 const HELD = "The day-book’s own advice was corrected after this copy was kept, so it is held back. The corrected edition comes as soon as there is a network.";
 // Why nothing is answered, or nothing.
 export const heldBack = heardBefore().then((corrections) => (corrections.some(({ dayBook }) => dayBook) ? HELD : ""));
@@ -49,7 +51,7 @@ export async function ask(wanted, book, more, onReply, onTrouble = () => {}) {
   const held = ADVICE.includes(wanted) && (await heldBack);
   if (held || (mine !== turn && !OF_A_FILE.includes(wanted))) return;
   engine.ask(keyOf(wanted), {
-    needs: [],
+    needs: NEEDS[wanted] ?? [],
     seconds: SECONDS,
     body: () => ({ records: wanted, entries: book.lines, root: relativeRoot(), date: localMinute(), zone: -new Date().getTimezoneOffset(), demo: book.which === "demo", ...more }),
     onReply,

@@ -88,6 +88,7 @@ export class LookingBack {
   }
 
   ask() {
+    if (!this.book.readFrom) return; // it is being read
     if (!this.book.lines.length) return this.say("There is nothing in this book to look back on.");
     this.offerBatches();
     const { batch, book } = this;
@@ -107,7 +108,8 @@ export class LookingBack {
     const along = { batch, most: this.most, entries: sums.linesOf(missing), sums: sums.sumsOf(names) };
     ask("look-back", book, along, (reply) => {
       put(reply, reply.status);
-      if (reply.wanted?.length) this.sumUp(reply.wanted, true);
+      if (reply.wanted?.length) return void this.sumUp(reply.wanted, true);
+      ask("held", book, { entries: sums.forHeld() }, put, (text) => this.section.isConnected && (part(this.section, "[data-place=held]").textContent = text));
     }, trouble);
     ask("fits", book, along, (reply) => {
       put(reply);

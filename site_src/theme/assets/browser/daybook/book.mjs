@@ -31,6 +31,7 @@ import { siteRoot } from "../shared/root.mjs";
 const VERSION = 1;
 const LINES = "entries";
 const PORTION = 500; // lines at a time: reading ten thousand at once would stop the page for seconds
+const TAIL = 400; // of the newest lines, shown while a long book is still being read
 const PATIENCE_MS = 5000;
 const NAMES = { own: "day-book", demo: "day-book-demo" };
 const WORDS = {
@@ -76,6 +77,17 @@ const whole = (text) => (typeof text === "string" && !text.isWellFormed() ? text
 const readable = (line) => ({ ...line, batch: whole(line.batch), id: whole(line.id) });
 
 /**
+ * The newest lines.
+ * @param {IDBDatabase} db
+ */
+async function readTail(db) {
+  const last = await settled(db.transaction(LINES).objectStore(LINES).openKeyCursor(null, "prev"));
+  if (!last) return [];
+  const range = IDBKeyRange.lowerBound(Number(last.key) - TAIL, true);
+  return /** @type {Line[]} */ (await settled(db.transaction(LINES).objectStore(LINES).getAll(range))).map(readable);
+}
+
+/**
  * The lines with those written after them.
  * @param {IDBDatabase} db
  * @param {Line[]} lines
@@ -94,6 +106,8 @@ async function readBeyond(db, lines) {
 export class Book {
   /** @type {Line[]} */
   lines = []; // what this tab has read, in the order of writing
+  /** @type {Line[]} */
+  tail = []; // the newest ones, until all are read
   /** @type {Line[]} */
   lost = []; // what this tab has read and the device does not hold any more
   /** @type {IDBDatabase | null} */
@@ -169,11 +183,14 @@ export class Book {
     const goesOn = db === this.readFrom;
     try {
       let lines = goesOn ? known : [];
+      if (!this.readFrom) this.tail = await readTail(db);
+      if (this.tail.length) this.tell();
       lines = await readBeyond(db, lines);
       if (goesOn && (await settled(db.transaction(LINES).objectStore(LINES).count())) !== lines.length) lines = await readBeyond(db, []); // it is another book by now
       if (removals !== this.removals) return this.readOn();
       if (known.length && lines !== known) this.miss(known, lines);
       this.lines = lines;
+      this.tail = [];
       this.readFrom = db;
     } catch (fault) {
       throw fault instanceof NotWritten ? fault : new NotWritten(fault);

@@ -196,12 +196,13 @@ export class DayBook {
   // What Python has not drawn so far stands below in plain words.
   draw() {
     this.files.draw();
-    const { lines } = this.book;
+    const { lines, tail } = this.book;
     if (!this.batch) {
-      if (!this.shown.get("batches")) drawBatches(this.place("batches"), lines, (batch) => query({ batch, which: this.where.which }));
+      if (!this.shown.get("batches")) drawBatches(this.place("batches"), tail.length ? tail : lines, (batch) => query({ batch, which: this.where.which }));
       return;
     }
-    drawLines(this.part("waiting"), this.kinds, (sumsOf(this.book).batches().get(this.batch) ?? []).filter((line) => line.seq > this.answered));
+    const own = tail.length ? tail.filter((line) => line.batch === this.batch) : (sumsOf(this.book).batches().get(this.batch) ?? []);
+    drawLines(this.part("waiting"), this.kinds, own.filter((line) => line.seq > this.answered));
   }
 
   ask() {

@@ -74,19 +74,23 @@ export class Files {
 
   draw() {
     const { lines, which } = this.book;
+    part(this.section, "[data-action=remove]").textContent = which === "demo" ? "Remove the demo book" : "Remove everything";
+    for (const one of parts(this.section, "[data-own-only]")) one.hidden = which === "demo";
     const mark = this.marked();
     const unsaved = lines.filter((line) => !(mark && line.seq <= mark.seq)).length;
     const line = part(this.section, "[data-daybook=backup]");
     const since = mark ? `since the book was last saved as a file, ${mark.at.replace("T", " ")}` : "and the book was never saved as a file";
     const words = lines.length ? `${lines.length} lines in this book; ${unsaved} written ${since}.` : "There is nothing in this book.";
+    if (!this.book.readFrom) {
+      line.textContent = "The book has not been read so far.";
+      return;
+    }
     line.textContent = which === "demo" ? `${lines.length} invented lines.` : words;
     line.toggleAttribute("data-remind", which === "own" && unsaved >= REMIND_LINES);
     const reminder = part(this.section, "[data-daybook=reminder]");
     const stopped = this.backup.stopped();
     reminder.hidden = which === "demo" || unsaved < (stopped ? 1 : REMIND_LINES);
     part(reminder, "span").textContent = `${unsaved === 1 ? "1 line is" : `${unsaved} lines are`} on this device only. ${stopped}`;
-    part(this.section, "[data-action=remove]").textContent = which === "demo" ? "Remove the demo book" : "Remove everything";
-    for (const one of parts(this.section, "[data-own-only]")) one.hidden = which === "demo";
     this.backup.draw();
     this.keeping.draw();
   }

@@ -14,6 +14,7 @@ const SHELF = 30; // batches whose lines go along for the shelf
 const BEFORE = 24; // and those of earlier batches for one
 const OF_LOT = 8;
 const LOOKED_AT = 60;
+const FORETOLD = 12; // finished batches whose forecast is tried again
 
 export class Sums {
   /** @type {Map<string, Sum>} */
@@ -112,6 +113,13 @@ export class Sums {
     const same = before.slice(BEFORE, LOOKED_AT).filter((name) => lot && lotOf(name) === lot);
     const others = [...before.slice(0, BEFORE), ...same.slice(0, OF_LOT)];
     return { entries: this.linesOf([batch, ...others]), sums: this.sumsOf(others).filter((sum) => sum.deep) };
+  }
+
+  // The lines of the last finished batches, and of those that nothing is known of.
+  forHeld() {
+    const finished = this.sumsOf(this.batches().keys()).filter((sum) => sum.finished);
+    const last = finished.sort((one, other) => ((one.begun ?? "") < (other.begun ?? "") ? -1 : 1)).slice(-FORETOLD);
+    return this.linesOf([...last.map((sum) => sum.id), ...this.missing([...this.batches().keys()])]);
   }
 
   /**

@@ -45,6 +45,8 @@ const CANNOT = {
     "This address cannot be kept for use without a network. Browsers allow it only for https:// addresses and for a site on the device itself (localhost), not for an http:// address on a local network.",
   browser: "This browser cannot keep the handbook for use without a network. A private window may be why.",
 };
+// No page can tell whether its window is a private one, so it is said to everybody, before anything is kept.
+const PRIVATE = "In a private window it is gone when the last such window closes.";
 const WORKING = { keep: "Saving", mend: "Checking", remove: "Removing" };
 
 /** @param {Now} now */
@@ -103,7 +105,7 @@ function drawPanel(place, now, actions) {
   if (now.able === "yes" && !now.copy && now.offer) {
     const { carried, bytes } = now.offer;
     drawn.push(element("p", `About ${megabytes(carried)} to fetch, less what the browser holds already, and ${megabytes(bytes)} of room on this device.`));
-    drawn.push(keepButton(now.offer, actions));
+    drawn.push(element("p", PRIVATE), keepButton(now.offer, actions));
   }
   if (now.able === "yes" && !now.copy && !now.offer) words.push("There is no network now, so it cannot be saved now.");
   if (now.newer) {
@@ -128,7 +130,7 @@ function drawOffer(now, actions) {
     return;
   }
   const box = place ?? sheet.appendChild(element("div", "", { class: "offline-offer", "data-offline-offer": "" }));
-  const drawn = wanted ? [keepButton(wanted, actions), acting("Not now", "decline", actions.decline)] : [];
+  const drawn = wanted ? [keepButton(wanted, actions), acting("Not now", "decline", actions.decline), element("p", PRIVATE)] : [];
   fill(box, now, now.copy ? standing(now) : now.said, drawn, actions);
 }
 

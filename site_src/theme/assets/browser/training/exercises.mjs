@@ -155,9 +155,14 @@ export class Exercises {
   ask(body, onReply) {
     this.asked = true;
     engine.ask(this, {
-      needs: [],
+      needs: this.needs,
       body: () => ({ chapter: this.chapter, seed: this.seed, root: relativeRoot(), ...body }),
       onReply: (reply) => {
+        const more = (reply.needs ?? []).filter((/** @type {string} */ name) => !this.needs.includes(name));
+        if (more.length) {
+          this.needs = [...this.needs, ...more];
+          return this.ask(body, onReply);
+        }
         this.asked = false;
         if (this.section.isConnected) onReply(reply);
       },

@@ -1,4 +1,4 @@
-"""What a batch is, what is done to it, and what it has come to: the records that its laws share.
+"""What a batch is, what is done to it, and what it has come to: what its laws share.
 
 Everything is for a tonne of barley as filled.
 """
@@ -137,6 +137,8 @@ class Plan(NamedTuple):
         True when the grain is moved to the bed in water.
     wall_w_k_t : float, optional
         Heat lost through the steep's wall [W/K for each tonne].
+    held_c : tuple of (float or None), optional
+        What the grain of each stage was read or is held at [C]; None where it follows. Only rests heed it.
     """
 
     stages: tuple[Stage, ...]
@@ -146,6 +148,7 @@ class Plan(NamedTuple):
     rest_air_rh: float = 85.0
     wet_transfer: bool = False
     wall_w_k_t: float = VESSEL_W_K_T
+    held_c: tuple[float | None, ...] = ()
 
 
 class State(NamedTuple):

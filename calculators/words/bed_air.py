@@ -1,0 +1,67 @@
+"""The cautions and remarks that go with the air of a bed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..asking.declare import Note
+from ..asking.figures import fixed
+from ..rules.limits import floor_germination as edges
+from ..rules.lines import Line, passed
+from .cautions import NO_ENTRY, PROCESS_AIR
+from .limits import limit_notes
+
+_HIGH_CO2 = 0.5
+_IDLH_CO2 = 4.0
+
+
+def notes_of(
+    percent: float,
+    points: float,
+    alone: float,
+    volume: float,
+    fan_pa: float | None,
+    lines: Sequence[Line | None],
+    *,
+    by_law: bool,
+) -> tuple[Note, ...]:
+    """Gas and people first, then the limits passed, then what the sum left out."""
+    notes = [NO_ENTRY, PROCESS_AIR]
+    if percent > _HIGH_CO2:
+        worse = "4 % is immediately dangerous to life or health (NIOSH). " if percent >= _IDLH_CO2 else ""
+        notes.insert(
+            0,
+            Note(
+                "danger",
+                f"The air that leaves this bed carries {fixed(percent, 1)} % carbon dioxide, over the limit of "
+                f"0.5 % for the mean of a working day (OSHA, NIOSH). {worse}Keep people away from where it "
+                "comes out, and from leaks of its duct.",
+            ),
+        )
+    notes += limit_notes(lines)
+    if passed(edges.MOISTURE_LOST, points):
+        notes.append(
+            Note(
+                "notice",
+                f"The bed dries by {fixed(points, 1)} points a day. Check the sprays and the humidity of the air on. "
+                "[[sheet:sprinkling]] gives the water to put back.",
+            )
+        )
+    notes.append(
+        Note(
+            "remark",
+            f"Most of the heat leaves as vapour. Counted by the air’s warming alone the answer would be "
+            f"{fixed(alone, 0)} m³/h, {fixed(alone / volume, 2)} times too much.",
+        )
+    )
+    if by_law:
+        notes.append(
+            Note(
+                "remark",
+                "No table of the heat of barley by day could be read. The law is held to what whole batches lost: old "
+                "floors ask for half of it, warm boxes for nearly twice. Your own losses are better.",
+            )
+        )
+    if fan_pa is None:
+        notes.append(Note("remark", "The fan’s own warming is left out. Type its pressure to count it."))
+    return tuple(notes)
