@@ -262,8 +262,14 @@ def read_in(playwright: Playwright, address: str, size: int) -> dict[str, float]
     return {"file of 29 MB": took, "longest stall while it is read": max(stalls, default=0.0) / 1000}
 
 
-def main(address: str) -> None:
-    """Measure a site that is served; print the table."""
+def main(address: str = "") -> None:
+    """Measure a site that is served, or one built for it; print the table."""
+    if not address:
+        with tempfile.TemporaryDirectory() as scratch:
+            server = CountingServer(Path(scratch) / "site")
+            build(server.site, site_url=server.address)
+            with running(server):
+                return main(server.address)
     print("a quarter of one core" if quarter() else "the page alone slowed four times; the worker is not slowed")
     with sync_playwright() as playwright:
         small = looked_at(playwright, address, year(), "example-12")
@@ -277,11 +283,4 @@ def main(address: str) -> None:
 
 
 if __name__ == "__main__":
-    if len(sys.argv) > 1:
-        main(sys.argv[1])
-    else:
-        with tempfile.TemporaryDirectory() as scratch:
-            server = CountingServer(Path(scratch) / "site")
-            build(server.site, site_url=server.address)
-            with running(server):
-                main(server.address)
+    main(*sys.argv[1:2])

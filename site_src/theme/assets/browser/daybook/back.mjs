@@ -58,12 +58,24 @@ export class LookingBack {
   }
 
   async read() {
+    const sums = sumsOf(this.book);
     try {
-      await Promise.all([this.book.read(), sumsOf(this.book).load()]);
+      if (await sums.areWhole()) this.lookBack([...sums.kept.values()]);
+      await this.book.read();
     } catch (fault) {
       this.say(saidBy(fault));
     }
     if (this.section.isConnected) this.ask();
+  }
+
+  /**
+   * From sums, without a line, as soon as they are there.
+   * @param {import("./sums.mjs").Sum[]} sums
+   */
+  lookBack(sums) {
+    if (!this.section.isConnected) return;
+    const { batch, book, most } = this;
+    ask("look-back", book, { batch, most, entries: [], sums }, (reply) => this.put(batch, reply), (text) => this.section.isConnected && this.say(text));
   }
 
   offerBatches() {
@@ -93,29 +105,35 @@ export class LookingBack {
     this.offerBatches();
     const { batch, book } = this;
     const trouble = (/** @type {string} */ text) => this.section.isConnected && this.say(text);
-    const put = (/** @type {{ places: Record<string, string> }} */ reply, /** @type {string | null} */ line = null) => {
-      if (!this.section.isConnected || this.batch !== batch) return;
-      for (const [name, html] of Object.entries(reply.places)) {
-        for (const place of parts(this.section, `[data-place="${name}"]`)) place.innerHTML = html;
-      }
-      for (const link of parts(this.section, "[data-place] a[data-batch]")) link.setAttribute("href", dayBookPage({ batch: link.dataset.batch ?? "", which: book.which }));
-      if (line !== null) this.say(line);
-    };
     const sums = sumsOf(book);
     const names = [...sums.batches().keys()];
     const missing = sums.missing(names);
     if (missing.length > FEW) return void this.sumUp(missing, false);
     const along = { batch, most: this.most, entries: sums.linesOf(missing), sums: sums.sumsOf(names) };
     ask("look-back", book, along, (reply) => {
-      put(reply, reply.status);
+      this.put(batch, reply, reply.status);
       if (reply.wanted?.length) return void this.sumUp(reply.wanted, true);
-      ask("held", book, { entries: sums.forHeld() }, put, (text) => this.section.isConnected && (part(this.section, "[data-place=held]").textContent = text));
+      ask("held", book, { entries: sums.forHeld() }, (later) => this.put(batch, later), (text) => this.section.isConnected && (part(this.section, "[data-place=held]").textContent = text));
     }, trouble);
     ask("fits", book, along, (reply) => {
-      put(reply);
+      this.put(batch, reply);
       this.fits = reply;
       part(this.section, "[data-action=save-fits]").hidden = !reply.text;
     }, trouble);
+  }
+
+  /**
+   * @param {string} batch that was asked about
+   * @param {{ places: Record<string, string> }} reply
+   * @param {string | null} [line]
+   */
+  put(batch, reply, line = null) {
+    if (!this.section.isConnected || this.batch !== batch) return;
+    for (const [name, html] of Object.entries(reply.places)) {
+      for (const place of parts(this.section, `[data-place="${name}"]`)) place.innerHTML = html;
+    }
+    for (const link of parts(this.section, "[data-place] a[data-batch]")) link.setAttribute("href", dayBookPage({ batch: link.dataset.batch ?? "", which: this.book.which }));
+    if (line !== null) this.say(line);
   }
 
   more() {

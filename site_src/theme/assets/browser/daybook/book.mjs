@@ -169,6 +169,13 @@ export class Book {
     }
   }
 
+  // How many lines the device holds and which is the last: the same for as long as nothing is written.
+  async extent() {
+    const store = (await this.opened()).transaction(LINES).objectStore(LINES);
+    const [count, last] = await Promise.all([settled(store.count()), settled(store.openKeyCursor(null, "prev"))]);
+    return `${count} ${last?.key ?? ""}`;
+  }
+
   // Lines not read so far, by this tab or written by another. One reading at a time, or lines would come twice.
   read() {
     this.reading = this.reading.catch(() => {}).then(() => this.readOn());

@@ -14,6 +14,7 @@ const SHELF = 30; // batches whose lines go along for the shelf
 const BEFORE = 24; // and those of earlier batches for one
 const OF_LOT = 8;
 const LOOKED_AT = 60;
+const WHOLE = "whole"; // how far the book went when there were sums of all of it
 const FORETOLD = 12; // finished batches whose forecast is tried again
 
 export class Sums {
@@ -35,6 +36,15 @@ export class Sums {
       for (const sum of sums) if (sum.mark === calculators()) this.kept.set(sum.id, sum);
     });
     return this.loading;
+  }
+
+  /**
+   * Whether there are sums of all batches as they stand on the device, so that no line has to be read for them.
+   */
+  async areWhole() {
+    await this.load();
+    const whole = await this.book.beside.get("kept", WHOLE);
+    return whole?.mark === calculators() && whole.extent === (await this.book.extent());
   }
 
   // The lines of each batch; of a book that has grown only the new ones are looked at.
@@ -149,6 +159,9 @@ export class Sums {
     const marked = sums.map((sum) => ({ ...sum, mark: calculators() }));
     for (const sum of marked) this.kept.set(sum.id, sum);
     await this.book.beside.put("sums", marked.map((sum) => [sum.id, sum]));
+    const { lines } = this.book;
+    const whole = lines.length && !this.missing([...this.batches().keys()]).length;
+    if (whole) await this.book.beside.put("kept", [[WHOLE, { mark: calculators(), extent: `${lines.length} ${lines.at(-1)?.seq}` }]]);
   }
 }
 
