@@ -269,7 +269,8 @@ def main(address: str = "") -> None:
             server = CountingServer(Path(scratch) / "site")
             build(server.site, site_url=server.address)
             with running(server):
-                return main(server.address)
+                main(server.address)
+        return
     print("a quarter of one core" if quarter() else "the page alone slowed four times; the worker is not slowed")
     with sync_playwright() as playwright:
         small = looked_at(playwright, address, year(), "example-12")

@@ -39,14 +39,14 @@ export class Backup {
   /**
    * @param {HTMLElement} section
    * @param {import("./book.mjs").Book} book
-   * @param {{ version: string, saved: () => void, readIn: (file: File) => Promise<boolean>, changed: () => void }} page
+   * @param {{ version: string, saved: () => void, takeFile: (file: File) => Promise<boolean>, changed: () => void }} page
    */
-  constructor(section, book, { version, saved, readIn, changed }) {
+  constructor(section, book, { version, saved, takeFile, changed }) {
     this.section = section;
     this.book = book;
     this.version = version;
     this.saved = saved;
-    this.readIn = readIn;
+    this.takeFile = takeFile;
     this.changed = changed;
     this.able = Boolean(browser.showSaveFilePicker) && book.which === "own";
     document.addEventListener("visibilitychange", () => document.hidden && this.timer && this.now(), { signal: this.leaving.signal });
@@ -141,7 +141,7 @@ export class Backup {
     if (!kept) return;
     try {
       const file = await kept.handle.getFile();
-      if (!(await this.readIn(file))) return; // it is none of ours, and stays as it is
+      if (!(await this.takeFile(file))) return; // it is none of ours, and stays as it is
       this.kept = { ...kept, lines: 0, last: "", modified: file.lastModified, size: file.size };
       await this.remember();
       await this.now();

@@ -36,8 +36,8 @@ export class Files {
     this.file = found(section, "input[type=file]", HTMLInputElement);
     this.aside = new SetAside(part(section, "[data-daybook=aside]"), book);
     this.taking = new Taking(section, book, say);
-    this.keeping = new Keeping(section, book, { say, readIn: () => this.file.click(), savedIn: () => this.marked()?.at.replace("T", " ") ?? "" });
-    this.backup = new Backup(section, book, { version, saved: () => this.mark(), readIn: (file) => this.take(file), changed: () => this.draw() });
+    this.keeping = new Keeping(section, book, { say, takeFile: () => this.file.click(), savedIn: () => this.marked()?.at.replace("T", " ") ?? "" });
+    this.backup = new Backup(section, book, { version, saved: () => this.mark(), takeFile: (file) => this.take(file), changed: () => this.draw() });
     this.aside.draw();
     this.keeping.drawPromise();
     this.backup.begin();

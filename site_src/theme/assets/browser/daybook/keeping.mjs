@@ -24,13 +24,13 @@ export class Keeping {
   /**
    * @param {HTMLElement} section
    * @param {import("./book.mjs").Book} book
-   * @param {{ say: (text: string) => void, readIn: () => void, savedIn: () => string }} page
+   * @param {{ say: (text: string) => void, takeFile: () => void, savedIn: () => string }} page
    */
-  constructor(section, book, { say, readIn, savedIn }) {
+  constructor(section, book, { say, takeFile, savedIn }) {
     this.section = section;
     this.book = book;
     this.say = say;
-    this.readIn = readIn;
+    this.takeFile = takeFile;
     this.savedIn = savedIn;
     this.own = book.which === "own";
   }
@@ -76,7 +76,7 @@ export class Keeping {
     const words = `There was a book of ${lines(gone.lines)} on this device, the last one of ${minute(gone.at)}. It is gone: a browser drops what it keeps when its data is cleared, or when it is short of room.`;
     const saved = gone.saved ? `It was last saved as a file on ${gone.saved}. Read that file in, and go on.` : "It was never saved as a file from this page. If there is a file on another device, read it in.";
     const read = button("Read the file in", { class: "main-button" });
-    read.addEventListener("click", this.readIn);
+    read.addEventListener("click", this.takeFile);
     const without = button("There is no file");
     without.addEventListener("click", () => {
       draft.keep(GONE, null);
