@@ -1,7 +1,7 @@
 // Looking back over the batches of a book.
 
 import * as engine from "../engine/engine.mjs";
-import { ask, forget, heldBack } from "./ask.mjs";
+import { ask, askOnce, forget, heldBack } from "./ask.mjs";
 import { dayBookPage, named, query } from "./address.mjs";
 import { bookOf } from "./book.mjs";
 import { sumsOf } from "./sums.mjs";
@@ -10,6 +10,7 @@ import { saidBy } from "../shared/fault.mjs";
 import { giveFile } from "../shared/file.mjs";
 
 const MORE = 240;
+const PATIENCE_MS = 20_000;
 const FEW = 20; // batches that are looked at with their lines instead of their sums
 
 export class LookingBack {
@@ -60,7 +61,7 @@ export class LookingBack {
   async read() {
     const sums = sumsOf(this.book);
     try {
-      if (await sums.areWhole()) this.lookBack([...sums.kept.values()]);
+      if (await sums.areWhole()) await this.lookBack([...sums.kept.values()]);
       await this.book.read();
     } catch (fault) {
       this.say(saidBy(fault));
@@ -72,10 +73,11 @@ export class LookingBack {
    * From sums, without a line, as soon as they are there.
    * @param {import("./sums.mjs").Sum[]} sums
    */
-  lookBack(sums) {
+  async lookBack(sums) {
     if (!this.section.isConnected) return;
     const { batch, book, most } = this;
-    ask("look-back", book, { batch, most, entries: [], sums }, (reply) => this.put(batch, reply), (text) => this.section.isConnected && this.say(text));
+    const asked = askOnce("look-back", book, { batch, most, entries: [], sums }).then((reply) => this.put(batch, reply), () => {});
+    await Promise.race([asked, new Promise((done) => setTimeout(done, PATIENCE_MS))]); // reading lines takes from the same processor
   }
 
   offerBatches() {

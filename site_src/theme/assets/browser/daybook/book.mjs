@@ -77,13 +77,15 @@ const whole = (text) => (typeof text === "string" && !text.isWellFormed() ? text
 const readable = (line) => ({ ...line, batch: whole(line.batch), id: whole(line.id) });
 
 /**
- * The newest lines.
+ * The newest lines up to a place, or up to the end.
  * @param {IDBDatabase} db
+ * @param {[number, number] | null} near
  */
-async function readTail(db) {
+async function readTail(db, near) {
   const last = await settled(db.transaction(LINES).objectStore(LINES).openKeyCursor(null, "prev"));
   if (!last) return [];
-  const range = IDBKeyRange.lowerBound(Number(last.key) - TAIL, true);
+  const end = near?.[1] ?? Number(last.key);
+  const range = IDBKeyRange.bound(Math.max(end - TAIL, near?.[0] ?? 0), end);
   return /** @type {Line[]} */ (await settled(db.transaction(LINES).objectStore(LINES).getAll(range))).map(readable);
 }
 
@@ -107,7 +109,9 @@ export class Book {
   /** @type {Line[]} */
   lines = []; // what this tab has read, in the order of writing
   /** @type {Line[]} */
-  tail = []; // the newest ones, until all are read
+  tail = []; // some of them, the newest ones or those of one batch, until all are read
+  /** @type {[number, number] | null} */
+  near = null; // where the lines of the batch stand that is looked at
   /** @type {Line[]} */
   lost = []; // what this tab has read and the device does not hold any more
   /** @type {IDBDatabase | null} */
@@ -190,7 +194,7 @@ export class Book {
     const goesOn = db === this.readFrom;
     try {
       let lines = goesOn ? known : [];
-      if (!this.readFrom) this.tail = await readTail(db);
+      if (!this.readFrom) this.tail = await readTail(db, this.near);
       if (this.tail.length) this.tell();
       lines = await readBeyond(db, lines);
       if (goesOn && (await settled(db.transaction(LINES).objectStore(LINES).count())) !== lines.length) lines = await readBeyond(db, []); // it is another book by now

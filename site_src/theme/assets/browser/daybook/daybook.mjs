@@ -169,6 +169,7 @@ export class DayBook {
   async read() {
     const { writing } = this;
     try {
+      if (this.batch && !this.book.readFrom) this.book.near = (await this.book.beside.get("sums", this.batch))?.span ?? null;
       await Promise.all([this.book.read(), sumsOf(this.book).load()]);
     } catch (fault) {
       this.trouble = saidBy(fault);

@@ -156,7 +156,9 @@ export class Sums {
 
   /** @param {Sum[]} sums */
   async keep(sums) {
-    const marked = sums.map((sum) => ({ ...sum, mark: calculators() }));
+    const groups = this.batches();
+    const span = (/** @type {Line[]} */ lines) => [lines[0]?.seq, lines.at(-1)?.seq];
+    const marked = sums.map((sum) => ({ ...sum, mark: calculators(), span: span(groups.get(sum.id) ?? []) }));
     for (const sum of marked) this.kept.set(sum.id, sum);
     await this.book.beside.put("sums", marked.map((sum) => [sum.id, sum]));
     const { lines } = this.book;
