@@ -9,10 +9,10 @@ from typing import Any
 from xml.etree.ElementTree import Element
 
 from .asking.answer import Answered, NotAnswered, answer, example_of
-from .asking.declare import Refusal, Sheet
+from .asking.declare import SHARED_HOURS, Refusal, Sheet
 from .drawing.elements import add, html
 from .drawing.form import draw_form, example_json
-from .drawing.results import place_elements, places
+from .drawing.results import given_to_others, place_elements, places
 from .sheets import find_sheet
 
 _BUTTONS = (
@@ -79,6 +79,7 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
             "data-sheet": sheet.id,
             "data-guarded": "yes" if sheet.guarded else "no",
             "data-needs": " ".join(sheet.needs),
+            "data-shared-hours": str(SHARED_HOURS),
             "aria-labelledby": f"{prefix}-title",
             "data-search-exclude": "",
         },
@@ -153,13 +154,13 @@ def respond(request: str) -> str:
     request : str
         JSON: ``sheet``, ``prefix``, ``root``, ``questions`` (raw text or rows of cells by id),
         ``from_example`` (ids still holding the example's value), ``unchanged`` (whether the form holds the page's
-        worked case and nothing else), ``date``.
+        worked case and nothing else), ``lent`` (by id, where a value comes from that was not typed here), ``date``.
 
     Returns
     -------
     str
         JSON: ``state`` (answered, refused, incomplete or wrong), ``missing``, ``errors``,
-        ``places``, ``status``.
+        ``places``, ``status``; ``gives``, what the answers say to shared questions of other sheets, by id.
     """
     asked = json.loads(request)
     for word, room in _ASKED_OF.items():
@@ -197,6 +198,8 @@ def respond(request: str) -> str:
         asked["root"],
         example=bool(still),
         still_example=None if asked.get("unchanged") else still,
+        lent=asked.get("lent", {}),
         date=asked.get("date", ""),
     )
+    reply["gives"] = {} if still else given_to_others(result)
     return json.dumps(reply)

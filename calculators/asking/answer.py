@@ -47,6 +47,11 @@ class Joined(NamedTuple):
         """How this figure was found: as the case says, or as the declaration does."""
         return self.found.worked or ("rule" if self.one.kind == "verdict" else self.one.worked)
 
+    @property
+    def gives(self) -> str:
+        """The shared question that this figure answers in other sheets, or nothing."""
+        return self.one.gives if self.found.gives is None else self.found.gives
+
 
 class Listed(NamedTuple):
     """The rows of a table, with its declaration."""

@@ -92,8 +92,24 @@ def _inwards(limit: float, digits: int, cut: Callable[[float], int]) -> float:
     return float(f"{cut(limit / step) * step:.{digits}g}")
 
 
-def clock_words(moment: datetime) -> str:
-    """A clock time as people say it: ``Mon 12 Jan 06:00``, or ``day 2 14:00`` without a date."""
+def clock_words(moment: datetime, *, year: bool = False) -> str:
+    """A clock time as people say it: ``Mon 12 Jan 06:00``, or ``day 2 14:00`` without a date.
+
+    The one style of date and time, in sheets, day-book and scripts; to type, it is ``2026-01-12 06:00``.
+    """
     if moment.year == 1:
         return f"day {moment.toordinal()} {moment:%H:%M}"
-    return f"{moment:%a} {moment.day} {moment:%b} {moment:%H:%M}"
+    day = f"{moment:%a} {moment.day} {moment:%b}"
+    return f"{day} {moment:%Y %H:%M}" if year else f"{day} {moment:%H:%M}"
+
+
+def said_minute(text: str) -> str:
+    """A local minute of the page, ``2026-01-12T06:00``, in the one style; what is none stays as it is.
+
+    >>> said_minute("2026-01-12T06:00"), said_minute("")
+    ('Mon 12 Jan 2026 06:00', '')
+    """
+    try:
+        return clock_words(datetime.fromisoformat(text), year=True)
+    except ValueError:
+        return text

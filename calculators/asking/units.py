@@ -7,6 +7,8 @@ except where case matters (none does here).
 
 from typing import NamedTuple
 
+from .declare import Number
+
 
 class Unit(NamedTuple):
     """How one of our units is shown and what may be typed for it."""
@@ -138,3 +140,11 @@ def convert(value: float, typed: str, unit: str) -> float | None:
         return None
     factor, offset = pair
     return value * factor + offset
+
+
+_STEPS = {"C": "0.1", "%": "0.1", "K": "0.1", "g": "1", "kg": "10", "cm": "0.5", "L": "5", "min": "1", "h": "0.25"}
+
+
+def step_of(question: Number) -> str:
+    """By how much one tap changes a number, as text: what its instrument shows, whole numbers by one."""
+    return "1" if question.whole else _STEPS.get(question.unit, "1")

@@ -11,17 +11,19 @@ from xml.etree.ElementTree import Element
 from ..asking.reading import Problem
 from ..drawing.elements import add, html
 from ..rules.conventions import READY_DAYS
+from .batch.at_hand import Seen
 from .batch.batch import Batch
 from .batch.checks import Doubtful, doubtful
 from .batch.course import Course, course_of
-from .batch.openings import Seen, sheets_list
-from .house.house import book_of, known_of, read_batch, take_kept
+from .batch.openings import sheets_list
+from .house.house import book_of, kept_batch, known_of, read_batch, take_kept
 from .lines import exchange
 from .lines.entry import Entry, entry_of, faults_of, in_order, moment_of, plain
 from .lines.reports import Brought, import_report, many, refused_report
 from .next.next_step import next_step
 from .next.step import Wall
 from .pages.charts import bed_chart, figure_of, fit_parts, printed, steep_chart
+from .pages.today import today
 from .pages.view import batches_table, lines_table, shelf_cells, state_words, step_box
 
 Reply = dict[str, Any]
@@ -55,18 +57,32 @@ def _wrong(problems: list[Problem]) -> list[Problem]:
     return [problem for problem in problems if not problem.missing]
 
 
-def _wall(asked: Reply, batch: Batch) -> Wall:
+def _wall(asked: Reply, batch: Batch | None = None) -> Wall:
     """The wall clock: as the page says it; without a zone, that of the batch's last line."""
     zone = asked.get("zone")
     if not isinstance(zone, int):
-        zone = batch.entries[-1].zone if batch.entries else 0
+        zone = batch.entries[-1].zone if batch and batch.entries else 0
     local = moment_of(str(asked.get("date") or ""))
     return Wall(local - timedelta(minutes=zone) if local else None, zone)
+
+
+def _today(asked: Reply, book: dict[str, list[Entry]], batches: list[Batch]) -> str:
+    """The batches at work; with ``quick`` the house's other batches are left alone."""
+    demo, root = bool(asked.get("demo")), str(asked.get("root") or "")
+    learnt = None if asked.get("quick") else book
+    parts = today(batches, learnt, _wall(asked), root=root, page=str(asked.get("page") or ""), demo=demo)
+    return _place(parts, demo)
+
+
+def _at_work(asked: Reply) -> Reply:
+    book = book_of(asked["entries"])
+    return {"places": {"today": _today(asked, book, [kept_batch(name, lines) for name, lines in book.items()])}}
 
 
 def _book(asked: Reply) -> Reply:
     demo = bool(asked.get("demo"))
     book = book_of(asked["entries"])
+    take_kept(asked.get("sums") or ())
     older = [(str(one["id"]), one["shelf"]) for one in asked.get("sums") or () if one["id"] not in book]
     batches, odd = _each(book)
     shelf = [batches_table(batches, demo, older, int(asked.get("more") or 0))]
@@ -74,7 +90,8 @@ def _book(asked: Reply) -> Reply:
         shelf.append(_odd_part(odd))
     count = sum(len(batch.entries) for batch in batches)
     return {
-        "places": {"batches": _place(shelf, demo)},
+        "places": {"today": _today(asked, book, batches), "batches": _place(shelf, demo)},
+        "glance": bool(asked.get("quick")) and len(batches) > 1,
         "batches": [{"id": batch.id, "state": state_words(batch), "last": batch.entries[-1].at} for batch in batches],
         "status": f"{many(len(batches), 'batch', 'batches')}, {many(count, 'line')}." if batches else "",
     }
@@ -214,6 +231,12 @@ def _report(asked: Reply) -> Reply:
     return {"report": _place(import_report(str(asked.get("name") or "The file")[:80], brought), False)}
 
 
+def _lend(asked: Reply) -> Reply:
+    from .lend import lend  # only where a sheet is opened
+
+    return lend(asked, _wall(asked))
+
+
 def _over_all(asked: Reply) -> Reply:
     from .pages import house_page  # only where batches are looked over
 
@@ -225,12 +248,14 @@ def _over_all(asked: Reply) -> Reply:
 
 _DO: dict[str, Callable[[Reply], Reply]] = {
     "book": _book,
+    "today": _at_work,
     "batch": _batch,
     "entry": _entry,
     "export": _export,
     "sums": _sums,
     "import": _import,
     "report": _report,
+    "lend": _lend,
     "look-back": _over_all,
     "fits": _over_all,
     "held": _over_all,
@@ -243,14 +268,14 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, batch, entry, export, import, report, sums, look-back, fits, held.
-        ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line,
-        ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC,
-        ``root`` the relative address of the site's root, ``demo`` whether the book is the invented one; ``sums`` are
-        what the page has kept of batches beside their lines, ``most`` how many lines or batches are drawn, ``more`` how
-        many batches are neither in the lines nor in the sums; ``print`` asks for the record, ``deep`` for all sums of
-        the batches given; with ``quick`` a batch that is not
-        alone in its book is answered with its lines only, and ``glance`` says so.
+        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, report, sums, look-back, fits,
+        held. ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an
+        id, ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC,
+        ``root`` the relative address of the site's root, ``page`` that of the day-book where it is another page,
+        ``demo`` whether the book is the invented one; ``sums`` are what the page has kept of batches beside their
+        lines, ``most`` how many lines or batches are drawn, ``more`` how many batches are neither in the lines nor in
+        the sums; ``print`` asks for the record, ``deep`` for all sums of the batches given; with ``quick`` a batch, or
+        the batches at work, are answered without what the house's other batches say, and ``glance`` says so.
 
     Returns
     -------

@@ -6,11 +6,12 @@ import json
 from collections.abc import Sequence
 from xml.etree.ElementTree import Element
 
-from ..asking.declare import Cell, Choice, Clock, Either, Number, Question, Sheet, Table, is_private
+from ..asking.declare import Cell, Choice, Clock, Either, Number, Question, Sheet, Table, is_private, shared_by
 from ..asking.figures import plain_number
 from ..asking.reading import split_rows
 from ..asking.units import UNITS, shown
 from .elements import add
+from .tally import draw_tally
 
 _FEW = 5  # choices shown as buttons; more become a list that opens
 
@@ -71,6 +72,9 @@ def _one_line(parent: Element, question: Cell, box_id: str, name: str, kind: str
     )
     if isinstance(question, Number) and question.unit:
         add(box, "span", "unit", shown(question.unit), aria_hidden="true")
+    if isinstance(question, Clock) and not question.daily:
+        spoken = f"{question.label}: now"
+        add(box, "button", "now", "Now", type="button", data_action="now", aria_label=spoken)
     _error(field, box_id)
 
 
@@ -227,6 +231,8 @@ def _draw_either(parent: Element, sheet: Sheet, either: Either, prefix: str) -> 
 def draw_form(sheet: Sheet, prefix: str) -> Element:
     """The form: needed questions in view, those with a default or optional under a disclosure."""
     form = Element("form", {"class": "sheet-form", "novalidate": "", "autocomplete": "off"})
+    for tally in sheet.tallies:
+        draw_tally(form, tally)
     group_of = {name: either for either in sheet.either for g in either.groups for name in g}
     drawn: list[Either] = []
     later: list[Question] = []
@@ -241,6 +247,10 @@ def draw_form(sheet: Sheet, prefix: str) -> Element:
         else:
             draw_question(form, question, prefix)
     draw_folded(form, later, prefix, "More questions")
+    for field in form.iter():
+        asked = sheet.question(field.get("data-question", ""))
+        if asked is not None and (how := shared_by(sheet, asked)):
+            field.set("data-shared", how)
     return form
 
 

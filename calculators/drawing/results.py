@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from xml.etree.ElementTree import Element
 
@@ -24,7 +24,7 @@ from ..asking.declare import (
     Value,
     is_private,
 )
-from ..asking.figures import at_least, clock_words, fixed, plain_number
+from ..asking.figures import at_least, clock_words, fixed, plain_number, said_minute
 from ..asking.units import shown
 from ..sources import SOURCES, standing_words
 from .chart import Data
@@ -106,7 +106,24 @@ def _say_example(parent: Element, mark: str) -> Element | None:
     return add(parent, "span", "of-example", mark) if mark else None
 
 
-def _answer(parent: Element, joined: Joined, root: str | None, mark: str) -> None:
+def lent_words(answered: Answered, lent: Mapping[str, str]) -> list[str]:
+    """The questions whose value was not typed here, each with the line of the day-book or the sheet it comes from."""
+    asked = [question for question in answered.sheet.questions if question.id in lent and not is_private(question)]
+    return [f"{question.label.lower()} ({lent[question.id]})" for question in asked]
+
+
+def given_to_others(answered: Answered) -> dict[str, str]:
+    """What the answers say to shared questions of other sheets, by id; nothing from sheets on gas, vessels, lifting."""
+    if answered.sheet.guarded:
+        return {}
+    return {
+        joined.gives: figure(joined.found.value, joined.decimals)
+        for joined in answered.figures
+        if joined.gives and joined.found.value is not None
+    }
+
+
+def _answer(parent: Element, joined: Joined, root: str | None, mark: str, lent: str) -> None:
     one, found = joined
     box = add(parent, "div", "answer lead" if one.lead else "answer", data_answer=one.id)
     add(box, "dt", text=one.label)
@@ -125,6 +142,8 @@ def _answer(parent: Element, joined: Joined, root: str | None, mark: str) -> Non
         low = figure(found.low, decimals, up=one.rounds_up)
         high = figure(found.high, decimals, up=one.rounds_up)
         add(box, "dd", "interval", f"likely {low} to {high} {shown(one.unit)}".rstrip())
+    if lent and (one.lead or one.kind == "verdict"):
+        add(box, "dd", "lent", lent)
     if found.next or one.next:
         fill(add(box, "dd", "next"), found.next or one.next, root)
 
@@ -219,7 +238,7 @@ def numbers_table(parent: Element, title: str, numbers: Data, mark: str = "") ->
         _cells(add(body, "tr"), "td", list(row))
 
 
-def _heading(parent: Element, answered: Answered, example: bool, changed: list[str]) -> None:
+def _heading(parent: Element, answered: Answered, example: bool, changed: list[str], lent: Mapping[str, str]) -> None:
     sheet, values, outcome = answered.sheet, answered.said, answered.outcome
     if example:
         title = "EXAMPLE, NOT YOUR VESSEL" if sheet.guarded else _CHANGED if changed else _EXAMPLE
@@ -238,6 +257,8 @@ def _heading(parent: Element, answered: Answered, example: bool, changed: list[s
             pair = add(given, "div", "rows" if isinstance(question, Table) and len(value) > 1 else "")
             add(pair, "dt", text=question.label)
             add(pair, "dd", text=typed_words(question, value))
+            if question.id in lent:
+                add(pair, "dd", "lent", lent[question.id])
 
 
 NOT_A_PERMIT = "NOT A PERMIT"
@@ -256,11 +277,11 @@ def _card(parent: Element, sheet: Sheet, example: bool, date: str) -> None:
         add(parent, "p", "card-across", aria_hidden="true", data_words=NOT_A_PERMIT)
         if example:
             add(parent, "p", "card-line", "EXAMPLE, NOT YOUR VESSEL.")
-        add(parent, "p", "card-line", f"Printed: {date or '_' * 16}")
+        add(parent, "p", "card-line", f"Printed: {said_minute(date) or '_' * 16}")
         return
     if example:
         add(parent, "p", "card-line", "Example: invented numbers of the example maltings.")
-    add(parent, "p", "card-line", f"Printed: {date or '_' * 16}")
+    add(parent, "p", "card-line", f"Printed: {said_minute(date) or '_' * 16}")
     add(parent, "p", "card-line", f"Batch: {'_' * 16}   Checked by: {'_' * 24}")
 
 
@@ -284,6 +305,7 @@ def place_elements(
     *,
     example: bool = False,
     still_example: list[str] | None = None,
+    lent: Mapping[str, str] | None = None,
     date: str = "",
 ) -> dict[str, Element]:
     """The named places, filled.
@@ -300,6 +322,9 @@ def place_elements(
         Whether the numbers, or some of them, are those of the worked case.
     still_example : list of str, optional
         Labels of the questions that still hold the example's value, once another has been changed.
+    lent : mapping of str to str, optional
+        By the id of a question whose value was not typed here, where it comes from; said at each verdict that rests
+        on it. Sheets on gas, vessels and lifting take none.
     date : str
         Shown on the printed card.
     """
@@ -309,7 +334,8 @@ def place_elements(
     asked = refusing(sheet, values)[1] if isinstance(outcome, Refusal) else None
     if asked is not None and is_private(asked):
         return _about_a_person(filled, outcome, root)
-    _heading(filled["heading"], answered, example, still_example or [])
+    lent = {} if sheet.guarded else lent or {}
+    _heading(filled["heading"], answered, example, still_example or [], lent)
     _card(filled["print"], sheet, example, date)
     if isinstance(outcome, Refusal):
         fill(add(filled["notes"], "p", "refusal"), outcome.text, root)
@@ -320,8 +346,10 @@ def place_elements(
     if isinstance(outcome, Refusal):
         return filled
     listed = add(filled["answers"], "dl", "answers")
+    words = lent_words(answered, lent)
+    said = f"Rests on what was not typed here: {', '.join(words)}." if words else ""
     for joined in answered.figures:
-        _answer(listed, joined, root, mark)
+        _answer(listed, joined, root, mark, said)
     if mark:
         _say_example(add(filled["working"], "p"), mark)
     _working(filled["working"], answered, root)
@@ -342,8 +370,9 @@ def places(
     *,
     example: bool = False,
     still_example: list[str] | None = None,
+    lent: Mapping[str, str] | None = None,
     date: str = "",
 ) -> dict[str, str]:
     """The inner HTML of each named place; parameters as for ``place_elements``."""
-    filled = place_elements(answered, prefix, root, example=example, still_example=still_example, date=date)
+    filled = place_elements(answered, prefix, root, example=example, still_example=still_example, lent=lent, date=date)
     return {name: "".join(html(child) for child in place) for name, place in filled.items()}

@@ -59,12 +59,12 @@ def _added_losses(case: Case) -> float:
 
 
 def _plain_mean(case: Case) -> float:
-    return (case.values["barley_temp_c"] + case.values["water_temp_c"]) / 2
+    return (case.values["barley_temp_c"] + case.values["usual_water_c"]) / 2
 
 
 def _mean_by_weight(case: Case) -> float:
     v = case.values
-    heat = v["barley_kg"] * v["barley_temp_c"] + v["water_kg"] * v["water_temp_c"]
+    heat = v["barley_kg"] * v["barley_temp_c"] + v["water_kg"] * v["usual_water_c"]
     return heat / (v["barley_kg"] + v["water_kg"])
 
 
@@ -252,12 +252,12 @@ EXERCISES = (
             Draw("barley_kg", 4000, 6000, 500),
             Draw("barley_temp_c", 1, 6, 1),
             Draw("water_kg", 5000, 9000, 500),
-            Draw("water_temp_c", 13, 18, 1),
+            Draw("usual_water_c", 13, 18, 1),
             Pick("wanted_temp_c", ("14",)),
             Pick("barley_moisture", ("12",)),
         ),
         "mix_temp_c",
-        "{barley_kg} of barley at {barley_temp_c} runs into {water_kg} of water at {water_temp_c}. A kilogram of "
+        "{barley_kg} of barley at {barley_temp_c} runs into {water_kg} of water at {usual_water_c}. A kilogram of "
         "this barley takes 1.65 kJ to warm by a degree, a kilogram of water 4.19 kJ. How warm is the mixture, in °C?",
         0.2,
         (

@@ -10,7 +10,7 @@ from xml.etree.ElementTree import Element
 from .. import __version__
 from ..asking.answer import Answered, NotAnswered, answer
 from ..asking.declare import Answer, Number, Outcome, Question, Sheet, Table
-from ..asking.figures import plain_number
+from ..asking.figures import plain_number, said_minute
 from ..asking.reading import is_blank
 from ..asking.units import shown
 from ..drawing.elements import add, html
@@ -221,7 +221,7 @@ def respond(asked: Mapping[str, Any]) -> str:
     typed = {name: text for name, text in asked["questions"].items() if sheet.question(name)}
     result = answer(sheet, typed)
     given = "Example: invented numbers. " if asked.get("example") else ""
-    said = f"{given}From the sheet {sheet.title.lower()}, version {__version__}, {asked.get('date', '')}."
+    said = f"{given}From the sheet {sheet.title.lower()}, version {__version__}, {said_minute(asked.get('date', ''))}."
     if isinstance(result, NotAnswered):
         wrong = {problem.question for problem in result.problems}
         return _reply(

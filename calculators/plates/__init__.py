@@ -55,6 +55,7 @@ PLATES: dict[str, Callable[[], Plate]] = {
     "corn-rings": _rings,
     "fan-stopped": lambda: Plate(heat.STOPPED_CAPTION, table=heat.stopped()),
     "heat-by-day": lambda: Plate(heat.BY_DAY_CAPTION, table=heat.by_day()),
+    "heat-one-steep": lambda: Plate(heat.ONE_STEEP_CAPTION, table=heat.one_steep_table()),
     "heat-one-grain": lambda: Plate(heat.ONE_GRAIN_CAPTION, table=heat.one_grain_table()),
     "heat-shares": lambda: Plate(heat.SHARES_CAPTION, table=heat.shares()),
     "green-malt": lambda: Plate(weights.GREEN_MALT_CAPTION, table=weights.green_malt()),

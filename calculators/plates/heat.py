@@ -93,6 +93,39 @@ ONE_GRAIN_CAPTION = (
 )
 
 
+STEEP_C, STEEP_H = 14.0, 40.0
+"""Grain at the end of a usual steep: all of it at 14 C, 40 h since the first wetting."""
+
+
+def one_steep() -> dict[str, float]:
+    """The heat of grain at the end of a steep in each sheet that reckons with it [kW a tonne], by the sheet's id."""
+    temp, barley = plain_number(STEEP_C), {"barley_moisture": plain_number(BARLEY_PERCENT)}
+    begun = {"rest_h": "0.5", "drained_moisture": "46", "since_wetting_h": plain_number(STEEP_H), "air_c": temp}
+    return {
+        "gas-build-up": _figure("gas-build-up", "respiration_used_kw_t", day="0", grain_temp_c=temp, free_m3="3"),
+        "steep-oxygen": _figure("steep-oxygen", "heat_kw_t", water_temp_c=temp, immersion="third"),
+        "rest-warmth": _figure("rest-warmth", "heat_kw_t", **barley, **begun, start_c=temp),
+    }
+
+
+STEEP_BEFORE = {"gas-build-up": "0.63", "steep-oxygen": "0.004 to 0.04"}
+"""The same before the one law, as those sheets reckoned then [kW a tonne of barley]."""
+
+
+def one_steep_table() -> Data:
+    """Grain at the end of a steep in every sheet: before, and now."""
+    rows = []
+    for sheet_id, now in one_steep().items():
+        rows.append((find_sheet(sheet_id).title, STEEP_BEFORE.get(sheet_id, "–"), fixed(now, 2)))
+    return Data(("Sheet", "Before, kW/t", "Now, kW/t"), tuple(rows))
+
+
+ONE_STEEP_CAPTION = (
+    f"Gas, oxygen and warmth of one steep: at its end, {plain_number(STEEP_C)} °C, {plain_number(STEEP_H)} h since the "
+    "first wetting (now: asked of each sheet when this page was built)"
+)
+
+
 def stopped() -> Data:
     """How grain warms with nothing to cool it, by its day and its warmth: the soonest case first."""
     rows = []

@@ -29,6 +29,7 @@ from ..words.questions.shared import grain_temp_c as asked_grain_temp
 from ..words.questions.shared import number, target_moisture
 from ..words.questions.shared import water_temp_c as asked_water_temp
 from ..words.steep import GAS, needed_range
+from ..words.tallies import CHITS as TAPPED
 from ..words.target import past_target
 
 _MERE_WETTING_H = 0.5
@@ -41,6 +42,7 @@ moisture_drained = number(
     Bounds(20.0, STEEPED_MOISTURE.high),
     "From the basket, drained until it stopped dripping.",
     example="42",
+    shared="batch",
 )
 chitted = asked_chitted._replace(example="188")
 counted = asked_counted._replace(example="200")
@@ -219,6 +221,7 @@ def _past_the_stop(order: Order | None, target: float, notes: list[Note]) -> lis
 
 SHEET = Sheet(
     id="cast-decision",
+    tallies=(TAPPED,),
     title="Cast decision",
     purpose="Hold, wet again, or cast: by moisture, chits, smell, warmth and hours.",
     questions=(

@@ -166,6 +166,7 @@ def _sensitivity(energy: Count, wet: Count, notes: list[Note]) -> list[Found]:
             f"with Newcombe’s interval of {fixed(low, 1)} to {fixed(high, 1)}",
             low,
             high,
+            gives=None if points >= 0 else "",  # more grown in more water is no sensitivity
         ),
         Found("water_class", kind, f"{fixed(points, 1)} points"),
     ]
@@ -329,6 +330,7 @@ SHEET = Sheet(
             1,
             rests_on="energy in 4 ml less energy in 8 ml (MEBAK); interval by Newcombe’s method 10",
             trust="A difference of two counts is less sure than either.",
+            gives="water_sensitivity",
             within=_SENSITIVITY,
         ),
         Answer(

@@ -189,6 +189,16 @@ SHEET = Sheet(
             within=within.kilograms("green_malt_kg"),
         ),
         Answer(
+            "green_malt_by_law_kg",
+            "Green malt to expect",
+            "kg",
+            0,
+            rests_on=f"{_BALANCE}; the loss by {LAW}",
+            trust=TRUST,
+            next="Weigh it when it is loaded, and ask again with the weight.",
+            within=within.kilograms("barley_kg"),
+        ),
+        Answer(
             "water_per_tonne_kg",
             "Water for a tonne of malt",
             "kg",
@@ -227,16 +237,6 @@ SHEET = Sheet(
             within=within.between(
                 2000.0, 2502.0, "Water takes no more and no less between freezing and 120 °C.", "drying_temp_c"
             ),
-        ),
-        Answer(
-            "green_malt_by_law_kg",
-            "Green malt to expect",
-            "kg",
-            0,
-            rests_on=f"{_BALANCE}; the loss by {LAW}",
-            trust=TRUST,
-            next="Weigh it when it is loaded, and ask again with the weight.",
-            within=within.kilograms("barley_kg"),
         ),
     ),
     work=work,

@@ -213,7 +213,7 @@ def _by_law(lost: Lost, rest: float | None, days: float, temp_c: float) -> tuple
     if rest is None or ends[0] <= 0.0:
         return found, []
     against = rest / ends[0]
-    working = f"{fixed(rest, 2)} / {fixed(ends[0], 2)} = {fixed(against, 2)}"
+    working = f"{carried(rest)} / {carried(ends[0])} = {fixed(against, 2)}"
     found.append(Found("against_law", against, working))
     if rest > ends[2]:
         text = (

@@ -36,7 +36,7 @@ barley_temp_c = number(
     "barley_temp_c", "Barley temperature", "C", mixing.TEMP_C, "In the heap or the bin, not of the air.", example="4"
 )
 water_kg = number("water_kg", "Water in all", "kg", mixing.WATER_KG, "1 m³ is 1000 kg.", example="8000")
-water_temp_c = number("water_temp_c", "Water temperature", "C", mixing.TAP_TEMP_C, "Of the usual water.", example="7")
+usual_water_c = number("usual_water_c", "Water temperature", "C", mixing.TAP_TEMP_C, "Of the usual water.", example="7")
 wanted_temp_c = number(
     "wanted_temp_c",
     "Temperature wanted",
@@ -57,13 +57,13 @@ def work(
     barley_kg: float,
     barley_temp_c: float,
     water_kg: float,
-    water_temp_c: float,
+    usual_water_c: float,
     wanted_temp_c: float,
     second_temp_c: float | None,
     barley_moisture: float,
 ) -> Outcome:
     """Balance the heat of barley and water; share the water out between two."""
-    if second_temp_c is not None and abs(second_temp_c - water_temp_c) < 0.1:
+    if second_temp_c is not None and abs(second_temp_c - usual_water_c) < 0.1:
         raise AskAgain(
             "second_temp_c",
             f"both waters are at {plain_number(second_temp_c)} °C. Type a warmer or a colder one, or leave it blank.",
@@ -82,7 +82,7 @@ def work(
             wanted_temp_c=wanted_temp_c,
         )
 
-    plain = [mixed(water_temp_c, heat) for heat in heats]
+    plain = [mixed(usual_water_c, heat) for heat in heats]
     wanted = [needed(heat) for heat in heats]
     if not _WATER.low <= wanted[0] <= _WATER.high:
         raise _not_to_be_had(wanted[0], (mixed(_WATER.low), mixed(_WATER.high)))
@@ -103,7 +103,7 @@ def work(
             Found(
                 "mix_temp_c",
                 plain[0],
-                f"({barley_side} × {plain_number(barley_temp_c)} + {water_side} × {plain_number(water_temp_c)}) / "
+                f"({barley_side} × {plain_number(barley_temp_c)} + {water_side} × {plain_number(usual_water_c)}) / "
                 f"({barley_side} + {water_side}) = {fixed(plain[0], 1)} °C",
                 min(plain),
                 max(plain),
@@ -117,8 +117,8 @@ def work(
     if plain[0] <= 0.0:
         notes.insert(0, _ICE)
     if second_temp_c is not None:
-        found += _two_waters(water_kg, water_temp_c, second_temp_c, wanted, mixed, wanted_temp_c, notes)
-    hottest = max(water_temp_c, second_temp_c or water_temp_c)
+        found += _two_waters(water_kg, usual_water_c, second_temp_c, wanted, mixed, wanted_temp_c, notes)
+    hottest = max(usual_water_c, second_temp_c or usual_water_c)
     if hottest > _SCALD_C:
         notes.append(
             Note("warning", "Water this hot scalds within seconds. Open the cold valve first and the hot one slowly.")
@@ -293,7 +293,7 @@ SHEET = Sheet(
         barley_kg,
         barley_temp_c,
         water_kg,
-        water_temp_c,
+        usual_water_c,
         wanted_temp_c,
         second_temp_c,
         barley_moisture,

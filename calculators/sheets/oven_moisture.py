@@ -83,7 +83,8 @@ def work(
         each = " + ".join(fixed(one, 3) for one in found.dishes)
         working += f"; mean of all dishes: ({each}) / {len(dishes)} = {fixed(found.moisture, 2)} %"
     answers = [
-        Found("moisture", found.moisture, working),
+        # only what was dried as barley is the barley’s own moisture
+        Found("moisture", found.moisture, working, gives=None if kind == "dry_barley" else ""),
         Found(
             "moisture_db",
             found.moisture_db,
@@ -173,6 +174,7 @@ SHEET = Sheet(
             trust="To about the difference that the method supports between two dishes of one sample; "
             "how fairly the sample was taken adds to that.",
             next="Use it for [[sheet:moisture-target|target weight]] and the [[sheet:sample-basket|steep basket]].",
+            gives="barley_moisture",
             within=_MOISTURE,
         ),
         Answer(

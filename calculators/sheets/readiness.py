@@ -30,6 +30,7 @@ from ..rules.readiness import Classes, Seen, decide
 from ..words import within
 from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
 from ..words.readiness import COSTS, found_of, notes_of
+from ..words.tallies import ACROSPIRES as TAPPED
 
 RUB_NAMES = acrospire.RUB_NAMES
 _DAYS = ("today", "yesterday", "day before")
@@ -229,6 +230,7 @@ SHEET = Sheet(
     title="Readiness for the kiln",
     purpose="Whether enough acrospires are long enough, how sure the count is, and how long still to wait.",
     questions=(counts, rub, target_share, overshot_limit, hours_between),
+    tallies=(TAPPED,),
     answers=(
         Answer(
             "verdict",

@@ -17,25 +17,16 @@ from ..models.weights.basket import (
 )
 from ..words import within
 from ..words.basket import does_not_fit
-from ..words.questions.shared import barley_moisture, drained, dry_matter_lost, number, target_moisture
+from ..words.questions.shared import (
+    barley_moisture,
+    basket_g,
+    drained,
+    dry_matter_lost,
+    sample_g,
+    target_moisture,
+)
 from ..words.target import past_moisture, past_target
 
-basket_g = number(
-    "basket_g",
-    "Empty basket",
-    "g",
-    limits.BASKET_G,
-    "Weighed wet, as it hangs in the steep.",
-    example="84",
-)
-sample_g = number(
-    "sample_g",
-    "Barley in the basket",
-    "g",
-    limits.SAMPLE_G,
-    "Weighed dry, before the steep.",
-    example="100",
-)
 gross_now_g = Number(
     "gross_now_g",
     "Basket now",
@@ -221,6 +212,7 @@ SHEET = Sheet(
             rests_on=f"{_BALANCE}. For a blotted basket also {_FILM}",
             trust="1 % of clinging water reads 0.55 points high near 45 %; 0.5 points wrong in the "
             "barley’s moisture moves it 0.3; forgetting 1 % leached reads 0.55 low.",
+            gives="moisture_drained",
             within=within.moisture("gross_now_g"),
         ),
         Answer(

@@ -38,8 +38,8 @@ water_kept = number(
     "100 when nothing runs off. Weigh a sample an hour later to learn your own.",
     default="100",
 )
-dry_matter_lost = number(
-    "dry_matter_lost",
+dry_matter_lost_so_far = number(
+    "dry_matter_lost_so_far",
     "Dry matter lost so far",
     "%",
     limits.DRY_MATTER_LOST_MALTING,
@@ -62,7 +62,7 @@ def work(
     moisture_now: float,
     moisture_wanted: float,
     water_kept: float,
-    dry_matter_lost: float | None,
+    dry_matter_lost_so_far: float | None,
     grown_days: float | None,
     bed_temp_c: float | None,
     rounds: float | None,
@@ -81,7 +81,7 @@ def work(
             f"there is nothing to sprinkle. Type a number over {plain_number(moisture_now)}, up to "
             f"{plain_number(wettest)} %.",
         )
-    lost, how_lost = dry_matter_lost or 0.0, ""
+    lost, how_lost = dry_matter_lost_so_far or 0.0, ""
     if grown_days is not None and bed_temp_c is not None:
         by_law = lost_by(days=grown_days, temp_c=bed_temp_c)
         lost, how_lost = by_law.percent, f"lost: {by_law.working}; "
@@ -213,13 +213,13 @@ SHEET = Sheet(
         barley_moisture._replace(hint="Of that barley, before the steep.", example=""),
         water_kept._replace(example="90"),
         rounds,
-        dry_matter_lost,
+        dry_matter_lost_so_far,
         grown_days._replace(hint="Since the cast: the one law tells the loss. Counts only with the barley weight."),
         bed_temp_c,
     ),
     either=(
         Either((("bed_kg",), ("barley_kg", "barley_moisture"))),
-        Either((("dry_matter_lost",), ("grown_days", "bed_temp_c")), required=False),
+        Either((("dry_matter_lost_so_far",), ("grown_days", "bed_temp_c")), required=False),
     ),
     answers=(
         Answer(

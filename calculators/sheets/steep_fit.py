@@ -37,10 +37,12 @@ from ..words.questions.life import rest_air_c
 from ..words.questions.life import suction_m3_h_t as asked_suction
 from ..words.questions.shared import (
     barley_moisture,
+    basket_g,
     corn_weight_g,
     drained,
     dry_matter_lost,
     number,
+    sample_g,
     start,
     target_moisture,
     water_temp_c,
@@ -77,18 +79,13 @@ weighings = Table(
     hint="Hours since the start and what basket and grain weighed.",
     example="8 212; 24 228.5",
 )
-basket_g = number(
-    "basket_g", "Empty basket", "g", limits.BASKET_G, "Weighed wet, as it hangs in the steep.", example="84"
-)
-sample_g = number(
-    "sample_g", "Barley in the basket", "g", limits.SAMPLE_G, "Weighed dry, before the steep.", example="100"
-)
 how = Choice(
     "drained",
     "How it was weighed",
     drained.options,
     "Water that clings to the corns weighs too.",
     default="drained",
+    shared="batch",
 )
 
 
@@ -295,8 +292,9 @@ SHEET = Sheet(
             lead=True,
             rests_on="least squares, held towards 1, the typical barley; lots spread by about a quarter",
             trust="One reading at 5 h says little. Two, late in two immersions, say a lot.",
-            next="Type it into [[sheet:steep-plan|the plan]] for the next steep of the same barley.",
+            next="It goes into [[sheet:steep-plan|the plan]] for the next steep of the same barley.",
             worked="model",
+            gives="rate_factor",
             within=within.rate_factor("weighings", "readings"),
         ),
         Answer(
@@ -308,6 +306,7 @@ SHEET = Sheet(
             trust="Also takes in a wrong barley moisture, and a basket weighed wetter or drier than it hangs.",
             next="Goes with the rate factor.",
             worked="model",
+            gives="moisture_offset",
             within=within.offset("weighings", "readings"),
         ),
         Answer(

@@ -67,7 +67,8 @@ WARMEST = Answer(
     1,
     rests_on=WARM_RESTS_ON,
     trust=WARM_TRUST,
-    next=f"The stop is over {plain_number(edge(REST_TEMP.stop_high))} °C.",
+    next=f"The stop is over {plain_number(edge(REST_TEMP.stop_high))} °C. Which suction holds it: "
+    "[[sheet:rest-warmth]].",
     worked="model",
     within=within.grain_temp("water_temp_c"),
 )
@@ -247,7 +248,7 @@ def remedy_words(found: Sequence[Remedy]) -> str:
         "warmer": "water at {} °C, by [[sheet:mixing-waters]]",
         "rest": "a last rest of {} h",
     }
-    return " Or ".join(told[one.word].format(plain_number(one.figure)) for one in found)
+    return "; or ".join(told[one.word].format(plain_number(one.figure)) for one in found)
 
 
 def shown_left_out(left_out: Sequence[tuple[Draft, Judged]]) -> list[tuple[Draft, Judged]]:

@@ -60,6 +60,7 @@ def begin(page: Page, batch: str, **values: str) -> None:
     page.get_by_role("button", name="Begin a batch").click()
     sheet = page.locator(".entry-sheet")
     sheet.get_by_label("Batch number").fill(batch)
+    sheet.locator("details").evaluate_all("all => all.forEach((more) => { more.open = true; })")
     for question, text in values.items():
         sheet.locator(f"[data-question={question}] input").first.fill(text)
     write_it(page)

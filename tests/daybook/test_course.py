@@ -140,7 +140,7 @@ def test_the_printed_record_is_complete(entries):
     lines = [one for one in entries if one["batch"] == "example-03"]
     printed = places["print"]
     assert all(f'data-entry="{one["id"]}"' in printed for one in lines) and "<button" not in printed
-    assert "2026-11-25T10:00" in printed and "Read by" in printed and "<svg" in printed
+    assert "Wed 25 Nov 2026 10:00" in printed and "Read by" in printed and "<svg" in printed
     ids = re.findall(r' id="([^"]+)"', places["print"] + places["course"])
     assert len(ids) == len(set(ids))
 

@@ -11,9 +11,10 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from calculators.asking.answer import Answered, answer, example_of
+from calculators.daybook.batch.at_hand import House, Seen
 from calculators.daybook.batch.batch import batches_of
 from calculators.daybook.batch.course import course_of
-from calculators.daybook.batch.openings import House, Seen, openings
+from calculators.daybook.batch.openings import openings
 from calculators.daybook.next.next_step import next_step
 from calculators.daybook.next.step import Wall
 from calculators.models.steep.hydration import steep
@@ -213,10 +214,10 @@ def test_no_drain_is_named_past_the_stop_unless_the_stop_leads(hours, since, wat
 def test_a_blank_line_is_named_near_the_next_step():
     entries = [*turns([]), line("basket", at(6), gross_g=""), line("moisture", at(6.2))]
     _, shown = words(entries, 7)
-    assert "Basket weighed, 24 Nov 12:00, counts for nothing: basket and grain is blank or cannot be read." in shown
-    assert "Moisture, 24 Nov 12:12, counts for nothing: moisture is blank" in shown
+    assert "Basket weighed, Tue 24 Nov 12:00, counts for nothing: basket and grain is blank or cannot be read." in shown
+    assert "Moisture, Tue 24 Nov 12:12, counts for nothing: moisture is blank" in shown
     checks = ask("batch", entries, batch="b1", date=at(7))["places"]["checks"]
-    assert "Basket weighed, 24 Nov 12:00, counts for nothing" in checks and "contradicts itself" not in checks
+    assert "Basket weighed, Tue 24 Nov 12:00, counts for nothing" in checks and "contradicts itself" not in checks
     mended = [*entries, line("basket", at(6), gross_g="206", replaces=entries[-2]["id"])]
     assert "Basket weighed" not in words(mended, 7)[1]
 

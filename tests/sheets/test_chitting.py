@@ -50,6 +50,17 @@ def test_warmth_brings_chits_on_and_a_long_immersion_holds_them_back():
     assert in_one["chit_end"] < in_two["chit_end"] - 5.0
 
 
+def test_the_steeping_sheets_agree_on_one_batch():
+    """Typed alike, steep timing, steep fit without news and chitting give the same chits and the same warmth."""
+    here, timing = plain(), values("steep-timing")
+    assert here["chit_dip"] == pytest.approx(timing["chit_dip"], abs=0.05)
+    assert here["chit_end"] == pytest.approx(timing["chit_end"], abs=0.05)
+    assert here["warmest_c"] == pytest.approx(timing["warmest_c"], abs=1e-9)
+    rows = ask("chitting", **NO_COUNT)["tables"]["stages"]["rows"]
+    others = ask("steep-timing")["tables"]["stages"]["rows"]
+    assert [row[5] for row in rows] == pytest.approx([row[7] for row in others], abs=1e-9)
+
+
 def test_a_rest_that_was_read_goes_by_the_reading():
     cool, warm = (plain(stages=f"8; 8 {t}; 8; 12 {t}; 3") for t in (11, 17))
     assert cool["chit_end"] < plain()["chit_end"] < warm["chit_end"]

@@ -40,7 +40,7 @@ def test_equal_waters_meet_in_the_middle():
         barley_kg="0.001",
         barley_temp_c="15",
         water_kg="1000",
-        water_temp_c="10",
+        usual_water_c="10",
         second_temp_c="20",
         wanted_temp_c="15",
     )
@@ -63,7 +63,7 @@ def test_what_is_told_to_mix_comes_out_as_wanted(barley, barley_temp, water, col
         "barley_kg": barley,
         "barley_temp_c": barley_temp,
         "water_kg": water,
-        "water_temp_c": cold,
+        "usual_water_c": cold,
         "second_temp_c": warm,
         "wanted_temp_c": wanted,
     }
@@ -113,8 +113,8 @@ def test_cautions():
     [
         ({"second_temp_c": "7"}, "both waters are at 7 °C"),
         ({"wanted_temp_c": "31"}, "above 30 °C barley is harmed"),
-        ({"water_temp_c": "0"}, "from 0.5 to 80 °C"),
-        ({"water_temp_c": "81"}, "from 0.5 to 80 °C"),
+        ({"usual_water_c": "0"}, "from 0.5 to 80 °C"),
+        ({"usual_water_c": "81"}, "from 0.5 to 80 °C"),
         ({"barley_temp_c": "-16"}, "from -15 to 45 °C"),
     ],
 )

@@ -72,7 +72,7 @@ def test_sample_basket(target, gross, drained):
 @example(4.0, 7.0, 19.5, 45.0, 8000.0)
 def test_mixing_waters(barley, water, wanted, second, kg):
     result = asked(
-        "mixing-waters", barley_temp_c=repr(barley), water_temp_c=repr(water), wanted_temp_c=repr(wanted),
+        "mixing-waters", barley_temp_c=repr(barley), usual_water_c=repr(water), wanted_temp_c=repr(wanted),
         second_temp_c="" if second is None else repr(second), water_kg=repr(kg),
     )  # fmt: skip
     if result is None:

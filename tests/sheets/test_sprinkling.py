@@ -33,7 +33,7 @@ def test_the_bed_by_way_of_its_barley():
     found = values("sprinkling", **barley)
     bed = 880 / 0.57
     assert found["water_l"] == pytest.approx(bed * 2 / 55)
-    lost = values("sprinkling", **barley, dry_matter_lost="5")
+    lost = values("sprinkling", **barley, dry_matter_lost_so_far="5")
     assert lost["water_l"] == pytest.approx(0.95 * found["water_l"])
 
 

@@ -15,11 +15,25 @@ Text that a reader sees may name a sheet or a page by its id: ``[[sheet:steep-ti
 from .answers import Answer, Heading, Listing, Within
 from .outcome import LEVELS, Found, Level, Note, Outcome, Refusal, Rows, Value, Worked
 from .pictures import Axis, Band, Bar, Bars, Chart, Dots, Line, Mark, Picture, Shade, Span, Spans
-from .questions import Cell, Choice, Clock, Either, Number, Option, Question, Table, Text, is_private
-from .sheet import AskAgain, Belongs, First, Sheet, Values, is_blank_by_choice
+from .questions import (
+    SHARED_HOURS,
+    Cell,
+    Choice,
+    Clock,
+    Either,
+    Number,
+    Option,
+    Question,
+    Sharing,
+    Table,
+    Text,
+    is_private,
+)
+from .sheet import AskAgain, Belongs, First, Sheet, Values, is_blank_by_choice, shared_by
 
 __all__ = [
     "LEVELS",
+    "SHARED_HOURS",
     "Answer",
     "AskAgain",
     "Axis",
@@ -49,6 +63,7 @@ __all__ = [
     "Refusal",
     "Rows",
     "Shade",
+    "Sharing",
     "Sheet",
     "Span",
     "Spans",
@@ -60,4 +75,5 @@ __all__ = [
     "Worked",
     "is_blank_by_choice",
     "is_private",
+    "shared_by",
 ]

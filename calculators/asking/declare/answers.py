@@ -31,6 +31,7 @@ class Answer(NamedTuple):
     A verdict is a word from ``words``; each word carries the sentence shown for it.
     ``worked`` says how the figure is found; a verdict is always found by rules.
     ``within`` says what a number can be; a test asks for it.
+    ``gives`` is the shared question that the figure answers in other sheets.
     """
 
     id: str
@@ -46,6 +47,7 @@ class Answer(NamedTuple):
     rounds_up: bool = False
     worked: Worked = "sum"
     within: Within | None = None
+    gives: str = ""
 
 
 class Heading(NamedTuple):

@@ -21,7 +21,7 @@ Value = float | str | datetime
 class Found(NamedTuple):
     """The value found for one answer, with how it was worked out (the numbers put in).
 
-    ``next`` and ``worked`` stand in place of the answer's own where they depend on the case.
+    ``next``, ``worked`` and ``gives`` stand in place of the answer's own where they depend on the case.
     """
 
     id: str
@@ -32,6 +32,7 @@ class Found(NamedTuple):
     decimals: int | None = None
     next: str = ""
     worked: Worked | None = None
+    gives: str | None = None
 
 
 class Rows(NamedTuple):

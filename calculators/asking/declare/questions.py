@@ -1,9 +1,16 @@
 """What a sheet asks."""
 
 # No annotations from the future: as text, those of so many named tuples cost the browser 30 ms at each cold start.
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from .outcome import Refusal
+
+Sharing = Literal["", "lot", "batch"]
+"""How far a question means the same in every sheet that asks it, so that its answer is offered there: not at all; while
+the barley is of one lot, which another answer ends; or while the work is at one batch. The id is then its one name."""
+
+SHARED_HOURS = 12
+"""An answer is offered to other sheets for so long [h]."""
 
 
 class Number(NamedTuple):
@@ -25,6 +32,7 @@ class Number(NamedTuple):
     source: str = ""
     in_view: bool = False
     reason: str = ""
+    shared: Sharing = ""
 
 
 class Option(NamedTuple):
@@ -55,6 +63,7 @@ class Choice(NamedTuple):
     source: str = ""
     in_view: bool = False
     private: bool = False
+    shared: Sharing = ""
 
 
 class Clock(NamedTuple):
@@ -73,6 +82,7 @@ class Clock(NamedTuple):
     source: str = ""
     in_view: bool = False
     daily: bool = False
+    shared: Sharing = ""
 
 
 class Text(NamedTuple):
@@ -87,6 +97,7 @@ class Text(NamedTuple):
     optional: bool = False
     source: str = ""
     in_view: bool = False
+    shared: Sharing = ""
 
 
 Cell = Number | Choice | Clock | Text
@@ -112,6 +123,7 @@ class Table(NamedTuple):
     optional: bool = False
     source: str = ""
     in_view: bool = False
+    shared: Sharing = ""
 
     @property
     def fixed(self) -> bool:

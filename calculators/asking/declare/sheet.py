@@ -4,9 +4,10 @@
 from collections.abc import Callable
 from typing import Any, NamedTuple
 
+from ..tally import Tally
 from .answers import Answer, Listing
 from .outcome import Outcome, Refusal
-from .questions import Either, Question
+from .questions import Either, Question, Sharing, is_private
 
 
 class First(NamedTuple):
@@ -45,6 +46,7 @@ class Sheet(NamedTuple):
     Outcome or a Refusal. ``first`` answers before the rest is asked. ``guarded`` sheets (gas, vessels, lifting) are
     never remembered and never keep an old answer in view. ``needs`` names the packages that must be there first.
     ``belongs`` says which question a model's limit is asked back beside, where their names differ.
+    ``tallies`` are counters to tap that count into its questions.
     """
 
     id: str
@@ -61,6 +63,7 @@ class Sheet(NamedTuple):
     story: str = ""
     first: First | None = None
     belongs: tuple[Belongs, ...] = ()
+    tallies: tuple[Tally, ...] = ()
 
     def question(self, question_id: str) -> Question | None:
         """The question of that id, or None."""
@@ -88,6 +91,11 @@ class AskAgain(ValueError):
         self.question = question
         self.text = text
         self.row = row
+
+
+def shared_by(sheet: Sheet, question: Question) -> Sharing:
+    """How far the answer is shared with other sheets; those about gas, vessels and lifting take and give nothing."""
+    return "" if sheet.guarded or is_private(question) else question.shared
 
 
 def is_blank_by_choice(sheet: Sheet, question: Question) -> bool:

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple, TypeVar
 
 from ...models.steep.doubt import TYPICAL_BARLEY, Prior
+from ..batch.at_hand import House
 from ..batch.batch import Batch, Reads, by_batch
 from ..batch.course import Course, course_of
-from ..batch.openings import House
 from ..lines.entry import Entry, in_order
 from ..lines.kinds import FLOOR
 from .days import BatchDays, average, days_of

@@ -11,24 +11,29 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from ...asking.declare import Choice, Number, Option, Question, Table, Text
+from ...asking.tally import Tally
 from ...models import bounds as limits
 from ...models.bed import floor, humid_air
 from ...models.bounds import Bounds
 from ...models.counts import acrospire
-from ...models.steep import wishes as steep_wishes
 from ...rules import drum as drum_rules
+from ...sheets.cast_decision import chitted, counted
 from ...sheets.readiness import rub
-from ...sheets.sample_basket import basket_g, gross_now_g, sample_g
+from ...sheets.sample_basket import gross_now_g
+from ...words.questions.plan import water_sensitivity as asked_sensitivity
 from ...words.questions.shared import (
     barley_kg,
     barley_moisture,
+    basket_g,
     corn_weight_g,
     drained,
     number,
+    sample_g,
     stages,
     target_moisture,
     water_temp_c,
 )
+from ...words.tallies import ACROSPIRES, CHITS
 
 WITHDRAWN = "withdrawn"
 WET, REST = "wet", "rest"
@@ -43,7 +48,9 @@ class EntryKind(NamedTuple):
 
     ``by_hand`` is false for kinds that the page writes by itself. ``begins`` is true for the kind that begins a batch.
     ``says`` is true for a kind whose remark is all that it says. ``drafted`` is false for a kind of which nothing is
-    kept on the device before it is written.
+    kept on the device before it is written. ``first`` are the questions that its form asks before the others,
+    ``usual`` those whose answers a house keeps as its usual ones, ``anew`` those that are measured each time and never
+    taken over from another batch. ``tallies`` are counters to tap.
     """
 
     id: str
@@ -54,6 +61,10 @@ class EntryKind(NamedTuple):
     begins: bool = False
     says: bool = False
     drafted: bool = True
+    first: tuple[str, ...] = ()
+    usual: tuple[str, ...] = ()
+    anew: tuple[str, ...] = ()
+    tallies: tuple[Tally, ...] = ()
 
     def question(self, question_id: str) -> Question | None:
         """The question of that id, or None."""
@@ -76,7 +87,7 @@ energy_grown = Number(
 )
 energy_sown = Number("energy_sown", "Sown in it", "", 1, 12_000, optional=True, whole=True)
 capacity_percent = number("capacity_percent", "Capacity", "%", _SHARE, "Corns that live, asleep or not.")
-water_sensitivity = number("water_sensitivity", "Water sensitivity", "points", steep_wishes.WATER_SENSITIVITY)
+water_sensitivity = asked_sensitivity._replace(hint="")
 vessel = Choice(
     "vessel",
     "It goes to",
@@ -162,6 +173,9 @@ KINDS: tuple[EntryKind, ...] = (
         ),
         "What is known before the water goes on. All of it can be put right later.",
         begins=True,
+        first=("stages",),
+        usual=("stages", "basket_g", "sample_g", "barley", "target_moisture", "vessel"),
+        anew=("barley_moisture", "water_temp_c"),
     ),
     EntryKind(
         "stage-begun",
@@ -183,6 +197,7 @@ KINDS: tuple[EntryKind, ...] = (
         "Drained as long each time.",
     ),
     EntryKind("moisture", "Moisture", (moisture, method), "Of a sample."),
+    EntryKind("chits", "Chits", (chitted, counted), "Two hundred corns from three depths.", tallies=(CHITS,)),
     EntryKind("cast", "Cast", (_free(moisture),), "When the first grain lies on the floor or in the drum."),
     EntryKind(
         "bed",
@@ -199,7 +214,13 @@ KINDS: tuple[EntryKind, ...] = (
         (fan, _free(air_on_c)._replace(in_view=True), _free(air_off_c)._replace(in_view=True), _free(air_on_rh)),
         "Read from outside, at the panel or the fixed probes.",
     ),
-    EntryKind("readiness", "Readiness", (counts, rub), "A hundred corns from three places, split along the back."),
+    EntryKind(
+        "readiness",
+        "Readiness",
+        (counts, rub),
+        "A hundred corns from three places, split along the back.",
+        tallies=(ACROSPIRES,),
+    ),
     EntryKind(
         "gas",
         "Gas reading",

@@ -50,7 +50,8 @@ def _now(batch: Batch, wall: Wall) -> datetime:
     return wall.now or batch.standing[-1].utc
 
 
-def _lying(batch: Batch, wall: Wall, turning: str) -> Lying:
+def lying_of(batch: Batch, wall: Wall, turning: str) -> Lying:
+    """How a batch lies by its lines since the cast; ``turning`` is the kind of line that turns it."""
     assert batch.cast is not None
     now = _now(batch, wall)
     turns = [one.utc for one in batch.of(turning) if one.utc >= batch.cast.utc]
@@ -203,7 +204,7 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
         What is past a stop first, then what is overdue, then the next look; its moment is never past what the table
         of limits accepts between two turnings, unless the text says that first.
     """
-    lying = _lying(batch, wall, "turned")
+    lying = lying_of(batch, wall, "turned")
     hours = turning_limits(lying.never)[1]
     sight = sight_of(batch, lying)
     if sight is None:
@@ -296,7 +297,7 @@ def in_drum(batch: Batch, wall: Wall, ready_days: float = READY_DAYS) -> Step:
     Step
         What is past a stop first, then what is overdue, then the next turning.
     """
-    lying = _lying(batch, wall, "drum")
+    lying = lying_of(batch, wall, "drum")
     limits = drum_germination
     lines = drum_rules.lines(drum_sight(batch, lying))
     stopped = any(line.rule == limits.FAN.id for line in lines)

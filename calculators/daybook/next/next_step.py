@@ -8,6 +8,7 @@ from ...words.steep import GAS
 from ..batch.batch import Batch
 from ..batch.blanks import unread
 from ..batch.course import Course
+from ..batch.missing import missing
 from ..lines.kinds import DRUM as IN_DRUM
 from .growing import in_drum, on_floor
 from .steep_step import in_steep
@@ -33,7 +34,7 @@ def next_step(
         Heat of its pieces against the typical [-], from the same.
     """
     step = _step(batch, course, wall, ready_days, heat_factor)
-    return step._replace(more=(*unread(batch), *step.more))
+    return step._replace(more=(*unread(batch), *missing(batch), *step.more))
 
 
 def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, heat_factor: float) -> Step:

@@ -47,7 +47,7 @@ def _in_rest(here: Here) -> Step:
     lead += [f"Past a stop by the plan. {words}" for words in stop_sentences(held(REST, here.planned_h or 0.0))]
     by = f" The plan ends at {here.wall.time(here.planned)}." if here.planned else ""
     lead.append(f"Look whether it is ready for the cast: chits, smell, moisture, warmth.{holds}{by}")
-    return Step(" ".join(lead), here.planned, (_CAST,), (GAS,), ("cast", "stage-begun", "basket"))
+    return Step(" ".join(lead), here.planned, (_CAST,), (GAS,), ("cast", "chits", "basket"))
 
 
 def _water_on(here: Here, due: datetime, after: str = "") -> str:

@@ -7,7 +7,7 @@ from xml.etree.ElementTree import Element
 
 from ... import __version__
 from ...asking.declare import Axis, Chart, Dots, Line, Picture
-from ...asking.figures import fixed
+from ...asking.figures import fixed, said_minute
 from ...drawing.chart import Data
 from ...drawing.elements import add
 from ...drawing.pictures import data_of, draw
@@ -138,7 +138,8 @@ def printed(batch: Batch, course: Course | str, of_lot: int, checks: Element, da
         parts.append(drawn)
     parts.append(checks)
     foot = Element("p", {"class": "card-line"})
-    foot.text = f"Day-book · version {__version__} · {many(len(batch.entries), 'line')} · printed {date or '_' * 16}"
+    on = said_minute(date) or "_" * 16
+    foot.text = f"Day-book · version {__version__} · {many(len(batch.entries), 'line')} · printed {on}"
     sign = Element("p", {"class": "card-line"})
     sign.text = f"Read by: {'_' * 24}   Date: {'_' * 12}"
     return [*parts, foot, sign]

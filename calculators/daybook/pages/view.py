@@ -8,7 +8,7 @@ from datetime import datetime
 from xml.etree.ElementTree import Element
 
 from ...asking.declare import Number, Question, Table
-from ...asking.figures import fixed
+from ...asking.figures import clock_words, fixed
 from ...asking.reading import Problem, Raw, is_blank, tidy
 from ...asking.units import shown
 from ...drawing.elements import add
@@ -29,8 +29,8 @@ def day_words(moment: datetime) -> str:
 
 
 def said_time(moment: datetime, *, year: bool = False) -> str:
-    """Date and time in a line: ``25 Nov 14:10``, or ``25 Nov 2026 14:10``."""
-    return f"{moment.day} {moment:%b %Y %H:%M}" if year else f"{moment.day} {moment:%b %H:%M}"
+    """Date and time in a line: ``Wed 25 Nov 14:10``, or ``Wed 25 Nov 2026 14:10``."""
+    return clock_words(moment, year=year)
 
 
 def kind_label(entry: Entry) -> str:
@@ -217,10 +217,10 @@ def lines_table(batch: Batch, root: str | None, tools: bool = True, most: int | 
     return box
 
 
-def batch_link(parent: Element, name: str, demo: bool) -> Element:
-    """The number of a batch as a link that opens it in the book."""
+def batch_link(parent: Element, name: str, demo: bool, page: str = "") -> Element:
+    """The number of a batch as a link to it in the book; ``page`` is the address of the book, seen from elsewhere."""
     book = "&book=demo" if demo else ""
-    return add(parent, "a", text=name, href=f"?batch={percent(name)}{book}", data_batch=name)
+    return add(parent, "a", text=name, href=f"{page}?batch={percent(name)}{book}", data_batch=name)
 
 
 def state_words(batch: Batch) -> str:

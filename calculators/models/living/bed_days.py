@@ -21,7 +21,7 @@ AT_CAST_PERCENT = 1.0
 MIDDLE = 0.5
 """What makes a day counted from 1 its middle."""
 
-HIGHEST_H = 78.0
+HIGHEST_H = 77.7
 """Growth clock at which breathing is highest [h at 15 C]."""
 
 FIRST_DAYS = 5

@@ -8,6 +8,7 @@ water both run slowly, and a long immersion leaves a debt of oxygen that a rest 
 """
 
 from collections.abc import Sequence
+from math import inf
 from typing import NamedTuple
 
 from ..bounds import Bounds, OutOfRange, check
@@ -191,7 +192,13 @@ def air_share_at(shares: Sequence[AirShare], hour: float, until_h: float) -> flo
     """Give the mean share between two hours [-]."""
     total = 0.0
     for n, one in enumerate(shares):
-        end = shares[n + 1].from_h if n + 1 < len(shares) else float("inf")
+        end = shares[n + 1].from_h if n + 1 < len(shares) else inf
+        if end <= hour:
+            continue
+        if one.from_h >= until_h:
+            break
+        if one.from_h <= hour and until_h <= end:
+            return one.share
         total += one.share * max(0.0, min(until_h, end) - max(hour, one.from_h))
     return total / (until_h - hour)
 

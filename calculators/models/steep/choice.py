@@ -14,7 +14,7 @@ MARGIN_LATE_H = 1.0
 _LOOKED_AT = 4  # so many of the cheapest have their margins worked out
 _APART_H = 2.0  # plans whose drains all lie closer than this are one plan
 _ALIKE_H = 1.0  # from a plan that is not let through, another must differ by so much to be looked at
-_MOST_LEFT_OUT = 16  # so many are looked at in vain
+_MOST_LEFT_OUT = 12  # so many are looked at in vain
 _SLIP_COST = 0.25  # for each point that the worst slip moves the end
 
 

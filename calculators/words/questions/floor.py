@@ -127,4 +127,6 @@ heat_factor = number(
     "Of your pieces, from your own day-book; 1 when unknown.",
     default="1",
 )
-read_at = Clock("read_at", "Time of this round", "Then the next turning is given as a clock time.", optional=True)
+read_at = Clock(
+    "read_at", "Time of this round", "Then the next turning is given as a clock time.", optional=True, in_view=True
+)

@@ -155,6 +155,7 @@ water_sensitivity = number(
     "points",
     wishes.WATER_SENSITIVITY,
     "Energy in 4 ml less energy in 8 ml. Blank: 5.",
+    shared="lot",
 )._replace(optional=True)
 corn_weight_g = asked_corn_weight._replace(example="", default=plain_number(hydration.CORN_WEIGHT_G))
 suction = number(

@@ -16,10 +16,11 @@ from .shared import number
 
 suction_m3_h_t = number(
     "suction_m3_h_t",
-    "Suction in rests, for each tonne of barley",
-    "m3/h",
+    "Suction in rests",
+    "m3/h t",
     SUCTION,
-    "Air drawn through a tonne. What stands here is the least that was published: it carries gas off and hardly cools.",
+    "Air drawn through each tonne of barley. What stands here is the least that was published: it carries gas off "
+    "and hardly cools.",
     default=plain_number(round(SUCTION_M3_T_H, 1)),
     source="Haley and Stokes 1987 (abstract read), converted",
 )
@@ -54,7 +55,16 @@ sensitive_percent = number(
     "Energy in 4 ml less energy in 8 ml: so many corns come late.",
     default=plain_number(100.0 * Corns().sensitive),
 )
-chitted = Number("chitted", "Chitted corns", "", 0, 5000, "Any white tip through the husk counts.", whole=True)
+chitted = Number(
+    "chitted", "Chitted corns", "", 0, 5000, "Any white tip through the husk counts.", whole=True, shared="batch"
+)
 counted = Number(
-    "counted", "Corns counted", "", LEAST_CORNS, 5000, "Two hundred or more, from three depths.", whole=True
+    "counted",
+    "Corns counted",
+    "",
+    LEAST_CORNS,
+    5000,
+    "Two hundred or more, from three depths.",
+    whole=True,
+    shared="batch",
 )

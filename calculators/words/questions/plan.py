@@ -51,6 +51,7 @@ water_sensitivity = number(
     "Energy in 4 ml less energy in 8 ml. The more sensitive, the longer the rests and the shorter the immersions.",
     default="0",
     source="MEBAK R-110.34.612 (read): longer rests; 30 points: Montana State University (read)",
+    shared="lot",
 )
 quiet_from = Clock(
     "quiet_from",

@@ -25,6 +25,7 @@ barley_kg = number(
     limits.WEIGHT_KG,
     "As weighed on its way into the steep.",
     example="6000",
+    shared="batch",
 )
 bulk_density = number(
     "bulk_density",
@@ -41,6 +42,7 @@ barley_moisture = number(
     limits.BARLEY_MOISTURE,
     "Of this barley as it is filled in, from the oven or a checked meter.",
     example="12",
+    shared="lot",
 )
 target_moisture = number(
     "target_moisture",
@@ -50,6 +52,7 @@ target_moisture = number(
     "Of the drained grain when steeping ends: "
     f"{plain_number(edge(CAST_MOISTURE.accept_low))} to {plain_number(edge(CAST_MOISTURE.accept_high))} is accepted.",
     example="45",
+    shared="batch",
 )
 dry_matter_lost = number(
     "dry_matter_lost",
@@ -59,6 +62,7 @@ dry_matter_lost = number(
     "Leached into the steep water: 0.5 to 1.5 % of the dry matter by practice.",
     default="1",
     source="common practice; Ure gives 1.4 % (read)",
+    shared="batch",
 )
 water_temp_c = number(
     "water_temp_c",
@@ -68,6 +72,7 @@ water_temp_c = number(
     "Measured in the steep, not at the tap.",
     example="14",
     reason=hydration.TEMP_REASON,
+    shared="batch",
 )
 corn_weight_g = number(
     "corn_weight_g",
@@ -76,6 +81,7 @@ corn_weight_g = number(
     hydration.CORN_WEIGHT,
     "Weight of a thousand corns as they are. 45 is typical; small corns drink faster.",
     example="45",
+    shared="lot",
 )
 germination_day = number(
     "day",
@@ -91,6 +97,24 @@ grain_temp_c = number(
     shut_vessel.GRAIN_TEMP_C,
     "The warmest part of it.",
 )
+basket_g = number(
+    "basket_g",
+    "Empty basket",
+    "g",
+    limits.BASKET_G,
+    "Weighed wet, as it hangs in the steep.",
+    example="84",
+    shared="batch",
+)
+sample_g = number(
+    "sample_g",
+    "Barley in the basket",
+    "g",
+    limits.SAMPLE_G,
+    "Weighed dry, before the steep.",
+    example="100",
+    shared="batch",
+)
 drained = Choice(
     "drained",
     "How the basket was weighed",
@@ -100,6 +124,7 @@ drained = Choice(
     ),
     "Water that clings to the corns weighs too.",
     example="drained",
+    shared="batch",
 )
 malt_moisture = number(
     "malt_moisture",
@@ -108,6 +133,7 @@ malt_moisture = number(
     Bounds(0.5, 15.0),
     "After drying: 4 to 5 is usual.",
     example="4",
+    shared="batch",
 )
 stages = Table(
     "stages",
@@ -124,6 +150,7 @@ stages = Table(
     "differs: of the water when wet, of the grain in a rest.",
     row_names=("immersion", "air rest"),
     example="8; 8; 8; 12; 3",
+    shared="batch",
 )
 rate_factor = number(
     "rate_factor",
@@ -132,6 +159,7 @@ rate_factor = number(
     hydration.RATE_FACTOR,
     "1 for a typical barley; more for one that drinks faster.",
     default="1",
+    shared="batch",
 )
 moisture_offset = number(
     "moisture_offset",
@@ -140,6 +168,7 @@ moisture_offset = number(
     first_uptake.MOISTURE_OFFSET,
     "Beyond a typical barley, from a steep fit; 0 when unknown.",
     default="0",
+    shared="batch",
 )
 start = Clock(
     "start",
@@ -147,4 +176,6 @@ start = Clock(
     hint="A time such as 06:00, or with a date such as 2026-01-12 06:00.",
     example="06:00",
     optional=True,
+    in_view=True,
+    shared="batch",
 )

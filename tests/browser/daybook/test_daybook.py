@@ -57,6 +57,7 @@ def test_a_corrected_time_is_kept_beside_the_time_of_writing(open_page: Open) ->
     page = opened(open_page(PAGE, before=without_engine))
     begin(page, "77")
     sheet = choose(page, "turned")
+    sheet.get_by_text("Another time").click()
     sheet.get_by_label("Done at").fill("2026-02-03T04:05")
     write_it(page)
     entry = stored(page)[-1]

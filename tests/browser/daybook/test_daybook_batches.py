@@ -26,7 +26,7 @@ WALK = 2 * READY  # the first look at a book works out the fits of its batches
 def load_demo(page: Page) -> None:
     page.locator("details.day-book-files summary").click()
     page.get_by_role("button", name="Load the demo year").click()
-    expect(page.locator("[data-place=batches] table a")).to_have_count(12, timeout=WALK)
+    expect(page.locator("[data-place=batches] table a")).to_have_count(14, timeout=WALK)
 
 
 def said(page: Page) -> str:

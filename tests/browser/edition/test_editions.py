@@ -217,6 +217,7 @@ def test_a_line_being_typed_stays(house: House, reader: Reader, kind: str, quest
     sheet = choose(page, kind)
     sheet.locator(f"[data-question={question}] input").first.fill("0.3")
     sheet.get_by_label("Who").fill("AB")
+    sheet.get_by_text("Another time").click()
     sheet.get_by_label("Done at").fill("2026-02-03T04:05")
     house.change_words("records/day-book", "</h1>", ", second edition</h1>")
     house.change_names()

@@ -1,5 +1,7 @@
 """Gas, oxygen and the heat of a rest at one state are one rate; and what a day or an immersion stands for."""
 
+from typing import Any
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -7,10 +9,10 @@ from hypothesis import strategies as st
 from calculators.models.bounds import OutOfRange
 from calculators.models.gas.shut_vessel import co2_kg_h
 from calculators.models.living.batch import course
+from calculators.models.living.bed_days import HIGHEST_H
 from calculators.models.living.breathing import breathing, breathing_rate
 from calculators.models.living.by_day import (
     DRY_KG_T,
-    HIGHEST_H,
     IMMERSIONS,
     breath_of_immersion,
     soonest_breath,
@@ -19,6 +21,7 @@ from calculators.models.living.by_day import (
 from calculators.models.living.lot_plan_state import Plan
 from calculators.models.living.warmth import VESSEL_W_K_T, air_on, rest_warmth
 from calculators.models.steep.course import Stage
+from calculators.plates.heat import one_steep
 
 temps = st.floats(2.0, 30.0)
 
@@ -63,6 +66,15 @@ def test_a_third_immersion_is_grain_at_the_cast(temp):
     )
 
 
+def test_gas_oxygen_and_warmth_of_one_steep_have_one_heat():
+    # Before there was one law: 0.63 kW/t for its gas (0.4 of 1.72, 1 K under 15 C), 10 mg/kg h or 0.04 for its oxygen.
+    found = one_steep()
+    assert set(found) == {"gas-build-up", "steep-oxygen", "rest-warmth"}
+    law = typical_breath(day=0.0, temp_c=14.0).heat_kw
+    assert found["gas-build-up"] == pytest.approx(law) == pytest.approx(found["steep-oxygen"])
+    assert found["rest-warmth"] == pytest.approx(law, rel=0.08)  # half an hour on, by the clock of its own steep
+
+
 def test_the_immersions_are_those_of_a_usual_steep():
     hours = (8.0, 8.0, 8.0, 12.0, 4.0)
     states = course(plan=Plan(tuple(Stage(h, 14.0) for h in hours)))
@@ -88,7 +100,8 @@ def test_the_third_day_is_the_highest_and_it_stays_so_in_the_soonest_case():
 def test_the_wall_of_a_vessel_is_no_breath():
     # A rest with no suction: what it loses to the wall is not counted as breathing.
     air = air_on(temp_c=5.0, relative_humidity=80.0)
-    one = {"barley_moisture": 14.0, "net_moisture": 40.0, "start_c": 15.0, "hours": 1.0, "growth_h": 15.0, "air": air}
+    grain = {"barley_moisture": 14.0, "net_moisture": 40.0, "start_c": 15.0, "growth_h": 15.0}
+    one: dict[str, Any] = {**grain, "hours": 1.0, "air": air}
     assert rest_warmth(**one).heat_kw_t[0] == rest_warmth(**one, wall_w_k_t=5 * VESSEL_W_K_T).heat_kw_t[0]
 
 

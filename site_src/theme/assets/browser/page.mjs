@@ -1,5 +1,6 @@
 // Finds the sheets and the exercises of a page, and of each page that instant navigation brings.
 
+import { bookIsThere } from "./daybook/there.mjs";
 import * as edition from "./edition/edition.mjs";
 import * as engine from "./engine/engine.mjs";
 import { reachWideTables } from "./reading/scroll.mjs";
@@ -61,30 +62,39 @@ async function papers() {
   if (document.querySelector("section.paper")) (await edition.bring(() => import("./paper/paper.mjs")))?.openPapers();
 }
 
-// The day-book comes only where there is one, or where a sheet was opened from a batch.
+// The day-book comes only where there is one: on its own page, and where a sheet may take a batch's numbers from it.
 /** @param {number} visit */
 async function openRecords(visit) {
   const [page] = parts(document, "[data-day-book]");
-  const sheets = open.filter((one) => one instanceof Sheet);
-  if (page?.dataset.dayBook === "write") {
+  if (!page) return lend(visit);
+  if (page.dataset.dayBook === "write") {
     const daybook = await edition.bring(() => import("./daybook/daybook.mjs"));
     if (!daybook || visit !== visits) return;
     const books = daybook.openDayBook();
     open.push(...books);
     await Promise.all(books.map((book) => book.ready));
-  } else if (page) {
+  } else if (page.dataset.dayBook === "today") {
+    const home = (await bookIsThere()) && (await edition.bring(() => import("./daybook/at-home.mjs")));
+    if (home && visit === visits) open.push(...home.openAtHome());
+  } else {
     const back = await edition.bring(() => import("./daybook/back.mjs"));
     if (back && visit === visits) open.push(...back.openLookingBack());
-  } else if (sheets.length && new URLSearchParams(location.search).has("batch")) {
-    const keeping = await edition.bring(() => import("./daybook/keep.mjs"));
-    if (keeping && visit === visits) keeping.offerKeeping(sheets);
   }
+}
+
+/** @param {number} visit */
+async function lend(visit) {
+  const sheets = open.filter((one) => one instanceof Sheet);
+  const lending = sheets.length && (await bookIsThere()) && (await edition.bring(() => import("./daybook/lend.mjs")));
+  if (visit !== visits) return;
+  if (lending) lending.lendTo(sheets);
+  else for (const sheet of sheets) sheet.lending.settle("");
 }
 
 // A page brought back whole by the browser's own "back" may hold an old answer about a vessel.
 addEventListener("pageshow", (event) => {
   if (!event.persisted) return;
-  for (const sheet of open) if (sheet instanceof Sheet && sheet.results.guarded) sheet.clear(part(sheet.section, "[data-action=clear]"));
+  for (const sheet of open) if (sheet instanceof Sheet && sheet.results.guarded) sheet.filling.clear(part(sheet.section, "[data-action=clear]"));
 });
 
 if (window.document$) window.document$.subscribe(arrived);

@@ -7,6 +7,7 @@ import { hold } from "../edition/edition.mjs";
 import { isBlank } from "../shared/blank.mjs";
 import { localMinute } from "../shared/moment.mjs";
 import { siteRoot } from "../shared/root.mjs";
+import { NAMES } from "./there.mjs";
 
 /** @typedef {"own" | "demo"} Which invented batches have a book of their own */
 
@@ -33,7 +34,6 @@ const LINES = "entries";
 const PORTION = 500; // lines at a time: reading ten thousand at once would stop the page for seconds
 const TAIL = 400; // of the newest lines, shown while a long book is still being read
 const PATIENCE_MS = 5000;
-const NAMES = { own: "day-book", demo: "day-book-demo" };
 const WORDS = {
   full: "There is no room left on this device, so this is not written.",
   blocked: "This browser keeps nothing for this site, so this is not written. A private window may be why.",

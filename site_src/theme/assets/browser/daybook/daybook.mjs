@@ -11,6 +11,7 @@ import { drawBatches, drawLines, inWords } from "./lines.mjs";
 import { around, button, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
 import { sumsOf } from "./sums.mjs";
+import { keepToday } from "./kept-today.mjs";
 import { afterPress } from "../shared/press.mjs";
 import { printAs } from "../shared/printing.mjs";
 import { bookOf } from "./book.mjs";
@@ -34,7 +35,8 @@ export class DayBook {
   shown = new Map(); // what Python drew, to leave alone what stays the same
   leaving = new AbortController();
   held = ""; // why nothing is answered
-  glanced = ""; // the batch that was looked at quickly
+  /** @type {string | null} */
+  glanced = null; // the batch, or the shelf, that was looked at quickly
   toPrint = false;
   most = LINES;
   answered = 0; // the last line that Python has seen, by its place
@@ -126,7 +128,7 @@ export class DayBook {
   // Shows the place in the book where the reader is; gives back what writes lines there.
   opened() {
     const { batch, which } = this.where;
-    this.glanced = "";
+    this.glanced = null;
     this.toPrint = false;
     this.most = LINES;
     this.answered = 0;
@@ -144,6 +146,7 @@ export class DayBook {
       check: (entry, onFaults) => void ask("entry", this.book, { entry, batch: entry.batch, entries: [] }, (reply) => onFaults(reply.faults)),
       known: (name) => this.book.lines.some((line) => line.batch === name),
       saveWith: (entry) => this.files.saveJson([entry]),
+      lines: () => this.book.lines,
     });
     if (batch) writing.offer(draft.recall(`likely-${which}`)?.[batch] ?? []);
     this.draw();
@@ -157,6 +160,7 @@ export class DayBook {
 
   filesOfBook() {
     this.put("batches", "");
+    this.put("today", "");
     for (const one of parts(this.section, "[data-demo-only]")) one.hidden = this.book.which !== "demo";
     return new Files(this.section, this.book, {
       say: (text) => this.say(text),
@@ -208,14 +212,14 @@ export class DayBook {
 
   ask() {
     if (!this.book.lines.length) {
-      if (!this.batch) this.put("batches", "");
+      for (const name of this.batch ? [] : ["batches", "today"]) this.put(name, "");
       return;
     }
     const { batch, book, most } = this;
     const sums = sumsOf(book);
     const seen = sums.batches().get(batch)?.at(-1)?.seq ?? 0;
     const still = () => this.section.isConnected && this.batch === batch && this.book === book;
-    const quick = Boolean(batch) && this.glanced !== batch; // first the lines, then what earlier batches say of them
+    const quick = this.glanced !== batch; // first the lines, then what earlier batches say of them
     const onReply = (/** @type {Reply} */ reply) => {
       if (!still()) return;
       this.glanced = batch;
@@ -256,6 +260,7 @@ export class DayBook {
   /** @param {Reply} reply */
   replied(reply) {
     for (const [name, html] of Object.entries(reply.places)) this.put(name, html);
+    if (reply.places.today !== undefined && this.where.which === "own") keepToday(this.place("today"));
     if (this.batch && reply.likely) {
       this.writing.offer(reply.likely);
       const all = draft.recall(`likely-${this.where.which}`) ?? {};

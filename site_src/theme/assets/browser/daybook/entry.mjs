@@ -2,6 +2,7 @@
 // is said beside its box and beside its line.
 
 import * as clock from "./clock.mjs";
+import { Aids } from "./aids.mjs";
 import * as draft from "./draft.mjs";
 import * as form from "../sheet/form.mjs";
 import * as table from "../sheet/table.mjs";
@@ -22,6 +23,7 @@ import { tidyName } from "./address.mjs";
  * @property {(batch: string) => boolean} known
  * @property {import("./book.mjs").Book} book
  * @property {(entry: Entry) => void} saveWith
+ * @property {() => Entry[]} lines of the book
  */
 
 /**
@@ -74,6 +76,7 @@ export class Writing {
     this.remark = kinds.common("remark");
     this.draw();
     this.listen();
+    this.aids = new Aids(this);
     this.minute = setInterval(() => this.tick(), 15_000);
   }
 
@@ -127,6 +130,7 @@ export class Writing {
   /** @param {HTMLElement | null} pressed */
   pressed(pressed) {
     if (!pressed || !this.place.contains(pressed) || table.pressed(pressed, (field) => this.edited(field))) return;
+    if (this.aids.pressed(pressed)) return;
     /** @type {Record<string, () => unknown>} */
     const actions = {
       leave: () => this.leave(),
@@ -161,6 +165,7 @@ export class Writing {
     this.strike.hidden = !replaces;
     this.strike.textContent = "Strike the line out";
     this.say(aside);
+    this.aids.begun(own);
     this.choice.hidden = true;
     this.sheet.hidden = false;
     const [first] = parts(own, "input:not([type=radio], [type=datetime-local]), select, textarea");
@@ -205,7 +210,9 @@ export class Writing {
   }
 
   tick() {
-    if (this.open && !this.touched && document.activeElement !== this.at.input) this.at.input.value = localMinute();
+    if (!this.open || this.touched || document.activeElement === this.at.input) return;
+    this.at.input.value = localMinute();
+    this.aids.drawTime();
   }
 
   /** @param {EventTarget | null} target */
@@ -323,6 +330,7 @@ export class Writing {
       await this.does.write(entry);
       draft.keep("who", entry.who);
       draft.keepDraft(this.does.book, this.batch, null);
+      if (this.kinds.is(entry.kind, "begins")) this.aids.newLot();
       this.shut();
       this.focusChoice({ preventScroll: true });
     } catch (fault) {

@@ -4,6 +4,7 @@ import * as draft from "./draft.mjs";
 import { askOnce } from "./ask.mjs";
 import { SetAside } from "./aside.mjs";
 import { Backup } from "./backup.mjs";
+import { withClock } from "./running-demo.mjs";
 import { bookOf } from "./book.mjs";
 import { Keeping } from "./keeping.mjs";
 import { asJson } from "./pieces.mjs";
@@ -11,7 +12,7 @@ import { Taking } from "./taking.mjs";
 import { found, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
 import { giveFile } from "../shared/file.mjs";
-import { localMinute } from "../shared/moment.mjs";
+import { localMinute, saidTime } from "../shared/moment.mjs";
 import { siteRoot } from "../shared/root.mjs";
 
 const REMIND_LINES = 20; // so many lines written since the last saved file are worth a word
@@ -79,7 +80,7 @@ export class Files {
     const mark = this.marked();
     const unsaved = lines.filter((line) => !(mark && line.seq <= mark.seq)).length;
     const line = part(this.section, "[data-daybook=backup]");
-    const since = mark ? `since the book was last saved as a file, ${mark.at.replace("T", " ")}` : "and the book was never saved as a file";
+    const since = mark ? `since the book was last saved as a file, ${saidTime(mark.at)}` : "and the book was never saved as a file";
     const words = lines.length ? `${lines.length} lines in this book; ${unsaved} written ${since}.` : "There is nothing in this book.";
     if (!this.book.readFrom) {
       line.textContent = "The book has not been read so far.";
@@ -153,9 +154,10 @@ export class Files {
     button.toggleAttribute("disabled", true);
     try {
       const demo = bookOf("demo");
-      const coming = await fetch(new URL("assets/demo-batches.json", siteRoot));
-      if (!coming.ok) throw new Error("The demo year could not be fetched.");
-      await demo.append((await coming.json()).entries);
+      const [year, running] = await Promise.all(["demo-batches", "demo-running"].map((name) => fetch(new URL(`assets/${name}.json`, siteRoot))));
+      if (!year.ok || !running.ok) throw new Error("The demo year could not be fetched.");
+      await demo.append((await year.json()).entries);
+      await demo.append(withClock((await running.json()).entries, demo.lines));
       this.demoIsThere();
     } catch (fault) {
       this.say(saidBy(fault));

@@ -1,11 +1,10 @@
-// A sheet that was opened from a batch: its answer can be kept in the batch's book. Never one about gas, vessels or lifting.
+// The answer of a sheet that has a batch at hand can be kept in the batch's book. Never one about gas, vessels or lifting.
 
 import * as clock from "./clock.mjs";
 import * as link from "../sheet/link.mjs";
 import { bookOf, newEntry } from "./book.mjs";
-import { dayBookPage, named } from "./address.mjs";
 import { recall } from "./draft.mjs";
-import { button, element, part, parts } from "../shared/element.mjs";
+import { button, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
 import { siteRoot } from "../shared/root.mjs";
 
@@ -21,22 +20,6 @@ const words = (one) => one.textContent?.replace(/\s+/g, " ").trim() ?? "";
 function leadAnswers(section) {
   const lead = parts(section, "[data-place=answers] .answer.lead");
   return lead.map((one) => `${words(part(one, "dt"))}: ${words(part(one, ".figure"))}`).join("; ");
-}
-
-/**
- * @param {Sheet} sheet
- * @param {Where} where
- */
-function offer(sheet, where) {
-  const { section } = sheet;
-  const back = element("p", "", { class: "batch-line" });
-  back.append(element("a", `Back to batch ${where.batch}`, { href: dayBookPage(where) }));
-  part(section, ".sheet-title").after(back);
-  if (where.which === "demo") back.append(" An invented batch of the example maltings.");
-  if (sheet.results.guarded) return;
-  const keeps = button(`Keep with batch ${where.batch}`);
-  keeps.addEventListener("click", () => keep(sheet, where, keeps));
-  part(section, ".sheet-buttons").prepend(keeps);
 }
 
 /**
@@ -71,13 +54,14 @@ async function keep(sheet, where, pressed) {
 }
 
 /**
- * Of several sheets on a page, the one that the address names.
- * @param {Sheet[]} sheets
+ * One button, for the batch that is at hand now.
+ * @param {Sheet} sheet
+ * @param {Where} where
  */
-export function offerKeeping(sheets) {
-  const where = named();
-  if (!where.batch) return;
-  const wanted = new URLSearchParams(location.search).get("sheet");
-  const sheet = sheets.find((one) => one.section.id === wanted) ?? sheets[0];
-  if (sheet?.section.isConnected) offer(sheet, where);
+export function offerKeeping(sheet, where) {
+  sheet.section.querySelector("[data-action=keep-answer]")?.remove();
+  if (sheet.results.guarded || !where.batch) return;
+  const keeps = button(`Keep with batch ${where.batch}`, { "data-action": "keep-answer" });
+  keeps.addEventListener("click", () => keep(sheet, where, keeps));
+  part(sheet.section, ".sheet-buttons").prepend(keeps);
 }

@@ -2,6 +2,7 @@
 
 import { labelOf } from "../sheet/form.mjs";
 import { button, element, parts } from "../shared/element.mjs";
+import { saidDay, saidTime } from "../shared/moment.mjs";
 
 /** @typedef {import("./book.mjs").Entry} Entry */
 /** @typedef {import("./kinds.mjs").Kinds} Kinds */
@@ -40,7 +41,7 @@ export function inWords(kinds, entry) {
 /** @param {string} day */
 function dayRow(day) {
   const made = element("tr", "", { class: "book-date" });
-  made.append(element("th", day, { colspan: "6", scope: "rowgroup" }));
+  made.append(element("th", saidDay(day), { colspan: "6", scope: "rowgroup" }));
   return made;
 }
 
@@ -51,8 +52,8 @@ function dayRow(day) {
 function row(kinds, entry) {
   const made = element("tr", "", { "data-entry": entry.id });
   const label = kinds.labelOf(entry.kind);
-  const when = String(entry.at ?? "").replace("T", " ");
-  made.append(element("th", when.slice(11), { class: "time", scope: "row" }));
+  const when = saidTime(String(entry.at ?? ""));
+  made.append(element("th", when.slice(-5), { class: "time", scope: "row" }));
   const cells = { what: label, values: inWords(kinds, entry), who: entry.who, remark: entry.remark };
   for (const [style, text] of Object.entries(cells)) made.append(element("td", text ?? "", { class: style }));
   const tools = element("td", "", { class: "row-tools" });
@@ -102,7 +103,7 @@ export function drawBatches(place, entries, address) {
   const list = element("ul");
   for (const [batch, entry] of [...last].reverse().slice(0, MOST)) {
     const item = element("li");
-    item.append(element("a", batch, { href: address(batch), "data-batch": batch }), ` ${String(entry.at ?? "").replace("T", " ")}`);
+    item.append(element("a", batch, { href: address(batch), "data-batch": batch }), ` ${saidTime(String(entry.at ?? ""))}`);
     list.append(item);
   }
   place.replaceChildren(list);

@@ -105,7 +105,8 @@ export class Sums {
     const whole = new Set([...names.slice(0, SHELF), ...atWork]);
     const rest = names.filter((name) => !whole.has(name)).slice(0, Math.max(most - whole.size, 0));
     const shown = this.sumsOf(rest);
-    return { entries: this.linesOf(whole), sums: shown.map(({ id, shelf }) => ({ id, shelf })), more: names.length - whole.size - shown.length };
+    const known = this.sumsOf(whole).filter((sum) => sum.deep);
+    return { entries: this.linesOf(whole), sums: [...shown.map(({ id, shelf }) => ({ id, shelf })), ...known], more: names.length - whole.size - shown.length };
   }
 
   /**

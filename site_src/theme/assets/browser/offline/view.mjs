@@ -2,6 +2,7 @@
 // and the panel on the page about it.
 
 import { button, element, part, parts } from "../shared/element.mjs";
+import { saidTime } from "../shared/moment.mjs";
 
 /** @typedef {import("./copy.mjs").Copy} Copy */
 /** @typedef {{ version: string, list: string, bytes: number, carried: number, corrections?: import("./copy.mjs").Correction[] }} Offer what the site has */
@@ -53,7 +54,7 @@ const WORKING = { keep: "Saving", mend: "Checking", remove: "Removing" };
 function standing(now) {
   if (now.able !== "yes") return CANNOT[now.able];
   if (!now.copy) return "Not saved: this handbook needs a network.";
-  const day = new Date(now.copy.at).toLocaleDateString(undefined, { dateStyle: "medium" });
+  const day = saidTime(new Date(now.copy.at));
   const fault = now.lost ? ` ${now.lost} files of it are missing: check and mend it.` : "";
   return `Saved for use without a network: version ${short(now.copy.version)}, ${megabytes(now.copy.bytes)}, on ${day}.${fault}`;
 }

@@ -38,7 +38,7 @@ function control(field) {
  * @param {HTMLElement} field
  * @returns {Typed}
  */
-function readField(field) {
+export function readOne(field) {
   if (field.dataset.kind === "table") return table.read(field);
   const choices = radios(field);
   if (choices.length) return choices.find((choice) => choice.checked)?.value ?? "";
@@ -49,7 +49,7 @@ function readField(field) {
  * @param {HTMLElement} field
  * @returns {Typed}
  */
-function defaultOf(field) {
+export function defaultOf(field) {
   if (field.dataset.kind === "table") return table.readDefaults(field);
   const choices = radios(field);
   if (choices.length) return choices.find((choice) => choice.defaultChecked)?.value ?? "";
@@ -64,7 +64,7 @@ function defaultOf(field) {
  * @param {HTMLElement} field
  * @param {unknown} value text or rows, as they came from a link or the device
  */
-function writeField(field, value) {
+export function writeOne(field, value) {
   if (field.dataset.kind === "table") {
     table.write(field, Array.isArray(value) ? value.map((row) => (Array.isArray(row) ? row : [row])) : []);
     return;
@@ -89,7 +89,7 @@ function writeField(field, value) {
 const collect = (section, reader) => Object.fromEntries(fields(section).map((field) => [nameOf(field), reader(field)]));
 
 /** @param {ParentNode} section */
-export const read = (section) => collect(section, readField);
+export const read = (section) => collect(section, readOne);
 
 /**
  * What is about a person goes to the working and nowhere else: not kept, not put back, not in a link and not from one.
@@ -117,7 +117,7 @@ export function write(section, values, { example = [] } = {}) {
   for (const field of fields(section)) {
     const name = nameOf(field);
     const given = Object.hasOwn(values, name);
-    writeField(field, given ? values[name] : defaultOf(field));
+    writeOne(field, given ? values[name] : defaultOf(field));
     field.toggleAttribute("data-from-example", given && example.includes(name));
   }
   openIfUsed(section);
@@ -133,7 +133,7 @@ export const fromExample = (section) => fields(section).filter((field) => field.
 const same = (one, other) => JSON.stringify(one) === JSON.stringify(other);
 
 /** @param {HTMLElement} field */
-const isTyped = (field) => !same(readField(field), defaultOf(field));
+export const isTyped = (field, value = readOne(field)) => !same(value, defaultOf(field));
 
 /** @param {HTMLElement} field */
 export const labelOf = (field) => field.querySelector("label, legend")?.firstChild?.textContent?.trim() ?? "";
@@ -150,7 +150,7 @@ export const inWords = (section) =>
   Object.fromEntries(
     fields(section)
       .filter((field) => !isPrivate(field) && isTyped(field))
-      .map((field) => [nameOf(field), `${labelOf(field)} ${asText(readField(field))}`]),
+      .map((field) => [nameOf(field), `${labelOf(field)} ${asText(readOne(field))}`]),
   );
 
 /**
@@ -160,7 +160,7 @@ export const inWords = (section) =>
  * @param {{ values: Values, example?: string[], words?: Record<string, string> }} typed
  */
 export function takeOver(section, { values, example = [], words = {} }) {
-  const later = fields(section).filter(isTyped).map(nameOf);
+  const later = fields(section).filter((field) => isTyped(field)).map(nameOf);
   const typed = Object.fromEntries(Object.entries(read(section)).filter(([name]) => later.includes(name)));
   write(section, { ...values, ...typed }, { example: example.filter((name) => !later.includes(name)) });
   const now = read(section);
@@ -186,11 +186,11 @@ export function holdsExample(section) {
  * Questions out of sight must not hold a value or an error that nobody sees.
  * @param {ParentNode} section
  */
-function openIfUsed(section) {
+export function openIfUsed(section) {
   for (const more of section.querySelectorAll(".sheet-form details")) {
     if (!(more instanceof HTMLDetailsElement)) continue;
     const inside = fields(section).filter((field) => more.contains(field));
-    if (inside.some(isTyped)) more.open = true;
+    if (inside.some((field) => isTyped(field))) more.open = true;
   }
 }
 

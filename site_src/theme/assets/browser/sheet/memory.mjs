@@ -10,13 +10,13 @@ const allowed = (section) => section.dataset.guarded !== "yes";
 
 /**
  * @param {HTMLElement} section
- * @param {import("./form.mjs").Values} values
- * @param {string[]} example the questions whose values are the worked case's
+ * @param {{ values: import("./form.mjs").Values, example: string[], batch: string }} typed `example` names the questions
+ * whose values are the worked case's, `batch` the one that they were typed for
  */
-export function save(section, values, example) {
+export function save(section, typed) {
   if (!allowed(section)) return;
   try {
-    localStorage.setItem(key(section), JSON.stringify({ values, example, at: Date.now() }));
+    localStorage.setItem(key(section), JSON.stringify({ ...typed, at: Date.now() }));
   } catch {
     // nothing kept
   }
@@ -53,7 +53,7 @@ export function recall(section) {
     const kept = JSON.parse(localStorage.getItem(key(section)) ?? "null");
     const at = new Date(kept?.at);
     if (!kept?.values || typeof kept.values !== "object" || !Array.isArray(kept.example) || Number.isNaN(at.getTime())) return null;
-    return { values: kept.values, example: kept.example, at };
+    return { values: kept.values, example: kept.example, batch: typeof kept.batch === "string" ? kept.batch : "", at };
   } catch {
     return null;
   }

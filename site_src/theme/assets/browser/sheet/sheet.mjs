@@ -1,16 +1,19 @@
 // One sheet of a page: what is typed goes to the engine, what comes back goes to its place.
 
-import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import * as form from "./form.mjs";
+import * as lent from "./lent.mjs";
 import * as link from "./link.mjs";
 import * as memory from "./memory.mjs";
 import * as table from "./table.mjs";
+import * as tally from "../shared/tally.mjs";
 import { afterPress } from "../shared/press.mjs";
 import { around, button, found, part, parts } from "../shared/element.mjs";
-import { localMinute } from "../shared/moment.mjs";
+import { localMinute, typedMinute } from "../shared/moment.mjs";
 import { printCard } from "../paper/card.mjs";
+import { Filling } from "./filling.mjs";
 import { handOut } from "./hand-out.mjs";
+import { Lending } from "./lending.mjs";
 import { Results } from "./results.mjs";
 import { relativeRoot } from "../shared/root.mjs";
 import { Status } from "./status.mjs";
@@ -26,13 +29,10 @@ const PATIENCE_MS = 300; // without a reply for this long, the answer in view is
  * @property {import("./form.mjs").Fault[]} errors
  * @property {Record<string, string>} places HTML, by place
  * @property {string} status
+ * @property {Record<string, string>} [gives] to other sheets, by question
  */
 
-/** @typedef {{ values: import("./form.mjs").Values, example: string[] }} Kept */
-
 export class Sheet {
-  /** @type {Kept | null} */
-  kept = null; // what "Put back" brings back
   /** @type {Reply | null} */
   pending = null; // errors that wait for a pause in the typing
   /** @type {string[]} */
@@ -54,9 +54,11 @@ export class Sheet {
     this.needs = (section.dataset.needs || "").split(/[\s,]+/).filter(Boolean);
     this.results = new Results(section);
     this.status = new Status(section);
+    this.lending = new Lending(this);
+    this.filling = new Filling(this);
     this.listen();
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
-    this.fillAtFirst();
+    this.filling.atFirst();
   }
 
   listen() {
@@ -75,6 +77,7 @@ export class Sheet {
   }
 
   close() {
+    this.lending.commit();
     this.leaveEngine();
     engine.forget(this);
     clearTimeout(this.askTimer);
@@ -82,55 +85,15 @@ export class Sheet {
     clearTimeout(this.patienceTimer);
   }
 
-  // What is carried over when the page is loaded again for a new edition.
   typed() {
-    if (form.untouched(this.section) && !this.kept) return null;
-    return { values: form.carried(this.section), example: form.fromExample(this.section), kept: this.kept, words: form.inWords(this.section) };
-  }
-
-  /** @param {Kept & { kept: Kept | null, words: Record<string, string> }} carried */
-  takeUp(carried) {
-    edition.placed(this.carriedAs, form.takeOver(this.section, carried));
-    this.kept = carried.kept;
-    if (this.kept) this.offerPutBack(part(this.section, "[data-action=clear]"));
-    if (!form.untouched(this.section)) this.ask();
-  }
-
-  // What is carried over comes first, then a link, then what was typed before this script ran, then what was typed last time.
-  fillAtFirst() {
-    const carried = edition.carriedFor(this.carriedAs);
-    if (carried) {
-      this.takeUp(carried);
-      return;
-    }
-    const linked = link.read(this.section);
-    if (linked) {
-      form.write(this.section, linked, { example: this.results.guarded ? Object.keys(linked) : [] });
-      this.status.remark(this.results.guarded ? "An example came with the link. NOT YOUR VESSEL." : "These numbers came with the link. Check them against your own.");
-      this.ask();
-      return;
-    }
-    if (link.unmarked(this.section)) {
-      link.leave();
-      this.status.remark("No link brings numbers to this sheet. Measure, and type your own.");
-    }
-    if (!form.untouched(this.section)) {
-      this.ask();
-      return;
-    }
-    const last = memory.recall(this.section);
-    if (!last) return;
-    form.write(this.section, last.values, { example: last.example });
-    if (form.untouched(this.section)) return;
-    const when = last.at.toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
-    this.status.remark(`Filled in with what was typed on this device, ${when}.`);
-    this.ask();
+    return this.filling.typed();
   }
 
   /** @param {EventTarget | null} target */
   edited(target) {
     const field = around(target, "[data-question]");
     field?.removeAttribute("data-from-example");
+    this.lending.edited(field);
     const row = around(target, "[data-row]");
     form.clearErrors(field ?? this.form);
     if (row) row.querySelectorAll("[aria-invalid]").forEach((box) => box.removeAttribute("aria-invalid"));
@@ -150,7 +113,7 @@ export class Sheet {
     clearTimeout(this.patienceTimer);
     this.patienceTimer = setTimeout(() => this.results.lapse(), TYPING_MS + PATIENCE_MS);
     if (form.untouched(this.section)) memory.forget(this.section);
-    else memory.save(this.section, form.carried(this.section), form.fromExample(this.section));
+    else this.filling.remember();
   }
 
   ask() {
@@ -166,6 +129,7 @@ export class Sheet {
         questions: form.read(this.section),
         from_example: (this.asExample = form.fromExample(this.section)),
         unchanged: form.holdsExample(this.section),
+        lent: lent.sources(this.section),
         date: localMinute(),
       }),
       onReply: (/** @type {Reply} */ reply) => this.replied(reply),
@@ -186,6 +150,7 @@ export class Sheet {
     if (!this.section.isConnected || this.askTimer) return; // the numbers have changed again
     clearTimeout(this.patienceTimer);
     this.waits(false);
+    this.lending.replied(reply);
     if (reply.state === "answered" || reply.state === "refused") this.answered(reply);
     else this.notAnswered(reply);
   }
@@ -255,6 +220,7 @@ export class Sheet {
     if (next && this.form.contains(next) && next === around(target, "[data-question]")) return;
     afterPress(() => {
       if (!this.section.isConnected) return;
+      this.lending.commit(around(document.activeElement, "[data-question]"));
       if (this.pending) this.showPending();
       else if (this.results.box.hasAttribute("data-waiting")) {
         this.showNow = true;
@@ -296,43 +262,42 @@ export class Sheet {
   /** @param {HTMLElement | null} pressed */
   pressed(pressed) {
     if (!pressed || !this.section.contains(pressed) || table.pressed(pressed, (field) => this.edited(field))) return;
+    if (tally.pressed(pressed, (field) => this.edited(field))) return;
     /** @type {Record<string, () => unknown>} */
     const actions = {
-      example: () => this.fillExample(pressed),
-      clear: () => this.clear(pressed),
-      "put-back": () => this.putBack(),
+      example: () => this.filling.example(pressed),
+      clear: () => this.filling.clear(pressed),
+      "put-back": () => this.filling.putBack(),
       print: () => printCard(this.section),
       link: async () => this.status.say(await handOut(this.section, pressed)),
       stop: () => engine.stop(),
+      now: () => this.sayNow(pressed),
+      "take-out": () => this.turn(pressed, lent.takeOut),
+      "put-in": () => this.turn(pressed, lent.putIn),
       "try-again": () => engine.tryAgain(),
     };
     actions[pressed.dataset.action ?? ""]?.();
   }
 
-  keep() {
-    this.kept = { values: form.carried(this.section), example: form.fromExample(this.section) };
+  /** The clock's own time, with its date. @param {HTMLElement} pressed */
+  sayNow(pressed) {
+    const field = around(pressed, "[data-question]");
+    if (!field) return;
+    form.writeOne(field, typedMinute());
+    this.edited(field);
   }
 
-  /** @param {HTMLElement} pressed */
-  fillExample(pressed) {
-    const values = JSON.parse(this.section.dataset.example ?? "{}");
-    if (!form.untouched(this.section)) {
-      this.keep();
-      this.offerPutBack(pressed);
-    }
-    form.write(this.section, values, { example: Object.keys(values) });
-    this.afterFill();
-  }
-
-  /** @param {HTMLElement} pressed */
-  clear(pressed) {
-    if (!form.untouched(this.section)) {
-      this.keep();
-      this.offerPutBack(pressed);
-    }
-    form.write(this.section, {});
-    this.startAfresh();
-    this.status.say(this.kept ? "Cleared. “Put back” brings your numbers back." : "Cleared.");
+  /**
+   * A lent value goes out of its box, or in again.
+   * @param {HTMLElement} pressed
+   * @param {(field: HTMLElement) => void} how
+   */
+  turn(pressed, how) {
+    const field = around(pressed, "[data-question]");
+    if (!field) return;
+    how(field);
+    form.clearErrors(field);
+    this.changed();
   }
 
   // The form is blank again: the page's worked case stands.
@@ -345,31 +310,7 @@ export class Sheet {
     engine.forget(this);
     this.waits(false);
     form.clearErrors(this.form);
-    memory.forget(this.section);
-    link.leave();
     this.results.showExample();
-  }
-
-  putBack() {
-    if (!this.kept) return;
-    const { values, example } = this.kept;
-    this.keep();
-    form.write(this.section, values, { example });
-    this.afterFill();
-  }
-
-  afterFill() {
-    form.clearErrors(this.form);
-    this.status.remark("");
-    link.leave();
-    this.changed();
-    this.ask();
-  }
-
-  /** @param {HTMLElement} beside */
-  offerPutBack(beside) {
-    if (this.section.querySelector("[data-action=put-back]")) return;
-    beside.after(button("Put back", { "data-action": "put-back" }));
   }
 
   /** @param {import("../engine/engine.mjs").State} state */

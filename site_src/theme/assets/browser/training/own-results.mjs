@@ -3,7 +3,7 @@
 import * as marks from "./marks.mjs";
 import { giveFile } from "../shared/file.mjs";
 import { around, element, found, part } from "../shared/element.mjs";
-import { localMinute } from "../shared/moment.mjs";
+import { localMinute, saidTime } from "../shared/moment.mjs";
 
 /** @type {Record<string, string>} */
 const WORDS = { right: "right at the first try", missed: "missed last time" };
@@ -42,7 +42,7 @@ export class ResultsKept {
     body.replaceChildren(
       ...all.map(([id, one]) => {
         const row = document.createElement("tr");
-        for (const text of [one.chapter, id.replaceAll("-", " "), one.kind === "question" ? "judgement" : "sum", WORDS[one.mark], one.at.replace("T", " ")]) {
+        for (const text of [one.chapter, id.replaceAll("-", " "), one.kind === "question" ? "judgement" : "sum", WORDS[one.mark], saidTime(one.at)]) {
           row.append(element("td", text));
         }
         return row;

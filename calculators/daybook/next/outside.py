@@ -1,0 +1,64 @@
+"""What of a batch lies outside the table of limits by what was read last, the stops first."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from ...rules import drum as drum_rules
+from ...rules.floor import turning_limits, verdict
+from ...rules.limits import floor_germination
+from ...rules.limits.steeping import IMMERSION, REST, WATER_TEMP
+from ...rules.lines import Line, passed, worst
+from ..batch.batch import Batch
+from ..lines.kinds import FLOOR
+from .growing import drum_sight, lying_of, sight_of
+from .step import Wall
+
+
+def outside(batch: Batch, wall: Wall) -> list[Line]:
+    """The limits that a batch passes now, each with what was read and the edge.
+
+    Parameters
+    ----------
+    batch : Batch
+        A batch at work.
+    wall : Wall
+        The time now: hours under water, in a rest or since a turning count up to it.
+
+    Returns
+    -------
+    list of Line
+        Stops first. Empty where all that was read is accepted; that says nothing of what was not read.
+    """
+    if batch.left is not None or not batch.standing:
+        return []
+    if batch.cast is None:
+        return worst(_in_steep(batch, wall.now or batch.standing[-1].utc))
+    if batch.vessel != FLOOR:
+        return drum_rules.lines(drum_sight(batch, lying_of(batch, wall, "drum")))
+    lying = lying_of(batch, wall, "turned")
+    found: list[Line | None] = [
+        passed(turning_limits(lying.never)[1], lying.hours, high_only=True),
+        passed(floor_germination.MOISTURE, lying.moisture),
+    ]
+    sight = sight_of(batch, lying)
+    if sight is not None and lying.read_since:  # a turning answers what was read before it
+        found += [line for action in verdict(sight).due for line in action.lines if line.mark != "accept"]
+    return _once(worst([line for line in found if line and line.limit is not None]))
+
+
+def _in_steep(batch: Batch, now: datetime) -> list[Line | None]:
+    if not batch.spells:
+        return []
+    spell = batch.spells[-1]
+    hours = (now - spell.begun).total_seconds() / 3600
+    if not spell.wet:
+        return [passed(REST, hours, high_only=True)]
+    temps = [passed(WATER_TEMP, temp) for temp in spell.temps[-1:]]
+    return [*temps, passed(IMMERSION, hours, high_only=True)]
+
+
+def _once(lines: list[Line]) -> list[Line]:
+    """Each limit once, by the worst of its lines, which come first."""
+    seen: set[str] = set()
+    return [line for line in lines if not (line.rule in seen or seen.add(line.rule))]  # type: ignore[func-returns-value]

@@ -1,0 +1,85 @@
+"""The batches at work on the day-book's page and on the home page."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.book import PAGE, begin, line, opened
+from tests.browser.conftest import DESK, PHONE, Open
+from tests.browser.daybook.test_daybook_batches import load_demo
+from tests.browser.faults import faults
+from tests.browser.sheets import READY
+from tests.browser.test_access import TARGET
+from tests.safety import phrases
+
+pytestmark = pytest.mark.browser
+START = {
+    "barley": "two-row",
+    "lot": "3",
+    "season": "2026",
+    "barley_kg": "6000",
+    "barley_moisture": "12.5",
+    "target_moisture": "44",
+    "water_temp_c": "14",
+}
+
+
+def test_the_invented_batches_at_work_stand_first(open_page: Open) -> None:
+    page = opened(open_page(PAGE))
+    load_demo(page)
+    rows = page.locator("[data-place=today] [data-today]")
+    expect(rows).to_have_count(2, timeout=READY)
+    expect(page.locator("[data-place=today]")).to_contain_text("INVENTED")
+    expect(rows.first).to_contain_text("50 min late")
+    expect(rows.last).to_contain_text(re.compile(r"Drain at \d\d:\d\d"))
+    first, button = rows.first.bounding_box(), page.get_by_role("button", name="Begin a batch").bounding_box()
+    assert first and button and first["y"] < button["y"]
+    step = rows.first.locator(".next-step")
+    large, small = (
+        float(one.evaluate("one => getComputedStyle(one).fontSize").removesuffix("px"))
+        for one in (step, rows.first.locator(".read"))
+    )
+    assert large > small
+    for size in (DESK, PHONE):
+        page.set_viewport_size(size)
+        assert page.evaluate("() => document.scrollingElement.scrollWidth") <= size["width"]
+        assert page.locator("section.day-book").evaluate("(s, least) => helpers.small(s, least)", TARGET) == []
+    assert faults(page) == []
+    assert phrases.faults(phrases.shown(page.locator("[data-place=today]").inner_html())) == []
+    rows.first.get_by_role("link").first.click()
+    expect(page.locator("[data-daybook=batch]")).to_have_text("Batch example-13")
+
+
+def test_loaded_again_they_are_not_doubled(open_page: Open) -> None:
+    page = opened(open_page(PAGE))
+    load_demo(page)
+    page.get_by_role("link", name="Back to your own book").click()
+    page.get_by_role("button", name="Load the demo year").click()
+    expect(page.locator("[data-place=today] [data-today]")).to_have_count(2, timeout=READY)
+    expect(page.locator("[data-place=batches] table a")).to_have_count(14, timeout=READY)
+
+
+def test_the_home_page_shows_a_batch_that_runs_and_one_tap_leads_to_it(open_page: Open, address: str) -> None:
+    page = open_page("")
+    expect(page.locator("[data-day-book=today]")).to_be_hidden()
+    page.goto(address + PAGE)
+    opened(page)
+    begin(page, "77", **START)
+    line(page, "stage-begun", stage="wet")
+    page.evaluate("target => helpers.follow(target)", address)
+    row = page.locator("[data-day-book=today] [data-today='77']")
+    expect(row).to_contain_text(re.compile(r"[Dd]rain"), timeout=READY)
+    expect(page.locator("[data-day-book=today]")).to_contain_text("at work")
+    box = row.bounding_box()
+    assert box and box["y"] < PHONE["height"], "out of sight on a phone"
+    page.reload()  # drawn at once, before the calculator is up
+    expect(row).to_be_visible(timeout=3000)
+    hazard = page.locator("[data-day-book=today] .hazard a").first
+    assert re.search(r"/safety/", str(hazard.get_attribute("href")))
+    row.get_by_role("link").first.click()
+    expect(page.locator("[data-daybook=batch]")).to_have_text("Batch 77")
+    page.goto(address + PAGE)
+    expect(page.locator("[data-place=today] [data-today='77']")).to_be_visible(timeout=READY)
