@@ -246,6 +246,7 @@ class Ensemble:
             Hour since the first wetting [h].
         """
         hours = self._hours
+        hour = min(hour, hours[-1]) if hour <= hours[-1] + 1e-6 else hour  # the last bit of a sum of stages
         check("hour", hour, Bounds(hours[0], hours[-1]))
         n = min(bisect_left(hours, hour - 1e-9), len(hours) - 1)
         after = self._at(of, n)
