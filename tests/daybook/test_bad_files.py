@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 import unicodedata
 from collections.abc import Sequence
 from pathlib import Path
@@ -103,7 +104,8 @@ def formula(cell: str) -> bool:
         unseen = unicodedata.category(letter) in ("Cc", "Cf", "Zs", "Zl", "Zp") or letter in '"'
         if not unseen:
             begins = unicodedata.normalize("NFKC", letter) in tuple("=+-@")
-            return begins and not cell[number + 1 :].strip().replace(",", "").replace(".", "").isdigit()
+            a_number = re.fullmatch(r"\d[\d., ]*\s?x{0,8}", cell[number + 1 :].strip())  # with its unit
+            return begins and not a_number
     return False
 
 
