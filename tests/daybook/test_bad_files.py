@@ -98,14 +98,17 @@ _PARTS = [*_SIGN, "'", '"', " ", "\n", "\t", "\u200b", "\ufeff", "\u2060", "\xa0
 _ODD = st.lists(st.sampled_from(_PARTS), max_size=9).map("".join)
 
 
+_ONE = r"\s*\d[\d., ]*\s?x{0,8}\s*"
+_NUMBERS = re.compile(rf"{_ONE}(?:[,;|\t\r\n]+(?:[-+]?{_ONE})?)*")  # a row of numbers, with their units
+
+
 def formula(cell: str) -> bool:
     """Whether a spreadsheet could work the cell out: an independent reading, letter by letter."""
     for number, letter in enumerate(cell):
         unseen = unicodedata.category(letter) in ("Cc", "Cf", "Zs", "Zl", "Zp") or letter in '"'
         if not unseen:
             begins = unicodedata.normalize("NFKC", letter) in tuple("=+-@")
-            a_number = re.fullmatch(r"\d[\d., ]*\s?x{0,8}", cell[number + 1 :].strip())  # with its unit
-            return begins and not a_number
+            return begins and not _NUMBERS.fullmatch(cell[number + 1 :])
     return False
 
 
