@@ -77,7 +77,8 @@ def test_looking_back_rests_on_sums(open_page: Open) -> None:
     expect(state).to_contain_text("72 batches", timeout=2 * READY)
     sent = page.evaluate("() => window.sent")
     assert {words for words, _, _ in sent} >= {"look-back", "fits"}
-    assert [one for one in sent if one[1]] == [], "lines were looked at again"
+    # The forecast of the last finished batches is tried again with their lines.
+    assert [one for one in sent if one[1] and one[0] != "held"] == [], "lines were looked at again"
     assert sum(deep for _, _, deep in page.evaluate(SUMS)) >= 40
     # A line that is added makes the sums of its batch old, and those alone.
     page.goto(f"{shelf}?batch=b0071")
