@@ -209,6 +209,7 @@ export class Sheet {
       hang: `Stopped: there was no answer within ${limit} seconds, which is the limit. What you typed is kept. The calculator starts again; change a number to try once more.`,
       stopped: "Stopped. What you typed is kept. Change a number to work it out again.",
       fault: `The calculator met a fault and gave no answer (${text}). What you typed is kept.`,
+      deaths: `The calculator stopped twice on these numbers (${text}), so they are not tried again. A fresh one starts. ${this.results.standing === "example" ? "The example stands." : "What you typed is kept."} Change a number to work it out.`,
     };
     this.status.say(words[kind]);
   }

@@ -166,7 +166,7 @@ export class Exercises {
         this.asked = false;
         if (this.section.isConnected) onReply(reply);
       },
-      onTrouble: (kind, text) => this.say(kind === "fault" ? `The calculator met a fault (${text}). Try again.` : "Stopped: there was no answer in time. Try again."),
+      onTrouble: (kind, text) => this.say(kind === "fault" || kind === "deaths" ? `The calculator met a fault (${text}). Try again.` : "Stopped: there was no answer in time. Try again."),
     });
     this.follow(engine.state());
   }
