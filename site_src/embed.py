@@ -13,7 +13,8 @@ its place stands a link to each, with what it answers. The body of a ``figure`` 
 of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose table of limits stands in
 its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes none. A
 ``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the invented
-year.
+year. A ``practice`` block says what of the practice batch stands there: ``learner``, ``trainer``, ``blank-book``, or
+``run`` with the values of a run that is played and written out at build.
 
 A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 
@@ -40,6 +41,7 @@ from calculators.exercises.page import embed_exercises
 from calculators.page import embed
 from calculators.papers.page import embed_paper
 from calculators.plates import plate_of
+from calculators.practice.frames import embed as practice
 from site_src.citations import page_lines
 from site_src.corrections import correction_lines
 from site_src.day_book import day_book
@@ -72,6 +74,7 @@ class SheetExtension(Extension):
                 ("figure", _figure),
                 ("record-sheet", _paper),
                 ("day-book", _day_book),
+                ("practice", _practice),
             )
         ]
         md.registerExtension(self)
@@ -223,6 +226,14 @@ def _day_book(body: str, *_: object, **__: object) -> str:
         return day_book(body)
     except (OSError, ValueError) as fault:
         raise SuperFencesException(f"In a fenced block for the day-book: {fault}") from fault
+
+
+def _practice(body: str, *_: object, **__: object) -> str:
+    """Draw the part of the practice batch that the block names."""
+    try:
+        return practice(body)
+    except (KeyError, ValueError) as fault:
+        raise SuperFencesException(f"In a fenced block for the practice batch: {fault}") from fault
 
 
 def parse(body: str) -> tuple[str, dict[str, str]]:

@@ -44,7 +44,7 @@ function arrived() {
   open = [...parts(document, "section.sheet").map((section) => new Sheet(section)), ...openTraining()];
   papers();
   reachWideTables();
-  openRecords(++visits).then(edition.tell);
+  Promise.all([openRecords(++visits), openPractice(visits)]).then(edition.tell);
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
 }
@@ -60,6 +60,13 @@ document.addEventListener("click", (event) => {
 
 async function papers() {
   if (document.querySelector("section.paper")) (await edition.bring(() => import("./paper/paper.mjs")))?.openPapers();
+}
+
+// The practice batch comes only on its own pages.
+/** @param {number} visit */
+async function openPractice(visit) {
+  const practice = document.querySelector("[data-practice]") && (await edition.bring(() => import("./practice/practice.mjs")));
+  if (practice && visit === visits) open.push(...practice.openPractice());
 }
 
 // The day-book comes only where there is one: on its own page, and where a sheet may take a batch's numbers from it.

@@ -1,0 +1,26 @@
+// Moves in, HTML out: one question to Python about a run.
+
+import * as engine from "../engine/engine.mjs";
+import { relativeRoot } from "../shared/root.mjs";
+
+/**
+ * @typedef {{ moves: string, ended: string, say: string, drawing: string, left_out: string[], title: string, code?: string, places: { scene: string, book: string, debrief: string } }} Reply
+ */
+
+const SECONDS = 60; // with a debrief the good hand plays the whole batch first
+
+/**
+ * @param {object} key of each, only the newest question waits
+ * @param {Record<string, unknown>} practice
+ * @returns {Promise<Reply>}
+ */
+export const askPractice = (key, practice) =>
+  new Promise((done, failed) => {
+    engine.ask(key, {
+      needs: [],
+      seconds: SECONDS,
+      body: () => ({ practice, root: relativeRoot() }),
+      onReply: done,
+      onTrouble: (kind, text) => failed(new Error(kind === "stopped" ? "It was stopped." : text)),
+    });
+  });

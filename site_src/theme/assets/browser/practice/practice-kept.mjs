@@ -1,0 +1,106 @@
+// Runs of the practice batch kept on this device, in a place of their own: nothing of the day-book stands here, and
+// nothing from here goes there.
+
+import { localMinute } from "../shared/moment.mjs";
+import { siteRoot } from "../shared/root.mjs";
+
+/**
+ * @typedef {{ id: string, number: string, level: string, faults: string, moves: string, ended: string, title: string, at: string, partner: string, say: string }} Run
+ * @typedef {{ text: string, at: string }} Sentence
+ * @typedef {{ now: string, runs: Run[], sentences: Sentence[] }} Kept
+ */
+
+const KEY = `${siteRoot.pathname}practice`;
+const SCHEMA = 1;
+const MOST_RUNS = 40;
+const MOST_SENTENCES = 20;
+const WEEK_MS = 7 * 24 * 60 * 60 * 1000;
+export const MOST_MOVES = 4000; // characters
+
+/** @type {Kept} */
+let held = { now: "", runs: [], sentences: [] }; // of this visit, where the device keeps nothing
+let blocked = false;
+
+/** @param {unknown} value @param {number} most */
+const text = (value, most) => (typeof value === "string" ? value.slice(0, most) : "");
+
+/**
+ * What stands in a record, a file or a link is data: text of a known length, nothing else.
+ * @param {unknown} one
+ * @returns {Run | null}
+ */
+export function runFrom(one) {
+  if (one === null || typeof one !== "object") return null;
+  const given = /** @type {Record<string, unknown>} */ (one);
+  const number = String(given.number ?? "").trim();
+  if (!/^\d{1,6}$/.test(number) || Number(number) < 1) return null;
+  const level = text(given.level, 2);
+  const faults = text(given.faults, 200);
+  const moves = text(given.moves, MOST_MOVES + 1);
+  if (!/^[0-5][a-g]?$/.test(level) || !/^[a-z0-9,-]*$/.test(faults) || moves.length > MOST_MOVES || !/^[a-z0-9.~_-]*$/.test(moves)) return null;
+  return { id: text(given.id, 20) || fresh(), number, level, faults, moves, ended: text(given.ended, 10), title: text(given.title, 80), at: text(given.at, 16) || localMinute(), partner: text(given.partner, 20), say: text(given.say, 600) };
+}
+
+export const fresh = () => crypto.getRandomValues(new Uint32Array(1))[0].toString(36);
+export const freshNumber = () => String((crypto.getRandomValues(new Uint32Array(1))[0] % 9999) + 1);
+
+/** @returns {Kept} always read afresh: another tab may have written */
+export function kept() {
+  if (blocked) return held;
+  try {
+    const found = JSON.parse(localStorage.getItem(KEY) ?? "null");
+    if (!found || found.schema !== SCHEMA || !Array.isArray(found.runs)) return held;
+    const runs = found.runs.map(runFrom).filter((/** @type {Run | null} */ run) => run !== null);
+    const sentences = (Array.isArray(found.sentences) ? found.sentences : []).map((/** @type {any} */ one) => ({ text: text(one?.text, 200), at: text(one?.at, 16) }));
+    return { now: text(found.now, 20), runs, sentences };
+  } catch {
+    return held;
+  }
+}
+
+/** @param {Kept} all */
+function keep(all) {
+  held = all;
+  try {
+    localStorage.setItem(KEY, JSON.stringify({ schema: SCHEMA, ...all }));
+    blocked = false;
+  } catch {
+    blocked = true;
+  }
+}
+
+export const isKept = () => !blocked;
+
+/** Keeps a run and makes it the one that goes on. @param {Run} run */
+export function put(run) {
+  const { runs, sentences } = kept();
+  keep({ now: run.id, runs: [run, ...runs.filter((one) => one.id !== run.id)].slice(0, MOST_RUNS), sentences });
+}
+
+/** @param {string} id */
+export const find = (id) => kept().runs.find((one) => one.id === id) ?? null;
+
+export function current() {
+  const { now, runs } = kept();
+  return runs.find((one) => one.id === now) ?? null;
+}
+
+/** @param {string} id */
+export function remove(id) {
+  const { now, runs, sentences } = kept();
+  keep({ now: now === id ? "" : now, runs: runs.filter((one) => one.id !== id), sentences });
+}
+
+/** @param {string} words */
+export function putSentence(words) {
+  const { now, runs, sentences } = kept();
+  keep({ now, runs, sentences: [{ text: words, at: localMinute() }, ...sentences].slice(0, MOST_SENTENCES) });
+}
+
+export const dueSentence = () => kept().sentences.filter((one) => Date.now() - Date.parse(one.at) >= WEEK_MS).at(-1) ?? null;
+
+/** @param {Sentence} done */
+export function doneWith(done) {
+  const { now, runs, sentences } = kept();
+  keep({ now, runs, sentences: sentences.filter((one) => one.text !== done.text || one.at !== done.at) });
+}

@@ -1,0 +1,390 @@
+// A learner's run: a scene, a tap, the next scene. Each tap is kept on the device before it is answered.
+
+import * as edition from "../edition/edition.mjs";
+import * as engine from "../engine/engine.mjs";
+import { fileOf, inAddress, leaveAddress, linkOf, MOST_BYTES } from "./practice-address.mjs";
+import { askPractice } from "./practice-ask.mjs";
+import { drawOthers, drawReturned } from "./practice-others.mjs";
+import * as kept from "./practice-kept.mjs";
+import { counted, letter, moveOf } from "./practice-moves.mjs";
+import { around, element, found, part, parts } from "../shared/element.mjs";
+import { giveFile } from "../shared/file.mjs";
+import { saidBy } from "../shared/fault.mjs";
+import { localMinute } from "../shared/moment.mjs";
+import { printAs } from "../shared/printing.mjs";
+
+/** @typedef {import("./practice-kept.mjs").Run} Run */
+/** @typedef {import("./practice-ask.mjs").Reply} Reply */
+
+export class PracticeRun {
+  /** @type {string[]} */
+  needs = [];
+  carriedAs = "practice";
+  /** @type {Run | null} */
+  run = null;
+  busy = false;
+  paused = false;
+  revealed = false;
+  /** @type {HTMLDialogElement | null} */
+  projector = null;
+
+  /** @param {HTMLElement} section */
+  constructor(section) {
+    this.section = section;
+    this.stage = this.place("stage");
+    this.stage.addEventListener("click", (event) => this.pressed(event));
+    section.addEventListener("click", (event) => this.pressed(event));
+    this.form("votes").addEventListener("submit", (event) => this.voted(event));
+    this.form("begin").addEventListener("submit", (event) => this.asked(event));
+    this.form("sentence").addEventListener("submit", (event) => this.wroteSentence(event));
+    this.leaveEngine = engine.subscribe((state) => this.follow(state));
+    this.begin();
+  }
+
+  /** @param {string} name */
+  place(name) {
+    return this.places?.[name] ?? part(this.section, `[data-place="${name}"]`);
+  }
+
+  /** @type {Record<string, HTMLElement> | undefined} */
+  places;
+
+  /** @param {string} name */
+  form(name) {
+    return found(this.section, `form[data-place="${name}"]`, HTMLFormElement);
+  }
+
+  close() {
+    this.leaveEngine();
+    engine.forget(this);
+    this.projector?.close();
+  }
+
+  // A link brings its run beside those that are here; else the one that was left goes on.
+  begin() {
+    this.places = Object.fromEntries(parts(this.section, "[data-place]").map((one) => [one.dataset.place ?? "", one]));
+    const linked = inAddress();
+    const mine = kept.current();
+    if (linked) leaveAddress();
+    if (typeof linked === "string") this.tell("wrong", linked);
+    drawReturned(this.place("returned"));
+    if (linked && typeof linked !== "string") this.take(linked);
+    else if (mine) this.take(mine);
+    else this.others().open = true;
+    if (typeof linked === "string") this.others().open = true;
+    this.drawRuns();
+    this.takeUp();
+  }
+
+  others() {
+    return found(this.section, '[data-place="other-runs"]', HTMLDetailsElement);
+  }
+
+  drawRuns() {
+    drawOthers(this.place("runs"), this.run, {
+      take: (run) => this.take(run),
+      gone: () => this.drawRuns(),
+    });
+  }
+
+  /** What was typed goes over a reload; the run itself is on the device. @returns {edition.Typed | null} */
+  typed() {
+    const boxes = parts(document, "section.practice input, .practice-projector input").filter((one) => one instanceof HTMLInputElement && one.id && one.value.trim());
+    if (!boxes.length) return null;
+    return { words: Object.fromEntries(boxes.map((one) => [one.id, /** @type {HTMLInputElement} */ (one).value])) };
+  }
+
+  takeUp() {
+    const carried = /** @type {edition.Typed | null} */ (edition.carriedFor(this.carriedAs));
+    if (!carried) return;
+    this.carried = /** @type {Record<string, string>} */ ({ ...carried.words });
+    this.putBack();
+  }
+
+  // A box of the scene is there once the scene is: what finds its box goes back, the rest is said.
+  putBack() {
+    if (!this.carried) return;
+    for (const [id, typed] of Object.entries(this.carried)) {
+      const box = document.getElementById(id);
+      if (!(box instanceof HTMLInputElement)) continue;
+      box.value = typed;
+      delete this.carried[id];
+    }
+    edition.placed(this.carriedAs, this.run && !this.drawn ? [] : Object.values(this.carried));
+  }
+
+  /** @param {string} place @param {string} words */
+  tell(place, words) {
+    this.place(place).textContent = words;
+  }
+
+  /** @param {engine.State} state */
+  follow(state) {
+    if (!this.busy) return;
+    if (state.phase === "starting") this.tell("note", `${state.step}…`);
+    if (state.phase === "failed") this.tell("note", "The calculator could not start here. Your run is kept on this device as it is: load the page again.");
+  }
+
+  /** Goes on with a run. @param {Run} run */
+  take(run) {
+    this.run = run;
+    this.drawn = false;
+    this.revealed = false;
+    kept.put(run);
+    this.others().open = false;
+    this.place("tools").hidden = false;
+    this.tell("wrong", "");
+    this.tell("kept", "");
+    this.place("debrief").replaceChildren();
+    this.form("sentence").hidden = true;
+    if (run.say) this.place("scene").replaceChildren(element("p", "You left it here:", { class: "practice-clock" }), element("p", run.say, { class: "practice-see" }));
+    this.play(run.moves);
+  }
+
+  /**
+   * @param {string} moves
+   * @param {boolean} [tapped]
+   */
+  async play(moves, tapped = false) {
+    const run = this.run;
+    if (!run || this.busy) return;
+    this.busy = true;
+    this.stage.setAttribute("aria-busy", "true");
+    const before = run.moves;
+    run.moves = moves;
+    kept.put(run); // before it is answered: the page may be closed now
+    const began = performance.now();
+    try {
+      const partner = run.partner ? kept.find(run.partner) : null;
+      const reply = await askPractice(this, { number: run.number, level: run.level, faults: run.faults, moves, debrief: this.revealed, other: partner?.number === run.number ? partner.moves : "" });
+      this.busy = false;
+      this.draw(run, reply, tapped);
+      performance.measure?.("practice-scene", { start: began, end: performance.now() });
+    } catch (fault) {
+      this.busy = false;
+      if (tapped) run.moves = before;
+      kept.put(run);
+      this.tell("note", `That did not work: ${saidBy(fault)} Your run is kept up to here. Tap again, or load the page again.`);
+    } finally {
+      this.stage.removeAttribute("aria-busy");
+    }
+  }
+
+  /**
+   * @param {Run} run
+   * @param {Reply} reply
+   * @param {boolean} tapped
+   */
+  draw(run, reply, tapped) {
+    if (run !== this.run) return;
+    this.drawn = true;
+    Object.assign(run, { moves: reply.moves, ended: reply.ended, title: reply.title, say: reply.say, at: localMinute() });
+    kept.put(run);
+    const scene = this.place("scene");
+    const hadFocus = tapped && (scene.contains(document.activeElement) || document.activeElement === document.body || document.activeElement === scene);
+    scene.innerHTML = reply.places.scene;
+    this.place("book").innerHTML = reply.places.book;
+    this.place("debrief").innerHTML = reply.places.debrief;
+    this.stage.dataset.ended = reply.ended;
+    this.place("debrief").dataset.ended = reply.ended;
+    for (const one of parts(this.section, "[data-drawing]")) one.hidden = one.dataset.drawing !== reply.drawing;
+    if (this.projector) letter(scene);
+    this.tell("say", reply.say);
+    this.tell("note", this.noteOf(reply, tapped));
+    this.form("sentence").hidden = !reply.places.debrief;
+    part(this.place("tools"), "[data-action=reveal]").hidden = Boolean(reply.ended) || !this.projector;
+    this.showTeam();
+    this.drawRuns();
+    this.putBack();
+    if (hadFocus) scene.focus({ preventScroll: true });
+    if (tapped) scene.scrollIntoView({ block: "nearest" });
+  }
+
+  /** @param {Reply} reply @param {boolean} tapped */
+  noteOf(reply, tapped) {
+    const lines = [];
+    if (!kept.isKept()) lines.push("This browser keeps nothing for this site: take a link or a file with you before you leave.");
+    if (reply.left_out.length) lines.push(tapped ? "That cannot be done now." : `Left out, since this handbook cannot play it: ${reply.left_out.slice(0, 5).join(", ")}.`);
+    return lines.join(" ");
+  }
+
+  /** @param {Event} event */
+  pressed(event) {
+    const one = around(event.target, "button");
+    if (!one || event.defaultPrevented) return;
+    const { move, moves, action } = one.dataset;
+    if (move === undefined && moves === undefined && !action) return;
+    event.stopPropagation();
+    if (move !== undefined) this.tapped(one);
+    else if (moves !== undefined) this.goBack(moves);
+    else if (action) this.act(action);
+  }
+
+  /** @param {HTMLElement} one */
+  tapped(one) {
+    if (!this.run && !this.place("scene").contains(one)) return;
+    if (this.paused) return this.tell("note", "It is paused. Press Go on first.");
+    if (this.busy) return;
+    if (!this.run) this.run = this.first();
+    const asked = moveOf(this.place("scene"), one);
+    for (const box of parts(this.place("scene"), "[aria-invalid]")) box.removeAttribute("aria-invalid");
+    if ("wrong" in asked) {
+      this.tell("note", asked.wrong);
+      asked.box?.setAttribute("aria-invalid", "true");
+      asked.box?.focus();
+      return;
+    }
+    this.place("tools").hidden = false;
+    this.others().open = false;
+    this.play([this.run.moves, asked.move].filter(Boolean).join("-"), true);
+  }
+
+  // The scene that the page was built with can be played at once.
+  first() {
+    return /** @type {Run} */ (kept.runFrom({ number: "7", level: "1a" }));
+  }
+
+  /** The run as it was stays; the same barley goes on from there. @param {string} moves */
+  goBack(moves) {
+    if (!this.run || this.busy) return;
+    const { number, level, faults, id } = this.run;
+    const again = kept.runFrom({ number, level, faults, moves, partner: id });
+    if (!again) return;
+    this.take(again);
+    this.place("scene").focus();
+    this.place("scene").scrollIntoView({ block: "start" });
+  }
+
+  /** @param {string} action */
+  act(action) {
+    if (action === "projector") this.project();
+    else if (action === "teams") this.otherTeam();
+    else if (action === "pause") this.pause();
+    else if (action === "reveal") this.reveal();
+    else if (action === "print") printAs("prints-practice");
+    else if (action === "link") this.giveLink();
+    else if (action === "file") this.giveFile();
+  }
+
+  async giveLink() {
+    if (!this.run) return this.tell("kept", "There is no run yet: begin one.");
+    const link = linkOf(this.run);
+    if (link.length > MOST_BYTES) return this.tell("kept", "This run is too long for a link. Save it as a file.");
+    this.place("kept").replaceChildren(element("span", "Whoever opens this link goes on from here: "), element("a", link, { href: link, class: "code-link" }));
+    await navigator.clipboard?.writeText(link).catch(() => {});
+  }
+
+  giveFile() {
+    if (!this.run) return this.tell("kept", "There is no run yet: begin one.");
+    giveFile(fileOf(this.run), `practice-${this.run.number}-${this.run.level}.json`, "application/json");
+    this.tell("kept", "Saved as a file. A trainer can read it beside others.");
+  }
+
+  reveal() {
+    if (!this.run || this.busy) return;
+    this.revealed = true;
+    this.play(this.run.moves);
+  }
+
+  pause() {
+    this.paused = !this.paused;
+    this.stage.classList.toggle("practice-paused", this.paused);
+    part(this.place("tools"), "[data-action=pause]").textContent = this.paused ? "Go on" : "Pause";
+    this.tell("note", this.paused ? "Paused. No time passes in the batch." : "");
+    part(this.place("scene"), ".practice-scene").toggleAttribute("inert", this.paused);
+  }
+
+  // Two teams on one number: each has its own run, and the debrief draws both courses.
+  otherTeam() {
+    const run = this.run;
+    if (!run || this.busy) return;
+    const other = run.partner ? kept.find(run.partner) : null;
+    if (other && other.partner === run.id) return this.take(other);
+    const { number, level, faults, id } = run;
+    const second = kept.runFrom({ number, level, faults, partner: id });
+    if (!second) return;
+    run.partner = second.id;
+    kept.put(run);
+    this.take(second);
+  }
+
+  showTeam() {
+    const other = this.run?.partner ? kept.find(this.run.partner) : null;
+    const both = Boolean(other && this.run && other.partner === this.run.id);
+    const place = this.place("team");
+    place.hidden = !both;
+    if (!both || !other || !this.run) return;
+    const first = this.run.id < other.id;
+    place.textContent = `Team ${first ? 1 : 2} plays. The other team: ${other.say.split(". ")[0] || "not begun"}.`;
+    part(this.place("tools"), "[data-action=teams]").textContent = `Now team ${first ? 2 : 1}`;
+  }
+
+  project() {
+    if (this.projector) return this.projector.close();
+    const opener = part(this.place("tools"), "[data-action=projector]");
+    const dialog = element("dialog", "", { class: "practice-projector md-typeset", "aria-label": "The practice batch, large" });
+    const home = element("span", "", { hidden: "" });
+    this.stage.before(home);
+    dialog.append(this.stage, this.place("say"), this.place("debrief"));
+    document.body.append(dialog);
+    this.projector = dialog;
+    opener.textContent = "Leave the projector view";
+    this.form("votes").hidden = false;
+    dialog.addEventListener("click", (event) => this.pressed(event));
+    dialog.addEventListener("keydown", (event) => event.stopPropagation()); // the theme has keys of its own
+    dialog.addEventListener("close", () => {
+      home.replaceWith(this.stage, this.place("say"), this.place("debrief"));
+      dialog.remove();
+      this.projector = null;
+      this.form("votes").hidden = true;
+      opener.textContent = "On the projector";
+      if (this.run) this.play(this.run.moves);
+      opener.focus();
+    });
+    dialog.showModal();
+    if (this.run) this.play(this.run.moves);
+    else letter(this.place("scene"));
+    this.place("scene").focus();
+  }
+
+  /** @param {Event} event */
+  voted(event) {
+    event.preventDefault();
+    const lettered = parts(this.place("scene"), "button[data-letter]");
+    const box = found(this.form("votes"), "input", HTMLInputElement);
+    const vote = counted(box.value, lettered.map((one) => one.dataset.letter ?? ""));
+    if (typeof vote === "string") return this.tell("note", vote);
+    const chosen = lettered.find((one) => one.dataset.letter === vote.letter);
+    if (!chosen || this.busy) return;
+    this.tell("note", `${vote.letter} has most.`);
+    this.tapped(chosen);
+    if (!("wrong" in moveOf(this.place("scene"), chosen))) box.value = "";
+  }
+
+  /** @param {Event} event */
+  asked(event) {
+    event.preventDefault();
+    const form = this.form("begin");
+    const value = (/** @type {string} */ name) => String(new FormData(form).get(name) ?? "").trim().toLowerCase();
+    const number = value("number") || kept.freshNumber();
+    if (!/^\d{1,6}$/.test(number) || Number(number) < 1) return this.tell("wrong", "Number of the barley: type a whole number from 1 to 999999, or leave it blank.");
+    const faults = value("faults");
+    if (faults && !/^[a-z0-9]{3}$/.test(faults)) return this.tell("wrong", "Code from the trainer: three letters or figures, such as k7d, or leave it blank.");
+    const run = kept.runFrom({ number, level: value("level"), faults });
+    if (!run) return;
+    this.take(run);
+    this.place("scene").focus();
+    this.place("scene").scrollIntoView({ block: "start" });
+  }
+
+  /** @param {Event} event */
+  wroteSentence(event) {
+    event.preventDefault();
+    const box = found(this.form("sentence"), "input", HTMLInputElement);
+    const words = box.value.trim();
+    if (!words) return this.tell("note", "Write one sentence: what you will do next time.");
+    kept.putSentence(words);
+    box.value = "";
+    this.form("sentence").append(element("p", `Kept: “${words}” It comes back here in a week.`, { class: "practice-note", role: "status" }));
+  }
+}
