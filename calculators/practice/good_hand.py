@@ -17,6 +17,7 @@ from .offers import offers_of
 from .run import TARGET, Run, of_day
 from .steeped import needed_h
 
+_APART_K = edge(floor_germination.DIFFERENCE.accept_high)
 IRON = ("ki", "kl", "kt")
 BETWEEN_MIN = 240
 """Longest from one look at a couch or a piece to the next [min]: the plan's rounds."""
