@@ -120,7 +120,17 @@ def _read(run: Run, move: Move) -> None:
     else:
         run.said = found.words
         run.reads.append(
-            Read(run.minute, move.code, found.value, found.doubt, found.words, move.expected, move.sure, found.truth, found.more)
+            Read(
+                run.minute,
+                move.code,
+                found.value,
+                found.doubt,
+                found.words,
+                move.expected,
+                move.sure,
+                found.truth,
+                found.more,
+            )
         )
         if found.value is not None or move.code in ("sm", "hd", "rt"):
             run.unwritten.append(Line(run.minute, found.words))

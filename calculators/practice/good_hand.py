@@ -15,10 +15,15 @@ from ..rules.limits import casting, floor_germination, measuring_moisture, readi
 from .kinds import Read
 from .offers import offers_of
 from .run import TARGET, Run, of_day
+from .steeped import needed_h
 
+_APART_K = edge(floor_germination.DIFFERENCE.accept_high)
 IRON = ("ki", "kl", "kt")
 BETWEEN_MIN = 240
 """Longest from one look at a couch or a piece to the next [min]: the plan's rounds."""
+LEAST_DIP_H = 0.4
+CALLED_AHEAD_H = 10.0
+"""So long before a piece may be ready the kiln is called [h]: common practice, it has to know."""
 FIRST_COUNT_H = 72.0
 """Hours after the cast from which acrospires are counted, each morning."""
 
@@ -123,23 +128,60 @@ def _moisture(view: View, within_h: float) -> float | None:
     return None if read is None or read.value is None else read.value - basket_offset(view)
 
 
+def _needed_h(view: View, target: float) -> float | None:
+    """Give how long the present immersion must be, by the fit of the baskets [h]."""
+    turns = [(minute, code != "dr") for minute, code, _, _ in view.done if code in ("fi", "we", "dr")]
+    first = turns[0][0]
+    off = basket_offset(view)
+    baskets = [
+        ((read.minute - first) / 60.0, round(read.value - off, 1))
+        for read in view.reads
+        if read.code == "bd" and read.value is not None
+    ]
+    water = view.last("wt")
+    probes = [max(read.more) for read in view.reads if read.code == "pr"]
+    return needed_h(
+        tuple(((minute - first) / 60.0, wet) for minute, wet in turns),
+        tuple(baskets[-6:]),
+        water.value if water and water.value is not None else 14.0,
+        sum(probes) / len(probes) if probes else 15.0,
+        target,
+    )
+
+
 def _water(view: View) -> Step:
     under = view.since("fi", "we")
-    if view.immersions == 1 and not view.last("wt", under + 0.1):
-        return Step("wt", "How warm the water is says how fast it drinks.")
     accepted, most = edge(steeping.IMMERSION.accept_high), edge(steeping.IMMERSION.stop_high)
-    if view.immersions >= 3:
-        return _last_dip(view, under, accepted)
+    if view.immersions == 1:
+        return _first_water(view, under, accepted, most)
+    given = steeping.SECOND_DRAIN
+    target = TARGET if view.immersions >= 3 else edge(given.accept_high) - 0.5
+    needed = _needed_h(view, target)
+    ends = min(max(accepted if needed is None else needed, LEAST_DIP_H), most - 0.5)
+    now = _moisture(view, 0.5)
+    if now is None or view.since("bd") > 0.5:
+        if under < 0.8 * ends - 0.3:
+            return _wait(60.0 * (0.8 * ends - under), f"By the baskets so far it needs {ends:.1f} h.")
+        if under < ends - 0.2 or under < 1.0:
+            return Step("bd", f"Wanted at this drain: {target:g} %.")
+    if under >= ends - 0.1:
+        return Step("dr", f"Drained at {ends:.1f} h: the baskets say {target:g} % now.")
+    return _wait(60.0 * (ends - under), f"By the baskets it needs {ends:.1f} h in all.")
+
+
+def _first_water(view: View, under: float, accepted: float, most: float) -> Step:
+    if not view.last("wt", under + 0.1):
+        return Step("wt", "How warm the water is says how fast it drinks.")
     water = view.last("wt")
     warm = bool(water and water.value is not None and judge(steeping.WATER_TEMP, water.value) != "accept")
-    given = steeping.FIRST_DRAIN if view.immersions == 1 else steeping.SECOND_DRAIN
+    given = steeping.FIRST_DRAIN
     first = 4.5 if warm else accepted - 1.0
     if under < first - 0.1:
         return _wait(60.0 * (first - under), "The basket is weighed before the drain, not after it.")
     found = _moisture(view, 0.6)
     if found is None:
         return Step("bd", f"Wanted at this drain: {given.accept_low:g} to {given.accept_high:g} %.")
-    if view.immersions == 1 and not any(code == "ov" for _, code, _, _ in view.done):
+    if not any(code == "ov" for _, code, _, _ in view.done):
         return Step("ov", "An oven of the same hour checks the basket.")
     low, high = edge(given.accept_low), edge(given.accept_high)
     if found >= low + (0.4 if under < accepted else 0.0) or under >= most - 0.5:
@@ -147,25 +189,6 @@ def _water(view: View) -> Step:
             return _wait(60.0 * (accepted - under), "It drinks as planned: the plan’s hours.")
         return Step("dr", f"{found:.1f} %: drained within what is accepted, or at the longest immersion.")
     return _wait(45.0, f"{found:.1f} % is under {low:g}: the water stays on, with air.")
-
-
-def _last_dip(view: View, under: float, accepted: float) -> Step:
-    reads = [read for read in view.reads if read.code == "bd" and read.value is not None]
-    now = _moisture(view, 0.4)
-    if under < 1.4:
-        return _wait(90.0 - 60.0 * under, "The last water is short; the basket says when it ends.")
-    if now is None:
-        return Step("bd", f"Within a point of {TARGET:g} % it is drained.")
-    gap = TARGET - 0.3 - now
-    if gap <= 0.3 or under >= accepted:
-        return Step("dr", f"{now:.1f} %: on target, or as long as one immersion may be.")
-    before = [read for read in reads if read.minute < reads[-1].minute - 60]
-    pace = 0.8
-    if before and before[-1].value is not None and reads[-1].value is not None:
-        dip = [read for read in before if view.minute - read.minute <= 60.0 * under]
-        if dip and dip[-1].value is not None:
-            pace = max(0.3, (reads[-1].value - dip[-1].value) / ((reads[-1].minute - dip[-1].minute) / 60.0))
-    return _wait(max(30.0, min(90.0, 60.0 * gap / pace)), f"{gap:.1f} points are wanting.")
 
 
 def _rest(view: View) -> Step:
@@ -241,7 +264,10 @@ def _sight(view: View, couch: bool) -> tuple[floor_rule.Sight, list[floor.Round]
     roots, count = view.last("rt", 8.0), view.last("ac", 30.0)
     guesses = floor.fit(rounds=rounds[:4], day=min(day, 12.0), heat_factor=0.5)
     until = floor_rule.until_turning(
-        guesses, hours_since_turning=lain, difference_limit_k=edge(floor_germination.DIFFERENCE.accept_high), couch=couch
+        guesses,
+        hours_since_turning=lain,
+        difference_limit_k=edge(floor_germination.DIFFERENCE.accept_high),
+        couch=couch,
     )
     sight = floor_rule.Sight(
         read.more[0], read.more[1], lain, day,
@@ -276,8 +302,6 @@ def _couch(view: View) -> Step:
 
 
 def _floor(view: View) -> Step:
-    if view.kiln_ready:
-        return Step("ld", "The kiln is ready.")
     cast_h = view.since("cf", "cw")
     morning = 6 * 60 <= of_day(view.minute) < 10 * 60
     if not _is_fresh(view):
@@ -286,12 +310,14 @@ def _floor(view: View) -> Step:
         return Step("rt", "Roots tell of drought and of lying too long.")
     if morning and not any(code == "ov" for minute, code, _, _ in view.done if view.minute - minute < 12 * 60):
         return Step("ov", "One moisture a day.")
-    if cast_h >= FIRST_COUNT_H and not view.kiln_called:
-        step = _count(view, cast_h)
+    if cast_h >= FIRST_COUNT_H:
+        step = _count(view)
         if step:
             return step
     sight, _, low = _sight(view, couch=False)
     verdict = floor_rule.verdict(sight)
+    if view.kiln_ready and view.last("ac", 2.6) and low > 1.0:
+        low = min(low, 2.0)
     ready_soon = bool(view.kiln_called)
     for word in verdict.words:
         step = _floor_action(view, word, sight, ready_soon)
@@ -325,20 +351,25 @@ def _floor_action(view: View, word: str, sight: floor_rule.Sight, ready_soon: bo
     return None
 
 
-def _count(view: View, cast_h: float) -> Step | None:
-    last = view.last("ac")
-    due = view.last("ac", 1.0) is not None or last is None or view.minute >= _count_again(view)
-    if not due:
-        return None
-    if view.last("ac", 1.0) is None:
+def _count(view: View) -> Step | None:
+    fresh = view.last("ac", 2.6) is not None
+    if not fresh:
+        last = view.last("ac")
+        if last is not None and view.minute < _count_again(view):
+            return None
         return Step("ac", "The acrospires decide, not the day.")
-    if view.last("rb", 2.0) is None:
+    if view.last("rb", 3.0) is None:
         return Step("rb", "The rub beside the count.")
     verdict = _ready(view)
     assert verdict is not None
-    if verdict.word in ("kiln-now", "late"):
-        return Step("ck", f"{view.reads[-1].words} The kiln is called.")
-    if verdict.word == "count-more" and sum(1 for r in view.reads if r.code == "ac" and view.minute - r.minute < 90) < 2:
+    goes = verdict.word in ("kiln-now", "late")
+    if goes and view.kiln_ready:
+        return Step("ld", "The count says now, and the kiln is ready.")
+    soon = verdict.wait is not None and verdict.wait.hours <= CALLED_AHEAD_H
+    if (goes or soon) and not view.kiln_called:
+        return Step("ck", "The kiln is called: the count says now, or soon.")
+    hundreds = sum(1 for r in view.reads if r.code == "ac" and view.minute - r.minute < 90)
+    if verdict.word == "count-more" and hundreds < 2:
         return Step("ac", "Another hundred is worth its time.")
     return None
 
@@ -371,8 +402,13 @@ def _count_again(view: View) -> float:
     verdict = _ready(view)
     assert last is not None
     if verdict is None or verdict.wait is None:
-        return last.minute + 12 * 60.0
-    return last.minute + 60.0 * min(max(verdict.wait.low, 6.0), 24.0)
+        return last.minute + 60.0 * 3.0
+    again = last.minute + 60.0 * min(max(verdict.wait.low, 3.0), 24.0)
+    late = 20 * 60 + 30
+    if of_day(round(again)) > late or of_day(round(again)) < 6 * 60:  # in the night: once more before it
+        before = last.minute + (late - of_day(last.minute)) % 1440
+        return before if before > last.minute + 150 else again
+    return again
 
 
 def _hand_over(view: View) -> Step:
@@ -381,9 +417,12 @@ def _hand_over(view: View) -> Step:
     why = "The next shift does what it is told, and no more."
     if view.where == "water":
         under = view.since("fi", "we")
-        most = 8.0 if view.immersions < 3 else 3.0
-        if under + night_h > most + 0.5:
-            orders = [f"dra{max(0.0, most - under):.1f}", f"sla{max(0.0, most - under) + 0.2:.1f}", "sfo17"]
+        target = TARGET if view.immersions >= 3 else edge(steeping.SECOND_DRAIN.accept_high) - 0.5
+        needed = _needed_h(view, target) if view.immersions >= 2 else 8.0
+        ends = max(8.0 if needed is None else needed, LEAST_DIP_H)
+        if under + night_h > ends - 0.5:
+            left = max(0.0, ends - under)
+            orders = [f"dra{left:.1f}", f"sla{left + 0.2:.1f}", "sfo17"]
     elif view.where == "rest":
         rested = view.since("dr")
         usual = 8.0 if view.immersions == 1 else 12.0

@@ -3,9 +3,12 @@
 from collections import OrderedDict
 
 from .acts import apply
-from .kinds import Debrief, Played
+from .debrief import debrief_of
+from .good_hand import next_step
+from .kinds import Played
 from .moves import Move, as_text, read_moves
-from .pieces import Piece, read_level
+from .opening import opened
+from .players import run_on
 from .run import Run
 from .scenes import scene_of
 
@@ -34,10 +37,15 @@ def run_of(number: int, level: str, faults: str, moves: list[Move]) -> tuple[Run
             run, begin = kept.copied(), place
             break
     if run is None:
-        run = _opened(number, level, faults)
+        run = opened(number, level, faults)
     for place in range(begin, len(moves)):
-        taken = apply(run, moves[place])
-        run.taken.append(moves[place]) if taken else run.left.append(moves[place].text)
+        before = run.minute
+        if watch(run, moves[place]) if run.level == 0 else apply(run, moves[place]):
+            run.taken.append(moves[place])
+            if run.level:
+                run.taken_at.append(before)
+        else:
+            run.left.append(moves[place].text)
     key = (number, level, faults, "-".join(texts))
     _KEPT[key] = run.copied()
     _KEPT.move_to_end(key)
@@ -46,23 +54,13 @@ def run_of(number: int, level: str, faults: str, moves: list[Move]) -> tuple[Run
     return run, run.taken, run.left
 
 
-def _opened(number: int, level: str, faults: str) -> Run:
-    rank, piece = read_level(level)
-    run = Run(number, rank, piece, faults)
-    if piece:
-        _play_opening(run, piece)
-    return run
-
-
-def _play_opening(run: Run, piece: Piece) -> None:
-    kept, run.tempts = run.tempts, ()
-    for move in read_moves(piece.opening)[0]:
-        apply(run, move, opening=True)
-    run.tempts = kept
-    run.begins = run.minute
-    run.until = run.minute + piece.minutes
-    run.unwritten = []
-    run.said = ""
+def watch(run: Run, move: Move) -> bool:
+    """Let the good hand take its next step, thinking aloud; only ``nx`` does."""
+    if move.code != "nx" or run.ended:
+        return False
+    _, steps = run_on(run, next_step, 1)
+    run.thought = steps[0].why if steps else ""
+    return True
 
 
 def play(number: int, level: str, faults: str, moves: str, *, debrief: bool = False) -> Played:
@@ -100,5 +98,5 @@ def play(number: int, level: str, faults: str, moves: str, *, debrief: bool = Fa
     batch = min(max(int(number), NUMBERS[0]), NUMBERS[-1])
     wanted, left = read_moves(moves)
     run, taken, refused = run_of(batch, level[:2], faults[:200], wanted)
-    found: Debrief | None = None
+    found = debrief_of(run, level[:2], faults[:200]) if run.ended or debrief else None
     return Played(scene_of(run), tuple(run.book), found, as_text(taken), (*left, *refused))

@@ -33,15 +33,18 @@ def run_on(run: Run, player: Player, most: int = MOST_MOVES) -> tuple[Run, list[
     refused = 0
     while not run.ended and len(steps) < most and refused < 20:
         step = player(view_of(run))
+        before = run.minute
         move = read_move(step.move)
         if move is not None and apply(run, move):
             steps.append(step)
+            run.taken_at.append(before)
             refused = 0
         else:
             refused += 1
             move = read_move("us" if refused > 1 else "wa15")
             if move is not None and apply(run, move):
                 steps.append(Step(move.text, "Waits."))
+                run.taken_at.append(before)
     return run, steps
 
 

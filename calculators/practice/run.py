@@ -65,7 +65,10 @@ class Run:
         self.gaps: list[str] = []
         self.ended = ""
         self.taken: list[Move] = []
+        self.taken_at: list[int] = []
         self.left: list[str] = []
+        self.thought = ""
+        """What the good hand thinks, on level 0."""
         self.loaded: World | None = None
         """The batch as it went onto the kiln."""
         self.cast: World | None = None
@@ -88,6 +91,7 @@ class Run:
             "gaps",
             "sampled",
             "taken",
+            "taken_at",
             "left",
         ):
             setattr(other, name, list(getattr(self, name)))

@@ -2,7 +2,7 @@
 
 from ..rules.limits import casting, floor_germination, kiln_hand_over, readiness, steeping
 from . import tempts
-from .kinds import Scene
+from .kinds import Offer, Scene
 from .offers import offers_of
 from .run import Run, clock
 
@@ -41,6 +41,17 @@ def page_of(run: Run) -> str:
     return _PAGES[run.world.where]
 
 
+def page_at(run: Run, minute: int) -> str:
+    """Give the page that teaches what the batch was at, at an earlier minute."""
+    where = "dry"
+    for at, code, _, _ in run.done:
+        if at > minute:
+            break
+        where = {"fi": "water", "we": "water", "dr": "rest", "cf": "couch", "cw": "couch"}.get(code, where)
+        where = "floor" if code in ("br", "tu") else where
+    return _PAGES[where]
+
+
 def scene_of(run: Run) -> Scene:
     """Give the scene of a run."""
     event = tempts.BY_NAME.get(run.event)
@@ -49,12 +60,15 @@ def scene_of(run: Run) -> Scene:
     if run.ended == "never" and event:
         return Scene(run.minute, clocked, "The batch has ended", run.said, "", (), last, "never", event.page)
     see = " ".join(part for part in (run.said, event.see if event else _state(run)) if part)
+    offers = offers_of(run)
+    if run.level == 0 and not run.ended:
+        offers = (Offer("nx", "Go on", 0, True),)
     if run.ended:
         see = " ".join(part for part in (run.said, _ENDS[run.ended]) if part)
-    prompt = _prompt(run) if run.level == 1 and not run.ended else ""
+    prompt = run.thought if run.level == 0 else _prompt(run) if run.level == 1 and not run.ended else ""
     place = _PLACES[run.world.where]
     drawing = _DRAWINGS[run.world.where]
-    return Scene(run.minute, clocked, place, see, drawing, offers_of(run), last, run.ended, page_of(run), prompt)
+    return Scene(run.minute, clocked, place, see, drawing, offers, last, run.ended, page_of(run), prompt)
 
 
 def _state(run: Run) -> str:
