@@ -14,7 +14,14 @@ from site_src.zips import stored_zip
 
 PACKAGE = ROOT / "calculators"
 # What a page has no use for, and so need not be carried to it.
-_NOT_IN_A_PAGE = {"__main__.py", "cli.py", "practice/frames.py", "daybook/lines/arrays.py", "daybook/cli.py", "daybook/lines/library.py"}
+_NOT_IN_A_PAGE = {
+    "__main__.py",
+    "cli.py",
+    "daybook/lines/arrays.py",
+    "daybook/cli.py",
+    "daybook/lines/library.py",
+    "practice/frames.py",
+}
 
 
 def app_archive(pins: Pins, runtime: Path, cache: Path = CACHE, package: Path = PACKAGE) -> tuple[str, bytes]:

@@ -30,6 +30,8 @@ def apply(run: Run, move: Move, *, opening: bool = False) -> bool:
     bool
         False where it is not offered now: then nothing happened.
     """
+    if move.code == "bi":
+        return _bring_in(run)
     if move.code not in {offer.code for offer in offers_of(run)}:
         return False
     number = move.number
@@ -63,6 +65,14 @@ def apply(run: Run, move: Move, *, opening: bool = False) -> bool:
         if run.piece and move.code in run.piece.until and not opening:
             run.ended = run.ended or "piece"
     return True
+
+
+def _bring_in(run: Run) -> bool:
+    name = "" if run.ended or run.event else tempts.brought_in(run.number, run.minute, run.world.where, run.happened)
+    if name:
+        run.said = ""
+        _note(run, name)
+    return bool(name)
 
 
 def _pass(run: Run, minutes: int, opening: bool = False) -> None:

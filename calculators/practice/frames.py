@@ -7,11 +7,11 @@ from xml.etree.ElementTree import Element
 
 from ..drawing.elements import add, html
 from .faults import FAULTS
+from .good_hand import next_step
 from .moves import as_text, read_moves
 from .page import draw_scene
 from .pieces import LEVELS, PIECES
 from .play import play, run_of
-from .good_hand import next_step
 from .players import run_on
 from .run import clock
 
@@ -87,11 +87,18 @@ def _learner() -> Element:
     add(votes, "button", text="Do what most want", type="submit")
     tools = add(stage, "div", "practice-tools sheet-buttons", data_place="tools", hidden="")
     for action, words in (
-        ("projector", "On the projector"), ("teams", "Two teams"), ("pause", "Pause"), ("reveal", "Reveal"),
+        ("projector", "On the projector"), ("teams", "Two teams"), ("pause", "Pause"),
+        ("bring", "Something happens now"), ("reveal", "Reveal"),
     ):  # fmt: skip
         add(tools, "button", type="button", data_action=action, text=words)
+    ended = add(stage, "div", "practice-after sheet-buttons", data_place="after", hidden="")
+    add(ended, "button", type="button", data_action="debrief", text="Where it parted, and where to go back to")
+    add(ended, "button", type="button", data_action="again", text="Begin it again")
     add(section, "p", "sheet-voice", data_place="say", role="status", aria_live="polite", aria_atomic="true")
-    add(section, "div", "practice-debrief-place", data_place="debrief", tabindex="-1", role="group", aria_label="Debrief")
+    add(
+        section, "div", "practice-debrief-place", data_place="debrief", tabindex="-1", role="group",
+        aria_label="Debrief",
+    )  # fmt: skip
     sentence = add(section, "form", "practice-sentence", data_place="sentence", hidden="", novalidate="")
     field = _field(sentence, "sentence", "One sentence: what I will do next time", maxlength="200")
     add(field, "p", "hint", text="It stays on this device and comes back here in a week.")
@@ -100,7 +107,9 @@ def _learner() -> Element:
     add(book, "summary", text="The practice book")
     add(book, "div", data_place="book")
     keep = add(book, "div", "sheet-buttons")
-    for action, words in (("print", "Print this run"), ("link", "Link to this run"), ("file", "Save this run as a file")):
+    for action, words in (
+        ("print", "Print this run"), ("link", "Link to this run"), ("file", "Save this run as a file"),
+    ):  # fmt: skip
         add(keep, "button", type="button", data_action=action, text=words)
     add(book, "p", "practice-note", data_place="kept", role="status")
     begin = add(section, "details", "practice-shut", data_place="other-runs")
@@ -158,8 +167,9 @@ def _trainer() -> Element:
     add(files, "h3", text="Learners’ files side by side")
     field = add(files, "div", "field")
     add(field, "label", text="Files of runs", for_="practice-read")
-    add(field, "p", "hint", text="Two to twelve, of one number. They are read here and not kept.", id="practice-read-hint")
-    add(field, "input", id="practice-read", type="file", accept=".json", multiple="", aria_describedby="practice-read-hint")
+    hint = "practice-read-hint"
+    add(field, "p", "hint", text="Two to twelve, of one number. They are read here and not kept.", id=hint)
+    add(field, "input", id="practice-read", type="file", accept=".json", multiple="", aria_describedby=hint)
     add(section, "p", "practice-note", data_place="files-note", role="status")
     add(section, "div", data_place="side")
     return section

@@ -87,7 +87,10 @@ WAITS = {
     "us": "Wait until something happens",
 }
 
-CODES = {**READINGS, **ACTIONS, **WAITS}
+TRAINER = {"bi": "Something happens now"}
+"""Code of what a trainer brings in: an event that tempts, of those that can come here; no learner is offered it."""
+
+CODES = {**READINGS, **ACTIONS, **WAITS, **TRAINER}
 
 ORDERS = ("dr", "we", "so", "sl", "sf", "ab", "ao", "br", "tu", "cl", "op", "po")
 """What a hand-over may order."""

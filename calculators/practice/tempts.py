@@ -144,3 +144,22 @@ def drawn(number: int, faults: tuple[str, ...], level: int) -> tuple[str, ...]:
             if uniform(number, "tempts", which) < 0.5:
                 found.append(own[int(uniform(number, "which tempts", which) * len(own))])
     return tuple(dict.fromkeys(found))
+
+
+_WHERE = {"steep": "water", "rest": "rest", "emptied": "couch", "floor": "floor"}
+
+
+def brought_in(number: int, minute: int, where: str, happened: set[str]) -> str:
+    """Give the event that a trainer brings in: one that can come here and has not come; blank where there is none.
+
+    Parameters
+    ----------
+    number, minute : int
+        They draw which, so that the same move is the same event for everybody.
+    where : str
+        Where the batch is, as ``World.where``.
+    happened : set of str
+        Events that came before.
+    """
+    found = [one.name for one in TEMPTS if _WHERE.get(one.needs) == where and one.name not in happened]
+    return found[int(uniform(number, "brought in", minute) * len(found))] if found else ""

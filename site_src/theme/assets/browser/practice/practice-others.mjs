@@ -1,4 +1,4 @@
-// The other runs on this device, and the sentence that comes back after a week.
+// A run begun, the other runs on this device, and the sentence that comes back after a week.
 
 import * as kept from "./practice-kept.mjs";
 import { button, element } from "../shared/element.mjs";
@@ -31,6 +31,20 @@ export function drawOthers(place, now, does) {
     list.append(line);
   }
   place.append(element("h3", "Runs on this device"), list);
+}
+
+/**
+ * A new run as a form asks for it, or what to type instead.
+ * @param {HTMLFormElement} form
+ * @returns {Run | string}
+ */
+export function begun(form) {
+  const value = (/** @type {string} */ name) => String(new FormData(form).get(name) ?? "").trim().toLowerCase();
+  const number = value("number") || kept.freshNumber();
+  if (!/^\d{1,6}$/.test(number) || Number(number) < 1) return "Number of the barley: type a whole number from 1 to 999999, or leave it blank.";
+  const faults = value("faults");
+  if (faults && !/^[a-z0-9]{3}$/.test(faults)) return "Code from the trainer: three letters or figures, such as k7d, or leave it blank.";
+  return kept.runFrom({ number, level: value("level"), faults }) ?? "Choose what is run.";
 }
 
 /** @param {HTMLElement} place */

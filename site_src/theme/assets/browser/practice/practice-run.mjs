@@ -2,13 +2,13 @@
 
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
-import { fileOf, inAddress, leaveAddress, linkOf, MOST_BYTES } from "./practice-address.mjs";
+import { inAddress, leaveAddress } from "./practice-address.mjs";
 import { askPractice } from "./practice-ask.mjs";
-import { drawOthers, drawReturned } from "./practice-others.mjs";
+import { giveLink, giveRunFile } from "./practice-give.mjs";
+import { begun, drawOthers, drawReturned } from "./practice-others.mjs";
 import * as kept from "./practice-kept.mjs";
 import { counted, letter, moveOf } from "./practice-moves.mjs";
 import { around, element, found, part, parts } from "../shared/element.mjs";
-import { giveFile } from "../shared/file.mjs";
 import { saidBy } from "../shared/fault.mjs";
 import { localMinute } from "../shared/moment.mjs";
 import { printAs } from "../shared/printing.mjs";
@@ -24,13 +24,18 @@ export class PracticeRun {
   run = null;
   busy = false;
   paused = false;
-  revealed = false;
+  revealed = false; // the debrief before the end
+  looked = false; // at the debrief of a run that ended for good
+  drawn = false;
+  /** @type {Record<string, string> | undefined} */
+  carried;
   /** @type {HTMLDialogElement | null} */
   projector = null;
 
   /** @param {HTMLElement} section */
   constructor(section) {
     this.section = section;
+    this.places = Object.fromEntries(parts(section, "[data-place]").map((one) => [one.dataset.place ?? "", one]));
     this.stage = this.place("stage");
     this.stage.addEventListener("click", (event) => this.pressed(event));
     section.addEventListener("click", (event) => this.pressed(event));
@@ -43,15 +48,12 @@ export class PracticeRun {
 
   /** @param {string} name */
   place(name) {
-    return this.places?.[name] ?? part(this.section, `[data-place="${name}"]`);
+    return this.places[name] ?? part(this.section, `[data-place="${name}"]`);
   }
-
-  /** @type {Record<string, HTMLElement> | undefined} */
-  places;
 
   /** @param {string} name */
   form(name) {
-    return found(this.section, `form[data-place="${name}"]`, HTMLFormElement);
+    return /** @type {HTMLFormElement} */ (this.place(name));
   }
 
   close() {
@@ -62,7 +64,6 @@ export class PracticeRun {
 
   // A link brings its run beside those that are here; else the one that was left goes on.
   begin() {
-    this.places = Object.fromEntries(parts(this.section, "[data-place]").map((one) => [one.dataset.place ?? "", one]));
     const linked = inAddress();
     const mine = kept.current();
     if (linked) leaveAddress();
@@ -89,9 +90,9 @@ export class PracticeRun {
 
   /** What was typed goes over a reload; the run itself is on the device. @returns {edition.Typed | null} */
   typed() {
-    const boxes = parts(document, "section.practice input, .practice-projector input").filter((one) => one instanceof HTMLInputElement && one.id && one.value.trim());
-    if (!boxes.length) return null;
-    return { words: Object.fromEntries(boxes.map((one) => [one.id, /** @type {HTMLInputElement} */ (one).value])) };
+    const words = [];
+    for (const one of document.querySelectorAll(".practice input, .practice-projector input")) if (one instanceof HTMLInputElement && one.id && one.value.trim()) words.push([one.id, one.value]);
+    return words.length ? { words: Object.fromEntries(words) } : null;
   }
 
   takeUp() {
@@ -130,6 +131,7 @@ export class PracticeRun {
     this.run = run;
     this.drawn = false;
     this.revealed = false;
+    this.looked = false;
     kept.put(run);
     this.others().open = false;
     this.place("tools").hidden = false;
@@ -191,13 +193,31 @@ export class PracticeRun {
     if (this.projector) letter(scene);
     this.tell("say", reply.say);
     this.tell("note", this.noteOf(reply, tapped));
-    this.form("sentence").hidden = !reply.places.debrief;
-    part(this.place("tools"), "[data-action=reveal]").hidden = Boolean(reply.ended) || !this.projector;
+    this.showEnd(reply);
+    for (const name of ["reveal", "bring"]) part(this.place("tools"), `[data-action=${name}]`).hidden = Boolean(reply.ended) || !this.projector;
     this.showTeam();
     this.drawRuns();
     this.putBack();
     if (hadFocus) scene.focus({ preventScroll: true });
     if (tapped) scene.scrollIntoView({ block: "nearest" });
+  }
+
+  // After what must never happen the screen stands still: its debrief comes only when it is asked for.
+  /** @param {Reply} reply */
+  showEnd(reply) {
+    const still = reply.ended === "never" && !this.looked;
+    this.place("debrief").hidden = still;
+    this.place("after").hidden = !reply.ended;
+    part(this.place("after"), "[data-action=debrief]").hidden = !still;
+    this.form("sentence").hidden = still || !reply.places.debrief;
+  }
+
+  showDebrief() {
+    this.looked = true;
+    this.place("debrief").hidden = false;
+    this.form("sentence").hidden = false;
+    part(this.place("after"), "[data-action=debrief]").hidden = true;
+    this.place("debrief").focus();
   }
 
   /** @param {Reply} reply @param {boolean} tapped */
@@ -261,23 +281,16 @@ export class PracticeRun {
     else if (action === "teams") this.otherTeam();
     else if (action === "pause") this.pause();
     else if (action === "reveal") this.reveal();
+    else if (action === "bring") this.bringIn();
+    else if (action === "debrief") this.showDebrief();
+    else if (action === "again") this.goBack("");
     else if (action === "print") printAs("prints-practice");
-    else if (action === "link") this.giveLink();
-    else if (action === "file") this.giveFile();
+    else if (action === "link") giveLink(this.run, this.place("kept"));
+    else if (action === "file") giveRunFile(this.run, this.place("kept"));
   }
 
-  async giveLink() {
-    if (!this.run) return this.tell("kept", "There is no run yet: begin one.");
-    const link = linkOf(this.run);
-    if (link.length > MOST_BYTES) return this.tell("kept", "This run is too long for a link. Save it as a file.");
-    this.place("kept").replaceChildren(element("span", "Whoever opens this link goes on from here: "), element("a", link, { href: link, class: "code-link" }));
-    await navigator.clipboard?.writeText(link).catch(() => {});
-  }
-
-  giveFile() {
-    if (!this.run) return this.tell("kept", "There is no run yet: begin one.");
-    giveFile(fileOf(this.run), `practice-${this.run.number}-${this.run.level}.json`, "application/json");
-    this.tell("kept", "Saved as a file. A trainer can read it beside others.");
+  bringIn() {
+    if (this.run && !this.busy && !this.paused) this.play([this.run.moves, "bi"].filter(Boolean).join("-"), true);
   }
 
   reveal() {
@@ -364,14 +377,8 @@ export class PracticeRun {
   /** @param {Event} event */
   asked(event) {
     event.preventDefault();
-    const form = this.form("begin");
-    const value = (/** @type {string} */ name) => String(new FormData(form).get(name) ?? "").trim().toLowerCase();
-    const number = value("number") || kept.freshNumber();
-    if (!/^\d{1,6}$/.test(number) || Number(number) < 1) return this.tell("wrong", "Number of the barley: type a whole number from 1 to 999999, or leave it blank.");
-    const faults = value("faults");
-    if (faults && !/^[a-z0-9]{3}$/.test(faults)) return this.tell("wrong", "Code from the trainer: three letters or figures, such as k7d, or leave it blank.");
-    const run = kept.runFrom({ number, level: value("level"), faults });
-    if (!run) return;
+    const run = begun(this.form("begin"));
+    if (typeof run === "string") return this.tell("wrong", run);
     this.take(run);
     this.place("scene").focus();
     this.place("scene").scrollIntoView({ block: "start" });

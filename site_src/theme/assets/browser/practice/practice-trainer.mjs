@@ -77,7 +77,7 @@ export class PracticeTrainer {
     this.say("Working it out…");
     try {
       const reply = await askPractice(this, { number, level, names: wrong === "chosen" ? names : [], debrief: true });
-      const faults = wrong === "drawn" ? "" : reply.code ?? "none";
+      const faults = wrong === "drawn" ? "" : (reply.code ?? "");
       this.run = kept.runFrom({ number, level, faults });
       if (!this.run) return;
       const key = await askPractice(this, { number, level, faults, debrief: true });
@@ -95,7 +95,7 @@ export class PracticeTrainer {
     const link = linkOf(run);
     this.say("");
     this.place("made").hidden = false;
-    this.place("set-words").textContent = `${key.title}. Number ${run.number}, code ${run.faults || "none: leave the box blank"}.`;
+    this.place("set-words").textContent = `${key.title}. Number ${run.number}, ${run.faults ? `code ${run.faults}` : "no code"}.`;
     this.place("link").replaceChildren(element("a", link, { href: link }));
     this.place("key").innerHTML = key.places.debrief || key.places.scene;
     drawCode(this.place("code"), link);
