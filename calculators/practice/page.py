@@ -47,7 +47,7 @@ def respond(asked: dict[str, Any]) -> str:
     number = _whole(given.get("number"))
     level, wrong, moves = (_text(given.get(name)) for name in ("level", "faults", "moves"))
     root = _text(asked.get("root"))
-    played = play(number, level, wrong, moves, debrief=given.get("debrief") is True)
+    played = play(number, level, wrong, moves, debrief=True if given.get("debrief") is True else None)
     rank, piece = read_level(level)
     other = _text(given.get("other"))
     reply: dict[str, object] = {

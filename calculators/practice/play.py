@@ -63,7 +63,7 @@ def watch(run: Run, move: Move) -> bool:
     return True
 
 
-def play(number: int, level: str, faults: str, moves: str, *, debrief: bool = False) -> Played:
+def play(number: int, level: str, faults: str, moves: str, *, debrief: bool | None = None) -> Played:
     """Play a run.
 
     Parameters
@@ -78,7 +78,8 @@ def play(number: int, level: str, faults: str, moves: str, *, debrief: bool = Fa
     moves : str
         The whole run, as ``moves`` says. Anything may stand there; nothing makes a fault.
     debrief : bool, optional
-        Whether it is wanted before the run has ended, as when a trainer reveals.
+        Whether it is wanted: True before the end too, as when a trainer reveals; False not even then. At the end when
+        nothing is said.
 
     Returns
     -------
@@ -98,5 +99,5 @@ def play(number: int, level: str, faults: str, moves: str, *, debrief: bool = Fa
     batch = min(max(int(number), NUMBERS[0]), NUMBERS[-1])
     wanted, left = read_moves(moves)
     run, taken, refused = run_of(batch, level[:2], faults[:200], wanted)
-    found = debrief_of(run, level[:2], faults[:200]) if run.ended or debrief else None
+    found = debrief_of(run, level[:2], faults[:200]) if (bool(run.ended) if debrief is None else debrief) else None
     return Played(scene_of(run), tuple(run.book), found, as_text(taken), (*left, *refused))

@@ -76,6 +76,10 @@ def _state(run: Run) -> str:
     parts = []
     if run.event == "shift":
         parts.append("Your shift is over. The next one does what you hand over, and no more.")
+    elif world.where == "gone":
+        parts.append("The last of it is on the kiln.")
+    elif world.where == "dry" and run.minute:
+        parts.append("The barley waits above the steep, dry.")
     elif run.minute == 0:
         parts.append("A lot of barley, 12.5 % by its paper, and a plan: 8 h water, 8 rest, 8 water, 12 rest, 3 water.")
     if world.where == "water":
