@@ -406,8 +406,8 @@ def _count_again(view: View) -> float:
     again = last.minute + 60.0 * min(max(verdict.wait.low, 3.0), 24.0)
     late = 20 * 60 + 30
     if of_day(round(again)) > late or of_day(round(again)) < 6 * 60:  # in the night: once more before it
-        before = last.minute + (late - of_day(last.minute)) % 1440
-        return before if before > last.minute + 150 else again
+        before = last.minute + late - of_day(last.minute)
+        return before if before > last.minute + 150 else last.minute + (6 * 60 - of_day(last.minute)) % 1440
     return again
 
 
@@ -437,6 +437,8 @@ def _hand_over(view: View) -> Step:
     elif view.where == "floor":
         lain = (view.minute - _turned(view)) / 60.0
         hot = f"{edge(floor_germination.BOTTOM.accept_high) - 1.0:g}"
+        if view.kiln_called:  # it must not run on over the night: laid open and cool, as a piece that waits
+            return Step("ho_opa0.1_tua0.2_tua5", "It is nearly ready: kept cool until the morning’s count.")
         orders = [f"tuo{hot}"]
         if lain + night_h > edge(floor_germination.TURNING.accept_high):
             orders.append(f"tua{max(0.0, edge(floor_germination.TURNING.accept_high) - lain):.1f}")

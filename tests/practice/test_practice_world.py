@@ -45,7 +45,7 @@ def test_a_piece_at_rest_has_the_parabola_of_a_heated_slab():
     world.where, world.depth_m = "floor", 0.12
     world.this = world.this._replace(surface_w_m2_k=10.0, conducts_w_m_k=0.2, swing_k=0.0)
     zone, heat = world.zones[0], 0.05  # kW a tonne is dry0 of barley; here it is made constant
-    world._breathe = lambda z, hours, lets, wet: heat  # type: ignore[method-assign]
+    world._breathe = lambda z, hours, lets, wet: heat  # type: ignore[method-assign, assignment]
     for _ in range(4000):
         zone.water = 0.8
         world._lie(zone, 1.0, 0.25, 12.0, 0)
