@@ -10,8 +10,8 @@ from .run import Run
 Player = Callable[[View], Step]
 
 CLOCK_READY_H, ROUND_READY_H, PLAN_READY_H = 96.0, 100.0, 108.0
-"""Hours after the cast at which those who do not count go to the kiln: for each one at which it did best on numbers 1 to
-120, of seven hours from 84 to 108 that were tried."""
+"""Hours after the cast at which those who do not count go to the kiln: for each one at which it did best on numbers 1
+to 120, of seven hours from 84 to 108 that were tried."""
 
 
 def run_on(run: Run, player: Player, most: int = MOST_MOVES) -> tuple[Run, list[Step]]:

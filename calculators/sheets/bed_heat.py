@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from ..asking.declare import Answer, AskAgain, Belongs, Either, Found, Outcome, Sheet
 from ..asking.figures import at_least, carried, fixed, plain_number
 from ..models.bed import air as bed
@@ -12,7 +10,6 @@ from ..models.bed.air import BedAir
 from ..models.bed.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
 from ..models.bounds import OutOfRange
 from ..models.gas.shut_vessel import FRESH_OXYGEN_PERCENT
-from ..models.living.bed_days import MIDDLE, breathed_a_day, breathed_a_mean_day, breathed_at_most
 from ..models.living.breathing import SOONEST_FACTOR
 from ..rules import drum
 from ..rules.drum import DrumSight
@@ -21,6 +18,7 @@ from ..rules.limits.drum_germination import AIR_ON_RH
 from ..rules.lines import passed
 from ..words import within
 from ..words.bed_air import notes_of
+from ..words.bed_workings import breath_of, dried, fan_figures
 from ..words.questions import bed_air as ask
 from ..words.questions.shared import barley_kg, barley_moisture
 
@@ -54,7 +52,7 @@ def work(
         warming = fan_warming(sprayed, fan_pa=fan_pa, fan_efficiency=fan_efficiency)
     on = warmed(sprayed, by_k=warming) if fan_place == "after-sprays" else sprayed
     through = _through(on, off, warming if on is not sprayed else 0.0)
-    breath = _breath(day, dry_matter_loss_per_day, heat_factor, (on.temp_c + off.temp_c) / 2.0, bed_moisture)
+    breath = breath_of(day, dry_matter_loss_per_day, heat_factor, (on.temp_c + off.temp_c) / 2.0, bed_moisture)
     share, times, off_by = breath.percent_day, breath.peak / breath.percent_day, breath.doubt
     dry_kg = respiration.barley_dry_matter(barley_kg=barley_kg, barley_moisture=barley_moisture)
     respired = respiration.respired_per_day(dry_matter_kg=dry_kg, dry_matter_loss_per_day=share)
@@ -121,7 +119,7 @@ def work(
         Found(
             "moisture_lost_points_day",
             bed_moisture - after,
-            _dried(dry_kg, bed_moisture, after, water, respired),
+            dried(dry_kg, bed_moisture, after, water, respired),
             *((bed_moisture - wettest, bed_moisture - driest) if off_by > 1.0 else ()),
         ),
         sure(
@@ -138,7 +136,7 @@ def work(
         ),
     ]
     if fan_pa is not None:
-        found += _fan(fan_pa, fan_efficiency, sprayed, warming, volume)
+        found += fan_figures(fan_pa, fan_efficiency, sprayed, warming, volume)
     if on is not sprayed:
         found += [
             Found(
@@ -157,28 +155,6 @@ def work(
     lines = [*drum.lines(sight), passed(edges.MOISTURE_LOST, lost)]
     notes = notes_of(percent, lost, alone, volume, fan_pa, lines, by_law=day is not None)
     return Outcome(tuple(found), notes=notes)
-
-
-class _Breath(NamedTuple):
-    """Dry matter breathed away a day [%]: for the heat asked, and when it is highest; the factor of its doubt."""
-
-    percent_day: float
-    peak: float
-    doubt: float
-    words: str
-
-
-def _breath(day: float | None, own: float | None, factor: float, temp_c: float, moisture: float) -> _Breath:
-    """By the one law on that day, or as the reader's own losses have it."""
-    peak = breathed_at_most(temp_c=temp_c, moisture=moisture)
-    if day is None:
-        assert own is not None
-        return _Breath(own, own * peak / breathed_a_mean_day(temp_c=temp_c, moisture=moisture), 1.0, "your own figure")
-    that_day = int(day) + MIDDLE
-    by_law = factor * breathed_a_day(day=that_day, temp_c=temp_c, moisture=moisture)
-    house = "" if factor == 1.0 else f", × {plain_number(factor)} of this house"
-    words = f"the one law on day {plain_number(int(day))}, between air on and off at {fixed(temp_c, 1)} °C{house}"
-    return _Breath(by_law, factor * peak, SOONEST_FACTOR, words)
 
 
 def _through(on: MoistAir, off: MoistAir, warming: float) -> BedAir:
@@ -200,38 +176,6 @@ def _through(on: MoistAir, off: MoistAir, warming: float) -> BedAir:
             f"at {plain_number(off.temp_c)} °C this is drier than the air that came in, so the grain would "
             f"gain water from the air. Type a number from {fixed(limit.low + 0.05, 1)} to 100 %.",
         ) from None
-
-
-def _dried(dry: float, moisture: float, after: float, evaporated: float, respired: float) -> str:
-    """The bed's water and dry matter a day later, and the points between the two moistures."""
-    water, formed = dry * moisture / (100.0 - moisture), respiration.water_formed_kg_day(respired_kg_day=respired)
-    left = water - evaporated + formed
-    if left <= 0.0:
-        return f"{plain_number(moisture)} % − 0 % = {fixed(moisture, 2)} points, all the water there is"
-    return (
-        f"{carried(dry)} × {plain_number(moisture)} / (100 − {plain_number(moisture)}) − {carried(evaporated)} + "
-        f"{carried(formed)} formed = {carried(left)} kg of water then; {plain_number(moisture)} − 100 × "
-        f"{carried(left)} / ({carried(left)} + {carried(dry)} − {carried(respired)}) = "
-        f"{fixed(moisture - after, 2)} points"
-    )
-
-
-def _fan(pa: float, efficiency: float, air: MoistAir, warming: float, volume: float) -> list[Found]:
-    power = pa * volume / 3600.0 / efficiency / 1000.0
-    return [
-        Found(
-            "fan_warming_k",
-            warming,
-            f"{plain_number(pa)} Pa × {fixed(air.volume_m3, 4)} m³/kg / (1000 × {fixed(air.heat_kj_k, 3)} "
-            f"kJ/kg K × {plain_number(efficiency)}) = {fixed(warming, 2)} K",
-        ),
-        Found(
-            "fan_kw",
-            power,
-            f"{plain_number(pa)} Pa × {carried(volume)} m³/h / 3600 / {plain_number(efficiency)} / 1000 "
-            f"= {fixed(power, 2)} kW",
-        ),
-    ]
 
 
 _HEAT = "burning of starch, 17.29 MJ and 1.629 kg of carbon dioxide for each kilogram respired"
