@@ -3,9 +3,10 @@
 from collections.abc import Callable
 
 from .acts import apply
-from .good_hand import IRON, Step, View, next_step, view_of
+from .good_hand import IRON, next_step
 from .moves import MOST_MOVES, read_move
 from .run import Run
+from .view import Step, View, view_of
 
 Player = Callable[[View], Step]
 
