@@ -1,4 +1,4 @@
-"""The practice batch: does the good hand win? Numbers 1 to 250 tune its rules, 251 to 500 judge; ``--all`` for both.
+"""The practice batch: does the good hand win? Numbers 1 to 250 tune its rules, 251 to 500 judge.
 
 The good hand, by the clock, turn at every round, and plan only, each on the same numbers on level 4: a third of them
 without a fault. The table stands in docs/training/how-far-to-trust-the-practice-batch.md.
@@ -11,8 +11,10 @@ import statistics
 import time
 from typing import NamedTuple
 
+from calculators.practice.debrief import good_run
 from calculators.practice.grain import grain_of
 from calculators.practice.kinds import Grain
+from calculators.practice.play import _KEPT, play
 from calculators.practice.players import PLAYERS, run_on
 from calculators.practice.run import TARGET, Run
 from calculators.rules.limit import edge
@@ -90,12 +92,35 @@ def report(numbers: range) -> list[str]:
     return said
 
 
+def speed() -> list[str]:
+    """How long a scene takes after one more tap, along a whole batch and at its end, and when nothing is kept."""
+    _, steps = good_run(12, "4", "")
+    texts = [step.move for step in steps]
+    took, played_so_far = [], ""
+    for text in texts:
+        played_so_far = f"{played_so_far}-{text}" if played_so_far else text
+        began = time.perf_counter()
+        play(12, "4", "", played_so_far, debrief=False)
+        took.append(1000 * (time.perf_counter() - began))
+    _KEPT.clear()
+    began = time.perf_counter()
+    play(12, "4", "", played_so_far, debrief=False)
+    cold = 1000 * (time.perf_counter() - began)
+    last = sorted(took[-20:])
+    return [
+        f"a scene after a tap, {len(texts)} taps of a whole batch: median {statistics.median(took):.1f} ms, longest "
+        f"{max(took):.1f} ms; the last twenty {statistics.median(last):.1f} ms; the whole batch at once {cold:.0f} ms"
+    ]
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m bench.practice")
     parser.add_argument("--tune", action="store_true", help="the half that rules are tuned on")
     parser.add_argument("--few", type=int, default=0, help="only so many numbers")
     words = parser.parse_args()
     numbers = TUNE if words.tune else JUDGE
+    for text in speed():
+        print(text, flush=True)
     for text in report(numbers[: words.few] if words.few else numbers):
         print(text, flush=True)
 

@@ -3,7 +3,7 @@
 from collections import OrderedDict
 
 from .faults import words_of
-from .good_hand import Step, next_step
+from .good_hand import next_step
 from .grain import course_of, grain_of
 from .hidden import described
 from .kinds import Debrief, Grain, Read
@@ -13,6 +13,7 @@ from .players import run_on
 from .run import TARGET, Run, clock
 from .tempts import BY_NAME
 from .turning_points import points_of
+from .view import Step
 
 _GOOD: "OrderedDict[tuple[int, str, str], tuple[Run, list[Step]]]" = OrderedDict()
 _MOST_KEPT = 8

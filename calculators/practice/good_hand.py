@@ -4,18 +4,15 @@ It reads, holds what it read against the table of limits and the verdicts of ``r
 says why. It is no better than they are.
 """
 
-from typing import NamedTuple
-
 from ..models.bed import floor
 from ..rules import cast as cast_rule
 from ..rules import floor as floor_rule
 from ..rules import readiness as ready_rule
 from ..rules.limit import edge, judge
 from ..rules.limits import casting, floor_germination, measuring_moisture, readiness, steeping
-from .kinds import Read
-from .offers import offers_of
-from .run import TARGET, Run, of_day
+from .run import TARGET, of_day
 from .steeped import needed_h
+from .view import Step, View
 
 _APART_K = edge(floor_germination.DIFFERENCE.accept_high)
 IRON = ("ki", "kl", "kt")
@@ -26,54 +23,6 @@ CALLED_AHEAD_H = 10.0
 """So long before a piece may be ready the kiln is called [h]: common practice, it has to know."""
 FIRST_COUNT_H = 72.0
 """Hours after the cast from which acrospires are counted, each morning."""
-
-
-class View(NamedTuple):
-    """What a player sees: no truth is in it."""
-
-    minute: int
-    where: str
-    immersions: int
-    event: str
-    offered: frozenset[str]
-    reads: tuple[Read, ...]
-    done: tuple[tuple[int, str, float | None, str], ...]
-    unwritten: int
-    kiln_called: bool
-    kiln_ready: bool
-
-    def since(self, *codes: str) -> float:
-        """Give the hours since one of some things was done last; 0 where it never was."""
-        at = next((minute for minute, code, _, _ in reversed(self.done) if code in codes), self.minute)
-        return (self.minute - at) / 60.0
-
-    def last(self, code: str, within_h: float = 1e9) -> Read | None:
-        """Give the last reading of a kind, if it is no older than some hours."""
-        found = next((read for read in reversed(self.reads) if read.code == code), None)
-        return found if found and self.minute - found.minute <= 60.0 * within_h else None
-
-
-def view_of(run: Run) -> View:
-    """Give what a player sees of a run: readings without the truth, and what was done."""
-    return View(
-        run.minute,
-        run.world.where,
-        run.world.immersions,
-        run.event,
-        frozenset(offer.code for offer in offers_of(run)),
-        tuple(read._replace(truth=None) for read in run.reads),
-        tuple(run.done),
-        len(run.unwritten),
-        run.kiln_ready is not None,
-        "kiln" in run.happened,
-    )
-
-
-class Step(NamedTuple):
-    """One move and why."""
-
-    move: str
-    why: str
 
 
 def next_step(view: View) -> Step:
@@ -406,8 +355,8 @@ def _count_again(view: View) -> float:
     again = last.minute + 60.0 * min(max(verdict.wait.low, 3.0), 24.0)
     late = 20 * 60 + 30
     if of_day(round(again)) > late or of_day(round(again)) < 6 * 60:  # in the night: once more before it
-        before = last.minute + (late - of_day(last.minute)) % 1440
-        return before if before > last.minute + 150 else again
+        before = last.minute + late - of_day(last.minute)
+        return before if before > last.minute + 150 else last.minute + (6 * 60 - of_day(last.minute)) % 1440
     return again
 
 
@@ -437,6 +386,8 @@ def _hand_over(view: View) -> Step:
     elif view.where == "floor":
         lain = (view.minute - _turned(view)) / 60.0
         hot = f"{edge(floor_germination.BOTTOM.accept_high) - 1.0:g}"
+        if view.kiln_called:  # it must not run on over the night: laid open and cool, as a piece that waits
+            return Step("ho_opa0.1_tua0.2_tua5", "It is nearly ready: kept cool until the morning’s count.")
         orders = [f"tuo{hot}"]
         if lain + night_h > edge(floor_germination.TURNING.accept_high):
             orders.append(f"tua{max(0.0, edge(floor_germination.TURNING.accept_high) - lain):.1f}")

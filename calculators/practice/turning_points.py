@@ -2,11 +2,11 @@
 
 from typing import NamedTuple
 
-from .good_hand import Step
 from .kinds import Point
 from .moves import ACTIONS
 from .run import Run, clock
 from .scenes import page_at
+from .view import Step
 
 MOST_POINTS = 3
 DONE = tuple(code for code in ACTIONS if code not in ("wr", "xo", "xx", "ho"))
