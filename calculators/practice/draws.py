@@ -1,9 +1,8 @@
 """Numbers drawn by a key, never in sequence: the same key gives the same draw, whatever was drawn before."""
 
 from hashlib import sha256
-from statistics import NormalDist
 
-_NORMAL = NormalDist()
+from ..models.counts.distributions import normal_quantile
 
 
 def uniform(number: int, *key: object) -> float:
@@ -22,7 +21,7 @@ def uniform(number: int, *key: object) -> float:
 
 def normal(number: int, *key: object) -> float:
     """Give a draw of the standard normal distribution, at most 3.5 out."""
-    return max(-3.5, min(3.5, _NORMAL.inv_cdf(uniform(number, *key))))
+    return max(-3.5, min(3.5, normal_quantile(uniform(number, *key))))
 
 
 def clipped(number: int, most: float, *key: object) -> float:

@@ -16,6 +16,8 @@ from .players import run_on
 from .run import clock
 
 MODEL = "A teaching model. Invented barley; no reading here is of a real batch."
+NEEDS = ("psychrolib",)
+"""What the hidden world works with in the browser, beside its Python."""
 FIRST_NUMBER, FIRST_LEVEL = 7, "1a"
 BLANK_LINES = 24
 
@@ -70,7 +72,8 @@ def _levels(parent: Element) -> None:
 
 def _learner() -> Element:
     section = Element("section", {
-        "class": "practice", "data-practice": "learner", "aria-label": "Practice batch", "data-search-exclude": "",
+        "class": "practice", "data-practice": "learner", "data-needs": " ".join(NEEDS),
+        "aria-label": "Practice batch", "data-search-exclude": "",
     })  # fmt: skip
     add(
         add(section, "noscript"), "p",
@@ -126,7 +129,8 @@ def _learner() -> Element:
 
 def _trainer() -> Element:
     section = Element("section", {
-        "class": "practice", "data-practice": "trainer", "aria-label": "For the trainer", "data-search-exclude": "",
+        "class": "practice", "data-practice": "trainer", "data-needs": " ".join(NEEDS),
+        "aria-label": "For the trainer", "data-search-exclude": "",
     })  # fmt: skip
     add(add(section, "noscript"), "p", text="Without scripts no link can be made here.")
     add(section, "p", "practice-model", MODEL)

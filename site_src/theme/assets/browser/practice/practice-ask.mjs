@@ -9,6 +9,9 @@ import { relativeRoot } from "../shared/root.mjs";
 
 const SECONDS = 60; // with a debrief the good hand plays the whole batch first
 
+/** The packages that the pages say they need. */
+export const needs = () => (document.querySelector("[data-practice]")?.getAttribute("data-needs") ?? "").split(" ").filter(Boolean);
+
 /**
  * @param {object} key of each, only the newest question waits
  * @param {Record<string, unknown>} practice
@@ -17,7 +20,7 @@ const SECONDS = 60; // with a debrief the good hand plays the whole batch first
 export const askPractice = (key, practice) =>
   new Promise((done, failed) => {
     engine.ask(key, {
-      needs: [],
+      needs: needs(),
       seconds: SECONDS,
       body: () => ({ practice, root: relativeRoot() }),
       onReply: done,

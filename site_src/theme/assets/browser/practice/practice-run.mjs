@@ -3,7 +3,7 @@
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import { inAddress, leaveAddress } from "./practice-address.mjs";
-import { askPractice } from "./practice-ask.mjs";
+import { askPractice, needs } from "./practice-ask.mjs";
 import { giveLink, giveRunFile } from "./practice-give.mjs";
 import { begun, drawOthers, drawReturned } from "./practice-others.mjs";
 import * as kept from "./practice-kept.mjs";
@@ -17,8 +17,7 @@ import { printAs } from "../shared/printing.mjs";
 /** @typedef {import("./practice-ask.mjs").Reply} Reply */
 
 export class PracticeRun {
-  /** @type {string[]} */
-  needs = [];
+  needs = needs();
   carriedAs = "practice";
   /** @type {Run | null} */
   run = null;

@@ -3,7 +3,7 @@
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import { fromFile, linkOf } from "./practice-address.mjs";
-import { askPractice } from "./practice-ask.mjs";
+import { askPractice, needs } from "./practice-ask.mjs";
 import * as kept from "./practice-kept.mjs";
 import { drawSide } from "./practice-side.mjs";
 import { drawCode } from "../paper/code.mjs";
@@ -16,8 +16,7 @@ import { printAs } from "../shared/printing.mjs";
 const MOST_FILES = 12;
 
 export class PracticeTrainer {
-  /** @type {string[]} */
-  needs = [];
+  needs = needs();
   carriedAs = "practice trainer";
   /** @type {Run | null} */
   run = null;
