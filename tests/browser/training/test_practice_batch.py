@@ -1,0 +1,293 @@
+"""The practice batch in the page: a piece and a whole batch by taps, left and taken up again, and without a network."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from calculators.practice.faults import NAMES, code_of
+from tests.browser.conftest import DESK, PHONE, Open
+from tests.browser.sheets import READY
+
+pytestmark = pytest.mark.browser
+PAGE = "training/practice-batch/"
+TRAINER = "training/practice-batch-trainer/"
+QUIET = "?number=3&level=2a&faults=none"
+"""A piece in which nothing tempts."""
+SLOWLY_MS = 60_000
+A_WEEK_AGO = """() => {
+  const key = Object.keys(localStorage).find((one) => one.endsWith("/practice"));
+  const kept = JSON.parse(localStorage.getItem(key));
+  kept.sentences[0].at = "2020-01-01T10:00";
+  localStorage.setItem(key, JSON.stringify(kept));
+}"""
+
+
+def scene(page: Page) -> str:
+    return page.locator(".practice-scene").inner_text()
+
+
+def settled(page: Page) -> None:
+    expect(page.locator(".practice-stage[aria-busy]")).to_have_count(0, timeout=SLOWLY_MS)
+
+
+def begun(page: Page) -> None:
+    """A run has been taken up and its scene drawn."""
+    expect(page.locator("[data-place=tools]")).to_be_visible()
+    settled(page)
+    expect(page.locator(".practice-scene")).to_be_visible(timeout=READY)
+
+
+def tap(page: Page, code: str, typed: str = "") -> None:
+    button = page.locator(f"button[data-move={code}]")
+    if not button.is_visible():
+        page.locator(".practice-more > summary").click()
+    if typed:
+        page.locator(f"#practice-{code}").fill(typed)
+    button.click()
+    settled(page)
+
+
+def ended(page: Page) -> str:
+    return page.locator(".practice-scene").get_attribute("data-ended") or ""
+
+
+def moves(page: Page) -> str:
+    found: str = page.evaluate("""() => {
+      const key = Object.keys(localStorage).find((one) => one.endsWith("/practice"));
+      const kept = JSON.parse(localStorage.getItem(key));
+      return kept.runs.find((run) => run.id === kept.now).moves;
+    }""")
+    return found
+
+
+def wait_out(page: Page, most: int = 60) -> None:
+    for _ in range(most):
+        if ended(page):
+            return
+        tap(page, "nx")
+    raise AssertionError(f"it goes on: {scene(page)}")
+
+
+@pytest.mark.parametrize("viewport", [PHONE, DESK, {"width": 320, "height": 640}], ids=["phone", "desk", "narrow"])
+def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(open_page: Open, viewport: Any) -> None:
+    page = open_page(PAGE + QUIET, viewport=viewport)
+    begun(page)
+    assert "teaching model" in scene(page)
+    page.get_by_role("button", name="Weigh the basket, drained").click()
+    expect(page.locator(".practice-stage [data-place=note]")).to_contain_text("First what you expect")
+    tap(page, "bd", "33,5 %")
+    expect(page.locator(".practice-see")).to_contain_text("Basket, drained")
+    tap(page, "dr")
+    there = page.locator(".practice-clock").inner_text()
+    assert moves(page) == "bd~33.5-dr"
+    again = page.context.new_page()  # the browser is closed in the middle
+    page.close()
+    again.goto(page.url.split("?")[0])
+    begun(again)
+    expect(again.locator(".practice-clock")).to_have_text(there, timeout=READY)
+    wait_out(again)
+    expect(again.locator(".practice-lines dt")).to_have_text(["People", "Grain", "Book", "Guessing"])
+    back = again.locator(".practice-back button").first
+    assert back.evaluate("e => parseFloat(getComputedStyle(e).fontSize)") > 18
+    words = back.inner_text().removeprefix("Go back to ")
+    back.click()
+    settled(again)
+    expect(again.locator(".practice-clock")).to_contain_text(words)
+    assert not ended(again)
+    assert again.evaluate("() => document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_a_whole_batch_by_taps(open_page: Open) -> None:
+    page = open_page(PAGE + "?number=3&level=3&faults=none")
+    begun(page)
+    for code in ("pl", "tr", "fi"):
+        tap(page, code)
+    for code in ("dr", "we", "dr", "we", "dr"):
+        for _ in range(4):
+            if page.locator("button[data-move=ho]").count() and "shift is over" in scene(page):
+                tap(page, "ho")
+            elif page.locator(f"button[data-move={code}]").count():
+                break
+            else:
+                tap(page, "nx")
+        tap(page, "nx")
+        if "shift is over" in scene(page):
+            tap(page, "ho")
+        tap(page, code) if page.locator(f"button[data-move={code}]").count() else None
+    for _ in range(120):
+        if ended(page):
+            break
+        offered = set(page.locator("button[data-move]").evaluate_all("all => all.map((one) => one.dataset.move)"))
+        wanted = ("ho", "ld", "xo") if "shift is over" in scene(page) else ("xo", "ld", "br", "cf", "we", "nx", "ut")
+        code = next(one for one in wanted if one in offered)
+        tap(page, code, "14" if code == "br" else "30" if code == "cf" else "")
+    assert ended(page) in ("kiln", "time")
+    expect(page.locator(".practice-points, .practice-debrief")).not_to_have_count(0)
+    assert len(moves(page)) < 4000
+
+
+def test_what_must_never_happen_leaves_a_still_screen_and_it_can_be_begun_again(open_page: Open) -> None:
+    page = open_page(PAGE + "?number=5&level=2b&faults=none&moves=pr-wr-us-xx")
+    begun(page)
+    assert ended(page) == "never"
+    expect(page.get_by_role("link", name="In an emergency: what to do")).to_be_visible()
+    expect(page.locator(".practice-debrief")).to_be_hidden()
+    expect(page.locator("button[data-move]")).to_have_count(0)
+    page.get_by_role("button", name="Where it parted, and where to go back to").click()
+    expect(page.locator(".practice-debrief")).to_be_visible()
+    page.get_by_role("button", name="Begin it again").click()
+    settled(page)
+    assert not ended(page)
+
+
+@pytest.mark.parametrize(
+    "query",
+    [
+        "?number=7&level=2a&moves=zz-%3Cscript%3E-dr",
+        "?number=0&level=3",
+        "?number=99999999999&level=9z&faults=%00",
+        "?number=7&level=3&moves=" + "fi-" * 1300,
+        "?moves=dr-dr-ho_zz9_a",
+        "?number=7&level=2b&faults=__proto__&moves=nx",
+    ],
+)
+def test_a_hostile_link_ends_in_a_scene_or_a_message(open_page: Open, query: str) -> None:
+    page = open_page(PAGE + query)
+    wrong = page.locator("[data-place=wrong]")
+    expect(
+        wrong.filter(has_text="no run that can be played").or_(page.locator(".practice-stage[data-ended]"))
+    ).to_be_visible(timeout=SLOWLY_MS)
+    assert "?" not in page.url
+    assert page.locator(".practice script").count() == 0
+    expect(page.locator(".practice-scene")).to_be_visible()
+
+
+def test_one_sentence_comes_back_in_a_week(open_page: Open) -> None:
+    page = open_page(PAGE + "?number=3&level=2a&faults=none&moves=st")
+    begun(page)
+    page.get_by_label("One sentence: what I will do next time").fill("Read before I act.")
+    page.get_by_role("button", name="Keep it").click()
+    page.reload()
+    begun(page)
+    expect(page.locator(".practice-returned")).to_be_hidden()
+    page.evaluate(A_WEEK_AGO)
+    page.reload()
+    expect(page.locator(".practice-returned")).to_contain_text("Read before I act.")
+    page.get_by_role("button", name="I did it: take it off").click()
+    expect(page.locator(".practice-returned")).to_be_hidden()
+
+
+def test_by_keyboard_alone_and_the_scene_is_said(open_page: Open) -> None:
+    page = open_page(PAGE + QUIET, viewport=DESK)
+    begun(page)
+    page.locator("[data-place=scene]").focus()
+    for _ in range(12):
+        page.keyboard.press("Tab")
+        if page.evaluate("() => document.activeElement.dataset.move") == "nx":
+            break
+    before = page.locator(".practice-clock").inner_text()
+    page.keyboard.press("Enter")
+    expect(page.locator(".practice-clock")).not_to_have_text(before, timeout=READY)
+    said = page.locator("[data-place=say]")
+    assert said.get_attribute("aria-live") == "polite"
+    expect(said).to_contain_text(page.locator(".practice-see").inner_text())
+    assert page.evaluate("() => document.activeElement.dataset.place") == "scene"
+
+
+def test_a_group_votes_on_the_projector_and_two_teams_share_one_barley(open_page: Open) -> None:
+    page = open_page(PAGE + QUIET, viewport=DESK)
+    begun(page)
+    page.get_by_role("button", name="On the projector").click()
+    settled(page)
+    lettered = page.locator(".practice-projector button[data-letter]")
+    expect(lettered).to_have_count(5)
+    votes = page.locator("#practice-votes")
+    note = page.locator(".practice-projector [data-place=note]")
+    for typed, said in (("A2 B2", "have 2 each"), ("Z9", "There is no Z"), ("many", "such as A4 B3 C2")):
+        votes.fill(typed)
+        page.get_by_role("button", name="Do what most want").click()
+        expect(note).to_contain_text(said)
+    before = page.locator(".practice-clock").inner_text()
+    votes.fill("A1 B4, C1")
+    page.get_by_role("button", name="Do what most want").click()
+    expect(page.locator(".practice-clock")).not_to_have_text(before)
+    page.get_by_role("button", name="Two teams").click()
+    settled(page)
+    expect(page.locator(".practice-clock")).to_have_text(before)
+    expect(page.locator(".practice-team")).to_contain_text("The other team")
+    page.get_by_role("button", name="Pause", exact=True).click()
+    assert page.locator(".practice-scene").get_attribute("inert") is not None
+    page.get_by_role("button", name="Go on", exact=True).click()
+    page.get_by_role("button", name="Something happens now").click()
+    settled(page)
+    expect(page.locator("button[data-move=xx]")).to_be_visible()
+    page.get_by_role("button", name="Reveal").click()
+    settled(page)
+    expect(page.locator(".practice-projector .practice-lines")).to_be_visible(timeout=READY)
+    page.keyboard.press("Escape")
+    expect(page.locator(".practice-projector")).to_have_count(0)
+    expect(page.locator("section.practice .practice-scene")).to_be_visible()
+
+
+def test_a_trainer_makes_a_coded_link_that_gives_nothing_away(open_page: Open) -> None:
+    page = open_page(TRAINER, viewport=DESK)
+    page.get_by_label("What is run").select_option("2b")
+    page.get_by_label("Number of the barley").fill("12")
+    page.get_by_label("Season").select_option("warm-water")
+    page.locator("input[value=ring]").check()
+    page.get_by_role("button", name="Make link and code").click()
+    link = page.locator("[data-place=link] a")
+    expect(link).to_contain_text(f"number=12&level=2b&faults={code_of(12, ('ring', 'warm-water'))}", timeout=SLOWLY_MS)
+    assert not any(name in link.inner_text() for name in NAMES if name != "alarm")
+    expect(page.locator("[data-place=code] svg")).to_be_visible(timeout=READY)
+    page.locator(".practice-key > summary").click()
+    expect(page.locator("[data-place=key]")).to_contain_text("The air ring was half blocked")
+    page.emulate_media(media="print")
+    page.evaluate("() => document.body.classList.add('prints-practice-papers')")
+    expect(page.locator(".practice-blank tbody tr").first).to_be_visible()
+    expect(page.locator(".practice-questions")).to_be_visible()
+    expect(page.locator("[data-place=key]")).to_be_hidden()
+
+
+def run_file(folder: Path, name: str, run: str, number: int = 3) -> Path:
+    path = folder / f"{name}.json"
+    given = {"kind": "practice run", "number": str(number), "level": "2a", "faults": "none", "moves": run, "at": ""}
+    path.write_text(json.dumps(given), "utf-8")
+    return path
+
+
+def test_files_are_read_side_by_side_and_never_kept(open_page: Open, tmp_path: Path) -> None:
+    page = open_page(TRAINER, viewport=DESK)
+    broken = tmp_path / "broken.json"
+    broken.write_text("{", "utf-8")
+    files = [
+        run_file(tmp_path, "one", "bd~33_1-dr-sl-us"),
+        run_file(tmp_path, "two", "bd~30-wa60-dr-us"),
+        run_file(tmp_path, "three", "nx", 4),
+        broken,
+    ]
+    page.locator("#practice-read").set_input_files(files)
+    side = page.locator("[data-place=side]")
+    expect(side.locator("tbody tr").nth(1)).to_be_visible(timeout=SLOWLY_MS)
+    expect(side).to_contain_text("All did the same for 1 moves")
+    expect(side.locator("tbody tr").first).to_contain_text("Drain")
+    expect(side.locator("tbody tr").nth(1)).to_contain_text("Wait some minutes: 60")
+    expect(page.locator("[data-place=files-note]")).to_contain_text("three: another barley")
+    expect(page.locator("[data-place=files-note]")).to_contain_text("broken.json: no run")
+    assert page.evaluate("() => Object.keys(localStorage).filter((key) => key.endsWith('/practice'))") == []
+
+
+def test_nothing_of_it_stands_with_the_day_book(open_page: Open) -> None:
+    page = open_page(PAGE + QUIET)
+    begun(page)
+    tap(page, "dr")
+    assert page.evaluate("async () => (await indexedDB.databases()).map((one) => one.name)") == []
+    keys: list[str] = page.evaluate(
+        "() => Object.keys(localStorage).filter((key) => /practice|training|book/.test(key))"
+    )
+    assert [key.rsplit("/", 1)[-1] for key in keys] == ["practice"]
