@@ -274,6 +274,19 @@ def test_the_answer_to_an_exercise_stays_under_its_question(house: House, reader
     expect(place.locator("[name=answer]")).to_have_value("123")
 
 
+def test_a_guess_of_a_practice_run_stays_in_its_scene(house: House, reader: Reader) -> None:
+    page = reader.open("training/practice-batch/?number=3&level=2a&faults=none&moves=wa5")
+    clock = page.locator(".practice-clock")
+    expect(clock).to_contain_text("Day 1, 12:00", timeout=READY)
+    page.locator("#practice-bd").fill("31.5")
+    house.change_names()
+    house.publish([correction()])
+    page.evaluate("() => { dispatchEvent(new Event('online')); }")
+    expect(note(page)).to_contain_text("What you had typed is kept")
+    expect(clock).to_contain_text("Day 1, 12:00", timeout=READY)
+    expect(page.locator("#practice-bd")).to_have_value("31.5", timeout=READY)
+
+
 def test_a_site_that_gives_now_this_edition_and_now_that_is_not_loaded_for_ever(house: House, reader: Reader) -> None:
     """As behind a balancer: the page itself stays old, and all else says that there is a new one."""
     page = reader.open("")

@@ -1,0 +1,48 @@
+"""What the pages of the practice batch are built with: frames, and runs that are played at build."""
+
+import re
+
+import pytest
+
+from calculators.practice import play
+from calculators.practice.frames import embed
+from calculators.practice.tempts import TEMPTS, brought_in
+
+
+def test_a_run_that_ends_otherwise_than_its_page_says_stops_the_build() -> None:
+    assert "You leaned below the rim" in embed("run number=5 level=2b faults=none ends=never moves=pr-wr-us-xx")
+    with pytest.raises(ValueError, match="ends 'never', not 'piece'"):
+        embed("run number=5 level=2b faults=none ends=piece moves=pr-wr-us-xx")
+    with pytest.raises(ValueError, match="none of learner, trainer"):
+        embed("lerner")
+
+
+def test_a_written_run_has_a_row_for_each_move_and_opens_where_it_ended() -> None:
+    html = embed("run number=3 level=2e faults=none ends=piece moves=by~18_2-wr-nx-by~20_2-wr-tu-wr-us")
+    assert html.count("<tr>") == 1 + 8 + 1
+    link = re.search(r'href="\.\./practice-batch/\?([^"]+)"', html)
+    assert link and link[1].endswith("moves=by~18_2-wr-nx-by~20_2-wr-tu-wr-us")
+    assert "expecting 18 °C" in html
+
+
+@pytest.mark.parametrize("frame", ["learner", "trainer"])
+def test_each_frame_says_that_it_is_a_teaching_model_and_labels_what_is_typed(frame: str) -> None:
+    html = embed(frame)
+    assert "A teaching model" in html
+    labelled = set(re.findall(r'for="([^"]+)"', html))
+    for box in re.findall(r"<(?:input|select) [^>]*>", html):
+        identity = re.search(r'id="([^"]+)"', box)
+        assert identity and identity[1] in labelled or 'type="checkbox"' in box, box
+
+
+def test_what_a_trainer_brings_in_can_come_there_and_breaks_what_goes_on() -> None:
+    opened = play(3, "2a", "none", "")
+    after = play(3, "2a", "none", "bi")
+    assert {offer.code for offer in opened.scene.offers} != {offer.code for offer in after.scene.offers}
+    assert {offer.code for offer in after.scene.offers} == {"xo", "xx"}
+    assert after.scene.minute == opened.scene.minute
+    assert play(3, "2a", "none", "bi-bi").left_out == ("bi",)
+    assert play(3, "3", "none", "bi").left_out == ("bi",), "the steep is dry: nothing tempts there"
+    all_of_the_floor = {one.name for one in TEMPTS if one.needs == "floor"}
+    assert brought_in(3, 5, "floor", set()) in all_of_the_floor
+    assert brought_in(3, 5, "floor", all_of_the_floor) == ""
