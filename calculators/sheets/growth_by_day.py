@@ -38,7 +38,9 @@ _PACE_SD = 2.0
 _LAW = "the one law of growth, from the cast on, at one temperature and one moisture"
 _HOW = "[[page:learning/how-barley-becomes-malt]]"
 
-bed_temp_c = asked_temp._replace(label="Temperature of the grain", hint="Held all the time, from the cast on.", example="15")
+bed_temp_c = asked_temp._replace(
+    label="Temperature of the grain", hint="Held all the time, from the cast on.", example="15"
+)
 moisture = number(
     "moisture",
     "Moisture of the grain",

@@ -5,7 +5,20 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Literal
 
-from ..asking.declare import Answer, AskAgain, Either, Found, Heading, Listing, Note, Option, Outcome, Refusal, Rows, Sheet
+from ..asking.declare import (
+    Answer,
+    AskAgain,
+    Either,
+    Found,
+    Heading,
+    Listing,
+    Note,
+    Option,
+    Outcome,
+    Refusal,
+    Rows,
+    Sheet,
+)
 from ..asking.figures import fixed, plain_number
 from ..models.living.chitting import Corns
 from ..models.steep.choice import Choice, choose

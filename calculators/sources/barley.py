@@ -34,13 +34,13 @@ SOURCES: dict[str, Source] = {
         "A page on the barley corn (no author shown): dead cells packed with starch and protein, walls with 70 % of "
         "beta-glucan and 15 % of arabinoxylan, a living aleurone layer around them",
         "not citable",
-        "a text kept on a page of translations; its own source is not named there",
+        "a text kept on a page of translations; its author and title were not noted there",
     ),
     "mcgee-malting": Source(
-        "McGee, H.: On Food and Cooking, on malting and kilning (the germ’s hormone wakes the aleurone; walls "
+        "McGee, H.: On Food and Cooking, 2nd edition, on malting and kilning (the germ’s hormone wakes the aleurone; walls "
         "weakened when the growing tip has come to the end; pale malt dried gently up to about 80 °C)",
         "in a copy",
-        "passages; the pages were not noted",
+        "passages; the pages were not noted, the edition is from memory",
     ),
     "yin-1996-size": Source(
         "Yin, X. S., and others: NMR imaging of water uptake and diffusion in barley, MBAA Technical Quarterly 33 "
@@ -49,7 +49,7 @@ SOURCES: dict[str, Source] = {
         "abstract",
         address="https://mbaa.com/publications/tq/tqPastIssues/1996/Abstracts/tq96ab32.htm",
     ),
-    "corn-ends-polish": Source(
+    "corn-ends": Source(
         "A page in Polish on how corns take up water (no author shown): 39 % in the upper part, 38 % in the middle, "
         "47 % at the base during a steep; a whole seed coat lets water in and salts not",
         "read",
@@ -75,8 +75,8 @@ SOURCES: dict[str, Source] = {
         address="https://doi.org/10.1002/jsfa.4058",
     ),
     "hardness-2008": Source(
-        "A study of kernel hardness, water uptake and endosperm of barley, J. Cereal Sci. (2008) (hardness against water "
-        "taken up: r −0.85 and −0.75 in two harvests; beta-glucan goes with hardness; protein of the endosperm does "
+        "A study of kernel hardness, water uptake and endosperm of barley, J. Cereal Sci. (2008) (hardness against "
+        "water taken up: r −0.85 and −0.75 in two harvests; beta-glucan goes with hardness; protein of the endosperm does "
         "not)",
         "abstract",
         "title and authors are not on the page that was read",
@@ -109,12 +109,12 @@ SOURCES: dict[str, Source] = {
     "malt-types-encyclopedia": Source(
         "Malt types, an article of an encyclopedia of food (most enzymes from barleys rich in protein, with less "
         "extract; colours of kilned malts: lager 3, Vienna 7, Munich 17 EBC)",
-        "in a copy",
-        "title of the work and author are not on the page that was read",
+        "not citable",
+        "title of the work and author were not noted on the page that was read",
     ),
     "dark-malt-trade": Source(
-        "A trade portal’s page on malts of the Munich kind (protein up to almost 12 %, 45 % moisture or more, stewed at "
-        "no more than 40 °C, then 80 to 85 °C)",
+        "A trade portal’s page on malts of the Munich kind (protein up to almost 12 %, 45 % moisture or more, stewed "
+        "at no more than 40 °C, then 80 to 85 °C)",
         "read",
         "its colours and curing temperature are those of one maker’s kind",
         "https://e-malt.com/specialmalt/en_munich.htm",
@@ -127,8 +127,8 @@ SOURCES: dict[str, Source] = {
         "http://www.brewery.org/library/Malt_AK0996.html",
     ),
     "grain-distilling": Source(
-        "A message on raw materials of grain whisky (2008) (malt as a source of enzymes: diastatic power 180 to 200, 50 "
-        "dextrinizing units or more), after Bathgate 1989",
+        "A message on raw materials of grain whisky (2008) (malt as a source of enzymes: diastatic power 180 to 200, "
+        "50 dextrinizing units or more), after Bathgate 1989",
         "second-hand",
     ),
     "black-2021": Source(
@@ -152,9 +152,10 @@ SOURCES: dict[str, Source] = {
         "https://goobi.tib.eu/viewer/!fulltext/832861847/370",
     ),
     "wiley-barley": Source(
-        "Wiley, H. W.: Foods and their adulteration: typical barley, 4.53 g for 100 corns, 10.85 % moisture, 11.00 % "
-        "protein",
+        "Wiley, H. W.: Foods and their adulteration (1907): typical barley, 4.53 g for 100 corns, 10.85 % moisture, "
+        "11.00 % protein",
         "in a copy",
+        "the year from memory",
     ),
     "corn-counting": Source(
         "A laboratory study of eight wheats (University of Mosul): how many grains to weigh for a mean; about 675 of "
@@ -163,8 +164,9 @@ SOURCES: dict[str, Source] = {
         address="https://iasj.net/iasj/article/93143",
     ),
     "barley-food-tcw": Source(
-        "Barley for food and health, p. 83: thousand-kernel weight 46 g (43 to 50) for two-rowed and 39 g (36 to 42) "
-        "for six-rowed cultivars",
+        "Barley for food and health: science, technology, and products (2008), p. 83: thousand-kernel weight 46 g (43 to "
+        "50) for two-rowed and 39 g (36 to 42) for six-rowed cultivars",
         "in a copy",
+        "the year from memory",
     ),
 }

@@ -64,7 +64,7 @@ def days_of(malt: str, doubt: float) -> OwnDays:
     days, floor = row.days, row.floor
     note = Note(
         "remark",
-        f"Reckoned with {plain_number(days.middle)} days at {plain_number(floor.middle)} °C, from {_TABLE}: {row.name}, "
-        f"{_said(days, 'days')} on a floor of {_said(floor, '°C')}. Your own batches say more.",
+        f"Reckoned with {plain_number(days.middle)} days at {plain_number(floor.middle)} °C, from {_TABLE}: {row.name}"
+        f", {_said(days, 'days')} on a floor of {_said(floor, '°C')}. Your own batches say more.",
     )
     return OwnDays(floor.middle, days.middle, max(doubt, (days.high - days.low) / 2.0 / days.middle), (note,))
