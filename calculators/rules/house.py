@@ -3,10 +3,15 @@
 The build writes ``calculators/house_limits.py`` from a house's file after checking it; the repository holds none.
 """
 
+EDGES: dict[str, dict[str, float]] = {}
+MALTS: dict[str, dict[str, tuple[float, float]]] = {}
+
 try:
-    from ..house_limits import EDGES, MALTS  # type: ignore[import-not-found,unused-ignore]
+    from .. import house_limits  # type: ignore[attr-defined,unused-ignore]
 except ImportError:
-    EDGES: dict[str, dict[str, float]] = {}  # type: ignore[no-redef,unused-ignore]
-    MALTS: dict[str, dict[str, tuple[float, float]]] = {}  # type: ignore[no-redef,unused-ignore]
+    pass
+else:
+    EDGES = house_limits.EDGES
+    MALTS = getattr(house_limits, "MALTS", {})  # a file written by an earlier build has none
 
 __all__ = ["EDGES", "MALTS"]

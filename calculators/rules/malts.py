@@ -33,8 +33,8 @@ class Malt(NamedTuple):
     """A malt and what is wanted for it.
 
     ``nitrogen`` is of the barley’s dry matter [%]; ``cast`` the drained moisture at the cast [%]; ``floor`` the grain
-    on the floor or in the drum [C]; ``acrospire`` its usual length when ready [parts of the corn]; ``ready`` the share of
-    corns at three quarters or more that it is called ready at [%]; ``days`` from the cast, at that warmth.
+    on the floor or in the drum [C]; ``acrospire`` its usual length when ready [parts of the corn]; ``ready`` the share
+    of corns at three quarters or more that it is called ready at [%]; ``days`` from the cast, at that warmth.
     """
 
     id: str

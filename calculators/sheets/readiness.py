@@ -144,6 +144,7 @@ def work(
 ) -> Outcome:
     """Weigh the kiln now against a wait, and say what either is likely to cost."""
     wanted: list[Note] = []
+    own = target_share is not None
     if target_share is not None:
         wanted = beside(malt, "ready", "%", "The target", target_share)
     elif malt is not None:
@@ -160,10 +161,12 @@ def work(
     flour = (rubbed.shown, rubbed.corns) if rubbed else None
     seen = Seen(tuple(days), hours_between, target_share, overshot_limit, flour)
     verdict = decide(seen)
+    given = "from the table by malt" if malt is not None and not own else "as typed" if own else "the handbook’s"
     found = [ready.found("share_ready"), overshot.found("share_overshot"), _mean(today), _evenness(today)]
     if rubbed:
         found.append(rubbed.found("rub_ready"))
     found += found_of(verdict, seen)
+    found.append(Found("target_used", target_share, given))
     notes = [*notes_of(verdict, seen, rubbed), *wanted, Note("remark", SAMPLE_REMARK)]
     return Outcome(
         tuple(found),
@@ -353,6 +356,15 @@ SHEET = Sheet(
             rests_on="share of corns in the two neighbouring classes that hold most: a convention of this handbook",
             trust="No published measure was found.",
             within=within.part("counts"),
+        ),
+        Answer(
+            "target_used",
+            "Target judged by",
+            "%",
+            0,
+            rests_on="what was typed, else the malt chosen, else the limits of the page",
+            worked="given",
+            within=within.part("target_share"),
         ),
     ),
     work=work,

@@ -37,8 +37,8 @@ SOURCES: dict[str, Source] = {
         "a text kept on a page of translations; its author and title were not noted there",
     ),
     "mcgee-malting": Source(
-        "McGee, H.: On Food and Cooking, 2nd edition, on malting and kilning (the germ’s hormone wakes the aleurone; walls "
-        "weakened when the growing tip has come to the end; pale malt dried gently up to about 80 °C)",
+        "McGee, H.: On Food and Cooking, 2nd edition, on malting and kilning (the germ’s hormone wakes the aleurone; "
+        "walls weakened when the growing tip has come to the end; pale malt dried gently up to about 80 °C)",
         "in a copy",
         "passages; the pages were not noted, the edition is from memory",
     ),
@@ -76,8 +76,8 @@ SOURCES: dict[str, Source] = {
     ),
     "hardness-2008": Source(
         "A study of kernel hardness, water uptake and endosperm of barley, J. Cereal Sci. (2008) (hardness against "
-        "water taken up: r −0.85 and −0.75 in two harvests; beta-glucan goes with hardness; protein of the endosperm does "
-        "not)",
+        "water taken up: r −0.85 and −0.75 in two harvests; beta-glucan goes with hardness; protein of the endosperm "
+        "does not)",
         "abstract",
         "title and authors are not on the page that was read",
         "https://daneshyari.com/en/article/4516657",
@@ -164,8 +164,8 @@ SOURCES: dict[str, Source] = {
         address="https://iasj.net/iasj/article/93143",
     ),
     "barley-food-tcw": Source(
-        "Barley for food and health: science, technology, and products (2008), p. 83: thousand-kernel weight 46 g (43 to "
-        "50) for two-rowed and 39 g (36 to 42) for six-rowed cultivars",
+        "Barley for food and health: science, technology, and products (2008), p. 83: thousand-kernel weight 46 g (43 "
+        "to 50) for two-rowed and 39 g (36 to 42) for six-rowed cultivars",
         "in a copy",
         "the year from memory",
     ),

@@ -76,7 +76,9 @@ def growth_of(*, day: float, temp_c: float, moisture: float) -> float:
     return min(begun + ahead * float(water_pace(FLOATS, moisture)), _GROWTH_MOST)
 
 
-def growth_by_day(*, days: float, temp_c: float, moisture: float, pace: float = 0.0, factor: float = 1.0) -> list[Grown]:
+def growth_by_day(
+    *, days: float, temp_c: float, moisture: float, pace: float = 0.0, factor: float = 1.0
+) -> list[Grown]:
     """Give a batch at each half day from the cast to a day.
 
     Parameters

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -32,7 +34,7 @@ def test_later_warmer_and_wetter_is_never_less_far(day, temp, moisture):
     assert growth_of(day=day, temp_c=temp + 2.0, moisture=moisture) >= here
     assert growth_of(day=day, temp_c=temp, moisture=moisture + 2.0) >= here
     course = growth_by_day(days=day, temp_c=temp, moisture=moisture)
-    for before, after in zip(course, course[1:], strict=False):
+    for before, after in pairwise(course):
         assert after.length >= before.length and after.lost_percent > before.lost_percent
         assert after.three_quarters >= after.overshot >= 0.0
 
