@@ -112,7 +112,7 @@ def growth_by_day(
     --------
     >>> last = growth_by_day(days=5.0, temp_c=15.0, moisture=45.0)[-1]
     >>> round(last.length, 2), round(last.three_quarters, 2), round(last.lost_percent, 1)
-    (0.83, 0.85, 4.1)
+    (0.81, 0.85, 4.1)
     """
     corns = Corns()
     acrospires = Acrospires()
