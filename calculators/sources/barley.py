@@ -146,8 +146,8 @@ SOURCES: dict[str, Source] = {
     ),
     "old-malting-book": Source(
         "A technical book of the 19th century in German, scanned by a German library, p. 341 and a few pages on (a mealy "
-        "corn that is steeped enough draws a line on a board like chalk; six to eight days, four to six for distillers "
-        "with longer roots)",
+        "corn that is steeped enough draws a line on a board like chalk; six to eight days, four to six for "
+        "distillers with longer roots)",
         "read",
         "its title was not on the pages that were read",
         "https://goobi.tib.eu/viewer/!fulltext/832861847/370",
