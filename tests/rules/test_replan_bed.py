@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 from math import inf
 
 import pytest
@@ -32,7 +32,7 @@ def every_row(since: float, clock_h: float, end: int, quiet: tuple[float, float]
     for many in range(6):
         for row in combinations(hours, many):
             edges = [-since, *row, float(end)]
-            gaps = [b - a for a, b in zip(edges, edges[1:], strict=False)]
+            gaps = [b - a for a, b in pairwise(edges)]
             if any(gap < LOW for gap in gaps[:-1]) or any(gap > STOP for gap in gaps):
                 continue
             cost = (sum(gap > ACCEPTED for gap in gaps), sum(night(h, clock_h) for h in row), many)
@@ -52,7 +52,7 @@ def test_the_row_of_turnings_is_the_best_of_all(
     assert (found is None) == (wanted is None)
     if found and wanted:
         edges = [-since, *found.hours, float(end)]
-        gaps = [b - a for a, b in zip(edges, edges[1:], strict=False)]
+        gaps = [b - a for a, b in pairwise(edges)]
         assert ACCEPTED is not None
         over = sum(gap > ACCEPTED for gap in gaps)
         assert (over, sum(night(h, clock_h) for h in found.hours), len(found.hours)) == wanted
@@ -125,7 +125,7 @@ def test_no_way_of_a_bed_passes_a_stop(
     for way in ways_of(now, asked).ways:
         turned = [move.hour for move in way.moves if move.act == "turn"]
         edges = [*turned, way.moves[-1].hour]
-        gaps = [b - a for a, b in zip(edges, edges[1:], strict=False)]
+        gaps = [b - a for a, b in pairwise(edges)]
         assert limit.stop_high is not None and warm.stop_high is not None
         assert all(gap <= limit.stop_high for gap in gaps)
         first = edges[0] + since

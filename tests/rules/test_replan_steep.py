@@ -23,8 +23,8 @@ from calculators.rules.limits.casting import MOISTURE, OFF_TARGET
 from calculators.rules.limits.steeping import IMMERSION, REST, REST_TEMP, STEEP, WATER_TEMP
 from calculators.rules.replan import steep as replan
 from calculators.rules.replan.faults import FAULTS, HOURS_TAKEN, Asked, Fault, asked_by
-from calculators.rules.replan.steep_grid import SteepNow, candidates
-from calculators.rules.replan.ways import PUTS_FIRST, Way
+from calculators.rules.replan.steep_grid import SteepNow, candidates, price
+from calculators.rules.replan.ways import PUTS_FIRST
 from calculators.rules.steep_life import Lives
 
 USUAL = ((8.0, 14.0), (8.0, 14.0), (8.0, 14.0), (12.0, 14.0), (3.0, 14.0))
@@ -72,8 +72,8 @@ def priced(now: SteepNow, weights: tuple[float, float, float], hours: list[float
     rest, wet = hours
     end = rest + wet
     hands = night_hands([rest, end, end + 1.0], now.clock_h)
-    price = hour * abs(end - sum(now.ahead_h)) + off * abs(drained - TARGET) + night * hands
-    return price + 0.4 * max(0.0, wet - 8) + 0.25 * max(0.0, now.elapsed_h + rest - 12) + 0.5
+    costs = hour * abs(end - sum(now.ahead_h)) + off * abs(drained - TARGET) + night * hands
+    return costs + 0.4 * max(0.0, wet - 8) + 0.25 * max(0.0, now.elapsed_h + rest - 12) + 0.5
 
 
 def brute(now: SteepNow, weights: tuple[float, float, float]) -> float:
@@ -86,9 +86,9 @@ def brute(now: SteepNow, weights: tuple[float, float, float]) -> float:
         stages = (*done[:-1], Stage(done[-1].hours + rest, 14.0), Stage(wet, 14.0))
         drained = steep(barley_moisture=12.5, stages=stages).ends[-1].drained
         found.append((priced(now, weights, [rest, wet], drained), stages))
-    for price, stages in sorted(found):
+    for cost, stages in sorted(found):
         if allowed(stages):
-            return price
+            return cost
     return inf
 
 
@@ -104,7 +104,7 @@ def test_no_continuation_of_a_rest_is_much_cheaper_than_the_one_chosen(word: str
         drained = steep(barley_moisture=12.5, stages=(*USUAL[:3], (6.0 + hours[0], 14.0), (hours[1], 14.0))).ends[-1]
         chosen = priced(now, weights, hours, drained.drained)
     else:  # two more immersions, or a cast out of the rest: only what is cheaper may be chosen over these
-        found = {one.end: replan.price(one, now, weights, Asked()) for one in candidates(now, Asked())}
+        found = {one.end: price(one, now, weights, Asked()) for one in candidates(now, Asked())}
         chosen = min(found[way.moves[-1].hour - d] for d in (0.0, 1.0) if way.moves[-1].hour - d in found)
     # Half an hour of the finer grid is worth so much at the most: an hour off the plan, what it drinks, a hand.
     assert chosen <= least + 0.5 * (weights.hour + weights.off * 0.3 + 0.4 + 0.25) + 1e-6
