@@ -282,7 +282,7 @@ SHEET = Sheet(
             lead=True,
             words=(
                 Option("there", "They come within the stages as typed."),
-                Option("rest-on", "They come in a rest after the stages as typed, within the limits of a rest."),
+                Option("rest-on", "They come in a rest after the stages as typed."),
                 Option("too-late", "Stop: they do not come within the longest rest that the limits allow."),
                 Option("never", "Stop: so many never chit in this lot."),
             ),

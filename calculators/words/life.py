@@ -248,7 +248,7 @@ def remedy_words(found: Sequence[Remedy]) -> str:
         "warmer": "water at {} °C, by [[sheet:mixing-waters]]",
         "rest": "a last rest of {} h",
     }
-    return " Or ".join(told[one.word].format(plain_number(one.figure)) for one in found)
+    return "; or ".join(told[one.word].format(plain_number(one.figure)) for one in found)
 
 
 def shown_left_out(left_out: Sequence[tuple[Draft, Judged]]) -> list[tuple[Draft, Judged]]:

@@ -121,7 +121,7 @@ def test_a_newer_file_is_refused_whole():
         ("a,b\n1,2\n", "Missing: batch, kind, at"),
         ("batch,kind,at,beer\n1,remark,2026-01-01T00:00,x\n", "column beer"),
         ("batch,kind,at,at\n", "stands twice"),
-        ("[" * 100_000, "cut off"),
+        ("[" * 100_000, "100000 deep"),
     ],
 )
 def test_what_is_no_file_of_ours_is_refused_with_a_reason(text, words):

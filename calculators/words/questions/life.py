@@ -55,7 +55,16 @@ sensitive_percent = number(
     "Energy in 4 ml less energy in 8 ml: so many corns come late.",
     default=plain_number(100.0 * Corns().sensitive),
 )
-chitted = Number("chitted", "Chitted corns", "", 0, 5000, "Any white tip through the husk counts.", whole=True)
+chitted = Number(
+    "chitted", "Chitted corns", "", 0, 5000, "Any white tip through the husk counts.", whole=True, shared="batch"
+)
 counted = Number(
-    "counted", "Corns counted", "", LEAST_CORNS, 5000, "Two hundred or more, from three depths.", whole=True
+    "counted",
+    "Corns counted",
+    "",
+    LEAST_CORNS,
+    5000,
+    "Two hundred or more, from three depths.",
+    whole=True,
+    shared="batch",
 )
