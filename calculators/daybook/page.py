@@ -16,15 +16,18 @@ from .batch.batch import Batch
 from .batch.checks import Doubtful, doubtful
 from .batch.course import Course, course_of
 from .batch.openings import sheets_list
-from .house.house import book_of, kept_batch, known_of, read_batch, take_kept
+from .house.house import Known, book_of, kept_batch, known_of, read_batch, take_kept
 from .lines import exchange
 from .lines.entry import Entry, entry_of, faults_of, in_order, moment_of, plain
 from .lines.reports import Brought, import_report, many, refused_report
+from .next.expected import last_reading
 from .next.next_step import next_step
-from .next.step import Wall
+from .next.off_plan import left_the_plan, place_of
+from .next.outside import outside
+from .next.step import Step, Wall
 from .pages.charts import bed_chart, figure_of, fit_parts, printed, steep_chart
 from .pages.today import today
-from .pages.view import batches_table, lines_table, shelf_cells, state_words, step_box
+from .pages.view import batches_table, lines_table, off_words, shelf_cells, state_words, step_box
 
 Reply = dict[str, Any]
 
@@ -182,12 +185,38 @@ def _batch(asked: Reply) -> Reply:
     wrong = [(entry, problem) for entry, found_there in problems.items() for problem in _wrong(found_there)]
     if bed:
         places["course"] += figure_of(bed, "book")
+    off = _off(batch, course, known, step, wall)
+    places["next"] = [*off_words(off["off"]), *places["next"]]
     return {
+        **off,
         "places": {place: _place(parts, demo) for place, parts in places.items()},
         "likely": list(step.likely),
         "status": step.text,
         "faults": [_fault(problem, entry) for entry, problem in wrong],
     }
+
+
+def _ways(asked: Reply) -> Reply:
+    """The ways through the rest of a batch, from the fault that was named."""
+    from .pages.what_now import ways_parts  # only where something has left the plan
+
+    demo, name = bool(asked.get("demo")), str(asked.get("batch") or "")
+    book = book_of(asked["entries"])
+    batch = read_batch(name, book.get(name, []))
+    take_kept(asked.get("sums") or ())
+    wall = _wall(asked, batch)
+    known = known_of(batch, book)
+    course = course_of(batch, known.prior, wall.now)
+    return {"places": {"ways": _place(ways_parts(batch, course, known.house, wall, asked), demo)}}
+
+
+def _off(batch: Batch, course: Course | str, known: Known, step: Step, wall: Wall) -> Reply:
+    """Where a batch is, and what of it has left the plan."""
+    if place_of(batch) is None:
+        return {"at": "", "off": []}
+    now = wall.now or batch.standing[-1].utc
+    last = last_reading(batch, course, known.prior, now)
+    return {"at": place_of(batch), "off": left_the_plan(batch, last, outside(batch, wall), step.at, now)}
 
 
 def _entry(asked: Reply) -> Reply:
@@ -256,6 +285,7 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "import": _import,
     "report": _report,
     "lend": _lend,
+    "ways": _ways,
     "look-back": _over_all,
     "fits": _over_all,
     "held": _over_all,

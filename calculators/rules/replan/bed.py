@@ -170,20 +170,12 @@ def holds(now: BedNow) -> list[float]:
 
 def candidates(now: BedNow, asked: Asked) -> Iterator[Candidate]:
     """Give every way to keep the bed that passes no stop, by whole degrees and whole hours."""
-    turning = Turning(
-        now.turning,
-        since_h=now.since_turning_h,
-        clock_h=now.clock_h,
-        until_h=LONGEST_H,
-        now=asked.turn_now and not asked.fan_off_h,
-        quiet_h=asked.quiet_h,
-        shut_h=asked.fan_off_h,
-        first=casting.COUCH_HOURS if now.couch else None,
-    )
+    at_once = asked.turn_now and not asked.fan_off_h
+    turnings = {wetted: _turning(now, asked, at_once or wetted) for wetted in (False, True)}  # water is turned in
     free_h = 0.0 if now.load_h is None else now.load_h + asked.load_from_h
     if not asked.load_from_h:
         free_h = 0.0
-    rows: dict[float, Turnings | None] = {}
+    rows: dict[tuple[float, bool], Turnings | None] = {}
     for hold_c in holds(now):
         for litres in SPRINKLES_L_T:
             if litres and (asked.no_water or now.couch):
@@ -195,14 +187,26 @@ def candidates(now: BedNow, asked: Asked) -> Iterator[Candidate]:
             wait = edge(kiln_hand_over.READY_HOURS.stop_high)
             first = ceil(max(ready_h, free_h, asked.fan_off_h, 1.0))
             for load in range(first, int(min(ready_h + wait, states[-1].hour)) + 1):
-                if load not in rows:
-                    rows[load] = turning.until(float(load))
-                row = rows[load]
-                if row and litres and row.hours[:1] != (0.0,):
-                    continue  # water is turned in at once
+                key = load, litres > 0.0
+                if key not in rows:
+                    rows[key] = turnings[litres > 0.0].until(float(load))
+                row = rows[key]
                 one = row and _candidate(now, asked, states, hold_c, litres, ready_h, float(load), row)
                 if one:
                     yield one
+
+
+def _turning(now: BedNow, asked: Asked, at_once: bool) -> Turning:
+    return Turning(
+        now.turning,
+        since_h=now.since_turning_h,
+        clock_h=now.clock_h,
+        until_h=LONGEST_H,
+        now=at_once,
+        quiet_h=asked.quiet_h,
+        shut_h=asked.fan_off_h,
+        first=casting.COUCH_HOURS if now.couch else None,
+    )
 
 
 def course_of(now: BedNow, asked: Asked, hold_c: float, litres: float) -> list[State]:
@@ -335,4 +339,4 @@ def _way(one: Candidate, now: BedNow) -> Way:
         hands_at_night(moves, now.clock_h),
     )
     watched = [line for line in passed_by(one, now, [], now.moisture) if line.mark != "stop"]
-    return Way((), moves, cost, (), one.hold_c, tuple(watched))
+    return Way((), moves, cost, (), one.hold_c, None, tuple(watched))

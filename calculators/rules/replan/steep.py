@@ -6,19 +6,21 @@ given by each of three measures.
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from ...models.living.chitting import share_chitted
 from ...models.living.fan_stopped import hours_to, stopped_courses
 from ...models.living.lot_plan_state import State
 from ...models.living.maths import FLOATS
+from ...models.living.pace import chit_pace
 from ...models.living.steep_run import rest_places, warmed
 from ...models.living.warmth import REST_C, WETTED, RestCourse
 from ...models.steep.course import Stage, Steep
 from ...models.steep.hydration import STAGE_HOURS, STAGES, run
 from ..limit import edge
 from ..limits.casting import OFF_TARGET
-from ..limits.steeping import CHIT_LAST_DIP, FILL_AGAINST_GRAIN, IMMERSION, REST_RISE, REST_TEMP
-from ..steep_life import chits_passed, corns_of, warmth_passed
+from ..limits.steeping import CHIT_LAST_DIP, FILL_AGAINST_GRAIN, IMMERSION, REST_RISE, REST_TEMP, WATER_TEMP
+from ..steep_life import SUCTIONS_M3_H_T, chits_passed, corns_of, warmth_passed
 from ..steep_order import Passed, held, of_course
 from .faults import Asked
 from .steep_grid import Candidate, SteepNow, candidates, moves_of, price
@@ -27,6 +29,8 @@ from .ways import PUTS_FIRST, Cost, Way, Ways, Weights, chosen, hands_at_night, 
 _MARGIN_K = 0.2  # a water is mixed so much nearer to the grain than it must be
 _SAME = 1e-6
 _LOOKED_AT = 24  # so many of the cheapest are held against warmth and chit
+_REST_WARMER_K = 1.0  # the first reckoning of the chits takes the grain as so much warmer than the water
+_NO_HOPE = 0.9  # of what a last dip wants
 
 
 def ways_of(now: SteepNow, asked: Asked) -> Ways:
@@ -48,18 +52,68 @@ def ways_of(now: SteepNow, asked: Asked) -> Ways:
     now = _standing_still(now, asked)
     begun = already(now, asked)
     found = [one for one in candidates(now, asked) if not in_quiet(moves_of(one.hours, now), asked.quiet_h)]
+    clock = _Clock(now)
+    lines, stop_h = tuple(one.line for one in begun), _to_the_stop(now, asked)
+    for remedy in _remedies(now):
+        ways = _with_remedy(now, asked, found, begun, remedy, clock)
+        if ways:
+            return Ways(ways, lines, stop_h)
+    return Ways((), lines, stop_h)
+
+
+class Remedy(NamedTuple):
+    """What is changed beside the hours: the water brought to what is accepted, more suction in rests [m3/h t]."""
+
+    water: bool = False
+    suction_m3_h_t: float | None = None
+
+
+def _remedies(now: SteepNow) -> Iterator[Remedy]:
+    """As it is first; then what is tried where nothing else is left."""
+    yield Remedy()
+    yield Remedy(water=True)
+    for suction in SUCTIONS_M3_H_T:
+        if suction > now.lives.rests.suction_m3_h_t:
+            yield Remedy(water=True, suction_m3_h_t=suction)
+
+
+def _with_remedy(
+    now: SteepNow, asked: Asked, found: Sequence[Candidate], begun: Sequence[Passed], remedy: Remedy, clock: "_Clock"
+) -> tuple[Way, ...]:
+    changed = now
+    if remedy.suction_m3_h_t is not None:
+        rests = now.lives.rests._replace(suction_m3_h_t=remedy.suction_m3_h_t)
+        changed = now._replace(lives=now.lives._replace(rests=rests))
     growth = _planned_growth(now)
+    looked: dict[Candidate, Way | None] = {}
 
     def ranked(weights: Weights) -> Iterator[Way | None]:
-        cheapest = sorted(found, key=lambda one: (price(one, now, weights, asked), one.hours))
+        cheapest = sorted(found, key=lambda one: (clock.is_late(one), price(one, now, weights, asked), one.hours))
         for one in cheapest[:_LOOKED_AT]:
             if one not in looked:
-                looked[one] = judged(one, now, begun, growth)
+                looked[one] = judged(one, changed, begun, growth, remedy)
             yield looked[one]
 
-    looked: dict[Candidate, Way | None] = {}
-    ways = chosen((word, ranked(weights)) for word, weights in PUTS_FIRST.items())
-    return Ways(ways, tuple(one.line for one in begun), _to_the_stop(now, asked))
+    return chosen((word, ranked(weights)) for word, weights in PUTS_FIRST.items())
+
+
+class _Clock:
+    """A first reckoning of the chits before a last dip: those that have no hope of it are looked at last."""
+
+    def __init__(self, now: SteepNow) -> None:
+        self.now, self.last = now, warmed(now.course, now.lives.rests)[1][-1]
+        self.pace = float(chit_pace(FLOATS, now.water_temp_c + _REST_WARMER_K))
+        self.wanted = edge(CHIT_LAST_DIP.stop_low) / 100.0
+
+    def is_late(self, one: Candidate) -> bool:
+        """Whether a last dip comes long before the chits."""
+        stages = len(self.now.course.steeping.stages) + len(one.hours) - 1
+        ends_wet = stages % 2 == 1
+        hours = one.hours[:-1] if ends_wet else one.hours[:-2]
+        if len(one.hours) < 2 or not hours:
+            return False
+        clock = self.last.chit_h + self.pace * sum(hours)
+        return float(share_chitted(FLOATS, clock, self.now.lives.corns)) < _NO_HOPE * self.wanted
 
 
 def _planned_growth(now: SteepNow) -> float | None:
@@ -136,7 +190,9 @@ def already(now: SteepNow, asked: Asked) -> list[Passed]:
     return [one for one in found if one.is_stop]
 
 
-def judged(one: Candidate, now: SteepNow, begun: Sequence[Passed], growth_h: float | None = None) -> Way | None:
+def judged(
+    one: Candidate, now: SteepNow, begun: Sequence[Passed], growth_h: float | None = None, remedy: Remedy | None = None
+) -> Way | None:
     """Give a continuation as a way, or None where it passes a stop that is not passed already, or one further.
 
     Parameters
@@ -149,14 +205,19 @@ def judged(one: Candidate, now: SteepNow, begun: Sequence[Passed], growth_h: flo
         Stops that are passed already.
     growth_h : float, optional
         Growth clock at the end of the plan [h at 15 C].
+    remedy : Remedy, optional
+        What is changed beside the hours; the suction stands in ``now`` already.
     """
+    remedy = remedy or Remedy()
     stages = list(now.course.steeping.stages)
     stages[-1] = stages[-1]._replace(hours=stages[-1].hours + one.hours[0])
     stages += [Stage(hours, now.water_temp_c) for hours in one.hours[1:]]
     done = len(now.course.steeping.stages)
     course, states = warmed(run(now.course.steeping._replace(stages=tuple(stages))), now.lives.rests)
-    fitted = _fills_fitted(course, states, done)
-    if fitted != list(course.steeping.stages):
+    for _ in range(2 if remedy.water else 1):
+        fitted = _fills_fitted(course, states, done, remedy.water)
+        if fitted == list(course.steeping.stages):
+            break
         course, states = warmed(run(course.steeping._replace(stages=tuple(fitted))), now.lives.rests)
     found = passed_by(course, states, now)
     if any(one.is_stop and not _no_further(one, begun) for one in found):
@@ -174,7 +235,7 @@ def judged(one: Candidate, now: SteepNow, begun: Sequence[Passed], growth_h: flo
         hands_at_night(moves, now.clock_h),
     )
     watched = tuple(one.line for one in found if not one.is_stop)
-    return Way((), moves, cost, course.steeping.stages, None, watched)
+    return Way((), moves, cost, course.steeping.stages, None, remedy.suction_m3_h_t, watched)
 
 
 def passed_by(course: Steep, states: Sequence[State], now: SteepNow) -> list[Passed]:
@@ -209,15 +270,18 @@ def _warmth(states: Sequence[State], now: SteepNow) -> list[Passed]:
     return [one for one in warmth_passed(states) if one.line.rule != REST_RISE.id or one.number not in read]
 
 
-def _fills_fitted(course: Steep, states: Sequence[State], done: int) -> list[Stage]:
-    """The stages with each water to come brought as near to the grain as the table asks."""
+def _fills_fitted(course: Steep, states: Sequence[State], done: int, accepted: bool) -> list[Stage]:
+    """The stages, each water to come as near to the grain as the table asks; with ``accepted``, near what it wants."""
     stages = list(course.steeping.stages)
     most = edge(FILL_AGAINST_GRAIN.accept_high) - _MARGIN_K
     for number, places in enumerate(rest_places(states), 1):
         stage = 2 * number
         if done <= stage < len(stages):
             grain = float(states[places[-1]].temp_c)
-            temp = min(max(stages[stage].water_temp_c, grain - most), grain + most)
+            temp = stages[stage].water_temp_c
+            if accepted:
+                temp = min(max(temp, edge(WATER_TEMP.accept_low)), edge(WATER_TEMP.accept_high))
+            temp = min(max(temp, grain - most), grain + most)
             stages[stage] = stages[stage]._replace(water_temp_c=round(temp, 1))
     return stages
 

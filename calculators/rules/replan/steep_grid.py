@@ -188,7 +188,7 @@ def _waters(hours: tuple[float, ...], course: Steep, now: SteepNow, tick_h: floa
         first = _with(course, wet, now)
         if first.ends[-1].drained >= now.target:
             continue
-        for rest in _grid(now.rest_h, edge(REST.accept_high), COARSE_H):
+        for rest in _grid(now.rest_h, edge(REST.stop_high), 2.0 * COARSE_H):
             yield from _waters((*hours, wet, rest), _with(first, rest, now), now, 2.0 * tick_h, 1)
 
 

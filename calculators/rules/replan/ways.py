@@ -87,6 +87,8 @@ class Way(NamedTuple):
         The whole steep from its first wetting, where it is still in the steep.
     hold_c : float or None
         Temperature that a bed is kept at [C].
+    suction_m3_h_t : float or None
+        Air drawn through rests, where more is needed than is known of [m3/h for each tonne].
     watched : tuple of Line
         What it passes that is only watched.
     """
@@ -96,6 +98,7 @@ class Way(NamedTuple):
     cost: Cost
     stages: tuple[Stage, ...] = ()
     hold_c: float | None = None
+    suction_m3_h_t: float | None = None
     watched: tuple[Line, ...] = ()
 
 
