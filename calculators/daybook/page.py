@@ -210,6 +210,25 @@ def _ways(asked: Reply) -> Reply:
     return {"places": {"ways": _place(ways_parts(batch, course, known.house, wall, asked), demo)}}
 
 
+def _hand_over(asked: Reply) -> Reply:
+    """The hand-over: on the screen, and as it is printed."""
+    from .next.hand_over import hand_over  # only where one shift meets the next
+    from .pages.hand_over import on_paper, on_screen
+
+    demo, root = bool(asked.get("demo")), str(asked.get("root") or "")
+    book = book_of(asked["entries"])
+    take_kept(asked.get("sums") or ())
+    batches, _ = _each(book)
+    wall = _wall(asked)
+    found = hand_over(batches, None if asked.get("quick") else book, wall)
+    shown = on_screen(found, wall, root=root, page=str(asked.get("page") or ""), demo=demo)
+    return {
+        "places": {"hand-over": _place(shown, demo), "print": _place(on_paper(found, wall, demo), demo)},
+        "batches": [one.batch for one in found],
+        "unseen": [one.batch for one in found if not one.is_looked_at],
+    }
+
+
 def _off(batch: Batch, course: Course | str, known: Known, step: Step, wall: Wall) -> Reply:
     """Where a batch is, and what of it has left the plan."""
     if place_of(batch) is None:
@@ -286,6 +305,7 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "report": _report,
     "lend": _lend,
     "ways": _ways,
+    "hand-over": _hand_over,
     "look-back": _over_all,
     "fits": _over_all,
     "held": _over_all,
@@ -298,14 +318,15 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, report, sums, look-back, fits,
-        held. ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an
-        id, ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC,
-        ``root`` the relative address of the site's root, ``page`` that of the day-book where it is another page,
-        ``demo`` whether the book is the invented one; ``sums`` are what the page has kept of batches beside their
-        lines, ``most`` how many lines or batches are drawn, ``more`` how many batches are neither in the lines nor in
-        the sums; ``print`` asks for the record, ``deep`` for all sums of the batches given; with ``quick`` a batch, or
-        the batches at work, are answered without what the house's other batches say, and ``glance`` says so.
+        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, report, sums, ways, hand-over,
+        look-back, fits, held. ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one
+        line, ``sheet`` an id, ``fault``, ``hours`` and ``begins`` what left the plan; ``as`` and ``text`` belong to
+        export and import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of
+        the site's root, ``page`` that of the day-book where it is another page, ``demo`` whether the book is the
+        invented one; ``sums`` are what the page has kept of batches beside their lines, ``most`` how many lines or
+        batches are drawn, ``more`` how many batches are neither in the lines nor in the sums; ``print`` asks for the
+        record, ``deep`` for all sums of the batches given; with ``quick`` a batch, or the batches at work, are answered
+        without what the house's other batches say, and ``glance`` says so.
 
     Returns
     -------

@@ -55,16 +55,8 @@ def on_the_floor(vessel: str = "floor") -> list[Line]:
             (36, "stage-begun", {"stage": "wet", "water_temp_c": "14"}),
             (39, "stage-ended", {"ended": "drained"}),
             (40, "cast", {}),
-            (
-                64,
-                "drum" if vessel == "drum" else "turned",
-                {"drum_turns": "2"} if vessel == "drum" else {"depth_cm": "15"},
-            ),
-            (
-                86,
-                "drum" if vessel == "drum" else "turned",
-                {"drum_turns": "2"} if vessel == "drum" else {"depth_cm": "14"},
-            ),
+            (64, turned, how),
+            (86, turned, how),
             (89, "bed", {"bottom_c": "17", "top_c": "15.5", "room_c": "12"}),
         )
     ):
@@ -216,9 +208,8 @@ def test_recorded_steeps_end_where_planning_in_their_middle_said() -> None:
         assert isinstance(now, SteepNow), (batch.id, now)
         last = wets[-1]
         assert last.ended is not None
-        edges = [
-            spell.ended for spell in batch.spells if spell.ended and spell.ended > moment and spell.begun < last.ended
-        ]
+        ends = [spell.ended for spell in batch.spells if spell.ended and spell.begun < last.ended]
+        edges = [end for end in ends if end > moment]
         begun = [moment, *edges[:-1]]
         hours = tuple((b - a).total_seconds() / 3600 for a, b in zip(begun, edges, strict=True))
         stages = [*now.course.steeping.stages]
@@ -226,11 +217,8 @@ def test_recorded_steeps_end_where_planning_in_their_middle_said() -> None:
         found = run(now.course.steeping._replace(
             stages=(*stages, *(Stage(h, now.water_temp_c) for h in hours[1:]))))  # fmt: skip
         forecast = found.ends[-1].drained
-        really = [
-            one.moisture for one in batch.readings if one.drained and one.entry.utc >= last.ended - timedelta(hours=1)
-        ]
-        if really:
-            assert forecast == pytest.approx(really[-1], abs=2.0), batch.id
+        late = [one for one in batch.readings if one.entry.utc >= last.ended - timedelta(hours=1)]
+        off += [forecast - one.moisture for one in late[-1:] if one.drained]
         ways = steep.ways_of(now, Asked()).ways
         if not ways:  # water colder than the table lets through
             assert min(stage.water_temp_c for stage in now.course.steeping.stages) < (WATER_TEMP.stop_low or 0)

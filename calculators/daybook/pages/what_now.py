@@ -194,7 +194,8 @@ def _way(listed: Element, way: Way, fault: Fault, place: Place, moment: datetime
     if way.hold_c is not None:
         add(moves, "li", text=f"From now on keep it at {plain_number(way.hold_c)} °C")
     if way.suction_m3_h_t is not None:
-        add(moves, "li", text=f"In each rest suction of {plain_number(way.suction_m3_h_t)} m³/h for each tonne, or more")
+        drawn = plain_number(way.suction_m3_h_t)
+        add(moves, "li", text=f"In each rest suction of {drawn} m³/h for each tonne, or more")
     for move in way.moves:
         at = "Now" if move.hour == 0.0 else wall.time(moment + timedelta(hours=move.hour))
         add(moves, "li", text=f"{at}: {move_words(move)}")
