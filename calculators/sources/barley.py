@@ -145,8 +145,8 @@ SOURCES: dict[str, Source] = {
         "http://www.regional.org.au/au/abts/1999/stewart.htm",
     ),
     "old-malting-book": Source(
-        "A technical book of the 19th century in German, scanned by a German library, p. 341 and a few pages on (a mealy "
-        "corn that is steeped enough draws a line on a board like chalk; six to eight days, four to six for "
+        "A technical book of the 19th century in German, scanned by a German library, p. 341 and a few pages on (a "
+        "mealy corn that is steeped enough draws a line on a board like chalk; six to eight days, four to six for "
         "distillers with longer roots)",
         "read",
         "its title was not on the pages that were read",
