@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from bench import day_book_growth, hydration, readiness_calls
+from bench import day_book_growth, hydration, practice, readiness_calls
 from bench.visits import report
 
 parser = argparse.ArgumentParser(prog="python -m bench")
@@ -14,3 +14,5 @@ for line in report(parser.parse_args().rounds):
 hydration.main()
 readiness_calls.main()
 day_book_growth.main()
+for line in [*practice.speed(), *practice.report(practice.JUDGE)]:
+    print(line, flush=True)

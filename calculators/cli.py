@@ -1,4 +1,4 @@
-"""The command line: ``list``, ``run``, ``exercise``, ``fit``."""
+"""The command line: ``list``, ``run``, ``exercise``, ``fit``, ``practice``."""
 
 from __future__ import annotations
 
@@ -151,7 +151,8 @@ class _Parser(argparse.ArgumentParser):
         raise _Wrong(message)
 
 
-_VERBS = {"list": "", "run": "sheet", "exercise": "chapter", "fit": "file"}  # each with what it asks for first
+# Each verb with what it asks for first.
+_VERBS = {"list": "", "run": "sheet", "exercise": "chapter", "fit": "file", "practice": "number"}
 
 
 def _parser() -> _Parser:
@@ -176,6 +177,12 @@ def _parser() -> _Parser:
     fits = verbs.add_parser("fit", help="what the batches of a day-book say together", allow_abbrev=False)
     fits.add_argument("files", nargs="*", metavar="DAY-BOOK.json")
     fits.add_argument("--json", action="store_true", help="answer as data")
+    plays = verbs.add_parser("practice", help="a practice batch: moves in, scene and debrief out", allow_abbrev=False)
+    plays.add_argument("number", nargs="?", metavar="NUMBER")
+    for option, default in (("level", "3"), ("faults", ""), ("moves", "")):
+        plays.add_argument(f"--{option}", nargs="?", const="", default=default)
+    plays.add_argument("--debrief", action="store_true", help="also before the end")
+    plays.add_argument("--json", action="store_true", help="answer as data")
     return parser
 
 
@@ -264,6 +271,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
         from .daybook.cli import fit  # reads the whole of the batch record
 
         return fit([*words.files, *(["--json"] if words.json else [])])
+    if words.verb == "practice":
+        from .practice.cli import practice  # brings the whole of the practice batch
+
+        given = {"level": words.level, "faults": words.faults, "moves": words.moves}
+        return practice(words.number, given, as_data=words.json, debrief=words.debrief)
     parser.print_help()
     return WRONG
 

@@ -142,7 +142,13 @@ def status(missing: list[str]) -> str:
     return f"{len(missing)} more to fill in: {', '.join(missing)}."
 
 
-_ASKED_OF = {"exercise": "exercises.page", "paper": "papers.page", "code": "drawing.code", "records": "daybook.page"}
+_ASKED_OF = {
+    "exercise": "exercises.page",
+    "paper": "papers.page",
+    "code": "drawing.code",
+    "records": "daybook.page",
+    "practice": "practice.page",
+}
 """Word in a request -> what answers it. Each is imported when it is first asked: a sheet's page needs none of them."""
 
 

@@ -17,6 +17,7 @@ from tests.fuzz.runs import (
     near_misses,
     random_inputs,
 )
+from tests.practice.random_play import short_run
 
 
 def main() -> int:
@@ -29,6 +30,7 @@ def main() -> int:
     parser.add_argument("--two", type=int, default=1000, help="draws a sheet of two slips in its worked case")
     parser.add_argument("--hostile", type=int, default=10_000, help="hostile inputs over all sheets")
     parser.add_argument("--agree", type=int, default=500, help="inputs a sheet asked of both Pythons")
+    parser.add_argument("--practice", type=int, default=10_000, help="short runs of the practice batch")
     parser.add_argument("--seed", default="1")
     words = parser.parse_args()
     names = words.sheets or sheets()
@@ -53,6 +55,11 @@ def main() -> int:
     if words.hostile:
         states = hostile_inputs(names, words.hostile, words.seed)
         print(f"{states.total()} hostile inputs: {_listed(states)}; only elements of sheets came out", flush=True)
+    began = time.process_time()
+    for number in range(words.practice):
+        short_run(number + 1_000_000, whole_page=number % 100 == 0)
+    seconds = time.process_time() - began
+    print(f"{words.practice} short runs of the practice batch in {seconds:.0f} s: each ended in a scene", flush=True)
     differ = cases = 0
     for name in names if words.agree else ():
         drawn = drawn_cases([name], words.agree, words.seed)

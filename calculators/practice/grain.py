@@ -1,0 +1,29 @@
+"""What the grain of a run came to, as the hidden barley has it."""
+
+from itertools import pairwise
+
+from .kinds import Course, Grain
+from .run import Run
+
+
+def grain_of(run: Run) -> Grain:
+    """Give what the grain came to: at the cast, and at the kiln's door; as it is now where it came to neither."""
+    at_cast, at_end = run.cast or run.world, run.loaded or run.world
+    classes = at_end.classes()
+    return Grain(
+        at_cast.mean(lambda zone: zone.drained),
+        100.0 * at_cast.chitted(),
+        100.0 * max(a + b for a, b in pairwise(classes)),
+        100.0 * (classes[3] + classes[4]),
+        100.0 * classes[4],
+        at_end.loss_percent(),
+    )
+
+
+def course_of(run: Run) -> Course:
+    """Give the true course of a run, hour by hour."""
+    return Course(
+        [minute / 60.0 for minute, _, _ in run.sampled],
+        [moisture for _, moisture, _ in run.sampled],
+        [temp for _, _, temp in run.sampled],
+    )

@@ -1,0 +1,141 @@
+"""The scene in words: clock, place, what is seen, the drawing, what the page says to do."""
+
+from ..rules.limits import casting, floor_germination, kiln_hand_over, readiness, steeping
+from . import tempts
+from .kinds import Offer, Scene
+from .offers import offers_of
+from .run import Run, clock
+
+_PLACES = {
+    "dry": "On the platform, the steep empty",
+    "water": "On the platform, behind the rail",
+    "rest": "On the platform, the water let off",
+    "couch": "At the couch",
+    "floor": "At the piece",
+    "gone": "At the kiln’s door",
+}
+_DRAWINGS = {
+    "dry": "filling", "water": "steep-wet", "rest": "steep-rest", "couch": "floor-piece", "floor": "floor-piece",
+    "gone": "the-job",
+}  # fmt: skip
+_PAGES = {
+    "dry": "procedures/filling-the-steep",
+    "water": "procedures/steeping",
+    "rest": "procedures/steeping",
+    "couch": "procedures/casting",
+    "floor": "procedures/floor-germination",
+    "gone": "procedures/kiln-hand-over",
+}
+_ENDS = {
+    "kiln": "The kiln has it. The run is over.",
+    "piece": "This piece is over.",
+    "stopped": "You stopped and told the shift lead. Asking and stopping are never held against anyone.",
+    "time": "Thirteen days are over, and nothing was loaded. The run is over.",
+}
+
+
+def page_of(run: Run) -> str:
+    """Give the page that teaches what is before the learner."""
+    if run.event in tempts.BY_NAME:
+        return tempts.BY_NAME[run.event].page
+    return _PAGES[run.world.where]
+
+
+def page_at(run: Run, minute: int) -> str:
+    """Give the page that teaches what the batch was at, at an earlier minute."""
+    where = "dry"
+    for at, code, _, _ in run.done:
+        if at > minute:
+            break
+        where = {"fi": "water", "we": "water", "dr": "rest", "cf": "couch", "cw": "couch"}.get(code, where)
+        where = "floor" if code in ("br", "tu") else where
+    return _PAGES[where]
+
+
+def scene_of(run: Run) -> Scene:
+    """Give the scene of a run."""
+    event = tempts.BY_NAME.get(run.event)
+    last = run.book[-1] if run.book else None
+    clocked = clock(run.minute)
+    if run.ended == "never" and event:
+        return Scene(run.minute, clocked, "The batch has ended", run.said, "", (), last, "never", event.page)
+    see = " ".join(part for part in (run.said, event.see if event else _state(run)) if part)
+    offers = offers_of(run)
+    if run.level == 0 and not run.ended:
+        offers = (Offer("nx", "Go on", 0, True),)
+    if run.ended:
+        see = " ".join(part for part in (run.said, _ENDS[run.ended]) if part)
+    prompt = run.thought if run.level == 0 else _prompt(run) if run.level == 1 and not run.ended else ""
+    place = _PLACES[run.world.where]
+    drawing = _DRAWINGS[run.world.where]
+    return Scene(run.minute, clocked, place, see, drawing, offers, last, run.ended, page_of(run), prompt)
+
+
+def _state(run: Run) -> str:
+    world = run.world
+    parts = []
+    if run.event == "shift":
+        parts.append("Your shift is over. The next one does what you hand over, and no more.")
+    elif world.where == "gone":
+        parts.append("The last of it is on the kiln.")
+    elif world.where == "dry" and run.minute:
+        parts.append("The barley waits above the steep, dry.")
+    elif run.minute == 0:
+        parts.append("A lot of barley, 12.5 % by its paper, and a plan: 8 h water, 8 rest, 8 water, 12 rest, 3 water.")
+    if world.where == "water":
+        began = run.last_done("fi", "we") or 0
+        air = ("off", "in bursts", "on")[world.air] if world.immersions else ""
+        parts.append(f"Under water for {_hours(run.minute - began)}, the {_nth(world.immersions)} time. Air {air}.")
+    elif world.where == "rest":
+        began = run.last_done("dr") or 0
+        suction = ("off", "low", "full")[world.suction]
+        parts.append(f"Air rest {world.immersions}, {_hours(run.minute - began)} since the drain. Suction {suction}.")
+    elif world.where == "couch":
+        parts.append(f"Cast {_hours(run.minute - (run.last_done('cf', 'cw') or 0))} ago.")
+    elif world.where == "floor":
+        day = (run.minute - (run.last_done("cf", "cw") or 0)) // 1440 + 1
+        windows = " Windows open." if world.windows else ""
+        parts.append(f"Day {day} on the floor, turned {_hours(run.minute - world.turned)} ago.{windows}")
+    planned = run.planned()
+    if planned and run.event != "shift":
+        what = {"dr": "drain", "we": "wet it", "cf": "cast", "br": "break the couch", "round": "a round"}[planned[1]]
+        parts.append(f"Plan: {what} at {clock(planned[0])}.")
+    return " ".join(parts)
+
+
+def _nth(number: int) -> str:
+    return {1: "first", 2: "second", 3: "third"}.get(number, f"{number}th")
+
+
+def _hours(minutes: int) -> str:
+    return f"{minutes} min" if minutes < 90 else f"{minutes / 60:.1f} h"
+
+
+def _prompt(run: Run) -> str:
+    """Give what the page says to look at now, with its edges from the table of limits."""
+    world = run.world
+    if run.event in tempts.BY_NAME:
+        return "Nobody is quick here. What does the page say?"
+    if world.where == "water":
+        low = steeping.FIRST_DRAIN if world.immersions == 1 else steeping.SECOND_DRAIN
+        if world.immersions >= 3:
+            return f"Weigh the basket near the end: within {casting.OFF_TARGET.accept_high:g} point of the target."
+        return f"Weigh the basket before you drain: {low.accept_low:g} to {low.accept_high:g} %."
+    if world.where == "rest":
+        top = steeping.REST_TEMP
+        return (
+            f"Probes: up to {top.accept_high:g} °C, a stop over {top.stop_high:g}. Before the last water, count: "
+            f"{steeping.CHIT_LAST_DIP.accept_low:g} % chitted."
+        )
+    if world.where == "couch":
+        bottom, hours = casting.COUCH_BOTTOM, casting.COUCH_HOURS
+        return f"Read bottom and top. Break it by {bottom.accept_high:g} °C or {hours.accept_high:g} h."
+    if world.where == "floor":
+        apart, warmest = floor_germination.DIFFERENCE, floor_germination.BOTTOM
+        return (
+            f"Turn at {apart.accept_high:g} K between bottom and top, or over {warmest.accept_high:g} °C below. "
+            f"Ready: {readiness.READY.accept_low:g} % at three quarters."
+        )
+    if world.where == "gone":
+        return f"The piece goes over at {kiln_hand_over.PIECE.accept_high:g} °C at most."
+    return "Take the plan, zero and tare, then fill."
