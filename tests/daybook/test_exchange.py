@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calculators.daybook.lines import exchange, schema
+from calculators.daybook.lines.cells import undone
 from calculators.daybook.lines.entry import in_order, plain
 from calculators.daybook.lines.kinds import KINDS, question_ids
 from tests.daybook.book import Line, ask, line, steeping
@@ -165,7 +166,7 @@ _TEXT = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\x0
 def test_any_text_survives_the_csv_file(who, remark, meter):
     entry = in_order([line("gas", "2026-11-24T12:00", who=who, remark=remark, gas_meter=meter)])
     rows = list(csv.DictReader(io.StringIO(exchange.as_csv(entry).lstrip("\ufeff"), newline="")))
-    cells = {name: exchange.undone(cell) for name, cell in rows[0].items()}
+    cells = {name: undone(cell) for name, cell in rows[0].items()}
     assert (cells["who"], cells["remark"], cells["gas_meter"]) == (who, remark, meter)
 
 

@@ -155,6 +155,7 @@ def test_limits_from_both_sides(case: Case) -> None:
 
 
 def test_counts_of_corns_from_both_sides() -> None:
+    counts: tuple[float, ...]
     for counts in ((0, 0, 1, 0, 0), (0, 0, 1e6, 0, 0)):
         assert mean_length(counts=counts) == 0.625
     for counts in ((0, 0, 0.9, 0, 0), (0, 0, 1e6 + 1, 0, 0), (0, -1, 3, 0, 0), (0, 0, 1, 0)):

@@ -1,5 +1,7 @@
 """Limits of the living batch, as its descriptions tell them: accepted exactly, refused just outside."""
 
+from typing import Any
+
 import pytest
 
 from calculators.models.bounds import OutOfRange
@@ -12,7 +14,7 @@ from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, State,
 from calculators.models.living.pace import air_shares, growth_after_cast, paces
 from calculators.models.living.readings import Basket, BottomTop, Chits, Oven, Probe, check_readings
 from calculators.models.living.warmth import Rest, air_on, check_rest, suction_that_holds
-from calculators.models.steep.hydration import Stage
+from calculators.models.steep.course import Stage
 from tests.models.both_sides import Case, cases
 
 CORNS = Corns()
@@ -28,7 +30,7 @@ def corns(**changes: float) -> float:
     return chitted(clock_h=20.0, corns=CORNS._replace(**changes))
 
 
-def rest(**changes: float) -> None:
+def rest(**changes: Any) -> None:
     check_rest(REST._replace(**changes))
 
 
@@ -42,10 +44,9 @@ def bed(**changes: float) -> None:
     check_bed([BedSpell(**{"hours": 24.0, "temp_c": 15.0, **changes})] * spells)
 
 
-def batch(**changes: float) -> object:
-    return bed_course(
-        **{"barley_moisture": 12.0, "moisture": 44.0, "growth_h": 20.0, "spells": [BedSpell(2, 15)], **changes}
-    )
+def batch(**changes: Any) -> object:
+    usual: dict[str, Any] = {"barley_moisture": 12.0, "moisture": 44.0, "growth_h": 20.0, "spells": [BedSpell(2, 15)]}
+    return bed_course(**{**usual, **changes})
 
 
 def dried(*, drying_factor: float) -> object:
@@ -64,7 +65,7 @@ def probe(**changes: float) -> None:
     check_readings([Probe(**{"hour": 50.0, "temp_c": 15.0, **changes})], STATES)
 
 
-def chits(**changes: float) -> None:
+def chits(**changes: Any) -> None:
     corns = int(changes.get("corns", 100))
     check_readings([Chits(**{"hour": 50.0, "chitted": corns // 2, "corns": corns, **changes})], STATES)
 

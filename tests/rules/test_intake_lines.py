@@ -16,7 +16,9 @@ MOST = {
 
 
 def load(moisture: float = 13.0, energy: float = 98.0, capacity: float = 99.0, **found: float):
-    figures = {question: (found.get(question, 0.0), MOST[question]) for question in FIGURES}
+    figures: dict[str, tuple[float | None, float]] = {
+        question: (found.get(question, 0.0), MOST[question]) for question in FIGURES
+    }
     return decide(CLEAN, moisture, 14.5, Germination(energy, capacity, 95.0, 98.0, 95.0), figures)
 
 

@@ -1,5 +1,7 @@
 """How a batch begins before anything has been done to it, and what its members say of themselves."""
 
+from typing import Any
+
 import numpy as np
 import pytest
 
@@ -100,8 +102,8 @@ def test_bands_widen_with_the_root_of_the_misfit_to_three_times(
 
 
 def test_a_limit_hardly_over_the_grain_is_reached_at_its_first_pace() -> None:
-    case = {"place": "box", "barley_moisture": 14.0, "net_moisture": 45.0, "temp_c": 17.0, "growth_h": 78.0}
-    found = after_fan_stops(**case, limit_c=17.02, room_c=15.0)
+    grain: dict[str, Any] = {"barley_moisture": 14.0, "net_moisture": 45.0, "temp_c": 17.0, "growth_h": 78.0}
+    found = after_fan_stops(place="box", **grain, limit_c=17.02, room_c=15.0)
     assert found.hours_to_limit == pytest.approx(0.02 / found.k_per_h, rel=0.05)
     assert 0.0 < found.hours_to_limit_soonest < found.hours_to_limit < 0.05
 

@@ -70,11 +70,16 @@ def test_corns_looked_at_from_one_to_a_hundred_thousand() -> None:
             intervals(times=[1.0], chitted=[0], corns=corns)
 
 
+def one_of_five(place: int) -> tuple[int, int, int, int, int]:
+    a, b, c, d, e = (int(n == place) for n in range(5))
+    return a, b, c, d, e
+
+
 def test_what_a_count_can_show_adds_up_to_one() -> None:
     """Of one corn: chitted or not; of one acrospire: five classes. A count weighs half as much as its corns would."""
     for ways in (
         [Chits(NOW.hour, n, 1) for n in (0, 1)],
-        [AcrospireCount(NOW.hour, tuple(int(n == place) for n in range(5))) for place in range(5)],
+        [AcrospireCount(NOW.hour, one_of_five(place)) for place in range(5)],
     ):
         assert sum(math.exp(ours(way) / COUNT_WEIGHT) for way in ways) == pytest.approx(1.0)
 
