@@ -176,7 +176,9 @@ def _batch(asked: Reply) -> Reply:
         places["lines"] = [lines_table(batch, root, most=most)]
         places["sheets"] = [sheets_list(Seen(batch, course, known.house, now), root, demo)]
     if batch.entries and asked.get("print"):
-        places["print"] = printed(batch, course, known.same, _checks_list(found), str(asked.get("date") or ""))
+        places["print"] = printed(
+            batch, course, known.same, _checks_list(found), str(asked.get("date") or ""), step_box(step, root)[:1]
+        )
     if isinstance(course, Course):
         places["course"] = figure_of(steep_chart(batch, course, known.same), "book")
         places["fit"] = fit_parts(course, batch, known.same, known.others)

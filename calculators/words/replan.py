@@ -28,7 +28,7 @@ LABELS: dict[Fault, str] = {
 FAULT_OPTIONS = tuple(Option(fault, LABELS[fault]) for fault in FAULTS)
 
 HOURS_ASKED: dict[Fault, str] = {
-    "blower": "It runs again in, by those who know",
+    "blower": "Until it runs again",
     "kiln-late": "The kiln is later by",
     "away": "Nobody is there for",
 }

@@ -96,3 +96,13 @@ def test_the_paper_has_blanks_for_by_whom_remarks_and_two_names() -> None:
 def test_nothing_runs() -> None:
     reply = ask("hand-over", [], date=NOW)
     assert reply["batches"] == [] and "nothing to hand over" in words(reply["places"]["hand-over"])
+
+
+def test_the_record_on_paper_has_its_next_step_and_the_bed_with_turnings_and_limits() -> None:
+    entries = on_the_floor()
+    entries.append(line("bed", "2026-11-23T20:00", bottom_c="16", top_c="15", room_c="12"))
+    places = ask("batch", entries, batch="b1", date="2026-11-24T00:00", print=True)["places"]
+    paper = places["print"]
+    assert paper.index("next-step") < paper.index("book-lines")
+    for page in (paper, places["course"]):
+        assert "accepted up to 20 °C" in page and "stop over 22 °C" in page and "turned" in page

@@ -156,7 +156,15 @@ fault_hours = number("fault_hours", "For how long", "h", Bounds(0.5, MOST_HOURS)
 way = Choice("way", "Which way", WAY_OPTIONS, "What it puts first.", example="target", optional=True)
 hold_c = number("hold_c", "Keep the bed at", "C", floor.PIECE_C)
 load_at = Clock("load_at", "Load on the kiln at", "With its date.", optional=True)
-told = Text("told", "Who was told", 120, "Only who was really told, and by whom.", example="shift lead", optional=True)
+told = Text(
+    "told",
+    "Who was told",
+    120,
+    "Only who was really told, and by whom.",
+    example="shift lead",
+    optional=True,
+    in_view=True,
+)
 to_whom = Text("to_whom", "Taken over by", 40, "Who said it back.", example="CD")
 said_back = Choice(
     "said_back",
@@ -264,6 +272,7 @@ KINDS: tuple[EntryKind, ...] = (
             load_at,
         ),
         "The whole steep from its first water. From now on the next step goes by it.",
+        first=("told",),
     ),
     EntryKind("looked", "Looked at", (as_written,), "Taking over: every batch is looked at before it is taken."),
     EntryKind("handed-over", "Handed over", (to_whom, said_back), "After the look. What is left to say is the remark."),

@@ -170,7 +170,7 @@ def _drawn(
     if found.fan_off_h is not None:
         parts.append(_remark(standing_words(found.fan_off_h, place)))
     if fault in ASKS_HOURS:
-        taken = f"{HOURS_ASKED[fault]} {plain_number(hours)} h: a guess, until somebody who may say it says it."
+        taken = f"{HOURS_ASKED[fault]} {plain_number(hours)} h: a guess, until those who can say it have said it."
         parts.append(_remark(taken))
     if not found.ways:
         none = Element("p", {"class": "outside"})
