@@ -189,7 +189,7 @@ def _question(box: Element, case: Case, steps: Mapping[str, Case]) -> None:
     if case.rows:
         _table(box, case.rows)
     if case.drawing:
-        add(box, "figure", "drawing").append(_svg(case.drawing))
+        add(box, "figure", "drawing").append(_own_names(_svg(case.drawing), case.id))
     add(box, "p", "case-ask").append(_strong(case.ask))
     choices = add(box, "ol", "case-choices")
     for choice in case.choices:
@@ -238,6 +238,21 @@ def _svg(name: str) -> Element:
     svg = fromstring(text)
     for one in svg.iter():
         one.tag = one.tag.rpartition("}")[2]
+    return svg
+
+
+def _own_names(svg: Element, name: str) -> Element:
+    """The drawing with names of its own, so that it may stand beside another case as well."""
+    for one in svg.iter():
+        for key, value in one.attrib.items():
+            if key == "id":
+                one.set(key, f"{name}-{value}")
+            elif key in ("aria-labelledby", "aria-describedby"):
+                one.set(key, " ".join(f"{name}-{part}" for part in value.split()))
+            elif value.startswith("#"):
+                one.set(key, f"#{name}-{value[1:]}")
+            else:
+                one.set(key, value.replace("url(#", f"url(#{name}-"))
     return svg
 
 
