@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from bench import hydration, readiness_calls
+from bench import day_book_growth, hydration, readiness_calls
 from bench.visits import report
 
 parser = argparse.ArgumentParser(prog="python -m bench")
@@ -13,3 +13,4 @@ for line in report(parser.parse_args().rounds):
     print(line, flush=True)
 hydration.main()
 readiness_calls.main()
+day_book_growth.main()

@@ -69,7 +69,7 @@ def limits_said(low: float, high: float) -> tuple[str, str]:
         inner_low, inner_high = _inwards(low, digits, math.ceil), _inwards(high, digits, math.floor)
         if inner_low <= inner_high:
             return plain_number(inner_low), plain_number(inner_high)
-    return plain_number(low), plain_number(high)
+    return few_digits(low, 4), few_digits(high, 4)  # nothing lies between them
 
 
 def said_span(low: float, high: float) -> str:

@@ -16,17 +16,20 @@ from .batch.batch import Batch
 from .batch.checks import Doubtful, doubtful
 from .batch.course import Course, course_of
 from .batch.openings import sheets_list
-from .house.house import book_of, kept_batch, known_of
+from .house.house import book_of, kept_batch, known_of, read_batch, take_kept
 from .lines import exchange
 from .lines.entry import Entry, entry_of, faults_of, in_order, moment_of, plain
-from .lines.reports import import_report, many, refused_report
+from .lines.reports import Brought, import_report, many, refused_report
 from .next.next_step import next_step
 from .next.step import Wall
 from .pages.charts import bed_chart, figure_of, fit_parts, printed, steep_chart
 from .pages.today import today
-from .pages.view import batches_table, lines_table, state_words, step_box
+from .pages.view import batches_table, lines_table, shelf_cells, state_words, step_box
 
 Reply = dict[str, Any]
+
+MOST_LINES = 60
+"""So many lines of a batch are drawn, until the page asks for more."""
 
 INVENTED = "INVENTED: batches of the example maltings, made up to practise with."
 
@@ -79,17 +82,56 @@ def _at_work(asked: Reply) -> Reply:
 def _book(asked: Reply) -> Reply:
     demo = bool(asked.get("demo"))
     book = book_of(asked["entries"])
-    batches = [kept_batch(name, lines) for name, lines in book.items()]
+    take_kept(asked.get("sums") or ())
+    older = [(str(one["id"]), one["shelf"]) for one in asked.get("sums") or () if one["id"] not in book]
+    batches, odd = _each(book)
+    shelf = [batches_table(batches, demo, older, int(asked.get("more") or 0))]
+    if odd:
+        shelf.append(_odd_part(odd))
     count = sum(len(batch.entries) for batch in batches)
     return {
-        "places": {
-            "today": _today(asked, book, batches),
-            "batches": _place([batches_table(batches, demo)], demo),
-        },
+        "places": {"today": _today(asked, book, batches), "batches": _place(shelf, demo)},
         "glance": bool(asked.get("quick")) and len(batches) > 1,
         "batches": [{"id": batch.id, "state": state_words(batch), "last": batch.entries[-1].at} for batch in batches],
         "status": f"{many(len(batches), 'batch', 'batches')}, {many(count, 'line')}." if batches else "",
     }
+
+
+def _each(book: dict[str, list[Entry]]) -> tuple[list[Batch], list[tuple[str, int, str]]]:
+    """The batches of a book, and those whose lines break the calculator: number, lines, why."""
+    batches, odd = [], []
+    for name, entries in book.items():
+        try:
+            batch = Batch(name, entries)
+            shelf_cells(batch)
+            batches.append(batch)
+        except Exception as fault:  # one batch that nobody foresaw must not hide the others
+            odd.append((name, len(entries), " ".join(str(fault).split())[:200]))
+    return batches, odd
+
+
+def _odd_part(odd: list[tuple[str, int, str]]) -> Element:
+    box = Element("div", {"class": "book-odd"})
+    add(box, "p", text="These batches could not be read. Their lines are kept: save the book as a file to see them.")
+    listed = add(box, "ul")
+    for name, lines, why in odd:
+        add(listed, "li", text=f"{name}: {many(lines, 'line')} ({why})")
+    return box
+
+
+def _sums(asked: Reply) -> Reply:
+    """The sums of the batches whose lines are given; with ``deep`` what takes long as well."""
+    take_kept(asked.get("sums") or ())
+    from .house.sums import sum_of
+
+    batches, _ = _each(book_of(asked["entries"]))
+    made, odd = [], []
+    for batch in batches:
+        try:
+            made.append(sum_of(batch, deep=bool(asked.get("deep"))))
+        except Exception as fault:  # as in the list of batches
+            odd.append({"id": batch.id, "why": str(fault)[:200]})
+    return {"sums": made, "odd": odd}
 
 
 def _checks_list(found: list[Doubtful]) -> Element:
@@ -104,21 +146,22 @@ def _checks_list(found: list[Doubtful]) -> Element:
     return listed
 
 
-def _glance(batch: Batch, root: str, demo: bool) -> Reply:
+def _glance(batch: Batch, root: str, demo: bool, most: int) -> Reply:
     """The lines of a batch, before the other batches have been looked at."""
     waits = Element("p", {"class": "remark"})
     waits.text = "What comes next is being worked out from earlier batches of this house."
-    places = {"next": [waits], "lines": [lines_table(batch, root)] if batch.entries else []}
+    places = {"next": [waits], "lines": [lines_table(batch, root, most=most)] if batch.entries else []}
     return {"places": {place: _place(parts, demo) for place, parts in places.items()}, "glance": True}
 
 
 def _batch(asked: Reply) -> Reply:
     demo, root = bool(asked.get("demo")), str(asked.get("root") or "")
-    name = str(asked.get("batch") or "")
+    name, most = str(asked.get("batch") or ""), int(asked.get("most") or MOST_LINES)
     book = book_of(asked["entries"])
-    batch = Batch(name, book.get(name, []))
+    batch = read_batch(name, book.get(name, []))
     if asked.get("quick") and set(book) - {name}:
-        return _glance(batch, root, demo)
+        return _glance(batch, root, demo, most)
+    take_kept(asked.get("sums") or ())
     wall = _wall(asked, batch)
     known = known_of(batch, book)
     course = course_of(batch, known.prior, wall.now)
@@ -127,14 +170,16 @@ def _batch(asked: Reply) -> Reply:
     places = {"next": step_box(step, root), "checks": [_checks_list(found)], "course": [], "fit": [], "sheets": []}
     if batch.entries:
         now = wall.now or batch.entries[-1].utc
-        places["lines"] = [lines_table(batch, root)]
+        places["lines"] = [lines_table(batch, root, most=most)]
         places["sheets"] = [sheets_list(Seen(batch, course, known.house, now), root, demo)]
+    if batch.entries and asked.get("print"):
         places["print"] = printed(batch, course, known.same, _checks_list(found), str(asked.get("date") or ""))
     if isinstance(course, Course):
         places["course"] = figure_of(steep_chart(batch, course, known.same), "book")
         places["fit"] = fit_parts(course, batch, known.same, known.others)
     bed = bed_chart(batch)
-    wrong = [(entry, problem) for entry, problems in batch.problems.items() for problem in _wrong(problems)]
+    problems = batch.problems_of(batch.standing[-most:])
+    wrong = [(entry, problem) for entry, found_there in problems.items() for problem in _wrong(found_there)]
     if bed:
         places["course"] += figure_of(bed, "book")
     return {
@@ -152,22 +197,38 @@ def _entry(asked: Reply) -> Reply:
 
 def _export(asked: Reply) -> Reply:
     form = "csv" if asked.get("as") == "csv" else "json"
-    text, name = exchange.export(in_order(asked["entries"]), form, str(asked.get("date") or ""))
+    entries, date = in_order(asked["entries"]), str(asked.get("date") or "")
+    text, name = exchange.export(entries, form, date)
+    if form == "csv" and asked.get("part"):  # of a long book: the rows behind those of another request
+        text = exchange.as_csv(entries, head=False)
     return {"text": text, "name": name}
 
 
 def _import(asked: Reply) -> Reply:
     name = str(asked.get("name") or "The file")[:80]
     try:
-        found = exchange.take(str(asked.get("text") or ""), in_order(asked["entries"]))
+        found = exchange.take(str(asked.get("text") or ""), in_order(asked["entries"]), int(asked.get("first") or 0))
     except exchange.Unreadable as fault:
         return {"new": [], "report": html(refused_report(name, str(fault))), "refused": 0, "same": 0, "whole": True}
+    odd = [*found.refused, *found.differing]
+    brought = Brought(len(found.new), found.same, len(found.differing), found.doubtful, odd, len(odd))
     return {
         "new": [plain(entry) for entry in found.new],
-        "report": _place(import_report(name, found), False),
-        "refused": len(found.refused) + len(found.differing),
+        "report": _place(import_report(name, brought), False),
+        "refused": len(odd),
         "same": found.same,
+        "aside": [one._asdict() for one in odd],
+        "doubtful": found.doubtful,
+        "differing": len(found.differing),
     }
+
+
+def _report(asked: Reply) -> Reply:
+    """The report of a file that came in parts, out of what these brought."""
+    counts = dict(asked["counts"])
+    refused = [exchange.Refused(int(one["row"]), str(one["what"]), str(one["why"])) for one in counts["refused"]]
+    brought = Brought(**{**counts, "refused": refused})
+    return {"report": _place(import_report(str(asked.get("name") or "The file")[:80], brought), False)}
 
 
 def _lend(asked: Reply) -> Reply:
@@ -191,7 +252,9 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "batch": _batch,
     "entry": _entry,
     "export": _export,
+    "sums": _sums,
     "import": _import,
+    "report": _report,
     "lend": _lend,
     "look-back": _over_all,
     "fits": _over_all,
@@ -205,12 +268,14 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, look-back, fits, held.
-        ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an id,
-        ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC,
+        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, report, sums, look-back, fits,
+        held. ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an
+        id, ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC,
         ``root`` the relative address of the site's root, ``page`` that of the day-book where it is another page,
-        ``demo`` whether the book is the invented one; with ``quick`` a batch, or the batches at work, are answered
-        without what the house's other batches say, and ``glance`` says so.
+        ``demo`` whether the book is the invented one; ``sums`` are what the page has kept of batches beside their
+        lines, ``most`` how many lines or batches are drawn, ``more`` how many batches are neither in the lines nor in
+        the sums; ``print`` asks for the record, ``deep`` for all sums of the batches given; with ``quick`` a batch, or
+        the batches at work, are answered without what the house's other batches say, and ``glance`` says so.
 
     Returns
     -------

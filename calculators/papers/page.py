@@ -192,10 +192,10 @@ def paper_links(sheet: Sheet) -> Element | None:
     papers = papers_of(sheet.id)
     if not papers:
         return None
-    line = Element("p", {"class": "record-links"})
+    line = Element("p", {"class": "paper-links"})
     line.text = "Fill in a record sheet with these numbers: "
     for number, paper in enumerate(papers):
-        link = add(line, "a", href=f"page:reference/records/{paper.id}", data_action="record", text=paper.title)
+        link = add(line, "a", href=f"page:reference/records/{paper.id}", data_action="paper", text=paper.title)
         link.tail = ", " if number + 1 < len(papers) else ""
     return line
 

@@ -80,7 +80,6 @@ class Signs(NamedTuple):
     tell: str = SHIFT_LEAD
     standing: str = COMMON
     sources: tuple[str, ...] = ()
-    safety: bool = False
 
 
 class Broken(NamedTuple):

@@ -7,7 +7,7 @@ from typing import Literal, NamedTuple
 from ..models.living.chitting import MIDDLE, Corns, clock_for, share_chitted
 from ..models.living.lot_plan_state import State, at_hour
 from ..models.living.maths import FLOATS
-from ..models.living.pace import paces
+from ..models.living.pace import MOISTURE_PERCENT, paces
 from ..models.living.steep_run import Rests, driven, rest_places, rise, warmed
 from ..models.steep.choice import Judged, choose
 from ..models.steep.course import Stage, Steep, Steeping
@@ -92,7 +92,8 @@ def chits_passed(states: Sequence[State], stages: Sequence[Stage], lives: Lives)
         dip = sum(stage.hours for stage in stages[: (len(stages) - 1) // 2 * 2])
         clock = at_hour(states, dip, lambda state: state.chit_h)
         found += held(CHIT_LAST_DIP, chitted(clock), (len(stages) + 1) // 2)
-    pace = paces(net_moisture=end.net, temp_c=stages[-1].water_temp_c).chit
+    wet = min(end.net, MOISTURE_PERCENT.high)  # wetter corns chit at no other pace
+    pace = paces(net_moisture=wet, temp_c=stages[-1].water_temp_c).chit
     return [*found, *held(limit_of(lives.to), chitted(end.chit_h + REST_ON_H * pace))]
 
 

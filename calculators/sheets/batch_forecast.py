@@ -6,8 +6,8 @@ from datetime import datetime
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
-from ..asking.declare import AskAgain, Found, Note, Outcome, Sheet
-from ..asking.figures import fixed, plain_number
+from ..asking.declare import AskAgain, Belongs, Found, Note, Outcome, Sheet
+from ..asking.figures import fixed, limits_said, plain_number, said_span
 from ..models.bounds import OutOfRange
 from ..models.living.breathing import GRAIN_C, GRAIN_REASON
 from ..models.living.chitting import Corns
@@ -188,7 +188,8 @@ def _now(now_h: float | None, read: Readings, ends: Ends) -> float:
     if now_h > ends.last:
         raise AskAgain(
             "now_h",
-            f"the plan ends at {plain_number(ends.last)} h. Type an hour up to that, or add what is still to come.",
+            f"the plan ends at {limits_said(0.0, ends.last)[1]} h. Type an hour up to that, or add what is "
+            "still to come.",
         )
     return now_h
 
@@ -203,7 +204,7 @@ def _taken(plan: Plan, lot: Lot, read: Readings, tables: dict[str, list[Reading]
         row = limit.row
         for name, rows in tables.items():
             if row < len(rows):
-                between = f"from {plain_number(limit.low)} to {plain_number(limit.high)}"
+                between = said_span(limit.low, limit.high)
                 why = (
                     f"the hour must be {between} h of this plan"
                     if limit.parameter == "hour"
@@ -326,6 +327,7 @@ SHEET = Sheet(
     answers=ANSWERS,
     listings=LISTINGS,
     work=work,
+    belongs=(Belongs("hour", ("bed", "stages"), "the hour looked at", "h"),),
     needs=("numpy", "psychrolib"),
     sources=(
         "del-moral-2006",

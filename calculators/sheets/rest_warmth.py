@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Outcome, Rows, Sheet
 from ..asking.figures import carried, fixed, plain_number
 from ..models.bed.humid_air import AIR_C, AIR_RH
@@ -32,7 +34,8 @@ from ..words.rest import (
 )
 from ..words.steep import GAS
 
-_OTHERS = (0.0, SUCTION_M3_T_H, 25.0, 50.0, 100.0, 200.0)
+_OTHERS = (0.0, SUCTION_M3_T_H, 25.0, 50.0, 100.0)
+_MOST_ROWS = 8  # so that a card ends on one page
 _SAME = 0.05  # m3/h t: what one decimal shows
 _FAST = plain_number(round(SOONEST_FACTOR, 1))
 
@@ -155,8 +158,6 @@ def work(
             f"wall) × 3600 / {fixed(end.capacity_kj_k, 0)} kJ/K = {fixed(end.rise_k_h, 2)} K/h",
         ),
         Found("heat_kw_t", end.made_kw, "the law of breathing", ran.slow.heat_kw_t[-1], ran.fast.heat_kw_t[-1]),
-        Found("carried_kw_t", end.carried_kw, "air leaves as warm as the grain, and saturated"),
-        Found("evaporated_kg_t", max(0.0, ran.typical.evaporated_kg_t[-1]), "what that air takes up on its way"),
     ]
     notes = [
         *order_notes(verdict),
@@ -197,7 +198,8 @@ def _by(rest: Rest) -> str:
 def _hourly(ran: resting.Resting) -> list[list[str | float | None]]:
     rows: list[list[str | float | None]] = []
     last = ran.typical.hours[-1]
-    for hour in sorted({float(n) for n in range(int(last) + 1)} | {last}):
+    step = max(1, ceil(last / _MOST_ROWS))
+    for hour in sorted({float(n) for n in range(0, int(last) + 1, step)} | {last}):
         rows.append([hour, *(_at(course, hour) for course in (ran.typical, ran.fast))])
     return rows
 
@@ -334,26 +336,6 @@ SHEET = Sheet(
             rests_on="the law that also gives its gas and the oxygen it takes: [[sheet:steep-oxygen|steep oxygen]]",
             worked="model",
             within=within.between(0.0, 60.0, "No barley breathes faster.", "start_c", "since_wetting_h"),
-        ),
-        Answer(
-            "carried_kw_t",
-            "Heat the air carries off then",
-            "kW/t",
-            2,
-            rests_on="humid air by psychrolib: warmed, and wetted by what evaporates",
-            trust="Less than none means that the air warms the grain.",
-            worked="model",
-            within=within.between(-60.0, 60.0, "So much air carries no more.", "suction_m3_h_t", "air_c"),
-        ),
-        Answer(
-            "evaporated_kg_t",
-            "Water that evaporates in the rest",
-            "kg",
-            0,
-            rests_on="the same balance, for each tonne of barley",
-            trust="It comes off the film on the corns, 0.05 kg on each kilogram of dry matter.",
-            worked="model",
-            within=within.kilograms("suction_m3_h_t", "air_rh", "rest_h", most=2000.0),
         ),
     ),
     listings=(

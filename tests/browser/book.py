@@ -45,7 +45,8 @@ def stored(page: Page, *, demo: bool = False) -> list[dict[str, Any]]:
 
 def opened(page: Page) -> Page:
     """Wait until the page's own script has come and has read the book."""
-    expect(page.get_by_role("button", name="Begin a batch").or_(page.locator(".entry-all")).first).to_be_visible()
+    begun = page.locator(".entry-all:visible, .entry-sheet:visible")
+    expect(page.get_by_role("button", name="Begin a batch").or_(begun).first).to_be_visible()
     return page
 
 

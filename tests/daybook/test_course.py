@@ -136,7 +136,7 @@ def test_a_batch_alone_in_its_book_is_answered_whole_at_once(entries):
 
 
 def test_the_printed_record_is_complete(entries):
-    places = ask("batch", entries, batch="example-03", date="2026-11-25T10:00")["places"]
+    places = ask("batch", entries, batch="example-03", date="2026-11-25T10:00", print=True)["places"]
     lines = [one for one in entries if one["batch"] == "example-03"]
     printed = places["print"]
     assert all(f'data-entry="{one["id"]}"' in printed for one in lines) and "<button" not in printed

@@ -230,7 +230,7 @@ def test_many_blank_lines_are_counted():
 
 def test_weighings_without_a_tare_say_what_is_missing():
     entries = [*turns([], basket_g="", sample_g=""), line("basket", at(6), gross_g="206")]
-    reply = ask("batch", entries, batch="b1", date=at(7))
+    reply = ask("batch", entries, batch="b1", date=at(7), print=True)
     lacks = "The weighing says nothing yet: the empty basket’s weight and the barley weighed into it are not written."
     for place in ("next", "checks", "fit", "print"):
         assert lacks in reply["places"][place], place

@@ -23,7 +23,7 @@ def main() -> int:
     """Run; print counts; return the exit code."""
     parser = argparse.ArgumentParser(prog="python -m tests.fuzz")
     parser.add_argument("sheets", nargs="*", help="all, when none is named")
-    parser.add_argument("--least", type=int, default=7000, help="random inputs a sheet at least")
+    parser.add_argument("--least", type=int, default=200, help="random inputs a sheet at least")
     parser.add_argument("--most", type=int, default=10_000, help="and at most")
     parser.add_argument("--seconds", type=float, default=30, help="of processor, a sheet; then the least is enough")
     parser.add_argument("--two", type=int, default=1000, help="draws a sheet of two slips in its worked case")
@@ -37,7 +37,7 @@ def main() -> int:
     for name in names:
         began = time.process_time()
         ends = random_inputs(name, words.least, words.most, words.seconds, words.seed, broken)
-        near = near_misses(name, two=words.two, seed=words.seed, broken=broken)
+        near = near_misses(name, words.least, words.two, words.seconds, words.seed, broken)
         inputs += ends.total() + near.total()
         each = 1000 * (time.process_time() - began) / max(1, ends.total() + near.total())
         print(f"{name:20}{ends.total():>7} inputs: {_listed(ends)}")

@@ -64,18 +64,20 @@ def random_inputs(
 
 
 def near_misses(
-    name: str, every: int = 1, two: int = 0, seed: str = "1", broken: list[Broken] | None = None
+    name: str, least: int, two: int, seconds: float, seed: str = "1", broken: list[Broken] | None = None
 ) -> Counter[str]:
-    """Ask one sheet its worked case with one slip in it, or with two; return how often each end was met.
+    """Ask one sheet its worked case with each single slip in it, then with two; return how often each end was met.
 
     Parameters
     ----------
     name : str
         The sheet.
-    every : int
-        One of so many single slips is tried; 1 tries all.
+    least : int
+        How many slips at least, drawn from all.
     two : int
-        How many draws of two slips at once.
+        How many draws of two slips at once, when all single ones are done.
+    seconds : float
+        Processor time after which the least is enough.
     seed : str
         Another seed, other slips.
     broken : list, optional
@@ -84,8 +86,12 @@ def near_misses(
     sheet = find_sheet(name)
     random = Random(f"{name} near {seed}")
     ends: Counter[str] = Counter()
-    single = islice(misses(sheet), random.randrange(every), None, every)
+    until = time.process_time() + seconds
+    single = list(misses(sheet))
+    random.shuffle(single)
     for number, case in enumerate(chain(single, islice(two_misses(sheet, random), two))):
+        if number >= least and time.process_time() > until:
+            break
         ends[asked(sheet, case, drawn=number % _EVERY == 0, broken=broken)] += 1
     return ends
 

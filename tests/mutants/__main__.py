@@ -19,7 +19,7 @@ import statsmodels.stats.proportion  # noqa: F401
 import site_src.server  # noqa: F401
 
 from .changes import Mutant, mutants
-from .choosing import ROOMS, chosen_for, runs_when_read_in, what_reaches
+from .choosing import ROOMS, chosen_for, nearest_first, runs_when_read_in, what_reaches
 from .explained import explained, of_nothing
 from .runs import ROOT, Reached, Trial, seen, seen_at_once
 
@@ -102,7 +102,8 @@ def results(
             return
     for mutant in slow:
         tests = trials[mutant].tests
-        yield mutant, len(tests), bool(tests) and seen(trials[mutant], temp / "tests")
+        lots = (trials[mutant]._replace(tests=lot) for lot in nearest_first(mutant, tests))
+        yield mutant, len(tests), any(seen(lot, temp / "tests") for lot in lots)
         if time.monotonic() > until:
             return
 

@@ -39,6 +39,7 @@ class Mutant(NamedTuple):
     """One change: in which file and line, what stands there and what is put in its place, in which lines it runs.
 
     ``function`` is the function or class that it stands in, with those around it; empty at the top of the file.
+    ``within`` is the line as written.
     ``called`` says whether it runs when something is called, and not when the file is read in.
     """
 
@@ -50,6 +51,7 @@ class Mutant(NamedTuple):
     which: int
     lines: tuple[int, int]
     called: bool
+    within: str
 
     def __str__(self) -> str:
         where = f" {self.function}" if self.function else ""
@@ -64,11 +66,12 @@ def mutants(path: Path, root: Path) -> list[Mutant]:
     tree = ast.parse(text)
     lines = _lines(tree)
     inside = {n for f in ast.walk(tree) if isinstance(f, ast.FunctionDef) for part in f.body for n in ast.walk(part)}
-    named = _named(tree)
+    named, written = _named(tree), text.splitlines()
     for which, (node, new, _) in enumerate(_changes(tree, text)):
         old = " ".join((ast.get_source_segment(text, node) or "").split())
         new = " ".join(new.split())
-        found.append(Mutant(name, named[node], node.lineno, old, new, which, lines[node], node in inside))
+        within = written[node.lineno - 1].strip()
+        found.append(Mutant(name, named[node], node.lineno, old, new, which, lines[node], node in inside, within))
     return found
 
 

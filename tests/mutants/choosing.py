@@ -5,46 +5,55 @@ from __future__ import annotations
 import ast
 import hashlib
 import json
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from .changes import Mutant
-from .runs import ROOT, Reached, reached
+from .runs import ROOT, Lines, Reached, reached
 
 ROOMS = ("calculators/models", "calculators/rules")
 TESTS = ("models", "rules", "published", "sheets")
 KEPT = ROOT / ".cache" / "mutants.json"
-BUDGET = 20.0  # seconds of tests a change, beside those of the files that import it directly or through one step
-NEAR_BUDGET = 60.0  # seconds of those
+BUDGET = 5.0  # seconds of tests a change, beside those of the files that import it directly or through one step
+NEAR_BUDGET = 12.0  # seconds of those
 
 
 def chosen_for(mutant: Mutant, ways: dict[str, Reached]) -> dict[str, float]:
     """Return the tests that a change is tried by, with their seconds.
 
-    For a change in a function those that run a changed line. What runs when its file is read in, such as a constant or
+    For a change in a function those that run a changed line. What runs when a file is read in, such as a constant or
     a table of nothing but data, concerns each test of every test file that reads the file in. Those of test files that
     import the changed file, or what imports it, come first, the others as far as the budget goes.
     """
-    first, last = mutant.lines
     near: dict[str, float] = {}
     far: dict[str, float] = {}
     for file, way in ways.items():
-        read_in = mutant.path in way.at_import or any(mutant.path in lines for _, lines in way.tests.values())
+        read_in = not mutant.called and any(mutant.path in lines for _, lines in way.tests.values())
+        read_in |= mutant.path in way.at_import and (not mutant.called or _runs(mutant, way.at_import))
         into = near if steps(file, mutant.path) <= 2 else far
-        for test, (seconds, lines) in way.tests.items():
-            runs = any(first <= line <= last for line in lines.get(mutant.path, ()))
-            if runs or (read_in and not mutant.called):
-                into[test] = seconds
+        into.update({test: seconds for test, (seconds, lines) in way.tests.items() if read_in or _runs(mutant, lines)})
     return _cheapest(near, NEAR_BUDGET) | _cheapest(far, BUDGET)
+
+
+def nearest_first(mutant: Mutant, tests: dict[str, float]) -> Iterator[dict[str, float]]:
+    """Give the tests in lots: few test files are soon read in, and those that import the changed file know it best."""
+    lots: dict[int, dict[str, float]] = {}
+    for test, seconds in tests.items():
+        lots.setdefault(steps(test.split("::")[0], mutant.path), {})[test] = seconds
+    for _, lot in sorted(lots.items()):
+        yield lot
 
 
 def runs_when_read_in(mutant: Mutant, ways: dict[str, Reached]) -> bool:
     """Tell whether a changed line is run while any test file is read in."""
+    return not mutant.called or any(_runs(mutant, way.at_import) for way in ways.values())
+
+
+def _runs(mutant: Mutant, lines: Lines) -> bool:
     first, last = mutant.lines
-    return not mutant.called or any(
-        first <= line <= last for way in ways.values() for line in way.at_import.get(mutant.path, ())
-    )
+    return any(first <= line <= last for line in lines.get(mutant.path, ()))
 
 
 def _cheapest(tests: dict[str, float], budget: float) -> dict[str, float]:
@@ -88,7 +97,7 @@ def _files(module: Path) -> list[str]:
 
 
 def what_reaches(temp: Path) -> dict[str, Reached]:
-    """Return which lines each test runs: kept from the last time where neither test file nor what it runs changed."""
+    """Return which lines each test runs: kept from the last time where it still holds."""
     kept: dict[str, Any] = json.loads(KEPT.read_text("utf-8")) if KEPT.exists() else {}
     now: dict[str, Any] = {}
     for room in TESTS:
@@ -119,5 +128,11 @@ def _marks(names: Any) -> dict[str, str]:
 
 @cache
 def _mark(name: str) -> str:
+    """Return what changes with a test file, and of a file of the rooms with the lines that its parts stand in."""
     path = ROOT / name
-    return hashlib.sha256(path.read_bytes()).hexdigest()[:16] if path.exists() else ""
+    if not path.exists():
+        return ""
+    text = path.read_text("utf-8")
+    if not name.startswith("tests/"):
+        text = " ".join(f"{type(n).__name__}{getattr(n, 'lineno', '')}" for n in ast.walk(ast.parse(text)))
+    return hashlib.sha256(text.encode()).hexdigest()[:16]

@@ -12,18 +12,22 @@ FILE = Path(__file__).with_name("equivalent.toml")
 
 
 class Explained(NamedTuple):
-    """One explanation: the file, the function in it, what stands there and what is put in its place, and why not."""
+    """One explanation: the file, the function in it, what stands there and what is put in its place, and why not.
+
+    ``within`` is the line, where the words alone could be several.
+    """
 
     file: str
     function: str
     old: str
     new: str
     reason: str
+    within: str = ""
 
     def fits(self, mutant: Mutant) -> bool:
         """Tell whether a change is the one explained; each change of these words when `new` is empty."""
         here = (self.file, self.function, self.old) == (mutant.path, mutant.function, mutant.old)
-        return here and self.new in ("", mutant.new)
+        return here and self.new in ("", mutant.new) and self.within in ("", mutant.within)
 
 
 def explained() -> list[Explained]:

@@ -28,8 +28,8 @@ from .changes import changed
 ROOT = Path(__file__).parents[2]
 EXAMPLES = 20
 LONGEST = 90.0  # seconds of processor that a test file may take while its lines are noted
-LOOKED_AT = 100  # calls of one function in one test: after that its lines are taken as known
-LOADED = 10  # the clock of a busy machine may show so many times the seconds of processor
+LOOKED_AT = 25  # calls of one function in one test: after that its lines are taken as known
+KNOWN = 500  # lines of one function that run without a new one: the loop brings no more
 QUIET = [
     "-q",
     "--no-header",
@@ -41,7 +41,8 @@ QUIET = [
     "not site and not browser",
 ]
 QUIET += ["-W", "ignore::pytest.PytestAssertRewriteWarning"]  # hypothesis is there already, which is the point
-SLOW_START = 15.0
+SLOW_START = 15.0  # seconds of processor to read tests in
+AT_LEAST = 2.0  # seconds of processor that any test may take
 
 Lines = dict[str, list[int]]
 
@@ -70,11 +71,13 @@ def seen(trial: Trial, temp: Path) -> bool:
     code = _code(trial)
 
     def run() -> int:
+        for name in [n for n in sys.modules if n.startswith(("calculators", "tests.")) and "mutants" not in n]:
+            del sys.modules[name]  # what was read in before the change
         sys.meta_path.insert(0, _Changed(trial.path.removesuffix(".py").replace("/", "."), code))
         plugins = [_Few(), _Chosen(trial.tests)]
         return int(pytest.main(["-x", *QUIET, f"--basetemp={temp}", *sorted(trial.files)], plugins=plugins))
 
-    left = _in_child(run, SLOW_START + _patience(trial))
+    left = _in_child(run, SLOW_START + 2 * sum(trial.tests.values()))
     if left == pytest.ExitCode.NO_TESTS_COLLECTED:
         raise RuntimeError(f"none of its tests was found for {trial.path}, change {trial.which}")
     return left != pytest.ExitCode.OK
@@ -131,8 +134,9 @@ def _code(trial: Trial) -> CodeType:
     return compile(changed(ROOT / trial.path, trial.which), str(ROOT / trial.path), "exec")
 
 
-def _patience(trial: Trial) -> float:
-    return 5 + 4 * sum(trial.tests.values())
+def _end_this(item: pytest.Item, tests: dict[str, float]) -> None:
+    """Let the clock of the processor end the child when one test takes far longer than it should: a loop has no end."""
+    signal.setitimer(signal.ITIMER_PROF, AT_LEAST + 4 * tests[item.nodeid])
 
 
 def _in_child(run: Callable[[], int], seconds: float) -> int:
@@ -151,7 +155,7 @@ def _fork(run: Callable[[], int], seconds: float | None) -> int:
             os.setsid()
             if seconds is not None:
                 signal.setitimer(signal.ITIMER_PROF, seconds)
-                signal.setitimer(signal.ITIMER_REAL, LOADED * seconds)
+                signal.setitimer(signal.ITIMER_REAL, 600.0)  # one that waits for nothing
             nowhere = os.open(os.devnull, os.O_RDWR)
             for stream in (0, 1, 2):
                 os.dup2(nowhere, stream)
@@ -221,6 +225,10 @@ class _Chosen:
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
         items[:] = sorted((i for i in items if i.nodeid in self.tests), key=lambda i: self.tests[i.nodeid])
 
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_runtest_setup(self, item: pytest.Item) -> None:
+        _end_this(item, self.tests)
+
 
 class _AllTrials:
     """In place of running the tests: for each change a child with the changed function, and only its tests."""
@@ -238,7 +246,7 @@ class _AllTrials:
         del things
         gc.freeze()
         for trial in self.trials:
-            left = _in_child(partial(self._try, trial, items, functions, kept), _patience(trial))
+            left = _in_child(partial(self._try, trial, items, functions, kept), SLOW_START)
             os.write(self.mouth, b"seen\n" if left else b"not seen\n")
         return True
 
@@ -253,6 +261,7 @@ class _AllTrials:
                 cache.cache_clear()
         chosen = sorted((items[test] for test in trial.tests if test in items), key=lambda i: trial.tests[i.nodeid])
         for item, after in zip(chosen, [*chosen[1:], None], strict=True):
+            _end_this(item, trial.tests)
             item.ihook.pytest_runtest_protocol(item=item, nextitem=after)
             if self.failed:
                 return 1
@@ -276,6 +285,7 @@ class _Watch:
         self.rooms = tuple(f"{ROOT / room}{os.sep}" for room in rooms)
         self.lines: dict[str, set[int]] = {}
         self.calls: Counter[CodeType] = Counter()
+        self.known: Counter[CodeType] = Counter()  # lines in a row that were seen before
         self.at_import: Lines = {}
         self.tests: dict[str, tuple[float, Lines]] = {}
         self.failed: set[str] = set()
@@ -292,13 +302,17 @@ class _Watch:
         return self._line
 
     def _line(self, frame: FrameType, event: str, what: object) -> Any:
-        self.lines.setdefault(frame.f_code.co_filename, set()).add(frame.f_lineno)
+        found = self.lines.setdefault(frame.f_code.co_filename, set())
+        self.known[frame.f_code] = self.known[frame.f_code] + 1 if frame.f_lineno in found else 0
+        found.add(frame.f_lineno)
+        frame.f_trace_lines = self.known[frame.f_code] < KNOWN
         return self._line
 
     def _taken(self) -> Lines:
         lines = {Path(file).relative_to(ROOT).as_posix(): sorted(found) for file, found in self.lines.items()}
         self.lines = {}
         self.calls.clear()
+        self.known.clear()
         return lines
 
     def pytest_collection_finish(self) -> None:

@@ -18,14 +18,18 @@ def one(path: str, function: str, old: str, new: str) -> Mutant:
 
 def test_each_explanation_fits_something_and_says_why() -> None:
     assert of_nothing(ROOT) == []
-    assert all(len(e.reason) > 20 for e in explained())
+    for every in explained():
+        assert len(every.reason) > 20
+        assert sum(every.fits(m) for m in mutants(ROOT / every.file, ROOT)) <= 2, "it explains more than one spot"
 
 
 def test_an_explanation_is_for_its_words_in_its_function_alone() -> None:
-    mutant = Mutant("a.py", "f", 3, "1", "2", 0, (3, 3), True)
+    mutant = Mutant("a.py", "f", 3, "1", "2", 0, (3, 3), True, "x = 1")
     assert Explained("a.py", "f", "1", "2", "").fits(mutant) and Explained("a.py", "f", "1", "", "").fits(mutant)
     for other in (("b.py", "f", "1", "2"), ("a.py", "g", "1", "2"), ("a.py", "f", "3", "2"), ("a.py", "f", "1", "3")):
         assert not Explained(*other, "").fits(mutant)
+    assert Explained("a.py", "f", "1", "", "", "x = 1").fits(mutant)
+    assert not Explained("a.py", "f", "1", "", "", "y = 1").fits(mutant)
 
 
 def test_a_file_of_data_is_tried_by_each_test_that_reads_it_in() -> None:

@@ -69,7 +69,7 @@ def test_the_worked_case_of_each_of_its_sheets_stands_in_it(paper: Paper, sheet_
     reply = json.loads(respond(json.dumps(request)))
     assert reply["state"] == "answered"
     text = reply["places"]["paper"]
-    assert "2026-11-25 10:30" in text and sheet.title.lower() in text
+    assert "Wed 25 Nov 2026 10:30" in text and sheet.title.lower() in text
     result = answer(sheet, example_of(sheet))
     assert isinstance(result, Answered)
     filling = filling_of(result)

@@ -29,7 +29,7 @@ def asked(sheet_id: str, given: dict[str, str]) -> tuple[Sheet, dict[str, str], 
     return sheet, case, answer(sheet, case)
 
 
-MIX = {"barley_kg": "6000", "water_temp_c": "7"}
+MIX = {"barley_kg": "6000", "usual_water_c": "7"}
 BASKET = {"basket_g": "84", "sample_g": "100", "barley_moisture": "12"}
 DRY = {"barley_temp_c": "14", "wanted_temp_c": "14", "water_kg": "10", "barley_moisture": "5"}
 HEAVY = {"barley_kg": "1000000", "barley_moisture": "5"}
@@ -92,7 +92,7 @@ def test_the_limits_that_a_basket_is_given_are_accepted(gross):
 
 
 def test_hot_water_by_itself_is_warned_of():
-    result = asked("mixing-waters", {"water_temp_c": "75", "second_temp_c": ""})[2]
+    result = asked("mixing-waters", {"usual_water_c": "75", "second_temp_c": ""})[2]
     assert isinstance(result, Answered)
     texts = " ".join(note.text for note in result.outcome.notes)
     assert "scalds within seconds" in texts and "Above 30 °C water harms barley. Take colder water." in texts

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
-from typing import Any, NamedTuple
+from functools import cached_property
+from typing import Any, NamedTuple, Protocol
 
 from ...asking.declare import Values
 from ...asking.reading import Problem
@@ -38,6 +39,43 @@ class Reading(NamedTuple):
     entry: Entry
 
 
+class Told(Protocol):
+    """What is asked of a batch where many lie side by side: of its lines, or of the sums that were kept of them."""
+
+    @property
+    def id(self) -> str:
+        """Its number."""
+
+    @property
+    def begun(self) -> datetime | None:
+        """When the water first covered it, UTC."""
+
+    @property
+    def first_local(self) -> datetime | None:
+        """When its first line that counts was, on the wall."""
+
+    @property
+    def last_utc(self) -> datetime:
+        """When its last line was, UTC."""
+
+    @property
+    def vessel(self) -> str:
+        """Where it grows: ``floor`` or ``drum``."""
+
+    @property
+    def finished(self) -> bool:
+        """Whether it has gone to the kiln."""
+
+    def number(self, question: str) -> float | None:
+        """A number of the start, or None."""
+
+    def text(self, question: str) -> str:
+        """A text of the start, or nothing."""
+
+
+Reads = dict[str, tuple[Entry, Values, list[Problem]]]
+
+
 class Batch:
     """A batch as its entries tell it.
 
@@ -47,6 +85,8 @@ class Batch:
         Its number.
     entries : sequence of Entry
         All its entries in the order of writing.
+    read : dict, optional
+        What was read of its entries before, by their ids; entries never change, so it is not read again.
 
     Attributes
     ----------
@@ -58,11 +98,11 @@ class Batch:
         Immersions and rests, the first one an immersion; the last one may be open.
     """
 
-    def __init__(self, id: str, entries: Sequence[Entry]) -> None:
+    def __init__(self, id: str, entries: Sequence[Entry], read: Reads | None = None) -> None:
         self.id = id
         self.entries = list(entries)
         self.standing = standing(self.entries)
-        self._read: dict[str, tuple[Values, list[Problem]]] = {}
+        self._read: Reads = {} if read is None else read
         starts = self.of("start")
         self.start: Values = self.values(starts[-1]) if starts else {}
         casts, leavings = self.of("cast"), self.of("to-kiln")
@@ -76,20 +116,26 @@ class Batch:
 
     def values(self, entry: Entry) -> Values:
         """The values of an entry by question, read when first asked for; None where nothing can be read."""
-        if entry.id not in self._read:
-            self._read[entry.id] = read_values(entry)
-        return self._read[entry.id][0]
+        return self._once(entry)[1]
+
+    def _once(self, entry: Entry) -> tuple[Entry, Values, list[Problem]]:
+        known = self._read.get(entry.id)
+        if known is None or known[0].values != entry.values or known[0].kind != entry.kind:
+            known = self._read[entry.id] = (entry, *read_values(entry))
+        return known
 
     def value(self, entry: Entry, question: str) -> Any:
         """What an entry says to a question, read; None when it says nothing that can be read."""
         return self.values(entry).get(question)
 
-    @property
+    @cached_property
     def problems(self) -> dict[str, list[Problem]]:
         """What is to be put right, by the id of the entry, among those that count."""
-        for entry in self.standing:
-            self.values(entry)
-        counted = [(entry.id, self._read[entry.id][1]) for entry in self.standing]
+        return self.problems_of(self.standing)
+
+    def problems_of(self, entries: Sequence[Entry]) -> dict[str, list[Problem]]:
+        """The same of some of its entries."""
+        counted = [(entry.id, self._once(entry)[2]) for entry in entries]
         return {name: found for name, found in counted if found}
 
     def number(self, question: str) -> float | None:
@@ -111,6 +157,21 @@ class Batch:
     def begun(self) -> datetime | None:
         """When the water first covered it, UTC."""
         return self.spells[0].begun if self.spells else None
+
+    @property
+    def first_local(self) -> datetime | None:
+        """When its first line that counts was, on the wall."""
+        return self.standing[0].local if self.standing else None
+
+    @property
+    def last_utc(self) -> datetime:
+        """When its last line was, UTC."""
+        return self.entries[-1].utc
+
+    @property
+    def finished(self) -> bool:
+        """Whether it has gone to the kiln."""
+        return self.left is not None
 
     def hours_at(self, moment: datetime) -> float:
         """Hours from the start of the steep to a moment [h]; 0 when it has not begun."""
@@ -159,7 +220,7 @@ class Batch:
         drained = [reading.moisture for reading in self.readings if reading.drained]
         return passed(MOISTURE, own if own is not None else drained[-1] if self.cast and drained else None)
 
-    @property
+    @cached_property
     def readings(self) -> list[Reading]:
         """The moistures found in the steep, up to the cast."""
         found = []

@@ -235,9 +235,10 @@ def _water(batch: Batch) -> Iterator[Doubtful]:
     temps = [(entry, temp) for entry, temp in read if temp is not None]
     if len(temps) < 3:
         return
+    ranked = sorted(temp for _, temp in temps)
+    half = (len(ranked) - 1) // 2
     for entry, temp in temps:
-        others = [t for other, t in temps if other is not entry]
-        middle = sorted(others)[len(others) // 2]
+        middle = ranked[half + 1] if temp <= ranked[half] else ranked[half]  # of the others
         if abs(temp - middle) >= WATER_OFF_K:
             yield Doubtful(
                 entry.id,

@@ -12,7 +12,7 @@ from ...models.living import ready as ready_days
 from ...rules.conventions import READY_AT_C
 from ...rules.limit import edge
 from ...rules.limits.readiness import READY
-from ..batch.batch import Batch
+from ..batch.batch import Batch, Told
 from ..batch.bed_read import mean_temps
 
 READY_SHARE = edge(READY.accept_low) / 100.0
@@ -25,7 +25,7 @@ _ASSUMED_WEIGHT = 3.0
 class BatchDays(NamedTuple):
     """How long one batch grew: days as they were, its mean temperature [C], and the days brought to 15 C."""
 
-    batch: Batch
+    batch: Told
     ready: datetime
     by_count: bool
     days: float

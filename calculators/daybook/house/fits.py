@@ -15,7 +15,7 @@ from ...models.steep.doubt import BAND_SD, TYPICAL, TYPICAL_BARLEY, UNKNOWNS, Ma
 from ...models.steep.first_uptake import MOISTURE_OFFSET, offset_points
 from ...models.steep.fit import READING_SD
 from ...models.steep.hydration import FIRST_UPTAKE_DB, MODEL_VERSION, RATE_FACTOR
-from ..batch.batch import Batch
+from ..batch.batch import Batch, Told
 from ..batch.course import Course, course_of
 
 BETWEEN_BATCHES = (0.15, 0.16, 0.2, 0.3, 0.1, 0.3, 0.9, 0.6)
@@ -38,7 +38,7 @@ class BatchFit(NamedTuple):
 
     Attributes
     ----------
-    batch : Batch
+    batch : Told
         The batch.
     z : list of float
         The unknowns in standard deviations from the typical barley.
@@ -54,7 +54,7 @@ class BatchFit(NamedTuple):
         How many it rests on.
     """
 
-    batch: Batch
+    batch: Told
     z: list[float]
     covariance: Matrix
     rate_factor: float
@@ -109,7 +109,7 @@ class _Said(NamedTuple):
     weighted: list[float]
 
 
-def lot_of(batch: Batch) -> tuple[str, str]:
+def lot_of(batch: Told) -> tuple[str, str]:
     """Lot and harvest of a batch, by which fits are kept; a batch without a lot stands alone."""
     lot = " ".join(batch.text("lot").lower().split())
     return (lot or f"\0{batch.id}", " ".join(batch.text("season").lower().split()))
@@ -140,7 +140,7 @@ def fit_of(batch: Batch, course: Course | str | None = None) -> BatchFit | None:
 def fits_of(batches: Iterable[Batch]) -> list[BatchFit]:
     """The fits of all batches that have readings, in the order in which they were begun."""
     found = [fit for fit in map(fit_of, batches) if fit is not None]
-    return sorted(found, key=lambda fit: fit.batch.begun or fit.batch.entries[0].utc)
+    return sorted(found, key=lambda fit: fit.batch.begun or fit.batch.last_utc)
 
 
 def _product(matrix: Matrix, vector: Sequence[float]) -> list[float]:
@@ -329,7 +329,7 @@ def lot_fits(fits: Sequence[BatchFit]) -> list[LotFit]:
                 offset,
             )
         )
-    return sorted(found, key=lambda one: one.fits[-1].batch.entries[-1].utc, reverse=True)
+    return sorted(found, key=lambda one: one.fits[-1].batch.last_utc, reverse=True)
 
 
 __all__ = ["MODEL_VERSION", "BatchFit", "LotFit", "fit_of", "fits_of", "lot_fits", "prior_for"]

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from ...models.bed import floor
 from ...models.living.bed_days import DAY
-from ..batch.batch import Batch
+from ..batch.batch import Batch, Told
 from ..batch.bed_read import rounds_of
 from ..lines.kinds import FLOOR
 
@@ -23,7 +23,7 @@ _LEARNT = 0.35  # of the doubt about the heat, as in the sheet: turnings that te
 class BatchHeat(NamedTuple):
     """The heat of one batch against the law [-], the deviation of its logarithm, and the turnings it rests on."""
 
-    batch: Batch
+    batch: Told
     factor: float
     sd: float
     turnings: int

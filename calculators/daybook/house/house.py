@@ -7,7 +7,7 @@ from typing import Any, NamedTuple, TypeVar
 
 from ...models.steep.doubt import TYPICAL_BARLEY, Prior
 from ..batch.at_hand import House
-from ..batch.batch import Batch, by_batch
+from ..batch.batch import Batch, Reads, by_batch
 from ..batch.course import Course, course_of
 from ..lines.entry import Entry, in_order
 from ..lines.kinds import FLOOR
@@ -15,6 +15,7 @@ from .days import BatchDays, average, days_of
 from .fits import FEWEST_LOTS, BatchFit, fit_of, fits_before, for_a_sheet, lot_of, lot_prior, prior_for
 from .floor_heat import BatchHeat, heat_of
 from .floor_heat import average as average_heat
+from .kept import Kept, kept_of
 
 _SAME_LOT, _OTHERS, _FINISHED, _FLOORS = 6, 3, 10, 5
 """So many batches are looked at for one: the last ones of its lot, of other lots, and those that were finished."""
@@ -22,6 +23,8 @@ _MOST_KEPT, _MOST_LOOKED_AT = 500, 60
 
 _Key = tuple[str, int, str]
 _Kept = TypeVar("_Kept")
+_told: dict[_Key, Kept] = {}
+_reads: dict[str, Reads] = {}
 _batches: dict[_Key, Batch] = {}
 _courses: dict[_Key, Course | str] = {}
 _heats: dict[_Key, BatchHeat | None] = {}
@@ -54,6 +57,13 @@ def _once(kept: dict[_Key, _Kept], key: _Key, make: Callable[[], _Kept]) -> _Kep
     return kept[key]
 
 
+def read_batch(name: str, entries: Sequence[Entry]) -> Batch:
+    """A batch; of the one that was read last, what its lines say is not read again."""
+    if name not in _reads:
+        _reads.clear()
+    return Batch(name, entries, _reads.setdefault(name, {}))
+
+
 def kept_batch(name: str, entries: Sequence[Entry]) -> Batch:
     """A batch, read once."""
     return _once(_batches, _key(name, entries), lambda: Batch(name, entries))
@@ -64,14 +74,35 @@ def kept_course(batch: Batch) -> Course | str:
     return _once(_courses, _key(batch.id, batch.entries), lambda: course_of(batch))
 
 
+def take_kept(sums: Iterable[Mapping[str, Any]]) -> None:
+    """Take over what the page has kept of batches since it was worked out: their fits and heats.
+
+    Parameters
+    ----------
+    sums : iterable of dict
+        As ``sums.sum_of`` made them; those that hold no fits are left out.
+    """
+    for one in sums:
+        if one.get("deep"):
+            if len(_told) > _MOST_KEPT:
+                _told.clear()
+            _told[str(one["id"]), int(one["lines"]), str(one["last"])] = kept_of(one["deep"])
+
+
 def kept_fit(batch: Batch) -> BatchFit | None:
     """The fit of a batch by itself."""
+    told = _told.get(_key(batch.id, batch.entries)) if batch.entries else None
+    if told:
+        return told.fit(batch)
     return fit_of(batch, kept_course(batch))
 
 
 def kept_heat(batch: Batch) -> BatchHeat | None:
     """The heat of a batch on the floor, worked out once."""
-    return _once(_heats, _key(batch.id, batch.entries), lambda: heat_of(batch))
+    key = _key(batch.id, batch.entries)
+    if key in _told:
+        return _told[key].heat(batch)
+    return _once(_heats, key, lambda: heat_of(batch))
 
 
 def book_of(raws: Iterable[Mapping[str, Any]]) -> dict[str, list[Entry]]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from math import sqrt
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from ...models.steep.hydration import WATER_TEMP_C, uptake_rate
-from ..batch.batch import Batch
+from ..batch.batch import Batch, Told
 from ..batch.checks import loss_of
 from .days import days_of
 from .fits import BatchFit
@@ -27,7 +27,7 @@ class Summary(NamedTuple):
 
     Attributes
     ----------
-    batch : Batch
+    batch : Told
         The batch.
     water_c : float or None
         Mean water temperature of its immersions [C].
@@ -47,7 +47,7 @@ class Summary(NamedTuple):
         Dry matter lost up to the kiln door [%].
     """
 
-    batch: Batch
+    batch: Told
     water_c: float | None
     wet_h: float | None
     wet_h_at_14: float | None
@@ -143,12 +143,11 @@ def against(one: Summary, before: Sequence[Summary]) -> list[Against]:
     found = []
     for figure in FIGURES:
         value = getattr(one, figure.id)
-        others = before
-        if figure.id == "rate_factor":
-            others = [b for b in before if b.batch.text("lot") == one.batch.text("lot")]
-        known = [getattr(other, figure.id) for other in others]
-        values = [v for v in known if v is not None][-LAST:]
-        if value is None or len(values) < (3 if figure.id == "rate_factor" else FEWEST):
+        if value is None:
+            continue
+        lot = one.batch.text("lot") if figure.id == "rate_factor" else None
+        values = _last(figure.id, before, lot)
+        if len(values) < (FEWEST if lot is None else 3):
             continue
         mean = sum(values) / len(values)
         spread = sqrt(sum((v - mean) ** 2 for v in values) / (len(values) - 1))
@@ -157,11 +156,29 @@ def against(one: Summary, before: Sequence[Summary]) -> list[Against]:
     return found
 
 
-Fitted = Callable[[Batch], BatchFit | None]
+def _last(figure: str, before: Sequence[Summary], lot: str | None) -> list[float]:
+    """The figure of the last ten batches that have it, of one lot where that is named; the last one is the last."""
+    values: list[float] = []
+    for other in reversed(before):
+        value = getattr(other, figure)
+        if value is not None and (lot is None or other.batch.text("lot") == lot):
+            values.append(value)
+            if len(values) == LAST:
+                break
+    return values[::-1]
 
 
-def summaries(batches: Sequence[Batch], fitted: Fitted, most_fitted: int = 40) -> list[Summary]:
-    """The summaries of batches in the order in which they were begun; the last ones with their fits."""
-    wet = sorted((b for b in batches if b.begun is not None), key=lambda b: b.begun or b.entries[0].utc)
+Fitted = Callable[[Told], BatchFit | None]
+Summed = Callable[[Any, BatchFit | None], Summary]
+
+
+def summaries(
+    batches: Sequence[Told], fitted: Fitted, most_fitted: int = 40, summed: Summed = summary_of
+) -> list[Summary]:
+    """The summaries of batches in the order in which they were begun; the last ones with their fits.
+
+    ``summed`` makes one of a batch and its fit.
+    """
+    wet = sorted((b for b in batches if b.begun is not None), key=lambda b: b.begun or b.last_utc)
     first = len(wet) - most_fitted
-    return [summary_of(batch, fitted(batch) if n >= first else None) for n, batch in enumerate(wet)]
+    return [summed(batch, fitted(batch) if n >= first else None) for n, batch in enumerate(wet)]

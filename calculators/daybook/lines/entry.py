@@ -6,6 +6,7 @@ replaced one stays in the book and no longer counts.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import Any, NamedTuple
@@ -91,8 +92,19 @@ def moment_of(text: str) -> datetime | None:
     return moment if FIRST_YEAR <= moment.year <= LAST_YEAR else None
 
 
+_HALF = re.compile("[\ud800-\udfff]")
+
+
+def whole_signs(text: str) -> str:
+    """The text with a � for each half sign, which no file and no address can hold.
+
+    A script cuts a sign in two when it cuts a text at a fixed length; the browser’s store and JSON keep the half.
+    """
+    return _HALF.sub("\ufffd", text)
+
+
 def _text(value: object) -> str:
-    return value if isinstance(value, str) else "" if value is None else str(value)
+    return whole_signs(value) if isinstance(value, str) else "" if value is None else str(value)
 
 
 def _whole(value: object) -> int:
@@ -108,7 +120,7 @@ def _values(given: object) -> dict[str, Raw]:
     if not isinstance(given, Mapping):
         return {}
     return {
-        str(name): [[_text(cell) for cell in row] if isinstance(row, list) else [_text(row)] for row in value]
+        _text(str(name)): [[_text(cell) for cell in row] if isinstance(row, list) else [_text(row)] for row in value]
         if isinstance(value, list)
         else _text(value)
         for name, value in given.items()

@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 from ... import __version__
 from ...asking.declare import Table
 from ...asking.reading import Raw, is_blank, split_rows
+from .cells import defused, undone
 from .entry import MOST_ZONE, SCHEMA, Entry, entry_of, faults_of, moment_of, plain
 from .kinds import KIND, LONGEST_BATCH, LONGEST_REMARK, LONGEST_WHO, WITHDRAWN, question_ids, question_of
 
@@ -25,16 +26,19 @@ FIXED = ("schema", "id", "batch", "kind", "at", "written", "zone", "who", "remar
 
 MOST_CHARACTERS = 30_000_000
 MOST_IN_REPORT = 200
+MOST_NESTED = 20
+"""So deep lists and objects may stand in one another; ours stand six deep. A browser's Python dies of many more."""
 _LONGEST_VALUE = 4000
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,79}")
-_NUMBER = re.compile(r"[-+]?\d[\d .,]*(?:\s?[%°A-Za-z]{1,8})?")
 _FIXED_ROWS = {
     question.id
     for kind in KIND.values()
     for question in kind.questions
     if isinstance(question, Table) and question.fixed
 }
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "'")
+_VERSION = re.compile(r"[0-9]{1,9}")
+_STRING = re.compile(r'"[^"\\]*(?:\\.[^"\\]*)*"?', re.DOTALL)
+_BRACKET = re.compile(r"[\[\]{}]")
 
 
 class Unreadable(ValueError):
@@ -42,11 +46,12 @@ class Unreadable(ValueError):
 
 
 class Refused(NamedTuple):
-    """One row that was not taken: where it stood, what it was, and why."""
+    """One row that was not taken: where it stood, what it was, why, and the row itself as text."""
 
     row: int
     what: str
     why: str
+    text: str = ""
 
 
 class Import(NamedTuple):
@@ -135,28 +140,22 @@ def columns() -> tuple[str, ...]:
     return FIXED + question_ids()
 
 
-def defused(text: str) -> str:
-    """The text as a spreadsheet takes it for text: an apostrophe in front of what would be a formula."""
-    return f"'{text}" if text.startswith(_FORMULA) and not _NUMBER.fullmatch(text) else text
+def as_csv(entries: Iterable[Entry], *, head: bool = True) -> str:
+    """The book as CSV text (RFC 4180), one row an entry.
 
-
-def undone(cell: str) -> str:
-    """The cell as it was before ``defused``."""
-    return cell[1:] if cell.startswith("'") and cell[1:].startswith(_FORMULA) else cell
-
-
-def as_csv(entries: Iterable[Entry]) -> str:
-    """The book as CSV text (RFC 4180, with a byte order mark for spreadsheets), one row an entry."""
+    With the ``head`` come the names of the columns, and a byte order mark in front of them for spreadsheets.
+    """
     out = io.StringIO()
     writer = csv.writer(out)
     names = question_ids()
-    writer.writerow(columns())
+    if head:
+        writer.writerow(columns())
     for entry in entries:
         fixed: list[str] = [str(SCHEMA), entry.id, entry.batch, entry.kind, entry.at, entry.written, str(entry.zone)]
         fixed += [entry.who, entry.remark, entry.replaces or ""]
         cells = fixed + [value_text(entry.values.get(name), name) for name in names]
         writer.writerow([defused(cell) for cell in cells])
-    return "\ufeff" + out.getvalue()
+    return ("\ufeff" if head else "") + out.getvalue()
 
 
 def export(entries: Iterable[Entry], form: str, saved: str) -> tuple[str, str]:
@@ -167,7 +166,33 @@ def export(entries: Iterable[Entry], form: str, saved: str) -> tuple[str, str]:
     return as_json(entries, saved), f"{name}.json"
 
 
-def take(text: str, book: Iterable[Entry]) -> Import:
+def nested(text: str) -> int:
+    """How deep lists and objects stand in one another in a JSON text, whether or not it can be read."""
+    depth = deepest = 0
+    for mark in _BRACKET.findall(_STRING.sub("", text)):
+        depth += 1 if mark in "[{" else -1
+        deepest = max(deepest, depth)
+    return deepest
+
+
+def decoded(data: bytes) -> str:
+    """The text of a file that nobody can be asked about.
+
+    Raises
+    ------
+    Unreadable
+        When it is no UTF-8: in which other way its letters are written would be a guess.
+    """
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise Unreadable(
+            "The letters of the file are not written in UTF-8. Save it again as “CSV UTF-8”, or read it in on the "
+            "day-book’s page, which shows its first lines and asks. Nothing was taken."
+        ) from None
+
+
+def take(text: str, book: Iterable[Entry], first: int = 0) -> Import:
     """Read a file against a book.
 
     Parameters
@@ -176,6 +201,8 @@ def take(text: str, book: Iterable[Entry]) -> Import:
         The file: JSON or CSV, told apart by how it begins.
     book : iterable of Entry
         What the book holds already.
+    first : int, optional
+        So many rows of the file stand before those of ``text``, which is then a part of it.
 
     Raises
     ------
@@ -192,7 +219,8 @@ def take(text: str, book: Iterable[Entry]) -> Import:
     known = {entry.id: entry for entry in book}
     result = Import([], [], 0, [], 0)
     same = doubtful = 0
-    for number, row in rows:
+    for place, row in rows:
+        number = first + place
         if isinstance(row, str):
             result.refused.append(Refused(number, "", row))
             continue
@@ -201,7 +229,7 @@ def take(text: str, book: Iterable[Entry]) -> Import:
         what = f"{entry.kind}, batch {entry.batch}, {entry.at}"
         why = _structure(entry, row) or (_wrong(entry) if checked else "")
         if why:
-            result.refused.append(Refused(number, what, why))
+            result.refused.append(Refused(number, what, why, _row_text(row)))
         elif entry.id not in known:
             known[entry.id] = entry
             result.new.append(entry)
@@ -211,8 +239,13 @@ def take(text: str, book: Iterable[Entry]) -> Import:
         else:
             mine = known[entry.id]
             why = f"The book has this line with other words ({mine.kind}, {mine.at}). The book’s own stays."
-            result.differing.append(Refused(number, what, why))
+            result.differing.append(Refused(number, what, why, _row_text(row)))
     return result._replace(same=same, doubtful=doubtful)
+
+
+def _row_text(row: Mapping[str, Any]) -> str:
+    """A row as it came, to be looked at."""
+    return json.dumps(row, ensure_ascii=False)
 
 
 _Rows = Iterable[tuple[int, Mapping[str, Any] | str]]
@@ -225,9 +258,20 @@ def _newer(schema: object) -> str:
     )
 
 
+def _whole(digits: str) -> int | str:
+    """A whole number of JSON; of more digits than any of ours has, the text."""
+    return int(digits) if len(digits) < 20 else digits
+
+
 def _json_rows(text: str) -> _Rows:
+    deep = nested(text)
+    if deep > MOST_NESTED:
+        raise Unreadable(
+            f"The file is no day-book: its lists stand {deep} deep in one another, and {MOST_NESTED} at most are read. "
+            "Nothing was taken."
+        )
     try:
-        book = json.loads(text)
+        book = json.loads(text, parse_int=_whole)
     except (ValueError, RecursionError):
         raise Unreadable(
             "The file begins like JSON but cannot be read to its end. It may have been cut off. Nothing was taken."
@@ -235,7 +279,7 @@ def _json_rows(text: str) -> _Rows:
     if not isinstance(book, dict) or book.get("kind") != FILE_KIND or not isinstance(book.get("entries"), list):
         raise Unreadable(f"The file is no day-book: it does not say “{FILE_KIND}”. Nothing was taken.")
     schema = book.get("schema")
-    if not isinstance(schema, int) or schema < 1:
+    if isinstance(schema, bool) or not isinstance(schema, int) or schema < 1:
         raise Unreadable("The file does not say which version of the day-book it is. Nothing was taken.")
     if schema > SCHEMA:
         raise Unreadable(_newer(schema))
@@ -265,7 +309,13 @@ def _csv_rows(text: str) -> _Rows:
     place = names.index("schema") if "schema" in names else None
     schemas = {line[place].strip() for line in lines[1:] if place is not None and len(line) == len(names)}
     for schema in schemas:
-        if schema.isdigit() and int(schema) > SCHEMA:
+        if schema and not (_VERSION.fullmatch(schema) and int(schema) >= 1):
+            said = schema if len(schema) <= 12 else f"{schema[:12]}…"
+            raise Unreadable(
+                f"schema: “{said}” is no version of the day-book; write {SCHEMA} in each row, or leave the column out. "
+                "Nothing was taken."
+            )
+        if schema and int(schema) > SCHEMA:
             raise Unreadable(_newer(schema))
     unknown = [name for name in names if name and name not in columns()]
     if unknown:
@@ -312,9 +362,9 @@ def _id_of(entry: Mapping[str, Any]) -> str:
 
 def _structure(entry: Entry, row: Mapping[str, Any]) -> str:
     """Why a row cannot be an entry at all, or nothing."""
-    schema = row.get("schema", SCHEMA)
-    if isinstance(schema, int) and schema > SCHEMA:
-        return f"It is of version {schema}; this one reads version {SCHEMA}."
+    schema = row.get("schema")
+    if schema not in (None, "", SCHEMA):
+        return f"It is of version {str(schema)[:12]}; this one reads version {SCHEMA}."
     if not _ID.fullmatch(entry.id):
         return "Its id is missing, too long or has odd characters."
     if not 1 <= len(entry.batch) <= LONGEST_BATCH:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from ..batch.batch import Batch, by_batch
 from ..pages.house_page import Fits
 from .entry import Entry
-from .exchange import Refused, take
+from .exchange import Refused, decoded, take
 
 if TYPE_CHECKING:
     from .arrays import Arrays
@@ -60,7 +60,7 @@ def read(paths: Iterable[str | Path]) -> Book:
     entries: list[Entry] = []
     refused: list[Refused] = []
     for path in paths:
-        found = take(Path(path).read_text(encoding="utf-8-sig"), entries)
+        found = take(decoded(Path(path).read_bytes()), entries)
         entries += found.new
         refused += found.refused + found.differing
     return Book(entries, refused)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from ...drawing.chart import Data
 from ...drawing.elements import add
 from ...drawing.results import numbers_table
-from .exchange import MOST_IN_REPORT, Import, Refused
+from .exchange import MOST_IN_REPORT, Refused
 
 
 def many(count: int, one: str, more: str = "") -> str:
@@ -23,15 +24,36 @@ def refused_report(name: str, why: str) -> Element:
     return told
 
 
-def import_report(name: str, found: Import) -> list[Element]:
+class Brought(NamedTuple):
+    """What a file, or all parts of one, brought: counts of lines, and the rows that were not taken.
+
+    Attributes
+    ----------
+    new, same, differing, doubtful : int
+        Lines that were new, in the book already, there with other words, and taken though something is to be put right.
+    refused : sequence of Refused
+        The first of the rows that were not taken, those that differ among them.
+    most : int
+        How many of these there are.
+    """
+
+    new: int
+    same: int
+    differing: int
+    doubtful: int
+    refused: Sequence[Refused]
+    most: int
+
+
+def import_report(name: str, found: Brought) -> list[Element]:
     """What a file brought: counts, then the rows that were not taken, each with its reason."""
     parts = []
     head = Element("p", {"class": "import-counts"})
-    said = [f"{many(len(found.new), 'new line')}", f"{found.same} already in the book"]
-    if found.refused:
-        said.append(f"{len(found.refused)} refused")
+    said = [f"{many(found.new, 'new line')}", f"{found.same} already in the book"]
+    if found.most > found.differing:
+        said.append(f"{found.most - found.differing} refused")
     if found.differing:
-        said.append(f"{len(found.differing)} in the book with other words")
+        said.append(f"{found.differing} in the book with other words")
     head.text = f"{name}: {', '.join(said)}."
     parts.append(head)
     if found.doubtful:
@@ -41,17 +63,15 @@ def import_report(name: str, found: Import) -> list[Element]:
             "What it is stands beside the line in its batch."
         )
         parts.append(note)
-    for title, rows in (("Rows refused", found.refused), ("Lines that differ from the book", found.differing)):
-        parts += _rows(title, rows)
-    return parts
+    return parts + _rows("Rows that were not taken", found)
 
 
-def _rows(title: str, rows: Sequence[Refused]) -> list[Element]:
-    if not rows:
+def _rows(title: str, found: Brought) -> list[Element]:
+    if not found.refused:
         return []
     box = Element("div")
-    listed = tuple((str(one.row), one.what, one.why) for one in rows[:MOST_IN_REPORT])
+    listed = tuple((str(one.row), one.what, one.why) for one in found.refused[:MOST_IN_REPORT])
     numbers_table(box, title, Data(("Row", "What", "Why"), listed))
-    if len(rows) > MOST_IN_REPORT:
-        add(box, "p", "remark", f"And {len(rows) - MOST_IN_REPORT} more.")
+    if found.most > len(listed):
+        add(box, "p", "remark", f"And {found.most - len(listed)} more.")
     return list(box)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from datetime import datetime
 from xml.etree.ElementTree import Element
 
 from ...asking.declare import Axis, Chart, Dots, Line, Mark
@@ -14,14 +15,15 @@ from ...drawing.results import numbers_table
 from ...models.living import ready
 from ...models.steep.hydration import uptake_rate
 from ...rules.conventions import READY_AT_C
-from ..batch.batch import Batch
-from ..batch.checks import doubtful
-from ..batch.course import Course
+from ..batch.batch import Told
 from ..house.summary import FIGURES, LAST, Against, Summary, against
 from ..lines.reports import many
 from .view import batch_link, said_time
 
 _MOST_CHECKED = 40
+_MOST_SHOWN = 60
+"""So many batches stand in the table before somebody asks for more, and are looked through for figures far off."""
+_MOST_DRAWN = 200
 _TABLE = "Batches side by side"
 
 
@@ -29,22 +31,32 @@ def _figure(value: float | None, decimals: int) -> str:
     return "–" if value is None else fixed(value, decimals)
 
 
-def table_of(rows: Sequence[Summary], demo: bool) -> Element:
-    """Every batch in a line, the first one first."""
+def _first(one: Summary) -> datetime:
+    return one.batch.first_local or one.batch.last_utc
+
+
+def table_of(rows: Sequence[Summary], demo: bool, most: int = _MOST_SHOWN) -> Element:
+    """A line for each of the last batches, the first one first; a button shows the ones before."""
+    last = rows[-most:]
     box = Element(
         "div", {"class": "table-box", "tabindex": "0", "role": "region", "aria-label": "Batches side by side"}
     )
     table = add(box, "table", "look-back")
-    add(table, "caption", text=_TABLE)
+    caption = _TABLE if len(last) == len(rows) else f"{_TABLE}: the last {len(last)} of {len(rows)}"
+    add(table, "caption", text=caption)
+    if len(last) < len(rows):
+        button = Element("button", {"type": "button", "data-action": "more-batches"})
+        button.text = f"Show more batches ({len(rows) - len(last)} before these)"
+        box.insert(0, button)
     head = add(add(table, "thead"), "tr")
     heads = [f"{one.label}, {shown(one.unit)}" if one.unit else one.label for one in FIGURES]
     for label in ("Batch", "Begun", "Lot", "Grown in", *heads):
         add(head, "th", text=label, scope="col")
     body = add(table, "tbody")
-    for one in rows:
+    for one in last:
         line = add(body, "tr")
         batch_link(add(line, "th", scope="row"), one.batch.id, demo)
-        moment = one.batch.standing[0].local
+        moment = _first(one)
         add(line, "td", text=f"{moment.day} {moment:%b %Y}")
         add(
             line, "td", text=" ".join(part for part in (one.batch.text("lot"), one.batch.text("season")) if part) or "–"
@@ -89,25 +101,26 @@ def this_one(one: Summary, before: Sequence[Summary]) -> list[Element]:
     return [box]
 
 
-def off_rows(rows: Sequence[Summary], course: Callable[[Batch], Course | str]) -> Element:
-    """What was off and when: entries that cannot be right, and figures far from the batches before."""
+def off_rows(
+    rows: Sequence[Summary], doubts: Callable[[Told], Sequence[tuple[str, str]]], most: int = _MOST_SHOWN
+) -> Element:
+    """What was off and when: entries that cannot be right, and figures far from the batches before.
+
+    ``doubts`` gives what cannot be right in a batch, each with when; the last ones are asked for it.
+    """
     found = []
-    for number, one in enumerate(rows):
-        when = one.batch.standing[0].local
-        named = {entry.id: entry for entry in one.batch.entries}
+    for number, one in list(enumerate(rows))[-most:]:
         if number >= len(rows) - _MOST_CHECKED:
-            for doubt in doubtful(one.batch, course(one.batch)):
-                entry = named.get(doubt.entry)
-                moment = entry.local if entry else when
-                found.append((one.batch.id, said_time(moment, year=True), doubt.text))
+            found += [(one.batch.id, when, what) for when, what in doubts(one.batch)]
         for item in against(one, rows[:number]):
             if item.off:
-                found.append((one.batch.id, said_time(when, year=True), f"Far off: {_words(item)}."))
+                found.append((one.batch.id, said_time(_first(one), year=True), f"Far off: {_words(item)}."))
     box = Element("div")
     if not found:
         add(box, "p", "remark", "Nothing was off.")
     else:
-        numbers_table(box, "What was off, and when", Data(("Batch", "When", "What"), tuple(found)))
+        of = f" in the last {most} batches" if len(rows) > most else ""
+        numbers_table(box, f"What was off{of}, and when", Data(("Batch", "When", "What"), tuple(found)))
     return box
 
 
@@ -172,8 +185,8 @@ def _pairs(rows: Sequence[Summary], x: str, y: str) -> list[tuple[Summary, float
     return found
 
 
-def _in_turn(rows: Sequence[Summary], y: str) -> list[tuple[Summary, float, float]]:
-    return [(one, float(n), b) for n, one in enumerate(rows, 1) if (b := getattr(one, y)) is not None]
+def _in_turn(rows: Sequence[Summary], y: str, before: int) -> list[tuple[Summary, float, float]]:
+    return [(one, float(n), b) for n, one in enumerate(rows, before + 1) if (b := getattr(one, y)) is not None]
 
 
 def _running(points: Sequence[tuple[Summary, float, float]]) -> Line | None:
@@ -186,12 +199,14 @@ def _running(points: Sequence[tuple[Summary, float, float]]) -> Line | None:
 
 
 def charts_of(rows: Sequence[Summary], chosen: Summary | None) -> list[Chart]:
-    """The charts over all batches; one of them is marked."""
+    """The charts over the last batches; one of them is marked."""
+    before = max(len(rows) - _MOST_DRAWN, 0)
+    rows = rows[before:]
     wet, days = _pairs(rows, "water_c", "wet_h"), _pairs(rows, "bed_c", "days")
-    cast, lost = _in_turn(rows, "cast_moisture"), _in_turn(rows, "loss")
+    cast, lost = _in_turn(rows, "cast_moisture", before), _in_turn(rows, "loss", before)
     targets = [one.batch.number("target_moisture") for one in rows]
     target = next((t for t in reversed(targets) if t is not None), None)
-    turn = Axis("batches in turn", "", 0.5, len(rows) + 0.5, 0)
+    turn = Axis("batches in turn", "", before + 0.5, before + len(rows) + 0.5, 0)
     charts = (
         _scatter(
             "wet",
@@ -242,5 +257,5 @@ def charts_of(rows: Sequence[Summary], chosen: Summary | None) -> list[Chart]:
 
 def status_of(rows: Sequence[Summary]) -> str:
     """How many batches there are to look back on."""
-    done = sum(one.batch.left is not None for one in rows)
+    done = sum(one.batch.finished for one in rows)
     return f"{many(len(rows), 'batch', 'batches')}, {done} of them finished." if rows else ""

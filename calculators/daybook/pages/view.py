@@ -172,16 +172,36 @@ def draw_head(table: Element, tools: bool) -> None:
         add(head, "td")
 
 
-def lines_table(batch: Batch, root: str | None, tools: bool = True) -> Element:
-    """The bound table of a batch: every line ever written, those struck out among them, the newest last."""
+def lines_table(batch: Batch, root: str | None, tools: bool = True, most: int | None = None) -> Element:
+    """The bound table of a batch: every line ever written, those struck out among them, the newest last.
+
+    Parameters
+    ----------
+    batch : Batch
+        The batch.
+    root : str or None
+        Relative address of the site's root; None on paper.
+    tools : bool, optional
+        Whether a line can be corrected from here.
+    most : int, optional
+        So many lines at the end are drawn, and a button shows the ones before; all without it.
+    """
     box = Element("div", {"class": "table-box", "tabindex": "0", "role": "region", "aria-label": f"Batch {batch.id}"})
     table = add(box, "table", "book-lines")
-    add(table, "caption", text=f"Batch {batch.id}, line by line")
+    lines = _as_written(batch.entries, replaced(batch.entries))
+    shown = lines if most is None else lines[-most:]
+    caption = f"Batch {batch.id}, line by line"
+    if len(shown) < len(lines):
+        caption += f": the last {len(shown)} of {len(lines)}"
+        button = Element("button", {"type": "button", "data-action": "more-lines"})
+        button.text = f"Show more lines ({len(lines) - len(shown)} before these)"
+        box.insert(0, button)
+    add(table, "caption", text=caption)
     draw_head(table, tools)
     gone = replaced(batch.entries)
-    problems = batch.problems
+    problems = batch.problems_of([entry for entry in shown if entry.id not in gone and entry.kind != WITHDRAWN])
     day, body = None, add(table, "tbody")
-    for entry in _as_written(batch.entries, gone):
+    for entry in shown:
         if entry.local.date() != day:
             day = entry.local.date()
             body = body if not len(body) else add(table, "tbody")
@@ -215,9 +235,38 @@ def state_words(batch: Batch) -> str:
     return "not yet wet" if batch.entries else "nothing written"
 
 
-def batches_table(batches: Sequence[Batch], demo: bool) -> Element:
-    """The list of batches, the one written in last on top."""
-    if not batches:
+def shelf_cells(batch: Batch) -> tuple[str, str, str, str, str]:
+    """The cells of a batch in the list of batches, behind its number."""
+    barley = ", ".join(part for part in (batch.text("barley"), batch.text("lot"), batch.text("season")) if part)
+    last = batch.entries[-1]
+    begun = batch.standing[0] if batch.standing else last
+    return (
+        barley,
+        said_time(begun.local, year=True),
+        state_words(batch),
+        f"{said_time(last.local)} {kind_label(last)}",
+        str(len(batch.entries)),
+    )
+
+
+Older = Sequence[tuple[str, Sequence[str]]]
+
+
+def batches_table(batches: Sequence[Batch], demo: bool, older: Older = (), more: int = 0) -> Element:
+    """The list of batches, the one written in last on top.
+
+    Parameters
+    ----------
+    batches : sequence of Batch
+        Those whose lines are at hand.
+    demo : bool
+        Whether they are those of the invented book.
+    older : sequence of (str, sequence of str)
+        Numbers and cells of batches that were written in before these, the last one first.
+    more : int
+        How many there are that are not shown.
+    """
+    if not batches and not older:
         empty = Element("p", {"class": "remark"})
         empty.text = "No batch has been begun in this book."
         return empty
@@ -228,20 +277,14 @@ def batches_table(batches: Sequence[Batch], demo: bool) -> Element:
     for label in ("Batch", "Barley", "Begun", "Where it stands", "Last line", "Lines"):
         add(head, "th", text=label, scope="col")
     body = add(table, "tbody")
-    for batch in sorted(batches, key=lambda one: one.entries[-1].seq, reverse=True):
+    newest = sorted(batches, key=lambda one: one.entries[-1].seq, reverse=True)
+    for name, cells in [*((batch.id, shelf_cells(batch)) for batch in newest), *older]:
         row = add(body, "tr")
-        batch_link(add(row, "th", scope="row"), batch.id, demo)
-        barley = ", ".join(part for part in (batch.text("barley"), batch.text("lot"), batch.text("season")) if part)
-        last = batch.entries[-1]
-        begun = batch.standing[0] if batch.standing else last
-        for words in (
-            barley,
-            said_time(begun.local, year=True),
-            state_words(batch),
-            f"{said_time(last.local)} {kind_label(last)}",
-            str(len(batch.entries)),
-        ):
+        batch_link(add(row, "th", scope="row"), name, demo)
+        for words in cells:
             add(row, "td", text=words)
+    if more:
+        add(box, "button", type="button", data_action="more-batches", text=f"Show more batches ({more} older)")
     return box
 
 

@@ -1,6 +1,7 @@
 """The heat that turns water into vapour, at the temperature at which it happens."""
 
 import math
+from typing import NamedTuple
 
 from ..bounds import Bounds, check
 
@@ -44,6 +45,37 @@ def _sum(terms: tuple[tuple[float, float], ...], theta: float) -> float:
     return sum(factor * math.pow(theta, power) for factor, power in terms)
 
 
+class Boundary(NamedTuple):
+    """Water and its vapour side by side: pressure [Pa], its rise with temperature [Pa/K], both densities [kg/m3]."""
+
+    pressure_pa: float
+    rise_pa_k: float
+    liquid_kg_m3: float
+    vapour_kg_m3: float
+
+
+def boundary(*, temperature_c: float) -> Boundary:
+    """Give what holds where water and its vapour meet; range, source and errors are those of :func:`latent_heat`.
+
+    Examples
+    --------
+    >>> round(boundary(temperature_c=100.0).pressure_pa), round(boundary(temperature_c=20.0).liquid_kg_m3, 1)
+    (101418, 998.2)
+    """
+    check("temperature_c", temperature_c, TEMPERATURE_C)
+    kelvin = temperature_c + KELVIN
+    theta = 1.0 - kelvin / _CRITICAL_K
+    log_ratio = _CRITICAL_K / kelvin * _sum(_PRESSURE, theta)
+    slope = sum(a * n * math.pow(theta, n - 1.0) for a, n in _PRESSURE)
+    pressure = _CRITICAL_PA * math.exp(log_ratio)
+    return Boundary(
+        pressure,
+        -pressure / kelvin * (log_ratio + slope),
+        _CRITICAL_DENSITY * (1.0 + _sum(_LIQUID, theta)),
+        _CRITICAL_DENSITY * math.exp(_sum(_VAPOUR, theta)),
+    )
+
+
 def latent_heat(*, temperature_c: float) -> float:
     """Give the heat of vaporisation of water.
 
@@ -79,13 +111,5 @@ def latent_heat(*, temperature_c: float) -> float:
     >>> round(latent_heat(temperature_c=60.0), 1)
     2357.7
     """
-    check("temperature_c", temperature_c, TEMPERATURE_C)
-    kelvin = temperature_c + KELVIN
-    theta = 1.0 - kelvin / _CRITICAL_K
-    log_ratio = _CRITICAL_K / kelvin * _sum(_PRESSURE, theta)
-    slope = sum(a * n * math.pow(theta, n - 1.0) for a, n in _PRESSURE)
-    pressure = _CRITICAL_PA * math.exp(log_ratio)
-    rise = -pressure / kelvin * (log_ratio + slope)
-    liquid = _CRITICAL_DENSITY * (1.0 + _sum(_LIQUID, theta))
-    vapour = _CRITICAL_DENSITY * math.exp(_sum(_VAPOUR, theta))
-    return kelvin * rise * (1.0 / vapour - 1.0 / liquid) / 1000.0
+    here = boundary(temperature_c=temperature_c)
+    return (temperature_c + KELVIN) * here.rise_pa_k * (1.0 / here.vapour_kg_m3 - 1.0 / here.liquid_kg_m3) / 1000.0

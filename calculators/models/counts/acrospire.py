@@ -18,6 +18,7 @@ CLASS_NAMES = ("up to ¼", "¼ to ½", "½ to ¾", "¾ to 1", "over 1")
 READY, OVERSHOT = 3, 4
 RUB_NAMES = ("hard, a pellet", "doughy, smears", "dry flour")
 """The inside of a split corn, rubbed between the fingers: common practice."""
+COUNT = Bounds(0.0, 1e6)
 _STEP = 0.25
 _THREE_QUARTERS = CLASS_ENDS[2]
 _SURE = 1.959964  # standard deviations either side, for the doubt of a mean
@@ -27,8 +28,8 @@ def _checked(counts: Sequence[float]) -> float:
     if len(counts) != len(CLASS_ENDS):
         raise OutOfRange("counts", len(CLASS_ENDS), len(CLASS_ENDS), "One count for each class.")
     for count in counts:
-        check("counts", count, Bounds(0.0, 1e6))
-    return check("counts", sum(counts), Bounds(1.0, 1e7), "Count at least one corn.")
+        check("counts", count, COUNT)
+    return check("counts", sum(counts), Bounds(1.0, len(counts) * COUNT.high), "Count at least one corn.")
 
 
 def mean_length(*, counts: Sequence[float], place: float = 0.5) -> float:
@@ -295,7 +296,7 @@ class Rate(NamedTuple):
     high: float
 
 
-def growth_rate(*, today: Sequence[float], before: Sequence[float], hours: float, place: float = 0.5) -> Rate:
+def growth_rate(*, today: Sequence[float], before: Sequence[float], hours: float) -> Rate:
     """Give the growth of the mean acrospire a day from two counts.
 
     Parameters
@@ -304,8 +305,6 @@ def growth_rate(*, today: Sequence[float], before: Sequence[float], hours: float
         Corns in the five classes, shortest first.
     hours : float
         Between the two counts [h], 1 to 96.
-    place : float, optional
-        Where in its class a corn is taken to lie.
 
     Returns
     -------
@@ -319,8 +318,9 @@ def growth_rate(*, today: Sequence[float], before: Sequence[float], hours: float
 
     Notes
     -----
-    Difference of the means over the time; the doubt is that of counting, from the spread in
-    both samples, and says nothing of where the samples were taken.
+    Difference of the means over the time, which is the same wherever in its class a corn is
+    taken to lie; the doubt is that of counting, from the spread in both samples, and says
+    nothing of where the samples were taken.
 
     Examples
     --------
@@ -329,7 +329,7 @@ def growth_rate(*, today: Sequence[float], before: Sequence[float], hours: float
     0.25
     """
     check("hours", hours, Bounds(1.0, 96.0))
-    gain = mean_length(counts=today, place=place) - mean_length(counts=before, place=place)
+    gain = mean_length(counts=today) - mean_length(counts=before)
     variance = sum(
         # within a class the lengths spread too: a twelfth of the class squared
         (spread(counts=counts) ** 2 + _STEP**2 / 12.0) / sum(counts)

@@ -137,6 +137,10 @@ def lower_bound(grown: float, sown: float, confidence: float = CONFIDENCE) -> fl
     97.05
     """
     check("confidence", confidence, CONFIDENCES)
+    return _lower(grown, sown, confidence)
+
+
+def _lower(grown: float, sown: float, confidence: float) -> float:
     _check_count(grown, sown)
     if grown == 0:
         return 0.0
@@ -199,10 +203,7 @@ def clopper_pearson(grown: float, sown: float, confidence: float = CONFIDENCE) -
     """
     check("confidence", confidence, CONFIDENCES)
     each_side = 0.5 * (1.0 + confidence)
-    return Interval(
-        lower_bound(grown, sown, each_side),
-        upper_bound(grown, sown, each_side),
-    )
+    return Interval(_lower(grown, sown, each_side), 1.0 - _lower(sown - grown, sown, each_side))
 
 
 def wilson(grown: float, sown: float, confidence: float = CONFIDENCE) -> Interval:

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..bounds import Bounds, check
+from ..counts.acrospire import CLASS_ENDS
 from .chitting import LATE_FACTOR, Corns, check_corns
 from .maths import FLOATS, Maths, Values
 
@@ -32,10 +33,10 @@ With the spread of chitting it gives lengths that spread by 0.1 to 0.17 where th
 0.8, as the counts 2, 4, 14, 76, 4 do that this handbook uses as an example.
 """
 
-EDGES = (0.25, 0.5, 0.75, 1.0)
-"""Ends of the classes [corn lengths]: common practice, from memory."""
+EDGES = CLASS_ENDS[:-1]
+"""Ends of the classes [corn lengths]; what is longer is overshot."""
 
-READY = 0.75
+READY = CLASS_ENDS[2]
 _Z = (-1.593219, -0.967422, -0.589456, -0.282216, 0.0, 0.282216, 0.589456, 0.967422, 1.593219)
 """Middles of nine equal parts of the standard normal distribution."""
 

@@ -64,21 +64,10 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water, until_h: float = inf) ->
     air = air_on(temp_c=plan.rest_air_c, relative_humidity=plan.rest_air_rh)
     shares = air_shares(stage_hours=[stage.hours for stage in plan.stages])
     dry0 = 1000.0 * (1.0 - lot.barley_moisture / 100.0)
-    now = State(
-        0.0,
-        True,
-        True,
-        plan.stages[0].water_temp_c + lot.water_warmer_k + 0.0 * dry0,
-        lot.barley_moisture,
-        lot.barley_moisture,
-        dry0,
-        0.0 * dry0,
-        0.0 * dry0,
-        0.0 * dry0,
-        0.0 * dry0,
-        0.0 * dry0,
-        0.0,
-    )
+    none = 0.0 * dry0  # in an array for each member
+    begins_c = plan.stages[0].water_temp_c + lot.water_warmer_k + none
+    moist = lot.barley_moisture
+    now = State(0.0, True, True, begins_c, moist, moist, dry0, none, none, none, none, none, 0.0)
     states = [now]
     hour, rested_h, immersed_h = 0.0, 0.0, 0.0
     for number, stage in enumerate(plan.stages):
@@ -95,7 +84,7 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water, until_h: float = inf) ->
             # The end itself, as a share of a stage may come out a last bit beyond it.
             until = start_h + (stage.hours if n + 1 == count else stage.hours * (n + 1) / count)
             lets = air_share_at(shares, hour, until)
-            temp = stage.water_temp_c + lot.water_warmer_k + 0.0 * dry0 if wet else now.temp_c
+            temp = stage.water_temp_c + lot.water_warmer_k + none if wet else now.temp_c
             made, now = _breathe(m, lot, now, temp, step, lets, WATER_SUPPLY_MG_KG_H if wet else None)
             dried: Values = 0.0
             if wet:

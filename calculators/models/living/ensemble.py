@@ -83,9 +83,6 @@ class Taken(NamedTuple):
     widened: bool
 
 
-NOTHING_TAKEN = Taken(float(MEMBERS), 0, 1.0, 0.0, False)
-
-
 def spread_of(rows: Array) -> Array:
     """Give low, middle and high of rows of members, shape (3, rows): an interval for one more batch drawn like them."""
     tails = ((1.0 - CREDIBLE) / 2.0, 0.5, (1.0 + CREDIBLE) / 2.0)
@@ -114,10 +111,11 @@ class Ensemble:
         base: Lot,
         z: Array,
         scale: Mapping[str, float] | None = None,
-        taken: Taken = NOTHING_TAKEN,
+        taken: Taken | None = None,
         until_h: float = inf,
     ) -> None:
-        self.plan, self.base, self.z, self.scale, self.taken = plan, base, z, scale, taken
+        self.plan, self.base, self.z, self.scale = plan, base, z, scale
+        self.taken = taken or Taken(float(z.shape[1]), 0, 1.0, 0.0, False)
         self.lot = moved(ARRAYS, base, list(z), scale)
         self.states: list[State] = drive(ARRAYS, self.lot, plan, ShellWater(self.lot, z.shape[1]), until_h)
         self._hours = [state.hour for state in self.states]
@@ -246,6 +244,7 @@ class Ensemble:
             Hour since the first wetting [h].
         """
         hours = self._hours
+        hour = min(hour, hours[-1]) if hour <= hours[-1] + 1e-6 else hour  # the last bit of a sum of stages
         check("hour", hour, Bounds(hours[0], hours[-1]))
         n = min(bisect_left(hours, hour - 1e-9), len(hours) - 1)
         after = self._at(of, n)

@@ -22,7 +22,7 @@ CHIT_BASE_C = -2.1
 Thermal time fitted to barley at 3 to 25 C (data set ``barley`` of the R package drcSeedGerm;
 Onofri, Benincasa, Mesgaran, Ritz 2018, Eur. J. Agron. 101:129, data read) by the likelihood
 of interval-censored counts.  An Arrhenius law fits the same counts worse (by 28 in log
-likelihood).  It gives a Q10 of 1.7 from 15 to 25 C and 2.4 from 5 to 15 C.
+likelihood).  It gives a Q10 of 1.6 from 15 to 25 C and 2.4 from 5 to 15 C.
 """
 
 CHIT_BASE_SD_C = 1.5

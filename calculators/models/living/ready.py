@@ -5,6 +5,7 @@ from functools import lru_cache
 
 from ..bounds import Bounds, check
 from .acrospires import CORN_LENGTH_LOG_SD, Acrospires, shares_below
+from .breathing import GROWTH_H
 from .chitting import Corns
 from .maths import FLOATS
 from .pace import GROWTH_Q10, GROWTH_Q10_SD, growth_after_cast, growth_pace, water_pace
@@ -167,7 +168,7 @@ def share_ready(*, growth_h: float, corn_length_h: float) -> float:
     >>> round(share_ready(growth_h=138.0, corn_length_h=125.0), 2)
     0.85
     """
-    check("growth_h", growth_h, Bounds(0.0, 1000.0))
+    check("growth_h", growth_h, GROWTH_H)
     below = shares_below(FLOATS, growth_h, Corns(), Acrospires(corn_length_h))
     return 1.0 - float(below[_THREE_QUARTERS])
 
@@ -203,7 +204,7 @@ def own_corn_length(*, reference_days: float, reference_temp_c: float, share: fl
     check("reference_days", reference_days, REFERENCE_DAYS)
     check("reference_temp_c", reference_temp_c, REFERENCE_C)
     check("share", share, Bounds(0.1, 0.9))
-    grown = growth_after_cast(day=1.0 + min(reference_days, 29.0), temp_c=reference_temp_c)
+    grown = min(growth_after_cast(day=1.0 + min(reference_days, 29.0), temp_c=reference_temp_c), GROWTH_H.high)
     low, high = 5.0, 2000.0  # a longer corn length leaves a smaller share ready
     while high - low > 0.05:
         middle = 0.5 * (low + high)

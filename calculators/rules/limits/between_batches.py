@@ -11,7 +11,7 @@ CORNS = Signs(
 )  # fmt: skip
 MOULD = Signs(
     "clean-mould", _PAGE, "Mould", accept=("none",), watch=("single spots",), stop=("a patch wider than a hand",),
-    watch_more="(clean again)", act="Mask on. Damp it before anyone touches it.", safety=True,
+    watch_more="(clean again)", act="Mask on. Damp it before anyone touches it.",
 )  # fmt: skip
 SMELL = Signs(
     "clean-smell", _PAGE, "Smell", accept=("nothing",), watch=("damp",), stop=("sour", "musty", "of cleaner"),
@@ -19,12 +19,11 @@ SMELL = Signs(
 )  # fmt: skip
 RINSE = Signs(
     "clean-rinse", _PAGE, "Rinse", accept=("no foam", "no smell"), stop=("foam or smell after two rinses",),
-    act="Rinse until it is gone. No other cleaner on top.", safety=True,
+    act="Rinse until it is gone. No other cleaner on top.",
 )  # fmt: skip
 SLIME = Signs(
     "clean-slime", _PAGE, "Slime at nozzles or sump", accept=("none",), watch=("a film",), stop=("slime",),
     watch_more="(clean it)", act="No spray until it is gone: [[page:safety/water-heat-noise|water, heat and noise]].",
-    safety=True,
 )  # fmt: skip
 THERMOMETERS = limit(
     Limit(
@@ -38,7 +37,7 @@ VERMIN = Signs(
 )  # fmt: skip
 PERSON = Signs(
     "clean-person", _PAGE, "A person inside drum, duct or pit", stop=("always",),
-    stop_more="without the site’s permit", act="Stop, call, and stay out.", safety=True,
+    stop_more="without the site’s permit", act="Stop, call, and stay out.",
 )  # fmt: skip
 
 ROWS = (CORNS, MOULD, SMELL, RINSE, SLIME, THERMOMETERS, VERMIN, PERSON)

@@ -74,11 +74,11 @@ SMELL = Signs(
 )  # fmt: skip
 NO_AIR = Signs(
     "cast-drum-air", _PAGE, "Air on the grain in the drum after filling", accept=("on",), stop=("off",),
-    act="At once: everybody away from the hatches, ducts and drains.", safety=True,
+    act="At once: everybody away from the hatches, ducts and drains.",
 )  # fmt: skip
 PERSON = Signs(
     "cast-person", _PAGE, "A person in the steep, the drum or the outlet’s path", stop=("always",),
-    act="Stop what moves, and call.", safety=True,
+    act="Stop what moves, and call.",
 )  # fmt: skip
 
 ROWS = (

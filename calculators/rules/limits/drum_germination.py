@@ -51,7 +51,6 @@ FAN = Signs(
     "drum-fan", _PAGE, "Fan with grain in", accept=("running",), stop=("stopped",),
     act="At once: everybody away from the hatches, ducts and drains. Tell the shift lead. Open nothing, wait beside "
     "nothing. Turn only if the site’s plan says so.",
-    safety=True,
 )  # fmt: skip
 SMELL = Signs(
     "drum-smell", _PAGE, "Smell of a sample", accept=("cucumber",), watch=("flat",), stop=("sour", "fruity", "musty"),
@@ -62,7 +61,6 @@ SMELL = Signs(
 HATCH = Signs(
     "drum-hatch", _PAGE, "A head or an arm in a hatch", stop=("always",),
     act="Stop what moves, and call. Samples come from the port, with the drum stopped, isolated, locked and tried.",
-    safety=True,
 )  # fmt: skip
 
 ROWS = (AIR_ON, AIR_ON_RH, RISE, PROBES, BED, MOISTURE, MOISTURE_LOST, TURNING, FAN, SMELL, HATCH)

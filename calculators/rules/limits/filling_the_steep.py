@@ -37,7 +37,7 @@ CHARGE = limit(
 )  # fmt: skip
 RATING = Signs(
     "charge-against-rating", _PAGE, "Charge against the vessel’s rating", stop=("over the vessel’s rating",),
-    act="No more grain. What the vessel and its floor carry is an engineer’s matter.", safety=True,
+    act="No more grain. What the vessel and its floor carry is an engineer’s matter.",
 )  # fmt: skip
 ROOM = limit(
     Limit(
@@ -58,7 +58,6 @@ SMELL = Signs(
     "steep-barley-smell", _PAGE, "Smell of the barley",
     accept=("clean", "like straw"), watch=("dusty",), stop=("musty", "hot", "of chemicals"),
     act="Stop the feed and keep the lots apart. Of chemicals: leave it, and let a competent person meter it.",
-    safety=True,
 )  # fmt: skip
 
 ROWS: tuple[Limit | Signs, ...] = (WATER_TEMP, FILL, COVER, SKIMMINGS, CHARGE, RATING, ROOM, BARLEY_MOISTURE, SMELL)

@@ -82,7 +82,6 @@ MOULD = Signs(
     "floor-mould", _PAGE, "Mould", accept=("none",), watch=("single green corns",), stop=("patches",),
     act="Mask on. Lift them out damp, in a bag, before anything is turned: "
     "[[page:safety/dust-and-moulds|dust and moulds]].",
-    safety=True,
 )  # fmt: skip
 ROOM = limit(
     Limit(
@@ -101,7 +100,6 @@ SUMMER_BOTTOM = limit(
 )  # fmt: skip
 GAS_ALARM = Signs(
     "floor-gas-alarm", _PAGE, "Gas alarm", stop=("sounds",), act="Leave. Its silence tells you nothing.",
-    safety=True,
 )  # fmt: skip
 
 ROWS = (

@@ -82,13 +82,13 @@ SMELL = Signs(
     "gate-smell", _PAGE, "Smell",
     accept=("clean", "straw"), watch=("dusty",), stop=("musty", "sour", "foreign"),
     act="Musty or sour: send it back. Foreign: stop, leave, upwind, call.",
-    standing=PUBLISHED, sources=("cfr-810-206",), safety=True,
+    standing=PUBLISHED, sources=("cfr-810-206",),
 )  # fmt: skip
 INSECTS = Signs(
     "gate-insects", _PAGE, "Insects or mites",
     accept=("none",), stop=("found",), stop_more="even one",
     act="Do not tip. Send it back, or quarantine by the site’s plan. Only licensed people fumigate.",
-    standing=PUBLISHED, sources=("cfr-810-205",), safety=True,
+    standing=PUBLISHED, sources=("cfr-810-205",),
 )  # fmt: skip
 T2_HT2 = limit(
     Limit(
@@ -109,7 +109,7 @@ FUMIGANT = Signs(
     accept=("written-no", "certificate"), accept_as="a written “no”, or the certificate",
     stop=("nobody-knows", "no-certificate"),
     act="Do not tip. Park it in the open, away from people, and ask for the paper. A competent person meters it.",
-    sources=("grdc-phosphine",), safety=True,
+    sources=("grdc-phosphine",),
 )  # fmt: skip
 
 ROWS: tuple[Limit | Signs, ...] = (

@@ -53,7 +53,7 @@ LAST_WATER = limit(
 )  # fmt: skip
 PERSON = Signs(
     "kiln-person", _PAGE, "A person on the kiln floor, in plenum or duct", stop=("always",),
-    act="Stop loading, and call. Nobody goes in after them.", safety=True,
+    act="Stop loading, and call. Nobody goes in after them.",
 )  # fmt: skip
 
 ROWS = (VERDICT, READY_HOURS, MOISTURE, PIECE, DEPTH, WEIGHT, LAST_WATER, PERSON)

@@ -108,7 +108,7 @@ SMELL = Signs(
 )  # fmt: skip
 BELOW_THE_RIM = Signs(
     "steep-person", _PAGE, "A person in or near an opening below the rim", stop=("always",),
-    act="Step back from the rim. Shout and call. Nobody goes in.", safety=True,
+    act="Step back from the rim. Shout and call. Nobody goes in.",
 )  # fmt: skip
 
 ROWS = (

@@ -117,10 +117,14 @@ def test_ten_thousand_lines(open_page: Open, tmp_path: Path) -> None:
     page = opened(open_page(PAGE))
     state = read_in(page, as_file(entries))
     expect(state).to_contain_text("10000 lines added", timeout=2 * READY)
+    expect(page.locator("[data-place=batches] a")).to_have_count(60, timeout=READY)
+    page.get_by_role("button", name="Show more batches").click()
     expect(page.locator("[data-place=batches] a")).to_have_count(100, timeout=READY)
     page.goto(f"{page.url.split('?')[0]}?batch=b-042")
     expect(page.locator("[data-daybook=waiting] tr[data-entry]").first).to_be_visible()  # before the calculator
     line(page, "water", water_temp_c="14")
+    expect(page.locator("[data-place=lines] tr[data-entry]")).to_have_count(60, timeout=READY)
+    page.get_by_role("button", name="Show more lines").click()
     expect(page.locator("[data-place=lines] tr[data-entry]")).to_have_count(101, timeout=READY)
     file = save(page, "Save the book as a file", tmp_path)
     saved = json.loads(file.read_text())["entries"]

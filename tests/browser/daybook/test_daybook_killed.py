@@ -81,14 +81,18 @@ def test_a_killed_browser_has_every_line_it_showed(playwright: Playwright, addre
             again.page.goto(f"{address}{PAGE}?batch=77")
             opened(again.page)
             assert len(stored(again.page)) == shown
+            if turn:  # the line that was being typed is there, and not in the book
+                expect(again.page.locator(".entry-sheet")).to_contain_text("typed before")
+                again.page.get_by_role("button", name="Leave it").click()
             for number in range(3):
                 line(again.page, "basket", gross_g=str(700 + 10 * turn + number))
                 shown += 1
             choose(again.page, "water").locator("[data-question=water_temp_c] input").fill("14")
+            again.page.wait_for_timeout(300)  # of the page's own; then the line half typed is on the disk
             again.kill()  # in the middle of a line
     with started(playwright, profile) as last:
         last.page.goto(f"{address}{PAGE}?batch=77")
-        opened(last.page)
+        expect(last.page.locator(".entry-sheet")).to_contain_text("typed before")
         entries = stored(last.page)
         assert [one["values"].get("gross_g") for one in entries[1:]] == [
             str(700 + 10 * turn + number) for turn in range(3) for number in range(3)

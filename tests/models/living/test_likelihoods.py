@@ -1,15 +1,28 @@
 """How likely a reading is, against scipy's Student distribution."""
 
+import math
+
 import pytest
 from scipy import stats
 
 from calculators.models.bed.floor import apart_when_read
 from calculators.models.bounds import OutOfRange
 from calculators.models.living.batch import course
-from calculators.models.living.chitting import intervals
+from calculators.models.living.chitting import Corns, from_counts, intervals
 from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan
 from calculators.models.living.maths import FLOATS
-from calculators.models.living.readings import FREEDOM, BottomTop, Probe, Reading, Systematic, log_likelihood
+from calculators.models.living.readings import (
+    COUNT_WEIGHT,
+    FREEDOM,
+    AcrospireCount,
+    BottomTop,
+    Chits,
+    Probe,
+    Reading,
+    Systematic,
+    best_log_likelihood,
+    log_likelihood,
+)
 from calculators.models.steep.course import Stage
 
 LOT = Lot(barley_moisture=12.5)
@@ -55,3 +68,38 @@ def test_corns_looked_at_from_one_to_a_hundred_thousand() -> None:
     for corns in (0, 100_001):
         with pytest.raises(OutOfRange):
             intervals(times=[1.0], chitted=[0], corns=corns)
+
+
+def one_of_five(place: int) -> tuple[int, int, int, int, int]:
+    a, b, c, d, e = (int(n == place) for n in range(5))
+    return a, b, c, d, e
+
+
+def test_what_a_count_can_show_adds_up_to_one() -> None:
+    """Of one corn: chitted or not; of one acrospire: five classes. A count weighs half as much as its corns would."""
+    for ways in (
+        [Chits(NOW.hour, n, 1) for n in (0, 1)],
+        [AcrospireCount(NOW.hour, one_of_five(place)) for place in range(5)],
+    ):
+        assert sum(math.exp(ours(way) / COUNT_WEIGHT) for way in ways) == pytest.approx(1.0)
+
+
+def test_nothing_is_likelier_than_the_best_reading() -> None:
+    warm = float(NOW.temp_c)
+    exact = Probe(NOW.hour, warm + BIAS)
+    assert ours(exact) == pytest.approx(best_log_likelihood(exact))
+    for off in (-2.0, -0.1, 0.1, 3.0):
+        other = Probe(NOW.hour, warm + BIAS + off)
+        assert ours(other) < best_log_likelihood(other)
+    level = BottomTop(NOW.hour, warm + BIAS, warm + BIAS, 0.1, 0.04)
+    assert best_log_likelihood(level) - 0.05 < ours(level) < best_log_likelihood(level)
+
+
+def test_a_count_that_says_little_leaves_what_was_held() -> None:
+    """Against scipy: the share that grows is normal with 0.03, cut off at 1; hours as doubtful as before."""
+    lot = Corns(grows=0.97)
+    found = from_counts(counted=intervals(times=[200.0], chitted=[1], corns=1), corns=lot, middle_log_sd=0.3)
+    held = stats.truncnorm((0.0 - 0.97) / 0.03, (1.0 - 0.97) / 0.03, loc=0.97, scale=0.03)
+    assert found.corns.grows == pytest.approx(float(held.mean()), abs=0.006)
+    assert found.middle_log_sd == pytest.approx(0.3, rel=0.05)
+    assert found.corns.middle_h == pytest.approx(lot.middle_h, rel=0.02)

@@ -7,7 +7,7 @@ const LONGEST = 40;
 /** @typedef {{ batch: string, which: "own" | "demo" }} Where a batch, or none, of a book */
 
 /** @param {unknown} text */
-export const tidyName = (text) => String(text ?? "").replace(/\s+/g, " ").trim().slice(0, LONGEST);
+export const tidyName = (text) => String(text ?? "").replace(/\s+/g, " ").trim().slice(0, LONGEST).replace(/[\uD800-\uDBFF]$/, "").toWellFormed();
 
 /** @returns {Where} */
 export function named() {

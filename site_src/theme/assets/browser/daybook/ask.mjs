@@ -8,8 +8,17 @@ import { relativeRoot } from "../shared/root.mjs";
 const SECONDS = 60; // a book of ten thousand lines takes a slow tablet that long
 /** @typedef {import("./book.mjs").Book} Book */
 
+/** @type {Record<engine.Trouble, (text: string) => string>} */
+const TROUBLES = {
+  fault: (text) => `The calculator met a fault (${text}).`,
+  deaths: (text) => `The calculator stopped twice over this (${text}), so it is not tried again. A fresh one has been started.`,
+  hang: () => `There was no answer within ${SECONDS} seconds.`,
+  stopped: () => "Stopped.",
+};
+
 /** @type {Map<string, engine.Key>} */
 const KEYS = new Map(); // one waiting request of each sort
+const OF_A_FILE = ["import", "export", "report"]; // goes on when the reader turns to another page
 const ADVICE = ["batch", "book", "today", "lend", "look-back", "fits", "held"];
 /** @type {Record<string, string[]>} */
 const NEEDS = { held: ["numpy", "psychrolib"] };
@@ -27,7 +36,7 @@ function keyOf(wanted) {
 
 export function forget() {
   turn += 1;
-  KEYS.forEach((key) => engine.forget(key));
+  KEYS.forEach((key, wanted) => OF_A_FILE.includes(wanted) || engine.forget(key));
 }
 
 /**
@@ -40,13 +49,13 @@ export function forget() {
 export async function ask(wanted, book, more, onReply, onTrouble = () => {}) {
   const mine = turn;
   const held = ADVICE.includes(wanted) && (await heldBack);
-  if (held || mine !== turn) return;
+  if (held || (mine !== turn && !OF_A_FILE.includes(wanted))) return;
   engine.ask(keyOf(wanted), {
     needs: NEEDS[wanted] ?? [],
     seconds: SECONDS,
     body: () => ({ records: wanted, entries: book.lines, root: relativeRoot(), date: localMinute(), zone: -new Date().getTimezoneOffset(), demo: book.which === "demo", ...more }),
     onReply,
-    onTrouble: (kind, text) => onTrouble(kind === "fault" ? `The calculator met a fault (${text}).` : `There was no answer within ${SECONDS} seconds.`),
+    onTrouble: (kind, text) => onTrouble(TROUBLES[kind](text)),
   });
 }
 

@@ -2,6 +2,7 @@
 // transaction; it counts as written when the browser has it on the disk. The order of writing is the key that the
 // browser gives, whatever the clock says.
 
+import { Beside } from "./beside.mjs";
 import { hold } from "../edition/edition.mjs";
 import { isBlank } from "../shared/blank.mjs";
 import { localMinute } from "../shared/moment.mjs";
@@ -30,9 +31,13 @@ import { NAMES } from "./there.mjs";
 
 const VERSION = 1;
 const LINES = "entries";
+const PORTION = 500; // lines at a time: reading ten thousand at once would stop the page for seconds
+const TAIL = 400; // of the newest lines, shown while a long book is still being read
+const PATIENCE_MS = 5000;
 const WORDS = {
   full: "There is no room left on this device, so this is not written.",
   blocked: "This browser keeps nothing for this site, so this is not written. A private window may be why.",
+  slow: "The book on this device has not opened for 5 seconds, so this is not written. Another tab of this handbook may hold it up: close the others, or start the browser again. It is still being tried.",
   newer: "The book on this device was written by a newer version of this handbook. Load this page again.",
 };
 
@@ -40,7 +45,8 @@ export class NotWritten extends Error {
   /** @param {unknown} fault */
   constructor(fault) {
     const name = fault instanceof DOMException ? fault.name : "";
-    const kind = name === "QuotaExceededError" ? "full" : name === "VersionError" ? "newer" : "blocked";
+    const kinds = /** @type {Record<string, keyof typeof WORDS>} */ ({ QuotaExceededError: "full", VersionError: "newer", TimeoutError: "slow" });
+    const kind = kinds[name] ?? "blocked";
     super(WORDS[kind]);
     this.kind = kind;
   }
@@ -57,9 +63,60 @@ const settled = (request) =>
     request.onerror = () => fail(request.error);
   });
 
+/**
+ * A text without half signs, as Python reads it: no address and no file can hold them.
+ * @template Text
+ * @param {Text} text
+ */
+const whole = (text) => (typeof text === "string" && !text.isWellFormed() ? text.toWellFormed() : text);
+
+/**
+ * @param {Line} line
+ * @returns {Line}
+ */
+const readable = (line) => ({ ...line, batch: whole(line.batch), id: whole(line.id) });
+
+/**
+ * The newest lines up to a place, or up to the end.
+ * @param {IDBDatabase} db
+ * @param {[number, number] | null} near
+ */
+async function readTail(db, near) {
+  const last = await settled(db.transaction(LINES).objectStore(LINES).openKeyCursor(null, "prev"));
+  if (!last) return [];
+  const end = near?.[1] ?? Number(last.key);
+  const range = IDBKeyRange.bound(Math.max(end - TAIL, near?.[0] ?? 0), end);
+  return /** @type {Line[]} */ (await settled(db.transaction(LINES).objectStore(LINES).getAll(range))).map(readable);
+}
+
+/**
+ * The lines with those written after them.
+ * @param {IDBDatabase} db
+ * @param {Line[]} lines
+ */
+async function readBeyond(db, lines) {
+  const all = [];
+  for (let last = lines.at(-1)?.seq; ;) {
+    const range = last === undefined ? null : IDBKeyRange.lowerBound(last, true);
+    const some = /** @type {Line[]} */ (await settled(db.transaction(LINES).objectStore(LINES).getAll(range, PORTION)));
+    for (const line of some) all.push(readable(line));
+    last = some.at(-1)?.seq;
+    if (some.length < PORTION) return all.length ? [...lines, ...all] : lines;
+  }
+}
+
 export class Book {
   /** @type {Line[]} */
   lines = []; // what this tab has read, in the order of writing
+  /** @type {Line[]} */
+  tail = []; // some of them, the newest ones or those of one batch, until all are read
+  /** @type {[number, number] | null} */
+  near = null; // where the lines of the batch stand that is looked at
+  /** @type {Line[]} */
+  lost = []; // what this tab has read and the device does not hold any more
+  /** @type {IDBDatabase | null} */
+  readFrom = null;
+  removals = 0;
   /** @type {Set<() => void>} */
   listeners = new Set();
   /** @type {Promise<unknown>} */
@@ -72,6 +129,7 @@ export class Book {
     this.which = which;
     this.name = siteRoot.pathname + NAMES[which];
     this.channel = "BroadcastChannel" in self ? new BroadcastChannel(this.name) : null;
+    this.beside = new Beside(this.name);
     this.channel?.addEventListener("message", (event) => this.told(event.data));
   }
 
@@ -98,58 +156,127 @@ export class Book {
     return db;
   }
 
+  // The database, or a fault after some seconds without one. It is told when it opens all the same.
+  async opened() {
+    const opening = this.open();
+    let timer = 0;
+    const slow = new Promise((_, fail) => {
+      timer = setTimeout(() => {
+        fail(new NotWritten(new DOMException("", "TimeoutError")));
+        opening.then(() => this.told("written"), () => {});
+      }, PATIENCE_MS);
+    });
+    try {
+      return await /** @type {Promise<IDBDatabase>} */ (Promise.race([opening, slow]));
+    } finally {
+      clearTimeout(timer);
+    }
+  }
+
+  // How many lines the device holds and which is the last: the same for as long as nothing is written.
+  async extent() {
+    const store = (await this.opened()).transaction(LINES).objectStore(LINES);
+    const [count, last] = await Promise.all([settled(store.count()), settled(store.openKeyCursor(null, "prev"))]);
+    return `${count} ${last?.key ?? ""}`;
+  }
+
   // Lines not read so far, by this tab or written by another. One reading at a time, or lines would come twice.
   read() {
-    this.reading = this.reading.catch(() => {}).then(async () => {
-      const db = await this.open();
-      const last = this.lines.at(-1)?.seq;
-      const beyond = last === undefined ? null : IDBKeyRange.lowerBound(last, true);
-      /** @type {Line[]} */
-      const fresh = await settled(db.transaction(LINES).objectStore(LINES).getAll(beyond)).catch((fault) => {
-        throw new NotWritten(fault);
-      });
-      if (fresh.length) this.lines = [...this.lines, ...fresh];
-      return this.lines;
-    });
+    this.reading = this.reading.catch(() => {}).then(() => this.readOn());
     return this.reading;
+  }
+
+  /** @returns {Promise<void>} */
+  async readOn() {
+    const db = await this.opened();
+    const { removals } = this;
+    const known = this.lines;
+    const goesOn = db === this.readFrom;
+    try {
+      let lines = goesOn ? known : [];
+      if (!this.readFrom) this.tail = await readTail(db, this.near);
+      if (this.tail.length) this.tell();
+      lines = await readBeyond(db, lines);
+      if (goesOn && (await settled(db.transaction(LINES).objectStore(LINES).count())) !== lines.length) lines = await readBeyond(db, []); // it is another book by now
+      if (removals !== this.removals) return this.readOn();
+      if (known.length && lines !== known) this.miss(known, lines);
+      this.lines = lines;
+      this.tail = [];
+      this.readFrom = db;
+    } catch (fault) {
+      throw fault instanceof NotWritten ? fault : new NotWritten(fault);
+    }
+  }
+
+  /**
+   * A book that another tab, or the browser, has deleted: what this tab still holds of it can be put back.
+   * @param {Line[]} known
+   * @param {Line[]} lines
+   */
+  miss(known, lines) {
+    if (lines.length > known.length && lines[known.length - 1].id === known[known.length - 1].id) return;
+    const there = new Set(lines.map((line) => line.id));
+    this.lost = [...this.lost, ...known].filter((line) => !there.has(line.id));
   }
 
   /**
    * All of `entries` or, when it fails, none. One that is in the book already, by its id, is left out.
    * @param {(Entry & { seq?: number })[]} entries
+   * @param {(done: number) => void} [progress]
    */
-  append(entries) {
-    return hold(this.add(entries));
+  append(entries, progress) {
+    return hold(this.add(entries, progress));
   }
 
-  /** @param {(Entry & { seq?: number })[]} entries */
-  async add(entries) {
-    const db = await this.open();
+  /**
+   * @param {(Entry & { seq?: number })[]} entries
+   * @param {(done: number) => void} [progress]
+   */
+  async add(entries, progress = () => {}) {
+    const db = await this.opened();
     let same = 0;
     await this.change(db, (store) => {
-      for (const { seq: _, ...entry } of entries) {
-        const request = store.add(entry);
-        request.onerror = (event) => {
-          if (request.error?.name !== "ConstraintError") return; // then all of it is undone
-          event.preventDefault();
-          event.stopPropagation();
-          same += 1;
-        };
-      }
+      const put = (/** @type {number} */ from) => {
+        const some = entries.slice(from, from + PORTION);
+        progress(from);
+        const next = () => from + PORTION < entries.length && put(from + PORTION);
+        some.forEach(({ seq: _, ...entry }, at) => {
+          const request = store.add(entry);
+          const last = at === some.length - 1;
+          request.onsuccess = () => last && next();
+          request.onerror = (event) => {
+            if (request.error?.name !== "ConstraintError") return; // then all of it is undone
+            event.preventDefault();
+            event.stopPropagation();
+            same += 1;
+            if (last) next();
+          };
+        });
+      };
+      put(0);
     });
-    navigator.storage?.persist?.().catch(() => {}); // asks once; what the browser says to it is its own affair
+    navigator.storage?.persist?.().catch(() => {}); // asks; what the browser says to it the page tells
     await this.read();
+    const there = new Set(entries.map((entry) => entry.id));
+    this.lost = this.lost.filter((line) => !there.has(line.id));
     this.channel?.postMessage("written");
     this.tell();
     return { written: entries.length - same, same };
   }
 
   async removeAll() {
-    const db = await this.open();
+    const db = await this.opened();
     await this.change(db, (store) => store.clear());
-    this.lines = [];
+    this.emptied();
+    await this.beside.clearAll();
     this.channel?.postMessage("removed");
     this.tell();
+  }
+
+  emptied() {
+    this.removals += 1;
+    this.lines = [];
+    this.lost = [];
   }
 
   /**
@@ -168,7 +295,7 @@ export class Book {
 
   /** @param {unknown} what */
   async told(what) {
-    if (what === "removed") this.lines = [];
+    if (what === "removed") this.emptied();
     await this.read().catch(() => {});
     this.tell();
   }

@@ -10,6 +10,7 @@ import * as draft from "./draft.mjs";
 import { drawBatches, drawLines, inWords } from "./lines.mjs";
 import { around, button, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
+import { sumsOf } from "./sums.mjs";
 import { keepToday } from "./kept-today.mjs";
 import { afterPress } from "../shared/press.mjs";
 import { printAs } from "../shared/printing.mjs";
@@ -22,6 +23,8 @@ import { Writing } from "./entry.mjs";
 /** @typedef {{ places: Record<string, string>, likely?: string[], glance?: boolean }} Reply */
 
 const AGAIN_MS = 60_000; // clock times are said anew
+const LINES = 60; // of a batch, and batches of the shelf, until the reader asks for more
+const MORE = 240;
 const OF_BATCH = ["next", "checks", "lines", "course", "fit", "sheets", "print"];
 
 export class DayBook {
@@ -35,6 +38,10 @@ export class DayBook {
   /** @type {string | null} */
   glanced = null; // the batch, or the shelf, that was looked at quickly
   toPrint = false;
+  most = LINES;
+  answered = 0; // the last line that Python has seen, by its place
+  summing = false;
+  trouble = ""; // why the book could not be read
 
   /** @param {HTMLElement} section */
   constructor(section) {
@@ -73,6 +80,7 @@ export class DayBook {
     clearInterval(this.timer);
     this.leaveEngine();
     this.leaveBook();
+    this.files.close();
     this.writing.close();
     forget();
   }
@@ -110,6 +118,7 @@ export class DayBook {
       this.leaveBook();
       this.book = bookOf(where.which);
       this.leaveBook = this.book.subscribe(() => this.changed());
+      this.files.close();
       this.files = this.filesOfBook();
     }
     this.writing = this.opened();
@@ -121,6 +130,8 @@ export class DayBook {
     const { batch, which } = this.where;
     this.glanced = null;
     this.toPrint = false;
+    this.most = LINES;
+    this.answered = 0;
     this.part("shelf").hidden = Boolean(batch);
     this.part("page").hidden = !batch;
     this.part("batch").textContent = batch ? `Batch ${batch}` : "";
@@ -129,9 +140,10 @@ export class DayBook {
     const place = this.part(batch ? "writing" : "beginning");
     place.before(this.part("state"));
     this.say("");
-    const writing = new Writing(place, this.kinds, this.where, {
+    const writing = new Writing(place, this.kinds, batch, {
+      book: this.book,
       write: (entry) => this.write(entry),
-      check: (entry, onFaults) => void ask("entry", this.book, { entry, batch: entry.batch }, (reply) => onFaults(reply.faults)),
+      check: (entry, onFaults) => void ask("entry", this.book, { entry, batch: entry.batch, entries: [] }, (reply) => onFaults(reply.faults)),
       known: (name) => this.book.lines.some((line) => line.batch === name),
       saveWith: (entry) => this.files.saveJson([entry]),
       lines: () => this.book.lines,
@@ -159,14 +171,17 @@ export class DayBook {
   }
 
   async read() {
+    const { writing } = this;
     try {
-      await this.book.read();
+      if (this.batch && !this.book.readFrom) this.book.near = (await this.book.beside.get("sums", this.batch))?.span ?? null;
+      await Promise.all([this.book.read(), sumsOf(this.book).load()]);
     } catch (fault) {
-      this.say(saidBy(fault));
+      this.trouble = saidBy(fault);
+      this.say(this.trouble);
     }
-    if (!this.section.isConnected) return;
+    if (!this.section.isConnected || writing !== this.writing) return;
     this.changed();
-    if (!this.takeUpCarried()) this.writing.takeUpDraft();
+    if (!this.takeUpCarried()) await this.writing.takeUpDraft();
   }
 
   takeUpCarried() {
@@ -178,6 +193,7 @@ export class DayBook {
   }
 
   changed() {
+    if (this.trouble && this.book.readFrom && this.part("state").textContent === this.trouble) this.say(""); // it has opened after all
     this.draw();
     this.ask();
   }
@@ -185,13 +201,13 @@ export class DayBook {
   // What Python has not drawn so far stands below in plain words.
   draw() {
     this.files.draw();
-    const { lines } = this.book;
+    const { lines, tail } = this.book;
     if (!this.batch) {
-      if (!this.shown.get("batches")) drawBatches(this.place("batches"), lines, (batch) => query({ batch, which: this.where.which }));
+      if (!this.shown.get("batches")) drawBatches(this.place("batches"), tail.length ? tail : lines, (batch) => query({ batch, which: this.where.which }));
       return;
     }
-    const drawn = new Set(parts(this.place("lines"), "[data-entry]").map((row) => row.dataset.entry));
-    drawLines(this.part("waiting"), this.kinds, lines.filter((line) => line.batch === this.batch && !drawn.has(line.id)));
+    const own = tail.length ? tail.filter((line) => line.batch === this.batch) : (sumsOf(this.book).batches().get(this.batch) ?? []);
+    drawLines(this.part("waiting"), this.kinds, own.filter((line) => line.seq > this.answered));
   }
 
   ask() {
@@ -199,16 +215,46 @@ export class DayBook {
       for (const name of this.batch ? [] : ["batches", "today"]) this.put(name, "");
       return;
     }
-    const { batch, book } = this;
+    const { batch, book, most } = this;
+    const sums = sumsOf(book);
+    const seen = sums.batches().get(batch)?.at(-1)?.seq ?? 0;
     const still = () => this.section.isConnected && this.batch === batch && this.book === book;
     const quick = this.glanced !== batch; // first the lines, then what earlier batches say of them
     const onReply = (/** @type {Reply} */ reply) => {
       if (!still()) return;
       this.glanced = batch;
+      this.answered = seen;
       this.replied(reply);
       if (reply.glance) this.ask();
+      else this.sumUp();
     };
-    ask(batch ? "batch" : "book", book, { batch, quick }, (reply) => still() && afterPress(() => onReply(reply)), (text) => still() && this.say(`${text} What you write is kept.`));
+    const along = batch ? sums.forBatch(batch) : sums.forShelf(most);
+    ask(batch ? "batch" : "book", book, { batch, quick, most, print: this.toPrint, ...along }, (reply) => still() && afterPress(() => onReply(reply)), (text) => still() && this.say(`${text} What you write is kept.`));
+  }
+
+  // What the shelf and looking back will need is worked out while nobody waits for anything.
+  async sumUp() {
+    const { book } = this;
+    const sums = sumsOf(book);
+    const names = [...sums.batches().keys()].reverse();
+    const missing = sums.missing(names);
+    if (this.summing || this.held || !missing.length || names.length <= LINES / 2) return;
+    this.summing = true;
+    const still = () => this.section.isConnected && this.book === book && !this.held;
+    try {
+      const short = names.slice(0, this.most).some((name) => missing.includes(name));
+      const done = await sums.make(missing, { still });
+      if (done && short && !this.batch) this.ask();
+    } catch (fault) {
+      console.warn(fault); // looking back tries again
+    } finally {
+      this.summing = false;
+    }
+  }
+
+  more() {
+    this.most += MORE;
+    this.ask();
   }
 
   /** @param {Reply} reply */
@@ -221,7 +267,10 @@ export class DayBook {
       draft.keep(`likely-${this.where.which}`, { ...Object.fromEntries(Object.entries(all).slice(-20)), [this.batch]: reply.likely });
     }
     this.draw();
-    if (this.toPrint && reply.places.print) this.print();
+    if (!this.toPrint || !reply.places.print) return;
+    this.toPrint = false;
+    this.say("");
+    printAs("prints-record");
   }
 
   /**
@@ -273,6 +322,8 @@ export class DayBook {
       begin: () => this.writing.begin(this.kinds.of("begins")),
       correct: () => this.correct(around(pressed, "[data-entry]")?.dataset.entry),
       "print-record": () => this.print(),
+      "more-lines": () => this.more(),
+      "more-batches": () => this.more(),
       ...this.files.actions(pressed),
     };
     actions[pressed.dataset.action ?? ""]?.();
@@ -286,9 +337,9 @@ export class DayBook {
 
   // The complete record of one batch; the rest of the page stays off the paper.
   print() {
-    this.toPrint = !this.shown.get("print");
-    if (this.toPrint) return this.say("The record is being written out. It prints as soon as it stands.");
-    printAs("prints-record");
+    this.toPrint = true;
+    this.say("The record is being written out. It prints as soon as it stands.");
+    this.ask();
   }
 
   /** @param {engine.State} state */

@@ -1,6 +1,7 @@
 // Writing one line: what was done, one or two boxes, "Write it". Nothing that is typed is refused; what cannot be right
 // is said beside its box and beside its line.
 
+import * as clock from "./clock.mjs";
 import { Aids } from "./aids.mjs";
 import * as draft from "./draft.mjs";
 import * as form from "../sheet/form.mjs";
@@ -20,6 +21,7 @@ import { tidyName } from "./address.mjs";
  * @property {(entry: Entry) => Promise<void>} write
  * @property {(entry: Entry, onFaults: (faults: form.Fault[]) => void) => void} check
  * @property {(batch: string) => boolean} known
+ * @property {import("./book.mjs").Book} book
  * @property {(entry: Entry) => void} saveWith
  * @property {() => Entry[]} lines of the book
  */
@@ -43,6 +45,7 @@ export class Writing {
   touched = false; // the time of the line
   busy = false;
   sure = ""; // the batch that is begun a second time all the same
+  askedOfClock = false;
   pause = 0;
   leaving = new AbortController();
   choice = element("div", "", { class: "entry-kinds", role: "group", "aria-label": "What was done" });
@@ -59,14 +62,13 @@ export class Writing {
    * Without a batch it only begins new ones.
    * @param {HTMLElement} place
    * @param {import("./kinds.mjs").Kinds} kinds
-   * @param {import("./address.mjs").Where} where
+   * @param {string} batch
    * @param {Does} does
    */
-  constructor(place, kinds, { batch, which }, does) {
+  constructor(place, kinds, batch, does) {
     this.place = place;
     this.kinds = kinds;
     this.batch = batch;
-    this.which = which;
     this.does = does;
     this.number = kinds.common("batch");
     this.at = kinds.common("at");
@@ -178,7 +180,7 @@ export class Writing {
 
   leave() {
     this.shut();
-    draft.keepDraft(this.which, null);
+    draft.keepDraft(this.does.book, this.batch, null);
     this.focusChoice();
   }
 
@@ -220,7 +222,7 @@ export class Writing {
     form.clearErrors(around(target, "[data-question]") ?? this.open.form);
     const { kind, replaces } = this.open;
     const [number, at, remark] = [this.number, this.at, this.remark].map((one) => one.input.value);
-    if (this.kinds.isDrafted(kind)) draft.keepDraft(this.which, { batch: this.batch, kind, values: filled(form.read(this.sheet)), number, at, remark, replaces });
+    if (this.kinds.isDrafted(kind)) draft.keepDraft(this.does.book, this.batch, { batch: this.batch, kind, values: filled(form.read(this.sheet)), number, at, remark, replaces });
     clearTimeout(this.pause);
     this.pause = setTimeout(() => this.check(), PAUSE_MS);
   }
@@ -233,9 +235,9 @@ export class Writing {
     });
   }
 
-  takeUpDraft() {
-    const last = draft.recallDraft(this.which);
-    if (!last || last.batch !== this.batch || this.open) return;
+  async takeUpDraft() {
+    const last = await draft.recallDraft(this.does.book, this.batch);
+    if (!last || this.open || this.leaving.signal.aborted) return;
     this.begin(last.kind, { ...last, aside: "This line was typed before and is not in the book." });
   }
 
@@ -295,6 +297,20 @@ export class Writing {
     await this.put(entry);
   }
 
+  // A clock that went ahead is asked about once, before the line: it is never changed afterwards.
+  clockIsRight() {
+    const doubt = clock.doubt();
+    if (doubt && !this.askedOfClock) {
+      this.askedOfClock = true;
+      this.say(`${doubt} If it is right, press again.`);
+      this.fault.scrollIntoView({ block: "nearest" });
+      return false;
+    }
+    this.askedOfClock = false;
+    clock.accept();
+    return true;
+  }
+
   strikeOut() {
     const { open } = this;
     if (open && this.strike.textContent?.endsWith("again")) return void this.put(this.entry({ ...open, kind: this.kinds.of("strikes") }));
@@ -306,14 +322,14 @@ export class Writing {
    * @param {Entry} entry
    */
   async put(entry) {
-    if (this.busy) return;
+    if (this.busy || !this.clockIsRight()) return;
     this.busy = true;
     clearTimeout(this.pause);
     this.writeButton.textContent = "Writing …";
     try {
       await this.does.write(entry);
       draft.keep("who", entry.who);
-      draft.keepDraft(this.which, null);
+      draft.keepDraft(this.does.book, this.batch, null);
       if (this.kinds.is(entry.kind, "begins")) this.aids.newLot();
       this.shut();
       this.focusChoice({ preventScroll: true });

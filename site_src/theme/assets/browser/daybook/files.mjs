@@ -2,8 +2,13 @@
 
 import * as draft from "./draft.mjs";
 import { askOnce } from "./ask.mjs";
+import { SetAside } from "./aside.mjs";
+import { Backup } from "./backup.mjs";
 import { withClock } from "./running-demo.mjs";
 import { bookOf } from "./book.mjs";
+import { Keeping } from "./keeping.mjs";
+import { asJson } from "./pieces.mjs";
+import { Taking } from "./taking.mjs";
 import { found, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
 import { giveFile } from "../shared/file.mjs";
@@ -11,18 +16,10 @@ import { localMinute, saidTime } from "../shared/moment.mjs";
 import { siteRoot } from "../shared/root.mjs";
 
 const REMIND_LINES = 20; // so many lines written since the last saved file are worth a word
-const MOST_BYTES = 50e6;
+const CSV_PORTION = 500; // lines of a table made at a time
 const MARK = "saved"; // the last line that is in a saved file
 
-/**
- * The same as Python's own export; here so that a book can be saved when the calculator cannot start.
- * @param {import("./book.mjs").Entry[]} entries
- * @param {string} version
- */
-function asJson(entries, version) {
-  const plain = entries.map((entry) => ({ ...entry, seq: undefined })); // JSON leaves it out
-  return `${JSON.stringify({ schema: 1, kind: "steep-to-kiln day-book", version, saved: localMinute(), entries: plain }, null, 1)}\n`;
-}
+/** @typedef {{ seq: number, id?: string, at: string }} Mark */
 
 export class Files {
   /**
@@ -37,8 +34,18 @@ export class Files {
     this.version = version;
     this.demoIsThere = demoIsThere;
     this.removed = removed;
-    this.report = part(section, "[data-daybook=report]");
     this.file = found(section, "input[type=file]", HTMLInputElement);
+    this.aside = new SetAside(part(section, "[data-daybook=aside]"), book);
+    this.taking = new Taking(section, book, say);
+    this.keeping = new Keeping(section, book, { say, takeFile: () => this.file.click(), savedIn: () => this.marked()?.at.replace("T", " ") ?? "" });
+    this.backup = new Backup(section, book, { version, saved: () => this.mark(), takeFile: (file) => this.take(file), changed: () => this.draw() });
+    this.aside.draw();
+    this.keeping.drawPromise();
+    this.backup.begin();
+  }
+
+  close() {
+    this.backup.close();
   }
 
   /**
@@ -55,24 +62,43 @@ export class Files {
     };
   }
 
+  /**
+   * The last line that is in a file, if the book is still the one that was saved: numbers begin anew in a new one.
+   * @returns {Mark | null}
+   */
+  marked() {
+    /** @type {Mark | null} */
+    const mark = draft.recall(MARK);
+    const same = mark && this.book.lines.some((line) => line.seq === mark.seq && (!mark.id || line.id === mark.id));
+    return same ? mark : null;
+  }
+
   draw() {
     const { lines, which } = this.book;
-    const mark = draft.recall(MARK);
-    const unsaved = lines.filter((line) => !(line.seq <= mark?.seq)).length;
+    part(this.section, "[data-action=remove]").textContent = which === "demo" ? "Remove the demo book" : "Remove everything";
+    for (const one of parts(this.section, "[data-own-only]")) one.hidden = which === "demo";
+    const mark = this.marked();
+    const unsaved = lines.filter((line) => !(mark && line.seq <= mark.seq)).length;
     const line = part(this.section, "[data-daybook=backup]");
     const since = mark ? `since the book was last saved as a file, ${saidTime(mark.at)}` : "and the book was never saved as a file";
     const words = lines.length ? `${lines.length} lines in this book; ${unsaved} written ${since}.` : "There is nothing in this book.";
+    if (!this.book.readFrom) {
+      line.textContent = "The book has not been read so far.";
+      return;
+    }
     line.textContent = which === "demo" ? `${lines.length} invented lines.` : words;
     line.toggleAttribute("data-remind", which === "own" && unsaved >= REMIND_LINES);
     const reminder = part(this.section, "[data-daybook=reminder]");
-    reminder.hidden = which === "demo" || unsaved < REMIND_LINES;
-    part(reminder, "span").textContent = `${unsaved} lines are on this device only.`;
-    part(this.section, "[data-action=remove]").textContent = which === "demo" ? "Remove the demo book" : "Remove everything";
-    for (const one of parts(this.section, "[data-own-only]")) one.hidden = which === "demo";
+    const stopped = this.backup.stopped();
+    reminder.hidden = which === "demo" || unsaved < (stopped ? 1 : REMIND_LINES);
+    part(reminder, "span").textContent = `${unsaved === 1 ? "1 line is" : `${unsaved} lines are`} on this device only. ${stopped}`;
+    this.backup.draw();
+    this.keeping.draw();
   }
 
   mark() {
-    if (this.book.which === "own") draft.keep(MARK, { seq: this.book.lines.at(-1)?.seq ?? 0, at: localMinute() });
+    const last = this.book.lines.at(-1);
+    if (this.book.which === "own" && last) draft.keep(MARK, { seq: last.seq, id: last.id, at: localMinute() });
     this.draw();
   }
 
@@ -82,16 +108,25 @@ export class Files {
   }
 
   /** @param {import("./book.mjs").Entry[]} [extra] */
-  saveJson(extra = []) {
-    giveFile(asJson([...this.book.lines, ...extra], this.version), this.nameOf("json"), "application/json");
+  async saveJson(extra = []) {
+    /** @type {string[]} */
+    const pieces = [];
+    for await (const piece of asJson([...this.book.lines, ...extra], this.version)) pieces.push(piece);
+    giveFile(pieces, this.nameOf("json"), "application/json");
     this.mark();
     this.say("Saved as a file. Keep it on another device as well.");
   }
 
   async saveCsv() {
     try {
-      const { text } = await askOnce("export", this.book, { as: "csv" });
-      giveFile(text, this.nameOf("csv"), "text/csv");
+      const { lines } = this.book;
+      /** @type {string[]} */
+      const pieces = [];
+      for (let from = 0; from === 0 || from < lines.length; from += CSV_PORTION) {
+        const { text } = await askOnce("export", this.book, { as: "csv", part: from > 0, entries: lines.slice(from, from + CSV_PORTION) });
+        pieces.push(text);
+      }
+      giveFile(pieces, this.nameOf("csv"), "text/csv");
       this.mark();
       this.say("Saved as a table for a spreadsheet.");
     } catch (fault) {
@@ -101,20 +136,17 @@ export class Files {
 
   async readFile() {
     const file = this.file.files?.[0];
-    this.file.value = "";
     if (!file) return;
-    if (file.size > MOST_BYTES) return this.say("That file is too long to be a saved day-book. Nothing was changed.");
-    this.say("Reading the file …");
-    try {
-      const reply = await askOnce("import", this.book, { text: await file.text(), name: file.name });
-      const { written } = reply.new.length ? await this.book.append(reply.new) : { written: 0 };
-      this.report.innerHTML = reply.report;
-      this.report.hidden = false;
-      found(this.section, "details.day-book-files", HTMLDetailsElement).open = true;
-      this.say(`${written === 1 ? "1 line" : `${written} lines`} added. ${reply.same} were here already. ${reply.refused} refused.`);
-    } catch (fault) {
-      this.say(`${saidBy(fault)} Nothing was changed.`);
-    }
+    await this.take(file);
+    this.file.value = ""; // not before: a browser may let the file go with it
+  }
+
+  /** @param {File} file */
+  async take(file) {
+    const taken = await this.taking.take(file);
+    if (taken?.whole) this.mark();
+    await this.aside.draw();
+    return Boolean(taken);
   }
 
   /** @param {HTMLElement} button */
@@ -144,8 +176,13 @@ export class Files {
     button.dataset.sure = "";
     try {
       await this.book.removeAll();
-      draft.keepDraft(this.book.which, null);
-      if (this.book.which === "own") draft.keep(MARK, null);
+      draft.forgetDrafts(this.book);
+      if (this.book.which === "own") {
+        draft.keep(MARK, null);
+        this.keeping.forget();
+      }
+      await this.backup.begin();
+      await this.aside.draw();
       this.removed();
       this.say("Removed. The book is empty.");
     } catch (fault) {

@@ -1,5 +1,6 @@
 // The answer of a sheet that has a batch at hand can be kept in the batch's book. Never one about gas, vessels or lifting.
 
+import * as clock from "./clock.mjs";
 import * as link from "../sheet/link.mjs";
 import { bookOf, newEntry } from "./book.mjs";
 import { recall } from "./draft.mjs";
@@ -32,10 +33,18 @@ async function keep(sheet, where, pressed) {
   if (!own) return status.say("There is no answer of your own to keep so far.");
   const address = new URL(link.write(section));
   const values = { sheet: section.dataset.sheet ?? "", link: address.pathname.slice(siteRoot.pathname.length) + address.search, answers: leadAnswers(section) };
+  const book = bookOf(where.which);
+  const doubt = clock.doubt();
+  if (doubt && pressed.dataset.sure !== "yes") {
+    pressed.dataset.sure = "yes";
+    return status.say(`${doubt} If it is right, press again.`);
+  }
+  clock.accept();
+  pressed.dataset.sure = "";
   pressed.disabled = true;
   try {
     const who = recall("who");
-    await bookOf(where.which).append([newEntry({ batch: where.batch, kind: KIND, values, who: typeof who === "string" ? who : "" })]);
+    await book.append([newEntry({ batch: where.batch, kind: KIND, values, who: typeof who === "string" ? who : "" })]);
     status.say(`Kept with batch ${where.batch}.`);
   } catch (fault) {
     status.say(saidBy(fault));

@@ -22,8 +22,9 @@ const inView = () => {
 };
 
 export const inViewIsOurs = () => (inView()?.content ?? "") === mark;
-/** @param {string} calculators */
-export const ofOurCalculators = (calculators) => calculators === inView()?.dataset.calculators;
+export const calculators = () => inView()?.dataset.calculators ?? ""; // their mark
+/** @param {string} theirs */
+export const ofOurCalculators = (theirs) => theirs === inView()?.dataset.calculators;
 
 // What is carried over a reload is taken out at once, whatever becomes of it.
 const taken = takeOut();

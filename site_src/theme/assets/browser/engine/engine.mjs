@@ -5,7 +5,7 @@ import * as edition from "../edition/edition.mjs";
 export const LIMIT_SECONDS = 10; // for one answer; the page names it when it is passed
 
 /** @typedef {"off" | "starting" | "ready" | "failed"} Phase */
-/** @typedef {"hang" | "stopped" | "fault"} Trouble */
+/** @typedef {"hang" | "stopped" | "fault" | "deaths"} Trouble */
 /** @typedef {object} Key what asks: of each, only the newest request waits */
 
 /**
@@ -38,7 +38,9 @@ let worker = null;
 let phase = "off";
 let step = { text: "", done: 0 };
 let failure = "";
-let deaths = 0; // since the last answer
+let deaths = 0; // since the last answer, with nothing asked
+/** @type {WeakSet<Request>} */
+const ended = new WeakSet(); // requests that a worker died of once
 let lastId = 0;
 /** @type {Flight | null} */
 let flight = null;
@@ -230,12 +232,13 @@ export function stop() {
 }
 
 /**
- * Once it is started again, with what it was working on; the second time in a row the page says so.
+ * It is started again, with what it was working on. What two workers died of is dropped, and the page says so; a third
+ * one answers the rest. One that dies twice without being asked anything is not started again.
  * @param {string} text
  */
 async function died(text) {
+  if (flight?.kind === "ask") return diedOf(flight, text);
   deaths += 1;
-  if (flight?.kind === "ask" && !waiting.has(flight.key)) waiting.set(flight.key, flight.request);
   const neverCame = phase === "starting";
   end();
   if (neverCame) {
@@ -250,6 +253,18 @@ async function died(text) {
   phase = "failed";
   failure = text;
   tell();
+}
+
+/**
+ * @param {{ key: Key, request: Request }} asked
+ * @param {string} text
+ */
+function diedOf({ key, request }, text) {
+  const again = !ended.has(request);
+  ended.add(request);
+  if (again && !waiting.has(key)) waiting.set(key, request);
+  spawn();
+  if (!again && !waiting.has(key)) request.onTrouble("deaths", text);
 }
 
 export function tryAgain() {

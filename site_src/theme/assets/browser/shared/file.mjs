@@ -3,12 +3,12 @@
 import { element } from "./element.mjs";
 
 /**
- * @param {string} text
+ * @param {string[]} pieces of its text, since a long one is not put together at once
  * @param {string} name
  * @param {string} type
  */
-export function giveFile(text, name, type) {
-  const link = element("a", "", { href: URL.createObjectURL(new Blob([text], { type })), download: name });
+export function giveFile(pieces, name, type) {
+  const link = element("a", "", { href: URL.createObjectURL(new Blob(pieces, { type })), download: name });
   document.body.append(link);
   link.click();
   link.remove();

@@ -31,7 +31,7 @@ export class Filling {
   // What the book or another sheet lends is theirs to remember.
   remember() {
     const { values, example, lent: marks } = this.inHand();
-    for (const name of Object.keys(marks)) delete values[name];
+    for (const name of [...Object.keys(marks), ...lent.ofBook(this.section)]) delete values[name];
     memory.save(this.section, { values, example, batch: this.sheet.lending.batch });
   }
 

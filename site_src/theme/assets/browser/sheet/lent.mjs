@@ -33,6 +33,12 @@ export const all = (section) => Object.fromEntries(fieldsLent(section).map((fiel
  */
 export const has = (section, by) => fieldsLent(section).some((field) => lent.get(field)?.by === by);
 
+/**
+ * What the book knows, also where the reader has changed it for this answer.
+ * @param {ParentNode} section
+ */
+export const ofBook = (section) => form.fields(section).filter((field) => lent.get(field)?.by === "book").map(form.nameOf);
+
 /** @param {HTMLElement} field */
 const markOf = (field) => field.querySelector(":scope > .lent-mark");
 

@@ -54,7 +54,7 @@ export function unmarked(section) {
  * @param {HTMLElement} section
  * @param {string} target
  */
-export function toRecord(section, target) {
+export function toPaper(section, target) {
   const address = new URL(carrying(section, target));
   if (form.untouched(section)) address.search = "";
   else if (form.fromExample(section).length) address.search += "&example=yes";

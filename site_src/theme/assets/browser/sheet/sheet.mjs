@@ -69,10 +69,10 @@ export class Sheet {
     this.form.addEventListener("paste", (event) => this.pasted(event));
     this.form.addEventListener("keydown", (event) => this.keyed(event));
     this.section.addEventListener("click", (event) => this.pressed(around(event.target, "button[data-action]")));
-    for (const record of parts(this.section, "a[data-action=record]")) {
-      if (!(record instanceof HTMLAnchorElement)) continue;
-      const carry = () => (record.href = link.toRecord(this.section, record.pathname));
-      for (const name of ["pointerdown", "click"]) record.addEventListener(name, carry);
+    for (const paper of parts(this.section, "a[data-action=paper]")) {
+      if (!(paper instanceof HTMLAnchorElement)) continue;
+      const carry = () => (paper.href = link.toPaper(this.section, paper.pathname));
+      for (const name of ["pointerdown", "click"]) paper.addEventListener(name, carry);
     }
   }
 
@@ -209,6 +209,7 @@ export class Sheet {
       hang: `Stopped: there was no answer within ${limit} seconds, which is the limit. What you typed is kept. The calculator starts again; change a number to try once more.`,
       stopped: "Stopped. What you typed is kept. Change a number to work it out again.",
       fault: `The calculator met a fault and gave no answer (${text}). What you typed is kept.`,
+      deaths: `The calculator stopped twice on these numbers (${text}), so they are not tried again. A fresh one starts. ${this.results.standing === "example" ? "The example stands." : "What you typed is kept."} Change a number to work it out.`,
     };
     this.status.say(words[kind]);
   }

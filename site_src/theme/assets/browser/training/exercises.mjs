@@ -45,7 +45,7 @@ export class Exercises {
     this.drawSeed = section.dataset.firstSeed ?? "";
     this.listen();
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
-    this.leaveRecord = marks.subscribe(() => this.tell());
+    this.leaveMarks = marks.subscribe(() => this.tell());
     this.tell();
     this.begin();
   }
@@ -67,7 +67,7 @@ export class Exercises {
 
   close() {
     this.leaveEngine();
-    this.leaveRecord();
+    this.leaveMarks();
     engine.forget(this);
   }
 
@@ -166,7 +166,7 @@ export class Exercises {
         this.asked = false;
         if (this.section.isConnected) onReply(reply);
       },
-      onTrouble: (kind, text) => this.say(kind === "fault" ? `The calculator met a fault (${text}). Try again.` : "Stopped: there was no answer in time. Try again."),
+      onTrouble: (kind, text) => this.say(kind === "fault" || kind === "deaths" ? `The calculator met a fault (${text}). Try again.` : "Stopped: there was no answer in time. Try again."),
     });
     this.follow(engine.state());
   }

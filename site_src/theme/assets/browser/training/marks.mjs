@@ -33,14 +33,14 @@ const TROUBLE = {
  * @param {unknown} one
  * @returns {one is Record<string, any>}
  */
-const isRecord = (one) => one !== null && typeof one === "object" && !Array.isArray(one);
+const isObject = (one) => one !== null && typeof one === "object" && !Array.isArray(one);
 
 /**
  * @param {unknown} one
  * @returns {one is Result}
  */
 function isResult(one) {
-  return isRecord(one) && MARKS.includes(one.mark) && KINDS.includes(one.kind) && typeof one.chapter === "string" && /^[a-z-]{1,40}$/.test(one.chapter) && WHEN.test(one.at);
+  return isObject(one) && MARKS.includes(one.mark) && KINDS.includes(one.kind) && typeof one.chapter === "string" && /^[a-z-]{1,40}$/.test(one.chapter) && WHEN.test(one.at);
 }
 
 /**
@@ -68,7 +68,7 @@ function stored() {
   if (text === null) return new Map();
   try {
     const kept = JSON.parse(text);
-    if (kept.schema === SCHEMA && isRecord(kept.results)) return valid(kept.results);
+    if (kept.schema === SCHEMA && isObject(kept.results)) return valid(kept.results);
   } catch {
     // said below
   }
@@ -147,7 +147,7 @@ export function take(text, known) {
   } catch {
     return { fault: "That file is not one saved here: it cannot be read. Nothing was changed." };
   }
-  if (!isRecord(file) || file.schema !== SCHEMA || !isRecord(file.results)) return { fault: "That file is not one saved here, or it was saved by another version. Nothing was changed." };
+  if (!isObject(file) || file.schema !== SCHEMA || !isObject(file.results)) return { fault: "That file is not one saved here, or it was saved by another version. Nothing was changed." };
   const coming = [...valid(file.results)].filter(([id, one]) => known[id] === one.chapter);
   const left = Object.keys(file.results).length - coming.length;
   const all = results();

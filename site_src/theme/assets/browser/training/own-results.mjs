@@ -61,7 +61,7 @@ export class ResultsKept {
   }
 
   save() {
-    giveFile(marks.exported(), `training-results-${localMinute().slice(0, 10)}.json`, "application/json");
+    giveFile([marks.exported()], `training-results-${localMinute().slice(0, 10)}.json`, "application/json");
     this.say("Saved as a file.");
   }
 

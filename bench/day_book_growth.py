@@ -1,0 +1,287 @@
+"""How the day-book bears a long house: ``python -m bench.day_book_growth``.
+
+A thousand batches, a batch of five thousand lines and a file of 29 MB, in a real browser that has a quarter of one core
+where this machine lets a process be held to it; else the page alone is slowed four times by the browser, which leaves
+the calculator's worker as fast as it is, and the table says so. Beside each time stands its ratio to the invented year.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Page, Playwright, sync_playwright
+
+from bench.browser import CountingServer, running
+from bench.day_book_files import ASSETS, DEMO_NAME
+from site_src.build import build
+
+Line = dict[str, Any]
+PAGE, BACK = "records/day-book/", "records/looking-back/"
+BATCHES, LINES, FILE_BYTES = 1000, 5000, 29_000_000
+QUARTER = Path("/sys/fs/cgroup/cpu/steep-to-kiln-bench")
+_WAIT = 600_000  # ms
+_FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update"]
+_PUT = """async ([entries, first]) => {
+  const base = new URL(document.querySelector("link[rel=canonical]").href).pathname.split("records/")[0];
+  const request = indexedDB.open(base + "day-book");
+  const db = await new Promise((done) => { request.onsuccess = () => done(request.result); });
+  await new Promise((done, fail) => {
+    const work = db.transaction("entries", "readwrite");
+    for (const entry of entries) work.objectStore("entries").add(entry);
+    work.oncomplete = done;
+    work.onabort = () => fail(work.error);
+  });
+  db.close();
+}"""
+_WRITE = """() => new Promise((done) => {
+  const began = performance.now();
+  const rows = (where) => [...document.querySelectorAll(`${where} tr[data-entry]`)];
+  const seen = (where) => rows(where).some((row) => row.textContent.includes("98.7"));
+  let shown = 0;
+  const look = setInterval(() => {
+    if (!shown && seen(".day-book")) shown = performance.now() - began;
+    if (!shown || !seen("[data-place=lines]") || !document.querySelector("[data-daybook=waiting]").hidden) return;
+    clearInterval(look);
+    done([shown, performance.now() - began]);
+  }, 5);
+  document.querySelector(".entry-sheet [type=submit]").click();
+})"""
+_STALLS = """() => {
+  window.stalls = [];
+  let last = performance.now();
+  const beat = new MessageChannel();
+  beat.port1.onmessage = () => {
+    const now = performance.now();
+    if (now - last > 50) window.stalls.push(now - last);
+    last = now;
+    setTimeout(() => { last = Math.max(last, performance.now() - 8); beat.port2.postMessage(0); }, 4);
+  };
+  new PerformanceObserver((list) => list.getEntries().forEach((one) => window.stalls.push(one.duration)))
+    .observe({ type: "longtask" });
+}"""
+
+
+def year() -> list[Line]:
+    """The invented year."""
+    entries: list[Line] = json.loads((ASSETS / DEMO_NAME).read_text("utf-8"))["entries"]
+    return entries
+
+
+def house(batches: int) -> list[Line]:
+    """Years of batches after one another, made of the invented one."""
+    own: dict[str, list[Line]] = {}
+    for one in year():
+        own.setdefault(one["batch"], []).append(one)
+    lines: list[Line] = []
+    for number in range(batches):
+        turn, place = divmod(number, len(own))
+        days = timedelta(days=365 * (turn - batches // len(own)))
+        for one in list(own.values())[place]:
+            ids = {name: one[name] and f"{one[name]}-{turn}" for name in ("id", "replaces")}
+            at = (datetime.fromisoformat(one["at"]) + days).isoformat()[:16]
+            lines.append({**one, **ids, "batch": f"b{number:04d}", "at": at, "written": f"{at}:00.000Z"})
+    return [line for line in lines if line["at"] > "1901"]
+
+
+def long_batch(count: int) -> list[Line]:
+    """One batch in the steep whose basket, bed and remarks were written so many times."""
+    first = year()[:2]
+    begun = datetime.fromisoformat(first[0]["at"])
+    kinds = [
+        ("remark", {}, "looked at"),
+        ("bed", {"bottom_c": "16.8", "top_c": "15.2"}, ""),
+        ("water", {"water_temp_c": "14"}, ""),
+        ("gas", {"gas_meter": "CO2 meter 2", "gas_reading": "0.31", "gas_unit": "% CO2"}, ""),
+    ]
+    lines = [{**one, "batch": "long"} for one in first]
+    for number in range(count - len(lines)):
+        kind, values, remark = kinds[number % len(kinds)]
+        at = (begun + timedelta(minutes=number + 60)).isoformat()[:16]
+        own = {"id": f"long-{number:06d}", "batch": "long", "kind": kind, "values": values, "remark": remark}
+        lines.append({**first[1], **own, "at": at, "written": f"{at}:00.000Z"})
+    return lines
+
+
+def as_file(entries: list[Line], size: int) -> str:
+    """A saved day-book of about that many bytes."""
+    each = len(json.dumps(entries, indent=1)) / len(entries)
+    wanted = int(size / each)
+    lines = [{**entries[n % len(entries)], "id": f"file-{n:07d}"} for n in range(wanted)]
+    book = {"schema": 1, "kind": "steep-to-kiln day-book", "version": "1", "saved": "", "entries": lines}
+    return json.dumps(book, indent=1)
+
+
+def quarter() -> bool:
+    """Whether a process can be held to a quarter of one core here."""
+    try:
+        QUARTER.mkdir(exist_ok=True)
+        (QUARTER / "cpu.cfs_period_us").write_text("20000")
+        (QUARTER / "cpu.cfs_quota_us").write_text("5000")
+    except OSError:
+        return False
+    return True
+
+
+@contextmanager
+def browsing(playwright: Playwright, profile: Path) -> Iterator[tuple[Page, Callable[[bool], None]]]:
+    """A page, and what slows its browser or lets it go."""
+    held = quarter()
+    words = [shutil.which("chromium") or "chromium", "--headless=new", "--remote-debugging-port=0"]
+    words += [f"--user-data-dir={profile}", *_FLAGS]
+    port = profile / "DevToolsActivePort"
+    port.unlink(missing_ok=True)
+    process = subprocess.Popen(words, start_new_session=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    try:
+        while not port.exists() or "\n" not in port.read_text():
+            time.sleep(0.05)
+        found = playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{port.read_text().splitlines()[0]}")
+        page = found.contexts[0].new_page()
+        page.set_default_timeout(_WAIT)
+
+        def slow(yes: bool) -> None:
+            if not held:
+                session = page.context.new_cdp_session(page)
+                session.send("Emulation.setCPUThrottlingRate", {"rate": 4 if yes else 1})
+                return
+            place = QUARTER if yes else QUARTER.parent
+            for one in _family(process.pid):
+                with suppress(OSError):
+                    (place / "cgroup.procs").write_text(str(one))
+
+        yield page, slow
+    finally:
+        os.killpg(process.pid, signal.SIGKILL)
+        process.wait()
+
+
+def _family(pid: int) -> list[int]:
+    """A process and all that it has started."""
+    parents = {}
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        with suppress(OSError):
+            parents[int(stat.parent.name)] = int(stat.read_text().rsplit(")", 1)[1].split()[1])
+    found = [pid]
+    for one in found:
+        found += [child for child, parent in parents.items() if parent == one]
+    return found
+
+
+def _until(page: Page, selector: str) -> float:
+    """Seconds from now until something is seen."""
+    began = time.monotonic()
+    page.locator(selector).first.wait_for(timeout=_WAIT)
+    return time.monotonic() - began
+
+
+def _open(page: Page, address: str, *selectors: str) -> list[float]:
+    began = time.monotonic()
+    page.goto(address, wait_until="commit")
+    found = []
+    for selector in selectors:
+        _until(page, selector)
+        found.append(time.monotonic() - began)
+    return found
+
+
+def fill(page: Page, address: str, lines: list[Line]) -> None:
+    """Put lines into the store of a fresh profile."""
+    page.goto(address + PAGE)
+    page.locator("[data-daybook=shelf]").wait_for()
+    for at in range(0, len(lines), 2000):
+        page.evaluate(_PUT, [lines[at : at + 2000], at])
+
+
+def looked_at(playwright: Playwright, address: str, lines: list[Line], batch: str) -> dict[str, float]:
+    """Open shelf, batch, line and look-back of a book; seconds of each."""
+    times: dict[str, float] = {}
+    with tempfile.TemporaryDirectory() as profile, browsing(playwright, Path(profile)) as (page, slow):
+        fill(page, address, lines)
+        page.goto(address + PAGE)
+        _until(page, "[data-place=batches] table")
+        page.goto(address + BACK)
+        began = time.monotonic()
+        _until(page, "[data-place=table] table")
+        _settled(page)
+        times["look-back, the first time, whole core"] = time.monotonic() - began
+        page.goto(address + PAGE)
+        _until(page, "[data-place=batches] table")
+        page.wait_for_timeout(3000)
+        page.goto(f"{address}{PAGE}?batch={batch}")
+        _until(page, "[data-place=next] .next-step")
+        slow(True)
+        shelf = _open(page, address + PAGE, "[data-place=batches] a", "[data-place=batches] table")
+        times["shelf, listed"], times["shelf, worked out"] = shelf
+        opened = _open(
+            page, f"{address}{PAGE}?batch={batch}", ".day-book tr[data-entry]", "[data-place=next] .next-step"
+        )
+        times["batch, lines"], times["batch, worked out"] = opened
+        page.locator(".entry-all [data-kind-of-entry=turned]").click()
+        page.locator(".entry-sheet [data-question=depth_cm] input").fill("98.7")
+        page.wait_for_timeout(1500)
+        shown, drawn = page.evaluate(_WRITE)
+        times["line, written"], times["line, worked out"] = shown / 1000, drawn / 1000
+        back = _open(page, address + BACK, "[data-place=table] table", "[data-place=charts] svg")
+        times["look-back, table"], times["look-back, charts"] = back
+    return times
+
+
+def _settled(page: Page) -> None:
+    """Wait until nothing more is being summed up."""
+    while "…" in page.locator("[data-daybook=state]").inner_text():
+        page.wait_for_timeout(200)
+
+
+def read_in(playwright: Playwright, address: str, size: int) -> dict[str, float]:
+    """Read a long file in; seconds, and the longest stall of the page."""
+    with tempfile.TemporaryDirectory() as profile, browsing(playwright, Path(profile)) as (page, slow):
+        file = Path(profile) / "long-book.json"
+        file.write_text(as_file(house(200), size))
+        page.goto(address + PAGE)
+        page.locator("[data-daybook=shelf]").wait_for()
+        page.wait_for_timeout(3000)
+        page.evaluate(_STALLS)
+        slow(True)
+        began = time.monotonic()
+        page.locator("section.day-book input[type=file]").set_input_files(file)
+        page.locator("[data-daybook=state]", has_text="added").wait_for(timeout=_WAIT)
+        took = time.monotonic() - began
+        page.wait_for_timeout(2000)
+        stalls: list[float] = page.evaluate("() => window.stalls")
+    return {"file of 29 MB": took, "longest stall while it is read": max(stalls, default=0.0) / 1000}
+
+
+def main(address: str = "") -> None:
+    """Measure a site that is served, or one built for it; print the table."""
+    if not address:
+        with tempfile.TemporaryDirectory() as scratch:
+            server = CountingServer(Path(scratch) / "site")
+            build(server.site, site_url=server.address)
+            with running(server):
+                main(server.address)
+        return
+    print("a quarter of one core" if quarter() else "the page alone slowed four times; the worker is not slowed")
+    with sync_playwright() as playwright:
+        small = looked_at(playwright, address, year(), "example-12")
+        long = [*house(BATCHES), *long_batch(LINES)]
+        large = looked_at(playwright, address, long, "long")
+        for name, took in large.items():
+            ratio = took / max(small[name], 0.001)
+            print(f"{name:42}{took:>8.2f} s  {ratio:>6.1f} times the invented year", flush=True)
+        for name, took in read_in(playwright, address, FILE_BYTES).items():
+            print(f"{name:42}{took:>8.2f} s", flush=True)
+
+
+if __name__ == "__main__":
+    main(*sys.argv[1:2])

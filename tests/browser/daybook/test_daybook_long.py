@@ -1,0 +1,91 @@
+"""A long house: a page draws what is seen, and looking back rests on sums that are kept beside the lines."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from bench.day_book_growth import house, long_batch
+from tests.browser.book import PAGE, PUT, line, opened, stored
+from tests.browser.conftest import Open
+from tests.browser.sheets import READY
+
+pytestmark = pytest.mark.browser
+SUMS = """async () => {
+  const base = new URL(document.querySelector("link[rel=canonical]").href).pathname.split("records/")[0];
+  const come = (request) => new Promise((done) => { request.onsuccess = () => done(request.result); });
+  const db = await come(indexedDB.open(base + "day-book-beside"));
+  const sums = await come(db.transaction("sums").objectStore("sums").getAll());
+  db.close();
+  return sums.map(({ id, lines, deep }) => [id, lines, Boolean(deep)]);
+}"""
+# How many lines went along with each question.
+WATCH = """() => {
+  window.sent = [];
+  const post = Worker.prototype.postMessage;
+  Worker.prototype.postMessage = function (message, ...more) {
+    if (typeof message === "string" && message.includes('"records"')) {
+      const { request } = JSON.parse(message);
+      window.sent.push([request.records, request.entries.length, message.length]);
+    }
+    return post.call(this, message, ...more);
+  };
+}"""
+
+
+def watched(page: Page) -> None:
+    page.add_init_script(f"({WATCH})()")
+
+
+def test_a_batch_of_five_thousand_lines_draws_what_is_seen(open_page: Open) -> None:
+    page = opened(open_page(PAGE))
+    lines = long_batch(5000)
+    for at in range(0, len(lines), 1000):
+        page.evaluate(PUT, lines[at : at + 1000])
+    page.goto(f"{page.url}?batch=long")
+    rows = page.locator("[data-place=lines] tr[data-entry]")
+    expect(page.locator(".day-book tr[data-entry]").first).to_be_visible()  # before the calculator
+    expect(rows).to_have_count(60, timeout=2 * READY)
+    assert page.locator("[data-daybook=page]").evaluate("page => page.innerHTML.length") < 300_000
+    line(page, "turned", depth_cm="98.7")
+    expect(rows.last).to_contain_text("98.7", timeout=READY)
+    expect(rows).to_have_count(60)
+    expect(page.locator("[data-daybook=waiting]")).to_be_hidden()
+    page.get_by_role("button", name="Show more lines").click()
+    expect(rows).to_have_count(300, timeout=READY)
+    assert len(stored(page)) == 5001
+
+
+def test_looking_back_rests_on_sums(open_page: Open) -> None:
+    page = opened(open_page(PAGE, before=watched))
+    lines = house(72)
+    names = {one["batch"] for one in lines}
+    for at in range(0, len(lines), 1000):
+        page.evaluate(PUT, lines[at : at + 1000])
+    shelf = page.url
+    page.goto(shelf)
+    table = page.locator("[data-place=batches] tbody tr")
+    expect(table).to_have_count(60, timeout=2 * READY)
+    page.get_by_role("button", name="Show more batches").click()
+    expect(table).to_have_count(72, timeout=READY)
+    page.goto(shelf.replace("day-book", "looking-back"))
+    state = page.locator("[data-daybook=state]")
+    expect(page.locator("[data-place=table] table.look-back tbody tr")).to_have_count(60, timeout=2 * READY)
+    expect(state).to_contain_text("72 batches", timeout=3 * READY)
+    assert {name for name, _, _ in page.evaluate(SUMS)} == names
+    page.reload()
+    expect(state).to_contain_text("72 batches", timeout=2 * READY)
+    sent = page.evaluate("() => window.sent")
+    assert {words for words, _, _ in sent} >= {"look-back", "fits"}
+    # The forecast of the last finished batches is tried again with their lines.
+    assert [one for one in sent if one[1] and one[0] != "held"] == [], "lines were looked at again"
+    assert sum(deep for _, _, deep in page.evaluate(SUMS)) >= 40
+    # A line that is added makes the sums of its batch old, and those alone.
+    page.goto(f"{shelf}?batch=b0071")
+    expect(page.locator("[data-place=next] .next-step")).to_be_visible(timeout=2 * READY)
+    page.evaluate(PUT, [{**lines[-1], "id": "one-more-line"}])
+    page.goto(shelf.replace("day-book", "looking-back"))
+    expect(state).to_contain_text("72 batches", timeout=2 * READY)
+    looked = [one for one in page.evaluate("() => window.sent") if one[0] == "look-back"]
+    own = sum(one["batch"] == "b0071" for one in lines) + 1
+    assert looked[0][1] == own
