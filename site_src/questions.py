@@ -6,7 +6,6 @@ the page with the very phrase that teaches it. A choice may lead on to a further
 
 from __future__ import annotations
 
-import json
 import re
 import tomllib
 from collections.abc import Mapping
@@ -19,7 +18,6 @@ from markdown.extensions.toc import slugify
 
 from calculators.drawing.elements import add, html
 from calculators.drawing.links import fill
-from calculators.exercises import EXERCISES
 from calculators.plates import PLATES, picture_of
 from site_src.facts import fill_facts
 from site_src.limits_table import filled, limit_lines
@@ -267,36 +265,4 @@ def questions_html(chapter: str) -> str:
     section = Element("section", {"class": "cases", "data-chapter": chapter, "data-search-exclude": ""})
     for number, case in enumerate(cases(chapter), 1):
         section.append(_drawn(case, number))
-    return html(section)
-
-
-def known_results() -> dict[str, str]:
-    """Return the chapter of every exercise and every question, by its id."""
-    known = {name: exercise.chapter for name, exercise in EXERCISES.items()}
-    known.update({case.id: chapter for chapter in chapters() for case in cases(chapter)})
-    return known
-
-
-def results_html() -> str:
-    """Draw the place where a learner sees, saves, brings back and removes results kept on the device."""
-    section = Element(
-        "section",
-        {"class": "results-kept", "data-known": json.dumps(known_results()), "data-search-exclude": ""},
-    )
-    add(section, "p", "exercise-verdict", role="status", data_training="state")
-    table = add(section, "table", data_training="table", hidden="")
-    add(table, "caption", text="Tried on this device")
-    heads = add(add(table, "thead"), "tr")
-    for words in ("Chapter", "Question", "Kind", "How it went", "When"):
-        add(heads, "th", text=words, scope="col")
-    add(table, "tbody", data_training="rows")
-    tools = add(section, "div", data_training="tools", hidden="")
-    buttons = add(tools, "div", "sheet-buttons")
-    for action, words in (
-        ("save", "Save as a file"),
-        ("bring", "Bring back a file"),
-        ("remove", "Remove my results"),
-    ):
-        add(buttons, "button", type="button", text=words, data_action=action)
-    add(tools, "input", type="file", accept="application/json,.json", hidden="", aria_label="A file saved here")
     return html(section)

@@ -14,7 +14,7 @@ from . import CHAPTERS, EXERCISES
 from .exercise import Drawn, answer_words, draw, mark, one_of_paper, paper, unit_words
 
 _MOST_ON_PAPER = 30
-_MISSED_FIRST = 3
+_DUE_FIRST = 3
 FIRST_SEED = "1"
 _BUTTONS = (("next", "Next question"), ("fresh", "Fresh numbers"), ("paper", "Print this paper and its key"))
 
@@ -96,7 +96,7 @@ def _drawn_reply(drawn: Drawn, number: int, seed: str, root: str, again: bool) -
     return {
         "id": drawn.exercise.id,
         "draw_seed": drawn.seed,
-        "count": f"Missed last time, {number + 1}" if again else f"Paper {seed}, question {number + 1}",
+        "count": f"Due again, {number + 1}" if again else f"Paper {seed}, question {number + 1}",
         "question": _tied(drawn.question),
         "unit": _unit_in_label(drawn),
         "working": "".join(html(child) for child in working),
@@ -104,14 +104,14 @@ def _drawn_reply(drawn: Drawn, number: int, seed: str, root: str, again: bool) -
 
 
 def _next(asked: dict[str, Any]) -> dict[str, Any]:
-    """The next question: those missed before come first, three at most; then the paper from its start."""
+    """The next question: those that are due again come first, three at most; then the paper from its start."""
     chapter = CHAPTERS[asked["chapter"]]
     seed, number = str(asked["seed"])[:40], max(0, min(int(asked["number"]), 999))
-    known = [name for name in asked.get("missed", []) if name in {e.id for e in chapter}]
-    missed = list(dict.fromkeys(known))[:_MISSED_FIRST]
-    if number < len(missed):
-        return _drawn_reply(draw(EXERCISES[missed[number]], f"{seed}.again"), number, seed, asked["root"], True)
-    place = number - len(missed)
+    known = [name for name in asked.get("again", []) if name in {e.id for e in chapter}]
+    due = list(dict.fromkeys(known))[:_DUE_FIRST]
+    if number < len(due):
+        return _drawn_reply(draw(EXERCISES[due[number]], f"{seed}.again"), number, seed, asked["root"], True)
+    place = number - len(due)
     return _drawn_reply(one_of_paper(chapter, seed, place), place, seed, asked["root"], False)
 
 
@@ -150,7 +150,7 @@ def respond(asked: dict[str, Any]) -> str:
     Parameters
     ----------
     asked : dict
-        ``exercise``: next, mark or paper; ``chapter``, ``seed``, ``number``, ``missed``, ``root``, or
+        ``exercise``: next, mark or paper; ``chapter``, ``seed``, ``number``, ``again``, ``root``, or
         ``id``, ``draw_seed`` and ``typed`` to be marked.
 
     Returns

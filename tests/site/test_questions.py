@@ -11,7 +11,8 @@ import pytest
 
 from calculators.exercises import EXERCISES
 from site_src import questions
-from site_src.questions import asked, cases, chapters, known_results, questions_html, where
+from site_src.questions import asked, cases, chapters, questions_html, where
+from site_src.training_results import known_results
 
 CASES = [case for chapter in chapters() for case in cases(chapter)]
 DOCS = questions.DOCS

@@ -134,7 +134,9 @@ def test_a_chain_has_three_to_five_steps_for_one_who_chooses_right(case):
 
 
 def test_what_can_kill_is_said_to_in_every_chapter_about_it():
-    deadly = [(chapter, choice) for chapter, case in ALL for one in asked(case) for choice in one.choices if choice.deadly]
+    deadly = [
+        (chapter, choice) for chapter, case in ALL for one in asked(case) for choice in one.choices if choice.deadly
+    ]
     assert len(deadly) >= 90
     gas = [case for chapter, case in ALL if chapter == "gas-and-vessels"]
     assert all(any(choice.deadly for choice in case.choices) for case in gas)

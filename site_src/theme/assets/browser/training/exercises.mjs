@@ -27,7 +27,7 @@ export class Exercises {
   tried = false;
   asked = false; // something of Python
   /** @type {string[]} */
-  again = []; // the ones missed last, which come first
+  again = []; // the ones that are due again, which come first
   /** @type {(() => void) | null} */
   later = null; // what waits for the engine
 
@@ -71,14 +71,14 @@ export class Exercises {
     engine.forget(this);
   }
 
-  // A link with ?paper=7 brings that paper; on return those missed last are offered; else fresh numbers, unless
+  // A link with ?paper=7 brings that paper; on return those that are due are offered; else fresh numbers, unless
   // this is the first time here.
   begin() {
     const carried = edition.carriedFor(this.carriedAs);
     if (carried) return this.takeUp(carried);
     const linked = new URLSearchParams(location.search).get("paper");
     if (linked && /^\d{1,6}$/.test(linked)) return void (this.later = () => this.take(linked));
-    const offer = marks.missed("exercise", this.chapter);
+    const offer = marks.due((id, one) => one.kind === "exercise" && one.chapter === this.chapter);
     const mine = [...marks.results().values()].some((one) => one.chapter === this.chapter && one.kind === "exercise");
     if (offer.length) this.offer(offer);
     else if (mine) this.later = () => this.take(freshSeed());
@@ -116,12 +116,12 @@ export class Exercises {
     this.answer.value = carried.answer;
   }
 
-  /** @param {string[]} missed */
-  offer(missed) {
+  /** @param {string[]} due */
+  offer(due) {
     const line = element("p", "", { class: "exercise-offer" });
-    const take = button(missed.length === 1 ? "Try the one you missed last" : `Try the ${missed.length} you missed last`);
+    const take = button(due.length === 1 ? "Try the one that is due again" : `Try the ${due.length} that are due again`);
     take.addEventListener("click", () => {
-      this.again = missed;
+      this.again = due;
       this.take(freshSeed());
       line.remove();
     });
@@ -186,7 +186,7 @@ export class Exercises {
   }
 
   draw(then = () => {}) {
-    this.ask({ exercise: "next", number: this.number, missed: this.again }, (reply) => {
+    this.ask({ exercise: "next", number: this.number, again: this.again }, (reply) => {
       this.id = reply.id;
       this.drawSeed = reply.draw_seed;
       this.tried = false;
