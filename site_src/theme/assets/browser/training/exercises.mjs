@@ -35,6 +35,7 @@ export class Exercises {
   constructor(section) {
     this.section = section;
     this.chapter = section.dataset.chapter ?? "";
+    this.ids = new Set((section.dataset.ids ?? "").split(" "));
     this.carriedAs = `exercises ${this.chapter}`;
     this.form = found(section, ".exercise-form", HTMLFormElement);
     this.answer = found(this.form, "[name=answer]", HTMLInputElement);
@@ -78,8 +79,8 @@ export class Exercises {
     if (carried) return this.takeUp(carried);
     const linked = new URLSearchParams(location.search).get("paper");
     if (linked && /^\d{1,6}$/.test(linked)) return void (this.later = () => this.take(linked));
-    const offer = marks.due((id, one) => one.kind === "exercise" && one.chapter === this.chapter);
-    const mine = [...marks.results().values()].some((one) => one.chapter === this.chapter && one.kind === "exercise");
+    const offer = marks.due((id) => this.ids.has(id));
+    const mine = [...marks.results().keys()].some((id) => this.ids.has(id));
     if (offer.length) this.offer(offer);
     else if (mine) this.later = () => this.take(freshSeed());
   }
@@ -196,9 +197,18 @@ export class Exercises {
       this.place("working").innerHTML = reply.working;
       this.working.open = false;
       this.working.hidden = true;
+      this.place("example").replaceChildren();
       this.answer.value = "";
       this.say("");
       then();
+    });
+  }
+
+  /** @param {boolean} gaps */
+  example(gaps) {
+    this.ask({ exercise: "example", id: this.id, draw_seed: this.drawSeed, gaps }, (reply) => {
+      this.place("example").innerHTML = reply.example;
+      this.say("");
     });
   }
 
@@ -215,7 +225,7 @@ export class Exercises {
   }
 
   tell() {
-    const mine = [...marks.results().values()].filter((one) => one.chapter === this.chapter && one.kind === "exercise");
+    const mine = [...marks.results()].filter(([id]) => this.ids.has(id)).map(([, one]) => one);
     const right = mine.filter((one) => one.mark === "right").length;
     const kept = mine.length ? `On this device: ${counted(mine.length, "kind of question", "kinds of question")} tried, ${right} right at the first try.` : "Your results stay on this device.";
     this.place("kept").textContent = marks.said() || kept;
@@ -229,6 +239,8 @@ export class Exercises {
     } else if (action === "fresh") {
       this.again = [];
       this.take(freshSeed());
+    } else if (action === "shown" || action === "gaps") {
+      this.example(action === "gaps");
     } else if (action === "paper") {
       this.print();
     }

@@ -157,7 +157,10 @@ export function take(text, known) {
     return { fault: "That file is not one saved here: it cannot be read. Nothing was changed." };
   }
   if (!isObject(file) || file.schema !== SCHEMA || !isObject(file.results)) return { fault: "That file is not one saved here, or it was saved by another version. Nothing was changed." };
-  const coming = [...valid(file.results)].filter(([id, one]) => known[id]?.chapter === one.chapter);
+  const coming = [...valid(file.results)].flatMap(([id, one]) => {
+    const chapter = known[id]?.chapter; // where it stands in this edition
+    return chapter ? [/** @type {const} */ ([id, { ...one, chapter }])] : [];
+  });
   const left = Object.keys(file.results).length - coming.length;
   const all = results();
   let added = 0;
