@@ -12,7 +12,7 @@ SOURCES: dict[str, Source] = {
         address="https://link.springer.com/10.1007/s10648-020-09572-8",
     ),
     "kang-2014": Source(
-        "Kang, Lindsey, Mozer, Pashler 2014, Psychonomic Bulletin & Review: words of a foreign language over four weeks; "
+        "Kang, Lindsey, Mozer, Pashler 2014, Psychonomic Bulletin & Review: words of another language over four weeks; "
         "growing and equal gaps alike eight weeks later, more recalled meanwhile with growing gaps",
         "abstract",
         address="https://doi.org/10.3758/s13423-014-0636-z",
