@@ -11,9 +11,9 @@ read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``records-column
 its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
 ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
 of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose table of limits stands in
-its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes ``all`` or ``due``. A
-``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the invented
-year.
+its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes ``all`` or
+``due``. A ``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the
+invented year.
 
 A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 

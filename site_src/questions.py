@@ -104,7 +104,7 @@ def _case(one: Mapping[str, Any], page: str = "") -> Case:
         raise ValueError(f"the question {name!r}: {fault}") from fault
     if sum(choice.right for choice in choices) != 1 or not all(c.says.strip() and c.why.strip() for c in choices):
         raise ValueError(f"the question {name!r} needs one right choice, and words and a reason for each")
-    if any(choice.right and (choice.safe or choice.deadly) or choice.safe and choice.deadly for choice in choices):
+    if any(sum((choice.right, choice.safe, choice.deadly)) > 1 for choice in choices):
         raise ValueError(f"the question {name!r}: a choice is one of right, safe and deadly")
     if len({len(row) for row in rows}) > 1:
         raise ValueError(f"the question {name!r}: each row of its table needs as many cells as its heads")

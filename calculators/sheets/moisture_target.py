@@ -189,7 +189,7 @@ SHEET = Sheet(
             rests_on=_BALANCE,
             trust="More than the gain in weight, because some dry matter leaches away. "
             "Figures near 0.94 m³ a tonne, printed for 12 to 45 %, contradict the balance (0.60).",
-            within=within.kilograms("barley_kg", most=1.2 * limits.WEIGHT_KG.high),
+            within=within.kilograms("target_moisture", most=1.2 * limits.WEIGHT_KG.high),
         ),
         Answer(
             "weight_gain_percent",

@@ -136,7 +136,7 @@ def test_a_session_runs_from_its_page_alone(path: Path):
     assert re.search(r"^1\. .*____", hand_out, re.MULTILINE), "a task"
     assert '--8<-- "drawings/' in hand_out and hand_out.count("[[limit:") >= 2
     key = text.index("\n## Key\n")
-    assert text.rfind('<div class="for-trainer"', 0, key) > text.rfind("\n</div>", 0, key), "the key is the trainer’s own"
+    assert text.rfind('<div class="for-trainer"', 0, key) > text.rfind("\n</div>", 0, key), "the key is for the trainer"
 
 
 def test_the_minutes_of_the_steep_leave_room_for_its_drain():
