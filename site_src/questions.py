@@ -33,7 +33,7 @@ _PLAIN_QUOTES = str.maketrans("’‘“”", "''\"\"")
 ASKED = "What do you do?"
 _WORTH = {
     "right": "Right.",
-    "safe": "Safe, and not the best.",
+    "safe": "It would do, and is not the best.",
     "no": "No.",
     "deadly": "No: this can kill or maim.",
 }

@@ -6,7 +6,7 @@ import { around, element, found, part } from "../shared/element.mjs";
 import { localMinute, saidDay, saidTime } from "../shared/moment.mjs";
 
 /** @type {Record<string, string>} */
-const WORDS = { right: "right at the first try", safe: "safe, and not the best", missed: "missed" };
+const WORDS = { right: "right at the first try", safe: "would do, and not the best", missed: "missed" };
 
 export class ResultsKept {
   /** @param {HTMLElement} section */
