@@ -155,7 +155,7 @@ def test_every_sign_off_sheet_is_a_record_of_competence():
     for sheet in sheets:
         for part in (
             "| Shown |", "| Did with help |", "| Did alone |", "| Explained the hazard |", "**Standard:**",
-            "**How often:**", "Not yet, because:", "May assess (named by the employer):", "Assessed by:", "House’s procedure no.:",
-            "Handbook version:", "**Due again** after",
+            "**How often:**", "Not yet, because:", "May assess (named by the employer):", "Assessed by:",
+            "House’s procedure no.:", "Handbook version:", "**Due again** after",
         ):  # fmt: skip
             assert part in sheet, f"{sheet[:30]}: {part}"

@@ -262,10 +262,10 @@ def test_the_projector_shows_one_step_a_screen_by_keys(open_page: Open) -> None:
         page.keyboard.press(key)
         heads.append(view.locator("h2").inner_text())
         expect(view.locator(".listen-for")).to_have_count(0)  # the trainer's own
-    assert len(set(heads)) > 15 and heads[-1] == "Hand-out"
+    assert len(set(heads)) > 15 and heads[-1] == "The hazard that must come up"
     assert sum(head.startswith("Ask · ") for head in heads) == 5
     page.keyboard.press("ArrowRight")
-    expect(view.locator("h2")).to_have_text("Hand-out")
+    expect(view.locator("h2")).to_have_text("The hazard that must come up")  # the hand-out is on paper
     page.keyboard.press("Home")
     expect(view.locator("h2")).to_have_text(heads[0])
     assert faults(page) == []
