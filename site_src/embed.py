@@ -11,9 +11,9 @@ read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``rec
 its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
 ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
 of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose table of limits stands in
-its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes none. A
-``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the invented
-year.
+its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes ``all`` or
+``due``. A ``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the
+invented year.
 
 A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 
@@ -47,8 +47,9 @@ from site_src.facts import fill_facts
 from site_src.gas_pages import gas_lines
 from site_src.limits_table import filled, limit_lines
 from site_src.malts_table import malt_lines
-from site_src.questions import questions_html, results_html
+from site_src.questions import questions_html
 from site_src.sheet_links import sheet_links
+from site_src.training_results import training_results
 from site_src.unit_list import unit_lines
 
 
@@ -204,9 +205,9 @@ def _questions(body: str, *_: object, **__: object) -> str:
 
 
 def _results(body: str, *_: object, **__: object) -> str:
-    """Draw the place where a learner's results are seen, saved and removed."""
+    """Draw the place where a learner's results are seen, saved and removed, or what of them is due again."""
     try:
-        return results_html()
+        return training_results(body.strip())
     except ValueError as fault:
         raise SuperFencesException(f"In a fenced block for results: {fault}") from fault
 
