@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Locator, Page, Route, expect
 
-from tests.browser.book import PAGE, begin, line, opened, stored
+from tests.browser.book import PAGE, begin, line, opened, read_in, stored
 from tests.browser.conftest import Watch
 from tests.browser.sheets import READY
 from tests.site.shared_servers import PASSWORD, RUN, USER, Shared
@@ -205,3 +205,19 @@ def test_removing_everything_ends_the_sharing(ours: Shared, device: Device) -> N
     expect(told(page)).to_be_hidden()
     page.wait_for_timeout(1500)
     assert stored(page) == []
+
+
+def test_one_batch_goes_by_a_file_alone(ours: Shared, device: Device, tmp_path: Path) -> None:
+    one, two = device(ours), device(ours)
+    begin(one, "78")
+    one.locator("[data-daybook=all]").click()
+    begin(one, "77")
+    line(one, "basket", gross_g="171")
+    with one.expect_download(timeout=READY) as coming:
+        one.get_by_role("button", name="Save this batch as a file").click()
+    file = tmp_path / coming.value.suggested_filename
+    coming.value.save_as(file)
+    expect(read_in(two, file.read_text()[:-60], file.name)).to_contain_text("0 lines added", timeout=READY)
+    assert stored(two) == [], "half a file was taken"
+    expect(read_in(two, file.read_text(), file.name)).to_contain_text("2 lines added", timeout=READY)
+    assert {entry["batch"] for entry in stored(two)} == {"77"}

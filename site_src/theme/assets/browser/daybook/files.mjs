@@ -122,6 +122,18 @@ export class Files {
     this.say("Saved as a file. Keep it on another device as well.");
   }
 
+  /**
+   * One batch for another device; the book does not count as saved by it.
+   * @param {string} batch
+   */
+  async saveBatch(batch) {
+    /** @type {string[]} */
+    const pieces = [];
+    for await (const piece of asJson(this.book.lines.filter((line) => line.batch === batch), this.version)) pieces.push(piece);
+    giveFile(pieces, `batch-${batch.replace(/[^0-9A-Za-z-]+/g, "-")}-${this.nameOf("json")}`, "application/json");
+    this.say("Saved as a file. On the other device: “Save, read in, remove”, then “Read a file in”.");
+  }
+
   async saveCsv() {
     try {
       const { lines } = this.book;
