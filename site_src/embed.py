@@ -6,7 +6,7 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether it was
-read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``records-columns``, ``records-kinds`` and
+read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``records-columns``, ``records-kinds`` and
 ``corrections`` have no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in
 its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
 ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
@@ -46,6 +46,7 @@ from site_src.day_book import day_book
 from site_src.facts import fill_facts
 from site_src.gas_pages import gas_lines
 from site_src.limits_table import filled, limit_lines
+from site_src.malts_table import malt_lines
 from site_src.questions import questions_html, results_html
 from site_src.sheet_links import sheet_links
 from site_src.unit_list import unit_lines
@@ -155,6 +156,7 @@ _WHOLE = {
     "```all-sources": page_lines,
     "```all-units": unit_lines,
     "```all-gases": gas_lines,
+    "```malts": malt_lines,
     "```records-columns": column_lines,
     "```records-kinds": kind_lines,
     "```corrections": correction_lines,

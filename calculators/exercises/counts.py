@@ -48,6 +48,20 @@ def _of_all_but_overshot(case: Case) -> float:
     return 100 * counts[3] / sum(counts[:4])
 
 
+def _portions(case: Case) -> list[tuple[float, float]]:
+    rows = [row.split() for row in case.typed["portions"].split(";")]
+    return [(float(corns), float(grams)) for corns, grams in rows]
+
+
+def _of_five_hundred(case: Case) -> float:
+    portions = _portions(case)
+    return sum(grams for _, grams in portions) / len(portions)
+
+
+def _all_grams(case: Case) -> float:
+    return sum(grams for _, grams in _portions(case))
+
+
 EXERCISES = (
     Exercise(
         "germination-index",
@@ -181,5 +195,35 @@ EXERCISES = (
             ),
         ),
         "procedures/readiness",
+    ),
+    Exercise(
+        "thousand-corns",
+        CHAPTER,
+        "corn-weight",
+        (
+            Pick(
+                "portions",
+                (
+                    "500 22.4; 500 22.7; 500 22.5",
+                    "500 20.1; 500 20.5; 500 20.2",
+                    "500 24.8; 500 24.4; 500 24.9",
+                    "400 17.8; 500 22.6; 600 26.7",
+                    "600 25.3; 500 21.4; 400 16.9",
+                    "500 18.9; 500 19.3; 500 19.1",
+                ),
+            ),
+        ),
+        "corn_weight_g",
+        "Portions were counted and weighed, corns and grams: {portions}. What do a thousand corns weigh, in grams?",
+        0.3,
+        (
+            Slip(
+                "one-portion",
+                "That is the mean of the portions’ grams. Divide by the corns, and take a thousand.",
+                formula=_of_five_hundred,
+            ),
+            Slip("all-grams", "Those are all the grams. They belong to all the corns counted.", formula=_all_grams),
+        ),
+        "learning/barleys-own-nature",
     ),
 )

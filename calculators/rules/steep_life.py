@@ -56,9 +56,17 @@ def corns_of(states: Sequence[State], lives: Lives) -> Corns:
         return lives.corns
     wanted = clock_for(share=min(edge(CHIT.accept_low) / 100.0, 0.99 * lives.corns.grows), corns=lives.corns)
     assert wanted is not None
-    clock = at_hour(states, min(lives.chit_h, states[-1].hour), lambda state: state.chit_h)
+    end = states[-1]
+    clock = at_hour(states, min(lives.chit_h, end.hour), lambda state: state.chit_h)
+    clock += max(lives.chit_h - end.hour, 0.0) * _pace_after(end, float(end.temp_c))
     middle = lives.corns.middle_h * clock / wanted
     return lives.corns._replace(middle_h=min(max(middle, MIDDLE.low), MIDDLE.high))
+
+
+def _pace_after(end: State, temp_c: float) -> float:
+    """Give how fast corns chit in the rest that follows a steep [h of the chit clock an hour]."""
+    wet = min(end.net, MOISTURE_PERCENT.high)  # wetter corns chit at no other pace
+    return paces(net_moisture=wet, temp_c=temp_c).chit
 
 
 def warmth_passed(states: Sequence[State]) -> list[Passed]:
@@ -92,8 +100,7 @@ def chits_passed(states: Sequence[State], stages: Sequence[Stage], lives: Lives)
         dip = sum(stage.hours for stage in stages[: (len(stages) - 1) // 2 * 2])
         clock = at_hour(states, dip, lambda state: state.chit_h)
         found += held(CHIT_LAST_DIP, chitted(clock), (len(stages) + 1) // 2)
-    wet = min(end.net, MOISTURE_PERCENT.high)  # wetter corns chit at no other pace
-    pace = paces(net_moisture=wet, temp_c=stages[-1].water_temp_c).chit
+    pace = _pace_after(end, stages[-1].water_temp_c)
     return [*found, *held(limit_of(lives.to), chitted(end.chit_h + REST_ON_H * pace))]
 
 

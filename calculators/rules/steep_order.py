@@ -24,6 +24,9 @@ from .limits.steeping import (
 )
 from .lines import Line, passed
 
+MOST_OVER = 2.0
+"""So far past its target a split may end, where its last dip cannot be shorter [points]: our convention."""
+
 _EVENINGS = 3  # so often a split is evened out
 MOST_PIECES = 4
 """An immersion is split into so many pieces at most: a steep of more than a day longer is another plan."""
@@ -304,8 +307,12 @@ def _near(there: Steep, target: float, hours: tuple[float, ...]) -> Way:
     end = [one for one in there.ends if one.wet][-2].drained
     if len(hours) > 2 and judge(OFF_TARGET, target - end) == "accept":
         return Way("split", hours[:-1], last.water_temp_c, end)
-    dipped = with_stages(there, [*there.steeping.stages[:-1], last._replace(hours=LEAST_H)]).ends[-1].drained
-    return Way("split", (*hours, LEAST_H), last.water_temp_c, dipped)
+    *before, piece, rest, last = there.steeping.stages
+    while True:  # a shorter piece before it, where the dip would go far past the target
+        end = with_stages(there, [*before, piece, rest, last._replace(hours=LEAST_H)]).ends[-1].drained
+        if end - target <= MOST_OVER or piece.hours < LEAST_H + 0.25:
+            return Way("split", (*hours[:-2], piece.hours, rest.hours, LEAST_H), last.water_temp_c, end)
+        piece = piece._replace(hours=piece.hours - 0.25)
 
 
 def _warm(course: Steep, target: float, begun: bool, accepted_h: float) -> Way | None:

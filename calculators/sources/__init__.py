@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from . import counts, gases, germination, living, moisture, safety, steep_water, steeping, vessels
+from . import barley, counts, gases, germination, living, moisture, safety, steep_water, steeping, vessels
 from .kind import Source, standing_words
 
 SUBJECTS: dict[str, dict[str, Source]] = {
+    "The corn, and how it becomes malt": barley.SOURCES,
     "Barley, tests and readiness": counts.SOURCES,
     "Moisture": moisture.SOURCES,
     "Steeping": {**steeping.SOURCES, **steep_water.SOURCES},

@@ -19,7 +19,10 @@ from calculators.sheets import find_sheet
 ROOT = Path(__file__).parents[2]
 SEEDS = 1000
 # These have few distinct cases; their sheets search.
-SLOW = {"chits-by-count", "water-sensitivity", "corns-to-count", "energy", "germination-index", "count-from"}
+SLOW = {
+    "chits-by-count", "suction-of-a-rest", "water-sensitivity", "corns-to-count", "energy", "germination-index",
+    "count-from",
+}  # fmt: skip
 every_exercise = pytest.mark.parametrize("exercise", EXERCISES.values(), ids=list(EXERCISES))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from tests.sheets.ask import notes, said, values
@@ -50,6 +50,7 @@ def test_without_a_weight_now_nothing_is_said_of_it():
 
 @given(st.floats(5, 19.9), st.floats(20, 55), st.floats(0, 5), st.floats(0, 20))
 def test_the_target_weight_typed_as_weight_now_is_on_target(barley, wanted, lost, skimmed):
+    assume(wanted > barley + 3.0)  # nearer, more may leach away than is taken up: asked back
     case = {
         "barley_moisture": repr(barley), "target_moisture": repr(wanted), "dry_matter_lost": repr(lost),
         "skimmings_percent": repr(skimmed),

@@ -123,6 +123,7 @@ def test_steep_fit(barley, water, hours, target, read):
 @example(12.5, 14.0, 45.0, 1.0, 0.0, 12, (18, 7), 60.0, 60.0, None)
 @example(12.5, 6.0, 45.0, 0.5, 0.0, 12, None, 60.0, 60.0, None)
 @example(9.0, 2.0, 42.0, 1.0, 30.0, 0, None, 0.0, 0.0, None)
+@example(9.0, 3.0, 42.0, 2.0, 0.0, 0, None, 0.0, 0.0, 54.0)
 def test_steep_plan(barley, water, target, rate, sensitive, half_hours, quiet, fill, drain, chit):
     start = f"{half_hours // 2:02d}:{30 * (half_hours % 2):02d}"
     result = asked(

@@ -143,7 +143,8 @@ def test_no_hours_without_sure_growth():
 def test_the_edges_are_those_of_the_table_of_limits():
     sheet = find_sheet("readiness")
     target, most = sheet.question("target_share"), sheet.question("overshot_limit")
-    assert target is not None and float(target.default) == READY.accept_low
+    assert target is not None and not target.default and target.low == READY.lowest
+    assert values("readiness")["target_used"] == READY.accept_low
     assert most is not None and float(most.default) == OVERSHOT.stop_high
 
 

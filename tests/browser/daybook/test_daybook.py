@@ -58,7 +58,7 @@ def test_a_corrected_time_is_kept_beside_the_time_of_writing(open_page: Open) ->
     begin(page, "77")
     sheet = choose(page, "turned")
     sheet.get_by_text("Another time").click()
-    sheet.get_by_label("Done at").fill("2026-02-03T04:05")
+    sheet.get_by_label("Done at", exact=True).fill("2026-02-03T04:05")
     write_it(page)
     entry = stored(page)[-1]
     assert entry["at"] == "2026-02-03T04:05"

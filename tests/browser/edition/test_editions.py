@@ -218,7 +218,7 @@ def test_a_line_being_typed_stays(house: House, reader: Reader, kind: str, quest
     sheet.locator(f"[data-question={question}] input").first.fill("0.3")
     sheet.get_by_label("Who").fill("AB")
     sheet.get_by_text("Another time").click()
-    sheet.get_by_label("Done at").fill("2026-02-03T04:05")
+    sheet.get_by_label("Done at", exact=True).fill("2026-02-03T04:05")
     house.change_words("records/day-book", "</h1>", ", second edition</h1>")
     house.change_names()
     house.publish([correction()])
@@ -229,7 +229,7 @@ def test_a_line_being_typed_stays(house: House, reader: Reader, kind: str, quest
     sheet = page.locator(".entry-sheet")
     expect(sheet.locator(f"[data-question={question}] input").first).to_have_value("0.3")
     expect(sheet.get_by_label("Who")).to_have_value("AB")
-    expect(sheet.get_by_label("Done at")).to_have_value("2026-02-03T04:05")
+    expect(sheet.get_by_label("Done at", exact=True)).to_have_value("2026-02-03T04:05")
     expect(page.locator(".entry-fault")).to_contain_text("not in the book")
     assert [line["kind"] for line in stored(page)] == ["start"]
     assert page.evaluate("() => sessionStorage.length") == 0

@@ -38,6 +38,7 @@ export class Aids {
   /** A form has been opened. @param {HTMLElement} own */
   begun(own) {
     tally.begin(own);
+    part(this.writing.at.box, "details").removeAttribute("open");
     steps.offer(own, (name) => this.lastOf(name));
     const begins = own.querySelector("[data-begin-from]");
     const { open } = this.writing;
