@@ -15,7 +15,6 @@ from urllib.request import urlopen
 
 import pytest
 
-from site_src import shared_folder
 from site_src.policy import policy, write_headers
 from site_src.server import Server
 from tests.conftest import served
@@ -134,7 +133,7 @@ def test_our_server_on_a_full_disk(tmp_path: Path, monkeypatch: pytest.MonkeyPat
     def full(_: int) -> None:
         raise OSError(fault, "no")
 
-    monkeypatch.setattr(shared_folder.os, "fsync", full)
+    monkeypatch.setattr("site_src.shared_folder.os.fsync", full)
     with RUN["ours"](site_in(tmp_path), tmp_path) as shared:
         assert asked(shared, "PUT", name_of(TEXT), TEXT)[0] == status
         assert list(shared.folder.iterdir()) == []
