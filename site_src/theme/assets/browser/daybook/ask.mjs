@@ -18,7 +18,7 @@ const TROUBLES = {
 
 /** @type {Map<string, engine.Key>} */
 const KEYS = new Map(); // one waiting request of each sort
-const OF_A_FILE = ["import", "export", "report"]; // goes on when the reader turns to another page
+const OF_A_FILE = ["import", "export", "report", "shared"]; // goes on when the reader turns to another page
 const ADVICE = ["batch", "book", "today", "lend", "ways", "hand-over", "look-back", "fits", "held"];
 /** @type {Record<string, string[]>} */
 const NEEDS = { held: ["numpy", "psychrolib"], ways: ["psychrolib"] };

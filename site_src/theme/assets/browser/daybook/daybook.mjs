@@ -337,6 +337,7 @@ export class DayBook {
       begin: () => this.writing.begin(this.kinds.of("begins")),
       correct: () => this.correct(around(pressed, "[data-entry]")?.dataset.entry),
       "print-record": () => this.print(),
+      "save-batch": () => this.files.saveBatch(this.batch),
       "more-lines": () => this.more(),
       "more-batches": () => this.more(),
       ...this.files.actions(pressed),
