@@ -74,7 +74,7 @@ def _orders(box: Element, fault: Fault, root: str | None) -> None:
         _hours(part, fault)
     row = add(part, "div", "sheet-buttons")
     add(row, "button", type="button", data_action="show-ways", text="Show the ways from here")
-    add(row, "button", type="button", data_action="write-fault", text="Write it down")
+    add(row, "button", type="button", data_action="write-fault", text="Note that it happened")
 
 
 def _hours(part: Element, fault: Fault) -> None:

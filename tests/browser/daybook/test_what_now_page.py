@@ -84,6 +84,7 @@ def test_a_blower_dies_at_night_and_the_batch_goes_through_the_change_of_shift(o
     plan = stored(page)[-1]
     assert plan["kind"] == "plan" and plan["values"]["told"] == "shift lead" and len(plan["values"]["stages"]) == 5
     page.locator(".entry-all [data-kind-of-entry=stage-ended]").click()
+    page.locator(".entry-sheet [data-question=ended] input").first.check()
     write_it(page)
     step = page.locator("[data-place=next] .next-step")
     expect(step).to_contain_text("Water on at", timeout=READY)
