@@ -165,6 +165,20 @@ export class Book {
     return `${count} ${last?.key ?? ""}`;
   }
 
+  /**
+   * The lines of some batches, without the rest of the book.
+   * @param {{ id: string, span: [number, number] }[]} batches and where each begins and ends
+   */
+  async linesOf(batches) {
+    const db = await this.opened();
+    const store = () => db.transaction(LINES).objectStore(LINES);
+    const found = batches.map(async ({ id, span: [first, last] }) => {
+      const lines = /** @type {Line[]} */ (await settled(store().getAll(IDBKeyRange.bound(first, last))));
+      return lines.map(readable).filter(({ batch }) => batch === id);
+    });
+    return (await Promise.all(found)).flat();
+  }
+
   // Lines not read so far, by this tab or written by another. One reading at a time, or lines would come twice.
   read() {
     this.reading = this.reading.catch(() => {}).then(() => this.readOn());
@@ -233,6 +247,7 @@ export class Book {
     written();
     navigator.storage?.persist?.().catch(() => {}); // asks; what the browser says to it the page tells
     await this.read();
+    await new Promise((go) => setTimeout(go)); // a long book is not drawn in the same breath
     if (this.lost.length) {
       const there = new Set(this.lines.map((line) => line.id));
       this.lost = this.lost.filter((line) => !there.has(line.id));

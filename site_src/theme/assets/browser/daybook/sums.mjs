@@ -11,7 +11,7 @@ const PORTION_LINES = 600; // of batches summed at a time
 const DEEP_BATCHES = 2; // what takes long is asked for in small portions, so that other questions come between
 const AT_WORK = 30;
 const SHELF = 30; // batches whose lines go along for the shelf,
-const SHELF_LINES = 3000; // as long as they are no more than these: handing over many stops the page
+const SHELF_LINES = 1500; // as long as they are no more than these: handing over many stops the page
 const BEFORE = 24; // and those of earlier batches for one
 const OF_LOT = 8;
 const LOOKED_AT = 60;
@@ -46,6 +46,16 @@ export class Sums {
     await this.load();
     const whole = await this.book.beside.get("kept", WHOLE);
     return whole?.mark === calculators() && whole.extent === (await this.book.extent());
+  }
+
+  /**
+   * The lines of the batches at work, without reading the book; null where there are no sums that tell which these are.
+   * @returns {Promise<Line[] | null>}
+   */
+  async atWork() {
+    if (!(await this.areWhole())) return null;
+    const open = [...this.kept.values()].filter((sum) => !sum.finished);
+    return this.book.linesOf(open.map(({ id, span }) => ({ id, span })));
   }
 
   // The lines of each batch; of a book that has grown only the new ones are looked at.
