@@ -99,6 +99,7 @@ SOURCES: dict[str, Source] = {
         "HSE, Human factors: shift handover (prepare, communicate, cross-check; face to face, two-way, spoken and "
         "written)",
         "read",
+        "an excerpt that breaks off near its end",
         address="https://www.hse.gov.uk/humanfactors/topics/shift-handover.htm",
     ),
     "hse-indg140": Source(
