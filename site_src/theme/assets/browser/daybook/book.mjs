@@ -165,20 +165,6 @@ export class Book {
     return `${count} ${last?.key ?? ""}`;
   }
 
-  /**
-   * The lines of some batches, without the rest of the book.
-   * @param {{ id: string, span: [number, number] }[]} batches and where each begins and ends
-   */
-  async linesOf(batches) {
-    const db = await this.opened();
-    const store = () => db.transaction(LINES).objectStore(LINES);
-    const found = batches.map(async ({ id, span: [first, last] }) => {
-      const lines = /** @type {Line[]} */ (await settled(store().getAll(IDBKeyRange.bound(first, last))));
-      return lines.map(readable).filter(({ batch }) => batch === id);
-    });
-    return (await Promise.all(found)).flat();
-  }
-
   // Lines not read so far, by this tab or written by another. One reading at a time, or lines would come twice.
   read() {
     this.reading = this.reading.catch(() => {}).then(() => this.readOn());

@@ -48,16 +48,6 @@ export class Sums {
     return whole?.mark === calculators() && whole.extent === (await this.book.extent());
   }
 
-  /**
-   * The lines of the batches at work, without reading the book; null where there are no sums that tell which these are.
-   * @returns {Promise<Line[] | null>}
-   */
-  async atWork() {
-    if (!(await this.areWhole())) return null;
-    const open = [...this.kept.values()].filter((sum) => !sum.finished);
-    return this.book.linesOf(open.map(({ id, span }) => ({ id, span })));
-  }
-
   // The lines of each batch; of a book that has grown only the new ones are looked at.
   batches() {
     const { lines } = this.book;
