@@ -225,7 +225,7 @@ export class DayBook {
     const { batch, book, most } = this;
     const sums = sumsOf(book);
     const seen = sums.batches().get(batch)?.at(-1)?.seq ?? 0;
-    const still = () => this.section.isConnected && this.batch === batch && this.book === book;
+    const still = () => this.section.isConnected && this.batch === batch && this.book === book && book.lines.length > 0; // not removed meanwhile
     const quick = this.glanced !== batch; // first the lines, then what earlier batches say of them
     const onReply = (/** @type {Reply} */ reply) => {
       if (!still()) return;
