@@ -62,7 +62,7 @@ class Heading(NamedTuple):
 
 
 class Listing(NamedTuple):
-    """A table that a sheet gives: its id, its title and its columns; ``on_card`` false leaves it off the printed card."""
+    """A table that a sheet gives: its id, its title and its columns; ``on_card`` says whether a card carries it."""
 
     id: str
     label: str
