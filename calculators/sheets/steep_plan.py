@@ -372,6 +372,7 @@ SHEET = Sheet(
                 Heading("free", "Vessel free", kind="clock"),
                 Heading("why", "Why", kind="text"),
             ),
+            on_card=False,
         ),
         Listing(
             "wall_card",
@@ -389,6 +390,7 @@ SHEET = Sheet(
                     for moisture in WALL_MOISTURES
                 ),
             ),
+            on_card=False,
         ),
     ),
     work=work,
