@@ -12,7 +12,7 @@ export PYTHONDONTWRITEBYTECODE ?= 1
 .DELETE_ON_ERROR:
 
 help:
-	@echo "make serve    the site on this machine, built again after each change (PORT=8000 HOST=127.0.0.1)"
+	@echo "make serve    the site on this machine, built again after each change (PORT=8000 HOST=127.0.0.1 SHARED=folder)"
 	@echo "make build    the site in site/, as it should be published (SITE_URL=https://... PUBLISHED=folder)"
 	@echo "make book     the whole handbook as one PDF, steep-to-kiln.pdf"
 	@echo "make test     every check: style, types, spelling, prose, and all tests, in a real browser too"
@@ -24,7 +24,7 @@ help:
 	@echo "make pins     pin the newest versions of what we depend on"
 
 serve: .venv/site.stamp
-	@$(RUN) -m site_src serve --host $(HOST) --port $(PORT)
+	@$(RUN) -m site_src serve --host $(HOST) --port $(PORT) $(if $(SHARED),--shared "$(SHARED)")
 
 build: .venv/site.stamp
 	$(RUN) -m site_src build $(if $(PUBLISHED),--published $(PUBLISHED))
@@ -102,10 +102,10 @@ node_modules/.stamp: package-lock.json .npmrc .venv/test.stamp
 	@touch $@
 
 # The browser of the tests is Debian's: whole for what a device keeps, the one without windows for the many short visits.
-# Beside it: a browser of another make, what reads a printed page back, and letters as wide as a printer's.
+# Beside it: a browser of another make, what reads a printed page back, letters as wide as a printer's, and two web servers.
 # What is missing is installed when we are allowed to. Only the browser has to be there.
-PROGRAMS := chromium chromium-headless-shell pdftotext firefox-esr
-PACKAGES := chromium chromium-headless-shell poppler-utils fonts-liberation firefox-esr
+PROGRAMS := chromium chromium-headless-shell pdftotext firefox-esr nginx apache2
+PACKAGES := chromium chromium-headless-shell poppler-utils fonts-liberation firefox-esr nginx-light apache2-bin
 chromium:
 	@for program in $(PROGRAMS); do command -v $$program >/dev/null || missing=yes; done; \
 	ls /usr/share/fonts/truetype/liberation* >/dev/null 2>&1 || missing=yes; \

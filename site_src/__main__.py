@@ -31,6 +31,7 @@ def main() -> int:
     serves = commands.add_parser("serve", help="build, serve on this machine, and build again after a change")
     serves.add_argument("--port", type=int, default=DEFAULT_PORT)
     serves.add_argument("--host", default="127.0.0.1", help="0.0.0.0 lets other machines in, such as a phone")
+    serves.add_argument("--shared", type=Path, metavar="FOLDER", help="let devices share one day-book through a folder")
     books = commands.add_parser("book", help="print the whole handbook as one PDF")
     books.add_argument("--to", type=Path, default=BOOK, metavar="FILE")
     books.add_argument("pages", nargs="*", help="addresses of pages, such as procedures/casting; all if none is named")
@@ -46,7 +47,7 @@ def main() -> int:
         elif words.command == "book":
             print(f"Printed {make_book(words.to, only=words.pages)}")
         elif words.command == "serve":
-            serve(words.host, words.port, os.environ.get("SITE_URL"))
+            serve(words.host, words.port, os.environ.get("SITE_URL"), words.shared)
         else:
             pin_served()
     except BuildError as fault:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from http.client import LineTooLong
+from typing import BinaryIO
 from urllib.parse import unquote
 
 # What RFC 3986 allows in a path or a query, and the few signs that browsers send without encoding them.
@@ -12,6 +14,35 @@ _TARGET = re.compile(rf"(?:https?://[^/?#]+)?(?P<path>{_PATH})(?:\?(?P<query>(?:
 _RANGE = re.compile(r"bytes\s*=\s*(?:(\d+)\s*-\s*(\d*)|-\s*(\d+))\s*", re.IGNORECASE)
 _NO_WEIGHT = re.compile(r"\s*q\s*=\s*0(\.0*)?\s*")
 _TAG = re.compile(r'(?:W/)?("[^"]*")')
+
+
+class Head:
+    """The lines of one request, of which there are not to be too many."""
+
+    def __init__(self, source: BinaryIO) -> None:
+        self._source = source
+        self.left = 0
+
+    def readline(self, limit: int) -> bytes:
+        """Read one line, or say that all lines together are too long."""
+        line = self._source.readline(min(limit, self.left + 1))
+        self.left -= len(line)
+        if self.left < 0:
+            raise LineTooLong("request")
+        return line
+
+    def read(self, size: int) -> bytes:
+        """Read what comes behind the lines."""
+        return self._source.read(size)
+
+    def close(self) -> None:
+        """Read no more."""
+        self._source.close()
+
+    @property
+    def closed(self) -> bool:
+        """Tell whether no more is read."""
+        return self._source.closed
 
 
 class Malformed(ValueError):

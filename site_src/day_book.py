@@ -1,4 +1,4 @@
-"""What a fenced block ``day-book`` stands for: the forms of its entries, or a batch of the invented year."""
+"""What a fenced block ``day-book`` stands for: the forms of its entries, what leaves the plan, or an invented batch."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from calculators.daybook.page import INVENTED
 from calculators.daybook.pages.charts import figure_of, fit_sentence, steep_chart
 from calculators.daybook.pages.forms import draw_forms
 from calculators.daybook.pages.view import lines_table
+from calculators.daybook.pages.what_now import draw_faults
 from calculators.drawing.elements import add, html
 from site_src.settings import ROOT
 
@@ -42,7 +43,7 @@ def _example(name: str) -> str:
 
 
 def day_book(body: str) -> str:
-    """The HTML for the body of a block: ``forms``, or ``example`` with the number of an invented batch.
+    """The HTML for the body of a block: ``forms``, ``what-now``, or ``example`` with the number of an invented batch.
 
     Raises
     ------
@@ -52,6 +53,8 @@ def day_book(body: str) -> str:
     words = body.split()
     if words == ["forms"]:
         return html(draw_forms())
+    if words == ["what-now"]:
+        return html(draw_faults(None))
     if len(words) == 2 and words[0] == "example":
         return _example(words[1])
-    raise ValueError(f"{body.strip()!r} is neither forms nor example with a batch")
+    raise ValueError(f"{body.strip()!r} is neither forms, what-now nor example with a batch")

@@ -6,15 +6,15 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether it was
-read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``records-columns``, ``records-kinds`` and
+read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``records-columns``, ``records-kinds`` and
 ``corrections`` have no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in
 its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
 ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
 of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose table of limits stands in
-its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes none. A
-``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the invented
-year. A ``practice`` block says what of the practice batch stands there: ``learner``, ``trainer``, ``blank-book``, or
-``run`` with the values of a run that is played and written out at build.
+its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes ``all`` or
+``due``. A ``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the
+invented year. A ``practice`` block says what of the practice batch stands there: ``learner``, ``trainer``,
+``blank-book``, or ``run`` with the values of a run that is played and written out at build.
 
 A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 
@@ -48,8 +48,10 @@ from site_src.day_book import day_book
 from site_src.facts import fill_facts
 from site_src.gas_pages import gas_lines
 from site_src.limits_table import filled, limit_lines
-from site_src.questions import questions_html, results_html
+from site_src.malts_table import malt_lines
+from site_src.questions import questions_html
 from site_src.sheet_links import sheet_links
+from site_src.training_results import training_results
 from site_src.unit_list import unit_lines
 
 
@@ -158,6 +160,7 @@ _WHOLE = {
     "```all-sources": page_lines,
     "```all-units": unit_lines,
     "```all-gases": gas_lines,
+    "```malts": malt_lines,
     "```records-columns": column_lines,
     "```records-kinds": kind_lines,
     "```corrections": correction_lines,
@@ -205,9 +208,9 @@ def _questions(body: str, *_: object, **__: object) -> str:
 
 
 def _results(body: str, *_: object, **__: object) -> str:
-    """Draw the place where a learner's results are seen, saved and removed."""
+    """Draw the place where a learner's results are seen, saved and removed, or what of them is due again."""
     try:
-        return results_html()
+        return training_results(body.strip())
     except ValueError as fault:
         raise SuperFencesException(f"In a fenced block for results: {fault}") from fault
 

@@ -8,9 +8,12 @@ from urllib.parse import urlsplit
 
 from site_src.file_types import FOR_GOOD, TYPES
 from site_src.policy import read_headers
+from site_src.shared_folder import BELOW
 
 FOLDER = "serving"
 PLACE = "/srv/handbook"
+SHARED = "/srv/handbook-shared"
+PASSWORDS = "/etc/handbook-passwords"
 _KEEP = "public, max-age=31536000, immutable"
 _INTRODUCTION = (
     "# Made together with the site: the policy names the scripts of these very pages. A new site brings a new file.",
@@ -20,16 +23,17 @@ _INTRODUCTION = (
 
 
 def write_hosts(site: Path, site_url: str) -> None:
-    """Write ``serving/nginx.conf`` and ``serving/apache.conf`` into the site."""
+    """Write the settings into the site, for each server with a shared folder and without one."""
     base = urlsplit(site_url).path or "/"
     headers = read_headers(site)
     folder = site / FOLDER
     folder.mkdir()
-    (folder / "nginx.conf").write_text(nginx(headers, base), "utf-8")
-    (folder / "apache.conf").write_text(apache(headers, base), "utf-8")
+    for name, made in (("nginx", nginx), ("apache", apache)):
+        (folder / f"{name}.conf").write_text(made(headers, base), "utf-8")
+        (folder / f"{name}-shared.conf").write_text(made(headers, base, shared=True), "utf-8")
 
 
-def nginx(headers: Mapping[str, str], base: str) -> str:
+def nginx(headers: Mapping[str, str], base: str, *, shared: bool = False) -> str:
     """Return a file for nginx's folder conf.d.
 
     Parameters
@@ -38,6 +42,8 @@ def nginx(headers: Mapping[str, str], base: str) -> str:
         Sent with every answer.
     base : str
         Path of the site, such as ``/`` or ``/handbook/``.
+    shared : bool
+        With the folder through which a house shares one day-book.
     """
     types = [f'        "{kind}" {suffix[1:]};' for suffix, kind in TYPES.items()]
     sent = [f'    add_header {name} "{value}" always;' for name, value in headers.items()]
@@ -60,12 +66,67 @@ def nginx(headers: Mapping[str, str], base: str) -> str:
         "    types {",
         *types,
         "    }",
+        *(_nginx_shared(headers, base) if shared else ()),
         "}",
     ]
     return "\n".join(lines) + "\n"
 
 
-def apache(headers: Mapping[str, str], base: str) -> str:
+def _nginx_shared(headers: Mapping[str, str], base: str) -> list[str]:
+    sent = [f'        add_header {name} "{value}" always;' for name, value in headers.items()]
+    return [
+        f"    # One day-book for all devices of the house. {SHARED} has to belong to the user that nginx runs as.",
+        f"    # Only over https:// and only with a password: {PASSWORDS} is made by htpasswd.",
+        f"    location {base}{BELOW} {{",
+        f"        alias {SHARED}/;",
+        '        auth_basic "Day-book of the house";',
+        f"        auth_basic_user_file {PASSWORDS};",
+        "        index .none;",
+        "        autoindex on;",
+        "        autoindex_format json;",
+        "        dav_methods PUT;",
+        "        dav_access user:rw group:r;",
+        "        client_max_body_size 4m;",
+        "        gzip_static off;",
+        '        set $twice "";',
+        "        if ($request_method = PUT) { set $twice put; }",
+        '        if (-f $request_filename) { set $twice "$twice there"; }',
+        '        if ($twice = "put there") { return 409; }  # a file is never written over',
+        *sent,
+        '        add_header Cache-Control "no-store" always;',
+        "    }",
+    ]
+
+
+def _apache_shared(base: str) -> list[str]:
+    return [
+        f"# One day-book for all devices of the house. {SHARED} has to belong to the user that Apache runs as.",
+        f"# Only over https:// and only with a password: {PASSWORDS} is made by htpasswd.",
+        "# It needs the modules dav, dav_fs, alias, autoindex, auth_basic, authn_file and authz_user.",
+        f'Alias "{base}{BELOW}" "{SHARED}/"',
+        f'<Directory "{SHARED}">',
+        "    Dav On",
+        "    AuthType Basic",
+        '    AuthName "Day-book of the house"',
+        f'    AuthUserFile "{PASSWORDS}"',
+        "    <RequireAll>",
+        "        Require valid-user",
+        "        Require method GET PUT PROPFIND OPTIONS",
+        "    </RequireAll>",
+        "    DirectoryIndex disabled",
+        "    Options +Indexes",
+        "    LimitRequestBody 4194304",
+        "    RewriteEngine On",
+        "    # A file is never written over.",
+        "    RewriteCond %{REQUEST_METHOD} =PUT",
+        "    RewriteCond %{REQUEST_FILENAME} -f",
+        "    RewriteRule ^ - [R=409,L]",
+        '    Header always set Cache-Control "no-store"',
+        "</Directory>",
+    ]
+
+
+def apache(headers: Mapping[str, str], base: str, *, shared: bool = False) -> str:
     """Return a file for Apache's folder conf-enabled; it needs mod_headers, mod_mime and mod_rewrite."""
     for_good = FOR_GOOD.pattern.removesuffix("$") + "(\\.br|\\.gz)?$"  # Apache asks again after a rewrite
     types = [f'    AddType "{kind}" {suffix}' for suffix, kind in TYPES.items()]
@@ -99,5 +160,6 @@ def apache(headers: Mapping[str, str], base: str) -> str:
         "    RewriteEngine On",
         *squeezed,
         "</Directory>",
+        *(_apache_shared(base) if shared else ()),
     ]
     return "\n".join(lines) + "\n"

@@ -7,6 +7,14 @@ Its table ``limits`` moves edges of the book's limits::
     reason = "thin husks, drinks fast"
     office = "head of malting"
 
+Its table ``malts`` sets this house's own targets for a malt, each from a low to a high figure::
+
+    [malts.dark]
+    cast = [45, 46.5]
+    days = [8, 9]
+    reason = "our drum, our barley"
+    office = "head of malting"
+
 The file stands beside ``mkdocs.yml``. Without it the book is as it comes. What is written down is the module
 ``calculators/house_limits.py``, which ``calculators.rules.house`` takes up; it is not kept in the repository.
 """
@@ -21,6 +29,7 @@ from pathlib import Path
 
 from calculators.rules.limit import BOOK, Limit
 from calculators.rules.limits import every
+from site_src.house_malts import Malts, malts_of
 from site_src.settings import ROOT, BuildError
 
 FILE = ROOT / "house.toml"
@@ -48,25 +57,31 @@ def take_up(file: Path = FILE, written: Path = WRITTEN) -> bool:
     Returns
     -------
     bool
-        Whether the house moves any edge.
+        Whether the house has anything of its own.
 
     Raises
     ------
     BuildError
         When the file cannot be read or asks for what a house may not change; the text names the line.
     """
-    edges = read(file) if file.exists() else {}
-    if not edges:
+    edges, malts = read_all(file) if file.exists() else ({}, {})
+    if not edges and not malts:
         written.unlink(missing_ok=True)
         return False
-    text = f'"""Made of {file.name} by the build; not to be changed by hand."""\n\nEDGES = {edges!r}\n'
+    made = f'"""Made of {file.name} by the build; not to be changed by hand."""'
+    text = f"{made}\n\nEDGES = {edges!r}\nMALTS = {malts!r}\n"
     if not written.exists() or written.read_text("utf-8") != text:
         written.write_text(text, "utf-8")
     return True
 
 
 def read(file: Path) -> Edges:
-    """The edges that a house's file moves, by id of the limit.
+    """The edges that a house's file moves, by id of the limit: the first part of :func:`read_all`."""
+    return read_all(file)[0]
+
+
+def read_all(file: Path) -> tuple[Edges, Malts]:
+    """The edges that a house's file moves, by id of the limit, and its targets by id of the malt.
 
     Parameters
     ----------
@@ -87,12 +102,13 @@ def read(file: Path) -> Edges:
         raise BuildError(f"{file.name}: {fault}. It is written in TOML: a word, =, a number or “text”.") from None
     reader = _Reader(file.name, text)
     for key in held:
-        if key != "limits":
-            raise reader.fault(key, f"“{key}” is not known. Known is: limits.")
+        if key not in ("limits", "malts"):
+            raise reader.fault(key, f"“{key}” is not known. Known are: limits, malts.")
     tables = held.get("limits", {})
     if not isinstance(tables, dict):
         raise reader.fault("limits", "limits is a table: write [limits.immersion-hours] above its edges.")
-    return {name: reader.edges(name, table) for name, table in tables.items()}
+    edges = {name: reader.edges(name, table) for name, table in tables.items()}
+    return edges, malts_of(held.get("malts", {}), edges, reader.fault)
 
 
 class _Reader:

@@ -1,12 +1,11 @@
 """Questions of judgement: read from a data file a chapter, drawn so that they work without scripts.
 
 A chapter is ``docs/_includes/questions/<chapter>.toml``. Each question has choices, a reason for every choice, and
-the page with the very phrase that teaches it.
+the page with the very phrase that teaches it. A choice may lead on to a further step: such a case is a chain.
 """
 
 from __future__ import annotations
 
-import json
 import re
 import tomllib
 from collections.abc import Mapping
@@ -19,7 +18,6 @@ from markdown.extensions.toc import slugify
 
 from calculators.drawing.elements import add, html
 from calculators.drawing.links import fill
-from calculators.exercises import EXERCISES
 from calculators.plates import PLATES, picture_of
 from site_src.facts import fill_facts
 from site_src.limits_table import filled, limit_lines
@@ -32,19 +30,36 @@ _LIMITS = re.compile(r"^```limits\n(.+)\n```$", re.MULTILINE)
 _HEADING = re.compile(r"^#{1,6} +(.+?)(?: *\{[^}#]*#([\w-]+)[^}]*\})?$", re.MULTILINE)
 _LINK = re.compile(r"\[([^\]]*)\]\([^)]*\)")
 _PLAIN_QUOTES = str.maketrans("’‘“”", "''\"\"")
+ASKED = "What do you do?"
+_WORTH = {
+    "right": "Right.",
+    "safe": "It would do, and is not the best.",
+    "no": "No.",
+    "deadly": "No: this can kill or maim.",
+}
 _MARKUP = re.compile(r"\{:?[^}\n]*\}|<[^>]+>|[*_`]")
 
 
 class Choice(NamedTuple):
-    """One thing a person might do, and why it is right or not."""
+    """One thing a person might do, why it is right or not, and the step it leads to.
+
+    ``safe`` is a choice that harms nobody and is still not the best; ``deadly`` one that can kill or maim.
+    """
 
     says: str
     why: str
-    right: bool
+    right: bool = False
+    safe: bool = False
+    deadly: bool = False
+    then: str = ""
 
 
 class Case(NamedTuple):
-    """A case: what one sees, what one is asked, the choices, and the phrase of a page that teaches it."""
+    """A case: what one sees, what one is asked, the choices, and the phrase of a page that teaches it.
+
+    ``normal`` is a case in which all goes as it should and carrying on is right. ``rows`` is a table to read, its
+    heads first. ``steps`` are the further steps of a chain, to which choices lead by their ids.
+    """
 
     id: str
     case: str
@@ -53,6 +68,9 @@ class Case(NamedTuple):
     page: str
     phrase: str
     drawing: str = ""
+    normal: bool = False
+    rows: tuple[tuple[str, ...], ...] = ()
+    steps: tuple[Case, ...] = ()
 
 
 def chapters(folder: Path = QUESTIONS) -> list[str]:
@@ -74,17 +92,49 @@ def cases(chapter: str, folder: Path = QUESTIONS) -> list[Case]:
     return [_case(one) for one in read["question"]]
 
 
-def _case(one: Mapping[str, Any]) -> Case:
+def _case(one: Mapping[str, Any], page: str = "") -> Case:
     name = one.get("id", one)
     try:
-        choices = tuple(Choice(c["says"], c["why"], c.get("right", False)) for c in one["choice"])
-        rest = {key: value for key, value in one.items() if key != "choice"}
-        case = Case(choices=choices, **{"ask": "What do you do?", **rest})
+        choices = tuple(Choice(**choice) for choice in one["choice"])
+        rest = {key: value for key, value in one.items() if key not in ("choice", "step", "rows")}
+        rows = tuple(tuple(str(cell) for cell in row) for row in one.get("rows", ()))
+        steps = tuple(_case(step, one["page"]) for step in one.get("step", ()))
+        case = Case(choices=choices, rows=rows, steps=steps, **{"ask": ASKED, "page": page, **rest})
     except (KeyError, TypeError) as fault:
         raise ValueError(f"the question {name!r}: {fault}") from fault
     if sum(choice.right for choice in choices) != 1 or not all(c.says.strip() and c.why.strip() for c in choices):
         raise ValueError(f"the question {name!r} needs one right choice, and words and a reason for each")
+    if any(sum((choice.right, choice.safe, choice.deadly)) > 1 for choice in choices):
+        raise ValueError(f"the question {name!r}: a choice is one of right, safe and deadly")
+    if len({len(row) for row in rows}) > 1:
+        raise ValueError(f"the question {name!r}: each row of its table needs as many cells as its heads")
+    if not page:
+        _hold_together(case)
     return case
+
+
+def _hold_together(case: Case) -> None:
+    """Refuse a chain with a step that nothing leads to, that is not there, or that leads back."""
+    steps = {step.id: step for step in case.steps}
+    met: set[str] = set()
+
+    def follow(step: Case, above: tuple[str, ...]) -> None:
+        for choice in step.choices:
+            if not choice.then:
+                continue
+            if choice.then not in steps or choice.then in above:
+                raise ValueError(f"the question {case.id!r}: no step {choice.then!r} can follow there")
+            met.add(choice.then)
+            follow(steps[choice.then], (*above, choice.then))
+
+    follow(case, ())
+    if met != set(steps):
+        raise ValueError(f"the question {case.id!r}: nothing leads to {', '.join(sorted(set(steps) - met))}")
+
+
+def asked(case: Case) -> tuple[Case, ...]:
+    """Return everything that a case asks: itself, and the steps that follow."""
+    return (case, *case.steps)
 
 
 def _whole(path: Path) -> str:
@@ -124,26 +174,53 @@ def where(case: Case) -> str | None:
 def _drawn(case: Case, number: int) -> Element:
     box = Element("article", {"class": "case", "id": f"case-{case.id}", "data-case": case.id})
     add(box, "h3", text=f"Case {number}")
-    fill(add(box, "p", "case-text"), case.case, None)
-    if case.drawing:
-        figure = add(box, "figure", "drawing")
-        figure.append(_svg(case.drawing))
-    add(box, "p", "case-ask").append(_strong(case.ask))
-    choices = add(box, "ol")
-    for choice in case.choices:
-        details = add(add(choices, "li"), "details", data_right="yes" if choice.right else "no")
-        add(details, "summary", text=choice.says)
-        words = add(details, "p")
-        words.append(_strong("Right. " if choice.right else "No. "))
-        words[-1].tail = choice.why
+    _question(box, case, {step.id: step for step in case.steps})
     taught = add(box, "details", "taught")
     add(taught, "summary", text="Where this is taught")
+    for one in asked(case):
+        _taught(taught, one)
+    return box
+
+
+def _question(box: Element, case: Case, steps: Mapping[str, Case]) -> None:
+    fill(add(box, "p", "case-text"), case.case, None)
+    if case.rows:
+        _table(box, case.rows)
+    if case.drawing:
+        add(box, "figure", "drawing").append(_own_names(_svg(case.drawing), case.id))
+    add(box, "p", "case-ask").append(_strong(case.ask))
+    choices = add(box, "ol", "case-choices")
+    for choice in case.choices:
+        worth = "right" if choice.right else "safe" if choice.safe else "no"
+        details = add(add(choices, "li"), "details", data_worth=worth)
+        add(details, "summary", text=choice.says)
+        words = add(details, "p")
+        words.append(_strong(_WORTH["deadly" if choice.deadly else worth]))
+        words[-1].tail = f" {choice.why}"
+        if choice.then:
+            further = add(details, "div", "case-step")
+            add(further, "p", "case-then").append(_strong("Then:"))
+            _question(further, steps[choice.then], steps)
+
+
+def _table(box: Element, rows: tuple[tuple[str, ...], ...]) -> None:
+    table = add(add(box, "div", "case-table"), "table")
+    heads = add(add(table, "thead"), "tr")
+    for words in rows[0]:
+        add(heads, "th", text=words, scope="col")
+    body = add(table, "tbody")
+    for row in rows[1:]:
+        line = add(body, "tr")
+        for words in row:
+            add(line, "td", text=words)
+
+
+def _taught(box: Element, case: Case) -> None:
     anchor = where(case)
     address = f"page:{case.page}" + (f"#{anchor}" if anchor else "")
-    line = add(taught, "p")
+    line = add(box, "p")
     add(line, "a", text=case.page.rsplit("/", 1)[-1].replace("-", " ").capitalize(), href=address)
     line[-1].tail = f": “{_MARKUP.sub('', case.phrase)}”"
-    return box
 
 
 def _strong(words: str) -> Element:
@@ -162,6 +239,21 @@ def _svg(name: str) -> Element:
     return svg
 
 
+def _own_names(svg: Element, name: str) -> Element:
+    """The drawing with names of its own, so that it may stand beside another case as well."""
+    for one in svg.iter():
+        for key, value in one.attrib.items():
+            if key == "id":
+                one.set(key, f"{name}-{value}")
+            elif key in ("aria-labelledby", "aria-describedby"):
+                one.set(key, " ".join(f"{name}-{part}" for part in value.split()))
+            elif value.startswith("#"):
+                one.set(key, f"#{name}-{value[1:]}")
+            else:
+                one.set(key, value.replace("url(#", f"url(#{name}-"))
+    return svg
+
+
 def questions_html(chapter: str) -> str:
     """Draw the questions of a chapter.
 
@@ -173,36 +265,4 @@ def questions_html(chapter: str) -> str:
     section = Element("section", {"class": "cases", "data-chapter": chapter, "data-search-exclude": ""})
     for number, case in enumerate(cases(chapter), 1):
         section.append(_drawn(case, number))
-    return html(section)
-
-
-def known_results() -> dict[str, str]:
-    """Return the chapter of every exercise and every question, by its id."""
-    known = {name: exercise.chapter for name, exercise in EXERCISES.items()}
-    known.update({case.id: chapter for chapter in chapters() for case in cases(chapter)})
-    return known
-
-
-def results_html() -> str:
-    """Draw the place where a learner sees, saves, brings back and removes results kept on the device."""
-    section = Element(
-        "section",
-        {"class": "results-kept", "data-known": json.dumps(known_results()), "data-search-exclude": ""},
-    )
-    add(section, "p", "exercise-verdict", role="status", data_training="state")
-    table = add(section, "table", data_training="table", hidden="")
-    add(table, "caption", text="Tried on this device")
-    heads = add(add(table, "thead"), "tr")
-    for words in ("Chapter", "Question", "Kind", "How it went", "When"):
-        add(heads, "th", text=words, scope="col")
-    add(table, "tbody", data_training="rows")
-    tools = add(section, "div", data_training="tools", hidden="")
-    buttons = add(tools, "div", "sheet-buttons")
-    for action, words in (
-        ("save", "Save as a file"),
-        ("bring", "Bring back a file"),
-        ("remove", "Remove my results"),
-    ):
-        add(buttons, "button", type="button", text=words, data_action=action)
-    add(tools, "input", type="file", accept="application/json,.json", hidden="", aria_label="A file saved here")
     return html(section)

@@ -22,7 +22,7 @@ _SETTLED_MS = 300  # an editor writes a file in several steps
 _TURN_MS = 200
 
 
-def serve(host: str, port: int, site_url: str | None) -> None:
+def serve(host: str, port: int, site_url: str | None, shared: Path | None = None) -> None:
     """Build and serve until interrupted.
 
     Parameters
@@ -31,10 +31,14 @@ def serve(host: str, port: int, site_url: str | None) -> None:
         Where to listen.
     site_url : str, optional
         Where readers will find the site; its path is the path served. This machine's address if not given.
+    shared : Path, optional
+        The folder through which devices share one day-book; made where it is not there.
     """
+    if shared:
+        shared.mkdir(parents=True, exist_ok=True)
     base = urlsplit(site_url).path if site_url else "/"
     try:
-        server = Server(SITE, host, port, base, print)
+        server = Server(SITE, host, port, base, print, shared)
     except OSError as fault:
         raise BuildError(f"Port {port} cannot be used ({fault.strerror}). Try another: --port {port + 1}") from fault
     url = site_url or server.address

@@ -20,9 +20,10 @@ from pathlib import Path
 from threading import BoundedSemaphore
 from typing import Any, BinaryIO
 
-from site_src.asked import Malformed, Unsatisfiable, accepted, has_already, range_of, target_of
+from site_src.asked import Head, Malformed, Unsatisfiable, accepted, has_already, range_of, target_of
 from site_src.file_types import FOR_GOOD, TYPES
 from site_src.policy import HEADERS_FILE, STRICTEST, read_headers
+from site_src.shared_folder import BELOW, length_of, receive, text_of
 
 _ENCODINGS = (("br", ".br"), ("gzip", ".gz"))
 REQUEST_S = 20  # from the last answer, or the first contact, to a whole request
@@ -38,30 +39,8 @@ _TOGETHER = 65_536  # up to here headers and body leave in one piece
 _DRAINED = 65_536
 
 
-class _Head:
-    """The lines of one request, of which there are not to be too many."""
-
-    def __init__(self, source: BinaryIO) -> None:
-        self._source = source
-        self.left = 0
-
-    def readline(self, limit: int) -> bytes:
-        line = self._source.readline(min(limit, self.left + 1))
-        self.left -= len(line)
-        if self.left < 0:
-            raise LineTooLong("request")
-        return line
-
-    def close(self) -> None:
-        self._source.close()
-
-    @property
-    def closed(self) -> bool:
-        return self._source.closed
-
-
 class Handler(BaseHTTPRequestHandler):
-    """Serves one folder below one path; GET and HEAD only."""
+    """Serves one folder below one path; GET and HEAD only, and PUT where a book is shared."""
 
     protocol_version = "HTTP/1.1"
     server_version = "SteepToKiln"
@@ -75,7 +54,7 @@ class Handler(BaseHTTPRequestHandler):
     def setup(self) -> None:
         """Read no more of a request than a browser would send."""
         super().setup()
-        self.rfile = _Head(self.rfile)  # type: ignore[assignment, arg-type]
+        self.rfile = Head(self.rfile)  # type: ignore[assignment, arg-type]
 
     def handle_one_request(self) -> None:
         """Answer one request, or end the connection of one that does not come."""
@@ -96,6 +75,24 @@ class Handler(BaseHTTPRequestHandler):
         """Send what a file's headers would be."""
         self._answer(body=False)
 
+    def do_PUT(self) -> None:
+        """Take a new file into the shared folder, where there is one."""
+        folder, length = self.server.shared, length_of(self.headers)
+        if folder is None or self._fault(body=True):
+            return self.send_error(HTTPStatus.METHOD_NOT_ALLOWED if folder is None else HTTPStatus.BAD_REQUEST)
+        self.server.allow(self.connection, ANSWER_S + length / LEAST_BYTES_S)
+        status = receive(self.rfile, length, folder, self.path.removeprefix(self.server.base + BELOW))  # type: ignore[arg-type]
+        return self._text(status, b"") if status == HTTPStatus.CREATED else self.send_error(status)
+
+    def _text(self, status: HTTPStatus, text: bytes) -> None:
+        self._head(status)
+        self.send_header("Content-Type", "application/json")
+        self.send_header("Cache-Control", "no-store")
+        self.send_header("Content-Length", str(len(text)))
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(text)
+
     def _answer(self, *, body: bool) -> None:
         if fault := self._fault():
             return self.send_error(HTTPStatus.BAD_REQUEST, explain=fault)
@@ -110,6 +107,9 @@ class Handler(BaseHTTPRequestHandler):
             return self._redirect(base + query)
         if not path.startswith(base):
             return self._missing(body)
+        if self.server.shared is not None and path.startswith(base + BELOW):
+            text = text_of(self.server.shared, path[len(base + BELOW) :])
+            return self.send_error(HTTPStatus.NOT_FOUND) if text is None else self._text(HTTPStatus.OK, text)
         place = self._place(path[len(base) :])
         if place is None:
             return self._missing(body)
@@ -123,14 +123,16 @@ class Handler(BaseHTTPRequestHandler):
             return self._missing(body)
         return self._file(place, HTTPStatus.OK, body)
 
-    def _fault(self) -> str:
+    def _fault(self, *, body: bool = False) -> str:
         """Return what is wrong with a request that the standard would have refused, or nothing."""
         if self.request_version not in _SPOKEN:
             return "this version of HTTP is not spoken here"
         if len(self.headers.get_all("Host") or []) != 1 and self.request_version == "HTTP/1.1":
             return "one host has to be named"
         lengths = self.headers.get_all("Content-Length") or []
-        if self.headers.get("Transfer-Encoding") is not None or any(length.strip() != "0" for length in lengths):
+        if self.headers.get("Transfer-Encoding") is not None or (
+            not body and any(length.strip() != "0" for length in lengths)
+        ):
             return "a request for a file has no body"
         return ""
 
@@ -245,7 +247,7 @@ class Handler(BaseHTTPRequestHandler):
         self.send_header("Cache-Control", "no-store")
         self.send_header("Content-Length", str(len(text)))
         if status == HTTPStatus.METHOD_NOT_ALLOWED:
-            self.send_header("Allow", "GET, HEAD")
+            self.send_header("Allow", "GET, HEAD, PUT" if self.server.shared else "GET, HEAD")
         if status == HTTPStatus.REQUESTED_RANGE_NOT_SATISFIABLE:
             self.send_header("Content-Range", f"bytes {explain}")
         self.end_headers()
@@ -290,6 +292,8 @@ class Server(ThreadingHTTPServer):
         The path below which the site lies, such as ``/handbook/``.
     say : Callable[[str], None], optional
         Called with a line for each request that failed.
+    shared : Path, optional
+        The folder through which devices share one day-book; not offered if not given.
     """
 
     daemon_threads = True
@@ -302,7 +306,9 @@ class Server(ThreadingHTTPServer):
         port: int = 0,
         base: str = "/",
         say: Callable[[str], None] | None = None,
+        shared: Path | None = None,
     ) -> None:
+        self.shared = shared
         self.site = site
         self.base = f"/{base.strip('/')}/".replace("//", "/")
         self.say = say

@@ -233,7 +233,8 @@ def _missing(sheet: Sheet, values: Values, wrong: set[str]) -> list[Problem]:
                 )
             )
     needed = tuple(q.id for q in sheet.questions if not q.optional and q.id not in grouped)
-    return problems + _blank(sheet, needed, values, wrong)
+    order = {question.id: place for place, question in enumerate(sheet.questions)}
+    return sorted(problems + _blank(sheet, needed, values, wrong), key=lambda problem: order[problem.question])
 
 
 def _blank(sheet: Sheet, group: tuple[str, ...], values: Values, wrong: set[str]) -> list[Problem]:

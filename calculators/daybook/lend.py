@@ -13,7 +13,7 @@ from .batch.batch import Batch
 from .batch.course import course_of
 from .batch.openings import needs_house, values_for
 from .batch.running import running
-from .house.house import NOTHING, book_of, kept_batch, known_of
+from .house.house import NOTHING, book_of, kept_batch, known_of, take_kept
 from .lines.entry import Entry
 from .next.step import Wall
 from .pages.view import state_words
@@ -45,9 +45,9 @@ def lend(asked: Reply, wall: Wall) -> Reply:
     Parameters
     ----------
     asked : dict
-        ``sheet``, an id; ``entries``; ``batch``, the one that is asked for, or nothing; ``prefer``, the one chosen
-        last, or ``NO_BATCH``; with ``quick`` the house's other batches are left alone, and ``glance`` says so where
-        they have something to say.
+        ``sheet``, an id; ``entries``; ``sums``, what the page has kept of batches; ``batch``, the one that is asked
+        for, or nothing; ``prefer``, the one chosen last, or ``NO_BATCH``; with ``quick`` the house's other batches are
+        left alone, and ``glance`` says so where they have something to say.
     wall : Wall
         The clock.
 
@@ -58,6 +58,7 @@ def lend(asked: Reply, wall: Wall) -> Reply:
         to be chosen; ``lent``, by question its ``value`` as the form takes it and ``source`` in words.
     """
     sheet = find_sheet(str(asked["sheet"]))
+    take_kept(asked.get("sums") or ())
     book = book_of(asked["entries"])
     batches = [kept_batch(name, entries) for name, entries in book.items()]
     now = wall.now or max((batch.entries[-1].utc for batch in batches), default=None)

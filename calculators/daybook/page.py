@@ -16,15 +16,18 @@ from .batch.batch import Batch
 from .batch.checks import Doubtful, doubtful
 from .batch.course import Course, course_of
 from .batch.openings import sheets_list
-from .house.house import book_of, kept_batch, known_of, read_batch, take_kept
+from .house.house import Known, book_of, kept_batch, known_of, read_batch, take_kept
 from .lines import exchange
 from .lines.entry import Entry, entry_of, faults_of, in_order, moment_of, plain
 from .lines.reports import Brought, import_report, many, refused_report
+from .next.expected import last_reading
 from .next.next_step import next_step
-from .next.step import Wall
+from .next.off_plan import left_the_plan, place_of
+from .next.outside import outside
+from .next.step import Step, Wall
 from .pages.charts import bed_chart, figure_of, fit_parts, printed, steep_chart
 from .pages.today import today
-from .pages.view import batches_table, lines_table, shelf_cells, state_words, step_box
+from .pages.view import batches_table, lines_table, off_words, shelf_cells, state_words, step_box
 
 Reply = dict[str, Any]
 
@@ -173,7 +176,9 @@ def _batch(asked: Reply) -> Reply:
         places["lines"] = [lines_table(batch, root, most=most)]
         places["sheets"] = [sheets_list(Seen(batch, course, known.house, now), root, demo)]
     if batch.entries and asked.get("print"):
-        places["print"] = printed(batch, course, known.same, _checks_list(found), str(asked.get("date") or ""))
+        places["print"] = printed(
+            batch, course, known.same, _checks_list(found), str(asked.get("date") or ""), step_box(step, root)[:1]
+        )
     if isinstance(course, Course):
         places["course"] = figure_of(steep_chart(batch, course, known.same), "book")
         places["fit"] = fit_parts(course, batch, known.same, known.others)
@@ -182,12 +187,57 @@ def _batch(asked: Reply) -> Reply:
     wrong = [(entry, problem) for entry, found_there in problems.items() for problem in _wrong(found_there)]
     if bed:
         places["course"] += figure_of(bed, "book")
+    off = _off(batch, course, known, step, wall)
+    places["next"] = [*off_words(off["off"]), *places["next"]]
     return {
+        **off,
         "places": {place: _place(parts, demo) for place, parts in places.items()},
         "likely": list(step.likely),
         "status": step.text,
         "faults": [_fault(problem, entry) for entry, problem in wrong],
     }
+
+
+def _ways(asked: Reply) -> Reply:
+    """The ways through the rest of a batch, from the fault that was named."""
+    from .pages.what_now import ways_parts  # only where something has left the plan
+
+    demo, name = bool(asked.get("demo")), str(asked.get("batch") or "")
+    book = book_of(asked["entries"])
+    batch = read_batch(name, book.get(name, []))
+    take_kept(asked.get("sums") or ())
+    wall = _wall(asked, batch)
+    known = known_of(batch, book)
+    course = course_of(batch, known.prior, wall.now)
+    return {"places": {"ways": _place(ways_parts(batch, course, known.house, wall, asked), demo)}}
+
+
+def _hand_over(asked: Reply) -> Reply:
+    """The hand-over: on the screen, and as it is printed."""
+    from .next.hand_over import hand_over  # only where one shift meets the next
+    from .pages.hand_over import on_paper, on_screen
+
+    demo, root = bool(asked.get("demo")), str(asked.get("root") or "")
+    book = book_of(asked["entries"])
+    take_kept(asked.get("sums") or ())
+    batches, _ = _each(book)
+    wall = _wall(asked)
+    found = hand_over(batches, None if asked.get("quick") else book, wall)
+    shown = on_screen(found, wall, root=root, page=str(asked.get("page") or ""), demo=demo)
+    return {
+        "places": {"hand-over": _place(shown, demo), "print": _place(on_paper(found, wall, demo), demo)},
+        "batches": [one.batch for one in found],
+        "unseen": [one.batch for one in found if not one.is_looked_at],
+    }
+
+
+def _off(batch: Batch, course: Course | str, known: Known, step: Step, wall: Wall) -> Reply:
+    """Where a batch is, and what of it has left the plan."""
+    if place_of(batch) is None:
+        return {"at": "", "off": []}
+    now = wall.now or batch.standing[-1].utc
+    last = last_reading(batch, course, known.prior, now)
+    return {"at": place_of(batch), "off": left_the_plan(batch, last, outside(batch, wall), step.at, now)}
 
 
 def _entry(asked: Reply) -> Reply:
@@ -256,6 +306,8 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "import": _import,
     "report": _report,
     "lend": _lend,
+    "ways": _ways,
+    "hand-over": _hand_over,
     "look-back": _over_all,
     "fits": _over_all,
     "held": _over_all,
@@ -268,14 +320,15 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, report, sums, look-back, fits,
-        held. ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an
-        id, ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes east of UTC,
-        ``root`` the relative address of the site's root, ``page`` that of the day-book where it is another page,
-        ``demo`` whether the book is the invented one; ``sums`` are what the page has kept of batches beside their
-        lines, ``most`` how many lines or batches are drawn, ``more`` how many batches are neither in the lines nor in
-        the sums; ``print`` asks for the record, ``deep`` for all sums of the batches given; with ``quick`` a batch, or
-        the batches at work, are answered without what the house's other batches say, and ``glance`` says so.
+        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, report, sums, ways, hand-over,
+        look-back, fits, held. ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one
+        line, ``sheet`` an id, ``fault``, ``hours`` and ``begins`` what left the plan; ``as`` and ``text`` belong to
+        export and import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of
+        the site's root, ``page`` that of the day-book where it is another page, ``demo`` whether the book is the
+        invented one; ``sums`` are what the page has kept of batches beside their lines, ``most`` how many lines or
+        batches are drawn, ``more`` how many batches are neither in the lines nor in the sums; ``print`` asks for the
+        record, ``deep`` for all sums of the batches given; with ``quick`` a batch, or the batches at work, are answered
+        without what the house's other batches say, and ``glance`` says so.
 
     Returns
     -------

@@ -171,16 +171,19 @@ def source_list(names: Sequence[str], entries: str = "") -> Element:
 
 def _working(parent: Element, answered: Answered, root: str | None) -> None:
     steps = add(parent, "ol", "steps")
-    for joined in answered.figures:
+    said: dict[str, int] = {}  # a card says how far to trust a figure once, and then where it said so
+    for number, joined in enumerate(answered.figures, 1):
         one = joined.one
-        step = add(steps, "li")
+        step = add(steps, "li", "lead" if one.lead else "", value=str(number))
         add(step, "p", "what", one.label)
         if words := working_words(joined):
             add(step, "p", "formula", words)
         if one.rests_on:
             fill(add(step, "p", "rests-on"), f"Rests on: {one.rests_on}", root)
         if one.trust:
-            fill(add(step, "p", "trust"), f"How far to trust it: {one.trust}", root)
+            first = said.setdefault(one.trust, number)
+            again = {} if first == number else {"data_as": str(first)}
+            fill(add(step, "p", "trust", **again), f"How far to trust it: {one.trust}", root)
     if answered.sheet.sources:
         add(parent, "p", "what", "Sources")
         parent.append(source_list(answered.sheet.sources))
@@ -206,7 +209,8 @@ def row_words(listing: Listing, rows: Rows, row: Sequence[Value | None]) -> list
 
 def _table(parent: Element, listed: Listed, mark: str) -> None:
     listing, rows = listed
-    box = add(parent, "div", "table-box", tabindex="0", role="region", aria_label=listing.label)
+    name = "table-box" if listing.on_card else "table-box off-card"
+    box = add(parent, "div", name, tabindex="0", role="region", aria_label=listing.label)
     table = add(box, "table", data_table=rows.id)
     _caption(add(table, "caption"), listing.label, mark)
     _cells(add(add(table, "thead"), "tr"), "th", [_head(c) for c in listing.columns])

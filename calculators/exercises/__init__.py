@@ -1,16 +1,11 @@
-"""The exercises, one file a chapter."""
+"""The exercises, one file a chapter, in the order of the work; a session has the chapter of its own matter."""
 
 from __future__ import annotations
 
-from . import counts, germination, kiln, safety, steeping
+from . import casting, counts, drum, filling, floor, intake, kiln, moisture, readiness, safety, steeping
 from .exercise import Exercise
 
-CHAPTERS: dict[str, tuple[Exercise, ...]] = {
-    "steeping": steeping.EXERCISES,
-    "germination": germination.EXERCISES,
-    "counts": counts.EXERCISES,
-    "kiln": kiln.EXERCISES,
-    "safety": safety.EXERCISES,
-}
+_MODULES = (intake, counts, filling, steeping, moisture, casting, floor, drum, readiness, kiln, safety)
+CHAPTERS: dict[str, tuple[Exercise, ...]] = {module.CHAPTER: module.EXERCISES for module in _MODULES}
 
 EXERCISES: dict[str, Exercise] = {exercise.id: exercise for chapter in CHAPTERS.values() for exercise in chapter}

@@ -1,8 +1,9 @@
-"""Exercises on counting corns."""
+"""Exercises on the dishes of the germination test."""
 
 from __future__ import annotations
 
-from .exercise import Case, Draw, Exercise, Pick, Slip
+from .corns import day_by_day, energy_dishes, one_dish, with_much_water
+from .exercise import Case, Draw, Exercise, Made, Pick, Slip
 
 CHAPTER = "counts"
 
@@ -15,6 +16,12 @@ def _last_days_index(case: Case) -> float | None:
 
 def _relative(case: Case) -> float:
     return 100 * case.answers["water_sensitivity"] / case.answers["energy"]
+
+
+def _by_the_short_formula(case: Case) -> float:
+    share = case.answers["energy"] / 100
+    sown = float(case.typed["replicates"].split()[1])
+    return float(100 * (share - 1.96 * (share * (1 - share) / sown) ** 0.5))
 
 
 def _four_times_too_few(case: Case) -> float:
@@ -34,18 +41,18 @@ def _worst_dish(case: Case) -> float:
     return 2 * min(_grown(case))
 
 
-def _classes(case: Case) -> list[float]:
-    return [float(row) for row in case.typed["counts"].split(";")]
+def _portions(case: Case) -> list[tuple[float, float]]:
+    rows = [row.split() for row in case.typed["portions"].split(";")]
+    return [(float(corns), float(grams)) for corns, grams in rows]
 
 
-def _in_the_class(case: Case) -> float:
-    counts = _classes(case)
-    return 100 * counts[3] / sum(counts)
+def _of_five_hundred(case: Case) -> float:
+    portions = _portions(case)
+    return sum(grams for _, grams in portions) / len(portions)
 
 
-def _of_all_but_overshot(case: Case) -> float:
-    counts = _classes(case)
-    return 100 * counts[3] / sum(counts[:4])
+def _all_grams(case: Case) -> float:
+    return sum(grams for _, grams in _portions(case))
 
 
 EXERCISES = (
@@ -54,8 +61,7 @@ EXERCISES = (
         CHAPTER,
         "germination-test",
         (
-            Pick("replicates", ("97 100; 98 100",)),
-            Pick("daily", ("130; 50; 15", "150; 35; 10", "110; 65; 20", "90; 85; 20", "60; 100; 35")),
+            Made(("replicates", "daily"), day_by_day),
             Pick("daily_kind", ("newly",)),
         ),
         "germination_index",
@@ -75,10 +81,7 @@ EXERCISES = (
         "water-sensitivity",
         CHAPTER,
         "germination-test",
-        (
-            Pick("replicates", ("98 100; 97 100", "96 100; 98 100", "95 100; 97 100")),
-            Pick("replicates_8ml", ("60 100; 64 100", "70 100; 68 100", "82 100; 80 100", "88 100; 86 100")),
-        ),
+        (Made(("replicates", "replicates_8ml"), with_much_water),),
         "water_sensitivity",
         "Two dishes of 100 corns were given 4 ml of water each; grown and sown: {replicates}. Two more "
         "were given 8 ml; grown and sown: {replicates_8ml}. What is the water sensitivity, in points?",
@@ -88,18 +91,20 @@ EXERCISES = (
                 "percent-for-points",
                 "That is the drop as per cent of the energy. Water sensitivity is the difference in points.",
                 formula=_relative,
+                always=False,
             ),
             Slip("energy-for-difference", "That is the energy in 4 ml. Take the 8 ml from it.", instead="energy"),
         ),
         "procedures/germination-test",
+        (-5.0, 100.0),
     ),
     Exercise(
         "corns-to-count",
         CHAPTER,
         "sample-size",
         (
-            Draw("expected_percent", 75, 92, 1),
-            Pick("margin_points", ("5", "10")),
+            Draw("expected_percent", 60, 96, 1),
+            Draw("margin_points", 4, 10, 1),
         ),
         "corns_to_count",
         "You expect about {expected_percent} of the corns to be ready and want to know it within "
@@ -118,20 +123,9 @@ EXERCISES = (
         "energy",
         CHAPTER,
         "germination-test",
-        (
-            Pick(
-                "replicates",
-                (
-                    "47 50; 49 50; 46 50; 48 50",
-                    "45 50; 47 50; 48 50; 49 50",
-                    "44 50; 46 50; 47 50; 48 50",
-                    "48 50; 49 50; 50 50; 47 50",
-                    "43 50; 45 50; 47 50; 46 50",
-                ),
-            ),
-        ),
+        (Made(("replicates",), energy_dishes),),
         "energy",
-        "Four dishes of 50 corns each; grown and sown: {replicates}. What is the energy, in per cent?",
+        "Four dishes; grown and sown: {replicates}. What is the energy, in per cent?",
         0.4,
         (
             Slip(
@@ -148,38 +142,53 @@ EXERCISES = (
         "procedures/germination-test",
     ),
     Exercise(
-        "three-quarters-and-beyond",
+        "lowest-still-open",
         CHAPTER,
-        "readiness",
+        "germination-test",
+        (Made(("replicates",), one_dish),),
+        "energy",
+        "One dish was sown; grown and sown: {replicates}. Put it into the germination test and read the interval. "
+        "What is the lowest energy that this count leaves open, in per cent?",
+        0.3,
+        (
+            Slip("share-for-end", "That is the share counted. The interval begins well below it.", instead="energy"),
+            Slip(
+                "plain-formula",
+                "That is by the short formula, which is wrong near 0 and 100 %. The sheet takes one that holds there.",
+                formula=_by_the_short_formula,
+            ),
+        ),
+        "procedures/germination-test",
+        edge="low",
+    ),
+    Exercise(
+        "thousand-corns",
+        CHAPTER,
+        "corn-weight",
         (
             Pick(
-                "counts",
+                "portions",
                 (
-                    "5; 5; 10; 65; 15",
-                    "2; 4; 14; 66; 14",
-                    "8; 10; 32; 130; 20",
-                    "3; 8; 22; 57; 10",
-                    "6; 14; 36; 120; 24",
-                    "4; 6; 20; 60; 10",
+                    "500 22.4; 500 22.7; 500 22.5",
+                    "500 20.1; 500 20.5; 500 20.2",
+                    "500 24.8; 500 24.4; 500 24.9",
+                    "400 17.8; 500 22.6; 600 26.7",
+                    "600 25.3; 500 21.4; 400 16.9",
+                    "500 18.9; 500 19.3; 500 19.1",
                 ),
             ),
         ),
-        "share_ready",
-        "Corns by the length of the acrospire, in parts of the corn: {counts}. "
-        "How many per cent have come three quarters of the way or further?",
-        0.5,
+        "corn_weight_g",
+        "Portions were counted and weighed, corns and grams: {portions}. What do a thousand corns weigh, in grams?",
+        0.3,
         (
             Slip(
-                "without-those-beyond",
-                "You left out the corns past the end. They have three quarters too, and wait for nothing.",
-                formula=_in_the_class,
+                "one-portion",
+                "That is the mean of the portions’ grams. Divide by the corns, and take a thousand.",
+                formula=_of_five_hundred,
             ),
-            Slip(
-                "overshot-not-counted",
-                "You took the corns past the end out of the count. They are corns of the piece like the others.",
-                formula=_of_all_but_overshot,
-            ),
+            Slip("all-grams", "Those are all the grams. They belong to all the corns counted.", formula=_all_grams),
         ),
-        "procedures/readiness",
+        "learning/barleys-own-nature",
     ),
 )

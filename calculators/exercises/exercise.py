@@ -12,7 +12,6 @@ seeded by text, which is the same on every machine.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from itertools import pairwise
 from random import Random
 from typing import Literal, NamedTuple
 
@@ -44,6 +43,23 @@ class Pick(NamedTuple):
     texts: tuple[str, ...]
 
 
+class Made(NamedTuple):
+    """Texts for several questions that belong together, such as the corns of four dishes, made afresh each time."""
+
+    questions: tuple[str, ...]
+    make: Callable[[Random], tuple[str, ...]]
+
+
+class Beside(NamedTuple):
+    """A number that stands in the story and that the answer does not need; ``said`` holds it in braces as ``{}``."""
+
+    name: str
+    low: float
+    high: float
+    step: float
+    said: str
+
+
 class Case(NamedTuple):
     """An exercise with its numbers: what was typed for the sheet, and what the sheet gave."""
 
@@ -57,7 +73,8 @@ class Slip(NamedTuple):
 
     Either the sheet is asked again with questions ``changed`` (and ``instead`` of the asked answer
     another one is taken), or ``formula`` works on the case. A result of None means that the slip
-    makes no sense for these numbers.
+    makes no sense for these numbers. Numbers by which a slip cannot be told from the answer are drawn
+    again, unless it need not be there ``always``.
     """
 
     id: str
@@ -65,25 +82,31 @@ class Slip(NamedTuple):
     changed: tuple[tuple[str, str], ...] = ()
     instead: str = ""
     formula: Callable[[Case], float | None] | None = None
+    always: bool = True
 
 
 class Exercise(NamedTuple):
     """What a learner is asked; ``story`` names questions in braces.
 
     ``near`` is how far off still counts as right, in the unit of the answer; ``between`` are the answers
-    that are realistic, others are drawn again; ``teaches`` is the page that teaches it.
+    that are realistic, others are drawn again; ``teaches`` is the page that teaches it. With ``among`` the answer
+    is a word of the sheet, and the learner gives its place in that list. With ``edge`` the end of the answer's interval
+    is asked. ``sum`` works the answer out from the case where no sheet answers it: figure, unit, decimals, working.
     """
 
     id: str
     chapter: str
     sheet: str
-    given: tuple[Draw | Pick, ...]
+    given: tuple[Draw | Pick | Made | Beside, ...]
     asked: str
     story: str
     near: float
     slips: tuple[Slip, ...]
     teaches: str
     between: tuple[float, float] = (0.0, 1e9)
+    among: tuple[str, ...] = ()
+    edge: Literal["", "low", "high"] = ""
+    sum: Callable[[Case], tuple[float, str, int, str] | None] | None = None
 
 
 class Drawn(NamedTuple):
@@ -107,20 +130,43 @@ class Marked(NamedTuple):
     text: str
 
 
-def _on_grid(draw: Draw, random: Random) -> str:
+def _on_grid(draw: Draw | Beside, random: Random) -> str:
     steps = round((draw.high - draw.low) / draw.step)
     return plain_number(round(draw.low + draw.step * random.randint(0, steps), 9))
 
 
-def _asked(sheet: Sheet, typed: dict[str, str], answer_id: str) -> tuple[float, Joined, Answered] | None:
+class _Right(NamedTuple):
+    """What the sheet gives for the answer asked."""
+
+    value: float
+    joined: Joined
+    result: Answered
+
+
+def _asked(exercise: Exercise, sheet: Sheet, typed: dict[str, str], answer_id: str = "") -> _Right | None:
     raw: dict[str, Raw] = {**typed}
     result = answer(sheet, raw)
     if not isinstance(result, Answered) or not isinstance(result.outcome, Outcome):
         return None
+    wanted = answer_id or exercise.asked
     for joined in result.figures:
-        if joined.one.id == answer_id and isinstance(joined.found.value, (int, float)):
-            return float(joined.found.value), joined, result
+        if joined.one.id == wanted:
+            value = joined.found.value if answer_id else _figure(exercise, joined)
+            return _Right(float(value), joined, result) if isinstance(value, (int, float)) else None
     return None
+
+
+def _figure(exercise: Exercise, joined: Joined) -> object:
+    """The figure that is asked: a place among words, an end of the interval, or the value."""
+    found = joined.found
+    if exercise.among:
+        return place_among(exercise, found.value)
+    return {"": found.value, "low": found.low, "high": found.high}[exercise.edge]
+
+
+def place_among(exercise: Exercise, word: object) -> float | None:
+    """The place of a word among those that an exercise gives to choose from, from 1; None for another word."""
+    return float(exercise.among.index(str(word)) + 1) if word in exercise.among else None
 
 
 def _case(typed: dict[str, str], result: Answered) -> Case:
@@ -135,17 +181,54 @@ def _case(typed: dict[str, str], result: Answered) -> Case:
 def _slip_result(exercise: Exercise, slip: Slip, case: Case, sheet: Sheet) -> float | None:
     if slip.formula is not None:
         return slip.formula(case)
-    asked = _asked(sheet, {**case.typed, **dict(slip.changed)}, slip.instead or exercise.asked)
-    return None if asked is None else asked[0]
+    asked = _asked(exercise, sheet, {**case.typed, **dict(slip.changed)}, slip.instead)
+    return None if asked is None else asked.value
 
 
-def _story(exercise: Exercise, sheet: Sheet, result: Answered) -> str:
+def _story(exercise: Exercise, sheet: Sheet, result: Answered, beside: dict[str, str]) -> str:
     words = {
         question.id: typed_words(question, result.values[question.id])
         for question in sheet.questions
         if result.values[question.id] is not None
     }
-    return exercise.story.format_map(words)
+    return exercise.story.format_map({**words, **beside}) + _to_choose_from(exercise, sheet)
+
+
+def _to_choose_from(exercise: Exercise, sheet: Sheet) -> str:
+    if not exercise.among:
+        return ""
+    said = verdict_words(exercise, sheet)
+    return " Answer with its number: " + "; ".join(f"{at} {words}" for at, words in enumerate(said, 1)) + "."
+
+
+def verdict_words(exercise: Exercise, sheet: Sheet) -> list[str]:
+    """What the words to choose from are called by the sheet."""
+    (asked,) = (one for one in sheet.answers if one.id == exercise.asked)
+    called = {option.word: option.label.rstrip(".") for option in asked.words}
+    return [called[word] for word in exercise.among]
+
+
+def _typed(exercise: Exercise, random: Random) -> tuple[dict[str, str], dict[str, str]]:
+    """What is typed into the sheet, and what stands beside it in the story."""
+    typed: dict[str, str] = {}
+    beside: dict[str, str] = {}
+    for one in exercise.given:
+        if isinstance(one, Made):
+            typed.update(zip(one.questions, one.make(random), strict=True))
+        elif isinstance(one, Beside):
+            beside[one.name] = one.said.format(_on_grid(one, random))
+        else:
+            typed[one.question] = _on_grid(one, random) if isinstance(one, Draw) else random.choice(one.texts)
+    return typed, beside
+
+
+def _told_apart(exercise: Exercise, right: float, results: list[tuple[Slip, float]]) -> list[tuple[Slip, float]]:
+    """The slips that these numbers tell from the answer and from each other."""
+    apart: list[tuple[Slip, float]] = []
+    for slip, value in results:
+        if all(abs(value - other) > 2 * exercise.near for other in (right, *(v for _, v in apart))):
+            apart.append((slip, value))
+    return apart
 
 
 def draw(exercise: Exercise, seed: str) -> Drawn:
@@ -166,35 +249,38 @@ def draw(exercise: Exercise, seed: str) -> Drawn:
     sheet = find_sheet(exercise.sheet)
     random = Random(f"{exercise.id} {seed}")
     for _ in range(_MOST_TRIES):
-        typed = {
-            one.question: _on_grid(one, random) if isinstance(one, Draw) else random.choice(one.texts)
-            for one in exercise.given
-        }
-        asked = _asked(sheet, typed, exercise.asked)
+        typed, beside = _typed(exercise, random)
+        asked = _asked(exercise, sheet, typed)
         if asked is None:
             continue
-        right, joined, result = asked
-        case = _case(typed, result)
-        results = [(slip, _slip_result(exercise, slip, case, sheet)) for slip in exercise.slips]
-        slips = tuple((slip, value) for slip, value in results if value is not None)
-        if not exercise.between[0] <= right <= exercise.between[1] or _too_close(
-            [right, *(value for _, value in slips)], 2 * exercise.near
-        ):
+        case = _case(typed, asked.result)
+        right, unit, decimals, working = _found(exercise, asked, case)
+        if not exercise.between[0] <= right <= exercise.between[1]:
             continue
-        question = _story(exercise, sheet, result)
-        unit, working = joined.one.unit, working_words(joined)
-        return Drawn(exercise, seed, case, question, right, unit, joined.decimals, working, slips)
+        results = [
+            (slip, value) for slip in exercise.slips if (value := _slip_result(exercise, slip, case, sheet)) is not None
+        ]
+        slips = _told_apart(exercise, right, results)
+        if not slips or any(slip.always and (slip, value) not in slips for slip, value in results):
+            continue
+        question = _story(exercise, sheet, asked.result, beside)
+        return Drawn(exercise, seed, case, question, right, unit, decimals, working, tuple(slips))
     raise ValueError(f"{exercise.id}: no numbers fit for the seed {seed!r}")
 
 
-def _too_close(results: list[float], near: float) -> bool:
-    """Whether two of these could be taken for each other."""
-    ordered = sorted(results)
-    return any(b - a <= near for a, b in pairwise(ordered))
+def _found(exercise: Exercise, asked: _Right, case: Case) -> tuple[float, str, int, str]:
+    worked = exercise.sum(case) if exercise.sum is not None else None
+    if worked is not None:
+        return worked
+    unit = "" if exercise.among else asked.joined.one.unit
+    return asked.value, unit, 0 if exercise.among else asked.joined.decimals, working_words(asked.joined)
 
 
 def answer_words(drawn: Drawn) -> str:
     """The right answer as shown, with its unit and how near counts."""
+    if drawn.exercise.among:
+        said = verdict_words(drawn.exercise, find_sheet(drawn.exercise.sheet))[round(drawn.right) - 1]
+        return f"{round(drawn.right)}, {said}"
     unit = unit_words(drawn)
     right = fixed(drawn.right, drawn.decimals) + (f" {unit}" if unit else "")
     return f"{right} (within {plain_number(drawn.exercise.near)} counts)"
@@ -217,7 +303,10 @@ def mark(drawn: Drawn, typed: str) -> Marked:
     span = max(1e3, abs(drawn.right) * 1e4)
     unit = drawn.unit if drawn.unit in UNITS else ""
     box = Number("answer", "Your answer", unit, -span, span, example=fixed(drawn.right, drawn.decimals))
-    value, problems = read(box, typed)
+    word = place_among(drawn.exercise, typed.strip().lower().replace(" ", "-"))
+    value, problems = (word, []) if word is not None else read(box, typed)
+    if problems and not problems[0].missing and "two ways" in problems[0].text:
+        return Marked("not-yet", problems[0].text)
     if problems or not isinstance(value, float):
         wanted = f"a number in {unit_words(drawn)}" if drawn.unit else "a number"
         return Marked("not-yet", f"Type {wanted}, with a point or a comma for the decimals.")

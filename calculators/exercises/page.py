@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from typing import Any
 from xml.etree.ElementTree import Element
@@ -14,9 +15,16 @@ from . import CHAPTERS, EXERCISES
 from .exercise import Drawn, answer_words, draw, mark, one_of_paper, paper, unit_words
 
 _MOST_ON_PAPER = 30
-_MISSED_FIRST = 3
+_DUE_FIRST = 3
 FIRST_SEED = "1"
-_BUTTONS = (("next", "Next question"), ("fresh", "Fresh numbers"), ("paper", "Print this paper and its key"))
+_BUTTONS = (
+    ("shown", "Show one worked"),
+    ("gaps", "One with steps left out"),
+    ("next", "Next question"),
+    ("fresh", "Fresh numbers"),
+    ("paper", "Print this paper and its key"),
+)
+_RESULT = re.compile(r"= *-?[\d., ]*\d")
 
 
 def _tied(text: str) -> str:
@@ -65,6 +73,7 @@ def embed_exercises(chapter: str) -> str:
             "data-first": first.exercise.id,
             "data-first-seed": first.seed,
             "data-paper": FIRST_SEED,
+            "data-ids": " ".join(exercise.id for exercise in CHAPTERS[chapter]),
             "data-search-exclude": "",
             "aria-label": f"Exercises: {chapter}",
         },
@@ -79,6 +88,7 @@ def embed_exercises(chapter: str) -> str:
     working = add(section, "details", "working", data_exercise_working="")
     add(working, "summary", text="The answer, worked out")
     _worked(add(working, "div", data_exercise="working"), first, None)
+    add(section, "div", "exercise-example", role="status", data_exercise="example")
     buttons = add(section, "div", "sheet-buttons")
     for action, words in _BUTTONS:
         add(buttons, "button", type="button", text=words, data_action=action)
@@ -96,7 +106,7 @@ def _drawn_reply(drawn: Drawn, number: int, seed: str, root: str, again: bool) -
     return {
         "id": drawn.exercise.id,
         "draw_seed": drawn.seed,
-        "count": f"Missed last time, {number + 1}" if again else f"Paper {seed}, question {number + 1}",
+        "count": f"Due again, {number + 1}" if again else f"Paper {seed}, question {number + 1}",
         "question": _tied(drawn.question),
         "unit": _unit_in_label(drawn),
         "working": "".join(html(child) for child in working),
@@ -104,15 +114,36 @@ def _drawn_reply(drawn: Drawn, number: int, seed: str, root: str, again: bool) -
 
 
 def _next(asked: dict[str, Any]) -> dict[str, Any]:
-    """The next question: those missed before come first, three at most; then the paper from its start."""
+    """The next question: those that are due again come first, three at most; then the paper from its start."""
     chapter = CHAPTERS[asked["chapter"]]
     seed, number = str(asked["seed"])[:40], max(0, min(int(asked["number"]), 999))
-    known = [name for name in asked.get("missed", []) if name in {e.id for e in chapter}]
-    missed = list(dict.fromkeys(known))[:_MISSED_FIRST]
-    if number < len(missed):
-        return _drawn_reply(draw(EXERCISES[missed[number]], f"{seed}.again"), number, seed, asked["root"], True)
-    place = number - len(missed)
+    known = [name for name in asked.get("again", []) if name in {e.id for e in chapter}]
+    due = list(dict.fromkeys(known))[:_DUE_FIRST]
+    if number < len(due):
+        return _drawn_reply(draw(EXERCISES[due[number]], f"{seed}.again"), number, seed, asked["root"], True)
+    place = number - len(due)
     return _drawn_reply(one_of_paper(chapter, seed, place), place, seed, asked["root"], False)
+
+
+def with_gaps(working: str) -> str:
+    """The working with each result left out, for the learner to fill in."""
+    return _RESULT.sub("= ____", working)
+
+
+def _example(asked: dict[str, Any]) -> dict[str, Any]:
+    """Another draw of the same exercise with its working, or with the results of its steps left out."""
+    drawn = draw(EXERCISES[asked["id"]], f"{str(asked['draw_seed'])[:40]}.example")
+    box = Element("div")
+    add(box, "p", text=f"With other numbers: {_tied(drawn.question)}")
+    if asked.get("gaps"):
+        add(box, "p", "formula", with_gaps(drawn.working))
+        more = add(box, "details")
+        add(more, "summary", text="The steps filled in")
+        add(more, "p", "formula", f"{drawn.working}. Answer: {answer_words(drawn)}.")
+    else:
+        add(box, "p", "formula", drawn.working)
+        add(box, "p", "right-answer", f"Answer: {answer_words(drawn)}.")
+    return {"example": "".join(html(child) for child in box)}
 
 
 def _paper(asked: dict[str, Any]) -> dict[str, Any]:
@@ -141,7 +172,12 @@ def _mark(asked: dict[str, Any]) -> dict[str, Any]:
     return {"mark": marked.mark, "text": marked.text}
 
 
-_WORK: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {"next": _next, "mark": _mark, "paper": _paper}
+_WORK: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
+    "next": _next,
+    "mark": _mark,
+    "paper": _paper,
+    "example": _example,
+}
 
 
 def respond(asked: dict[str, Any]) -> str:
@@ -150,7 +186,7 @@ def respond(asked: dict[str, Any]) -> str:
     Parameters
     ----------
     asked : dict
-        ``exercise``: next, mark or paper; ``chapter``, ``seed``, ``number``, ``missed``, ``root``, or
+        ``exercise``: next, mark, example or paper; ``chapter``, ``seed``, ``number``, ``again``, ``root``, or
         ``id``, ``draw_seed`` and ``typed`` to be marked.
 
     Returns

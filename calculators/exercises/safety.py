@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+from random import Random
+
 from ..asking.figures import fixed
 from ..models.gas.shut_vessel import GIVEN_DOUBT
-from .exercise import Case, Draw, Exercise, Pick, Slip
+from .exercise import Case, Draw, Exercise, Made, Pick, Slip
 
 CHAPTER = "safety"
 
-_ROWS = (
-    "900 240; 2500 60; 6000 20; 1500 160",
-    "800 200; 3500 90; 8000 15; 1200 175",
-    "700 300; 4000 45; 9000 10; 1000 125",
-)
+_SHIFT_MINUTES = 480
+
+
+def _shift(random: Random) -> tuple[str, ...]:
+    """Four readings and how long each lasted, over eight hours."""
+    high = random.choice((10, 15, 20, 30))
+    some = random.choice((30, 45, 60, 90))
+    most = random.choice((150, 180, 210, 240))
+    last = _SHIFT_MINUTES - most - some - high
+    ppm = (random.randrange(600, 1000, 50), random.randrange(2000, 4500, 250), random.randrange(6000, 9500, 500))
+    return (f"{ppm[0]} {most}; {ppm[1]} {some}; {ppm[2]} {high}; {random.randrange(900, 1600, 100)} {last}",)
 
 
 def _plain_mean(case: Case) -> float:
@@ -46,7 +54,7 @@ EXERCISES = (
         "mean-over-a-shift",
         CHAPTER,
         "exposure",
-        (Pick("rows", _ROWS),),
+        (Made(("rows",), _shift),),
         "twa_ppm",
         "A meter on the floor read carbon dioxide over a shift of 8 hours (ppm, then minutes): {rows}. "
         "What is the mean over the 8 hours, in ppm?",

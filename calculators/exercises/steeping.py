@@ -1,75 +1,12 @@
-"""Exercises on weights and moistures in the steep."""
+"""Exercises on water and air by turns."""
 
 from __future__ import annotations
 
-from ..models.weights.basket import basket_dry_matter
-from ..models.weights.moisture import dry_basis
-from .exercise import Case, Draw, Exercise, Pick, Slip
+from random import Random
+
+from .exercise import Case, Draw, Exercise, Made, Pick, Slip
 
 CHAPTER = "steeping"
-
-
-def dry_basis_of(answer: str) -> Slip:
-    """The moisture given on the dry matter instead of the wet weight."""
-
-    def formula(case: Case) -> float:
-        return dry_basis(moisture=case.answers[answer])
-
-    return Slip(
-        "dry-basis",
-        "That is the water as a share of the dry matter. Moisture here is the share of the wet weight: "
-        "divide by all of the grain, water included.",
-        formula=formula,
-    )
-
-
-def _points_for_percent(case: Case) -> float:
-    v = case.values
-    return v["barley_kg"] * (1 + (v["target_moisture"] - v["barley_moisture"]) / 100)
-
-
-def _water_by_points(case: Case) -> float:
-    v = case.values
-    return v["barley_kg"] * (v["target_moisture"] - v["barley_moisture"]) / 100
-
-
-def _gain_for_water(case: Case) -> float:
-    return case.answers["target_kg"] - case.values["barley_kg"]
-
-
-def _water_share_of_gross(case: Case) -> float:
-    v = case.values
-    of = {name: v[name] for name in ("sample_g", "barley_moisture", "dry_matter_lost")}
-    dry = basket_dry_matter(**of)
-    return 100 * (1 - dry / v["gross_now_g"])
-
-
-def _grain_without_basket(case: Case) -> float:
-    return case.answers["gross_at_target_g"] - case.values["basket_g"]
-
-
-def _share_of_dry(case: Case) -> float | None:
-    return dry_basis(moisture=case.answers["moisture"])
-
-
-def _added_losses(case: Case) -> float:
-    first = case.values["predry_loss_percent"]
-    second = 100 * (case.answers["moisture"] - first) / (100 - first)
-    return first + second
-
-
-def _plain_mean(case: Case) -> float:
-    return (case.values["barley_temp_c"] + case.values["usual_water_c"]) / 2
-
-
-def _mean_by_weight(case: Case) -> float:
-    v = case.values
-    heat = v["barley_kg"] * v["barley_temp_c"] + v["water_kg"] * v["usual_water_c"]
-    return heat / (v["barley_kg"] + v["water_kg"])
-
-
-def _in_fahrenheit(case: Case) -> float:
-    return case.answers["mix_temp_c"] * 9 / 5 + 32
 
 
 def _suction_of_a_tonne(case: Case) -> float:
@@ -85,197 +22,29 @@ def _suction_by_kilograms(case: Case) -> float:
     return case.answers["fan_m3_h"] * 1000
 
 
-def _weight_as_volume(case: Case) -> float:
-    return case.values["barley_kg"] / 1000 * case.values["swelling"]
+def _from_the_wetting(case: Case) -> float:
+    return case.answers["count_from_h"] + case.values["now_h"]
 
 
-_FORGOT_LEACHED = Slip(
-    "forgot-leached",
-    "You left out the dry matter that leaches into the water. Take it off first.",
-    changed=(("dry_matter_lost", "0"),),
-)
-_BATCH = (
-    Draw("barley_kg", 3000, 6000, 100),
-    Draw("barley_moisture", 11, 14, 0.5),
-    Draw("target_moisture", 43, 46, 0.5),
-)
-_BASKET = (
-    Draw("basket_g", 60, 120, 1),
-    Draw("sample_g", 100, 250, 50),
-    Draw("barley_moisture", 11, 14, 0.5),
-    Draw("target_moisture", 43, 46, 0.5),
-)
+def _by_the_middle(case: Case) -> float:
+    return case.answers["chit_h"] - case.values["now_h"]
+
+
+def _two_weighings(random: Random) -> tuple[str, ...]:
+    """The basket at the first and the second drain, of a lot that drinks fast or slowly."""
+    first = random.randint(207, 219)
+    return (f"8 {first}; 24 {first + random.randint(13, 19)}",)
+
+
+def _no_fit(_: Case) -> float:
+    return 1.0
+
+
+def _the_wrong_way_round(case: Case) -> float:
+    return 1 / case.answers["rate_factor"]
+
 
 EXERCISES = (
-    Exercise(
-        "target-weight",
-        CHAPTER,
-        "moisture-target",
-        (*_BATCH, Pick("dry_matter_lost", ("0.5", "1", "1.5"))),
-        "target_kg",
-        "{barley_kg} of barley at {barley_moisture} moisture goes into the steep. {dry_matter_lost} of its "
-        "dry matter leaches away. What does the batch weigh, in kg, when it holds {target_moisture} water?",
-        20.0,
-        (
-            _FORGOT_LEACHED,
-            Slip(
-                "points-for-percent",
-                "You added the points of moisture as per cent of the barley’s weight. The dry matter stays: "
-                "work that out first, then divide by what is not water.",
-                formula=_points_for_percent,
-            ),
-            Slip(
-                "water-for-weight",
-                "That is the water taken up, not the weight of the batch.",
-                instead="water_taken_up_kg",
-            ),
-        ),
-        "procedures/steeping",
-    ),
-    Exercise(
-        "water-taken-up",
-        CHAPTER,
-        "moisture-target",
-        (*_BATCH, Pick("dry_matter_lost", ("1",))),
-        "water_taken_up_kg",
-        "{barley_kg} of barley at {barley_moisture} is steeped to {target_moisture}. {dry_matter_lost} of its "
-        "dry matter leaches away. How many kilograms of water does it take up?",
-        20.0,
-        (
-            Slip(
-                "weight-for-water",
-                "That is the weight of the batch, not the water it has taken up.",
-                instead="target_kg",
-            ),
-            Slip(
-                "points-for-percent",
-                "The points of moisture are not per cent of the barley’s weight. Work out the dry matter first.",
-                formula=_water_by_points,
-            ),
-            Slip(
-                "gain-for-water",
-                "That is the gain in weight. Dry matter leached away, so the grain drank more than it gained.",
-                formula=_gain_for_water,
-            ),
-        ),
-        "procedures/steeping",
-    ),
-    Exercise(
-        "basket-now",
-        CHAPTER,
-        "sample-basket",
-        (
-            *_BASKET,
-            Pick("dry_matter_lost", ("1",)),
-            Pick("drained", ("drained",)),
-            Draw("gross_now_g", 200, 500, 1),
-        ),
-        "moisture_now",
-        "A steep basket weighs {basket_g} wet and empty. {sample_g} of barley at {barley_moisture} went into "
-        "it. Drained, it now weighs {gross_now_g}. {dry_matter_lost} of the dry matter has leached away. What is "
-        "the moisture of the grain, in per cent?",
-        0.3,
-        (
-            Slip(
-                "forgot-tare",
-                "You left the basket’s own weight in. Take it off first.",
-                formula=_water_share_of_gross,
-            ),
-            dry_basis_of("moisture_now"),
-            Slip(
-                "net-for-drained",
-                "That is the moisture inside the corns, without the film. A drained basket shows the film too.",
-                instead="net_moisture_now",
-            ),
-        ),
-        "procedures/measuring-moisture",
-        (31.0, 47.0),
-    ),
-    Exercise(
-        "basket-at-target",
-        CHAPTER,
-        "sample-basket",
-        (
-            *_BASKET,
-            Pick("dry_matter_lost", ("1",)),
-            Pick("drained", ("drained",)),
-            Draw("gross_now_g", 240, 400, 1),
-        ),
-        "gross_at_target_g",
-        "A steep basket weighs {basket_g} wet and empty and holds {sample_g} of barley at {barley_moisture}. "
-        "{dry_matter_lost} of the dry matter leaches away. What must the drained basket read, in grams, at "
-        "{target_moisture}?",
-        1.0,
-        (
-            Slip(
-                "forgot-tare",
-                "That is the grain alone. The scale shows the basket too.",
-                formula=_grain_without_basket,
-            ),
-            _FORGOT_LEACHED,
-        ),
-        "procedures/measuring-moisture",
-    ),
-    Exercise(
-        "oven-two-stages",
-        CHAPTER,
-        "oven-moisture",
-        (
-            Pick("dishes", ("20 25 24.5", "20 25 24.45", "20 25 24.4", "20 30 29.1", "20 30 28.9")),
-            Pick("material", ("steeped-corn",)),
-            Draw("predry_loss_percent", 30, 42, 1),
-        ),
-        "moisture",
-        "Wet grain lost {predry_loss_percent} of its weight when it was dried whole. A dish of the rest, ground, "
-        "weighed (empty, before, after the oven): {dishes}. What was the moisture of the wet grain, in per cent?",
-        0.2,
-        (
-            Slip(
-                "added-losses",
-                "You added the two losses. The second counts on what the first left, so multiply what stays.",
-                formula=_added_losses,
-            ),
-            Slip(
-                "forgot-first",
-                "That is the moisture of the pre-dried grain alone. Bring in the first loss.",
-                changed=(("predry_loss_percent", "0"),),
-            ),
-            Slip("dry-basis", dry_basis_of("moisture").says, formula=_share_of_dry),
-        ),
-        "procedures/measuring-moisture",
-    ),
-    Exercise(
-        "mix-temperature",
-        CHAPTER,
-        "mixing-waters",
-        (
-            Draw("barley_kg", 4000, 6000, 500),
-            Draw("barley_temp_c", 1, 6, 1),
-            Draw("water_kg", 5000, 9000, 500),
-            Draw("usual_water_c", 13, 18, 1),
-            Pick("wanted_temp_c", ("14",)),
-            Pick("barley_moisture", ("12",)),
-        ),
-        "mix_temp_c",
-        "{barley_kg} of barley at {barley_temp_c} runs into {water_kg} of water at {usual_water_c}. A kilogram of "
-        "this barley takes 1.65 kJ to warm by a degree, a kilogram of water 4.19 kJ. How warm is the mixture, in °C?",
-        0.2,
-        (
-            Slip(
-                "plain-mean",
-                "You took the middle of the two temperatures. Water holds more heat, and there is more of it.",
-                formula=_plain_mean,
-            ),
-            Slip(
-                "by-weight",
-                "You weighed the temperatures by kilograms alone. A kilogram of water holds about two and a half "
-                "times the heat of a kilogram of barley.",
-                formula=_mean_by_weight,
-            ),
-            Slip("fahrenheit", "That is in degrees Fahrenheit. Here all are in Celsius.", formula=_in_fahrenheit),
-        ),
-        "calculators/mixing-waters",
-    ),
     Exercise(
         "suction-of-a-rest",
         CHAPTER,
@@ -307,31 +76,6 @@ EXERCISES = (
             ),
         ),
         "calculators/rest-warmth",
-    ),
-    Exercise(
-        "swollen-volume",
-        CHAPTER,
-        "steep-vessel",
-        (
-            Draw("barley_kg", 4000, 6500, 100),
-            Draw("bulk_density", 570, 650, 10),
-            Pick("swelling", ("1.3", "1.4", "1.45")),
-            Pick("vessel_m3", ("30",)),
-            Pick("surface_m2", ("8",)),
-        ),
-        "grain_swollen_m3",
-        "{barley_kg} of barley, {bulk_density} dry, swells to {swelling} times its volume in the steep. How many "
-        "cubic metres does the grain take when it is swollen?",
-        0.15,
-        (
-            Slip("dry-for-swollen", "That is the dry volume. It still has to swell.", instead="grain_m3"),
-            Slip(
-                "weight-as-volume",
-                "You took a tonne for a cubic metre, as of water. Divide by the bulk density of the barley.",
-                formula=_weight_as_volume,
-            ),
-        ),
-        "procedures/filling-the-steep",
     ),
     Exercise(
         "chits-by-count",
@@ -366,5 +110,128 @@ EXERCISES = (
         ),
         "procedures/steeping",
         (33.0, 60.0),
+    ),
+    Exercise(
+        "count-from",
+        CHAPTER,
+        "batch-forecast",
+        (
+            Pick("barley_moisture", ("11.5", "12.5", "13.5")),
+            Pick("water_temp_c", ("12", "14", "16")),
+            Pick("stages", ("8; 8; 8; 12; 3", "6; 10; 6; 14; 4")),
+            Pick("now_h", ("16", "24")),
+            Pick("bed", ("48 15",)),
+        ),
+        "count_from_h",
+        "Barley at {barley_moisture} is steeped in water at {water_temp_c}, wet and in air by turns: {stages}. The bed "
+        "is planned so: {bed}. It is now {now_h} after the first wetting and nothing has been read. Put this into the "
+        "batch forecast. In how many hours do you begin to count chits?",
+        0.5,
+        (
+            Slip(
+                "from-the-wetting",
+                "That is counted from the first wetting. Take off the hours that are past.",
+                formula=_from_the_wetting,
+            ),
+            Slip(
+                "by-the-middle",
+                "That is the middle of the band. Of the batches it could be, half have chitted by then: begin at the "
+                "soonest.",
+                formula=_by_the_middle,
+            ),
+        ),
+        "procedures/steeping",
+        (1.0, 60.0),
+    ),
+    Exercise(
+        "last-immersion",
+        CHAPTER,
+        "steep-timing",
+        (
+            Draw("barley_moisture", 11.5, 13.5, 0.5),
+            Draw("water_temp_c", 11, 17, 1),
+            Pick("corn_weight_g", ("42", "45", "48")),
+            Pick("stages", ("8; 8; 8; 12; 3", "7; 9; 7; 12; 3", "8; 10; 6; 12; 3")),
+            Pick("target_moisture", ("43.5", "44", "44.5", "45")),
+        ),
+        "last_immersion_needed_h",
+        "Barley at {barley_moisture}, a thousand corns weighing {corn_weight_g}, water at {water_temp_c}. Stages "
+        "in hours, wet and dry by turns: {stages}. By the sheet for the timing of the steep, how many hours must "
+        "the last "
+        "immersion take for {target_moisture}?",
+        0.4,
+        (
+            Slip(
+                "at-fourteen",
+                "That is for water at 14 °C. Type the water you have: cold water takes longer.",
+                changed=(("water_temp_c", "14"),),
+            ),
+            Slip(
+                "a-point-less",
+                "That is for a lower aim. Type the moisture that is wanted.",
+                changed=(("target_moisture", "43"),),
+            ),
+        ),
+        "procedures/steeping",
+        (0.5, 9.0),
+    ),
+    Exercise(
+        "chits-of-a-plan",
+        CHAPTER,
+        "steep-plan",
+        (
+            Pick("barley_moisture", ("12", "12.5", "13")),
+            Draw("water_temp_c", 12, 16, 1),
+            Pick("corn_weight_g", ("45",)),
+            Pick("target_moisture", ("44", "45")),
+            Pick("start", ("06:00", "08:00")),
+            Pick("water_sensitivity", ("0", "8", "20")),
+            Pick("cast_to", ("couch", "drum")),
+        ),
+        "chit_end",
+        "Have a steep planned. Barley at {barley_moisture}, a thousand corns weighing {corn_weight_g}, water at "
+        "{water_temp_c}, aim {target_moisture}, begun at {start}, water sensitivity {water_sensitivity}. It goes to: "
+        "{cast_to}. How many per cent have chitted at the cast?",
+        0.6,
+        (
+            Slip("moisture-for-chit", "That is the moisture, not the chit.", instead="moisture_end"),
+            Slip(
+                "sensitivity-left-out",
+                "You left out that it minds water. Such barley chits more slowly.",
+                changed=(("water_sensitivity", "0"),),
+                always=False,
+            ),
+        ),
+        "procedures/steeping",
+        (50.0, 99.9),
+    ),
+    Exercise(
+        "how-fast-this-lot-drinks",
+        CHAPTER,
+        "steep-fit",
+        (
+            Pick("basket_g", ("84",)),
+            Pick("sample_g", ("100",)),
+            Pick("barley_moisture", ("12", "12.5", "13")),
+            Pick("water_temp_c", ("12", "14", "16")),
+            Pick("corn_weight_g", ("45",)),
+            Pick("stages", ("8; 8; 8; 12; 3",)),
+            Made(("weighings",), _two_weighings),
+        ),
+        "rate_factor",
+        "Open the sheet that fits a steep to its readings. Basket {basket_g} wet, {sample_g} of barley at "
+        "{barley_moisture}, water at {water_temp_c}, a thousand corns weighing {corn_weight_g}. Stages: {stages}. "
+        "Weighed, hours and grams: {weighings}. How many times as fast as usual does this lot drink?",
+        0.03,
+        (
+            Slip("as-usual", "That is a usual lot. The two weighings say how this one drinks.", formula=_no_fit),
+            Slip(
+                "other-way",
+                "You turned it round. Over 1 drinks faster than usual.",
+                formula=_the_wrong_way_round,
+            ),
+        ),
+        "calculators/steep-fit",
+        (0.6, 1.8),
     ),
 )

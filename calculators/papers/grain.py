@@ -87,7 +87,7 @@ READINESS = Paper(
         Lines(
             "Verdict",
             (
-                Blank(takes="target_share"),
+                Blank(takes="target_used"),
                 Blank(takes="share_ready"),
                 Blank(takes="overshot_limit"),
                 Blank(takes="share_overshot"),

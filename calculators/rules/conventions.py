@@ -22,3 +22,9 @@ READY_DAYS = 5.0
 
 MALTING_LOSS = Bounds(6.0, 12.0)
 """Usual loss of dry matter from barley to dressed malt, % of it (from memory)."""
+
+NIGHT = (22.0, 6.0)
+"""Hours of the day between which a hand is a hand at night [h]: a convention of this handbook."""
+
+LOOK_HOLDS_H = 2.0
+"""A look at a batch counts for a hand-over so long [h]: a convention of this handbook."""

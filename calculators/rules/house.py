@@ -1,11 +1,17 @@
-"""The edges that this house has moved, by id of the limit; none in the book itself.
+"""What this house has of its own: edges it has moved, by id of the limit, and its targets by malt; none in the book.
 
 The build writes ``calculators/house_limits.py`` from a house's file after checking it; the repository holds none.
 """
 
-try:
-    from ..house_limits import EDGES  # type: ignore[import-not-found,unused-ignore]
-except ImportError:
-    EDGES: dict[str, dict[str, float]] = {}  # type: ignore[no-redef,unused-ignore]
+EDGES: dict[str, dict[str, float]] = {}
+MALTS: dict[str, dict[str, tuple[float, float]]] = {}
 
-__all__ = ["EDGES"]
+try:
+    from .. import house_limits  # type: ignore[attr-defined,unused-ignore]
+except ImportError:
+    pass
+else:
+    EDGES = house_limits.EDGES
+    MALTS = getattr(house_limits, "MALTS", {})  # a file written by an earlier build has none
+
+__all__ = ["EDGES", "MALTS"]

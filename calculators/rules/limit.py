@@ -112,7 +112,7 @@ def limit(given: Limit) -> Limit:
     if not edges:
         return given
     BOOK[given.id] = given
-    return given._replace(**edges)
+    return given._replace(**edges)  # type: ignore[arg-type]
 
 
 def edge(value: float | None) -> float:

@@ -7,15 +7,10 @@ from datetime import datetime, timedelta
 from ..asking.declare import (
     Answer,
     AskAgain,
-    Axis,
-    Band,
     Belongs,
-    Chart,
     Clock,
     Either,
     Found,
-    Line,
-    Mark,
     Note,
     Number,
     Outcome,
@@ -34,7 +29,10 @@ from ..rules.limits import floor_germination as edges
 from ..rules.limits.readiness import READY
 from ..rules.lines import passed
 from ..words import within
+from ..words.days_chart import growth_chart
 from ..words.limits import limit_notes
+from ..words.malts import beside, days_of
+from ..words.questions.malts import malt as asked_malt
 from ..words.questions.shared import number
 
 _TEST_EARLY_DAYS = 1.0
@@ -112,6 +110,7 @@ def work(
     moisture: float | None,
     reference_temp_c: float | None,
     reference_days: float | None,
+    malt: str | None,
     q10: float,
     now: datetime | None,
 ) -> Outcome:
@@ -120,9 +119,14 @@ def work(
     if own != (reference_temp_c is not None):
         missing = "reference_temp_c" if own else "reference_days"
         raise AskAgain(missing, "your days and their temperature go together. Give both, or leave both blank.")
-    reference_temp_c = READY_AT_C if reference_temp_c is None else reference_temp_c
-    reference_days = READY_DAYS if reference_days is None else reference_days
+    from_table: tuple[Note, ...] = ()
     days_doubt = ready.OWN_DAYS_DOUBT if own else ready.TYPICAL_DAYS_DOUBT
+    if reference_temp_c is None or reference_days is None:
+        reference_temp_c, reference_days = READY_AT_C, READY_DAYS
+        if malt is not None:
+            reference_temp_c, reference_days, days_doubt, from_table = days_of(malt, days_doubt)
+    else:
+        from_table = tuple(beside(malt, "days", "days", "Your usual", reference_days))
     if temperatures:
         temps = _by_day(temperatures)
         if days_done not in (0.0, float(len(temps))):
@@ -211,8 +215,8 @@ def work(
         found.append(Found("test_at", now + timedelta(hours=test_from), f"time now + {fixed(test_from, 2)} h"))
     return Outcome(
         tuple(found),
-        notes=_notes(done, moisture, [*temps, last], reference_temp_c),
-        charts=(_chart(done, elapsed, (soonest, left, latest), (least, most)),),
+        notes=_notes(done, moisture, [*temps, last], reference_temp_c, from_table),
+        charts=(growth_chart(done, elapsed, (soonest, left, latest), (least, most)),),
     )
 
 
@@ -243,44 +247,14 @@ def _by_day(rows: tuple[tuple[float, float], ...]) -> list[float]:
     return temps
 
 
-def _chart(done: float, elapsed: float, left: tuple[float, float, float], shares: tuple[float, float]) -> Chart:
-    now_percent = 100.0 * done
-    end = max(elapsed + left[2], elapsed + 0.5)
-    steps = 24
-    xs = tuple(elapsed + (end - elapsed) * n / steps for n in range(steps + 1))
-
-    def grown(start: float, days: float) -> tuple[float, ...]:
-        if days <= 0.0:
-            return tuple(max(start, 100.0) for _ in xs)
-        return tuple(min(start + (100.0 - start) * (x - elapsed) / days, 120.0) for x in xs)
-
-    middle = grown(now_percent, left[1])
-    fast, slow = grown(100.0 * shares[1], left[0]), grown(100.0 * shares[0], left[2])
-    return Chart(
-        "growth",
-        "Share of growth done, from now on",
-        f"From {fixed(now_percent, 0)} % now to 100 % in {fixed(left[1], 1)} days, likely "
-        f"{fixed(left[0], 1)} to {fixed(left[2], 1)} days, at the last bed temperature.",
-        Axis("days since the cast", "", low=elapsed, high=end, decimals=1),
-        Axis("share done", "%", low=0.0, high=120.0),
-        lines=(Line("likely", xs, middle),),
-        bands=(
-            Band(
-                "earliest to latest",
-                xs,
-                tuple(min(a, b) for a, b in zip(slow, fast, strict=True)),
-                tuple(max(a, b) for a, b in zip(slow, fast, strict=True)),
-            ),
-        ),
-        marks=(Mark("ready by the sum", 100.0),),
-    )
-
-
-def _notes(done: float, moisture: float | None, temps: list[float], reference: float) -> tuple[Note, ...]:
+def _notes(
+    done: float, moisture: float | None, temps: list[float], reference: float, from_table: tuple[Note, ...]
+) -> tuple[Note, ...]:
     hot_or_cold = [passed(edges.PIECE, temp) for temp in temps]
     stopped = [line for line in hot_or_cold if line and line.mark == "stop"][-1:]
     notes = [
         *(line._replace(text=f"{line.text} {_WHAT_TO_DO}") for line in limit_notes(stopped, act=False)),
+        *from_table,
         Note(
             "remark",
             "The grain decides, not the clock. These days say when to begin looking. Ready is what corns show "
@@ -344,6 +318,7 @@ SHEET = Sheet(
         temperatures,
         reference_temp_c,
         reference_days,
+        asked_malt,
         days_done._replace(example="2", in_view=True),
         moisture,
         q10,

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from ..asking.declare import Answer, AskAgain, Found, Note, Number, Outcome, Sheet
+from ..asking.declare import Answer, AskAgain, Either, Found, Note, Number, Outcome, Sheet
 from ..asking.figures import carried, fixed, limits_said, plain_number
 from ..models import bounds as limits
 from ..models.weights.batch import moisture_at_weight, steeped_dry_matter, target_weight, water_taken_up, weight_gain
 from ..words import within
+from ..words.malts import taken
+from ..words.questions.malts import malt as asked_malt
 from ..words.questions.shared import barley_kg, barley_moisture, dry_matter_lost, number, target_moisture
 from ..words.target import past_moisture, past_target
 
@@ -36,12 +38,18 @@ def work(
     *,
     barley_kg: float,
     barley_moisture: float,
-    target_moisture: float,
+    target_moisture: float | None,
+    malt: str | None,
     dry_matter_lost: float,
     skimmings_percent: float,
     current_kg: float | None,
 ) -> Outcome:
     """Balance the dry matter of the batch."""
+    from_table: list[Note] = []
+    if target_moisture is None:
+        assert malt is not None
+        target_moisture, note = taken(malt, "cast", "%", "Target moisture")
+        from_table.append(note)
     batch = {
         "barley_kg": barley_kg,
         "barley_moisture": barley_moisture,
@@ -97,6 +105,7 @@ def work(
     ]
     notes = [
         *past_target(target_moisture),
+        *from_table,
         Note(
             "remark",
             "Few works can weigh a whole steep. A basket of weighed barley in the same water "
@@ -164,10 +173,12 @@ SHEET = Sheet(
         barley_kg,
         barley_moisture,
         target_moisture,
+        asked_malt._replace(optional=False),
         current_kg,
         dry_matter_lost,
         skimmings_percent,
     ),
+    either=(Either((("target_moisture",), ("malt",))),),
     answers=(
         Answer(
             "target_kg",

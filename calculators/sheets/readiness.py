@@ -29,6 +29,8 @@ from ..rules.limits.readiness import OVERSHOT, READY
 from ..rules.readiness import Classes, Seen, decide
 from ..words import within
 from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
+from ..words.malts import beside, taken
+from ..words.questions.malts import malt as asked_malt
 from ..words.readiness import COSTS, found_of, notes_of
 from ..words.tallies import ACROSPIRES as TAPPED
 
@@ -70,9 +72,10 @@ target_share = Number(
     "%",
     edge(READY.lowest),
     edge(READY.highest),
-    "Corns whose acrospire has come three quarters of the way, or further.",
-    default=plain_number(edge(READY.accept_low)),
+    "Corns whose acrospire has come three quarters of the way, or further. Blank: "
+    f"{plain_number(edge(READY.accept_low))}, or what the malt chosen wants.",
     source="75 to 80 % from memory",
+    optional=True,
 )
 overshot_limit = Number(
     "overshot_limit",
@@ -134,11 +137,21 @@ def work(
     *,
     counts: tuple[tuple[float | None, ...], ...],
     rub: tuple[tuple[float], ...] | None,
-    target_share: float,
+    target_share: float | None,
+    malt: str | None,
     overshot_limit: float,
     hours_between: float,
 ) -> Outcome:
     """Weigh the kiln now against a wait, and say what either is likely to cost."""
+    wanted: list[Note] = []
+    own = target_share is not None
+    if target_share is not None:
+        wanted = beside(malt, "ready", "%", "The target", target_share)
+    elif malt is not None:
+        target_share, note = taken(malt, "ready", "%", "Judged by a target of")
+        wanted = [note]
+    else:
+        target_share = edge(READY.accept_low)
     days = _days(counts)
     today = days[0]
     corns = sum(today)
@@ -148,11 +161,13 @@ def work(
     flour = (rubbed.shown, rubbed.corns) if rubbed else None
     seen = Seen(tuple(days), hours_between, target_share, overshot_limit, flour)
     verdict = decide(seen)
+    given = "from the table by malt" if malt is not None and not own else "as typed" if own else "the handbook’s"
     found = [ready.found("share_ready"), overshot.found("share_overshot"), _mean(today), _evenness(today)]
     if rubbed:
         found.append(rubbed.found("rub_ready"))
     found += found_of(verdict, seen)
-    notes = [*notes_of(verdict, seen, rubbed), Note("remark", SAMPLE_REMARK)]
+    found.append(Found("target_used", target_share, given))
+    notes = [*notes_of(verdict, seen, rubbed), *wanted, Note("remark", SAMPLE_REMARK)]
     return Outcome(
         tuple(found),
         notes=tuple(notes),
@@ -229,7 +244,7 @@ SHEET = Sheet(
     id="readiness",
     title="Readiness for the kiln",
     purpose="Whether enough acrospires are long enough, how sure the count is, and how long still to wait.",
-    questions=(counts, rub, target_share, overshot_limit, hours_between),
+    questions=(counts, rub, asked_malt, target_share, overshot_limit, hours_between),
     tallies=(TAPPED,),
     answers=(
         Answer(
@@ -341,6 +356,15 @@ SHEET = Sheet(
             rests_on="share of corns in the two neighbouring classes that hold most: a convention of this handbook",
             trust="No published measure was found.",
             within=within.part("counts"),
+        ),
+        Answer(
+            "target_used",
+            "Target judged by",
+            "%",
+            0,
+            rests_on="what was typed, else the malt chosen, else the limits of the page",
+            worked="given",
+            within=within.part("target_share"),
         ),
     ),
     work=work,

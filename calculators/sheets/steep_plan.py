@@ -5,7 +5,20 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Literal
 
-from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Option, Outcome, Refusal, Rows, Sheet
+from ..asking.declare import (
+    Answer,
+    AskAgain,
+    Either,
+    Found,
+    Heading,
+    Listing,
+    Note,
+    Option,
+    Outcome,
+    Refusal,
+    Rows,
+    Sheet,
+)
 from ..asking.figures import fixed, plain_number
 from ..models.living.chitting import Corns
 from ..models.steep.choice import Choice, choose
@@ -36,6 +49,7 @@ from ..words.life import (
     rests_rows,
     too_warm,
 )
+from ..words.malts import taken
 from ..words.order import stop_notes
 from ..words.plan import (
     ASSUMED,
@@ -58,6 +72,7 @@ from ..words.plan import (
     window,
 )
 from ..words.questions.life import cast_to, grows_percent, rest_air_c, suction_m3_h_t
+from ..words.questions.malts import malt as asked_malt
 from ..words.questions.plan import (
     cast_from,
     cast_until,
@@ -89,7 +104,8 @@ def work(
     barley_moisture: float,
     water_temp_c: float,
     corn_weight_g: float,
-    target_moisture: float,
+    target_moisture: float | None,
+    malt: str | None,
     start: datetime,
     quiet_from: datetime | None,
     quiet_until: datetime | None,
@@ -111,9 +127,14 @@ def work(
     moisture_offset: float,
 ) -> Outcome | Refusal:
     """Search schedules, judge them, and show the best with what a slip does to them."""
+    from_table: list[Note] = []
+    if target_moisture is None:
+        assert malt is not None
+        target_moisture, note = taken(malt, "cast", "%", "Target moisture")
+        from_table.append(note)
     if target_moisture <= first_aim:
         raise AskAgain(
-            "target_moisture",
+            "malt" if from_table else "target_moisture",
             f"{plain_number(target_moisture)} % is not above the first drain’s {plain_number(first_aim)} %. "
             "Type a higher target, or a lower first drain under More questions.",
         )
@@ -164,7 +185,7 @@ def work(
     asked = [*held(FILL, fill_minutes), *held(DRAIN, drain_minutes), *held(WATER_TEMP, water_temp_c)]
     if not choice.plans and choice.left_out:
         notes = stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for")
-        notes += sensitive_note(wishes, water_sensitivity, shortest_rest_h, longest_immersion_h)
+        notes += [*from_table, *sensitive_note(wishes, water_sensitivity, shortest_rest_h, longest_immersion_h)]
         return _none(choice, lives, notes, (base, water_temp_c, wishes), wall_card(base, first_aim))
     if not choice.plans:
         warmer = "Use warmer water. " if water_temp_c < edge(WATER_TEMP.accept_high) else ""
@@ -173,7 +194,7 @@ def work(
             f"{plain_number(MOST_H)} h, reaches {plain_number(target_moisture)} % in water at "
             f"{plain_number(water_temp_c)} °C. The wettest one tried ends on {fixed(choice.most_moisture, 1)} %. "
             f"{warmer}Allow longer immersions, lower the target, or cast and sprinkle: [[sheet:sprinkling]].",
-            (*stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for"), GAS),
+            (*stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for"), *from_table, GAS),
         )
     passed = plan_stops(choice.plans)
     doubts = [trust(plan.course) for plan in choice.plans]
@@ -181,6 +202,7 @@ def work(
     lengths = [plan.draft.lengths for plan in choice.plans]
     notes = [
         *stop_notes([*asked, *passed], "the plans below"),
+        *from_table,
         *start_note(wishes, start),
         *wet_below_note(choice.plans, wishes),
         *may_warm_note(living, [f"plan {number}, " for number in range(1, len(living) + 1)]),
@@ -239,6 +261,7 @@ SHEET = Sheet(
         water_temp_c,
         corn_weight_g,
         target_moisture,
+        asked_malt._replace(optional=False),
         start,
         quiet_from._replace(in_view=True),
         quiet_until._replace(in_view=True),
@@ -259,6 +282,7 @@ SHEET = Sheet(
         rate_factor,
         moisture_offset,
     ),
+    either=(Either((("target_moisture",), ("malt",))),),
     answers=(
         Answer(
             "wishes",
@@ -348,6 +372,7 @@ SHEET = Sheet(
                 Heading("free", "Vessel free", kind="clock"),
                 Heading("why", "Why", kind="text"),
             ),
+            on_card=False,
         ),
         Listing(
             "wall_card",
@@ -365,6 +390,7 @@ SHEET = Sheet(
                     for moisture in WALL_MOISTURES
                 ),
             ),
+            on_card=False,
         ),
     ),
     work=work,

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from . import counts, gases, germination, living, moisture, safety, steep_water, steeping, vessels
+from . import barley, counts, gases, germination, learning, living, moisture, safety, steep_water, steeping, vessels
 from .kind import Source, standing_words
 
 SUBJECTS: dict[str, dict[str, Source]] = {
+    "The corn, and how it becomes malt": barley.SOURCES,
     "Barley, tests and readiness": counts.SOURCES,
     "Moisture": moisture.SOURCES,
     "Steeping": {**steeping.SOURCES, **steep_water.SOURCES},
@@ -13,6 +14,7 @@ SUBJECTS: dict[str, dict[str, Source]] = {
     "One living batch": living.SOURCES,
     "Gas and vessels": {**vessels.SOURCES, **gases.SOURCES},
     "Other hazards and limits": safety.SOURCES,
+    "Learning": learning.SOURCES,
 }
 SOURCES: dict[str, Source] = {name: source for listed in SUBJECTS.values() for name, source in listed.items()}
 

@@ -95,6 +95,13 @@ SOURCES: dict[str, Source] = {
         "in two pages that copy it; the height of throw is from memory",
         "https://www.ccohs.ca",
     ),
+    "hse-handover": Source(
+        "HSE, Human factors: shift handover (prepare, communicate, cross-check; face to face, two-way, spoken and "
+        "written)",
+        "read",
+        "an excerpt that breaks off near its end",
+        address="https://www.hse.gov.uk/humanfactors/topics/shift-handover.htm",
+    ),
     "hse-indg140": Source(
         "HSE INDG140, Grain dust in non-agricultural workplaces: asthma, health surveillance",
         "read",

@@ -59,7 +59,7 @@ SOURCES: dict[str, Source] = {
     ),
     "narziss-1966": Source(
         "Narziss, L.: on German malting, J. Inst. Brew. 72 (1966) 15 (life at about 30 %, even growth from 38 %, "
-        "43–48 % for modification)",
+        "43–48 % for modification; a germination of seven days, eight or nine before, dark malts longer)",
         "in a copy",
         "passages quoted",
         "https://onlinelibrary.wiley.com/toc/20500416/1966/72/1",

@@ -193,6 +193,7 @@ LISTINGS = (
             Heading("chitted", "Chits", "%", 0, within=_PART),
             Heading("ready", "Readiness", "%", 0, within=_PART),
         ),
+        on_card=False,
     ),
     Listing(
         "when",
@@ -204,6 +205,7 @@ LISTINGS = (
             Heading("latest", "Latest", "h", 0, within=_HOURS),
             Heading("middle_at", "Middle, at", kind="clock"),
         ),
+        on_card=False,
     ),
     Listing(
         "hours",
@@ -217,5 +219,6 @@ LISTINGS = (
             *_band("chitted", "Chitted", "%", 0, _PART),
             *_band("ready", "Ready", "%", 0, _PART),
         ),
+        on_card=False,
     ),
 )

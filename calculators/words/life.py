@@ -210,6 +210,7 @@ LEFT_OUT = Listing(
         Heading("why", "Why not", kind="text"),
         Heading("possible", "What alone would make it possible", kind="text"),
     ),
+    on_card=False,
 )
 LIFE_LISTINGS = (CHITS, RESTS, LEFT_OUT)
 NO_CHANGE = "no one change that was tried"

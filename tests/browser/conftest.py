@@ -155,8 +155,8 @@ def visit(browser: Browser, address: str) -> Iterator[Open]:
     page.goto(address)
 
     def go(path: str) -> Page:
-        page.evaluate("() => { window.print = () => {}; localStorage.clear(); }")
         for target in (address, address + path):  # by way of home, so that the same page comes fresh
+            page.evaluate("() => { window.print = () => {}; localStorage.clear(); }")  # a page may keep as it is left
             if page.url != target:
                 page.evaluate("target => helpers.follow(target)", target)
                 expect(page.locator("main[data-left]")).to_have_count(0)

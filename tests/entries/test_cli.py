@@ -111,7 +111,7 @@ def test_options_stand_anywhere_among_the_values(capsys):
         (["exercise", "steeping", "--count"], "--count: type a whole number from 1 to 100."),
         (["exercise", "steeping", "--count", "101"], "from 1 to 100"),
         (["exercise", "steeping", "--seed"], "--seed: type a number or a word after it"),
-        (["exercise", "brewing"], "Which chapter? Type one of: steeping"),
+        (["exercise", "brewing"], "Which chapter? Type one of: intake"),
         (["--colour"], "“--colour” means nothing here"),
     ],
 )

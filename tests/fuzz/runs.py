@@ -139,7 +139,7 @@ def _hostile_paper(random: Random) -> None:
     seed = hostile(random).encode("utf-8", "replace").decode()
     asked: dict[str, Any] = {"chapter": random.choice(sorted(CHAPTERS)), "seed": seed, "root": "../../"}
     for kind in ("next", "paper"):
-        asked |= {"exercise": kind, "number": random.randrange(-5, 2000), "count": 3, "missed": [hostile(random)]}
+        asked |= {"exercise": kind, "number": random.randrange(-5, 2000), "count": 3, "again": [hostile(random)]}
         json.loads(respond(json.dumps(asked)))
 
 

@@ -32,7 +32,7 @@ def test_each_frame_says_that_it_is_a_teaching_model_and_labels_what_is_typed(fr
     labelled = set(re.findall(r'for="([^"]+)"', html))
     for box in re.findall(r"<(?:input|select) [^>]*>", html):
         identity = re.search(r'id="([^"]+)"', box)
-        assert identity and identity[1] in labelled or 'type="checkbox"' in box, box
+        assert (identity and identity[1] in labelled) or 'type="checkbox"' in box, box
 
 
 def test_what_a_trainer_brings_in_can_come_there_and_breaks_what_goes_on() -> None:

@@ -32,6 +32,7 @@ HAZARDS = {
     "between-batches": {"vessel", "chemicals", "drum-and-turner", "electricity", "wet-floors", "spray", "rats"},
     "readiness": {"vessel", "floor-room", "drum-and-turner", "moulds"},
     "kiln-hand-over": {"kiln", "moving-parts", "heavy-loads"},
+    "hand-over": {"vessel", "floor-room", "drum-and-turner", "alone"},
 }
 
 

@@ -97,7 +97,7 @@ def test_pages_boxes_and_drawings(page):
 
 @pytest.mark.parametrize("data", QUESTIONS, ids=lambda p: str(p.relative_to(ROOT)))
 def test_questions_of_judgement_and_terms(data):
-    assert faults(html.unescape(data.read_text(encoding="utf-8"))) == []
+    assert faults(html.unescape(filled(data.read_text(encoding="utf-8")))) == []
 
 
 def _texts(module: Path) -> list[str]:

@@ -6,6 +6,7 @@ import pytest
 from scipy import stats
 
 from calculators.asking.answer import Answered, answer
+from calculators.asking.declare import Number
 from calculators.rules.limits.readiness import OVERSHOT, READY
 from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, said, values
@@ -143,7 +144,8 @@ def test_no_hours_without_sure_growth():
 def test_the_edges_are_those_of_the_table_of_limits():
     sheet = find_sheet("readiness")
     target, most = sheet.question("target_share"), sheet.question("overshot_limit")
-    assert target is not None and float(target.default) == READY.accept_low
+    assert isinstance(target, Number) and not target.default and target.low == READY.lowest
+    assert values("readiness")["target_used"] == READY.accept_low
     assert most is not None and float(most.default) == OVERSHOT.stop_high
 
 

@@ -62,8 +62,9 @@ class Heading(NamedTuple):
 
 
 class Listing(NamedTuple):
-    """A table that a sheet gives: its id, its title and its columns."""
+    """A table that a sheet gives: its id, its title and its columns; ``on_card`` says whether a card carries it."""
 
     id: str
     label: str
     columns: tuple[Heading, ...]
+    on_card: bool = True

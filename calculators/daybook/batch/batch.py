@@ -143,6 +143,13 @@ class Batch:
         found = self.start.get(question)
         return float(found) if isinstance(found, (int, float)) else None
 
+    @property
+    def plan(self) -> list[tuple[float, float | None]]:
+        """The plan of the steep from its first wetting, as it was changed last: hours [h] and water [C], by turns."""
+        changed = [self.value(one, "stages") for one in self.of("plan")]
+        rows = next((rows for rows in reversed(changed) if rows), None) or self.start.get("stages") or ()
+        return [(float(hours), None if temp is None else float(temp)) for hours, temp in rows]
+
     def text(self, question: str) -> str:
         """A text of the start, or nothing."""
         found = self.start.get(question)

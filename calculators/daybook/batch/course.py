@@ -57,7 +57,7 @@ def stages_of(batch: Batch, now: datetime | None = None) -> Stages | str:
     now : datetime, optional
         Up to when an open stage without a plan is counted, UTC; without it, up to the last entry.
     """
-    plan = [(float(h), t) for h, t in batch.start.get("stages") or ()]
+    plan = batch.plan
     expected = batch.number("water_temp_c")
     over = batch.cast is not None
     if not batch.spells:

@@ -77,6 +77,11 @@ def living_batch(batch: Batch, course: Course | str, until: datetime, days: floa
 
 
 def _lot(batch: Batch, own: float) -> Lot:
+    return Lot(barley_moisture=own, corns=corns_of(batch), corn_weight_g=batch.number("corn_weight_g") or CORN_WEIGHT_G)
+
+
+def corns_of(batch: Batch) -> Corns:
+    """How the corns of a batch spread, by the tests that its start names."""
     corns = Corns()
     grown = grown_percent(batch)
     if grown is not None:
@@ -84,7 +89,7 @@ def _lot(batch: Batch, own: float) -> Lot:
     sensitive = batch.number("water_sensitivity")
     if sensitive is not None:
         corns = corns._replace(sensitive=min(sensitive / 100.0, float(corns.grows)))
-    return Lot(barley_moisture=own, corns=corns, corn_weight_g=batch.number("corn_weight_g") or CORN_WEIGHT_G)
+    return corns
 
 
 def grown_percent(batch: Batch) -> float | None:

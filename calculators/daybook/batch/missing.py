@@ -41,7 +41,7 @@ def missing(batch: Batch) -> tuple[str, ...]:
 def _in_steep(batch: Batch) -> list[str]:
     basket, sample = batch.tare()
     known = {
-        "stages": batch.start.get("stages"),
+        "stages": batch.plan or None,
         "barley_moisture": batch.number("barley_moisture"),
         "target_moisture": batch.number("target_moisture"),
         "water_temp_c": batch.number("water_temp_c") or next((t for s in batch.spells for t in s.temps), None),

@@ -10,13 +10,14 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ...asking.declare import Choice, Number, Option, Question, Table, Text
+from ...asking.declare import Choice, Clock, Number, Option, Question, Table, Text
 from ...asking.tally import Tally
 from ...models import bounds as limits
 from ...models.bed import floor, humid_air
 from ...models.bounds import Bounds
 from ...models.counts import acrospire
 from ...rules import drum as drum_rules
+from ...rules.replan.faults import MOST_HOURS
 from ...sheets.cast_decision import chitted, counted
 from ...sheets.readiness import rub
 from ...sheets.sample_basket import gross_now_g
@@ -33,6 +34,7 @@ from ...words.questions.shared import (
     target_moisture,
     water_temp_c,
 )
+from ...words.replan import FAULT_OPTIONS, WAY_OPTIONS
 from ...words.tallies import ACROSPIRES, CHITS
 
 WITHDRAWN = "withdrawn"
@@ -149,6 +151,36 @@ green_malt_kg = number(
     "green_malt_kg", "Green malt", "kg", limits.WEIGHT_KG, "As it leaves for the kiln.", example="8400"
 )
 
+fault = Choice("fault", "What left the plan", FAULT_OPTIONS, example="blower")
+fault_hours = number("fault_hours", "For how long", "h", Bounds(0.5, MOST_HOURS), "As far as is known.", example="4")
+way = Choice("way", "Which way", WAY_OPTIONS, "What it puts first.", example="target", optional=True)
+hold_c = number("hold_c", "Keep the bed at", "C", floor.PIECE_C)
+load_at = Clock("load_at", "Load on the kiln at", "With its date.", optional=True)
+told = Text(
+    "told",
+    "Who was told",
+    120,
+    "Only who was really told, and by whom.",
+    example="shift lead",
+    optional=True,
+    in_view=True,
+)
+to_whom = Text("to_whom", "Taken over by", 40, "Who said it back.", example="CD")
+said_back = Choice(
+    "said_back",
+    "Said back",
+    (Option("yes", "Yes, all of it"), Option("no", "No")),
+    "In their own words.",
+    example="yes",
+)
+as_written = Choice(
+    "as_written",
+    "How it is",
+    (Option("yes", "As the book says"), Option("no", "Otherwise: write what")),
+    "Look from where nobody has to lean or reach.",
+    example="yes",
+)
+
 KINDS: tuple[EntryKind, ...] = (
     EntryKind(
         "start",
@@ -228,6 +260,22 @@ KINDS: tuple[EntryKind, ...] = (
         "Logged as read. The book says nothing about it: the meter, the permit and a competent person do.",
         drafted=False,
     ),
+    EntryKind("fault", "Off the plan", (fault, _free(fault_hours), told), "People first: then write it."),
+    EntryKind(
+        "plan",
+        "Plan changed",
+        (
+            way,
+            told,
+            stages._replace(label="Plan of the steep", optional=True, example="8; 8; 8; 12; 3"),
+            _free(hold_c),
+            load_at,
+        ),
+        "The whole steep from its first water. From now on the next step goes by it.",
+        first=("told",),
+    ),
+    EntryKind("looked", "Looked at", (as_written,), "Taking over: every batch is looked at before it is taken."),
+    EntryKind("handed-over", "Handed over", (to_whom, said_back), "After the look. What is left to say is the remark."),
     EntryKind("answer", "Answer of a sheet", (sheet, link, answers), "Kept by the page.", by_hand=False),
     EntryKind("remark", "Remark", (), "Anything: smell, look, who was told.", says=True),
     EntryKind(

@@ -101,7 +101,7 @@ class Here(NamedTuple):
 def here_of(batch: Batch, course: Course | str, wall: Wall) -> Here:
     """The batch as it stands; the last of its spells is open."""
     number = sum(one.wet for one in batch.spells)
-    plan = [float(hours) for hours, _ in batch.start.get("stages") or ()]
+    plan = [hours for hours, _ in batch.plan]
     place = len(batch.spells)
     planned = plan[place - 1] if place <= len(plan) else None
     last = place >= len(plan) if plan else number > len(DRAINS)

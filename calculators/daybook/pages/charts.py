@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import pairwise
 from math import exp, sqrt
 from xml.etree.ElementTree import Element
 
 from ... import __version__
-from ...asking.declare import Axis, Chart, Dots, Line, Picture
-from ...asking.figures import fixed, said_minute
+from ...asking.declare import Axis, Chart, Dots, Line, Mark, Picture
+from ...asking.figures import fixed, plain_number, said_minute
 from ...drawing.chart import Data
 from ...drawing.elements import add
 from ...drawing.pictures import data_of, draw
@@ -15,6 +17,8 @@ from ...drawing.results import numbers_table
 from ...models.steep.doubt import BAND_SD, TYPICAL
 from ...models.steep.first_uptake import offset_points
 from ...models.steep.hydration import MODEL_VERSION
+from ...rules.limit import edge
+from ...rules.limits import drum_germination, floor_germination
 from ...words.steep import course_chart
 from ..batch.batch import Batch
 from ..batch.blanks import tare_lacks
@@ -63,7 +67,37 @@ def bed_chart(batch: Batch) -> Chart | None:
         Axis("days since the cast", "", 0.0, max(days[-1], 1.0), 1),
         Axis("temperature", "C", decimals=1),
         lines=(Line(names[0], days, bottoms), Line(names[1], days, tops)),
+        marks=tuple(_marks(batch)),
+        dots=_turned(batch, days, bottoms),
     )
+
+
+def _marks(batch: Batch) -> list[Mark]:
+    """The edges of the table that the bed's warmth is held against."""
+    limit = drum_germination.BED if batch.vessel == DRUM else floor_germination.BOTTOM
+    accepted, stop = edge(limit.accept_high), edge(limit.stop_high)
+    return [
+        Mark(f"accepted up to {plain_number(accepted)} °C", accepted),
+        Mark(f"stop over {plain_number(stop)} °C", stop),
+    ]
+
+
+def _turned(batch: Batch, days: Sequence[float], bottoms: Sequence[float]) -> tuple[Dots, ...]:
+    """When it was turned, on the line of its bottom, or of the side where the air comes on."""
+    assert batch.cast is not None
+    turns = batch.of("drum" if batch.vessel == DRUM else "turned")
+    at = [(entry.utc - batch.cast.utc).total_seconds() / 86_400 for entry in turns]
+    kept = [day for day in at if days[0] <= day <= days[-1]]
+    if not kept:
+        return ()
+    return (Dots("turned", kept, [_between(day, days, bottoms) for day in kept]),)
+
+
+def _between(day: float, days: Sequence[float], values: Sequence[float]) -> float:
+    for (one, low), (two, high) in pairwise(zip(days, values, strict=True)):
+        if day <= two:
+            return low + (high - low) * (day - one) / (two - one) if two > one else high
+    return values[-1]
 
 
 def figure_of(picture: Picture, prefix: str) -> list[Element]:
@@ -124,17 +158,25 @@ def _against(odd: bool) -> str:
     return "stands alone" if odd else "fits"
 
 
-def printed(batch: Batch, course: Course | str, of_lot: int, checks: Element, date: str) -> list[Element]:
-    """The complete record of a batch, for paper."""
+def printed(
+    batch: Batch, course: Course | str, of_lot: int, checks: Element, date: str, step: Sequence[Element] = ()
+) -> list[Element]:
+    """The complete record of a batch with its next step, for paper."""
     title = Element("h2")
     title.text = f"Batch {batch.id}: {state_words(batch)}"
     table = lines_table(batch, None, tools=False)
-    parts = [title, table]
+    parts = [title, *step, table]
     if isinstance(course, Course):
         drawn = Element("figure")
         chart = steep_chart(batch, course, of_lot)
         drawn.append(draw(chart, "print"))
         add(drawn, "figcaption", text=f"{chart.summary} {fit_sentence(course, batch)}")
+        parts.append(drawn)
+    bed = bed_chart(batch)
+    if bed:
+        drawn = Element("figure")
+        drawn.append(draw(bed, "print-bed"))
+        add(drawn, "figcaption", text=bed.summary)
         parts.append(drawn)
     parts.append(checks)
     foot = Element("p", {"class": "card-line"})

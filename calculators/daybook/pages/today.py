@@ -17,7 +17,9 @@ from ...drawing.links import fill
 from ...drawing.results import draw_note
 from ...rules.conventions import READY_DAYS
 from ...rules.lines import Line
+from ...rules.replan.faults import Fault
 from ...words.limits import said
+from ...words.replan import off_list
 from ..batch.batch import Batch
 from ..batch.course import course_of
 from ..batch.missing import missing
@@ -26,6 +28,7 @@ from ..house.house import NOTHING, known_of
 from ..lines.entry import Entry
 from ..next.expected import Last, expected_words, last_reading
 from ..next.next_step import next_step
+from ..next.off_plan import left_the_plan
 from ..next.outside import outside
 from ..next.step import Step, Wall
 from .view import batch_link, day_words, kind_label, said_time, state_words, value_words
@@ -41,6 +44,7 @@ class Standing(NamedTuple):
     lines: list[Line]
     last: Last | None
     missing: tuple[str, ...]
+    off: tuple[Fault, ...] = ()
 
     def late(self, now: datetime) -> timedelta:
         """By how much the next step is late; negative before it is due, nothing where it has no hour."""
@@ -70,7 +74,9 @@ def standing_of(batch: Batch, book: Mapping[str, list[Entry]] | None, wall: Wall
     course = course_of(batch, known.prior, wall.now)
     step = next_step(batch, course, wall, known.house.days or READY_DAYS, known.house.heat or 1.0)
     last = last_reading(batch, course, known.prior, now)
-    return Standing(batch, step, outside(batch, wall), last, missing(batch))
+    lines = outside(batch, wall)
+    off = left_the_plan(batch, last, lines, step.at, now)
+    return Standing(batch, step, lines, last, missing(batch), tuple(off))
 
 
 def span_words(span: timedelta) -> str:
@@ -129,6 +135,11 @@ def _draw(parent: Element, one: Standing, wall: Wall, now: datetime, root: str |
     add(item, "p", "read off" if off else "read", reading_words(one.batch, one.last, now))
     for words in one.missing[:1]:
         add(item, "p", "lacks", words)
+    if one.off:
+        line = add(item, "p", "off-plan", f"Off the plan: {off_list(one.off)}. ")
+        link = batch_link(line, one.batch.id, demo, page)
+        link.set("href", f"{link.get('href')}#what-now")
+        link.text = "What now?"
 
 
 def today(

@@ -14,6 +14,8 @@ from ...asking.units import shown
 from ...drawing.elements import add
 from ...drawing.links import fill
 from ...drawing.results import draw_note, typed_words
+from ...rules.replan.faults import Fault
+from ...words.replan import off_list
 from ..batch.batch import Batch
 from ..lines.entry import Entry, replaced
 from ..lines.kinds import KIND, WITHDRAWN
@@ -299,3 +301,12 @@ def step_box(step: Step, root: str | None) -> list[Element]:
     for note in step.notes:
         draw_note(holder, note, root)
     return parts + list(holder)
+
+
+def off_words(faults: Sequence[Fault]) -> list[Element]:
+    """That a batch has left its plan, over its next step; nothing where it has not."""
+    if not faults:
+        return []
+    part = Element("p", {"class": "off-plan"})
+    part.text = f"Off the plan: {off_list(faults)}. What is done at once, and the ways on, stand under “What now?”."
+    return [part]

@@ -194,7 +194,8 @@ def own_corn_length(*, reference_days: float, reference_temp_c: float, share: fl
     Raises
     ------
     OutOfRange
-        When a value is outside its limits; a share over 0.9 is, for 3 corns of 100 do not grow.
+        When a value is outside its limits: a share over 0.9, for 3 corns of 100 do not grow; days so warm and many that
+        they come to more growth than the law knows.
 
     Examples
     --------
@@ -204,7 +205,7 @@ def own_corn_length(*, reference_days: float, reference_temp_c: float, share: fl
     check("reference_days", reference_days, REFERENCE_DAYS)
     check("reference_temp_c", reference_temp_c, REFERENCE_C)
     check("share", share, Bounds(0.1, 0.9))
-    grown = min(growth_after_cast(day=1.0 + min(reference_days, 29.0), temp_c=reference_temp_c), GROWTH_H.high)
+    grown = growth_after_cast(day=1.0 + min(reference_days, 29.0), temp_c=reference_temp_c)
     low, high = 5.0, 2000.0  # a longer corn length leaves a smaller share ready
     while high - low > 0.05:
         middle = 0.5 * (low + high)

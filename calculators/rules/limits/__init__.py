@@ -18,6 +18,7 @@ PAGES = (
     "drum_germination",
     "readiness",
     "kiln_hand_over",
+    "hand_over",
     "between_batches",
 )
 """The files of limits, in the order of the work: each is named for its procedure's page."""

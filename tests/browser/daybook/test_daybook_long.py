@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Page, expect
 
-from bench.day_book_growth import house, long_batch
-from tests.browser.book import PAGE, PUT, line, opened, stored
+from bench.day_book_growth import as_file, house, long_batch
+from tests.browser.book import PAGE, PUT, line, opened, read_in, stored
 from tests.browser.conftest import Open
 from tests.browser.sheets import READY
 
@@ -33,8 +33,24 @@ WATCH = """() => {
 }"""
 
 
+# Lines that the page itself writes.
+WORK = """() => {
+  window.added = 0;
+  const add = IDBObjectStore.prototype.add;
+  IDBObjectStore.prototype.add = function (...what) {
+    window.added += 1;
+    return add.apply(this, what);
+  };
+}"""
+
+
 def watched(page: Page) -> None:
     page.add_init_script(f"({WATCH})()")
+
+
+def counted(page: Page) -> None:
+    watched(page)
+    page.add_init_script(f"({WORK})()")
 
 
 def test_a_batch_of_five_thousand_lines_draws_what_is_seen(open_page: Open) -> None:
@@ -89,3 +105,18 @@ def test_looking_back_rests_on_sums(open_page: Open) -> None:
     looked = [one for one in page.evaluate("() => window.sent") if one[0] == "look-back"]
     own = sum(one["batch"] == "b0071" for one in lines) + 1
     assert looked[0][1] == own
+
+
+def test_a_long_file_is_written_beside_the_page(open_page: Open) -> None:
+    """What the page does not do cannot stop it: no line is written by it, and few are handed over at once."""
+    page = opened(open_page(PAGE, before=counted))
+    lines = house(40)
+    state = read_in(page, as_file([{**one, "batch": f"b{n // 400}"} for n, one in enumerate(lines)], 1_500_000))
+    expect(state).to_contain_text("added", timeout=3 * READY)
+    expect(page.locator("[data-place=batches] table")).to_be_visible(timeout=READY)
+    count = len(stored(page))
+    assert count > 4000
+    expect(state).to_contain_text(f"{count} lines added")
+    assert page.evaluate("() => window.added") == 0
+    shelf = [entries for words, entries, _ in page.evaluate("() => window.sent") if words == "book"]
+    assert shelf and max(shelf) <= 1500

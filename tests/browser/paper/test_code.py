@@ -64,7 +64,7 @@ def test_a_filled_record_carries_the_sheet_s_link(visit: Open, tmp_path: Path) -
     sheet = find_sheet("kiln-water")
     page = visit(path_of(sheet))
     answer_from_example(page, sheet)
-    page.locator("[data-action=record]").click()
+    page.locator("[data-action=paper]").click()
     expect(page.locator(".paper-code .code")).to_have_count(1, timeout=READY)
     (link,) = codes_on(page, tmp_path)
     parts = urlsplit(link)

@@ -86,7 +86,7 @@ def test_the_example_filled_in_stays_an_example(visit: Open) -> None:
     page = visit(path_of(find_sheet("sample-basket")))
     place = section(page, find_sheet("sample-basket"))
     place.locator("[data-action=example]").click()
-    place.locator("[data-action=record]").click()
+    place.locator("[data-action=paper]").click()
     expect(page.locator(".paper-said")).to_contain_text("Example: invented numbers", timeout=READY)
 
 
@@ -96,7 +96,7 @@ def test_from_a_blank_sheet_it_comes_blank_and_starts_no_engine(open_page: Open,
     page.wait_for_timeout(2500)
     assert watch.workers == 0
     page.goto(page.url.replace(record_path("steep-record"), path_of(find_sheet("sample-basket"))))
-    page.locator("[data-action=record]").click()
+    page.locator("[data-action=paper]").click()
     expect(page.locator(".paper-said")).to_contain_text("write with a pen")
     assert "?" not in page.url
 
@@ -112,7 +112,7 @@ def test_what_is_typed_is_kept_on_the_way_back(visit: Open) -> None:
     sheet = find_sheet("sprinkling")
     page = visit(path_of(sheet))
     type_in(section(page, sheet), sheet, {"moisture_now": "42"})
-    page.locator("[data-action=record]").first.click()
+    page.locator("[data-action=paper]").first.click()
     expect(page.locator("#floor-record-sheet")).to_contain_text("42", timeout=READY)
     page.go_back()
     expect(section(page, sheet).locator("[name=moisture_now]")).to_have_value("42")

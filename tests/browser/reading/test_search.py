@@ -20,7 +20,7 @@ FIRST = {
     "rub": "procedures/readiness",
     "too hot": "procedures/floor-germination",
     "carbon dioxide": "safety/carbon-dioxide",
-    "chit": "procedures/steeping",
+    "chit": "calculators/chitting",
     "acrospire": "procedures/readiness",
     "turn the floor": "calculators/floor-round",
     "sprinkle": "procedures/floor-germination",

@@ -3,6 +3,7 @@
 import json
 import shutil
 import subprocess
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +13,7 @@ from playwright.sync_api import Locator, Page, expect
 from calculators.exercises import CHAPTERS
 from calculators.exercises.exercise import Drawn, one_of_paper
 from calculators.exercises.page import FIRST_SEED
-from site_src.questions import cases
+from site_src.questions import Case, cases
 from tests.browser.conftest import DESK, Open
 from tests.browser.faults import faults
 from tests.browser.sheets import READY
@@ -67,9 +68,10 @@ def test_a_slip_is_named_then_the_working_opens_then_right_and_it_comes_back(ope
     expect(section.locator("[data-exercise=working]")).to_contain_text(FIRST.working)
     give(section, str(FIRST.right), "right")
     expect(section.locator("[data-exercise=kept]")).to_contain_text("1 kind of question tried, 0 right at the first")
+    page.clock.set_fixed_time(datetime.now() + timedelta(days=1))
     page.reload()
-    section.get_by_role("button", name="Try the one you missed last").click()
-    expect(section.locator("[data-exercise=count]")).to_have_text("Missed last time, 1", timeout=READY)
+    section.get_by_role("button", name="Try the one that is due again").click()
+    expect(section.locator("[data-exercise=count]")).to_have_text("Due again, 1", timeout=READY)
 
 
 def test_a_paper_has_its_number_everywhere_and_prints_with_a_key_of_its_own(open_page: Open, tmp_path: Path) -> None:
@@ -115,7 +117,7 @@ def test_two_tabs_write_to_one_record(open_page: Open) -> None:
     page, section = opened(open_page)
     other = page.context.new_page()
     other.goto(page.url.replace("exercises", "questions-steeping"))
-    other.locator(f"#case-{CASE.id} summary").first.click()
+    answer(other, CASE, "no")
     give(section, str(FIRST.right), "right")
     ((_, text),) = results(page)
     assert set(json.loads(text)["results"]) == {FIRST.exercise.id, CASE.id}
@@ -148,13 +150,13 @@ def test_a_file_is_checked_and_never_run(open_page: Open) -> None:
         FIRST.exercise.id: {**good, "note": bad},
         bad: good,
         "target-weight": {**good, "mark": bad},
-        "basket-at-target": {**good, "chapter": "safety"},
+        "basket-at-target": {**good, "chapter": "chapter-of-an-earlier-edition"},
         "not-known-here": good,
     }
     bring(page, json.dumps({"schema": 1, "results": given}))
-    expect(state).to_contain_text("1 brought back")
-    expect(state).to_contain_text("4 left out")
-    expect(page.locator("[data-training=rows] tr")).to_have_count(1)
+    expect(state).to_contain_text("2 brought back")
+    expect(state).to_contain_text("3 left out")
+    expect(page.locator("[data-training=rows] tr")).to_have_count(2)
     assert page.locator("main img").count() == 0 and bad not in json.dumps(results(page))
 
 
@@ -167,18 +169,84 @@ def test_what_cannot_be_read_counts_as_empty_and_is_said(open_page: Open) -> Non
     expect(page.locator("[data-training=state]")).to_contain_text("could not be read")
 
 
-def test_a_missed_case_is_offered_again(open_page: Open) -> None:
+CHAIN = next(case for case in cases("steeping") if case.steps)
+
+
+def says(case: Case, worth: str) -> str:
+    wanted = {"right": lambda c: c.right, "no": lambda c: not c.right and not c.safe and not c.then}[worth]
+    return next(choice.says for choice in case.choices if wanted(choice))
+
+
+def answer(page: Page, case: Case, worth: str, step: Case | None = None) -> None:
+    box = page.locator(f"#case-{case.id} .case-answer:visible").last
+    box.get_by_text(says(step or case, worth), exact=True).click()
+    box.get_by_role("button", name="This is my answer").click()
+
+
+def in_days(page: Page, days: int) -> None:
+    page.clock.set_fixed_time(datetime.now() + timedelta(days=days))
+    page.reload()
+
+
+def test_an_answer_right_or_missed_comes_back_at_the_top_of_the_training_page(open_page: Open) -> None:
+    page = open_page("training/questions-steeping/")
+    answer(page, CASE, "no")
+    second = cases("steeping")[1]
+    answer(page, second, "right")
+    expect(page.locator(f"#case-{CASE.id} details[data-chosen]")).to_have_attribute("open", "")
+    page.goto(page.url.replace("questions-steeping/", ""))
+    expect(page.locator(".coming-back")).to_contain_text("Nothing is due today")
+    in_days(page, 1)
+    expect(page.locator(".coming-back a")).to_have_count(2)
+    page.locator(".coming-back a").first.click()
+    expect(page.locator(f"#case-{CASE.id} .case-answer")).to_be_visible()
+    expect(page.locator(".exercise-offer a")).to_have_count(2)
+    answer(page, second, "right")
+    page.goto(page.url.split("questions-steeping/")[0])
+    expect(page.locator(".coming-back a")).to_have_count(1)  # the other one comes in three days
+
+
+def test_looking_is_no_answer(open_page: Open) -> None:
     page = open_page("training/questions-steeping/")
     case = page.locator(f"#case-{CASE.id}")
-    case.locator("details[data-right=no] summary").first.click()
-    case.locator("details[data-right=yes] summary").click()  # the first choice is the answer
-    page.reload()
-    expect(page.locator(".exercise-offer a")).to_have_attribute("href", f"#case-{CASE.id}")
+    case.get_by_role("button", name="This is my answer").click()
+    expect(case).to_contain_text("Take one of the choices first")
+    case.get_by_role("button", name="Only look").click()
+    case.locator("details[data-worth=right] summary").click()
+    expect(case.locator("details[data-worth=right] p")).to_be_visible()
+    assert results(page) == []
+
+
+def test_a_chain_goes_on_by_the_choice_and_counts_at_its_end(open_page: Open) -> None:
+    page = open_page("training/questions-steeping/")
+    steps, now = {step.id: step for step in CHAIN.steps}, CHAIN
+    answer(page, CHAIN, "right")
+    while then := next(choice.then for choice in now.choices if choice.right):
+        assert results(page) == []
+        now = steps[then]
+        answer(page, CHAIN, "right", now)
+    ((_, text),) = results(page)
+    assert json.loads(text)["results"][CHAIN.id]["mark"] == "right"
+
+
+def test_a_paper_gives_the_choices_in_its_order(open_page: Open) -> None:
+    page = open_page("training/questions-steeping/")
+    labels = page.locator(".case-answer label")
+    page.get_by_label("Paper number").fill("7")
+    page.get_by_role("button", name="Take this paper").click()
+    expect(page.locator(".exercise-count")).to_contain_text("Paper 7")
+    seventh = labels.all_inner_texts()
+    page.get_by_label("Paper number").fill("8")
+    page.get_by_role("button", name="Take this paper").click()
+    assert labels.all_inner_texts() != seventh
+    page.goto(f"{page.url}?paper=7")
+    expect(page.locator(".exercise-count")).to_contain_text("Paper 7")
+    assert labels.all_inner_texts() == seventh
 
 
 def test_cases_need_no_scripts(open_page: Open) -> None:
     page = open_page("training/questions-steeping/", java_script_enabled=False)
-    choice = page.locator(f"#case-{CASE.id} details[data-right=yes]")
+    choice = page.locator(f"#case-{CASE.id} details[data-worth=right]")
     choice.locator("summary").click()
     expect(choice.locator("p")).to_be_visible()
 
@@ -194,10 +262,10 @@ def test_the_projector_shows_one_step_a_screen_by_keys(open_page: Open) -> None:
         page.keyboard.press(key)
         heads.append(view.locator("h2").inner_text())
         expect(view.locator(".listen-for")).to_have_count(0)  # the trainer's own
-    assert len(set(heads)) > 15 and heads[-1] == "Hand-out"
+    assert len(set(heads)) > 15 and heads[-1] == "The hazard that must come up"
     assert sum(head.startswith("Ask · ") for head in heads) == 5
     page.keyboard.press("ArrowRight")
-    expect(view.locator("h2")).to_have_text("Hand-out")
+    expect(view.locator("h2")).to_have_text("The hazard that must come up")  # the hand-out is on paper
     page.keyboard.press("Home")
     expect(view.locator("h2")).to_have_text(heads[0])
     assert faults(page) == []

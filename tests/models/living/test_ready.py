@@ -3,7 +3,7 @@
 from math import inf
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from calculators.models.bounds import OutOfRange
@@ -61,11 +61,15 @@ def test_limits() -> None:
 
 
 @given(st.floats(2, 28), st.floats(8, 22), st.floats(0.5, 0.9))
+@example(24.0, 22.0, 0.5)
 def test_at_the_houses_days_its_share_is_ready(days: float, at: float, share: float) -> None:
+    grown = growth_after_cast(day=1.0 + days, temp_c=at)
+    if grown > 1000.0:
+        with pytest.raises(OutOfRange, match="growth_h"):
+            own_corn_length(reference_days=days, reference_temp_c=at, share=share)
+        return
     length = own_corn_length(reference_days=days, reference_temp_c=at, share=share)
-    grown = min(growth_after_cast(day=1.0 + days, temp_c=at), 1000.0)
-    if grown < 1000.0:
-        assert share_ready(growth_h=grown, corn_length_h=length) == pytest.approx(share, abs=0.02)
+    assert share_ready(growth_h=grown, corn_length_h=length) == pytest.approx(share, abs=0.02)
 
 
 def test_the_share_is_that_of_the_acrospires_classes() -> None:

@@ -58,6 +58,6 @@ def test_an_unknown_moves_by_its_spread(unknown, z: float, scale: float) -> None
         assert name in touched or of(lot, name) == of(BASE, name)
 
 
-@pytest.mark.parametrize("name", OF_READINGS)
+@pytest.mark.parametrize("name", sorted(OF_READINGS))
 def test_what_readings_have_in_common_is_no_part_of_the_batch(name: str) -> None:
     assert one(name, 1.5) == BASE

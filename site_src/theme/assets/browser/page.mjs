@@ -83,6 +83,9 @@ async function openRecords(visit) {
   } else if (page.dataset.dayBook === "today") {
     const home = (await bookIsThere()) && (await edition.bring(() => import("./daybook/at-home.mjs")));
     if (home && visit === visits) open.push(...home.openAtHome());
+  } else if (page.dataset.dayBook === "hand-over") {
+    const over = await edition.bring(() => import("./daybook/hand-over.mjs"));
+    if (over && visit === visits) open.push(...over.openHandOver());
   } else {
     const back = await edition.bring(() => import("./daybook/back.mjs"));
     if (back && visit === visits) open.push(...back.openLookingBack());

@@ -18,10 +18,10 @@ const TROUBLES = {
 
 /** @type {Map<string, engine.Key>} */
 const KEYS = new Map(); // one waiting request of each sort
-const OF_A_FILE = ["import", "export", "report"]; // goes on when the reader turns to another page
-const ADVICE = ["batch", "book", "today", "lend", "look-back", "fits", "held"];
+const OF_A_FILE = ["import", "export", "report", "shared"]; // goes on when the reader turns to another page
+const ADVICE = ["batch", "book", "today", "lend", "ways", "hand-over", "look-back", "fits", "held"];
 /** @type {Record<string, string[]>} */
-const NEEDS = { held: ["numpy", "psychrolib"] };
+const NEEDS = { held: ["numpy", "psychrolib"], ways: ["psychrolib"] };
 const HELD = "The day-book’s own advice was corrected after this copy was kept, so it is held back. The corrected edition comes as soon as there is a network.";
 // Why nothing is answered, or nothing.
 export const heldBack = heardBefore().then((corrections) => (corrections.some(({ dayBook }) => dayBook) ? HELD : ""));

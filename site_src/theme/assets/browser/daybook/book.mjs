@@ -7,6 +7,7 @@ import { hold } from "../edition/edition.mjs";
 import { isBlank } from "../shared/blank.mjs";
 import { localMinute } from "../shared/moment.mjs";
 import { siteRoot } from "../shared/root.mjs";
+import { LINES, addAll, change, connect, settled } from "./store.mjs";
 import { NAMES } from "./there.mjs";
 
 /** @typedef {"own" | "demo"} Which invented batches have a book of their own */
@@ -29,9 +30,7 @@ import { NAMES } from "./there.mjs";
 
 /** @typedef {Entry & { seq: number }} Line as the device holds it */
 
-const VERSION = 1;
-const LINES = "entries";
-const PORTION = 500; // lines at a time: reading ten thousand at once would stop the page for seconds
+const PORTION = 250; // lines at a time: reading ten thousand at once would stop the page for seconds
 const TAIL = 400; // of the newest lines, shown while a long book is still being read
 const PATIENCE_MS = 5000;
 const WORDS = {
@@ -51,17 +50,6 @@ export class NotWritten extends Error {
     this.kind = kind;
   }
 }
-
-/**
- * @template Result
- * @param {IDBRequest<Result>} request
- * @returns {Promise<Result>}
- */
-const settled = (request) =>
-  new Promise((done, fail) => {
-    request.onsuccess = () => done(request.result);
-    request.onerror = () => fail(request.error);
-  });
 
 /**
  * A text without half signs, as Python reads it: no address and no file can hold them.
@@ -143,10 +131,7 @@ export class Book {
 
   /** @returns {Promise<IDBDatabase>} */
   async connect() {
-    const request = indexedDB.open(this.name, VERSION);
-    request.onupgradeneeded = () =>
-      request.result.createObjectStore(LINES, { keyPath: "seq", autoIncrement: true }).createIndex("id", "id", { unique: true });
-    const db = await settled(request);
+    const db = await connect(this.name);
     const gone = () => (this.db = null);
     db.onclose = gone;
     db.onversionchange = () => {
@@ -222,51 +207,47 @@ export class Book {
   /**
    * All of `entries` or, when it fails, none. One that is in the book already, by its id, is left out.
    * @param {(Entry & { seq?: number })[]} entries
-   * @param {(done: number) => void} [progress]
    */
-  append(entries, progress) {
-    return hold(this.add(entries, progress));
+  append(entries) {
+    return this.grow(async () => addAll(await this.opened(), entries, () => {}));
   }
 
   /**
-   * @param {(Entry & { seq?: number })[]} entries
-   * @param {(done: number) => void} [progress]
+   * Lines that `write` puts into the book's store, wherever it does so.
+   * @param {(name: string) => Promise<{ written: number, same: number }>} write
+   * @param {() => void} [written] once they are there, before this tab has read them
    */
-  async add(entries, progress = () => {}) {
-    const db = await this.opened();
-    let same = 0;
-    await this.change(db, (store) => {
-      const put = (/** @type {number} */ from) => {
-        const some = entries.slice(from, from + PORTION);
-        progress(from);
-        const next = () => from + PORTION < entries.length && put(from + PORTION);
-        some.forEach(({ seq: _, ...entry }, at) => {
-          const request = store.add(entry);
-          const last = at === some.length - 1;
-          request.onsuccess = () => last && next();
-          request.onerror = (event) => {
-            if (request.error?.name !== "ConstraintError") return; // then all of it is undone
-            event.preventDefault();
-            event.stopPropagation();
-            same += 1;
-            if (last) next();
-          };
-        });
-      };
-      put(0);
+  grow(write, written = () => {}) {
+    return hold(this.grown(write, written));
+  }
+
+  /**
+   * @param {(name: string) => Promise<{ written: number, same: number }>} write
+   * @param {() => void} written
+   */
+  async grown(write, written) {
+    await this.opened();
+    const done = await write(this.name).catch((fault) => {
+      throw fault instanceof NotWritten ? fault : new NotWritten(fault);
     });
+    written();
     navigator.storage?.persist?.().catch(() => {}); // asks; what the browser says to it the page tells
     await this.read();
-    const there = new Set(entries.map((entry) => entry.id));
-    this.lost = this.lost.filter((line) => !there.has(line.id));
+    await new Promise((go) => setTimeout(go)); // a long book is not drawn in the same breath
+    if (this.lost.length) {
+      const there = new Set(this.lines.map((line) => line.id));
+      this.lost = this.lost.filter((line) => !there.has(line.id));
+    }
     this.channel?.postMessage("written");
     this.tell();
-    return { written: entries.length - same, same };
+    return done;
   }
 
   async removeAll() {
     const db = await this.opened();
-    await this.change(db, (store) => store.clear());
+    await change(db, (store) => store.clear()).catch((fault) => {
+      throw new NotWritten(fault);
+    });
     this.emptied();
     await this.beside.clearAll();
     this.channel?.postMessage("removed");
@@ -277,20 +258,6 @@ export class Book {
     this.removals += 1;
     this.lines = [];
     this.lost = [];
-  }
-
-  /**
-   * One transaction, which is whole on the disk or does not happen.
-   * @param {IDBDatabase} db
-   * @param {(store: IDBObjectStore) => void} work
-   */
-  change(db, work) {
-    return new Promise((done, fail) => {
-      const transaction = db.transaction(LINES, "readwrite", { durability: "strict" });
-      transaction.oncomplete = done;
-      transaction.onabort = () => fail(new NotWritten(transaction.error));
-      work(transaction.objectStore(LINES));
-    });
   }
 
   /** @param {unknown} what */

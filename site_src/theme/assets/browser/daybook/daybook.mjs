@@ -17,10 +17,11 @@ import { printAs } from "../shared/printing.mjs";
 import { bookOf } from "./book.mjs";
 import { Kinds } from "./kinds.mjs";
 import { Writing } from "./entry.mjs";
+import { WhatNow } from "./what-now.mjs";
 
 /** @typedef {import("./address.mjs").Where} Where */
 /** @typedef {import("./book.mjs").Entry} Entry */
-/** @typedef {{ places: Record<string, string>, likely?: string[], glance?: boolean }} Reply */
+/** @typedef {{ places: Record<string, string>, likely?: string[], glance?: boolean, at?: string, off?: string[] }} Reply */
 
 const AGAIN_MS = 60_000; // clock times are said anew
 const LINES = 60; // of a batch, and batches of the shelf, until the reader asks for more
@@ -51,6 +52,10 @@ export class DayBook {
     this.book = bookOf(this.where.which);
     this.leaveBook = this.book.subscribe(() => this.changed());
     this.files = this.filesOfBook();
+    this.whatNow = new WhatNow(this.part("what-now"), {
+      ways: (asked, onReply, onTrouble) => this.ways(asked, onReply, onTrouble),
+      begin: (kind, values, aside) => this.writing.begin(kind, { values, aside }),
+    });
     this.writing = this.opened();
     this.listen();
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
@@ -81,6 +86,7 @@ export class DayBook {
     this.leaveEngine();
     this.leaveBook();
     this.files.close();
+    this.whatNow.close();
     this.writing.close();
     forget();
   }
@@ -140,6 +146,7 @@ export class DayBook {
     const place = this.part(batch ? "writing" : "beginning");
     place.before(this.part("state"));
     this.say("");
+    this.whatNow.opened(Boolean(batch));
     const writing = new Writing(place, this.kinds, batch, {
       book: this.book,
       write: (entry) => this.write(entry),
@@ -218,7 +225,7 @@ export class DayBook {
     const { batch, book, most } = this;
     const sums = sumsOf(book);
     const seen = sums.batches().get(batch)?.at(-1)?.seq ?? 0;
-    const still = () => this.section.isConnected && this.batch === batch && this.book === book;
+    const still = () => this.section.isConnected && this.batch === batch && this.book === book && book.lines.length > 0; // not removed meanwhile
     const quick = this.glanced !== batch; // first the lines, then what earlier batches say of them
     const onReply = (/** @type {Reply} */ reply) => {
       if (!still()) return;
@@ -230,6 +237,13 @@ export class DayBook {
     };
     const along = batch ? sums.forBatch(batch) : sums.forShelf(most);
     ask(batch ? "batch" : "book", book, { batch, quick, most, print: this.toPrint, ...along }, (reply) => still() && afterPress(() => onReply(reply)), (text) => still() && this.say(`${text} What you write is kept.`));
+  }
+
+  /** @type {import("./what-now.mjs").Does["ways"]} */
+  ways(asked, onReply, onTrouble) {
+    const { batch, book } = this;
+    const still = () => this.section.isConnected && this.batch === batch && this.book === book;
+    ask("ways", book, { batch, ...asked, ...sumsOf(book).forBatch(batch) }, (reply) => still() && onReply(reply.places.ways), (text) => still() && onTrouble(text));
   }
 
   // What the shelf and looking back will need is worked out while nobody waits for anything.
@@ -266,6 +280,7 @@ export class DayBook {
       const all = draft.recall(`likely-${this.where.which}`) ?? {};
       draft.keep(`likely-${this.where.which}`, { ...Object.fromEntries(Object.entries(all).slice(-20)), [this.batch]: reply.likely });
     }
+    if (reply.at !== undefined) this.whatNow.follow(reply.at, reply.off ?? []);
     this.draw();
     if (!this.toPrint || !reply.places.print) return;
     this.toPrint = false;
@@ -322,6 +337,7 @@ export class DayBook {
       begin: () => this.writing.begin(this.kinds.of("begins")),
       correct: () => this.correct(around(pressed, "[data-entry]")?.dataset.entry),
       "print-record": () => this.print(),
+      "save-batch": () => this.files.saveBatch(this.batch),
       "more-lines": () => this.more(),
       "more-batches": () => this.more(),
       ...this.files.actions(pressed),

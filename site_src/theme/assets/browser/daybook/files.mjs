@@ -8,6 +8,7 @@ import { withClock } from "./running-demo.mjs";
 import { bookOf } from "./book.mjs";
 import { Keeping } from "./keeping.mjs";
 import { asJson } from "./pieces.mjs";
+import { Share } from "./share/share.mjs";
 import { Taking } from "./taking.mjs";
 import { found, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
@@ -39,13 +40,16 @@ export class Files {
     this.taking = new Taking(section, book, say);
     this.keeping = new Keeping(section, book, { say, takeFile: () => this.file.click(), savedIn: () => this.marked()?.at.replace("T", " ") ?? "" });
     this.backup = new Backup(section, book, { version, saved: () => this.mark(), takeFile: (file) => this.take(file), changed: () => this.draw() });
+    this.share = new Share(section, book, { version, setAside: (name, refused) => this.taking.setAside(name, refused).then(() => this.aside.draw()) });
     this.aside.draw();
     this.keeping.drawPromise();
     this.backup.begin();
+    this.share.begin();
   }
 
   close() {
     this.backup.close();
+    this.share.close();
   }
 
   /**
@@ -94,6 +98,7 @@ export class Files {
     part(reminder, "span").textContent = `${unsaved === 1 ? "1 line is" : `${unsaved} lines are`} on this device only. ${stopped}`;
     this.backup.draw();
     this.keeping.draw();
+    this.share.draw();
   }
 
   mark() {
@@ -115,6 +120,18 @@ export class Files {
     giveFile(pieces, this.nameOf("json"), "application/json");
     this.mark();
     this.say("Saved as a file. Keep it on another device as well.");
+  }
+
+  /**
+   * One batch for another device; the book does not count as saved by it.
+   * @param {string} batch
+   */
+  async saveBatch(batch) {
+    /** @type {string[]} */
+    const pieces = [];
+    for await (const piece of asJson(this.book.lines.filter((line) => line.batch === batch), this.version)) pieces.push(piece);
+    giveFile(pieces, `batch-${batch.replace(/[^0-9A-Za-z-]+/g, "-")}-${this.nameOf("json")}`, "application/json");
+    this.say("Saved as a file. On the other device: “Save, read in, remove”, then “Read a file in”.");
   }
 
   async saveCsv() {
@@ -182,6 +199,7 @@ export class Files {
         this.keeping.forget();
       }
       await this.backup.begin();
+      await this.share.begin();
       await this.aside.draw();
       this.removed();
       this.say("Removed. The book is empty.");

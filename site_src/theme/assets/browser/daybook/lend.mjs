@@ -8,6 +8,7 @@ import { bookOf } from "./book.mjs";
 import { keep, recall } from "./draft.mjs";
 import { offerKeeping } from "./keep.mjs";
 import { ofLate } from "./of-late.mjs";
+import { sumsOf } from "./sums.mjs";
 
 /** @typedef {import("../sheet/sheet.mjs").Sheet} Sheet */
 /** @typedef {import("./address.mjs").Where} Where */
@@ -49,15 +50,14 @@ class Lender {
   /** @param {{ batch: string, prefer: string }} which the one that it has to be, and the one chosen last */
   async ask({ batch, prefer }) {
     const { section, lending } = this.sheet;
-    const fetch = (/** @type {boolean} */ quick) =>
-      askOnce("lend", this.book, { sheet: section.dataset.sheet, batch, prefer, quick, entries: quick ? ofLate(this.book.lines, batch) : this.book.lines });
+    const fetch = (/** @type {object} */ more) => askOnce("lend", this.book, { sheet: section.dataset.sheet, batch, prefer, ...more });
     try {
       /** @type {Reply} */
-      const reply = await fetch(true);
+      const reply = await fetch({ quick: true, entries: ofLate(this.book.lines, batch) });
       if (!section.isConnected) return;
       this.draw(reply);
       lending.fromBook(reply);
-      if (reply.glance) lending.fromBook(await fetch(false));
+      if (reply.glance) lending.fromBook(await fetch({ batch: reply.batch, ...sumsOf(this.book).forBatch(reply.batch) }));
     } catch {
       lending.settle(batch); // the sheet is there without the book
     }
@@ -89,7 +89,7 @@ export async function lendTo(sheets) {
   const open = sheets.filter((sheet) => !sheet.results.guarded);
   const book = bookOf(where.which);
   try {
-    await book.read();
+    await Promise.all([book.read(), sumsOf(book).load()]);
   } catch {
     // without the book
   }

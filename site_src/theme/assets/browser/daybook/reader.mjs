@@ -1,6 +1,8 @@
 // Reads a file beside the page, so that a long one stops nothing: its letters, its rows, and these in parts that
-// Python checks one by one. What a row says is Python's to judge; here it is only told apart from the next one.
+// Python checks one by one; what Python has taken is written from here, all at once. What a row says is Python's to
+// judge; here it is only told apart from the next one.
 
+import { addAll, connect } from "./store.mjs";
 import { saidBy } from "../shared/fault.mjs";
 
 const scope = /** @type {DedicatedWorkerGlobalScope} */ (/** @type {unknown} */ (self));
@@ -12,11 +14,14 @@ const FIRST_LINES = 6;
 const LONGEST_LINE = 200;
 
 /** @typedef {import("./reading.mjs").Part} Part */
+/** @typedef {import("./reading.mjs").Entry} Entry */
 
 /** @type {() => Generator<Part>} */
 let parts = function* () {};
 /** @type {Generator<Part> | null} */
 let going = null;
+/** @type {Map<string, Entry>} */
+const checked = new Map(); // what is to be written, by its id
 
 /** @param {ArrayBuffer} bytes */
 function decoded(bytes) {
@@ -125,16 +130,33 @@ async function read(file) {
   return { rows, letters, lines: shown.map((line) => line.slice(0, LONGEST_LINE)) };
 }
 
+/** @param {string} name */
+async function write(name) {
+  const db = await connect(name);
+  try {
+    return await addAll(db, [...checked.values()], (at) => scope.postMessage({ at }));
+  } finally {
+    db.close();
+  }
+}
+
+/** @param {{ file?: Blob, write?: string, ids?: string[], checked?: Entry[] }} asked */
+async function answer(asked) {
+  if (asked.file) {
+    going = null;
+    return { found: await read(asked.file) };
+  }
+  if (asked.write) return { done: await write(asked.write) };
+  if (asked.ids) return { entries: asked.ids.flatMap((id) => checked.get(id) ?? []) };
+  for (const entry of asked.checked ?? []) checked.set(entry.id, entry);
+  going ??= parts();
+  return { part: going.next().value ?? null };
+}
+
 scope.addEventListener("message", async (/** @type {MessageEvent} */ { data }) => {
   try {
-    if (data.file) {
-      scope.postMessage({ found: await read(data.file) });
-      going = null;
-    } else {
-      going ??= parts();
-      scope.postMessage({ part: going.next().value ?? null });
-    }
+    scope.postMessage(await answer(data));
   } catch (fault) {
-    scope.postMessage({ fault: saidBy(fault) });
+    scope.postMessage({ fault: saidBy(fault), ...(fault instanceof DOMException && { name: fault.name }) });
   }
 });

@@ -9,6 +9,8 @@
  * @property {{ row: number, text: string }[]} deep rows that are left out: no Python lives through them
  */
 
+/** @typedef {import("./store.mjs").Entry} Entry */
+
 /**
  * A file with its rows counted.
  * @typedef {object} Found
@@ -22,11 +24,16 @@ export class Reading {
 
   /**
    * @param {object} message
+   * @param {(done: number) => void} [progress]
    * @returns {Promise<any>}
    */
-  said(message) {
+  said(message, progress = () => {}) {
     return new Promise((done, fail) => {
-      this.worker.onmessage = ({ data }) => ("fault" in data ? fail(new Error(data.fault)) : done(data));
+      this.worker.onmessage = ({ data }) => {
+        if ("at" in data) progress(data.at);
+        else if ("fault" in data) fail(data.name ? new DOMException(data.fault, data.name) : new Error(data.fault));
+        else done(data);
+      };
       this.worker.onerror = (event) => {
         event.preventDefault();
         fail(new Error(event.message || "the file could not be read"));
@@ -43,9 +50,30 @@ export class Reading {
     return (await this.said({ file })).found;
   }
 
-  /** @returns {Promise<Part | null>} null behind the last one */
-  async next() {
-    return (await this.said({ next: true })).part;
+  /**
+   * @param {Entry[]} checked what is to be written of the part before
+   * @returns {Promise<Part | null>} null behind the last one
+   */
+  async next(checked) {
+    return (await this.said({ checked })).part;
+  }
+
+  /**
+   * @param {string[]} ids of entries that are to be written
+   * @returns {Promise<any[]>} as they were handed over
+   */
+  async recall(ids) {
+    return (await this.said({ ids })).entries;
+  }
+
+  /**
+   * All that was checked, at once.
+   * @param {string} name of the book's store
+   * @param {(done: number) => void} progress
+   * @returns {Promise<{ written: number, same: number }>}
+   */
+  async write(name, progress) {
+    return (await this.said({ write: name }, progress)).done;
   }
 
   close() {

@@ -10,7 +10,8 @@ import { calculators } from "../edition/edition.mjs";
 const PORTION_LINES = 600; // of batches summed at a time
 const DEEP_BATCHES = 2; // what takes long is asked for in small portions, so that other questions come between
 const AT_WORK = 30;
-const SHELF = 30; // batches whose lines go along for the shelf
+const SHELF = 30; // batches whose lines go along for the shelf,
+const SHELF_LINES = 1500; // as long as they are no more than these: handing over many stops the page
 const BEFORE = 24; // and those of earlier batches for one
 const OF_LOT = 8;
 const LOOKED_AT = 60;
@@ -53,11 +54,15 @@ export class Sums {
     const before = this.grouped.lines.length;
     const grown = before <= lines.length && (!before || lines[before - 1].id === this.grouped.last);
     if (!grown) this.groups.clear();
+    /** @type {Line[]} */
+    let own = [];
     for (const line of grown ? lines.slice(before) : lines) {
-      const own = this.groups.get(line.batch) ?? [];
-      this.groups.delete(line.batch);
+      if (own[0]?.batch !== line.batch) {
+        own = this.groups.get(line.batch) ?? [];
+        this.groups.delete(line.batch);
+        this.groups.set(line.batch, own);
+      }
       own.push(line);
-      this.groups.set(line.batch, own);
     }
     this.grouped = { lines, last: lines.at(-1)?.id ?? "" };
     return this.groups;
@@ -102,11 +107,21 @@ export class Sums {
   forShelf(most) {
     const names = [...this.batches().keys()].reverse();
     const atWork = names.filter((name) => this.of(name)?.finished === false).slice(0, AT_WORK);
-    const whole = new Set([...names.slice(0, SHELF), ...atWork]);
+    const whole = new Set([...this.few(names.slice(0, SHELF)), ...atWork]);
     const rest = names.filter((name) => !whole.has(name)).slice(0, Math.max(most - whole.size, 0));
     const shown = this.sumsOf(rest);
     const known = this.sumsOf(whole).filter((sum) => sum.deep);
     return { entries: this.linesOf(whole), sums: [...shown.map(({ id, shelf }) => ({ id, shelf })), ...known], more: names.length - whole.size - shown.length };
+  }
+
+  /**
+   * The first of these batches, at least one, with no more lines than a page hands over without a halt.
+   * @param {string[]} names
+   */
+  few(names) {
+    const groups = this.batches();
+    let count = 0;
+    return names.filter((name, at) => (count += groups.get(name)?.length ?? 0) <= SHELF_LINES || !at);
   }
 
   /**

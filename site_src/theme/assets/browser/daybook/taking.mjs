@@ -14,10 +14,13 @@ import { localMinute } from "../shared/moment.mjs";
 const MOST_BYTES = 50e6;
 const MOST_SHOWN = 200;
 const LONGEST_KEY = 1500;
+const AT_A_TIME = 5000;
 const TOO_DEEP = "Its lists stand too deep in one another.";
 
 /** @param {Aside} aside */
 const keyOf = ({ text, why, what }) => `${text || what}\n${why}`.slice(0, LONGEST_KEY);
+
+const breath = () => new Promise((done) => setTimeout(done));
 
 /** @param {number} count */
 const lines = (count) => (count === 1 ? "1 line" : `${count} lines`);
@@ -74,38 +77,60 @@ export class Taking {
       this.say("Left as it was. Nothing was changed.");
       return null;
     }
-    const known = new Map(this.book.lines.map((line) => [line.id, /** @type {Entry} */ (line)]));
-    /** @type {Map<string, Entry>} */
-    const fresh = new Map();
+    const known = await this.known();
+    /** @type {Set<string>} */
+    const fresh = new Set(); // ids of what is to be written, which the reader holds
     /** @type {Counts} */
     const counts = { new: 0, same: 0, differing: 0, doubtful: 0, refused: [] };
-    for (let some = await reading.next(); some; some = await reading.next()) {
+    const before = async (/** @type {string[]} */ ids) => {
+      const held = ids.filter((id) => fresh.has(id));
+      return [...ids.flatMap((id) => known.get(id) ?? []), ...(held.length ? await reading.recall(held) : [])];
+    };
+    /** @type {Entry[]} */
+    let checked = [];
+    for (let some = await reading.next(checked); some; some = await reading.next(checked)) {
       this.progress("Read", some.first, rows);
-      const before = (/** @type {string[]} */ ids) => ids.flatMap((id) => fresh.get(id) ?? known.get(id) ?? []);
       const request = { text: some.text, first: some.first, name: file.name };
-      let reply = await askOnce("import", this.book, { ...request, entries: before(some.ids) });
+      let reply = await askOnce("import", this.book, { ...request, entries: await before(some.ids) });
       if (reply.whole) return this.refused(reply.report);
       // A table's rows may get their ids only there.
-      const again = before(reply.new.map((/** @type {Entry} */ entry) => entry.id));
+      const again = await before(reply.new.map((/** @type {Entry} */ entry) => entry.id));
       if (again.length) reply = await askOnce("import", this.book, { ...request, entries: again });
-      for (const entry of reply.new) fresh.set(entry.id, entry);
+      checked = reply.new;
+      for (const entry of checked) fresh.add(entry.id);
       counts.same += reply.same;
       counts.doubtful += reply.doubtful;
       counts.differing += reply.differing;
       const deep = new Map(some.deep.map(({ row, text }) => [row, text]));
       for (const one of reply.aside) counts.refused.push({ ...one, ...(deep.has(one.row) && { why: TOO_DEEP, text: deep.get(one.row) }) });
     }
-    return this.written(file.name, fresh, counts);
+    counts.new = fresh.size;
+    return this.written(file.name, reading, counts);
+  }
+
+  // The lines of the book by their ids; of a long one not all at once, or the page would stand still.
+  async known() {
+    /** @type {Map<string, Entry>} */
+    const known = new Map();
+    const there = this.book.lines;
+    for (let from = 0; from < there.length; from += AT_A_TIME) {
+      for (const line of there.slice(from, from + AT_A_TIME)) known.set(line.id, line);
+      await breath();
+    }
+    return known;
   }
 
   /**
    * @param {string} name
-   * @param {Map<string, Entry>} fresh
+   * @param {Reading} reading
    * @param {Counts} counts
    */
-  async written(name, fresh, counts) {
-    if (fresh.size) {
-      const done = await this.book.append([...fresh.values()], (at) => this.progress("Written", at, fresh.size));
+  async written(name, reading, counts) {
+    const all = counts.new;
+    if (all) {
+      this.progress("Read", all, all);
+      const write = (/** @type {string} */ store) => reading.write(store, (at) => this.progress("Written", at, all));
+      const done = await this.book.grow(write, () => this.say(`${lines(all)} written. Now the page reads them …`));
       counts.new = done.written;
       counts.same += done.same; // another tab was faster
     }

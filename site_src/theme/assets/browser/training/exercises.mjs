@@ -27,7 +27,7 @@ export class Exercises {
   tried = false;
   asked = false; // something of Python
   /** @type {string[]} */
-  again = []; // the ones missed last, which come first
+  again = []; // the ones that are due again, which come first
   /** @type {(() => void) | null} */
   later = null; // what waits for the engine
 
@@ -35,6 +35,7 @@ export class Exercises {
   constructor(section) {
     this.section = section;
     this.chapter = section.dataset.chapter ?? "";
+    this.ids = new Set((section.dataset.ids ?? "").split(" "));
     this.carriedAs = `exercises ${this.chapter}`;
     this.form = found(section, ".exercise-form", HTMLFormElement);
     this.answer = found(this.form, "[name=answer]", HTMLInputElement);
@@ -71,15 +72,15 @@ export class Exercises {
     engine.forget(this);
   }
 
-  // A link with ?paper=7 brings that paper; on return those missed last are offered; else fresh numbers, unless
+  // A link with ?paper=7 brings that paper; on return those that are due are offered; else fresh numbers, unless
   // this is the first time here.
   begin() {
     const carried = edition.carriedFor(this.carriedAs);
     if (carried) return this.takeUp(carried);
     const linked = new URLSearchParams(location.search).get("paper");
     if (linked && /^\d{1,6}$/.test(linked)) return void (this.later = () => this.take(linked));
-    const offer = marks.missed("exercise", this.chapter);
-    const mine = [...marks.results().values()].some((one) => one.chapter === this.chapter && one.kind === "exercise");
+    const offer = marks.due((id) => this.ids.has(id));
+    const mine = [...marks.results().keys()].some((id) => this.ids.has(id));
     if (offer.length) this.offer(offer);
     else if (mine) this.later = () => this.take(freshSeed());
   }
@@ -116,12 +117,12 @@ export class Exercises {
     this.answer.value = carried.answer;
   }
 
-  /** @param {string[]} missed */
-  offer(missed) {
+  /** @param {string[]} due */
+  offer(due) {
     const line = element("p", "", { class: "exercise-offer" });
-    const take = button(missed.length === 1 ? "Try the one you missed last" : `Try the ${missed.length} you missed last`);
+    const take = button(due.length === 1 ? "Try the one that is due again" : `Try the ${due.length} that are due again`);
     take.addEventListener("click", () => {
-      this.again = missed;
+      this.again = due;
       this.take(freshSeed());
       line.remove();
     });
@@ -186,7 +187,7 @@ export class Exercises {
   }
 
   draw(then = () => {}) {
-    this.ask({ exercise: "next", number: this.number, missed: this.again }, (reply) => {
+    this.ask({ exercise: "next", number: this.number, again: this.again }, (reply) => {
       this.id = reply.id;
       this.drawSeed = reply.draw_seed;
       this.tried = false;
@@ -196,9 +197,18 @@ export class Exercises {
       this.place("working").innerHTML = reply.working;
       this.working.open = false;
       this.working.hidden = true;
+      this.place("example").replaceChildren();
       this.answer.value = "";
       this.say("");
       then();
+    });
+  }
+
+  /** @param {boolean} gaps */
+  example(gaps) {
+    this.ask({ exercise: "example", id: this.id, draw_seed: this.drawSeed, gaps }, (reply) => {
+      this.place("example").innerHTML = reply.example;
+      this.say("");
     });
   }
 
@@ -215,7 +225,7 @@ export class Exercises {
   }
 
   tell() {
-    const mine = [...marks.results().values()].filter((one) => one.chapter === this.chapter && one.kind === "exercise");
+    const mine = [...marks.results()].filter(([id]) => this.ids.has(id)).map(([, one]) => one);
     const right = mine.filter((one) => one.mark === "right").length;
     const kept = mine.length ? `On this device: ${counted(mine.length, "kind of question", "kinds of question")} tried, ${right} right at the first try.` : "Your results stay on this device.";
     this.place("kept").textContent = marks.said() || kept;
@@ -229,6 +239,8 @@ export class Exercises {
     } else if (action === "fresh") {
       this.again = [];
       this.take(freshSeed());
+    } else if (action === "shown" || action === "gaps") {
+      this.example(action === "gaps");
     } else if (action === "paper") {
       this.print();
     }

@@ -2,16 +2,18 @@
 // export still works. A write is one call that either happens whole or not at all.
 
 import { localMinute } from "../shared/moment.mjs";
+import { DAYS, dueOf, later, next } from "./schedule.mjs";
 import { siteRoot } from "../shared/root.mjs";
 
-/** @typedef {{ chapter: string, kind: string, mark: string, at: string }} Result */
+/** @typedef {{ chapter: string, kind: string, mark: string, at: string, turn: number, due: string }} Result */
 /** @typedef {"" | "blocked" | "full" | "unreadable"} Trouble */
 
 const KEY = `${siteRoot.pathname}training`;
 const SCHEMA = 1;
-const MARKS = ["right", "missed"]; // at the first try, the last time it was asked
+const MARKS = ["right", "safe", "missed"]; // at the first try, the last time it was asked
 const KINDS = ["exercise", "question"];
 const MOST_CHARACTERS = 500_000;
+const DAY = /^\d{4}-\d{2}-\d{2}$/;
 const WHEN = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/;
 
 /** @type {Map<string, Result>} */
@@ -44,6 +46,15 @@ function isResult(one) {
 }
 
 /**
+ * When it comes back. What was kept before there was such a plan comes back a day after it was answered.
+ * @param {Record<string, any>} one
+ */
+function planned({ turn, due: day, at }) {
+  if (Number.isInteger(turn) && turn >= 0 && turn < DAYS.length && DAY.test(day) && day <= later(at.slice(0, 10), DAYS[turn])) return { turn, due: day };
+  return { turn: 0, due: later(at.slice(0, 10), DAYS[0]) };
+}
+
+/**
  * @param {Record<string, unknown>} kept
  * @returns {Map<string, Result>}
  */
@@ -51,7 +62,8 @@ function valid(kept) {
   const good = new Map();
   for (const [id, one] of Object.entries(kept)) {
     if (!/^[a-z0-9-]{1,80}$/.test(id) || !isResult(one)) continue;
-    good.set(id, { chapter: one.chapter, kind: one.kind, mark: one.mark, at: one.at });
+    const { chapter, kind, mark, at } = one;
+    good.set(id, { chapter, kind, mark, at, ...planned(one) });
   }
   return good;
 }
@@ -105,20 +117,17 @@ function keep(all) {
  * @param {{ chapter: string, kind: string, mark: string }} result
  */
 export function note(id, { chapter, kind, mark }) {
-  keep(results().set(id, { chapter, kind, mark, at: localMinute() }));
+  const all = results();
+  const at = localMinute();
+  keep(all.set(id, { chapter, kind, mark, at, ...next(all.get(id), mark === "right", at.slice(0, 10)) }));
 }
 
 /**
- * The ones missed last, newest first, no more than three.
- * @param {string} kind
- * @param {string} chapter
+ * The ones whose day has come, no more than three, among those that are wanted.
+ * @param {(id: string, one: Result) => boolean} wanted
  */
-export function missed(kind, chapter) {
-  return [...results()]
-    .filter(([, one]) => one.mark === "missed" && one.kind === kind && one.chapter === chapter)
-    .sort(([, a], [, b]) => b.at.localeCompare(a.at))
-    .slice(0, 3)
-    .map(([id]) => id);
+export function due(wanted) {
+  return dueOf([...results()].filter(([id, one]) => wanted(id, one)), localMinute().slice(0, 10));
 }
 
 export function remove() {
@@ -137,7 +146,7 @@ export const exported = () => `${JSON.stringify({ schema: SCHEMA, saved: localMi
 /**
  * Takes in what a file says, as data: {added, left} or {fault}. Of two results the later one stands.
  * @param {string} text
- * @param {Record<string, string | undefined>} known chapters, by id
+ * @param {Record<string, { chapter: string } | undefined>} known by id
  */
 export function take(text, known) {
   if (text.length > MOST_CHARACTERS) return { fault: "That file is too long to be one saved here. Nothing was changed." };
@@ -148,7 +157,10 @@ export function take(text, known) {
     return { fault: "That file is not one saved here: it cannot be read. Nothing was changed." };
   }
   if (!isObject(file) || file.schema !== SCHEMA || !isObject(file.results)) return { fault: "That file is not one saved here, or it was saved by another version. Nothing was changed." };
-  const coming = [...valid(file.results)].filter(([id, one]) => known[id] === one.chapter);
+  const coming = [...valid(file.results)].flatMap(([id, one]) => {
+    const chapter = known[id]?.chapter; // where it stands in this edition
+    return chapter ? [/** @type {const} */ ([id, { ...one, chapter }])] : [];
+  });
   const left = Object.keys(file.results).length - coming.length;
   const all = results();
   let added = 0;

@@ -3,16 +3,16 @@
 import * as marks from "./marks.mjs";
 import { giveFile } from "../shared/file.mjs";
 import { around, element, found, part } from "../shared/element.mjs";
-import { localMinute, saidTime } from "../shared/moment.mjs";
+import { localMinute, saidDay, saidTime } from "../shared/moment.mjs";
 
 /** @type {Record<string, string>} */
-const WORDS = { right: "right at the first try", missed: "missed last time" };
+const WORDS = { right: "right at the first try", safe: "would do, and not the best", missed: "missed" };
 
 export class ResultsKept {
   /** @param {HTMLElement} section */
   constructor(section) {
     this.section = section;
-    /** @type {Record<string, string | undefined>} */
+    /** @type {Record<string, { chapter: string, said: string } | undefined>} */
     this.known = JSON.parse(section.dataset.known ?? "{}");
     part(section, "[data-training=tools]").hidden = false;
     section.addEventListener("click", (event) => this.pressed(around(event.target, "button[data-action]")));
@@ -42,7 +42,8 @@ export class ResultsKept {
     body.replaceChildren(
       ...all.map(([id, one]) => {
         const row = document.createElement("tr");
-        for (const text of [one.chapter, id.replaceAll("-", " "), one.kind === "question" ? "judgement" : "sum", WORDS[one.mark], saidTime(one.at)]) {
+        const said = this.known[id]?.said ?? id.replaceAll("-", " ");
+        for (const text of [said, one.kind === "question" ? "judgement" : "sum", WORDS[one.mark], saidTime(one.at), saidDay(one.due)]) {
           row.append(element("td", text));
         }
         return row;

@@ -5,7 +5,7 @@ import { button, element } from "../shared/element.mjs";
 
 /** @typedef {{ head: string, nodes: Element[], step?: string }} Screen */
 
-const SKIPPED = ".headerlink, .sheet, .exercises, .cases, .sources, .projector-offer, .sign-off, .for-trainer, .listen-for, script, style";
+const SKIPPED = ".headerlink, .sheet, .exercises, .cases, .sources, .projector-offer, .sign-off, .for-trainer, .listen-for, .hand-out, script, style";
 const FEW_CHARACTERS = 260; // so few can stand larger still
 const ALONE = "h2, h3"; // each begins a screen
 

@@ -1,0 +1,190 @@
+"""What one shift hands to the next, made of the book: where each batch stands, what is due, told, and not known."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime, timedelta
+from typing import NamedTuple
+
+from ...rules.conventions import LOOK_HOLDS_H
+from ...rules.floor import turning_limits
+from ...rules.limit import edge
+from ...rules.limits import drum_germination
+from ...rules.replan.faults import Fault
+from ...words.limits import said
+from ...words.replan import LABELS
+from ..batch.batch import Batch
+from ..batch.blanks import unread
+from ..batch.missing import missing
+from ..batch.running import running
+from ..lines.entry import Entry
+from ..pages.today import Standing, due_words, reading_words, standing_of
+from ..pages.view import kind_label, said_time, state_words
+from .growing import lying_of
+from .off_plan import open_fault, place_of
+from .step import Wall
+
+AHEAD = timedelta(hours=12)
+"""A hand-over looks so far ahead: a shift and what begins in it."""
+
+LOOK_HOLDS = timedelta(hours=LOOK_HOLDS_H)
+"""A look at a batch counts for a hand-over so long."""
+
+_MOST_SAID = 6
+
+
+class Handed(NamedTuple):
+    """One batch as it is handed over, in words.
+
+    Attributes
+    ----------
+    batch, state : str
+        Its number, and where it stands.
+    step, due : str
+        What is to be done next, and by when.
+    coming : tuple of str
+        What follows within the shift, each with its hour.
+    outside : tuple of str
+        What lies outside the table of limits.
+    off : tuple of str
+        What has left the plan.
+    reading : str
+        What was read last.
+    told : tuple of str
+        What was told to whom since the last hand-over, and what was remarked.
+    unknown : tuple of str
+        What nobody knows.
+    looked : str
+        Who looked at it just now, and how it was; nothing where nobody did.
+    """
+
+    batch: str
+    state: str
+    step: str
+    due: str
+    coming: tuple[str, ...]
+    outside: tuple[str, ...]
+    off: tuple[str, ...]
+    reading: str
+    told: tuple[str, ...]
+    unknown: tuple[str, ...]
+    looked: str
+
+    @property
+    def is_looked_at(self) -> bool:
+        """Whether somebody looked at it for this hand-over."""
+        return bool(self.looked)
+
+
+def hand_over(batches: Sequence[Batch], book: Mapping[str, list[Entry]] | None, wall: Wall) -> list[Handed]:
+    """Give what is handed over: the batches at work, the worst first.
+
+    Parameters
+    ----------
+    batches : sequence of Batch
+        All of a book.
+    book : mapping of str to list of Entry, or None
+        Their lines, where what the house has learnt counts.
+    wall : Wall
+        The clock.
+
+    Returns
+    -------
+    list of Handed
+        Empty where nothing runs.
+    """
+    lines = [entry.utc for batch in batches for entry in batch.entries]
+    now = wall.now or max(lines, default=datetime(1, 1, 1))
+    standing = [standing_of(batch, book, wall, now) for batch in running(batches, now)]
+    return [_handed(one, wall, now) for one in sorted(standing, key=lambda one: one.rank(now))]
+
+
+def _handed(one: Standing, wall: Wall, now: datetime) -> Handed:
+    batch = one.batch
+    since = _since(batch)
+    return Handed(
+        batch.id,
+        state_words(batch),
+        one.step.text,
+        due_words(one.step, wall, now),
+        tuple(_coming(batch, wall, now)),
+        tuple(said(line) for line in one.lines),
+        tuple(LABELS[fault] for fault in one.off),
+        reading_words(batch, one.last, now),
+        tuple(_told(batch, since))[-_MOST_SAID:],
+        tuple(_unknown(batch, one.off)),
+        _looked(batch, since, now),
+    )
+
+
+def _since(batch: Batch) -> datetime | None:
+    over = batch.of("handed-over")
+    return over[-1].utc if over else None
+
+
+def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
+    """What the plan has within the shift after the step that is due, by the clock."""
+    place = place_of(batch)
+    until = now + AHEAD
+    if place in ("wet", "rest"):
+        spell, plan = batch.spells[-1], batch.plan
+        at, wet, said_there = spell.begun, spell.wet, list[str]()
+        for number, (hours, _) in enumerate(plan[len(batch.spells) - 1 :]):
+            at += timedelta(hours=hours)
+            if number and now <= at <= until:
+                last = len(batch.spells) + number == len(plan)
+                what = ("drain, then the cast" if last else "drain") if wet else "water on"
+                said_there.append(f"{wall.time(at)}: {what}")
+            wet = not wet
+        return said_there
+    if place is None or batch.cast is None:
+        return []
+    lying = lying_of(batch, wall, "drum" if place == "drum" else "turned")
+    limit = drum_germination.TURNING if place == "drum" else turning_limits(lying.never)[1]
+    latest = lying.turned + timedelta(hours=edge(limit.accept_high))
+    coming = [f"{wall.time(latest)}: turned by then at the latest"] if now <= latest <= until else []
+    loads = [value for entry in batch.of("plan") if (value := batch.value(entry, "load_at")) is not None]
+    if loads and loads[-1].year > 1:
+        load = loads[-1] - timedelta(minutes=wall.zone)
+        coming += [f"{wall.time(load)}: loaded on the kiln, by the plan"] if load >= now else []
+    return coming
+
+
+def _told(batch: Batch, since: datetime | None) -> list[str]:
+    """What was told to whom, and what was remarked, since the last hand-over."""
+    found = []
+    for entry in batch.standing:
+        if since is not None and entry.utc <= since:
+            continue
+        told = batch.value(entry, "told")
+        parts = [f"told: {told}" if told else "", entry.remark.strip()]
+        if entry.kind in ("fault", "plan") or any(parts):
+            what = _what(batch, entry)
+            words = "; ".join(part for part in parts if part) or "nobody told, by the book"
+            found.append(f"{said_time(entry.local)} {what}: {words}")
+    return found
+
+
+def _what(batch: Batch, entry: Entry) -> str:
+    fault = batch.value(entry, "fault") if entry.kind == "fault" else None
+    return LABELS[fault] if fault in LABELS else kind_label(entry)
+
+
+def _unknown(batch: Batch, off: Sequence[Fault]) -> list[str]:
+    written = open_fault(batch)
+    found = []
+    if written:
+        found.append(f"{LABELS[written[0]]}: no changed plan is written since.")
+    if off and not any(batch.value(entry, "told") for entry in batch.of("fault", "plan")):
+        found.append("Nobody is written down as told that it left its plan.")
+    return [*found, *unread(batch), *missing(batch)]
+
+
+def _looked(batch: Batch, since: datetime | None, now: datetime) -> str:
+    looks = [one for one in batch.of("looked") if since is None or one.utc > since]
+    if not looks or not timedelta(0) <= now - looks[-1].utc <= LOOK_HOLDS:
+        return ""
+    last = looks[-1]
+    how = "as the book says" if batch.value(last, "as_written") == "yes" else "otherwise than the book says"
+    more = f": {last.remark.strip()}" if last.remark.strip() else ""
+    return f"Looked at {said_time(last.local)}{', ' + last.who if last.who else ''}, {how}{more}."

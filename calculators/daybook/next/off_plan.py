@@ -1,0 +1,223 @@
+"""A batch of the book as planning anew has it, and what of it has left the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+
+from ...models.bounds import OutOfRange
+from ...models.living.batch import course as living_course
+from ...models.living.lot_plan_state import State, at_hour
+from ...models.living.pace import growth_after_cast
+from ...models.living.ready import pace
+from ...models.living.steep_run import Rests
+from ...models.steep.hydration import STAGE_HOURS
+from ...rules.conventions import READY_AT_C, READY_DAYS
+from ...rules.limits import casting, drum_germination, floor_germination, kiln_hand_over, steeping
+from ...rules.lines import Line
+from ...rules.replan.bed import BedNow
+from ...rules.replan.faults import FAULTS, Fault, Place
+from ...rules.replan.steep_grid import SteepNow
+from ...rules.steep_life import Lives
+from ..batch.at_hand import House
+from ..batch.batch import Batch
+from ..batch.bed_read import mean_temps
+from ..batch.course import Course
+from ..batch.living import corns_of, living_batch
+from ..lines.kinds import DRUM
+from .expected import Last
+from .growing import lying_of
+from .steep_here import here_of
+from .step import Wall
+
+LATE = timedelta(hours=1)
+"""A step that is later than this has left the plan: a convention of this handbook."""
+
+_WARM = {
+    steeping.REST_TEMP.id, steeping.REST_RISE.id, floor_germination.BOTTOM.id, floor_germination.PIECE.id,
+    floor_germination.DIFFERENCE.id, casting.COUCH_BOTTOM.id, casting.COUCH_RISE.id, drum_germination.BED.id,
+    drum_germination.RISE.id, drum_germination.PROBES.id,
+}  # fmt: skip
+_LAIN = {floor_germination.TURNING.id, casting.COUCH_HOURS.id, drum_germination.TURNING.id}
+
+
+def place_of(batch: Batch) -> Place | None:
+    """Where a batch is; None where it is not yet wet, or has left."""
+    if batch.left is not None or (batch.cast is None and not batch.spells):
+        return None
+    if batch.cast is not None:
+        return "drum" if batch.vessel == DRUM else "floor"
+    return "wet" if batch.spells[-1].wet else "rest"
+
+
+def faults_at(place: Place) -> tuple[Fault, ...]:
+    """The faults that there can be at a place, what presses most first."""
+    return tuple(fault for fault, places in FAULTS.items() if place in places)
+
+
+def open_fault(batch: Batch) -> tuple[Fault, float | None] | None:
+    """The fault that was written last and was followed by no change of the plan, with its hours [h]."""
+    lines = batch.of("fault", "plan", "turned", "drum", "cast")
+    if not lines or lines[-1].kind != "fault":
+        return None
+    fault = batch.value(lines[-1], "fault")
+    return (fault, batch.value(lines[-1], "fault_hours")) if fault in FAULTS else None
+
+
+def left_the_plan(
+    batch: Batch, last: Last | None, lines: Sequence[Line], due: datetime | None, now: datetime
+) -> list[Fault]:
+    """Give what has left the plan by the book: faults written, readings, hours and limits.
+
+    Parameters
+    ----------
+    batch : Batch
+        A batch at work.
+    last : Last or None
+        Its last reading against what was expected.
+    lines : sequence of Line
+        What of it is outside the table of limits.
+    due : datetime or None
+        When its next step is due, UTC.
+    now : datetime
+        UTC.
+
+    Returns
+    -------
+    list of str
+        What presses most first.
+    """
+    place = place_of(batch)
+    if place is None:
+        return []
+    found: set[Fault] = set()
+    written = open_fault(batch)
+    if written:
+        found.add(written[0])
+    rules = {line.rule for line in lines}
+    if drum_germination.FAN.id in rules:
+        found.add("blower")
+    if rules & _WARM:
+        found.add("warm")
+    if rules & _LAIN:
+        found.add("turning-missed")
+    if kiln_hand_over.READY_HOURS.id in rules:
+        found.add("kiln-late")
+    changed = [one.utc for one in batch.of("plan", "stage-begun", "stage-ended")]
+    if place in ("wet", "rest") and last is not None and last.is_off and last.expected is not None:
+        fresh = not changed or changed[-1] <= last.entry.utc
+        if last.what == "moisture" and last.read is not None and fresh:
+            found.add("behind" if last.read < last.expected.low else "ahead")
+    if place in ("wet", "rest") and due is not None and now - due > LATE:
+        found.add("behind")
+    return [fault for fault in faults_at(place) if fault in found]
+
+
+def steep_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> SteepNow | str:
+    """Give a batch in the steep for planning anew, or why it cannot be.
+
+    Parameters
+    ----------
+    batch : Batch
+        A batch in the steep.
+    course : Course or str
+        Its steep, or why there is none.
+    house : House
+        What the house's other batches say.
+    wall : Wall
+        The time now.
+    """
+    target = batch.number("target_moisture")
+    if isinstance(course, str):
+        return course
+    if target is None:
+        return "The target is not written, so nothing can be planned towards it."
+    here = here_of(batch, course, wall)
+    there = here.open(here.now)
+    if there is None:
+        return "The open stage is longer than the model follows. Write what was done since."
+    plan = [hours for hours, _ in batch.plan]
+    place = len(batch.spells) - 1
+    elapsed = max((here.now - here.spell.begun).total_seconds() / 3600, STAGE_HOURS.low)
+    ahead = (max(0.0, plan[place] - elapsed), *plan[place + 1 :]) if place < len(plan) else ()
+    if len(ahead) > 1 and (len(ahead) % 2 == 0) == here.spell.wet:
+        ahead = ahead[:-1]  # a plan that ends in a rest ends with the drain before it
+    temps = [temp for spell in batch.spells for temp in spell.temps]
+    water = temps[-1] if temps else course.stages.pairs[-1][1]
+    local = here.now + timedelta(minutes=wall.zone)
+    lives = Lives(Rests(air_c=water), corns_of(batch), "drum" if batch.vessel == DRUM else "couch")
+    read = [one for one in batch.of("bed") if one.utc >= here.spell.begun and not here.spell.wet]
+    warm = [value for one in read for name in ("bottom_c", "top_c") if (value := batch.value(one, name)) is not None]
+    return SteepNow(
+        there.course, target, ahead, local.hour + local.minute / 60.0, water, lives, here.rest_wanted_h, water,
+        max(warm) if warm else None,
+    )  # fmt: skip
+
+
+def bed_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> BedNow | str:
+    """Give a batch on the floor or in the drum for planning anew, or why it cannot be; see :func:`steep_now`."""
+    assert batch.cast is not None
+    now = wall.now or batch.standing[-1].utc
+    vessel = "drum" if batch.vessel == DRUM else "floor"
+    lying = lying_of(batch, wall, "drum" if vessel == "drum" else "turned")
+    temps = mean_temps(batch, now)
+    if not temps:
+        return "The bed was not read since the cast: read it first, from where nobody has to lean or reach."
+    days = house.days or READY_DAYS
+    state = _living(batch, course, now, days)
+    own = batch.number("barley_moisture") or 12.0
+    moisture = lying.moisture if lying.moisture is not None else state.net if state else None
+    if moisture is None:
+        return "Nothing says how wet it is: no sample since the cast, and the steep is not known."
+    day = (now - batch.cast.utc).total_seconds() / 86_400
+    grown = state.growth_h if state else growth_after_cast(day=1.0 + min(day, 29.0), temp_c=sum(temps) / len(temps))
+    rooms = [value for one in batch.of("bed") if (value := batch.value(one, "room_c")) is not None]
+    airs = [value for one in batch.of("air") if (value := batch.value(one, "air_on_c")) is not None]
+    cold = (airs if vessel == "drum" else rooms)[-1:] or [12.0]
+    water = [one.utc for one in batch.of("sprinkled") if one.utc >= batch.cast.utc]
+    local = now + timedelta(minutes=wall.zone)
+    dry0 = 10.0 * (100.0 - own)
+    bed = BedNow(
+        "drum" if vessel == "drum" else "floor",
+        own,
+        float(moisture),
+        temps[-1],
+        float(grown),
+        lying.hours,
+        local.hour + local.minute / 60.0,
+        ready_days=days,
+        room_c=float(cold[0]),
+        couch=lying.never and vessel == "floor",
+        since_water_h=(now - water[-1]).total_seconds() / 3600 if water else float("inf"),
+        loss_percent=max(0.0, 100.0 * (1.0 - float(state.dry_kg) / dry0)) if state else 1.0,
+    )
+    return bed._replace(load_h=_planned_load_h(batch, bed, wall, now))
+
+
+def _planned_load_h(batch: Batch, bed: BedNow, wall: Wall, now: datetime) -> float:
+    """Hours until it is loaded by the plan: the hour that was written last, else when it is ready as warm as it is."""
+    said = [value for one in batch.of("plan") if (value := batch.value(one, "load_at")) is not None]
+    if said and said[-1].year > 1:
+        until: timedelta = said[-1] - timedelta(minutes=wall.zone) - now
+        return max(0.0, until.total_seconds() / 3600)
+    left = max(0.0, bed.ready_growth_h - bed.growth_h)
+    return left / pace(temp_c=min(max(bed.temp_c, 5.0), 25.0), reference_temp_c=READY_AT_C)
+
+
+def _living(batch: Batch, course: Course | str, now: datetime, days: float) -> State | None:
+    """The living batch as it stands now, by its own steep and the warmth of its days."""
+    found = living_batch(batch, course, now, days)
+    if found is None or batch.cast is None:
+        return None
+    hour = found.cast_h + (now - batch.cast.utc).total_seconds() / 3600
+    try:
+        states = living_course(plan=found.plan, lot=found.lot)
+        hour = min(max(hour, 0.0), states[-1].hour)
+        last = next(state for state in states if state.hour >= hour - 1e-9)
+        return last._replace(
+            net=at_hour(states, hour, lambda one: one.net),
+            growth_h=at_hour(states, hour, lambda one: one.growth_h),
+            dry_kg=at_hour(states, hour, lambda one: one.dry_kg),
+        )
+    except OutOfRange:
+        return None

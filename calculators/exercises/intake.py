@@ -1,0 +1,94 @@
+"""Exercises on the gate: which verdict, and which numbers do not matter."""
+
+from __future__ import annotations
+
+from ..rules.limit import edge
+from ..rules.limits.germination_test import CAPACITY, ENERGY
+from ..rules.limits.intake_and_storage import GATE_MOISTURE
+from .exercise import Beside, Case, Draw, Exercise, Pick, Slip
+
+CHAPTER = "intake"
+_VERDICTS = ("take", "dry", "hold", "rest", "reject", "stop")
+_TAKE, _DRY, _HOLD, _REST, _REJECT, _STOP = range(1, 7)
+
+
+def _by_moisture(case: Case) -> float:
+    return _DRY if case.values["moisture"] > edge(GATE_MOISTURE.accept_high) else _TAKE
+
+
+def _asleep_or_dead(case: Case) -> float | None:
+    low = case.values["energy_percent"] < edge(ENERGY.accept_low)
+    return (_REJECT if case.values["capacity_percent"] >= edge(CAPACITY.stop_low) else _REST) if low else None
+
+
+def _it_can_be_mended(case: Case) -> float:
+    return _HOLD if case.values["capacity_percent"] < edge(CAPACITY.accept_low) else _DRY
+
+
+def _not_looked_at_papers(case: Case) -> float:
+    return _TAKE if case.typed["fumigated"] in ("nobody-knows", "no-certificate") else _STOP
+
+
+def _rather_not(_: Case) -> float:
+    return _REJECT
+
+
+EXERCISES = (
+    Exercise(
+        "verdict-at-the-gate",
+        CHAPTER,
+        "intake-check",
+        (
+            Pick("smell", ("clean",) * 5 + ("dusty", "sour")),
+            Pick("insects", ("none",) * 8 + ("found",)),
+            Pick("fumigated", ("written-no",) * 6 + ("certificate", "nobody-knows")),
+            Draw("moisture", 12.5, 16, 0.1),
+            Draw("temperature_c", 12, 24, 0.5),
+            Pick("energy_percent", ("82", "90", "97", "98", "99")),
+            Pick("capacity_percent", ("92", "96", "99", "99", "100")),
+            Draw("screenings_percent", 1, 7.5, 0.1),
+            Beside("lorries", 2, 12, 1, "{} more lorries wait"),
+        ),
+        "verdict",
+        "A load at the gate; {lorries}. Smell: {smell}. Insects: {insects}. Fumigated: {fumigated}. Moisture "
+        "{moisture}, "
+        "grain at {temperature_c}, energy {energy_percent}, capacity {capacity_percent}, screenings "
+        "{screenings_percent}. Put what is needed into the intake check. What does it say first?",
+        0.4,
+        (
+            Slip(
+                "by-moisture-alone",
+                "You judged by the moisture alone. Smell, papers and a dead or sleeping lot come before it.",
+                formula=_by_moisture,
+                always=False,
+            ),
+            Slip(
+                "asleep-for-dead",
+                "Low energy with a high capacity sleeps; with a low capacity it is dead.",
+                formula=_asleep_or_dead,
+                always=False,
+            ),
+            Slip(
+                "mended",
+                "Drying mends water. It wakes nothing and cleans nothing.",
+                formula=_it_can_be_mended,
+                always=False,
+            ),
+            Slip(
+                "rather-not",
+                "A no needs a line that decided. Every check that was made keeps its limit, or the trouble can be "
+                "mended.",
+                formula=_rather_not,
+                always=False,
+            ),
+            Slip(
+                "papers",
+                "Look at the papers once more: nobody knows is not no, and a written no is one.",
+                formula=_not_looked_at_papers,
+                always=False,
+            ),
+        ),
+        "procedures/intake-and-storage",
+        among=_VERDICTS,
+    ),
+)

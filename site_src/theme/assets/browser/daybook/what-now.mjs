@@ -1,0 +1,114 @@
+// What now: something has left the plan. What is done at once stands in the page and is shown by a tap, without Python;
+// the ways through the rest of the batch follow from its lines. Taking one fills in a line and writes nothing by itself.
+
+import { around, part, parts } from "../shared/element.mjs";
+
+/** @typedef {import("../sheet/form.mjs").Values} Values */
+/** @typedef {{ fault: string, hours: string, begins: string }} Asked */
+
+/**
+ * What the page does with it.
+ * @typedef {object} Does
+ * @property {(asked: Asked, onReply: (html: string) => void, onTrouble: (text: string) => void) => void} ways
+ * @property {(kind: string, values: Values, aside: string) => void} begin a line
+ */
+
+export class WhatNow {
+  fault = "";
+  leaving = new AbortController();
+
+  /**
+   * @param {HTMLElement} place
+   * @param {Does} does
+   */
+  constructor(place, does) {
+    this.does = does;
+    this.box = part(document, "[data-what-now]");
+    place.append(this.box);
+    this.box.addEventListener("click", (event) => this.pressed(around(event.target, "button")), { signal: this.leaving.signal });
+  }
+
+  close() {
+    this.leaving.abort();
+    this.shut();
+  }
+
+  /**
+   * Another batch is open, or the shelf: what is done at once can be read before anything is known of where it is.
+   * @param {boolean} there
+   */
+  opened(there) {
+    this.shut();
+    this.box.hidden = !there;
+    for (const one of parts(this.box, "[data-fault]")) one.hidden = false;
+  }
+
+  shut() {
+    this.box.removeAttribute("open");
+    this.choose("");
+  }
+
+  /**
+   * The faults that there can be where the batch is; those that the book knows of are marked.
+   * @param {string} at
+   * @param {string[]} off
+   */
+  follow(at, off) {
+    this.box.hidden = !at;
+    for (const one of parts(this.box, "[data-fault]")) {
+      one.hidden = !(one.dataset.places ?? "").split(" ").includes(at);
+      one.toggleAttribute("data-known", off.includes(one.dataset.fault ?? ""));
+    }
+    if (off.length && location.hash === "#what-now") this.box.setAttribute("open", "");
+  }
+
+  /** @param {string} fault */
+  choose(fault) {
+    this.fault = fault;
+    for (const one of parts(this.box, "[data-fault-orders]")) one.hidden = one.dataset.faultOrders !== fault;
+    for (const one of parts(this.box, "[data-fault]")) one.setAttribute("aria-pressed", String(one.dataset.fault === fault));
+    part(this.box, "[data-what-now-ways]").replaceChildren();
+  }
+
+  /** @param {string} what */
+  number(what) {
+    const orders = part(this.box, `[data-fault-orders="${this.fault}"]`);
+    const box = orders.querySelector(`[data-fault-number=${what}]`);
+    return box instanceof HTMLInputElement ? box.value : "";
+  }
+
+  /** @param {HTMLElement | null} pressed */
+  pressed(pressed) {
+    if (!pressed) return;
+    if (pressed.dataset.fault) {
+      this.choose(pressed.dataset.fault);
+      part(this.box, `[data-fault-orders="${this.fault}"]`).scrollIntoView({ block: "nearest" });
+      return;
+    }
+    /** @type {Record<string, () => void>} */
+    const actions = {
+      "show-ways": () => this.show(),
+      "write-fault": () => this.does.begin("fault", { fault: this.fault, fault_hours: this.number("hours") }, "People first. Then write what happened, and who was told."),
+      "take-way": () => this.does.begin("plan", JSON.parse(pressed.dataset.values ?? "{}"), "This is the way you took. It counts once it is written. Write who was told."),
+      "fault-step": () => this.step(pressed),
+    };
+    actions[pressed.dataset.action ?? ""]?.();
+  }
+
+  /** @param {HTMLElement} pressed */
+  step(pressed) {
+    const box = pressed.parentElement?.querySelector("input");
+    if (box) box.value = String(Math.max(0, Math.round((Number(box.value) || 0) + Number(pressed.dataset.step))));
+  }
+
+  show() {
+    const place = part(this.box, "[data-what-now-ways]");
+    const { fault } = this;
+    place.textContent = "The ways are being worked out …";
+    const put = (/** @type {string} */ html) => {
+      if (this.fault !== fault) return;
+      place.innerHTML = html;
+    };
+    this.does.ways({ fault, hours: this.number("hours"), begins: this.number("begins") }, put, (text) => this.fault === fault && (place.textContent = `${text} What is done at once stands above.`));
+  }
+}
