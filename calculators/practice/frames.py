@@ -168,7 +168,7 @@ def _trainer() -> Element:
     add(key, "summary", text="The key of this run: learners have not seen it")
     add(key, "div", data_place="key")
     files = add(section, "form", "practice-files", data_place="files", novalidate="")
-    add(files, "h3", text="Learners’ files side by side")
+    add(files, "h2", text="Learners’ files side by side")
     field = add(files, "div", "field")
     add(field, "label", text="Files of runs", for_="practice-read")
     hint = "practice-read-hint"

@@ -138,7 +138,8 @@ export class PracticeRun {
     this.tell("kept", "");
     this.place("debrief").replaceChildren();
     this.form("sentence").hidden = true;
-    if (run.say) this.place("scene").replaceChildren(element("p", "You left it here:", { class: "practice-clock" }), element("p", run.say, { class: "practice-see" }));
+    const before = run.say ? "You left it here:" : "One moment: the scene is being worked out.";
+    this.place("scene").replaceChildren(element("p", "A teaching model. Invented barley.", { class: "practice-model" }), element("p", before, { class: "practice-clock" }), element("p", run.say, { class: "practice-see" }));
     this.play(run.moves);
   }
 
@@ -186,6 +187,7 @@ export class PracticeRun {
     scene.innerHTML = reply.places.scene;
     this.place("book").innerHTML = reply.places.book;
     this.place("debrief").innerHTML = reply.places.debrief;
+    if (reply.places.debrief) this.place("debrief").prepend(element("h2", "Debrief"));
     this.stage.dataset.ended = reply.ended;
     this.place("debrief").dataset.ended = reply.ended;
     for (const one of parts(this.section, "[data-drawing]")) one.hidden = one.dataset.drawing !== reply.drawing;
@@ -243,7 +245,7 @@ export class PracticeRun {
   tapped(one) {
     if (!this.run && !this.place("scene").contains(one)) return;
     if (this.paused) return this.tell("note", "It is paused. Press Go on first.");
-    if (this.busy) return;
+    if (this.busy) return this.tell("note", "One moment: the last tap is still being worked out.");
     if (!this.run) this.run = this.first();
     const asked = moveOf(this.place("scene"), one);
     for (const box of parts(this.place("scene"), "[aria-invalid]")) box.removeAttribute("aria-invalid");
