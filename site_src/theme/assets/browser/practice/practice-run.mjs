@@ -282,7 +282,7 @@ export class PracticeRun {
     else if (action === "teams") this.otherTeam();
     else if (action === "pause") this.pause();
     else if (action === "reveal") this.reveal();
-    else if (action === "bring") this.bringIn();
+    else if (action === "bring") this.faultNow();
     else if (action === "debrief") this.showDebrief();
     else if (action === "again") this.goBack("");
     else if (action === "print") printAs("prints-practice");
@@ -290,7 +290,7 @@ export class PracticeRun {
     else if (action === "file") giveRunFile(this.run, this.place("kept"));
   }
 
-  bringIn() {
+  faultNow() {
     if (this.run && !this.busy && !this.paused) this.play([this.run.moves, "bi"].filter(Boolean).join("-"), true);
   }
 
