@@ -66,7 +66,7 @@ def test_the_menu_opens_and_an_entry_of_it_leads_on(at: Any) -> None:
     tap(page.locator("label.md-header__button[for=__drawer]"))
     expect(menu).to_be_in_viewport()
     page.wait_for_timeout(400)  # it slides in
-    part = menu.locator("label.md-nav__link[for=__nav_2]")
+    part = menu.locator("label.md-nav__link[for=__nav_3]")
     tap(part)
     page.wait_for_timeout(400)
     tap(menu.get_by_role("link", name="Steeping", exact=True))
@@ -222,7 +222,9 @@ def test_the_day_book_is_written_corrected_and_saved(at: Any) -> None:
 
 def test_training_opens_its_reasons_and_takes_an_answer(at: Any) -> None:
     page = at("training/questions-steeping/")
-    choice = page.locator(".case details").first
+    case = page.locator(".case:visible").first
+    tap(button(case, "Only look"))
+    choice = case.locator("details").first
     tap(choice.locator("summary"))
     expect(choice).to_have_attribute("open", "")
     tap(button(page, "Print the questions"))

@@ -91,6 +91,9 @@ def test_the_pages_table_shows_the_house_and_the_book(tmp_path: Path):
     assert "this house: over 10 h" in line and "the book: over 12 h" in line
 
 
+NONE_TO_MOVE = {"hand-over"}  # how old a look may be is no quantity of the grain
+
+
 def moved_edge(page: str) -> tuple[Limit, str, float]:
     """An edge of a procedure's own that a house may move outward, and where to."""
     for row in of_page(page):
@@ -105,13 +108,13 @@ def moved_edge(page: str) -> tuple[Limit, str, float]:
 
 def test_the_page_of_each_procedure_shows_a_moved_edge_beside_the_books(tmp_path: Path):
     """One edge of each procedure in one file, read and checked as the build does, drawn in a Python of its own."""
-    moves = {page: moved_edge(page) for page in (name.replace("_", "-") for name in PAGES)}
+    moves = {page: moved_edge(page) for page in (name.replace("_", "-") for name in PAGES) if page not in NONE_TO_MOVE}
     tables = [
         f'[limits.{row.id}]\n{edge} = {value}\nreason = "our grain"\noffice = "head of malting"\n'
         for row, edge, value in moves.values()
     ]
     edges = read(written(tmp_path, "\n".join(tables)))
-    assert edges == {row.id: {edge: value} for row, edge, value in moves.values()} and len(edges) == len(PAGES)
+    assert edges == {row.id: {edge: value} for row, edge, value in moves.values()} and len(edges) == len(PAGES) - len(NONE_TO_MOVE)
     run = subprocess.run(
         [sys.executable, "-m", "tests.rules.moved"],
         input=json.dumps({"edges": edges, "house": True}), capture_output=True, text=True, cwd=ROOT,
