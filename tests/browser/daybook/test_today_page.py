@@ -45,7 +45,7 @@ def test_the_invented_batches_at_work_stand_first(open_page: Open) -> None:
     assert large > small
     for size in (DESK, PHONE):
         page.set_viewport_size(size)
-        assert page.evaluate("() => document.scrollingElement.scrollWidth") <= size["width"]
+        page.wait_for_function("width => document.scrollingElement.scrollWidth <= width", arg=size["width"])
         assert page.locator("section.day-book").evaluate("(s, least) => helpers.small(s, least)", TARGET) == []
     assert faults(page) == []
     assert phrases.faults(phrases.shown(page.locator("[data-place=today]").inner_html())) == []
