@@ -104,7 +104,10 @@ def test_minutes_are_never_said_later_than_they_are():
 
 
 # Minutes that are published, and stand beside their source; and those of a sum, the mean over a shift.
-_PUBLISHED = re.compile(r"÷ 480 minutes|for 210 minutes|30 minutes|5 minutes|15 minutes|15-minute|a few minutes|within minutes|five minutes", re.I)
+_PUBLISHED = re.compile(
+    r"÷ 480 minutes|for 210 minutes|30 minutes|5 minutes|15 minutes|15-minute|a few minutes|within minutes|five minutes",
+    re.I,
+)
 
 
 @pytest.mark.parametrize("page", ["safety/carbon-dioxide", "safety/confined-vessels", "calculators/gas-build-up"])

@@ -114,7 +114,8 @@ def test_the_page_of_each_procedure_shows_a_moved_edge_beside_the_books(tmp_path
         for row, edge, value in moves.values()
     ]
     edges = read(written(tmp_path, "\n".join(tables)))
-    assert edges == {row.id: {edge: value} for row, edge, value in moves.values()} and len(edges) == len(PAGES) - len(NONE_TO_MOVE)
+    assert edges == {row.id: {edge: value} for row, edge, value in moves.values()}
+    assert len(edges) == len(PAGES) - len(NONE_TO_MOVE)
     run = subprocess.run(
         [sys.executable, "-m", "tests.rules.moved"],
         input=json.dumps({"edges": edges, "house": True}), capture_output=True, text=True, cwd=ROOT,
