@@ -50,7 +50,7 @@ class Foreseen(NamedTuple):
 
 
 def foreseen(limit: Limit, figure: Range, *, high_only: bool = False) -> list[Foreseen]:
-    """Give the stop of a limit that a figure passes: by its middle, or else by either end of its band.
+    """Give the stops of a limit that a figure passes: by its middle, and by an end of its band on another side.
 
     Parameters
     ----------
@@ -66,11 +66,12 @@ def foreseen(limit: Limit, figure: Range, *, high_only: bool = False) -> list[Fo
         line = passed(limit, value, high_only=high_only)
         return line if line and line.mark == "stop" else None
 
+    ends = [line for line in (stop(figure.high), stop(figure.low)) if line]
     middle = stop(figure.middle)
-    if middle:
-        return [Foreseen(middle, figure.hour, False)]
-    ends = [stop(figure.high), stop(figure.low)]
-    return [Foreseen(line, figure.hour, True) for line in ends if line]
+    if middle:  # an end past the same edge says no more than the middle does
+        ends = [line for line in ends if line.edge != middle.edge]
+    far = [Foreseen(line, figure.hour, True) for line in ends]
+    return [Foreseen(middle, figure.hour, False), *far] if middle else far
 
 
 def of_plan(plan: Plan) -> list[Passed]:
