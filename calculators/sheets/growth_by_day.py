@@ -105,7 +105,7 @@ def work(*, bed_temp_c: float, moisture: float, day: float) -> Outcome:
         (Rows("days", rows),),
         _notes(now, bed_temp_c, moisture),
         (
-            _corns(now, at),
+            _corns(now),
             _lengths(bed_temp_c, moisture, days, course),
             _losses(course, bed_temp_c, moisture, days),
         ),
@@ -117,7 +117,7 @@ _SCALE = 0.7
 _DRAWN = ((0.1, "a slow corn"), (0.5, "the middle one"), (0.9, "a fast corn"))
 
 
-def _corns(now: Grown, at: str) -> Drawing:
+def _corns(now: Grown) -> Drawing:
     """Draw three corns of the piece as far as they are: 10, 50 and 90 of 100 are shorter."""
     lengths = [length_at_share(share=share, growth_h=now.growth_h, corns=Corns()) for share, _ in _DRAWN]
     shapes: tuple[Shape, ...] = ()
@@ -133,13 +133,13 @@ def _corns(now: Grown, at: str) -> Drawing:
             Written(f"{grown}" + (", overshot" if length > 1.0 else ""), 306.0, top + 104.0),
         )
         rows.append((f"{said} ({fixed(_CORN * share, 0)} of 100 are shorter)", grown, f"{fixed(_CORN * opened, 0)} %"))
-    slow, middle, fast = (fixed(_CORN * length, 0) for length in lengths)
+    slow, middle, fast = (fixed(length, 2) for length in lengths)
     return Drawing(
         "corns",
         "Three corns of the piece, cut lengthwise",
-        f"{at}. The shoot under the husk along the back is at {slow} % of the corn in a slow corn, {middle} % in the "
-        f"middle one, {fast} % in a fast one. The part behind the dashed line has opened, from the root end on: about "
-        "as far as the shoot (common practice). Roots are drawn for the look.",
+        f"On that day the shoot, under the husk along the back, has come {slow} of the corn’s length in a slow corn, "
+        f"{middle} in the middle one, {fast} in a fast one. The part behind the dashed line has opened, from the root "
+        "end on: about as far as the shoot (common practice). Roots are drawn for the look.",
         3.0 * _ROW + 6.0,
         shapes,
         tuple(words),
