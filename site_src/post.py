@@ -105,7 +105,8 @@ def _owned(html: str, page: str) -> str:
     found = re.fullmatch(r"calculators/([^/]+)/index\.html", page)
     if not found:
         return html
-    return html.replace(f'<section class="sheet" id="{found[1]}"', f'<section class="sheet" data-own="" id="{found[1]}"', 1)
+    section = f'<section class="sheet" id="{found[1]}"'
+    return html.replace(section, section.replace(" id=", ' data-own="" id='), 1)
 
 
 def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
