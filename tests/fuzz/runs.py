@@ -163,6 +163,10 @@ def drawn_cases(names: Iterable[str], count: int, seed: str = "1") -> list[tuple
     return cases
 
 
+def _needed(names: Iterable[str]) -> list[str]:
+    return sorted({package for name in names for package in find_sheet(name).needs})
+
+
 def disagreements(cases: Sequence[tuple[str, Case]]) -> Iterator[str]:
     """Yield what differs between this Python and the browser's own, under Node.
 
@@ -171,7 +175,7 @@ def disagreements(cases: Sequence[tuple[str, Case]]) -> Iterator[str]:
     """
     there = run_python(
         _THERE, [list(case) for case in cases], runtime=served_runtime(read_pins()),
-        folders={"/repository": ROOT}, packages=["psychrolib"],
+        folders={"/repository": ROOT}, packages=_needed(name for name, _ in cases),
     )  # fmt: skip
     assert isinstance(there, list)
     for (name, case), ours, theirs in zip(cases, answers(cases), there, strict=True):
@@ -200,7 +204,7 @@ def held_after(name: str, count: int) -> tuple[list[int], list[int]]:
             {"requests": requests, "first": 20, "count": count},
             runtime=served_runtime(read_pins()),
             folders={"/repository": ROOT},
-            packages=["psychrolib"],
+            packages=_needed([name]),
         ),
     )
     return before, after
