@@ -92,7 +92,10 @@ def _grain(run: Run, yours: Grain, theirs: Grain) -> str:
         f"Moisture {when} {yours.moisture:.1f} % (wanted {TARGET:g}; good hand {theirs.moisture:.1f}), chitted "
         f"{yours.chit:.0f} % ({theirs.chit:.0f}), dry matter lost {yours.loss:.1f} % ({theirs.loss:.1f})."
     )
+    if run.cast:
+        said += f" Turned {yours.turned} times in {yours.bed_h:.0f} h ({theirs.turned} in {theirs.bed_h:.0f})."
     if run.loaded:
+        said += f" Moisture at the kiln {yours.at_kiln:.1f} % ({theirs.at_kiln:.1f})."
         said += (
             f" At the kiln {yours.ready:.0f} % at three quarters ({theirs.ready:.0f}), {yours.overshot:.0f} % overshot "
             f"({theirs.overshot:.0f}), {yours.even:.0f} % in two neighbouring classes ({theirs.even:.0f})."

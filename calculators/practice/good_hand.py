@@ -260,7 +260,7 @@ def _floor(view: View) -> Step:
     if morning and not any(code == "ov" for minute, code, _, _ in view.done if view.minute - minute < 12 * 60):
         return Step("ov", "One moisture a day.")
     if cast_h >= FIRST_COUNT_H:
-        step = _count(view)
+        step = count_step(view)
         if step:
             return step
     sight, _, low = _sight(view, couch=False)
@@ -300,11 +300,11 @@ def _floor_action(view: View, word: str, sight: floor_rule.Sight, ready_soon: bo
     return None
 
 
-def _count(view: View) -> Step | None:
+def count_step(view: View) -> Step | None:
     fresh = view.last("ac", 2.6) is not None
     if not fresh:
         last = view.last("ac")
-        if last is not None and view.minute < _count_again(view):
+        if last is not None and view.minute < count_again(view):
             return None
         return Step("ac", "The acrospires decide, not the day.")
     if view.last("rb", 3.0) is None:
@@ -345,7 +345,7 @@ def _ready(view: View) -> ready_rule.Verdict | None:
     return ready_rule.decide(ready_rule.Seen(days, hours, target, over, flour))
 
 
-def _count_again(view: View) -> float:
+def count_again(view: View) -> float:
     """Give the minute of the next count: after the wait that the verdict gave, and not in the night."""
     last = view.last("ac")
     verdict = _ready(view)

@@ -149,6 +149,12 @@ class Grain(NamedTuple):
         Acrospires at three quarters and beyond, and overshot [%].
     loss : float
         Dry matter lost [%].
+    at_kiln : float
+        Moisture as it was loaded, or now [%].
+    turned : int
+        Turnings since the cast, the broken couch among them.
+    bed_h : float
+        Hours from the cast to the load, or to now; 0 where it was not cast.
     """
 
     moisture: float
@@ -157,6 +163,9 @@ class Grain(NamedTuple):
     ready: float
     overshot: float
     loss: float
+    at_kiln: float
+    turned: int
+    bed_h: float
 
 
 class Debrief(NamedTuple):

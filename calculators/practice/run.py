@@ -22,6 +22,7 @@ ROUNDS = (6, 10, 14, 18, 22)
 TARGET = 45.0
 """Moisture wanted at the cast [%]."""
 LATE_KILN_MIN = 14 * 60
+CASTS = ("cf", "cw", "cd")
 
 
 def of_day(minute: int) -> int:

@@ -20,6 +20,8 @@ class View(NamedTuple):
     unwritten: int
     kiln_called: bool
     kiln_ready: bool
+    may_call: bool = True
+    """Whether a player that goes by hours calls the kiln itself; in no view of a run is it otherwise."""
 
     def since(self, *codes: str) -> float:
         """Give the hours since one of some things was done last; 0 where it never was."""

@@ -33,6 +33,13 @@ FLOOR_SHARE = 0.55
 APART_SPREADS = 0.0011
 """Spread of the pace of growth for each kelvin and hour that bottom and top part beyond 4 K [-]; made up."""
 MATTED_H = 16.0
+TORN_K_H, TOO_SOON_H = 4.0, 6.0
+"""Roots that tear let corns grow apart by so much [K h]: an hour of lying matted, or a turning sooner than 6 h after
+the last; made up. What usual turnings tear is in the stated spread of corns already: pieces it rests on were turned."""
+ROOTS_OUT_H = 30.0
+ROOTS_SHARE, ROOTS_GROWN_H, BREAKS_OFF = 0.04, 125.0, 0.02
+"""Roots of a corn as long as its acrospire: 3 to 5 % of the dry matter (from memory). Each turning breaks off a
+fiftieth of them, which is grown anew; that it breaks them is common practice, how much is made up for teaching."""
 
 _EDGES = [n / SHELLS for n in range(SHELLS + 1)]
 _VOLUMES = [(b**3 - a**3) / 3.0 for a, b in pairwise(_EDGES)]
@@ -244,8 +251,8 @@ class World:
         zone.water -= dried
         zone.evaporated += dried * zone.dry
         zone.apart += max(temps[0] - temps[-1] - 4.0, 0.0) * hours
-        if zone.growth_h > 30.0 and until - self.turned > MATTED_H * 60.0:
-            zone.apart += 4.0 * hours  # roots that hold together grow through each other and tear
+        if zone.growth_h > ROOTS_OUT_H and until - self.turned > MATTED_H * 60.0:
+            zone.apart += TORN_K_H * hours  # roots that hold together grow through each other and tear
 
     # What is done to it.
 
@@ -281,8 +288,16 @@ class World:
         for zone in self.zones:
             zone.layers = [room + (1.0 - TURNED_COOLS) * (t - room) for t in [zone.temp_c] * LAYERS]
             zone.water -= TURNED_DRIES_DB
+            if zone.growth_h > ROOTS_OUT_H:
+                self._break_roots(zone)
         self.where, self.turned = "floor", self.minute
         self.depth_m = depth_m or self.depth_m
+
+    def _break_roots(self, zone: Zone) -> None:
+        if self.minute - self.turned < 60.0 * TOO_SOON_H:
+            zone.apart += TORN_K_H
+        grown = min((zone.growth_h - ROOTS_OUT_H) / (ROOTS_GROWN_H - ROOTS_OUT_H), 1.0)
+        zone.dry *= 1.0 - BREAKS_OFF * ROOTS_SHARE * grown
 
     def sprinkle(self, litres_t: float) -> None:
         """Give it water; four fifths stay on the grain."""
