@@ -2,7 +2,8 @@
 
 The good hand, by the clock, turn at every round, and plan only, each on the same numbers on level 4: a third of them
 without a fault. A batch that hardly grew is even and has lost little, so evenness and loss are compared among batches
-that all went to the kiln by the same count; there the good hand also plays one that turns at every round. The table stands in docs/training/how-far-to-trust-the-practice-batch.md.
+that all went to the kiln by the same count; there the good hand also plays one that turns at every round. The tables
+stand in docs/training/how-far-to-trust-the-practice-batch.md.
 """
 
 from __future__ import annotations
@@ -20,7 +21,8 @@ from calculators.practice.looking import MINUTES
 from calculators.practice.offers import TAKES
 from calculators.practice.play import _KEPT, play
 from calculators.practice.players import BY_COUNT, PLAYERS, Player, run_on
-from calculators.practice.run import CASTS, TARGET, Run
+from calculators.practice.run import CASTS, Run
+from calculators.practice.setting import TARGET
 from calculators.rules.limit import edge
 from calculators.rules.limits import casting, kiln_hand_over, readiness
 
@@ -63,8 +65,9 @@ HEAD = (
     "| Mean miss of the moisture, points | Ended by a never-event |\n" + "|---" * 7 + "|"
 )
 BED_HEAD = (
-    "| To the kiln by the same count | Even, two classes | Dry matter lost | Moisture at the kiln | Drier there than accepted "
-    "| Ready and not late | Turnings | Hours from cast to kiln | Hours of work on the floor |\n" + "|---" * 9 + "|"
+    "| To the kiln by the same count | Even, two classes | Dry matter lost | Moisture at the kiln "
+    "| Drier there than accepted | Ready and not late | Turnings | Hours from cast to kiln "
+    "| Hours of work on the floor |\n" + "|---" * 9 + "|"
 )
 
 
@@ -74,7 +77,11 @@ def steep_line(name: str, outcomes: list[Outcome]) -> str:
     every = 100.0 * sum(all(f.values()) for f in found) / len(found)
     off = statistics.mean(abs(one.grain.moisture - TARGET) for one in outcomes)
     never = sum(one.ended == "never" for one in outcomes)
-    return f"| {name} | " + " | ".join([*(f"{share:.0f} %" for share in shares), f"{every:.0f} %", f"{off:.2f}", str(never)]) + " |"
+    return (
+        f"| {name} | "
+        + " | ".join([*(f"{share:.0f} %" for share in shares), f"{every:.0f} %", f"{off:.2f}", str(never)])
+        + " |"
+    )
 
 
 def bed_line(name: str, outcomes: list[Outcome]) -> str:
@@ -114,7 +121,9 @@ def paired(runs: dict[str, list[Outcome]], chosen: set[int]) -> list[str]:
     return said
 
 
-def report(numbers: Sequence[int], players: dict[str, Player], head: str, line: Callable[[str, list[Outcome]], str]) -> list[str]:
+def report(
+    numbers: Sequence[int], players: dict[str, Player], head: str, line: Callable[[str, list[Outcome]], str]
+) -> list[str]:
     said: list[str] = []
     runs: dict[str, list[Outcome]] = {}
     for name, player in players.items():

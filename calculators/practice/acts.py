@@ -118,7 +118,8 @@ def _note(run: Run, what: str) -> None:
         run.event = what
         if what != "shift":
             run.happened.add(what)
-            run.locks = []
+            if run.world.where != "drum":  # the drum's own lock stays on
+                run.locks = []
 
 
 def _read(run: Run, move: Move) -> None:
@@ -174,6 +175,21 @@ def act(run: Run, code: str, number: float | None, by: str) -> None:
         words = "Drained"
     elif code in ("so", "sl", "sf"):
         world.suction, world.suction_broken = ("so", "sl", "sf").index(code), False
+    elif code in ("fo", "fl", "ff"):
+        world.suction = ("fo", "fl", "ff").index(code)
+    elif code == "cd":
+        run.cast = world.copied()
+        world.cast_to_drum()
+        words = "Cast to the drum, fan low"
+    elif code == "dt":
+        world.turn_drum()
+        words = "Drum turned, its air on"
+    elif code in ("ki", "kl", "kt"):
+        run.locks.append(code)
+        words = {"ki": "Drum isolated", "kl": "Lock on", "kt": "Tried: it does not start"}[code]
+    elif code == "ko":
+        run.locks = []
+        words = "Lock off"
     elif code in ("ao", "ab", "aw"):
         world.air = ("ao", "ab", "aw").index(code)
     elif code in ("cf", "cw"):
@@ -224,7 +240,7 @@ def _answer(run: Run, code: str) -> None:
         run.go_on(run.minute + TAKES[code])
         run.said = {"ki": "Isolated.", "kl": "Your lock is on.", "kt": "Tried: it does not start."}[code]
         return
-    if code == "xx" or (tempt.iron and run.locks != ["ki", "kl", "kt"]):
+    if code == "xx" or (tempt.iron and tuple(run.locks) != tempts.IRON):
         run.people.append(tempt.chose)
         run.said = f"{tempt.chose} {tempt.rule}"
         run.ended = "never"

@@ -10,12 +10,13 @@ from .kinds import Debrief, Grain, Read
 from .moves import ACTIONS, as_text, read_move
 from .opening import opened
 from .players import run_on
-from .run import TARGET, Run, clock
+from .run import CASTS, USUAL, Run, clock
+from .setting import Setting
 from .tempts import BY_NAME
 from .turning_points import points_of
 from .view import Step
 
-_GOOD: "OrderedDict[tuple[int, str, str], tuple[Run, list[Step]]]" = OrderedDict()
+_GOOD: "OrderedDict[tuple[int, str, str, Setting], tuple[Run, list[Step]]]" = OrderedDict()
 _MOST_KEPT = 8
 
 PRICES = {
@@ -24,6 +25,8 @@ PRICES = {
     "we": "without it nobody knows which water this is",
     "cf": "without the cast nobody can count its days",
     "cw": "without the cast nobody can count its days",
+    "cd": "without the cast nobody can count its days",
+    "dt": "without the turning nobody knows how long it has lain",
     "tu": "without the turning nobody knows how long it has lain",
     "br": "without it nobody knows how long the couch lay",
     "sp": "without the litres the next moisture explains nothing",
@@ -32,11 +35,11 @@ PRICES = {
 """Action -> what it costs when it is not in the book."""
 
 
-def good_run(number: int, level: str, faults: str) -> tuple[Run, list[Step]]:
+def good_run(number: int, level: str, faults: str, setting: Setting = USUAL) -> tuple[Run, list[Step]]:
     """Give the good hand's run on a number, and its steps; kept for the next time it is asked."""
-    key = (number, level, faults)
+    key = (number, level, faults, setting)
     if key not in _GOOD:
-        run, steps = run_on(opened(number, level, faults), next_step)
+        run, steps = run_on(opened(number, level, faults, setting), next_step)
         _GOOD[key] = run, steps
     _GOOD.move_to_end(key)
     while len(_GOOD) > _MOST_KEPT:
@@ -54,7 +57,11 @@ def debrief_of(run: Run, level: str, faults: str) -> Debrief:
     level, faults : str
         As for ``play``; the good hand plays the same.
     """
-    good, steps = good_run(run.number, level, faults)
+    setting = run.setting
+    if cast := run.last_done(*CASTS):  # it goes where the learner cast
+        vessel = "drum" if (cast, "cd") in {(minute, code) for minute, code, _, _ in run.done} else "floor"
+        setting = setting._replace(vessel=vessel)
+    good, steps = good_run(run.number, level, faults, setting)
     points = points_of(run, good, steps)
     yours, theirs = grain_of(run), grain_of(good)
     moves = [move for step in steps if (move := read_move(step.move))]
@@ -73,6 +80,7 @@ def debrief_of(run: Run, level: str, faults: str) -> Debrief:
         yours,
         theirs,
         as_text(moves),
+        run.setting.target,
     )
 
 
@@ -89,8 +97,8 @@ def _people(run: Run) -> str:
 def _grain(run: Run, yours: Grain, theirs: Grain) -> str:
     when = "at the cast" if run.cast else "now"
     said = (
-        f"Moisture {when} {yours.moisture:.1f} % (wanted {TARGET:g}; good hand {theirs.moisture:.1f}), chitted "
-        f"{yours.chit:.0f} % ({theirs.chit:.0f}), dry matter lost {yours.loss:.1f} % ({theirs.loss:.1f})."
+        f"Moisture {when} {yours.moisture:.1f} % (wanted {run.setting.target:g}; good hand {theirs.moisture:.1f}), "
+        f"chitted {yours.chit:.0f} % ({theirs.chit:.0f}), dry matter lost {yours.loss:.1f} % ({theirs.loss:.1f})."
     )
     if run.cast:
         said += f" Turned {yours.turned} times in {yours.bed_h:.0f} h ({theirs.turned} in {theirs.bed_h:.0f})."

@@ -11,10 +11,10 @@ from ..asking.declare import Line as Curve
 from ..drawing import pictures
 from ..drawing.elements import add
 from .kinds import Course, Debrief, Played, Read
-from .run import TARGET, clock
+from .run import clock
 
 _WET = ("bd", "bp", "ov")
-_WARM = ("pr", "by", "wt")
+_WARM = ("pr", "by", "wt", "da")
 
 
 def draw_debrief(played: Played, root: str, other: Played | None = None) -> Element:
@@ -110,7 +110,7 @@ def charts_of(found: Debrief, beside: Course | None = None) -> tuple[Chart, ...]
     return (
         _chart(
             "moisture", "Moisture", Axis("Moisture", "%", decimals=1), found, beside,
-            lambda course: course.moisture, _WET, (Mark(f"wanted at the cast, {TARGET:g} %", TARGET),),
+            lambda course: course.moisture, _WET, (Mark(f"wanted at the cast, {found.target:g} %", found.target),),
         ),
         _chart("warmth", "Warmth", Axis("Grain", "C", decimals=1), found, beside, lambda c: c.temps_c, _WARM, ()),
     )  # fmt: skip

@@ -191,6 +191,8 @@ class Debrief(NamedTuple):
         What the grain came to.
     good_moves : str
         The good hand's own run.
+    target : float
+        Moisture wanted at the cast [%].
     """
 
     truth: Course
@@ -207,6 +209,7 @@ class Debrief(NamedTuple):
     yours: Grain
     theirs: Grain
     good_moves: str
+    target: float
 
 
 class Played(NamedTuple):

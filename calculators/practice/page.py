@@ -13,6 +13,7 @@ from .kinds import Ask, Offer, Played, Scene
 from .pieces import LEVELS, PIECES, read_level
 from .play import play
 from .run import clock
+from .setting import as_text, read_setting
 
 
 def respond(asked: dict[str, Any]) -> str:
@@ -21,8 +22,8 @@ def respond(asked: dict[str, Any]) -> str:
     Parameters
     ----------
     asked : dict
-        ``practice``: ``number``, ``level`` (``0`` to ``5``, ``1a`` to ``2g``), ``faults``, ``moves`` (all as
-        :func:`.play.play` has them; text or whole numbers, and whatever else stands there is taken as blank);
+        ``practice``: ``number``, ``level`` (``0`` to ``5``, ``1a`` to ``2g``), ``faults``, ``moves``, ``setting``
+        (all as :func:`.play.play` has them; text or whole numbers, and whatever else stands there is taken as blank);
         ``debrief`` (true: a trainer reveals before the end); ``other`` (a second list of moves on the same number, for
         its course beside the first); ``names`` (faults whose code is wanted, for a trainer).
         ``root``: the way to the root of the site, such as ``../../``.
@@ -45,11 +46,11 @@ def respond(asked: dict[str, Any]) -> str:
     """
     given = asked["practice"] if isinstance(asked["practice"], dict) else {}
     number = _whole(given.get("number"))
-    level, wrong, moves = (_text(given.get(name)) for name in ("level", "faults", "moves"))
+    level, wrong, moves, setting = (_text(given.get(name)) for name in ("level", "faults", "moves", "setting"))
     root = _text(asked.get("root"))
-    played = play(number, level, wrong, moves, debrief=True if given.get("debrief") is True else None)
+    played = play(number, level, wrong, moves, setting=setting, debrief=True if given.get("debrief") is True else None)
     rank, piece = read_level(level)
-    other = _text(given.get("other"))
+    beside = _beside(number, level, wrong, _text(given.get("other")), setting)
     reply: dict[str, object] = {
         "moves": played.moves,
         "ended": played.scene.ended,
@@ -57,12 +58,13 @@ def respond(asked: dict[str, Any]) -> str:
         "drawing": played.scene.drawing,
         "left_out": list(played.left_out),
         "title": piece.title if piece else LEVELS[rank],
+        "setting": as_text(read_setting(setting)),
         "levels": list(LEVELS),
         "pieces": {one.letter: one.title for one in PIECES},
         "places": {
             "scene": html(draw_scene(played.scene, root)),
             "book": html(draw_book(played)),
-            "debrief": html(draw_debrief(played, root, _beside(number, level, wrong, other))) if played.debrief else "",
+            "debrief": html(draw_debrief(played, root, beside)) if played.debrief else "",
         },
     }
     names = given.get("names")
@@ -71,8 +73,8 @@ def respond(asked: dict[str, Any]) -> str:
     return json.dumps(reply)
 
 
-def _beside(number: int, level: str, wrong: str, other: str) -> Played | None:
-    return play(number, level, wrong, other, debrief=True) if other else None
+def _beside(number: int, level: str, wrong: str, other: str, setting: str) -> Played | None:
+    return play(number, level, wrong, other, setting=setting, debrief=True) if other else None
 
 
 def _whole(value: object) -> int:

@@ -2,9 +2,10 @@
 
 from collections.abc import Callable
 
-from . import good_hand
 from .acts import apply
-from .good_hand import IRON, next_step
+from .good_drum import IRON
+from .good_floor import FIRST_COUNT_H, count_again, count_step
+from .good_hand import next_step
 from .moves import MOST_MOVES, read_move
 from .run import Run
 from .view import Step, View, view_of
@@ -125,10 +126,10 @@ def counted(player: Player) -> Player:
 
     def by_the_count(view: View) -> Step:
         free = view.where == "floor" and view.event != "shift" and "xo" not in view.offered
-        if not free or view.since("cf", "cw") < good_hand.FIRST_COUNT_H:
+        if not free or view.since("cf", "cw") < FIRST_COUNT_H:
             return player(view)
-        step = good_hand.count_step(view) or player(view._replace(may_call=False))
-        again = good_hand.count_again(view) - view.minute if view.last("ac") else 0.0
+        step = count_step(view) or player(view._replace(may_call=False))
+        again = count_again(view) - view.minute if view.last("ac") else 0.0
         if step.move.startswith("wa") and again > 0.0:
             return Step(f"wa{max(5, min(int(step.move[2:]), round(again)))}", step.why)
         return step
@@ -137,7 +138,7 @@ def counted(player: Player) -> Player:
 
 
 def good_hand_at_every_round(view: View) -> Step:
-    """The good hand in all, and it turns the piece at each round too, every four hours: what acting for nothing costs."""
+    """The good hand in all, and it turns the piece at each round too: what acting for nothing costs."""
     loads = view.kiln_ready and view.last("ac", 2.6)
     if view.where == "floor" and view.event == "shift" and not view.unwritten:
         return Step("ho_tua3.5", "")

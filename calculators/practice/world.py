@@ -17,6 +17,7 @@ from ..models.living.maths import FLOATS
 from ..models.living.pace import DEBT_PER_H, UNDER_WATER, chit_pace, growth_pace, water_pace
 from ..models.living.warmth import VESSEL_W_K_T, air_on, cooling_kw, heat_capacity
 from ..models.steep.hydration import REST_FULL_H, SURFACE_DB, SURFACE_RATE, rate_at
+from . import drum
 from .hidden import Hidden
 
 STEP_MIN = 15
@@ -84,7 +85,7 @@ class Zone:
 
 
 class World:
-    """The batch at a minute. ``where`` is ``dry``, ``water``, ``rest``, ``couch``, ``floor`` or ``gone``."""
+    """The batch at a minute. ``where`` is ``dry``, ``water``, ``rest``, ``couch``, ``floor``, ``drum`` or ``gone``."""
 
     def __init__(self, number: int, this: Hidden, minute: int = 0) -> None:
         self.number, self.this, self.minute = number, this, minute
@@ -153,6 +154,9 @@ class World:
         elif self.where in ("couch", "floor"):
             for zone, place in zip(self.zones, self.this.places, strict=True):
                 self._lie(zone, place.deeper, hours, room, until)
+        elif self.where == "drum":
+            for zone, place in zip(self.zones, self.this.places, strict=True):
+                self._blow(zone, place.air, hours, room, until)
         self.minute = until
 
     def _lets_under_water(self, hours: float) -> float:
@@ -254,6 +258,21 @@ class World:
         if zone.growth_h > ROOTS_OUT_H and until - self.turned > MATTED_H * 60.0:
             zone.apart += TORN_K_H * hours  # roots that hold together grow through each other and tear
 
+    def _blow(self, zone: Zone, air_share: float, hours: float, room: float, until: int) -> None:
+        made = self._breathe(zone, hours, 1.0, False)
+        flow = (0.0, drum.LOW_M3_H_T, drum.FULL_M3_H_T)[self.suction] * (0.6 + 0.4 * air_share)
+        air_c = drum.air_on_c(room, self.this.room_c)
+        temp, taken = drum.blown(
+            temp_c=zone.temp_c, made_kw=made, dry_kg=zone.dry, water_db=zone.water, flow_m3_h=flow, air_c=air_c,
+            room_c=room, hours=hours,
+        )  # fmt: skip
+        zone.layers = drum.layers_of(temp, air_c, self.suction > 0, LAYERS)
+        zone.water -= taken / zone.dry
+        zone.evaporated += taken
+        zone.apart += max(zone.layers[-1] - zone.layers[0] - 4.0, 0.0) * hours
+        if zone.growth_h > ROOTS_OUT_H and until - self.turned > MATTED_H * 60.0:
+            zone.apart += TORN_K_H * hours
+
     # What is done to it.
 
     def fill(self, temp_c: float | None = None) -> None:
@@ -280,6 +299,26 @@ class World:
         for zone in self.zones:
             zone.water, zone.film = zone.water + zone.film, 0.0
         self._mix(0.5, 0.0)
+
+    def cast_to_drum(self) -> None:
+        """Move it into the drum, its fan low: the film is taken up there, and the places are mixed half."""
+        self.where, self.turned, self.suction, self.suction_broken = "drum", self.minute, 1, False
+        for zone in self.zones:
+            zone.water, zone.film = zone.water + zone.film, 0.0
+        self._mix(0.5, 0.0)
+
+    def turn_drum(self) -> None:
+        """Turn the drum with its air on: it mixes well, dries little, and breaks roots as any turning does."""
+        self._mix(drum.MIXES, 0.0)
+        for zone in self.zones:
+            zone.water -= drum.DRIES_DB
+            if zone.growth_h > ROOTS_OUT_H:
+                self._break_roots(zone)
+        self.turned = self.minute
+
+    def air_on_c(self, minute: int) -> float:
+        """Give the temperature of the air that comes on at the drum [C]."""
+        return drum.air_on_c(self.room_c(minute), self.this.room_c)
 
     def turn(self, depth_m: float | None = None) -> None:
         """Turn it, and lay it at a depth."""
