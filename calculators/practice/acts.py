@@ -1,6 +1,6 @@
 """One move taken: a reading, an action, a wait, or an answer to what tempts."""
 
-from . import tempts
+from . import brought, tempts
 from .kinds import Line, Read
 from .looking import MINUTES, look
 from .moves import ACTIONS, READINGS, Move
@@ -31,7 +31,7 @@ def apply(run: Run, move: Move, *, opening: bool = False) -> bool:
         False where it is not offered now: then nothing happened.
     """
     if move.code == "bi":
-        return _bring_in(run)
+        return bring(run, move.number)
     if move.code not in {offer.code for offer in offers_of(run)}:
         return False
     number = move.number
@@ -67,12 +67,26 @@ def apply(run: Run, move: Move, *, opening: bool = False) -> bool:
     return True
 
 
-def _bring_in(run: Run) -> bool:
-    name = "" if run.ended or run.event else tempts.brought_in(run.number, run.minute, run.world.where, run.happened)
-    if name:
-        run.said = ""
+def bring(run: Run, number: float | None) -> bool:
+    """Let a trainer bring something in; give whether it came.
+
+    Parameters
+    ----------
+    run : Run
+        The run; it is changed.
+    number : float or None
+        Which, as ``brought`` has them; None to have an event drawn.
+    """
+    name = "" if run.ended or run.event else brought.chosen(run, number)
+    if not name:
+        return False
+    run.said = ""
+    run.brought.append((run.minute, float(brought.BRINGS.index(name) + 1)))
+    if name in brought.BEGIN_NOW:
+        brought.begin(run, name)
+    else:
         _note(run, name)
-    return bool(name)
+    return True
 
 
 def _pass(run: Run, minutes: int, opening: bool = False) -> None:

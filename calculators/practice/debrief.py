@@ -16,7 +16,7 @@ from .tempts import BY_NAME
 from .turning_points import points_of
 from .view import Step
 
-_GOOD: "OrderedDict[tuple[int, str, str, Setting], tuple[Run, list[Step]]]" = OrderedDict()
+_GOOD: "OrderedDict[tuple[object, ...], tuple[Run, list[Step]]]" = OrderedDict()
 _MOST_KEPT = 8
 
 PRICES = {
@@ -35,11 +35,13 @@ PRICES = {
 """Action -> what it costs when it is not in the book."""
 
 
-def good_run(number: int, level: str, faults: str, setting: Setting = USUAL) -> tuple[Run, list[Step]]:
+def good_run(
+    number: int, level: str, faults: str, setting: Setting = USUAL, brought: tuple[tuple[int, float], ...] = ()
+) -> tuple[Run, list[Step]]:
     """Give the good hand's run on a number, and its steps; kept for the next time it is asked."""
-    key = (number, level, faults, setting)
+    key = (number, level, faults, setting, brought)
     if key not in _GOOD:
-        run, steps = run_on(opened(number, level, faults, setting), next_step)
+        run, steps = run_on(opened(number, level, faults, setting), next_step, brought=brought)
         _GOOD[key] = run, steps
     _GOOD.move_to_end(key)
     while len(_GOOD) > _MOST_KEPT:
@@ -61,7 +63,7 @@ def debrief_of(run: Run, level: str, faults: str) -> Debrief:
     if cast := run.last_done(*CASTS):  # it goes where the learner cast
         vessel = "drum" if (cast, "cd") in {(minute, code) for minute, code, _, _ in run.done} else "floor"
         setting = setting._replace(vessel=vessel)
-    good, steps = good_run(run.number, level, faults, setting)
+    good, steps = good_run(run.number, level, faults, setting, tuple(run.brought))
     points = points_of(run, good, steps)
     yours, theirs = grain_of(run), grain_of(good)
     moves = [move for step in steps if (move := read_move(step.move))]
@@ -116,13 +118,16 @@ def _book(run: Run) -> str:
     lines = {(line.minute, line.words) for line in run.book}
     minutes = {minute for minute, _ in lines}
     gaps = [(minute, code) for minute, code in mine if minute not in minutes]
+    told = ""
+    if run.gaps:
+        told = f" Not in the book when it was handed over: {'; '.join(run.gaps[:3])}"
     if not mine:
         return "You did nothing that has to stand in the book."
     said = f"{len(mine) - len(gaps)} of the {len(mine)} things you did stand in the book."
     for minute, code in sorted(gaps, key=lambda gap: gap[1] not in PRICES)[:2]:
         price = f": {PRICES[code]}" if code in PRICES else ""
         said += f" Not written: {ACTIONS[code].lower()}, {clock(minute)}{price}."
-    return said
+    return said + told
 
 
 def _guessing(reads: list[Read]) -> str:

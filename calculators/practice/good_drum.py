@@ -3,6 +3,7 @@
 from ..rules import drum as drum_rule
 from ..rules.limit import edge, judge
 from ..rules.limits import drum_germination as limits
+from ..rules.limits.floor_germination import MOISTURE
 from .good_floor import BETWEEN_MIN, FIRST_COUNT_H, NO_WATER_FROM_H, count_again, count_step, turned_at
 from .run import CASTS, of_day
 from .view import Step, View, wait
@@ -72,7 +73,7 @@ def _water(view: View) -> Step | None:
     if not known or view.since("sp") or view.since(*CASTS) >= NO_WATER_FROM_H or "sp" not in view.offered:
         return None
     assert oven is not None and oven.value is not None
-    if oven.value < edge(limits.MOISTURE.accept_low):
+    if oven.value < edge(MOISTURE.accept_low):
         return Step("sp20", f"{oven.value:.1f} %: drier than accepted, and still growing. Water, by the sprays.")
     return None
 

@@ -87,8 +87,8 @@ def look(world: World, code: str, number: int, minute: int) -> Found:
         return Found(found[0], 0.6, words, bottom, (found[0], found[1], room, float(depth)))
     if code == "da":
         air = world.air_on_c(minute)
-        temps = (air, middle.layers[-1], middle.temp_c)
-        on, off, bed = (round(t + this.probe_k + noise(0.25, n), 1) for n, t in enumerate(temps))
+        there = (air, middle.layers[-1], middle.temp_c)
+        on, off, bed = (round(t + this.probe_k + noise(0.25, n), 1) for n, t in enumerate(there))
         return Found(
             off, 0.4, f"Air on {on:.1f}, air off {off:.1f}, bed {bed:.1f} °C.", middle.layers[-1], (on, off, bed)
         )

@@ -6,12 +6,15 @@ from .acts import apply
 from .debrief import debrief_of
 from .good_hand import next_step
 from .kinds import Played
-from .moves import Move, as_text, read_moves
+from .moves import ACTIONS, READINGS, Move, as_text, read_move, read_moves
+from .night import orders_in_words
+from .offers import NUMBERS as TYPED
 from .opening import opened
 from .players import run_on
 from .run import USUAL, Run
 from .scenes import scene_of
 from .setting import Setting, read_setting
+from .view import Step
 
 _KEPT: "OrderedDict[tuple[int, str, str, Setting, str], Run]" = OrderedDict()
 _MOST_KEPT = 48
@@ -59,12 +62,25 @@ def run_of(
     return run, run.taken, run.left
 
 
+def thought(step: Step) -> str:
+    """Give what the good hand did and why, as it is said on level 0."""
+    move = read_move(step.move)
+    if move is None:
+        return step.why
+    words = READINGS.get(move.code) or ACTIONS.get(move.code) or f"Wait {move.number:g} min"
+    if move.code == "ho":
+        words = f"Hand over: {orders_in_words(move.orders)}"
+    elif move.number is not None and move.code in ACTIONS:
+        words += f", {move.number:g} {TYPED[move.code].unit}"
+    return f"It did: {words}. It thought: {step.why}"
+
+
 def watch(run: Run, move: Move) -> bool:
     """Let the good hand take its next step, thinking aloud; only ``nx`` does."""
     if move.code != "nx" or run.ended:
         return False
     _, steps = run_on(run, next_step, 1)
-    run.thought = steps[0].why if steps else ""
+    run.thought = thought(steps[0]) if steps else ""
     return True
 
 

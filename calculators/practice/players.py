@@ -1,8 +1,8 @@
 """A player runs a batch to its end: the good hand, and those it is held against."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
-from .acts import apply
+from .acts import apply, bring
 from .good_drum import IRON
 from .good_floor import FIRST_COUNT_H, count_again, count_step
 from .good_hand import next_step
@@ -19,7 +19,9 @@ ROUND_H = 3.7
 """Least hours between two turnings of one who turns at each round, every four hours."""
 
 
-def run_on(run: Run, player: Player, most: int = MOST_MOVES) -> tuple[Run, list[Step]]:
+def run_on(
+    run: Run, player: Player, most: int = MOST_MOVES, brought: Sequence[tuple[int, float]] = ()
+) -> tuple[Run, list[Step]]:
     """Let a player take a run to its end.
 
     Parameters
@@ -30,6 +32,9 @@ def run_on(run: Run, player: Player, most: int = MOST_MOVES) -> tuple[Run, list[
         Gives the next step of what it sees.
     most : int, optional
         Most moves.
+    brought : sequence of (int, float), optional
+        What a trainer brought into another run on the number: minute and number. It comes here at the same minute, or
+        as soon after it as it can.
 
     Returns
     -------
@@ -40,7 +45,11 @@ def run_on(run: Run, player: Player, most: int = MOST_MOVES) -> tuple[Run, list[
     """
     steps: list[Step] = []
     refused = 0
+    left = list(brought)
     while not run.ended and len(steps) < most and refused < 20:
+        for one in [one for one in left if one[0] <= run.minute]:
+            if bring(run, one[1]):
+                left.remove(one)
         step = player(view_of(run))
         before = run.minute
         move = read_move(step.move)

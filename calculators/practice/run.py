@@ -64,6 +64,8 @@ class Run:
         self.kiln_ready: int | None = None
         self.people: list[str] = []
         self.gaps: list[str] = []
+        self.brought: list[tuple[int, float]] = []
+        """What a trainer brought in: minute and number."""
         self.ended = ""
         self.taken: list[Move] = []
         self.taken_at: list[int] = []
@@ -90,6 +92,7 @@ class Run:
             "locks",
             "people",
             "gaps",
+            "brought",
             "sampled",
             "taken",
             "taken_at",

@@ -73,7 +73,7 @@ def read_setting(text: str) -> Setting:
             name, (low, high) = _NUMBERS[number[1]]
             value = float(number[2])
             if low <= value <= high:
-                found = found._replace(**{name: value})
+                found = Setting(**{**found._asdict(), name: value})
     return found
 
 

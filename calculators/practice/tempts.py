@@ -180,7 +180,7 @@ def drawn(number: int, faults: tuple[str, ...], level: int) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
-_WHERE = {"steep": "water", "rest": "rest", "emptied": "couch", "floor": "floor", "drum": "drum"}
+WHERE = {"steep": "water", "rest": "rest", "emptied": "couch", "floor": "floor", "drum": "drum"}
 
 
 def brought_in(number: int, minute: int, where: str, happened: set[str]) -> str:
@@ -195,5 +195,5 @@ def brought_in(number: int, minute: int, where: str, happened: set[str]) -> str:
     happened : set of str
         Events that came before.
     """
-    found = [one.name for one in TEMPTS if _WHERE.get(one.needs) == where and one.name not in happened]
+    found = [one.name for one in TEMPTS if WHERE.get(one.needs) == where and one.name not in happened]
     return found[int(uniform(number, "brought in", minute) * len(found))] if found else ""
