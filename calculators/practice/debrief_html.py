@@ -11,13 +11,14 @@ from ..asking.declare import Line as Curve
 from ..drawing import pictures
 from ..drawing.elements import add
 from .kinds import Course, Debrief, Played, Read
+from .pieces import Piece
 from .run import clock
 
 _WET = ("bd", "bp", "ov")
 _WARM = ("pr", "by", "wt", "da")
 
 
-def draw_debrief(played: Played, root: str, other: Played | None = None) -> Element:
+def draw_debrief(played: Played, root: str, other: Played | None = None, piece: Piece | None = None) -> Element:
     """The debrief of a run.
 
     Parameters
@@ -28,6 +29,8 @@ def draw_debrief(played: Played, root: str, other: Played | None = None) -> Elem
         The way to the root of the site.
     other : Played, optional
         A second run on the same number: its course is drawn beside the first.
+    piece : Piece, optional
+        The piece that was run: its two cases are asked then, and come back some days later.
     """
     box = Element("div", {"class": "practice-debrief"})
     found = played.debrief
@@ -59,6 +62,12 @@ def draw_debrief(played: Played, root: str, other: Played | None = None) -> Elem
             said = add(item, "p")
             add(said, "strong", text=f"{name}: ").tail = words
         add(add(item, "p"), "a", text="The page that teaches it", href=f"{root}{point.page}/")
+    if piece and played.scene.ended == "piece":
+        add(box, "h3", text="Two cases on this piece")
+        asked = add(box, "p", text="Answer them now; they come back after some days: ")
+        for count, words in ((1, "the first"), (2, "the second")):
+            at = f"{root}training/questions-practice-batch/#case-practice-{piece.letter}{count}"
+            add(asked, "a", text=words, href=at).tail = ", " if count == 1 else "."
     _draw_hidden(box, found)
     return box
 

@@ -64,7 +64,7 @@ def respond(asked: dict[str, Any]) -> str:
         "places": {
             "scene": html(draw_scene(played.scene, root)),
             "book": html(draw_book(played)),
-            "debrief": html(draw_debrief(played, root, beside)) if played.debrief else "",
+            "debrief": html(draw_debrief(played, root, beside, piece)) if played.debrief else "",
         },
     }
     names = given.get("names")
