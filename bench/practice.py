@@ -11,7 +11,7 @@ from __future__ import annotations
 import argparse
 import statistics
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from calculators.practice.debrief import good_run
@@ -165,6 +165,12 @@ def speed() -> list[str]:
     ]
 
 
+def tables(numbers: Sequence[int]) -> Iterator[str]:
+    """Both tables: all by their own hours, and all to the kiln by the same count."""
+    yield from report(numbers, PLAYERS, HEAD, steep_line)
+    yield from report(numbers, BY_COUNT, BED_HEAD, bed_line)
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m bench.practice")
     parser.add_argument("--tune", action="store_true", help="the half that rules are tuned on")
@@ -174,9 +180,7 @@ def main() -> None:
     for text in speed():
         print(text, flush=True)
     chosen = numbers[: words.few] if words.few else numbers
-    for text in report(chosen, PLAYERS, HEAD, steep_line):
-        print(text, flush=True)
-    for text in report(chosen, BY_COUNT, BED_HEAD, bed_line):
+    for text in tables(chosen):
         print(text, flush=True)
 
 

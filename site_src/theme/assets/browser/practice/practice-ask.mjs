@@ -19,11 +19,15 @@ export const needs = () => (document.querySelector("[data-practice]")?.getAttrib
  */
 export const askPractice = (key, practice) =>
   new Promise((done, failed) => {
+    const began = performance.now();
     engine.ask(key, {
       needs: needs(),
       seconds: SECONDS,
       body: () => ({ practice, root: relativeRoot() }),
-      onReply: done,
+      onReply: (reply) => {
+        performance.measure?.("practice-asked", { start: began, end: performance.now() });
+        done(reply);
+      },
       onTrouble: (kind, text) => failed(new Error(kind === "stopped" ? "It was stopped." : text)),
     });
   });
