@@ -67,7 +67,7 @@ def lines(site: Path) -> Iterator[str]:
             yield (
                 f"a scene after a tap in the browser, page slowed {slowed} times, {len(took)} taps: median "
                 f"{median(took):.0f} ms, p95 {quantiles(took, n=20)[-1]:.0f} ms, longest {max(took):.0f} ms; of it in "
-                f"the worker median {median(asked):.0f} ms; with the worker’s part as slow: median {median(whole):.0f}, "
+                f"the worker median {median(asked):.0f} ms; with the worker as slow: median {median(whole):.0f}, "
                 f"longest {max(whole):.0f} ms"
             )
 
