@@ -15,7 +15,7 @@ _SAMPLES = ("ac", "rb", "ov")
 def drum(view: View) -> Step:
     """Give the next move at a drum with grain in."""
     if view.last("da", 1.2) is None:
-        return Step("da", "Air on, air off and the bed say whether it breathes more than the air carries.")
+        return Step("da", "Does it breathe more than the air carries?")
     step = _air(view) or _turn(view) or _water(view)
     if step:
         return _without_lock(view, step)

@@ -37,7 +37,7 @@ TAKES = {
 }  # fmt: skip
 """What an action takes [min]; made up for teaching."""
 
-_AT_THE_END = ("wr", "lo", "so", "sl", "sf", "dr", "we", "tu", "by", "pr", "dt", "da", "ff", "fl")
+_AT_THE_END = ("wr", "lo", "so", "sl", "sf", "dr", "we", "tu", "by", "pr", "dt", "da", "ff", "fl", "ko")
 """What may still be done when the shift is over."""
 _BY_PLACE = {
     "dry": ("pl", "tr", "fi", "pm", "sm", "lo", "as"),

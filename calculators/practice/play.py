@@ -69,7 +69,7 @@ def thought(step: Step) -> str:
         return step.why
     words = READINGS.get(move.code) or ACTIONS.get(move.code) or f"Wait {move.number:g} min"
     if move.code == "ho":
-        words = f"Hand over: {orders_in_words(move.orders)}"
+        return f"It handed over: {orders_in_words(move.orders)}."
     elif move.number is not None and move.code in ACTIONS:
         words += f", {move.number:g} {TYPED[move.code].unit}"
     return f"It did: {words}. It thought: {step.why}"

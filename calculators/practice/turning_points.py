@@ -2,7 +2,8 @@
 
 from typing import NamedTuple
 
-from .kinds import Point
+from .kinds import Point, Read
+from .looking import MINUTES, OVEN_TAKES_MIN
 from .moves import ACTIONS
 from .run import Run, clock
 from .scenes import page_at
@@ -78,9 +79,14 @@ def points_of(run: Run, good: Run, steps: list[Step]) -> tuple[Point, ...]:
     return tuple(found)
 
 
+def known_at(read: Read) -> int:
+    """Give the minute at which a reading was known: when it was done, and of an oven when its answer came."""
+    return read.minute + (OVEN_TAKES_MIN if read.code == "ov" else MINUTES[read.code])
+
+
 def _known(run: Run, minute: int) -> str:
     first = max(minute - 24 * 60, run.begins)
-    before = [read for read in run.reads if first <= read.minute <= minute + 60]
+    before = [read for read in run.reads if first <= read.minute and known_at(read) <= minute]
     if not before:
         return "Nothing had been read in the day before."
     return " ".join(f"{clock(read.minute)}: {read.words}" for read in before[-2:])
