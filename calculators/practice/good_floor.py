@@ -10,8 +10,8 @@ from .view import Step, View, wait
 
 BETWEEN_MIN = 240
 """Longest from one look at a couch or a piece to the next [min]: the plan's rounds."""
-CALLED_AHEAD_H = 10.0
-"""So long before a piece may be ready the kiln is called [h]: common practice, it has to know."""
+CALLED_AHEAD_H = 20.0
+"""So long before a piece may be ready the kiln is called [h]: common practice, it has to know a day ahead."""
 NO_WATER_FROM_H = 84.0
 """Hours after the cast from which it gets no more water: it would reach the kiln wet."""
 FIRST_COUNT_H = 72.0

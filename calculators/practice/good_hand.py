@@ -75,7 +75,10 @@ def _hand_over(view: View) -> Step:
         lain = (view.minute - turned_at(view)) / 60.0
         hot = f"{edge(floor_germination.BOTTOM.accept_high) - 1.0:g}"
         if view.kiln_called:  # it must not run on over the night: laid open and cool, as a piece that waits
-            return Step("ho_opa0.1_tua0.2_tua5", "It is nearly ready: kept cool until the morning’s count.")
+            least = edge(floor_germination.TURNING.accept_low) + 0.1
+            first = max(0.2, least - lain)
+            again = f"_tua{first + least:.1f}" if first + least < night_h else ""
+            return Step(f"ho_opa0.1_tua{first:.1f}{again}", "It is nearly ready: kept cool until the morning’s count.")
         orders = [f"tuo{hot}"]
         if lain + night_h > edge(floor_germination.TURNING.accept_high):
             orders.append(f"tua{max(0.0, edge(floor_germination.TURNING.accept_high) - lain):.1f}")
