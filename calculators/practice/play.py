@@ -70,7 +70,7 @@ def thought(step: Step) -> str:
     words = READINGS.get(move.code) or ACTIONS.get(move.code) or f"Wait {move.number:g} min"
     if move.code == "ho":
         return f"It handed over: {orders_in_words(move.orders)}."
-    elif move.number is not None and move.code in ACTIONS:
+    if move.number is not None and move.code in ACTIONS:
         words += f", {move.number:g} {TYPED[move.code].unit}"
     return f"It did: {words}. It thought: {step.why}"
 
