@@ -102,8 +102,9 @@ def _grain(run: Run, yours: Grain, theirs: Grain) -> str:
         f"Moisture {when} {yours.moisture:.1f} % (wanted {run.setting.target:g}; good hand {theirs.moisture:.1f}), "
         f"chitted {yours.chit:.0f} % ({theirs.chit:.0f}), dry matter lost {yours.loss:.1f} % ({theirs.loss:.1f})."
     )
-    if run.cast:
-        said += f" Turned {yours.turned} times in {yours.bed_h:.0f} h ({theirs.turned} in {theirs.bed_h:.0f})."
+    if run.cast and (yours.turned or theirs.turned):
+        times = "once" if yours.turned == 1 else f"{yours.turned} times"
+        said += f" Turned {times} in {yours.bed_h:.0f} h (good hand {theirs.turned} in {theirs.bed_h:.0f})."
     if run.loaded:
         said += f" Moisture at the kiln {yours.at_kiln:.1f} % ({theirs.at_kiln:.1f})."
         said += (

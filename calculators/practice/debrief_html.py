@@ -149,18 +149,25 @@ def _chart(
     dots = [Dots("your readings", [r.minute / 60.0 for r in reads], [r.value or 0.0 for r in reads])]
     if guesses:
         dots.append(Dots("what you expected", [r.minute / 60.0 for r in guesses], [r.expected or 0.0 for r in guesses]))
+    ys = [y for line in lines for y in line.ys] + [y for one in dots for y in one.ys] + [mark.y for mark in marks]
     return Chart(
         f"practice-{name}",
         title,
         "Over the hours of the run: your batch as it truly was, the good hand’s, and your readings.",
         Axis("Since 06:00 of day 1", "h"),
-        axis,
+        _roomy(axis, ys),
         tuple(lines),
         bands,
         (),
         marks,
         tuple(dots) if reads else (),
     )
+
+
+def _roomy(axis: Axis, ys: list[float]) -> Axis:
+    """Give the axis with room above its highest value, for the words of a mark, and at least four units high."""
+    low, high = min(ys, default=0.0) - 0.5, max(ys, default=1.0)
+    return axis._replace(low=low, high=max(high + 0.12 * (high - low), low + 4.0))
 
 
 def _band(reads: list[Read]) -> Band:

@@ -70,7 +70,9 @@ def couch(view: View) -> Step:
     verdict = floor_rule.verdict(sight)
     if {"break-couch", "turn", "turn-now"} & set(verdict.words):
         depth = 10 if sight.bottom_c >= edge(casting.COUCH_BOTTOM.accept_high) else 14
-        return Step(f"br{depth}", f"Bottom {sight.bottom_c:.1f} °C after {sight.hours_since_turning:.0f} h: broken.")
+        over = sight.bottom_c - (sight.room_c or sight.bottom_c)
+        said = f"Bottom {sight.bottom_c:.1f} °C, {over:.1f} K over the room, after {sight.hours_since_turning:.0f} h"
+        return Step(f"br{depth}", f"{said}: broken.")
     return wait(60.0 * min(max(low, 0.5), BETWEEN_MIN / 60.0), "It may lie; read again before the limit can come.")
 
 

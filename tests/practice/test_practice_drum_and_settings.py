@@ -193,3 +193,37 @@ def test_an_oven_s_answer_is_known_when_it_comes():
     run, _ = good_run(7, "3", "none")
     oven = next(read for read in run.reads if read.code == "ov")
     assert known_at(oven) == oven.minute + OVEN_TAKES_MIN
+
+
+@pytest.mark.parametrize(
+    ("level", "moves", "said"),
+    [
+        ("2f", "ck-us-us-ld", "You loaded with"),
+        ("2c", "dr-sl-cf30", "You cast with"),
+        ("2d", "us-xo-wa1300-br14", "Your couch lay"),
+    ],
+)
+def test_a_load_a_cast_and_a_couch_that_part_are_turning_points(level, moves, said):
+    played = play(7, level, "none", moves, debrief=True)
+    assert played.left_out == () and played.debrief is not None
+    assert any(said in point.did for point in played.debrief.points), played.debrief.points
+
+
+@pytest.mark.parametrize("piece", PIECES, ids=lambda piece: piece.letter)
+def test_who_goes_back_and_does_as_the_good_hand_did_comes_out_as_it_did(piece):
+    level = f"2{piece.letter}"
+    good, steps = good_run(3, level, "none")
+    lazy = play(3, level, "none", "-".join(["us"] * 12), debrief=True)
+    assert lazy.debrief is not None
+    _, minute, back = lazy.debrief.back[0]
+    left = [(at, step.move) for at, step in zip(good.taken_at, steps, strict=True) if at >= minute]
+    waits = [f"wa{left[0][0] - minute}"] if left and left[0][0] - minute >= 5 else []
+    again = play(
+        3, level, "none", "-".join(part for part in (back, *waits, *(move for _, move in left)) if part), debrief=True
+    )
+    assert again.debrief is not None
+    mine, theirs, before = again.debrief.yours, again.debrief.theirs, lazy.debrief.yours
+    for name in ("moisture", "chit", "ready", "at_kiln"):
+        off = abs(getattr(mine, name) - getattr(theirs, name))
+        assert off <= max(abs(getattr(before, name) - getattr(theirs, name)), 1.0), name
+    assert len(again.debrief.points) <= len(lazy.debrief.points)

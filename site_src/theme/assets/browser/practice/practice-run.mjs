@@ -261,9 +261,11 @@ export class PracticeRun {
     if (!this.run) this.run = this.first();
     const asked = moveOf(this.place("scene"), one);
     for (const box of parts(this.place("scene"), "[aria-invalid]")) box.removeAttribute("aria-invalid");
+    for (const said of parts(this.place("scene"), ".practice-wrong")) said.remove();
     if ("wrong" in asked) {
       this.tell("note", asked.wrong);
       asked.box?.setAttribute("aria-invalid", "true");
+      asked.box?.closest(".practice-offer")?.prepend(element("p", asked.wrong, { class: "practice-wrong", "aria-hidden": "true" })); // the note below says it aloud
       asked.box?.focus();
       return;
     }
