@@ -5,6 +5,7 @@ from ..rules.limit import edge, judge
 from ..rules.limits import drum_germination as limits
 from ..rules.limits.floor_germination import MOISTURE
 from .good_floor import BETWEEN_MIN, FIRST_COUNT_H, NO_WATER_FROM_H, count_again, count_step, turned_at
+from .good_replan import held
 from .run import CASTS, of_day
 from .view import Step, View, wait
 
@@ -49,7 +50,8 @@ def _air(view: View) -> Step | None:
     assert sight.air_off_c is not None and sight.air_on_c is not None and sight.bottom_c is not None
     rise, bed = sight.air_off_c - sight.air_on_c, sight.bottom_c
     said = f"Air off {rise:+.1f} K over air on, the bed at {bed:.1f} °C"
-    hot = rise > edge(limits.RISE.accept_high) or bed > edge(limits.BED.accept_high)
+    warmest = min(edge(limits.BED.accept_high), held(view).setting.warmest_c)
+    hot = rise > edge(limits.RISE.accept_high) or bed > warmest
     if hot and _fan(view) != "ff":
         return Step("ff", f"{said}: more air.")
     if _fan(view) == "ff" and rise < edge(limits.RISE.accept_low) - 0.8 and bed < edge(limits.BED.accept_low) + 2.0:

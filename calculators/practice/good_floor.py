@@ -5,6 +5,7 @@ from ..rules import floor as floor_rule
 from ..rules import readiness as ready_rule
 from ..rules.limit import edge
 from ..rules.limits import casting, floor_germination, readiness
+from .good_replan import held, late_by_h
 from .run import CASTS, of_day
 from .view import Step, View, wait
 
@@ -90,6 +91,8 @@ def piece(view: View) -> Step:
         step = count_step(view)
         if step:
             return step
+    late = late_by_h(view)
+    view = held(view)
     sight, _, low = _sight(view, couch=False)
     verdict = floor_rule.verdict(sight)
     if view.kiln_ready and view.last("ac", 2.6) and low > 1.0:
@@ -97,6 +100,8 @@ def piece(view: View) -> Step:
     ready_soon = bool(view.kiln_called)
     for word in verdict.words:
         step = _floor_action(view, word, sight, ready_soon)
+        if step and late:
+            return step._replace(why=f"{step.why} The kiln is late: held at {view.setting.warmest_c:.0f} °C.")
         if step:
             return step
     return wait(60.0 * min(max(low, 0.5), BETWEEN_MIN / 60.0), "Left alone; read again before a limit can come.")

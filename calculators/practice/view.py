@@ -21,6 +21,8 @@ class View(NamedTuple):
     unwritten: int
     kiln_called: bool
     kiln_ready: bool
+    kiln_at: int | None = None
+    """From when the kiln is free by its own word [min]."""
     setting: Setting = Setting()
     locked: tuple[str, ...] = ()
     """Of isolate, lock and try what was done at the drum, in this order."""
@@ -51,6 +53,7 @@ def view_of(run: Run) -> View:
         len(run.unwritten),
         run.kiln_ready is not None,
         "kiln" in run.happened,
+        run.kiln_ready,
         run.setting,
         () if run.event else tuple(run.locks),
     )
