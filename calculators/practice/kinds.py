@@ -40,6 +40,8 @@ class Offer(NamedTuple):
         What is to be typed before it: the move then goes on with ``~`` and the value.
     number : Ask or None
         A number that belongs to the move itself, as a depth; it follows the code.
+    orders : tuple of str
+        Of a hand-over: what the next shift can be told where the batch is, as codes.
     """
 
     code: str
@@ -48,6 +50,7 @@ class Offer(NamedTuple):
     big: bool = False
     ask: Ask | None = None
     number: Ask | None = None
+    orders: tuple[str, ...] = ()
 
 
 class Line(NamedTuple):

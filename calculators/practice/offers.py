@@ -39,6 +39,16 @@ TAKES = {
 
 _AT_THE_END = ("wr", "lo", "so", "sl", "sf", "dr", "we", "tu", "by", "pr", "dt", "da", "ff", "fl", "ko")
 """What may still be done when the shift is over."""
+_ORDERS = {
+    "dry": (),
+    "water": ("dr", "sl", "sf", "so", "ab", "ao", "we"),
+    "rest": ("we", "dr", "sl", "sf", "so"),
+    "couch": ("br", "tu", "op", "cl"),
+    "floor": ("tu", "op", "cl", "po"),
+    "drum": ("dt", "ff", "fl"),
+    "gone": (),
+}
+"""What the next shift is offered to be told; a link may tell it anything of ``moves.ORDERS``."""
 _BY_PLACE = {
     "dry": ("pl", "tr", "fi", "pm", "sm", "lo", "as"),
     "water": ("bd", "wt", "dr", "aw", "ab", "ao", "bp", "ro", "sk", "sm", "ch", "ov", "lo", "as"),
@@ -95,7 +105,8 @@ def offers_of(run: Run) -> tuple[Offer, ...]:
         if run.world.where in ("water", "rest", "couch", "floor", "drum") and _is_waiting(run):
             first = [codes[0], "nx"]
     codes = [*first, *[code for code in dict.fromkeys((*codes, *waits, "st")) if code not in first]]
-    return tuple(_offer(code, code in first) for code in codes)
+    offers = (_offer(code, code in first) for code in codes)
+    return tuple(one._replace(orders=_ORDERS[run.world.where]) if one.code == "ho" else one for one in offers)
 
 
 SAMPLES = ("ac", "rb", "rt", "ov")

@@ -10,6 +10,7 @@ from ..drawing.elements import add, html
 from . import faults
 from .debrief_html import draw_debrief
 from .kinds import Ask, Offer, Played, Scene
+from .moves import ACTIONS
 from .pieces import LEVELS, PIECES, read_level
 from .play import play
 from .run import clock
@@ -116,7 +117,7 @@ def draw_scene(scene: Scene, root: str) -> Element:
 def _draw_offer(parent: Element, offer: Offer) -> None:
     row = add(parent, "div", "practice-offer")
     if offer.code == "ho":
-        _draw_hand_over(row)
+        _draw_hand_over(row, offer.orders)
         return
     ask = offer.ask or offer.number
     words = f"{offer.words} ({offer.minutes} min)" if offer.minutes else offer.words
@@ -143,12 +144,10 @@ def _draw_field(row: Element, field: str, ask: Ask, before: str, code: str) -> N
     )  # fmt: skip
 
 
-def _draw_hand_over(row: Element) -> None:
-    from .moves import ACTIONS, ORDERS
-
+def _draw_hand_over(row: Element, orders: tuple[str, ...]) -> None:
     form = add(row, "fieldset", data_orders="")
     add(form, "legend", text="Hand over: the next shift does what you say, and no more")
-    for code in ORDERS:
+    for code in orders:
         line = add(form, "p")
         add(line, "label", text=ACTIONS[code], for_=f"practice-order-{code}")
         add(line, "select", id=f"practice-order-{code}", data_order=code)

@@ -11,12 +11,12 @@ from hypothesis import strategies as st
 
 from calculators.models.living.maths import FLOATS
 from calculators.models.living.warmth import air_on, cooling_kw
-from calculators.practice import brought, drum, tempts
+from calculators.practice import brought, drum, offers, tempts
 from calculators.practice.acts import apply
 from calculators.practice.debrief import good_run
 from calculators.practice.hidden import hidden
 from calculators.practice.looking import OVEN_TAKES_MIN
-from calculators.practice.moves import Move, read_moves
+from calculators.practice.moves import ORDERS, Move, read_moves
 from calculators.practice.offers import SAMPLES, offers_of
 from calculators.practice.opening import opened
 from calculators.practice.pieces import PIECES
@@ -227,3 +227,13 @@ def test_who_goes_back_and_does_as_the_good_hand_did_comes_out_as_it_did(piece):
         off = abs(getattr(mine, name) - getattr(theirs, name))
         assert off <= max(abs(getattr(before, name) - getattr(theirs, name)), 1.0), name
     assert len(again.debrief.points) <= len(lazy.debrief.points)
+
+
+def test_a_hand_over_offers_what_can_be_told_where_the_batch_is():
+    offered = {}
+    for moves in ("pl-tr-fi", "pl-tr-fi-wa465-dr"):
+        scene = play(3, "3", "none", f"{moves}-us-us-us").scene
+        offered[moves] = next(one for one in scene.offers if one.code == "ho").orders
+    assert "dr" in offered["pl-tr-fi"] and "tu" not in offered["pl-tr-fi"]
+    assert offered["pl-tr-fi-wa465-dr"][0] == "we"
+    assert {code for orders in offers._ORDERS.values() for code in orders} <= set(ORDERS)
