@@ -68,7 +68,7 @@ def draw_debrief(played: Played, root: str, other: Played | None = None, piece: 
         for count, words in ((1, "the first"), (2, "the second")):
             at = f"{root}training/questions-practice-batch/#case-practice-{piece.letter}{count}"
             add(asked, "a", text=words, href=at).tail = ", " if count == 1 else "."
-    _draw_hidden(box, found)
+    draw_hidden(box, found.faults, found.hidden)
     return box
 
 
@@ -78,11 +78,12 @@ def _draw_back(box: Element, found: Debrief) -> None:
         add(row, "button", type="button", text=f"Go back to {when}", data_moves=moves)
 
 
-def _draw_hidden(box: Element, found: Debrief) -> None:
+def draw_hidden(box: Element, faults: tuple[str, ...], hidden: tuple[tuple[str, str, str], ...]) -> None:
+    """Draw what was wrong, and each hidden thing with its value and what it rests on."""
     add(box, "h3", text="What was hidden")
-    if found.faults:
+    if faults:
         wrong = add(box, "ul")
-        for words in found.faults:
+        for words in faults:
             add(wrong, "li", text=words)
     else:
         add(box, "p", text="Nothing was wrong in this number.")
@@ -93,7 +94,7 @@ def _draw_hidden(box: Element, found: Debrief) -> None:
     for heading in ("Hidden", "In this number", "What it rests on"):
         add(head, "th", text=heading, scope="col")
     body = add(table, "tbody")
-    for row_words in found.hidden:
+    for row_words in hidden:
         row = add(body, "tr")
         for cell in row_words:
             add(row, "td", text=cell)

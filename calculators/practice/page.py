@@ -9,6 +9,7 @@ from xml.etree.ElementTree import Element
 from ..drawing.elements import add, html
 from . import faults
 from .debrief_html import draw_debrief
+from .key_html import draw_key
 from .kinds import Ask, Offer, Played, Scene
 from .moves import ACTIONS
 from .pieces import LEVELS, PIECES, read_level
@@ -26,7 +27,7 @@ def respond(asked: dict[str, Any]) -> str:
         ``practice``: ``number``, ``level`` (``0`` to ``5``, ``1a`` to ``2g``), ``faults``, ``moves``, ``setting``
         (all as :func:`.play.play` has them; text or whole numbers, and whatever else stands there is taken as blank);
         ``debrief`` (true: a trainer reveals before the end); ``other`` (a second list of moves on the same number, for
-        its course beside the first); ``names`` (faults whose code is wanted, for a trainer).
+        its course beside the first); ``names`` (faults whose code is wanted, for a trainer); ``key`` (true: the key).
         ``root``: the way to the root of the site, such as ``../../``.
 
     Returns
@@ -68,6 +69,10 @@ def respond(asked: dict[str, Any]) -> str:
             "debrief": html(draw_debrief(played, root, beside, piece)) if played.debrief else "",
         },
     }
+    if given.get("key") is True:
+        places = reply["places"]
+        assert isinstance(places, dict)
+        places["key"] = html(draw_key(number, level, wrong, read_setting(setting)))
     names = given.get("names")
     if isinstance(names, list):
         reply["code"] = faults.code_of(number, tuple(name for name in names if name in faults.NAMES))

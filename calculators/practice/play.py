@@ -62,17 +62,23 @@ def run_of(
     return run, run.taken, run.left
 
 
-def thought(step: Step) -> str:
-    """Give what the good hand did and why, as it is said on level 0."""
+def words_of_step(step: Step) -> str:
+    """Give what the good hand did, in the words of the buttons."""
     move = read_move(step.move)
     if move is None:
-        return step.why
+        return ""
     words = READINGS.get(move.code) or ACTIONS.get(move.code) or f"Wait {move.number:g} min"
     if move.code == "ho":
-        return f"It handed over: {orders_in_words(move.orders)}."
+        return f"Hand over: {orders_in_words(move.orders)}"
     if move.number is not None and move.code in ACTIONS:
         words += f", {move.number:g} {TYPED[move.code].unit}"
-    return f"It did: {words}. It thought: {step.why}"
+    return words
+
+
+def thought(step: Step) -> str:
+    """Give what the good hand did and why, as it is said on level 0."""
+    words = words_of_step(step)
+    return f"It did: {words}." if step.move.startswith("ho") else f"It did: {words}. It thought: {step.why}"
 
 
 def watch(run: Run, move: Move) -> bool:

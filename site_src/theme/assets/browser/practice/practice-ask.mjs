@@ -4,7 +4,7 @@ import * as engine from "../engine/engine.mjs";
 import { relativeRoot } from "../shared/root.mjs";
 
 /**
- * @typedef {{ moves: string, ended: string, say: string, drawing: string, left_out: string[], title: string, setting: string, code?: string, places: { scene: string, book: string, debrief: string } }} Reply
+ * @typedef {{ moves: string, ended: string, say: string, drawing: string, left_out: string[], title: string, setting: string, code?: string, places: { scene: string, book: string, debrief: string, key?: string } }} Reply
  */
 
 const SECONDS = 60; // with a debrief the good hand plays the whole batch first

@@ -6,6 +6,8 @@ import { counted, letter, moveOf } from "./practice-moves.mjs";
 
 /** @typedef {import("./practice-run.mjs").PracticeRun} PracticeRun */
 
+const SECOND = "-2"; // ends the id of the second team's run
+
 // What comes is chosen by its number on the trainer's key, so that a group that looks on does not know which.
 /** @param {PracticeRun} page */
 export function bringIn(page) {
@@ -34,7 +36,7 @@ export function otherTeam(page) {
   const other = run.partner ? kept.find(run.partner) : null;
   if (other && other.partner === run.id) return page.take(other);
   const { number, level, faults, setting, id } = run;
-  const second = kept.runFrom({ number, level, faults, setting, partner: id });
+  const second = kept.runFrom({ id: `${id}${SECOND}`, number, level, faults, setting, partner: id });
   if (!second) return;
   run.partner = second.id;
   kept.put(run);
@@ -48,7 +50,7 @@ export function showTeam(page) {
   const place = page.place("team");
   place.hidden = !both;
   if (!both || !other || !page.run) return;
-  const first = page.run.id < other.id;
+  const first = !page.run.id.endsWith(SECOND);
   place.textContent = `Team ${first ? 1 : 2} plays. The other team: ${other.say.split(". ")[0] || "not begun"}.`;
   part(page.place("tools"), "[data-action=teams]").textContent = `Now team ${first ? 2 : 1}`;
 }

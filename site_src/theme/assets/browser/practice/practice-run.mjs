@@ -308,7 +308,7 @@ export class PracticeRun {
   reveal() {
     if (!this.run || this.busy) return;
     this.revealed = true;
-    this.play(this.run.moves);
+    this.play(this.run.moves).then(() => this.place("debrief").scrollIntoView({ block: "start" }));
   }
 
   /** @param {Event} event */

@@ -97,7 +97,7 @@ export class PracticeTrainer {
       const faults = wrong === "drawn" ? "" : (reply.code ?? "");
       this.run = kept.runFrom({ number, level, faults, setting: reply.setting });
       if (!this.run) return;
-      const key = await askPractice(this, { number, level, faults, setting: reply.setting, debrief: true });
+      const key = await askPractice(this, { number, level, faults, setting: reply.setting, key: true });
       this.show(this.run, key);
     } catch (fault) {
       this.say(`That did not work: ${saidBy(fault)}`);
@@ -115,7 +115,7 @@ export class PracticeTrainer {
     this.place("made").hidden = false;
     this.place("set-words").textContent = `${key.title}. Number ${run.number}, ${code ? `code ${code}` : "no code"}.`;
     this.place("link").replaceChildren(element("a", link, { href: link }));
-    this.place("key").innerHTML = key.places.debrief || key.places.scene;
+    this.place("key").innerHTML = key.places.key ?? "";
     drawCode(this.place("code"), link);
   }
 
