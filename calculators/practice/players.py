@@ -136,7 +136,7 @@ def counted(player: Player) -> Player:
     def by_the_count(view: View) -> Step:
         free = view.where == "floor" and view.event != "shift" and "xo" not in view.offered
         if not free or view.since("cf", "cw") < FIRST_COUNT_H:
-            return player(view)
+            return player(view._replace(may_call=False))
         step = count_step(view) or player(view._replace(may_call=False))
         again = count_again(view) - view.minute if view.last("ac") else 0.0
         if step.move.startswith("wa") and again > 0.0:

@@ -47,6 +47,11 @@ def test_at_the_same_ripeness_the_good_hand_is_the_more_even_and_loses_no_more(g
     assert mean(good, lambda one: one.loss) < mean(other, lambda one: one.loss)
 
 
+@pytest.mark.parametrize("name", BY_COUNT)
+def test_each_of_them_comes_to_the_kiln(name):
+    assert {run_on(Run(number, 4, None, ""), BY_COUNT[name])[0].ended for number in range(1, 13)} == {"kiln"}
+
+
 def test_all_but_the_good_hand_are_what_they_were_where_they_go_by_hours():
     run, _ = run_on(Run(NUMBERS[0], 4, None, ""), PLAYERS["by the clock"])
     assert run.ended == "kiln" and not any(code == "ac" for _, code, _, _ in run.done)
