@@ -6,8 +6,6 @@ from ..models.bounds import OutOfRange
 from ..models.living.pace import growth_after_cast
 from ..rules.limit import edge
 from ..rules.limits import kiln_hand_over
-from ..rules.replan.bed import BedNow, ways_of
-from ..rules.replan.faults import asked_by
 from ..rules.replan.ways import Way
 from .run import CASTS, of_day
 from .view import View
@@ -53,6 +51,12 @@ def _planned(
     vessel: str, moisture: float, temp_c: float, mean_c: float, day: float, lain: float, hour: int, late_h: int,
     since_water: float,
 ) -> Way | None:  # fmt: skip
+    from ..rules.replan.bed import (
+        BedNow,
+        ways_of,
+    )  # only when a kiln is late: no scene waits for it
+    from ..rules.replan.faults import asked_by
+
     try:
         now = BedNow(
             "drum" if vessel == "drum" else "floor", PAPER_MOISTURE, moisture, temp_c,
