@@ -38,7 +38,7 @@ def settled(page: Page) -> None:
 
 def begun(page: Page) -> None:
     """A run has been taken up and its scene drawn."""
-    expect(page.locator("[data-place=tools]")).to_be_visible()
+    expect(page.locator(".practice-stage[data-ended]")).to_be_visible(timeout=SLOWLY_MS)
     settled(page)
     expect(page.locator(".practice-scene")).to_be_visible(timeout=READY)
 
