@@ -43,6 +43,7 @@ export function fromFile(text) {
   if (text.length > MOST_BYTES + 400) return "too long to be a run";
   try {
     const given = JSON.parse(text);
+    if (given?.kind !== KIND && given?.results) return "a file of training results, and no run";
     return (given?.kind === KIND && runFrom(given)) || "no run of the practice batch";
   } catch {
     return "no run of the practice batch";
