@@ -110,10 +110,12 @@ def draw_scene(scene: Scene, root: str) -> Element:
         add(said, "a", text="What the page says", href=f"{root}{scene.page}/")
     if scene.offers:
         big = add(box, "div", "practice-big")
-        more = add(box, "details", "practice-more")
+        more = Element("details", {"class": "practice-more"})
         add(more, "summary", text="More")
         for offer in scene.offers:
             _draw_offer(big if offer.big else more, offer)
+        if not all(offer.big for offer in scene.offers):
+            box.append(more)
     if scene.last:
         add(box, "p", "practice-last", f"Book, {clock(scene.last.minute)}: {scene.last.words}")
     return box
