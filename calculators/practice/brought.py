@@ -5,12 +5,8 @@ Each has a number, which stands on the trainer's key: a group that looks on does
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from . import tempts
-
-if TYPE_CHECKING:
-    from .run import Run
+from .run import Run, clock
 
 BEGIN_NOW = {
     "suction-stops": ("rest",),
@@ -50,6 +46,16 @@ def listed() -> list[str]:
         at = BEGIN_NOW.get(name) or (tempts.WHERE[tempts.BY_NAME[name].needs],)
         said.append(f"{_SAID[name]} ({', '.join(_WHERE.get(one, 'in the drum') for one in at)})")
     return said
+
+
+def in_words(came: list[tuple[int, float]]) -> tuple[str, ...]:
+    """Give what was brought into a run, as its debrief says it."""
+    from .run import clock
+
+    return tuple(
+        f"Brought in by the trainer, {clock(minute)}: {_SAID[BRINGS[int(number) - 1]].lower()}."
+        for minute, number in came
+    )
 
 
 def chosen(run: Run, number: float | None) -> str:

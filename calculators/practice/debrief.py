@@ -2,6 +2,7 @@
 
 from collections import OrderedDict
 
+from . import brought
 from .faults import words_of
 from .good_hand import next_step
 from .grain import course_of, grain_of
@@ -78,12 +79,17 @@ def debrief_of(run: Run, level: str, faults: str) -> Debrief:
         _guessing(run.reads),
         described(run.world.this),
         tuple(_back(run, minute) for minute in _moments(run, [point.minute for point in points])),
-        words_of(run.faults),
+        (*words_of(_from_the_start(run)), *brought.in_words(run.brought)),
         yours,
         theirs,
         as_text(moves),
         run.setting.target,
     )
+
+
+def _from_the_start(run: Run) -> tuple[str, ...]:
+    begun = {brought.BRINGS[int(number) - 1] for _, number in run.brought}
+    return tuple(name for name in run.faults if name not in begun)
 
 
 def _people(run: Run) -> str:

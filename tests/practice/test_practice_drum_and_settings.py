@@ -139,7 +139,9 @@ def test_what_a_trainer_brings_in_is_chosen_by_its_number_where_it_can_come():
 def test_the_good_hand_meets_what_was_brought_in():
     stops = brought.BRINGS.index("suction-stops") + 1
     played = play(3, "2b", "none", f"wa60-bi{stops}-us", debrief=True)
-    assert played.debrief is not None and any("suction" in words for words in played.debrief.faults)
+    assert played.debrief is not None and played.debrief.faults == (
+        "Brought in by the trainer, Day 2, 23:15: the suction stops, and nobody says so.",
+    )
     good, _ = good_run(3, "2b", "none", Setting(), ((opened(3, "2b", "none").minute + 60, float(stops)),))
     assert good.brought and "suction-stops" in good.faults
 

@@ -273,7 +273,9 @@ def test_on_level_5_a_code_hands_the_run_to_the_next_learner(open_page: Open) ->
     tap(page, "ho")
     handed = page.locator("[data-place=handed]")
     expect(handed.locator("svg")).to_be_visible(timeout=READY)
-    expect(handed.locator("a")).to_contain_text("level=5&setting=winter&moves=pl-tr-fi-wa465-dr-sl-wa1000-ho_wea2")
+    expect(handed.locator("a")).to_contain_text(
+        "level=5&faults=none&setting=winter&moves=pl-tr-fi-wa465-dr-sl-wa1000-ho_wea2"
+    )
     other = page.context.new_page()
     other.goto(handed.locator("a").get_attribute("href") or "")
     begun(other)
