@@ -50,8 +50,6 @@ def listed() -> list[str]:
 
 def in_words(came: list[tuple[int, float]]) -> tuple[str, ...]:
     """Give what was brought into a run, as its debrief says it."""
-    from .run import clock
-
     return tuple(
         f"Brought in by the trainer, {clock(minute)}: {_SAID[BRINGS[int(number) - 1]].lower()}."
         for minute, number in came
