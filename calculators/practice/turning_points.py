@@ -138,7 +138,7 @@ def _done_in(run: Run, begin: int, end: int) -> list[tuple[int, str, str]]:
 
 def _acts(run: Run, begin: int, end: int) -> str:
     said = [
-        f"{ACTIONS[code].lower()} ({clock(minute)}{'' if by == 'you' else ', next shift'})"
+        f"{ACTIONS[code].lower()} ({clock(minute)}{'' if by == 'you' else f', {by}'})"
         for minute, code, by in _done_in(run, begin, end)
     ]
     return f"{', '.join(said[:4]).capitalize()}." if said else "Left it as it was."

@@ -72,6 +72,12 @@ def test_each_piece_has_its_two_cases() -> None:
         assert f"training/questions-practice-batch/#case-practice-a{count}" in played["places"]["debrief"]
 
 
+def test_who_loads_a_piece_is_asked_its_cases_too() -> None:
+    asked = {"number": 7, "level": "2f", "faults": "none", "moves": "ck-us-us-ld"}
+    played = json.loads(respond(json.dumps({"practice": asked, "root": ""})))
+    assert played["ended"] == "kiln" and "#case-practice-f2" in played["places"]["debrief"]
+
+
 def test_the_key_of_a_run_has_its_faults_and_what_the_good_hand_did() -> None:
     asked = {"number": 12, "level": "4", "faults": "ring", "moves": "", "key": True, "setting": "drum"}
     key = json.loads(respond(json.dumps({"practice": asked, "root": ""})))["places"]["key"]
