@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from bench import day_book_growth, hydration, practice, readiness_calls
+from bench import day_book_growth, hydration, practice, practice_taps, readiness_calls
 from bench.visits import report
 
 parser = argparse.ArgumentParser(prog="python -m bench")
@@ -14,5 +14,5 @@ for line in report(parser.parse_args().rounds):
 hydration.main()
 readiness_calls.main()
 day_book_growth.main()
-for line in [*practice.speed(), *practice.report(practice.JUDGE)]:
+for line in [*practice.speed(), *practice.tables(practice.JUDGE), *practice_taps.report()]:
     print(line, flush=True)

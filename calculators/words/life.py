@@ -318,5 +318,3 @@ def chit_words(life: Life, hours: float, number: int) -> str:
         f"Plan {number}: {fixed(value, 0)} % chitted before the last dip by the typical barley, {fixed(low, 0)} to "
         f"{fixed(high, 0)} % in {OF_TWENTY} lots."
     )
-
-

@@ -316,9 +316,7 @@ def expected_heat(*, now: Round, day: float, heat_factor: float = 1.0, moisture:
     return heat_on_day(day=day, temp_c=warm, moisture=moisture, factor=heat_factor)
 
 
-def fit(
-    *, rounds: Sequence[Round], day: float, heat_factor: float = 1.0, moisture: float = BED_PERCENT
-) -> list[Guess]:
+def fit(*, rounds: Sequence[Round], day: float, heat_factor: float = 1.0, moisture: float = BED_PERCENT) -> list[Guess]:
     """Give the pieces that the rounds allow, each with its weight.
 
     Parameters

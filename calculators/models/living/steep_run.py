@@ -80,9 +80,7 @@ def driven(course: Steep, rests: Rests = USUAL_RESTS, lot: Lot | None = None) ->
     return drive(FLOATS, batch, plan_of(course.steeping, rests), SteepWater(batch, (), course))
 
 
-def warmed(
-    course: Steep, rests: Rests = USUAL_RESTS, first: list[State] | None = None
-) -> tuple[Steep, list[State]]:
+def warmed(course: Steep, rests: Rests = USUAL_RESTS, first: list[State] | None = None) -> tuple[Steep, list[State]]:
     """Give a steep whose rests have the temperature that the grain comes to, and its states.
 
     Parameters
