@@ -158,6 +158,11 @@ def _page(page: str) -> tuple[str, tuple[tuple[int, str], ...]]:
     return _words(text), tuple(headings)
 
 
+def page_words(page: str) -> str:
+    """Return the words of a page as read, with what it includes, without markup."""
+    return _page(page)[0]
+
+
 def where(case: Case) -> str | None:
     """Return the anchor of the section in which a question's phrase stands; blank at the top of the page.
 
