@@ -85,7 +85,7 @@ def standard_lines(session: str) -> list[str]:
     LookupError
         When no job is taught in that session.
     """
-    taught = [job for job in jobs().values() if job.session == session]
+    taught = [job for job in jobs().values() if session and job.session == session]
     if not taught:
         raise LookupError(f"no job is signed off by the session “{session}”")
     return [line for job in taught for line in _standards(job)]

@@ -86,10 +86,10 @@ MOISTURE = Job(
     alone="measures a wet sample both ways and explains the difference",
     often="three weighings, one oven run",
     steps=(
-        Step("second-weighing", "Gets a basket within [[limit:basket-weighings accept_high]] of a second weighing, and "
-             "waits for it to drain without being told.", 3),
-        Step("against-the-oven", "Gets basket and oven of one hour within [[limit:basket-against-oven accept_high]].",
-             later=True),
+        Step("second-weighing", "Gets a basket that lies no further than [[limit:basket-weighings accept_high]] from a "
+             "second weighing, and waits for it to drain without being told.", 3),
+        Step("against-the-oven", "Gets basket and oven of one hour no further apart than "
+             "[[limit:basket-against-oven accept_high]].", later=True),
         Step("by-hand", "Gets the moisture of a basket within 0.3 points, by hand."),
         Step("slips", "Names three slips and which way they push the reading."),
         Step("hot-dish", "Carries a hot dish with dry gloves, sets it where it belongs, and says what to do when the "

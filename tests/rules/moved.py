@@ -74,6 +74,7 @@ def texts_of(value: Any) -> Iterator[str]:
 
 def drawn() -> dict[str, str]:
     """The text of each page, question of judgement, sheet, paper, exercise and day-book, by its name."""
+    from calculators.competence import JOBS
     from calculators.exercises import EXERCISES
     from calculators.papers import PAPERS
     from calculators.sheets import sheet_ids
@@ -84,6 +85,7 @@ def drawn() -> dict[str, str]:
     found |= {f"sheet {name}": "\n".join(_sheet(name)) for name in sheet_ids()}
     found |= {f"paper {paper.id}": "\n".join(texts_of(paper)) for paper in PAPERS.values()}
     found |= {f"exercise {one.id}": "\n".join(texts_of(one)) for one in EXERCISES.values()}
+    found |= {f"sign-off {job.id}": _filled("\n".join(texts_of(job))) for job in JOBS.values()}
     found["day-book"] = "\n".join([*_grown(), *_steeped()])
     return found
 

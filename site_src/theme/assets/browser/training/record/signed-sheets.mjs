@@ -14,7 +14,8 @@ import { dueState, inOrder, jobStanding } from "./standing.mjs";
 /** @typedef {import("./signed-line.mjs").Person} Person */
 /** @typedef {import("./standing.mjs").Job} Job */
 
-const ON_PAPER = 3; // of one box: the last ones; the rest stay on the device
+/** @type {Record<string, number>} */
+const ON_PAPER = { shown: 110, helped: 110, alone: 130, "not-yet": 200 }; // signs in one box: a job has to end on its page
 const PEN = "______________________";
 
 /**
@@ -25,6 +26,21 @@ const PEN = "______________________";
 export function calledOf(person, all) {
   const same = all.filter((one) => one.name === person.name);
   return same.length > 1 ? `${person.name} (${same.indexOf(person) + 1})` : person.name;
+}
+
+/** @param {Line} line */
+const seenWords = (line) => [shortDay(line.on), line.batches, `seen by ${line.by}`].filter(Boolean).join(", ") + (line.why ? `: ${line.why}` : "");
+
+/**
+ * How many of the first lines stay off the paper, so that the last ones have room; the last one always has.
+ * @param {Line[]} lines
+ * @param {number} room
+ */
+function offPaper(lines, room) {
+  let left = room;
+  let at = lines.length - 1;
+  while (at > 0 && (left -= seenWords(lines[at]).length) >= seenWords(lines[at - 1]).length) at -= 1;
+  return Math.max(at, 0);
 }
 
 export class SignedSheets {
@@ -111,8 +127,9 @@ export class SignedSheets {
     for (const box of parts(sheet, "td[data-stage]")) {
       const step = box.closest("tr")?.dataset.step;
       const mine = lines.filter((line) => line.step === step && line.stage === box.dataset.stage).sort(inOrder);
-      box.replaceChildren(...mine.map((line, at) => this.entry(line, at < mine.length - ON_PAPER)));
-      if (mine.length > ON_PAPER) box.append(element("p", `and ${mine.length - ON_PAPER} earlier`, { class: "sign-off-more" }));
+      const earlier = offPaper(mine, ON_PAPER[box.dataset.stage ?? ""]);
+      box.replaceChildren(...mine.map((line, at) => this.entry(line, at < earlier)));
+      if (earlier) box.append(element("p", `and ${earlier} earlier, on the device`, { class: "sign-off-more" }));
     }
     const again = part(sheet, "[data-sign=again]");
     again.textContent = this.againWords(job, lines, standing).join(" ");
@@ -140,8 +157,7 @@ export class SignedSheets {
    */
   entry(line, isEarlier) {
     const box = element("div", "", { class: `sign-off-entry${line.back ? " sign-off-back" : ""}${isEarlier ? " off-paper" : ""}` });
-    const said = [shortDay(line.on), line.batches, `seen by ${line.by}`].filter(Boolean).join(", ");
-    box.append(element(line.back ? "s" : "span", line.why ? `${said}: ${line.why}` : said));
+    box.append(element(line.back ? "s" : "span", seenWords(line)));
     if (line.due && line.stage === "not-yet") box.append(element("span", ` Next try: ${shortDay(line.due)}.`));
     if (line.back) {
       box.append(element("span", ` Taken back ${line.back.replace("T", " ")}${line.backWhy ? `: ${line.backWhy}` : ""}`));

@@ -102,7 +102,7 @@ export function add(called) {
   const name = oneLine(called, 60);
   if (!name) return "Type the name first.";
   const all = kept();
-  if (all.people.some((one) => one.name.toLowerCase() === name.toLowerCase())) return `There is a ${name} already. Two people need two names, such as with the shift behind it.`;
+  if (all.people.some((one) => one.name.toLowerCase() === name.toLowerCase())) return `${name} is there already. Two people need two names, such as with the shift behind it.`;
   const person = { id: fresh(), name, lines: [] };
   keep({ ...all, people: [...all.people, person] });
   return person;
@@ -125,7 +125,7 @@ function changed(id, change) {
 export function rename(id, called) {
   const name = oneLine(called, 60);
   if (!name) return "Type the name first.";
-  if (people().some((one) => one.id !== id && one.name.toLowerCase() === name.toLowerCase())) return `There is a ${name} already.`;
+  if (people().some((one) => one.id !== id && one.name.toLowerCase() === name.toLowerCase())) return `${name} is there already.`;
   changed(id, (person) => ({ ...person, name }));
   return "";
 }

@@ -42,9 +42,6 @@ function table(head, heads, rows) {
   return [element("h3", head), box];
 }
 
-/** @param {string[]} says */
-const quoted = (says) => says.map((one) => `“${one}”`).join(", ");
-
 /**
  * What was seen of a job, in words.
  * @param {JobStanding} standing
@@ -53,16 +50,31 @@ export function seenWords({ steps, enough, again }) {
   const all = steps.length;
   const words = [enough === all ? `All ${all} steps seen alone, as often as asked.` : `${enough} of ${all} steps seen alone, as often as asked.`];
   for (const one of steps) if (one.stage === "not-yet") words.push(`Not yet: “${one.step.says}”${one.why ? ` Because: ${one.why}.` : ""}`);
-  const part = steps.filter((one) => one.stage === "alone" && !one.enough);
-  if (part.length) words.push(`Alone, not yet as often as asked: ${part.map((one) => `“${one.step.says}” ${one.times} of ${one.step.times}`).join(", ")}.`);
-  for (const [stage, said] of [["helped", "With help"], ["shown", "Shown"]]) {
-    const some = steps.filter((one) => one.stage === stage);
-    if (some.length) words.push(some.length === all ? `${said}: all ${all} steps.` : `${said}: ${quoted(some.map((one) => one.step.says))}.`);
+  const part = steps.filter((one) => one.stage === "alone" && !one.enough).length;
+  if (part) words.push(`Alone, but not yet as often as asked: ${part}.`);
+  for (const [stage, said] of [["helped", "With help"], ["shown", "Shown"], ["", "Not seen"]]) {
+    const some = steps.filter((one) => one.stage === stage).length;
+    if (some) words.push(`${said}: ${some}.`);
   }
-  const none = steps.filter((one) => !one.stage);
-  if (none.length) words.push(`Not seen: ${quoted(none.map((one) => one.step.says))}.`);
   if (again) words.push(`Look again: the page or the standard has changed since ${shortDay(again)}.`);
   return words.join(" ");
+}
+
+/**
+ * The same with each step by its standard under a disclosure.
+ * @param {JobStanding} standing
+ */
+function seen(standing) {
+  const box = element("div");
+  const more = element("details");
+  const list = element("ul");
+  for (const { step, stage, times } of standing.steps) {
+    const often = stage === "alone" && step.times > 1 ? `, ${times} of ${step.times} batches` : "";
+    list.append(element("li", `${step.says} ${stage ? STAGE_WORDS[stage] : "not seen"}${often}`));
+  }
+  more.append(element("summary", "Step by step"), list);
+  box.append(element("span", seenWords(standing)), more);
+  return box;
 }
 
 /**
@@ -92,7 +104,7 @@ export function drawDue(rows, today) {
  * @param {Record<string, Job> | null} jobs to say which of them nothing is written of, or null
  */
 export function drawTable(rows, people, today, jobs) {
-  const made = rows.map(({ learner, job, standing }) => [learner.name, job.title, seenWords(standing), standing.batches.join(", ") || "none written", standing.by.join(", "), dueWords(standing.due, today)]);
+  const made = rows.map(({ learner, job, standing }) => [learner.name, job.title, seen(standing), standing.batches.join(", ") || "none written", standing.by.join(", "), dueWords(standing.due, today)]);
   const parts = made.length ? table("Who has what", ["Person", "Job", "What was seen", "Batches", "Assessed by", "Due again"], made) : [element("h3", "Who has what"), element("p", "No line of this choice.")];
   if (!jobs) return parts;
   const list = element("ul");
