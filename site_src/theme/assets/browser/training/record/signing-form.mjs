@@ -129,11 +129,12 @@ export class SigningForm {
   }
 
   drawPeople() {
+    const all = signed.people();
     part(this.section, "[data-sign=trouble]").textContent = signed.said();
     const place = part(this.form, "[data-sign=people]");
     const ticked = new Set(this.ticked());
     place.replaceChildren(
-      ...signed.people().map((one) => {
+      ...all.map((one) => {
         const label = element("label", "", { class: "choice" });
         const box = element("input", "", { type: "checkbox", value: one.id });
         box.checked = ticked.has(one.id);

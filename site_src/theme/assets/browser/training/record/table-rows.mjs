@@ -108,12 +108,16 @@ export function drawTable(rows, people, today, jobs) {
   const parts = made.length ? table("Who has what", ["Person", "Job", "What was seen", "Batches", "Assessed by", "Due again"], made) : [element("h3", "Who has what"), element("p", "No line of this choice.")];
   if (!jobs) return parts;
   const list = element("ul");
+  /** @type {Map<string, string[]>} */
+  const lacking = new Map(); // those who lack the same stand together
   for (const one of people) {
     const none = Object.entries(jobs).filter(([id]) => !one.lines.some((line) => line.job === id && !line.back)).map(([, job]) => job.title);
     const strange = [...new Set(one.lines.filter((line) => !Object.hasOwn(jobs, line.job)).map((line) => line.title))];
-    if (none.length) list.append(element("li", `${one.name}: ${none.length === Object.keys(jobs).length ? "of any job" : none.join(", ")}.`));
+    const words = none.length === Object.keys(jobs).length ? "of any job" : none.join(", ");
+    if (none.length) lacking.set(words, [...(lacking.get(words) ?? []), one.name]);
     if (strange.length) list.append(element("li", `${one.name}: lines of jobs that this edition does not have: ${strange.join(", ")}.`));
   }
+  list.prepend(...[...lacking].map(([words, names]) => element("li", `${names.join(", ")}: ${words}.`)));
   return [...parts, element("h3", "Nothing written yet"), list.childElementCount ? list : element("p", "Everybody has lines of every job.")];
 }
 
