@@ -19,6 +19,9 @@ const MOST_MONTHS = 60;
 /** @type {Record<string, string>} */
 export const STAGE_WORDS = { "": "not today", shown: "shown", helped: "with help", alone: "alone", "not-yet": "not yet" };
 
+/** Whether somebody was in the middle of writing. @param {Draft | null} draft @returns {draft is Draft} */
+const isBegun = (draft) => Boolean(draft && (draft.people.length || Object.keys(draft.stages).length || draft.fields.why || draft.fields.new));
+
 export class SigningForm {
   /** @type {string[]} */
   needs = [];
@@ -87,8 +90,7 @@ export class SigningForm {
   /** @returns {edition.Typed | null} */
   typed() {
     const now = this.draft();
-    const begun = now.people.length || Object.keys(now.stages).length || now.fields.batches || now.fields.why || now.fields.new;
-    return begun ? { words: { batches: now.fields.batches, why: now.fields.why, "a name": now.fields.new }, draft: now } : null;
+    return isBegun(now) ? { words: { batches: now.fields.batches, why: now.fields.why, "a name": now.fields.new }, draft: now } : null;
   }
 
   takeUp() {
@@ -100,12 +102,13 @@ export class SigningForm {
     } catch {
       // then there is none
     }
-    const linked = location.hash.slice(1);
-    if (Object.hasOwn(this.jobs, linked) && draft?.fields.job !== linked) draft = null; // a session leads to its own job
-    const wanted = draft?.fields.job ?? linked;
-    this.job.value = Object.hasOwn(this.jobs, wanted) ? wanted : Object.keys(this.jobs)[0];
+    const linked = Object.hasOwn(this.jobs, location.hash.slice(1)) ? location.hash.slice(1) : "";
+    const begun = isBegun(draft) && Object.hasOwn(this.jobs, draft.fields.job) ? draft : null;
+    this.job.value = begun?.fields.job ?? (linked || Object.keys(this.jobs)[0]);
     this.drawJob();
-    if (draft) this.putBack(draft);
+    if (begun) this.putBack(begun);
+    else if (draft) for (const name of ["by", "batches"]) this.box(name).value = draft.fields[name] ?? "";
+    if (begun && linked && linked !== begun.fields.job) this.say(`Half-written lines of “${this.jobs[begun.fields.job].title}” stand here still. Write them or clear them, then take “${this.jobs[linked].title}” above.`);
   }
 
   /** @param {Draft} draft */
