@@ -93,15 +93,19 @@ export class SigningForm {
     return isBegun(now) ? { words: { batches: now.fields.batches, why: now.fields.why, "a name": now.fields.new }, draft: now } : null;
   }
 
-  takeUp() {
+  /** What stood here before the page was loaded again, or left. @returns {Draft | null} */
+  found() {
     const carried = /** @type {{ draft?: Draft } | null} */ (edition.carriedFor(this.carriedAs));
     if (carried) edition.placed(this.carriedAs);
-    let draft = carried?.draft ?? null;
     try {
-      draft ??= JSON.parse(sessionStorage.getItem(DRAFT) ?? "null");
+      return carried?.draft ?? JSON.parse(sessionStorage.getItem(DRAFT) ?? "null");
     } catch {
-      // then there is none
+      return null;
     }
+  }
+
+  takeUp() {
+    const draft = this.found();
     const linked = Object.hasOwn(this.jobs, location.hash.slice(1)) ? location.hash.slice(1) : "";
     const begun = isBegun(draft) && Object.hasOwn(this.jobs, draft.fields.job) ? draft : null;
     this.job.value = begun?.fields.job ?? (linked || Object.keys(this.jobs)[0]);
