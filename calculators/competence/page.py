@@ -251,9 +251,9 @@ def hand_in_html() -> str:
     _field(form, "own", "Your name, as your trainer knows you", "It stands in the file and stays on this device.",
            maxlength="60")  # fmt: skip
     _field(form, "record", "Sign-off record to put in", tag="select")
-    add(
-        add(form, "div", "competence-last"), "button", "main-button", text="Show what the file will hold", type="submit"
-    )
+    last = add(form, "div", "competence-last sheet-buttons")
+    add(last, "button", "main-button", text="Show what the file will hold", type="submit")
+    add(last, "button", type="button", text="Take my name off this device", data_action="forget")
     add(section, "div", data_sign="holds", role="status")
     return html(section)
 

@@ -239,14 +239,31 @@ def test_two_files_of_one_person_are_one_row_with_every_line_once_and_the_later_
     assert "a.json and b.json" in found["said"][0]
 
 
+def doubts(found: list[dict[str, Any]]) -> list[tuple[str, list[str]]]:
+    listed = run("return side.doubtful(given).map(({ some, said }) => [said, some.map((one) => one.key)]);", found)
+    return [(said, sorted(keys)) for said, keys in listed]
+
+
 def test_two_people_of_one_name_are_never_mixed_until_a_trainer_says_so():
     here, files = [person("Ash", "ash00001", line(1))], [["a.json", [person("ash", "ash00002", line(2))], {}]]
     apart = side(here, files)["all"]
     assert len(apart) == 2 and [len(one["lines"]) for one in apart] == [1, 1]
-    same = run("return side.namesakes(given).map((some) => some.map((one) => one.key));", apart)
-    assert [sorted(some) for some in same] == [["ash00001", "ash00002"]]
-    (one,) = side(here, files, [["ash00002", "ash00001"]])["all"]
+    ((said, keys),) = doubts(apart)
+    assert keys == ["ash00001 ash", "ash00002 ash"] and "2 are called" in said
+    (one,) = side(here, files, [["ash00002 ash", "ash00001 ash"]])["all"]
     assert len(one["lines"]) == 2 and one["from"] == ["this device", "a.json"]
+
+
+def test_two_names_on_one_mark_are_never_mixed_either():
+    """As when two learners make their files on one tablet, or a name was mended."""
+    files = [
+        ["a.json", [person("Ash", "ash00001", line(1))], {}],
+        ["b.json", [person("Birch", "ash00001", line(2))], {}],
+    ]
+    apart = side([], files)["all"]
+    assert [one["name"] for one in apart] == ["Ash", "Birch"]
+    ((said, _),) = doubts(apart)
+    assert "One record under two names: Ash in a.json; Birch in b.json" in said
 
 
 def test_files_without_a_name_of_their_own_never_fall_together():

@@ -45,10 +45,16 @@ export class HandIn {
       event.preventDefault();
       this.show();
     });
+    part(this.form, "[data-action=forget]").addEventListener("click", () => {
+      signed.own("");
+      this.name.value = "";
+      this.holds().replaceChildren(element("p", "Your name is no longer kept here. Your results are: remove them above.", { class: "competence-said" }));
+    });
     this.form.addEventListener("input", () => this.holds().replaceChildren()); // what was shown is no longer what it holds
     this.record.addEventListener("change", () => {
       const person = signed.find(this.record.value);
-      if (person && !this.name.value.trim()) this.name.value = person.name;
+      this.name.readOnly = Boolean(person); // a record goes under its own name
+      if (person) this.name.value = person.name;
     });
   }
 

@@ -1,5 +1,5 @@
-// Learners side by side: who is the same person is decided by the mark that a record was given, never by a name. What
-// comes from a file goes into nothing that is kept here.
+// Learners side by side. One person is one mark, given when a record was begun, and one name; a mark with another name or
+// a name with another mark stands apart until a trainer joins them. What comes from a file goes into nothing kept here.
 
 import { newTo, together } from "./signed-line.mjs";
 
@@ -34,7 +34,7 @@ export function learners(here, files, joined) {
   /** @type {string[]} */
   const said = [];
   const put = (/** @type {Person} */ person, /** @type {string} */ from, /** @type {Map<string, Result>} */ results) => {
-    const own = person.id || `file ${from}`;
+    const own = person.id ? `${person.id} ${person.name.toLowerCase()}` : `file ${from}`;
     const key = joined.get(own) ?? own;
     const there = all.get(key);
     if (!there) {
@@ -52,12 +52,22 @@ export function learners(here, files, joined) {
   return { all: [...all.values()].sort((a, b) => a.name.localeCompare(b.name) || a.key.localeCompare(b.key)), said };
 }
 
-/** Those who are called the same and may be one person or two. @param {Learner[]} all */
-export function namesakes(all) {
-  /** @type {Map<string, Learner[]>} */
-  const named = new Map();
-  for (const one of all) named.set(one.name.toLowerCase(), [...(named.get(one.name.toLowerCase()) ?? []), one]);
-  return [...named.values()].filter((some) => some.length > 1);
+/**
+ * Those who may be one person or two, with the reason: one name and two marks, or one mark and two names.
+ * @param {Learner[]} all
+ */
+export function doubtful(all) {
+  const groups = (/** @type {(one: Learner) => string} */ by) => {
+    /** @type {Map<string, Learner[]>} */
+    const found = new Map();
+    for (const one of all) if (by(one)) found.set(by(one), [...(found.get(by(one)) ?? []), one]);
+    return [...found.values()].filter((some) => some.length > 1);
+  };
+  const places = (/** @type {Learner[]} */ some) => some.map((one) => `${one.name} in ${one.from.join(" and ")}`).join("; ");
+  return [
+    ...groups((one) => one.name.toLowerCase()).map((some) => ({ some, said: `${some.length} are called ${some[0].name}: ${some.map((one) => one.from.join(" and ")).join("; ")}. They stand apart, since a name does not say who it is.` })),
+    ...groups((one) => (one.key.startsWith("file ") ? "" : one.key.split(" ")[0])).map((some) => ({ some, said: `One record under two names: ${places(some)}. They stand apart, since the names differ.` })),
+  ];
 }
 
 /**

@@ -173,12 +173,17 @@ export function setHouse(job, said_) {
   keep({ ...all, house: { ...all.house, [job]: said_ } });
 }
 
-/** Who makes a learner's file on this device. @param {string} [called] */
+/**
+ * Who makes a learner's file on this device. Another name is another person, with a mark of their own.
+ * @param {string} [called]
+ */
 export function own(called) {
   const all = kept();
-  const name = called === undefined ? all.own.name : oneLine(called, 60);
-  const mine = { id: all.own.id || fresh(), name };
-  if (called !== undefined) keep({ ...all, own: mine });
+  if (called === undefined) return all.own;
+  const name = oneLine(called, 60);
+  const isSame = name.toLowerCase() === all.own.name.toLowerCase();
+  const mine = { id: (isSame && all.own.id) || fresh(), name };
+  keep({ ...all, own: name ? mine : nothing().own });
   return mine;
 }
 

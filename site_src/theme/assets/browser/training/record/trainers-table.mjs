@@ -7,7 +7,7 @@ import { around, button, element, found, part, parts } from "../../shared/elemen
 import { localMinute, saidTime, shortDay } from "../../shared/moment.mjs";
 import { printAs } from "../../shared/printing.mjs";
 import { readChosen } from "./learner-file.mjs";
-import { DEVICE, learners, namesakes } from "./side-by-side.mjs";
+import { DEVICE, doubtful, learners } from "./side-by-side.mjs";
 import * as signed from "./signed.mjs";
 import { dueState, jobStanding } from "./standing.mjs";
 import { csvRows, drawMissed, drawTable, drawTried, drawDue } from "./table-rows.mjs";
@@ -143,8 +143,8 @@ export class TrainersTable {
 
   /** @param {Learner[]} all */
   sameNames(all) {
-    return namesakes(all).map((some) => {
-      const line = element("p", `${some.length} are called ${some[0].name}: ${some.map((one) => one.from.join(" and ")).join("; ")}. They stand apart, since a name does not say who it is. `, { class: "competence-said" });
+    return doubtful(all).map(({ some, said }) => {
+      const line = element("p", `${said} `, { class: "competence-said" });
       const join = button("Show them as one person");
       join.addEventListener("click", () => {
         const first = some.find((one) => one.from.includes(DEVICE)) ?? some[0];
