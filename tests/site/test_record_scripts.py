@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import json
 import subprocess
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
+from dateutil.relativedelta import relativedelta  # type: ignore[import-untyped]
 
 from site_src.node_run import node
 from site_src.settings import SOURCE
@@ -114,6 +116,15 @@ def test_a_day_has_come_or_comes_within_thirty(due, state):
 )  # fmt: skip
 def test_months_later_is_a_day_of_the_calendar(day, months, then):
     assert run("return standing.monthsLater(given.day, given.months);", {"day": day, "months": months}) == then
+
+
+def test_months_later_agrees_with_dateutil():
+    """Outside check: ``relativedelta`` of python-dateutil, over every day of five years with a leap day in them."""
+    cases = [
+        (str(date(2026, 1, 1) + timedelta(days)), months) for days in range(5 * 365) for months in (1, 6, 12, 24, 60)
+    ]
+    found = run("return given.map(([day, months]) => standing.monthsLater(day, months));", cases)
+    assert found == [str(date.fromisoformat(day) + relativedelta(months=months)) for day, months in cases]
 
 
 @pytest.mark.parametrize("day", ["2026-02-30", "2026-13-01", "29.11.2026", "2026-1-1", "1989-12-31", "2200-01-01", 5])
