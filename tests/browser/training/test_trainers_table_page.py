@@ -173,7 +173,7 @@ def test_eight_people_two_sessions_and_after_six_weeks_one_table(open_page: Open
     for name in EIGHT[:5]:
         expect(row(table, name, STEEP.title)).to_contain_text("All 5 steps seen alone, as often as asked.")
         expect(row(table, name, STEEP.title)).to_contain_text("example-01, example-02, example-03")
-        expect(row(table, name, STEEP.title)).to_contain_text("the trainer, shift lead, days")
+        expect(row(table, name, STEEP.title)).to_contain_text("the trainer; shift lead, days")
         expect(row(table, name, STEEP.title)).to_contain_text("1 Dec 2028")
     for name in ("Maple", "Oak"):
         expect(row(table, name, STEEP.title)).to_contain_text("3 of 5 steps seen alone, as often as asked.")
@@ -184,7 +184,7 @@ def test_eight_people_two_sessions_and_after_six_weeks_one_table(open_page: Open
     expect(rowan).to_contain_text("due since 4 Jan 2027")
     due = table.locator("h3:has-text('Due now') + ul")
     expect(due).to_have_text(
-        "Rowan: Steep by the basket, due since 4 Jan 2027. Assessed by the trainer, shift lead, days."
+        "Rowan: Steep by the basket, due since 4 Jan 2027. Assessed by the trainer; shift lead, days."
     )
     for name in EIGHT:
         expect(row(table, name, READY.title)).to_contain_text(

@@ -118,7 +118,7 @@ export class SignedSheets {
     const standing = jobStanding(job, lines, id);
     sheet.classList.toggle("sign-off-filled", lines.length > 0);
     /** @type {Record<string, string>} */
-    const said = { name: person?.name ?? "", assesses: job.assesses || own.assesses, number: job.number || own.number, by: standing.by.join(", "), due: standing.due ? shortDay(standing.due) : "" };
+    const said = { name: person?.name ?? "", assesses: job.assesses || own.assesses, number: job.number || own.number, by: standing.by.join("; "), due: standing.due ? shortDay(standing.due) : "" };
     for (const [name, text] of Object.entries(said)) {
       const place = part(sheet, `[data-sign=${name}]`);
       place.textContent = text || (this.blank.get(place) ?? PEN);

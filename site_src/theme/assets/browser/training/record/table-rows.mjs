@@ -92,7 +92,7 @@ export function drawDue(rows, today) {
   const changed = rows.filter(({ standing }) => standing.again);
   const head = element("h3", "Due now or within 30 days");
   const list = element("ul");
-  for (const { learner, job, standing } of due) list.append(element("li", `${learner.name}: ${job.title}, ${dueWords(standing.due, today)}. Assessed by ${standing.by.join(", ")}.`));
+  for (const { learner, job, standing } of due) list.append(element("li", `${learner.name}: ${job.title}, ${dueWords(standing.due, today)}. Assessed by ${standing.by.join("; ")}.`));
   for (const { learner, job, standing } of changed) list.append(element("li", `${learner.name}: ${job.title}, look again: the page or the standard has changed since ${shortDay(standing.again)}.`));
   return list.childElementCount ? [head, list] : [head, element("p", "Nothing.")];
 }
@@ -104,7 +104,7 @@ export function drawDue(rows, today) {
  * @param {Record<string, Job> | null} jobs to say which of them nothing is written of, or null
  */
 export function drawTable(rows, people, today, jobs) {
-  const made = rows.map(({ learner, job, standing }) => [learner.name, job.title, seen(standing), standing.batches.join(", ") || "none written", standing.by.join(", "), dueWords(standing.due, today)]);
+  const made = rows.map(({ learner, job, standing }) => [learner.name, job.title, seen(standing), standing.batches.join(", ") || "none written", standing.by.join("; "), dueWords(standing.due, today)]);
   const parts = made.length ? table("Who has what", ["Person", "Job", "What was seen", "Batches", "Assessed by", "Due again"], made) : [element("h3", "Who has what"), element("p", "No line of this choice.")];
   if (!jobs) return parts;
   const list = element("ul");
