@@ -29,7 +29,7 @@ export function calledOf(person, all) {
 }
 
 /** @param {Line} line */
-const seenWords = (line) => [shortDay(line.on), line.batches, `seen by ${line.by}`].filter(Boolean).join(", ") + (line.why ? `: ${line.why}` : "");
+const seenWords = (line) => [shortDay(line.on), line.batches, `seen by ${line.by}`].filter(Boolean).join(", ") + (line.why ? `: ${line.why.replace(/[.]$/, "")}.` : "");
 
 /**
  * How many of the first lines stay off the paper, so that the last ones have room; the last one always has.
