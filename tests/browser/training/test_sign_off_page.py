@@ -167,7 +167,7 @@ def test_records_are_saved_removed_and_brought_back_whole(open_page: Open, tmp_p
     assert [one["name"] for one in kept(page)["people"]] == ["Birch"]
     bring = place.get_by_role("button", name="Bring back a file")
     choose_file(page, bring, tmp_path / "all.json")
-    expect(place).to_contain_text("Brought back: Ash, Birch; 1 lines that were not here")
+    expect(place).to_contain_text("Brought back: Ash, Birch; 1 line that was not here")
     assert sorted(kept(page)["people"], key=lambda one: one["name"]) == before
     learner = {"kind": "learner", "schema": 1, "person": {"id": "elm00001", "name": "Elm"}, "results": {}, "lines": []}
     for text, words in (

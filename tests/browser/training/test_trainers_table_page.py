@@ -98,7 +98,7 @@ def handed_in(open_page: Open, name: str, folder: Path) -> Path:
     place.get_by_label("Your name").fill(name)
     place.get_by_role("button", name="Show what the file will hold").tap()
     expect(place).to_contain_text(f"your name, {name}")
-    expect(place).to_contain_text("1 exercises and cases")
+    expect(place).to_contain_text("1 exercise or case")
     expect(place).to_contain_text("It does not hold what you typed as an answer")
     place.locator("summary").first.tap()
     expect(place.locator("li").first).to_contain_text(known_results()[CASE.id]["said"])
@@ -195,7 +195,7 @@ def test_eight_people_two_sessions_and_after_six_weeks_one_table(open_page: Open
     # Beside it what two learners tried on devices of their own.
     files = [handed_in(open_page, name, tmp_path) for name in ("Ash", "Oak")]
     choose_file(page, table.get_by_role("button", name="Read learners’ files"), *files)
-    expect(table).to_contain_text("Ash.json is read: Ash, saved Sun 20 Dec 10:00 (2026); 1 results, 0 signed lines.")
+    expect(table).to_contain_text("Ash.json is read: Ash, saved Sun 20 Dec 10:00 (2026); 1 result, 0 signed lines.")
     expect(table).to_contain_text("2 are called Ash: this device; Ash.json.")
     for _ in range(2):
         table.get_by_role("button", name="Show them as one person").first.tap()
@@ -249,12 +249,14 @@ def test_bad_files_are_named_and_the_good_ones_are_read(open_page: Open) -> None
     ):  # fmt: skip
         expect(table).to_contain_text(words)
     assert page.locator("main img").count() == 0
-    expect(row(table, "Ash", STEEP.title)).to_have_count(2)  # two people of one name stand apart
-    expect(row(table, "Ash", STEEP.title).first).to_contain_text("example-01, example-02")
+    # two people of one name stand apart
+    first = row(table, "Ash (ash.json, again.json)", STEEP.title)
+    expect(row(table, "Ash (namesake.json)", STEEP.title)).to_have_count(1)
+    expect(first).to_contain_text("example-01, example-02")
     expect(table).to_contain_text("Look again: the page or the standard has changed since 30 Nov 2026")
     missed = table.locator("tr", has_text=known_results()[EXERCISE.id]["said"])
     expect(missed).to_contain_text(f"1 × {EXERCISE.slips[0].says}")
-    expect(missed).to_contain_text("Ash, older")
+    expect(missed).to_contain_text("Ash (ash.json, again.json), older")
     assert EXERCISE.id not in table.inner_text() and STEEP.id not in table.inner_text()
     assert kept(page) is None and kept(page, "training") is None
     page.reload()

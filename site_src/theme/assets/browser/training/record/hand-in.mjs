@@ -5,7 +5,7 @@ import { button, element, found, part, parts } from "../../shared/element.mjs";
 import { localMinute, shortDay } from "../../shared/moment.mjs";
 import * as marks from "../marks.mjs";
 import { RESULT_WORDS } from "../own-results.mjs";
-import { learnerFile } from "./learner-file.mjs";
+import { counted, learnerFile } from "./learner-file.mjs";
 import * as signed from "./signed.mjs";
 import { inOrder } from "./standing.mjs";
 import { calledOf } from "./signed-sheets.mjs";
@@ -89,8 +89,8 @@ export class HandIn {
     leave.addEventListener("click", () => this.holds().replaceChildren());
     this.holds().replaceChildren(
       element("p", `The file will hold your name, ${own.name}, the day and the version of the handbook, and:`),
-      listed(`${tried.length} exercises and cases: how each went at the first try, when, and which slip it was`, tried),
-      listed(`${person.lines.length} lines of the sign-off record`, person.lines.map(lineWords)),
+      listed(`${tried.length === 1 ? "1 exercise or case" : `${tried.length} exercises and cases`}: how it went at the first try, when, and which slip it was`, tried),
+      listed(`${counted(person.lines.length, "line")} of the sign-off record`, person.lines.map(lineWords)),
       element("p", "It does not hold what you typed as an answer, the batch record, runs of the practice batch or anything else of this device. It is a text file that anybody who has it can read."),
       buttons,
       done,

@@ -41,8 +41,11 @@ function parsed(text) {
   }
 }
 
+/** A number with its word. @param {number} number @param {string} what */
+export const counted = (number, what) => `${number} ${number === 1 ? what : `${what}s`}`;
+
 /** @param {number} left @param {string} what */
-const leftOut = (left, what) => (left ? [`${left} ${left === 1 ? what : `${what}s`} in it not whole and left out`] : []);
+const leftOut = (left, what) => (left ? [`${counted(left, what)} in it not whole and left out`] : []);
 
 /**
  * @param {Record<string, any>} file

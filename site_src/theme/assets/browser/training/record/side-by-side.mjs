@@ -8,7 +8,7 @@ import { newTo, together } from "./signed-line.mjs";
 /** @typedef {import("./signed-line.mjs").Person} Person */
 /** @typedef {import("./learner-file.mjs").Held} Held */
 /** @typedef {{ name: string, held: Held }} Read a file */
-/** @typedef {{ key: string, name: string, from: string[], lines: Line[], results: Map<string, Result> }} Learner */
+/** @typedef {{ key: string, name: string, called: string, from: string[], lines: Line[], results: Map<string, Result> }} Learner */
 
 export const DEVICE = "this device";
 
@@ -38,7 +38,7 @@ export function learners(here, files, joined) {
     const key = joined.get(own) ?? own;
     const there = all.get(key);
     if (!there) {
-      all.set(key, { key, name: person.name, from: [from], lines: person.lines, results });
+      all.set(key, { key, name: person.name, called: person.name, from: [from], lines: person.lines, results });
       return;
     }
     if (from !== DEVICE && there.from.some((one) => one !== DEVICE) && own === key) {
@@ -49,7 +49,11 @@ export function learners(here, files, joined) {
   };
   for (const person of here) put(person, DEVICE, new Map());
   for (const { name, held } of files) for (const person of held.people) put(person, name, held.results);
-  return { all: [...all.values()].sort((a, b) => a.name.localeCompare(b.name) || a.key.localeCompare(b.key)), said };
+  const found = [...all.values()].sort((a, b) => a.name.localeCompare(b.name) || a.key.localeCompare(b.key));
+  for (const one of found) {
+    if (found.some((other) => other !== one && other.name.toLowerCase() === one.name.toLowerCase())) one.called = `${one.name} (${one.from.join(", ")})`;
+  }
+  return { all: found, said };
 }
 
 /**
@@ -81,7 +85,7 @@ export function missedBy(all) {
     for (const [id, result] of one.results) {
       const row = found.get(id) ?? { tried: 0, who: [], slips: [] };
       row.tried += 1;
-      if (result.mark === "missed") row.who.push(one.name);
+      if (result.mark === "missed") row.who.push(one.called);
       if (result.mark === "missed" && result.slip) row.slips.push(result.slip);
       found.set(id, row);
     }

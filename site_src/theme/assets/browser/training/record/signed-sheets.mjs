@@ -4,7 +4,7 @@ import { giveFile } from "../../shared/file.mjs";
 import { around, button, element, found, part, parts } from "../../shared/element.mjs";
 import { localMinute, saidDay, shortDay } from "../../shared/moment.mjs";
 import { printAs } from "../../shared/printing.mjs";
-import { readChosen, recordFile } from "./learner-file.mjs";
+import { counted, readChosen, recordFile } from "./learner-file.mjs";
 import * as signed from "./signed.mjs";
 import { STAGE_WORDS } from "./signing-form.mjs";
 import { newTo } from "./signed-line.mjs";
@@ -228,7 +228,7 @@ export class SignedSheets {
     const now = localMinute();
     giveFile([recordFile(people, now, this.section.dataset.version ?? "")], `sign-off-${which}-${now.slice(0, 10)}.json`, "application/json");
     const lines = people.reduce((sum, one) => sum + one.lines.length, 0);
-    this.say(`Saved as a file. It holds the ${people.length === 1 ? `name ${people[0].name}` : `names of ${people.length} people`} and ${lines} lines: job, step, day, batches, who assessed, why not yet. Whoever has the file reads them.`);
+    this.say(`Saved as a file. It holds the ${people.length === 1 ? `name ${people[0].name}` : `names of ${people.length} people`} and ${counted(lines, "line")}: job, step, day, batches, who assessed, why not yet. Whoever has the file reads them.`);
   }
 
   /** @param {Person} person */
@@ -245,7 +245,7 @@ export class SignedSheets {
   remove(pressed, person) {
     if (pressed.dataset.sure !== person.id) {
       pressed.dataset.sure = person.id;
-      pressed.textContent = `Remove ${person.name} and ${person.lines.length} lines: press again`;
+      pressed.textContent = `Remove ${person.name} and ${counted(person.lines.length, "line")}: press again`;
       this.say("Save the record as a file first, if it is still wanted.");
       return;
     }
@@ -266,6 +266,6 @@ export class SignedSheets {
     const count = held.people.reduce((sum, one) => sum + newTo(one.lines, own.find((there) => there.id === one.id)?.lines ?? []), 0);
     signed.bringBack(held.people);
     const extra = held.said.length ? ` ${held.said.join("; ")}.` : "";
-    this.say(`Brought back: ${held.people.map((one) => one.name).join(", ")}; ${count} lines that were not here. Nothing that was here was taken away.${extra}`);
+    this.say(`Brought back: ${held.people.map((one) => one.name).join(", ")}; ${counted(count, "line")} that ${count === 1 ? "was" : "were"} not here. Nothing that was here was taken away.${extra}`);
   }
 }

@@ -70,7 +70,7 @@ function seen(standing) {
   const list = element("ul");
   for (const { step, stage, times } of standing.steps) {
     const often = stage === "alone" && step.times > 1 ? `, ${times} of ${step.times} batches` : "";
-    list.append(element("li", `${step.says} ${stage ? STAGE_WORDS[stage] : "not seen"}${often}`));
+    list.append(element("li", `${stage ? STAGE_WORDS[stage] : "not seen"}${often}: ${step.says}`));
   }
   more.append(element("summary", "Step by step"), list);
   box.append(element("span", seenWords(standing)), more);
@@ -92,8 +92,8 @@ export function drawDue(rows, today) {
   const changed = rows.filter(({ standing }) => standing.again);
   const head = element("h3", "Due now or within 30 days");
   const list = element("ul");
-  for (const { learner, job, standing } of due) list.append(element("li", `${learner.name}: ${job.title}, ${dueWords(standing.due, today)}. Assessed by ${standing.by.join("; ")}.`));
-  for (const { learner, job, standing } of changed) list.append(element("li", `${learner.name}: ${job.title}, look again: the page or the standard has changed since ${shortDay(standing.again)}.`));
+  for (const { learner, job, standing } of due) list.append(element("li", `${learner.called}: ${job.title}, ${dueWords(standing.due, today)}. Assessed by ${standing.by.join("; ")}.`));
+  for (const { learner, job, standing } of changed) list.append(element("li", `${learner.called}: ${job.title}, look again: the page or the standard has changed since ${shortDay(standing.again)}.`));
   return list.childElementCount ? [head, list] : [head, element("p", "Nothing.")];
 }
 
@@ -104,7 +104,7 @@ export function drawDue(rows, today) {
  * @param {Record<string, Job> | null} jobs to say which of them nothing is written of, or null
  */
 export function drawTable(rows, people, today, jobs) {
-  const made = rows.map(({ learner, job, standing }) => [learner.name, job.title, seen(standing), standing.batches.join(", ") || "none written", standing.by.join("; "), dueWords(standing.due, today)]);
+  const made = rows.map(({ learner, job, standing }) => [learner.called, job.title, seen(standing), standing.batches.join(", ") || "none written", standing.by.join("; "), dueWords(standing.due, today)]);
   const parts = made.length ? table("Who has what", ["Person", "Job", "What was seen", "Batches", "Assessed by", "Due again"], made) : [element("h3", "Who has what"), element("p", "No line of this choice.")];
   if (!jobs) return parts;
   const list = element("ul");
@@ -114,8 +114,8 @@ export function drawTable(rows, people, today, jobs) {
     const none = Object.entries(jobs).filter(([id]) => !one.lines.some((line) => line.job === id && !line.back)).map(([, job]) => job.title);
     const strange = [...new Set(one.lines.filter((line) => !Object.hasOwn(jobs, line.job)).map((line) => line.title))];
     const words = none.length === Object.keys(jobs).length ? "of any job" : none.join(", ");
-    if (none.length) lacking.set(words, [...(lacking.get(words) ?? []), one.name]);
-    if (strange.length) list.append(element("li", `${one.name}: lines of jobs that this edition does not have: ${strange.join(", ")}.`));
+    if (none.length) lacking.set(words, [...(lacking.get(words) ?? []), one.called]);
+    if (strange.length) list.append(element("li", `${one.called}: lines of jobs that this edition does not have: ${strange.join(", ")}.`));
   }
   list.prepend(...[...lacking].map(([words, names]) => element("li", `${names.join(", ")}: ${words}.`)));
   return [...parts, element("h3", "Nothing written yet"), list.childElementCount ? list : element("p", "Everybody has lines of every job.")];
@@ -129,7 +129,7 @@ export function drawTried(people, today) {
   const rows = people.filter((one) => one.results.size).map((one) => {
     const all = [...one.results.values()];
     const count = (/** @type {string} */ mark) => String(all.filter((result) => result.mark === mark).length);
-    return [one.name, String(all.length), count("right"), count("safe"), count("missed"), String(all.filter((result) => result.due <= today).length)];
+    return [one.called, String(all.length), count("right"), count("safe"), count("missed"), String(all.filter((result) => result.due <= today).length)];
   });
   if (!rows.length) return [];
   return table("Exercises and cases tried", ["Person", "Tried", "Right at the first try", "Would do, not the best", "Missed", "Due again"], rows);
@@ -161,10 +161,10 @@ export function csvRows(people, jobs, known, wanted) {
     const again = new Set(Object.entries(jobs).flatMap(([id, job]) => jobStanding(job, one.lines, id).steps.filter((step) => step.again).flatMap((step) => step.lines.at(-1)?.id ?? [])));
     for (const line of [...one.lines].sort(inOrder)) {
       if (wanted && line.job !== wanted) continue;
-      rows.push([one.name, from, line.title, line.says, STAGE_WORDS[line.stage], line.on, line.batches, line.why, line.by, line.due, line.number, line.version, again.has(line.id) ? "yes" : "", line.back ? `${line.back.replace("T", " ")}: ${line.backWhy}` : ""]);
+      rows.push([one.called, from, line.title, line.says, STAGE_WORDS[line.stage], line.on, line.batches, line.why, line.by, line.due, line.number, line.version, again.has(line.id) ? "yes" : "", line.back ? `${line.back.replace("T", " ")}: ${line.backWhy}` : ""]);
     }
     for (const [id, result] of wanted ? [] : one.results) {
-      rows.push([one.name, from, result.kind === "question" ? "case" : "exercise", known[id]?.said ?? EARLIER, RESULT_WORDS[result.mark], result.at.slice(0, 10), "", (result.slip && known[id]?.slips[result.slip]) || "", "", result.due, "", "", "", ""]);
+      rows.push([one.called, from, result.kind === "question" ? "case" : "exercise", known[id]?.said ?? EARLIER, RESULT_WORDS[result.mark], result.at.slice(0, 10), "", (result.slip && known[id]?.slips[result.slip]) || "", "", result.due, "", "", "", ""]);
     }
   }
   return rows;

@@ -6,7 +6,7 @@ import { giveFile } from "../../shared/file.mjs";
 import { around, button, element, found, part, parts } from "../../shared/element.mjs";
 import { localMinute, saidTime, shortDay } from "../../shared/moment.mjs";
 import { printAs } from "../../shared/printing.mjs";
-import { readChosen } from "./learner-file.mjs";
+import { counted, readChosen } from "./learner-file.mjs";
 import { DEVICE, doubtful, learners } from "./side-by-side.mjs";
 import * as signed from "./signed.mjs";
 import { dueState, jobStanding } from "./standing.mjs";
@@ -77,7 +77,7 @@ export class TrainersTable {
       this.files.push({ name, held });
       const lines = held.people.reduce((sum, one) => sum + one.lines.length, 0);
       const extra = held.said.length ? ` Of it: ${held.said.join("; ")}.` : "";
-      this.left.push(`${name} is read: ${held.people.map((one) => one.name).join(", ")}${held.saved ? `, saved ${saidTime(held.saved)} (${held.saved.slice(0, 4)})` : ""}; ${held.results.size} results, ${lines} signed lines.${extra}`);
+      this.left.push(`${name} is read: ${held.people.map((one) => one.name).join(", ")}${held.saved ? `, saved ${saidTime(held.saved)} (${held.saved.slice(0, 4)})` : ""}; ${counted(held.results.size, "result")}, ${counted(lines, "signed line")}.${extra}`);
     }
     if (chosen.length > MOST_FILES) this.left.push(`Only the first ${MOST_FILES} files were read.`);
     if (chosen.length) this.draw();
@@ -137,7 +137,7 @@ export class TrainersTable {
   drawPeople(all) {
     const place = this.choice("person");
     const before = place.value;
-    place.replaceChildren(element("option", "Everybody", { value: "" }), ...all.map((one) => element("option", one.name, { value: one.key })));
+    place.replaceChildren(element("option", "Everybody", { value: "" }), ...all.map((one) => element("option", one.called, { value: one.key })));
     place.value = all.some((one) => one.key === before) ? before : "";
   }
 
@@ -185,7 +185,7 @@ export class TrainersTable {
       body: () => ({ competence: "csv", rows }),
       onReply: (reply) => {
         giveFile(["\ufeff", reply.csv], `who-has-what-${localMinute().slice(0, 10)}.csv`, "text/csv");
-        say(`Saved as CSV: ${rows.length - 1} lines.`);
+        say(`Saved as CSV: ${counted(rows.length - 1, "line")}.`);
       },
       onTrouble: (_kind, text) => say(`The file could not be written here${text ? ` (${text})` : ""}. Print the table instead.`),
     });
