@@ -256,12 +256,14 @@ def doubts(found: list[dict[str, Any]]) -> list[tuple[str, list[str]]]:
 
 
 def test_two_people_of_one_name_are_never_mixed_until_a_trainer_says_so():
-    here, files = [person("Ash", "ash00001", line(1))], [["a.json", [person("ash", "ash00002", line(2))], {}]]
+    here, files = [person("Ash", "zzz00001", line(1))], [["a.json", [person("ash", "aaa00002", line(2))], {}]]
     apart = side(here, files)["all"]
+    assert [one["from"] for one in apart] == [["this device"], ["a.json"]]
+    assert [one["called"] for one in apart] == ["Ash (this device)", "ash (a.json)"]
     assert len(apart) == 2 and [len(one["lines"]) for one in apart] == [1, 1]
     ((said, keys),) = doubts(apart)
-    assert keys == ["ash00001 ash", "ash00002 ash"] and "2 are called" in said
-    (one,) = side(here, files, [["ash00002 ash", "ash00001 ash"]])["all"]
+    assert keys == ["aaa00002 ash", "zzz00001 ash"] and "2 are called" in said
+    (one,) = side(here, files, [["aaa00002 ash", "zzz00001 ash"]])["all"]
     assert len(one["lines"]) == 2 and one["from"] == ["this device", "a.json"]
 
 
