@@ -49,7 +49,7 @@ export function learners(here, files, joined) {
   };
   for (const person of here) put(person, DEVICE, new Map());
   for (const { name, held } of files) for (const person of held.people) put(person, name, held.results);
-  const found = [...all.values()].sort((a, b) => a.name.localeCompare(b.name)); // those of one name in the order in which they came, this device first
+  const found = [...all.values()].sort((a, b) => a.name.toLowerCase().localeCompare(b.name.toLowerCase())); // those of one name in the order in which they came, this device first
   for (const one of found) {
     if (found.some((other) => other !== one && other.name.toLowerCase() === one.name.toLowerCase())) one.called = `${one.name} (${one.from.join(", ")})`;
   }
