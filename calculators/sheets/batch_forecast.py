@@ -23,6 +23,7 @@ from ..words.forecast_answers import ANSWERS, LISTINGS
 from ..words.forecast_charts import charts_of
 from ..words.forecast_figures import Seen
 from ..words.questions import forecast as asked
+from ..words.questions.life import rest_air_c, suction_m3_h_t
 from ..words.questions.shared import barley_moisture, moisture_offset, rate_factor, start, water_temp_c
 
 if TYPE_CHECKING:
@@ -59,7 +60,7 @@ def work(
     water_sensitivity: float | None,
     corn_weight_g: float,
     suction_m3_h_t: float,
-    rest_air_c: float,
+    rest_air_c: float | None,
     rest_air_rh: float,
     bed_air_c: float,
     bed_air_rh: float,
@@ -313,8 +314,8 @@ SHEET = Sheet(
         asked.grown_percent,
         asked.water_sensitivity,
         asked.corn_weight_g,
-        asked.suction,
-        asked.rest_air_c,
+        suction_m3_h_t,
+        rest_air_c,
         asked.rest_air_rh,
         asked.bed_air_c,
         asked.bed_air_rh,

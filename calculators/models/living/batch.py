@@ -61,7 +61,7 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water, until_h: float = inf) ->
     list of State
         From hour 0, each hour of the steep and each third of the bed, and at each edge.
     """
-    air = air_on(temp_c=plan.rest_air_c, relative_humidity=plan.rest_air_rh)
+    air = air_on(temp_c=plan.air_c, relative_humidity=plan.rest_air_rh)
     shares = air_shares(stage_hours=[stage.hours for stage in plan.stages])
     dry0 = 1000.0 * (1.0 - lot.barley_moisture / 100.0)
     none = 0.0 * dry0  # in an array for each member
