@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..asking.declare import AskAgain, Belongs, Found, Note, Outcome, Sheet
 from ..asking.figures import fixed, limits_said, plain_number, said_span
+from ..models.bed.floor import mean_c
 from ..models.bounds import OutOfRange
 from ..models.living.breathing import GRAIN_C, GRAIN_REASON
 from ..models.living.chitting import Corns
@@ -264,7 +265,7 @@ def _dots(read: Readings) -> dict[str, list[tuple[float, float]]]:
         elif isinstance(one, Probe):
             dots["warmth"].append((one.hour, one.temp_c))
         elif isinstance(one, BottomTop):
-            dots["warmth"].append((one.hour, 0.5 * (one.bottom_c + one.top_c)))
+            dots["warmth"].append((one.hour, mean_c(bottom_c=one.bottom_c, top_c=one.top_c)))
         elif isinstance(one, Chits):
             dots["chitted"].append((one.hour, 100.0 * one.chitted / one.corns))
         else:

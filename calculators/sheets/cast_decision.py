@@ -281,7 +281,8 @@ SHEET = Sheet(
             1,
             lead=True,
             rests_on="a usual schedule made to pass through your moisture, its last rest as warm as you read and its "
-            "corns as you counted; the steep model. A way whose rest gets too warm, or that cannot chit, is not offered",
+            "corns as you counted; the steep model. A way whose rest gets too warm, or that cannot chit, is "
+            "not offered",
             trust="With your own weighings and stages [[sheet:steep-fit|steep fit]] says it better.",
             next="Weigh the basket every half hour.",
             worked="model",

@@ -166,4 +166,4 @@ def _of_bed(batch: Batch, entry: Entry, hour: float) -> Iterator[Reading]:
         reading = BottomTop(hour, float(bottom), float(top), since, depth / 100.0)
         yield reading if room is None else reading._replace(room_c=float(room))
     else:
-        yield Probe(hour, 0.5 * (bottom + top))
+        yield Probe(hour, floor.mean_c(bottom_c=bottom, top_c=top))

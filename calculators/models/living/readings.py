@@ -10,7 +10,7 @@ from itertools import pairwise
 from math import log
 from typing import NamedTuple, TypeAlias
 
-from ..bed.floor import apart_when_read
+from ..bed.floor import apart_when_read, mean_c
 from ..bounds import STEEPED_MOISTURE, Bounds, OutOfRange, check
 from .acrospires import shares_below
 from .chitting import share_chitted
@@ -214,7 +214,7 @@ def log_likelihood(
         return _counted(m, (one.chitted, one.corns - one.chitted), (would[0], 1.0 - would[0]))
     if isinstance(one, BottomTop):
         warm, apart = would
-        mean = 0.5 * (one.bottom_c + one.top_c)
+        mean = mean_c(bottom_c=one.bottom_c, top_c=one.top_c)
         return _t(m, mean - warm, PROBE_SD) + _t(m, one.bottom_c - one.top_c - apart, difference_sd(m, apart))
     return _counted(m, one.counts, would)
 
