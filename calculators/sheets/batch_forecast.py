@@ -333,7 +333,7 @@ SHEET = Sheet(
     needs=("numpy", "psychrolib"),
     sources=(
         "del-moral-2006",
-        "liu-west-2001",
+        "zhou-hybrid-mcmc",
         "kitagawa-1996",
         "strong-2015",
         "jackson-2019",

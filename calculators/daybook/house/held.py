@@ -82,7 +82,7 @@ def _compared(
     """Each later reading against its band: its figure, and what lay outside or None."""
     import numpy as np
 
-    from ...models.living.ensemble import spread_of
+    from ...models.living.draws import spread_of
     from ...models.living.outlook import would_show
 
     random = np.random.default_rng(5)

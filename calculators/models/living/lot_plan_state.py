@@ -212,7 +212,11 @@ def check_bed(bed: Sequence[BedSpell]) -> None:
 
 
 def at_hour(states: Sequence[State], hour: float, figure: Callable[[State], Values]) -> Values:
-    """Give a figure of the batch at an hour, along a straight line between its states."""
+    """Give a figure of the batch at an hour, along a straight line between its states.
+
+    The last hour may come out a last bit beyond them, as a sum of stages.
+    """
+    hour = min(hour, states[-1].hour) if hour <= states[-1].hour + 1e-6 else hour
     check("hour", hour, Bounds(states[0].hour, states[-1].hour))
     for one, two in pairwise(states):
         if hour <= two.hour:

@@ -97,8 +97,15 @@ class Systematic(NamedTuple):
     shape_points: Values
 
 
-def check_readings(readings: Sequence[Reading], states: Sequence[State]) -> None:
+def check_readings(readings: Sequence[Reading], cast: float, end: float) -> None:
     """Raise for readings that cannot be.
+
+    Parameters
+    ----------
+    readings : sequence of Reading
+        What was read.
+    cast, end : float
+        Hours since the first wetting of the cast and of the end of the plan [h].
 
     Raises
     ------
@@ -106,8 +113,6 @@ def check_readings(readings: Sequence[Reading], states: Sequence[State]) -> None
         When a reading is before or after the batch, or its value is outside its limits; ``table`` is
         ``readings`` and ``row`` its number from 0.
     """
-    cast = max(s.hour for s in states if s.steeping)
-    end = states[-1].hour
     for row, one in enumerate(readings):
         last = cast if isinstance(one, Basket) else end
         first = cast if isinstance(one, BottomTop | AcrospireCount) else 0.25
