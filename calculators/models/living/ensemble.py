@@ -305,10 +305,8 @@ class Ensemble:
         return np.asarray(share_chitted(ARRAYS, state.chit_h, self.lot.corns))
 
     def _grown_past(self, length: float) -> Callable[[State], Array]:
-        soonest = float(np.min(self.lot.acrospires.starts_h))
-
         def share(state: State) -> Array:
-            if float(np.max(state.growth_h)) <= soonest:  # none has begun
+            if np.max(state.growth_h) <= np.min(self.lot.acrospires.starts_h):  # none has begun
                 return np.zeros(self.members)
             below = shares_below(ARRAYS, state.growth_h, self.lot.corns, self.lot.acrospires, (length,))[0]
             return np.asarray(1.0 - below)

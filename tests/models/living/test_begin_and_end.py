@@ -54,7 +54,7 @@ class Known(Ensemble):
 
     def __init__(self, members: int) -> None:
         self.z = np.zeros((1, members))
-        self._found: dict[tuple[str, int], np.ndarray] = {}
+        self._figures, self._when = {}, {}
         self.states = [State(float(h), False, False, *[0.0] * 10) for h in range(members + 1)]
 
     def _chitted(self, state: State) -> np.ndarray:
