@@ -6,6 +6,8 @@ from datetime import timedelta
 from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from calculators.asking.answer import Answered, answer
 from calculators.asking.declare import Outcome
@@ -256,3 +258,49 @@ def test_planning_anew_knows_the_count():
         assert not isinstance(now, str)
         middles.append(now.lives.corns.middle_h)
     assert middles[0] > middles[1]
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@given(
+    st.sampled_from([[8.0, 8.0, 8.0], [8.0], [6.0, 10.0, 6.0, 10.0, 6.0]]),
+    st.floats(5.0, 20.0),
+    st.floats(0.0, 26.0),
+    st.lists(st.floats(2.0, 12.0), min_size=1, max_size=3),
+    st.none() | st.integers(0, 200),
+    st.sampled_from(["floor", "drum"]),
+)
+def test_no_last_water_is_named_past_the_stop_of_the_chits_unless_that_leads(
+    hours: list[float], water: float, since: float, more: list[float], chitted: int | None, vessel: str
+) -> None:
+    plan = [[repr(one), ""] for one in [*hours, *more]]
+    entries = turns(hours, repr(round(water, 2)), stages=plan, vessel=vessel)
+    now = sum(hours) + since
+    if chitted is not None:
+        entries.append(line("chits", at(sum(hours) + 0.5 * since), chitted=str(chitted), counted="200"))
+    batch, course, wall = seen_at(entries, now)
+    step = next_step(batch, course, wall)
+    assert step.at is None or step.at >= batch.spells[-1].begun
+    if len(more) not in (2, 3) or "Water on" not in step.text:
+        return  # nothing follows this rest, or no water is named
+    due = max(wall.now or DAY, batch.spells[-1].begun + timedelta(hours=min(more[0], 24.0)))
+    living = Living(here_of(batch, course, wall), due, planned_after(here_of(batch, course, wall)))
+    share = living.chitted(due)
+    if share is not None:
+        assert 100.0 * share.value >= edge(CHIT_LAST_DIP.stop_low) or "Chit before the last dip" in step.text
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.floats(8.0, 19.0), st.floats(4.0, 16.0), st.none() | st.floats(10.0, 24.0))
+def test_a_rest_past_its_stop_is_always_said_first(water: float, rest: float, read: float | None) -> None:
+    entries = turns(
+        [8.0, 8.0, 8.0], repr(round(water, 1)), stages=[["8", ""], ["8", ""], ["8", ""], [repr(rest), ""], ["3", ""]]
+    )
+    if read is not None:
+        entries.append(line("bed", at(25.0), bottom_c=f"{read:.1f}", top_c=f"{read:.1f}"))
+    step = step_at(entries, 25.5)
+    stop = edge(REST_TEMP.stop_high)
+    if read is not None and float(f"{read:.1f}") > stop:
+        assert step.text.startswith("Past a stop. Grain in an air rest")
+    told = next((text for text in step.more if "it gets to about" in text or "the grain gets to about" in text), "")
+    if told and float(told.split("about ")[1].split(" ")[0]) > stop + 0.05:
+        assert step.text.startswith("Past a stop")
