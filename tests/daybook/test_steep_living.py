@@ -13,6 +13,7 @@ from calculators.asking.answer import Answered, answer
 from calculators.asking.declare import Outcome
 from calculators.daybook.batch.at_hand import House, Seen
 from calculators.daybook.batch.batch import Batch, batches_of
+from calculators.daybook.batch.checks import doubtful
 from calculators.daybook.batch.course import Course, course_of
 from calculators.daybook.batch.living import living_batch
 from calculators.daybook.batch.openings import openings
@@ -304,3 +305,13 @@ def test_a_rest_past_its_stop_is_always_said_first(water: float, rest: float, re
     told = next((text for text in step.more if "it gets to about" in text or "the grain gets to about" in text), "")
     if told and float(told.split("about ")[1].split(" ")[0]) > stop + 0.05:
         assert step.text.startswith("Past a stop")
+
+
+def test_grain_read_in_a_rest_is_no_doubt_and_a_bed_under_water_is() -> None:
+    cast = line("cast", at(50))
+    steep = turns([8, 8, 8, 12, 3], stages=PLAN)
+    for hour, doubted in ((28, False), (20, True)):
+        bed = line("bed", at(hour), bottom_c="15", top_c="14.5")
+        (batch,) = batches_of(sorted([*steep, bed, cast], key=lambda one: str(one["at"])))
+        found = [one.text for one in doubtful(batch, course_of(batch))]
+        assert any("comes before the cast" in text for text in found) is doubted
