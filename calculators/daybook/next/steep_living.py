@@ -205,8 +205,9 @@ def _rest_from(living: Living, life: Life, since: datetime, read_c: float | None
 
         return float(at_hour(life.states, at, of))
 
+    assert isinstance(living.here.known, Course)
     own = life.course.steeping
-    plan = plan_of(own, living.here.known.lives.rests)  # type: ignore[union-attr]
+    plan = plan_of(own, living.here.known.lives.rests)
     air = air_on(temp_c=plan.air_c, relative_humidity=plan.rest_air_rh)
     start = figure("temp_c") if read_c is None else read_c
     return Rest(
