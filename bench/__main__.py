@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from bench import day_book_growth, hydration, practice, readiness_calls
+from bench import calibration, day_book_growth, hydration, practice, readiness_calls
 from bench.visits import report
 
 parser = argparse.ArgumentParser(prog="python -m bench")
@@ -16,3 +16,4 @@ readiness_calls.main()
 day_book_growth.main()
 for line in [*practice.speed(), *practice.report(practice.JUDGE)]:
     print(line, flush=True)
+calibration.show(calibration.BATCHES, list(calibration.WORLDS))
