@@ -6,6 +6,7 @@ import argparse
 
 from bench import calibration, day_book_growth, hydration, practice, readiness_calls
 from bench.visits import report
+from bench.worlds import WORLDS
 
 parser = argparse.ArgumentParser(prog="python -m bench")
 parser.add_argument("--rounds", type=int, default=5, help="visits of each kind; the table shows medians")
@@ -16,4 +17,4 @@ readiness_calls.main()
 day_book_growth.main()
 for line in [*practice.speed(), *practice.report(practice.JUDGE)]:
     print(line, flush=True)
-calibration.show(calibration.BATCHES, list(calibration.WORLDS))
+calibration.show(calibration.BATCHES, list(WORLDS))
