@@ -1,113 +1,24 @@
 """What a session puts before its class: sums for the board, cases, a paper, the tasks of its hand-out, and the key.
 
-Each thing is asked once and answered by the sheets. A ``board`` block and a ``key`` block hold sums, parted by blank
-lines: the sheet, the answers and the values; the question, in which ``{barley_kg}`` stands for the value with its
-unit; and, after ``>``, what to say when it has come out::
-
-    moisture-target target_kg barley_kg=6000 barley_moisture=12 target_moisture=45
-    {barley_kg} of barley at {barley_moisture} go in. What is there to move at {target_moisture}?
-    > The floor has to bear that.
-
-A task that no sheet answers has ``say: what is wanted`` as its first line.
+Each thing is asked once. The blocks of one page are drawn in their order, so that the key answers all that stood before
+it and the hand-out asks what the key holds. How sums are written stands in :mod:`site_src.class_sums`.
 """
 
 from __future__ import annotations
 
-import shlex
+import re
 from collections.abc import Iterable, Sequence
 from itertools import count
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
-from calculators.asking.answer import Answered, Joined, answer
-from calculators.asking.declare import Outcome
-from calculators.asking.reading import Raw
 from calculators.drawing.elements import add, html
-from calculators.drawing.links import plain
-from calculators.drawing.results import figure, typed_words, working_words
 from calculators.exercises import CHAPTERS
 from calculators.exercises.exercise import Drawn, answer_words, paper, unit_words
-from calculators.sheets import find_sheet
-from site_src.questions import WORTH, Case, Choice, cases, figure_of_case, table_of_case
+from site_src.class_sums import Sum, sums
+from site_src.questions import DOCS, WORTH, Case, Choice, cases, drawing_of, figure_of_case, table_of_case
 
 BLANK = "________"
-
-
-class CameOut(NamedTuple):
-    """One answer of a sheet: as shown, its working, and the unit a learner writes behind the blank."""
-
-    words: str
-    working: str
-    unit: str
-
-
-class Sum(NamedTuple):
-    """What is asked, what the sheet gives, and what to say then. ``said`` is what is wanted where no sheet answers."""
-
-    ask: str
-    found: tuple[CameOut, ...]
-    then: str
-    said: str = ""
-
-    @property
-    def result(self) -> str:
-        """What comes out, in one line."""
-        return "; ".join(one.words for one in self.found) or self.said
-
-
-def sums(body: str) -> list[Sum]:
-    """Read and work the sums of a block.
-
-    Raises
-    ------
-    ValueError
-        When a sum is not whole, or its sheet does not answer it.
-    """
-    parts = [part.split("\n") for part in "\n".join(line.strip() for line in body.strip().splitlines()).split("\n\n")]
-    return [_sum([line for line in part if line]) for part in parts if any(part)]
-
-
-def _sum(lines: Sequence[str]) -> Sum:
-    asked_lines = [line for line in lines[1:] if not line.startswith(">")]
-    then = " ".join(line[1:].strip() for line in lines[1:] if line.startswith(">"))
-    if not asked_lines:
-        raise ValueError(f"{lines[0]!r} is not followed by what is asked")
-    ask = " ".join(asked_lines)
-    if lines[0].startswith("say:"):
-        return Sum(ask, (), then, lines[0][4:].strip())
-    words = shlex.split(lines[0])
-    wanted = [word for word in words[1:] if "=" not in word]
-    raw: dict[str, Raw] = {}
-    for word in words[1:]:
-        name, equals, value = word.partition("=")
-        if equals:
-            raw[name] = value
-    sheet = find_sheet(words[0])
-    result = answer(sheet, raw)
-    if not isinstance(result, Answered) or not isinstance(result.outcome, Outcome):
-        raise ValueError(f"the sheet does not answer {lines[0]!r}: {result}")
-    figures = {joined.one.id: joined for joined in result.figures}
-    missing = [name for name in wanted if name not in figures]
-    if missing or not wanted:
-        raise ValueError(f"{lines[0]!r} needs answers of that sheet: {', '.join(figures)}")
-    values = {one.id: typed_words(one, result.values[one.id]).replace(" ", "\u00a0") for one in sheet.questions}
-    return Sum(ask.format_map(values), tuple(_came_out(figures[name]) for name in wanted), then)
-
-
-def _came_out(joined: Joined) -> CameOut:
-    one, found = joined
-    if one.kind == "verdict":
-        words = plain(next(option.label for option in one.words if option.word == found.value))
-        return CameOut(words, working_words(joined), "")
-    unit = "" if isinstance(found.value, str) else one.unit
-    words = figure(found.value, joined.decimals, unit, up=one.rounds_up)
-    if found.low is not None and found.high is not None:
-        low, high = (figure(end, joined.decimals, up=one.rounds_up) for end in (found.low, found.high))
-        words += f", likely {low} to {high}"
-    working = working_words(joined)
-    if one.label.lower() not in working.lower():
-        working = f"{one.label}: {working}"
-    return CameOut(words, working, figure(0.0, 0, unit).removeprefix("0").strip())
 
 
 def _reveal(parent: Element, style: str = "") -> tuple[Element, Element]:
@@ -125,10 +36,10 @@ def _outer(style: str) -> Element:
     return Element("div", {"class": style, "data-search-exclude": ""})
 
 
-def board_html(worked: Sequence[Sum]) -> str:
-    """Draw sums for the board, each with what comes out."""
+def board_html(worked: Sequence[Sum], first: int = 1) -> str:
+    """Draw sums for the board, numbered from ``first``, each with what comes out."""
     outer = _outer("class-screens board")
-    for number, one in enumerate(worked, 1):
+    for number, one in enumerate(worked, first):
         before, after = _reveal(outer)
         _numbered(before, number, one.ask)
         add(after, "p", "right-answer", one.result)
@@ -314,7 +225,29 @@ def _key_line(outer: Element, name: str, results: Sequence[str]) -> None:
         add(outer, "li", text=f"{name}: {words}.")
 
 
-SESSION_BLOCKS = ("board", "class-cases", "class-paper", "key", "tasks")
+_CAPTION = re.compile(r"<figcaption>(.*?)</figcaption>", re.DOTALL)
+
+
+def drawing_again(name: str) -> str:
+    """A drawing that stands on the page already, with names of its own, for the hand-out.
+
+    Raises
+    ------
+    ValueError
+        When there is no such drawing.
+    """
+    path = DOCS / "_includes" / "drawings" / f"{name}.html"
+    if not path.is_file():
+        raise ValueError(f"there is no drawing {name!r}")
+    box = Element("figure", {"class": "drawing"})
+    box.append(drawing_of(name, "hand-out"))
+    caption = _CAPTION.search(path.read_text("utf-8"))
+    if caption:
+        add(box, "figcaption", text=caption[1])
+    return html(box)
+
+
+SESSION_BLOCKS = ("board", "class-cases", "class-paper", "key", "tasks", "drawing-again")
 
 
 class Session:
@@ -335,8 +268,9 @@ class Session:
             When the block is not whole, or a hand-out has no key before it.
         """
         if name == "board":
-            self.board += sums(body)
-            return board_html(self.board)
+            read = sums(body)
+            self.board += read
+            return board_html(read, len(self.board) - len(read) + 1)
         if name == "class-paper":
             self.papers.append(read_paper(body))
             return paper_html(self.papers[-1])
@@ -346,6 +280,8 @@ class Session:
         if name == "key":
             self.tasks = sums(body)
             return key_html(self.board, self.papers, self.cases, self.tasks)
+        if name == "drawing-again":
+            return drawing_again(body.strip())
         if body.strip() or not self.tasks:
             raise ValueError("a block of tasks is empty, and stands after the key that holds them")
         return tasks_html(self.tasks)

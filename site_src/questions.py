@@ -205,7 +205,12 @@ def _question(box: Element, case: Case, steps: Mapping[str, Case]) -> None:
 
 def figure_of_case(box: Element, case: Case, name: str) -> None:
     """Put the drawing of a case into a box, its inner names beginning with ``name``."""
-    add(box, "figure", "drawing").append(_own_names(_svg(case.drawing), name))
+    add(box, "figure", "drawing").append(drawing_of(case.drawing, name))
+
+
+def drawing_of(drawing: str, name: str) -> Element:
+    """A drawing whose inner names begin with ``name``, so that it may stand on a page twice."""
+    return _own_names(_svg(drawing), name)
 
 
 def table_of_case(box: Element, rows: tuple[tuple[str, ...], ...]) -> None:
