@@ -7,6 +7,7 @@ const LARGEST = 0.078; // of the shorter side of the window
 const SMALLEST = 0.03; // 23 px of 768
 const STEP = 0.94;
 const LAST_RESORT = 0.018;
+const LARGEST_SHEET = 1.6; // times its size in the page
 
 const side = () => Math.min(innerWidth, innerHeight);
 /** @param {HTMLElement} body */
@@ -37,15 +38,20 @@ export function enlarge(body) {
  * The same for a sheet, which has sizes of its own.
  * @param {HTMLElement} body
  * @param {HTMLElement} sheet
+ * @param {number} [step] how many times as large it has to become to be changed at all
  */
-export function scale(body, sheet) {
+export function scale(body, sheet, step = 0) {
   body.style.fontSize = "";
-  let zoom = 1.5;
+  const form = sheet.querySelector(".sheet-form"); // its tables do not break: they would lie over the answers
+  const isTooLarge = () => isOver(body) || (form !== null && form.scrollWidth > form.clientWidth + 1);
+  const before = Number(sheet.style.getPropertyValue("zoom") || 0);
+  let zoom = LARGEST_SHEET;
   sheet.style.setProperty("zoom", String(zoom));
-  while (isOver(body) && zoom > 0.5) {
+  while (isTooLarge() && zoom > 0.5) {
     zoom *= 0.96;
     sheet.style.setProperty("zoom", String(zoom));
   }
+  if (zoom < before * step) sheet.style.setProperty("zoom", String(before));
 }
 
 /**

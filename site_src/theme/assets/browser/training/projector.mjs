@@ -9,12 +9,15 @@ import { offerNotes } from "./notes.mjs";
 import { deckOf } from "./screens.mjs";
 
 const TYPED_INTO = "input, select, textarea, summary";
+const STILL_MS = 800;
+const WORTH_IT = 1.1;
 const TURNS_ANYWHERE = ["PageDown", "PageUp"]; // no box needs them
 
 class Projector {
   /** @type {Element[][]} */
   parts = [];
   part = 0;
+  growTimer = 0;
   /** @type {(() => void) | null} */
   giveBack = null; // the sheet, to its place in the page
   resized = () => this.show(this.at);
@@ -105,13 +108,18 @@ class Projector {
     this.grown.observe(sheet);
   }
 
+  // Made smaller at once when its answers need more room; larger only when it has been still, and by a step worth it.
   fitSheet() {
     const sheet = this.body.firstElementChild;
-    if (this.giveBack && sheet instanceof HTMLElement && this.body.scrollHeight > this.body.clientHeight + 1) scale(this.body, sheet);
+    if (!this.giveBack || !(sheet instanceof HTMLElement)) return;
+    clearTimeout(this.growTimer);
+    if (this.body.scrollHeight > this.body.clientHeight + 1) scale(this.body, sheet);
+    else this.growTimer = setTimeout(() => this.giveBack && scale(this.body, sheet, WORTH_IT), STILL_MS);
   }
 
   takeBack() {
     this.grown.disconnect();
+    clearTimeout(this.growTimer);
     this.giveBack?.();
     this.giveBack = null;
   }

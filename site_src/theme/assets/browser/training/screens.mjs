@@ -17,6 +17,10 @@ import { copy, FOR_TRAINER, isDrawn, LEFT_OUT, withoutDrawing } from "./copies.m
 /** @typedef {{ screens: Screen[], course: Row[] }} Deck */
 /** @typedef {{ id: string, level: number, head: string, nodes: Element[] }} Section */
 
+// What a part is called before the class, where its heading speaks to the trainer.
+/** @type {Record<string, string>} */
+const BEFORE_THE_CLASS = { Show: "Look", Ask: "What do you do?", "The hazard that must come up": "The hazard", "The exercise": "Exercise" };
+
 /** @param {Element} node */
 const isToWriteOn = (node) => node.matches("p") && Boolean(node.textContent?.includes("______")); // a line for a pen
 /** @param {Element} heading */
@@ -54,7 +58,7 @@ function screensOf(section) {
   let now = null;
   /** @param {Partial<Screen>} given */
   const begin = (given = {}) => {
-    const screen = { head: section.head, step: "", nodes: [], sheet: null, notes: before.splice(0), ...given };
+    const screen = { head: BEFORE_THE_CLASS[section.head] ?? section.head, step: "", nodes: [], sheet: null, notes: before.splice(0), ...given };
     made.push(screen);
     return screen;
   };
@@ -62,6 +66,7 @@ function screensOf(section) {
   const take = (node) => {
     if (node.matches(LEFT_OUT)) return;
     if (node.matches(FOR_TRAINER)) return void (made.at(-1)?.notes ?? before).push(node);
+    if (node.matches("div:not([class]), div.off-paper")) return void [...node.children].forEach(take);
     const steps = stepsOf(node);
     if (node.matches("section.sheet") && node instanceof HTMLElement) {
       begin({ sheet: node });
@@ -73,9 +78,6 @@ function screensOf(section) {
       begin({ nodes: [copy(node)] });
     } else if (steps.length > 1) {
       steps.forEach((step, at) => begin({ step: `${at + 1} of ${steps.length}`, nodes: stepNodes(step), notes: [...before.splice(0), ...step.querySelectorAll(FOR_TRAINER)] }));
-    } else if (node.matches("div:not([class]), div.off-paper")) {
-      for (const child of node.children) take(child);
-      return;
     } else {
       now ??= begin();
       now.nodes.push(copy(node));
