@@ -255,21 +255,21 @@ def test_the_projector_shows_one_step_a_screen_by_keys(open_page: Open) -> None:
     page = open_page("training/session-05-steeping/", viewport=DESK)
     page.get_by_role("button", name="Projector view").click()
     view = page.get_by_role("dialog", name="Projector view")
-    expect(view.locator("h2")).to_have_text("Two days of water and air")
+    expect(view.locator("> h2")).to_have_text("Two days of water and air")
     foot = view.locator(".projector-bar span")
-    heads, feet = [view.locator("h2").inner_text()], [foot.inner_text()]
+    heads, feet = [view.locator("> h2").inner_text()], [foot.inner_text()]
     for key in ["ArrowRight", "PageDown", " "] * 30:
         page.keyboard.press(key)
         if foot.inner_text() == feet[-1]:
             break
         feet.append(foot.inner_text())
-        heads.append(view.locator("h2").inner_text())
+        heads.append(view.locator("> h2").inner_text())
         expect(view.locator(".listen-for")).to_have_count(0)  # the trainer's own
     assert sum(head.startswith("What do you do? · ") for head in heads) == 5
     assert heads.index("The hazard") < heads.index("Cast") < len(heads) - 1  # by the plan; the hand-out is on paper
     assert feet[-1].startswith(feet[-1].split("/")[1].split(",")[0].strip())
     page.keyboard.press("Home")
-    expect(view.locator("h2")).to_have_text(heads[0])
+    expect(view.locator("> h2")).to_have_text(heads[0])
     assert faults(page) == []
     page.keyboard.press("Escape")
     expect(page.locator("dialog")).to_have_count(0)

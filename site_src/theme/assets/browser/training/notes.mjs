@@ -9,6 +9,7 @@ const GLANCE = 110; // letters of a screen that tell which it is
 
 /** @param {import("./screens.mjs").Screen} screen */
 function glance(screen) {
+  if (screen.gist) return screen.gist;
   const words = screen.sheet ? screen.sheet.querySelector(".sheet-title")?.textContent ?? "" : screen.nodes.map((node) => node.querySelector("figcaption")?.textContent ?? node.textContent).join(" ");
   const said = words.replace(/\s+/g, " ").trim();
   return said.length > GLANCE ? `${said.slice(0, GLANCE).replace(/\s\S*$/, "")} …` : said;

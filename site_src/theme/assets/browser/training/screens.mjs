@@ -11,6 +11,7 @@ import { copy, FOR_TRAINER, isDrawn, LEFT_OUT, withoutDrawing } from "./copies.m
  * @property {string} step such as "2 of 5", or nothing
  * @property {Element[]} nodes copies, ready to be shown
  * @property {HTMLElement | null} sheet the page's own, which is lent to the screen
+ * @property {string} gist what it shows, where its own words would only say once more what the screen before it said
  * @property {Element[]} notes what stands in the page for the trainer
  */
 /** @typedef {{ minutes: string, says: Element, screens: number[] }} Row the numbers of its screens, from 1 */
@@ -58,7 +59,7 @@ function screensOf(section) {
   let now = null;
   /** @param {Partial<Screen>} given */
   const begin = (given = {}) => {
-    const screen = { head: BEFORE_THE_CLASS[section.head] ?? section.head, step: "", nodes: [], sheet: null, notes: before.splice(0), ...given };
+    const screen = { head: BEFORE_THE_CLASS[section.head] ?? section.head, step: "", nodes: [], sheet: null, gist: "", notes: before.splice(0), ...given };
     made.push(screen);
     return screen;
   };
@@ -99,7 +100,8 @@ function revealed(one) {
   if (!asked || !out) return [];
   const first = isDrawn(asked) ? [{ nodes: [copy(asked)] }, { nodes: [withoutDrawing(copy(asked))] }] : [{ nodes: [copy(asked)] }];
   const then = one.matches(".class-case") ? [copy(out)] : [copy(asked), copy(out)];
-  return [...first, { nodes: then }].map((screen, at) => ({ ...screen, notes: at === first.length - 1 ? [out] : [] }));
+  const gist = one.matches(".class-case") ? "The reasons." : "What comes out.";
+  return [...first, { nodes: then, gist }].map((screen, at) => ({ ...screen, notes: at === first.length - 1 ? [out] : [] }));
 }
 
 /** @param {Element} node */
