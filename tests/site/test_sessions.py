@@ -114,7 +114,7 @@ def test_the_plan_names_everything_that_the_class_sees(path: Path) -> None:
     text = path.read_text("utf-8")
     named = [anchor for plan in plans_of(text) for row in plan for anchor in row.screens]
     for part, alternatives in {
-        "Recall": ("recall", "at-the-first-meeting"),
+        "Recall": ("recall", "recall-first-meeting"),
         "On the board": ("on-the-board", "board-first-meeting"),
         "Show": ("show",),
         "The sheet": ("the-sheet", "timing", "basket"),
@@ -131,9 +131,9 @@ def test_the_plan_names_everything_that_the_class_sees(path: Path) -> None:
 
 def needed(anchor: str, text: str, row: Row) -> float:
     """The minutes that a part needs which a row shows."""
-    if anchor in ("recall", "at-the-first-meeting", "at-the-second-meeting"):
+    if anchor in ("recall", "recall-first-meeting", "recall-second-meeting"):
         parts = re.split(r"^### ", parts_of(text)["Recall"], flags=re.MULTILINE)
-        here = next((one for one in parts if one.lower().replace(" ", "-").startswith(anchor)), parts[0])
+        here = next((one for one in parts if one.lower().replace(",", "").replace(" ", "-").startswith(anchor)), parts[0])
         return here.count("*Listen for:*") * NEEDS["recall"]
     if anchor.startswith(("on-the-board", "board-")):
         blocks = bodies("board", text)
