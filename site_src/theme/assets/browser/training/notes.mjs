@@ -73,9 +73,10 @@ function notesOf(content) {
 
 /**
  * @param {Element} content
- * @param {HTMLElement} offer
+ * @param {HTMLElement} after on a phone the projector is not offered, and the notes are
  */
-export function offerNotes(content, offer) {
+export function offerNotes(content, after) {
+  const offer = element("p", "", { class: "notes-offer" });
   const opener = button("My notes by screen", { "aria-expanded": "false" });
   /** @type {HTMLElement | null} */
   let box = null;
@@ -90,5 +91,6 @@ export function offerNotes(content, offer) {
     }
     opener.setAttribute("aria-expanded", String(Boolean(box)));
   });
-  offer.append(" ", opener);
+  offer.append(opener);
+  after.after(offer);
 }

@@ -168,5 +168,5 @@ export function offerProjector() {
   });
   offer.append(opener);
   content.querySelector("h1")?.after(offer);
-  if (content.querySelector(".plan")) offerNotes(content, offer);
+  if (content.querySelector(".plan td:nth-child(3)")) offerNotes(content, offer);
 }
