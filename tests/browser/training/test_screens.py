@@ -4,6 +4,9 @@ the trainer's on them, the sheet live; and the trainer's notes by their numbers 
 from __future__ import annotations
 
 import re
+import shutil
+import subprocess
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -68,8 +71,16 @@ def hold(found: Found) -> None:
     assert [one for one in found if one["smallest"] < SMALLEST] == []
 
 
+def hand_out_is_one_sheet(page: Page, file: Path) -> None:
+    page.keyboard.press("Escape")
+    page.pdf(path=str(file), prefer_css_page_size=True)
+    command = ["pdftotext", "-layout", str(file), "-"]
+    sheets = subprocess.run(command, capture_output=True, text=True, check=True).stdout.split("\f")[:-1]
+    assert [number for number, sheet in enumerate(sheets) if "Hand-out\n" in sheet] == [len(sheets) - 1]
+
+
 @pytest.mark.parametrize("name", SESSIONS)
-def test_no_screen_of_a_session_scrolls_and_none_is_empty(open_page: Open, name: str) -> None:
+def test_no_screen_of_a_session_scrolls_and_none_is_empty(open_page: Open, name: str, tmp_path: Path) -> None:
     page = open_page(f"training/{name}/", viewport=ROOM, before=without_engine)
     found = measured(page)
     hold(found)
@@ -77,6 +88,8 @@ def test_no_screen_of_a_session_scrolls_and_none_is_empty(open_page: Open, name:
     for words in re.findall(r"\*Listen for:\* (.{25,60})", text):
         if "[[" not in words:
             assert all(words not in one["words"] for one in found)
+    if shutil.which("pdftotext"):
+        hand_out_is_one_sheet(page, tmp_path / "session.pdf")
     if name in WHOLE:
         heads = [one["head"] for one in found]
         assert any(one["live"] for one in found) == ("```sheet\n" in text)
@@ -132,6 +145,22 @@ def test_the_sheet_on_a_screen_is_live(open_page: Open) -> None:
         "5000"
     )  # the page has its sheet again, with what was typed
     assert find_sheet("moisture-target").title in back.inner_text()
+
+
+@pytest.mark.parametrize(("name", "lead"), [("05-steeping", "last_immersion_needed_h"), ("10-readiness", "verdict")])
+def test_a_sheet_that_is_filled_in_fits_its_screen(open_page: Open, name: str, lead: str) -> None:
+    page = open_page(f"training/session-{name}/", viewport=ROOM)
+    view = shown(page)
+    while not view.locator(".sheet").count():
+        page.keyboard.press("PageDown")
+    view.get_by_role("button", name="Fill in the example").click()
+    expect(view.locator(".sheet .grid input").last).to_have_value(re.compile(r".*"))
+    expect(view.locator(".sheet-state[data-pinned]")).to_have_count(1, timeout=READY)
+    expect(view.locator(f"[data-answer={lead}]")).to_be_visible()
+    page.wait_for_timeout(1500)  # it is made larger again only when it has been still
+    over = "one => [one.scrollHeight - one.clientHeight, one.scrollWidth - one.clientWidth]"
+    assert max(view.locator(".projector-body").evaluate(over)) <= 1
+    assert view.locator(".sheet-form").evaluate(over)[1] <= 1
 
 
 def test_the_notes_on_a_phone_have_the_numbers_of_the_screens(open_page: Open) -> None:
