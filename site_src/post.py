@@ -24,6 +24,7 @@ from site_src.policy import policy, with_policy, write_headers
 from site_src.runtime import LOCK, Pins, read_pins, served_runtime
 from site_src.search import split_index
 from site_src.settings import CACHE, BuildError
+from site_src.wide_tables import with_heads
 
 _BROWSER = "assets/browser"
 _APP = "assets/app"
@@ -75,7 +76,7 @@ def finish(
     split_index(site)
     modules = [names["page.mjs"], *imported(browser, names["page.mjs"])]
     for page, html in pages.items():
-        html = _renamed(html, names)
+        html = with_heads(_renamed(html, names))
         if 'class="sheet"' in html:
             html = _with_modules(_owned(html, page), modules, names["early.mjs"])
         pages[page] = resolved(html, page, site)

@@ -37,7 +37,8 @@ _BACK: tuple[Curve, ...] = (
 _LEAN = 0.6
 """The opened store reaches further along the back than along the furrow: a lean of its front [-]."""
 
-_PARTS = 12
+_PARTS = 10
+_CHIT = "M27 82 C14 78 6 84 4 91 C10 98 20 98 29 94 Z"
 _ROOTS: tuple[Curve, ...] = (
     ((24, 90), (4, 92), (-14, 104), (-30, 100)),
     ((24, 92), (10, 106), (2, 122), (-16, 132)),
@@ -104,7 +105,9 @@ def _root(curve: Curve, part: float) -> list[Point]:
     return [_at(curve, part * n / _PARTS) for n in range(_PARTS + 1)]
 
 
-def corn(*, acrospire: float, opened: float, x: float, y: float, scale: float) -> tuple[Shape, ...]:
+def corn(
+    *, acrospire: float, opened: float, x: float, y: float, scale: float, chitted: bool = True
+) -> tuple[Shape, ...]:
     """Shapes of one corn.
 
     Parameters
@@ -117,6 +120,8 @@ def corn(*, acrospire: float, opened: float, x: float, y: float, scale: float) -
         Where its upper left corner lies.
     scale : float
         Size against the drawings of the pages [-].
+    chitted : bool, optional
+        Whether the root has broken through.
 
     Returns
     -------
@@ -129,9 +134,11 @@ def corn(*, acrospire: float, opened: float, x: float, y: float, scale: float) -
     shapes += [(_GERM, "germ"), (_SCUTELLUM, "scutellum")]
     out = min(acrospire / 0.75, 1.0)
     for n, curve in enumerate(_ROOTS):
-        part = min(max(out * (len(_ROOTS) + 1) - n, 0.15 if n == 0 else 0.0), 2.0) / 2.0
+        part = min(max(out * (len(_ROOTS) + 1) - n, 0.0), 2.0) / 2.0
         if part > 0.0:
             shapes.append((_said(_root(curve, part), closed=False), "root"))
+    if chitted and out <= 0.2:
+        shapes.append((_CHIT, "chit"))
     shoot = _shoot(acrospire)
     if shoot:
         shapes.append((_said(shoot), "chit"))

@@ -53,7 +53,9 @@ def test_the_shoot_ends_where_so_much_of_the_corn_is_passed(length):
 
 
 def test_no_shoot_without_growth_and_none_without_end():
-    assert not _of("chit", 0.0, 0.0)
+    assert len(_of("chit", 0.0, 0.0)) == 1, "the white root tip of a chitted corn, and no shoot"
+    dry = corn(acrospire=0.0, opened=0.0, x=0.0, y=0.0, scale=1.0, chitted=False)
+    assert {shape.style for shape in dry} == {"husk", "coat", "endosperm", "germ", "scutellum"}
     assert _of("chit", 9.0, 1.0) == _of("chit", LONGEST, 1.0)
 
 
