@@ -139,6 +139,9 @@ def test_the_sheet_on_a_screen_is_live(open_page: Open) -> None:
     assert body.evaluate("one => one.scrollHeight - one.clientHeight") <= 1
     page.keyboard.press("PageDown")
     expect(view.locator(".sheet")).to_have_count(0)
+    foot = view.locator(".projector-bar span").inner_text()
+    page.keyboard.press("PageDown")  # the keys are not lost with the box that had them
+    expect(view.locator(".projector-bar span")).not_to_have_text(foot)
     page.keyboard.press("Escape")
     back = page.locator(".md-content__inner .sheet")
     expect(back.get_by_label("Barley weight")).to_have_value(

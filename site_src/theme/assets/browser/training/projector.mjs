@@ -118,6 +118,7 @@ class Projector {
   }
 
   takeBack() {
+    if (this.body.contains(document.activeElement)) this.head.focus(); // the next key would go to the page behind
     this.grown.disconnect();
     clearTimeout(this.growTimer);
     this.giveBack?.();
