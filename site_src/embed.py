@@ -17,6 +17,10 @@ invented year. A ``practice`` block says what of the practice batch stands there
 ``blank-book``, or ``run`` with the values of a run that is played and written out at build. ``sign-off-sheets``,
 ``standards`` and ``competence`` are those of :mod:`site_src.competence`.
 
+Of a session, ``board``, ``class-cases`` and ``class-paper`` blocks stand before the class, a ``key`` block holds the
+tasks of the hand-out and draws the key to all of them, and a ``tasks`` block, without a body, draws those tasks with
+room to write (:mod:`site_src.class_screens`).
+
 A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 
 Any generator of pages that runs Python-Markdown can use it. Links to other pages and sheets leave here as
@@ -29,6 +33,7 @@ import re
 import shlex
 from collections import Counter
 from collections.abc import Iterator
+from functools import partial
 
 from markdown import Markdown
 from markdown.extensions import Extension
@@ -44,6 +49,7 @@ from calculators.papers.page import embed_paper
 from calculators.plates import plate_of
 from calculators.practice.frames import embed as practice
 from site_src.citations import page_lines
+from site_src.class_screens import SESSION_BLOCKS, Session
 from site_src.competence import competence, sheet, sheet_lines, standard_lines
 from site_src.corrections import correction_lines
 from site_src.day_book import day_book
@@ -63,6 +69,7 @@ class SheetExtension(Extension):
     def __init__(self) -> None:
         super().__init__()
         self._seen: Counter[str] = Counter()
+        self._session = Session()
 
     def extendMarkdown(self, md: Markdown) -> None:
         """Hand SuperFences our kinds of fence."""
@@ -81,6 +88,7 @@ class SheetExtension(Extension):
                 ("practice", _practice),
                 ("sign-off", _sign_off),
                 ("competence", _competence),
+                *((name, partial(self._of_a_session, name)) for name in SESSION_BLOCKS),
             )
         ]
         md.registerExtension(self)
@@ -93,6 +101,13 @@ class SheetExtension(Extension):
     def reset(self) -> None:
         """Forget the sheets of the last page."""
         self._seen.clear()
+        self._session = Session()
+
+    def _of_a_session(self, name: str, body: str, *_: object, **__: object) -> str:
+        try:
+            return self._session.draw(name, body)
+        except Exception as fault:
+            raise SuperFencesException(f"In a fenced block {name} of a session: {fault}") from fault
 
     def _format(self, body: str, *_: object, **__: object) -> str:
         # SuperFences turns any other exception into a block of code on the page.

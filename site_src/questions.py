@@ -33,7 +33,7 @@ _HEADING = re.compile(r"^#{1,6} +(.+?)(?: *\{[^}#]*#([\w-]+)[^}]*\})?$", re.MULT
 _LINK = re.compile(r"\[([^\]]*)\]\([^)]*\)")
 _PLAIN_QUOTES = str.maketrans("’‘“”", "''\"\"")
 ASKED = "What do you do?"
-_WORTH = {
+WORTH = {
     "right": "Right.",
     "safe": "It would do, and is not the best.",
     "no": "No.",
@@ -206,9 +206,9 @@ def _drawn(case: Case, number: int) -> Element:
 def _question(box: Element, case: Case, steps: Mapping[str, Case]) -> None:
     fill(add(box, "p", "case-text"), case.case, None)
     if case.rows:
-        _table(box, case.rows)
+        table_of_case(box, case.rows)
     if case.drawing:
-        add(box, "figure", "drawing").append(_own_names(_svg(case.drawing), case.id))
+        figure_of_case(box, case, case.id)
     add(box, "p", "case-ask").append(_strong(case.ask))
     choices = add(box, "ol", "case-choices")
     for choice in case.choices:
@@ -216,7 +216,7 @@ def _question(box: Element, case: Case, steps: Mapping[str, Case]) -> None:
         details = add(add(choices, "li"), "details", data_worth=worth)
         add(details, "summary", text=choice.says)
         words = add(details, "p")
-        words.append(_strong(_WORTH["deadly" if choice.deadly else worth]))
+        words.append(_strong(WORTH["deadly" if choice.deadly else worth]))
         words[-1].tail = f" {choice.why}"
         if choice.then:
             further = add(details, "div", "case-step")
@@ -224,7 +224,18 @@ def _question(box: Element, case: Case, steps: Mapping[str, Case]) -> None:
             _question(further, steps[choice.then], steps)
 
 
-def _table(box: Element, rows: tuple[tuple[str, ...], ...]) -> None:
+def figure_of_case(box: Element, case: Case, name: str) -> None:
+    """Put the drawing of a case into a box, its inner names beginning with ``name``."""
+    add(box, "figure", "drawing").append(drawing_of(case.drawing, name))
+
+
+def drawing_of(drawing: str, name: str) -> Element:
+    """A drawing whose inner names begin with ``name``, so that it may stand on a page twice."""
+    return _own_names(_svg(drawing), name)
+
+
+def table_of_case(box: Element, rows: tuple[tuple[str, ...], ...]) -> None:
+    """Put the table of a case into a box: heads, then rows."""
     table = add(add(box, "div", "case-table"), "table")
     heads = add(add(table, "thead"), "tr")
     for words in rows[0]:
