@@ -146,7 +146,7 @@ _ASKED_OF = {
     "exercise": "exercises.page",
     "paper": "papers.page",
     "code": "drawing.code",
-    "records": "daybook.page",
+    "daybook": "daybook.page",
     "practice": "practice.page",
 }
 """Word in a request -> what answers it. Each is imported when it is first asked: a sheet's page needs none of them."""

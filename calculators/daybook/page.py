@@ -1,4 +1,4 @@
-"""The day-book's requests of the page, answered: the one entry for all that is done with records."""
+"""The day-book's requests of the page, answered: the one entry for all that is done with the book."""
 
 from __future__ import annotations
 
@@ -291,7 +291,7 @@ def _over_all(asked: Reply) -> Reply:
     from .pages import house_page  # only where batches are looked over
 
     over = {"look-back": house_page.look_back, "fits": house_page.fits, "held": house_page.held}
-    places, more = over[asked["records"]](asked)
+    places, more = over[asked["daybook"]](asked)
     demo = bool(asked.get("demo"))
     return {"places": {name: _place(parts, demo) for name, parts in places.items()}, **more}
 
@@ -320,7 +320,7 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, report, sums, ways, hand-over,
+        ``daybook`` says what is wanted: book, today, batch, entry, lend, export, import, report, sums, ways, hand-over,
         look-back, fits, held. ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one
         line, ``sheet`` an id, ``fault``, ``hours`` and ``begins`` what left the plan; ``as`` and ``text`` belong to
         export and import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of
@@ -335,5 +335,5 @@ def respond(asked: Reply) -> str:
     str
         JSON: ``places`` (HTML by name), ``status``, ``faults``, and what the request has beside these.
     """
-    reply = _DO[asked["records"]]({"entries": [], **asked})
+    reply = _DO[asked["daybook"]]({"entries": [], **asked})
     return json.dumps({"places": {}, "status": "", "faults": [], **reply})

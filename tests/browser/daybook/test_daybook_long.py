@@ -24,9 +24,9 @@ WATCH = """() => {
   window.sent = [];
   const post = Worker.prototype.postMessage;
   Worker.prototype.postMessage = function (message, ...more) {
-    if (typeof message === "string" && message.includes('"records"')) {
+    if (typeof message === "string" && message.includes('"daybook"')) {
       const { request } = JSON.parse(message);
-      window.sent.push([request.records, request.entries.length, message.length]);
+      window.sent.push([request.daybook, request.entries.length, message.length]);
     }
     return post.call(this, message, ...more);
   };

@@ -44,7 +44,7 @@ function arrived() {
   open = [...parts(document, "section.sheet").map((section) => new Sheet(section)), ...openTraining()];
   papers();
   reachWideTables();
-  Promise.all([openRecords(++visits), openPractice(visits)]).then(edition.tell);
+  Promise.all([openDayBooks(++visits), openPractice(visits)]).then(edition.tell);
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
 }
@@ -71,7 +71,7 @@ async function openPractice(visit) {
 
 // The day-book comes only where there is one: on its own page, and where a sheet may take a batch's numbers from it.
 /** @param {number} visit */
-async function openRecords(visit) {
+async function openDayBooks(visit) {
   const [page] = parts(document, "[data-day-book]");
   if (!page) return lend(visit);
   if (page.dataset.dayBook === "write") {

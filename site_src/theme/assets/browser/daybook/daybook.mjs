@@ -285,7 +285,7 @@ export class DayBook {
     if (!this.toPrint || !reply.places.print) return;
     this.toPrint = false;
     this.say("");
-    printAs("prints-record");
+    printAs("prints-batch");
   }
 
   /**
@@ -336,7 +336,7 @@ export class DayBook {
     const actions = {
       begin: () => this.writing.begin(this.kinds.of("begins")),
       correct: () => this.correct(around(pressed, "[data-entry]")?.dataset.entry),
-      "print-record": () => this.print(),
+      "print-batch": () => this.print(),
       "save-batch": () => this.files.saveBatch(this.batch),
       "more-lines": () => this.more(),
       "more-batches": () => this.more(),
