@@ -12,7 +12,7 @@ from .elements import add, html
 NEEDS = ("qrcodegen",)
 # Printed 30 mm wide with its rim, a module of the largest allowed code is still 0.35 mm.
 _LARGEST = 15
-_MASK = 3
+_MASKS = 8  # ISO/IEC 18004 has so many
 _RIM = 4  # modules that stay white around it, as ISO/IEC 18004 asks
 
 
@@ -37,13 +37,15 @@ def draw_code(link: str) -> Element | None:
     return _drawn(code.get_size(), code.get_module, "Code of the link to these numbers")
 
 
-def draw_frame(text: str) -> Element:
+def draw_frame(text: str, turn: int = 1) -> Element:
     """The code of one frame, to be shown on a screen.
 
     Parameters
     ----------
     text : str
         What the code says; its signs are those of the alphanumeric mode.
+    turn : int, optional
+        How often it is shown: each time it looks otherwise, so that a camera that cannot read it once does so later.
 
     Raises
     ------
@@ -52,12 +54,12 @@ def draw_frame(text: str) -> Element:
 
     Notes
     -----
-    A screen is clean, so up to 7 % may be damaged (level L). The mask is always the same: choosing it takes most of the
-    time, and what is shown is as good as random already.
+    A screen is clean, so up to 7 % may be damaged (level L). No mask is chosen for its looks, which takes most of the time:
+    what is shown is as good as random already.
     """
     from qrcodegen import QrCode, QrSegment
 
-    code = QrCode.encode_segments(QrSegment.make_segments(text), QrCode.Ecc.LOW, mask=_MASK)
+    code = QrCode.encode_segments(QrSegment.make_segments(text), QrCode.Ecc.LOW, mask=turn % _MASKS)
     return _drawn(code.get_size(), code.get_module, "A code for the other device’s camera")
 
 
@@ -73,7 +75,7 @@ def _drawn(size: int, is_dark: Callable[[int, int], bool], title: str) -> Elemen
 
 
 def respond(asked: Mapping[str, Any]) -> str:
-    """Answer a request for the code of a link, or for that of a ``frame``.
+    """Answer a request for the code of a link, or for that of a frame, with ``frame`` the turn that it is shown in.
 
     Returns
     -------
@@ -83,7 +85,7 @@ def respond(asked: Mapping[str, Any]) -> str:
     """
     link = str(asked["code"])
     if asked.get("frame"):
-        return json.dumps({"code": html(draw_frame(link))})
+        return json.dumps({"code": html(draw_frame(link, int(asked["frame"])))})
     box = Element("div", {"class": "code-box"})
     svg = draw_code(link)
     if svg is None:

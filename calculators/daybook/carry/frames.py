@@ -17,7 +17,7 @@ from .base45 import decode, encode
 MARK = "STK1"
 """Begins every frame; another way of carrying would begin otherwise."""
 
-BYTES = 320
+BYTES = 220
 """So many bytes travel in one frame: its code is then coarse enough to be read from one phone’s screen by another."""
 
 MOST_FRAMES = 400

@@ -146,7 +146,7 @@ def typed(asked: Reply, wall: Wall) -> Reply:
     Parameters
     ----------
     asked : dict
-        ``code``, as it was typed; ``entries`` of the book.
+        ``typed``, the code as it was; ``entries`` of the book.
     wall : Wall
         The clock.
 
@@ -158,7 +158,7 @@ def typed(asked: Reply, wall: Wall) -> Reply:
         for the book.
     """
     try:
-        brief = brief_of(str(asked.get("code") or ""))
+        brief = brief_of(str(asked.get("typed") or ""))
     except NoCode as fault:
         return {"fault": str(fault), "group": fault.group}
     now = wall.now

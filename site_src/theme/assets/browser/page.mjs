@@ -1,6 +1,6 @@
 // Finds the sheets and the exercises of a page, and of each page that instant navigation brings.
 
-import { bookIsThere } from "./daybook/there.mjs";
+import { bookIsThere, isThere } from "./daybook/there.mjs";
 import * as edition from "./edition/edition.mjs";
 import * as engine from "./engine/engine.mjs";
 import { reachWideTables } from "./reading/scroll.mjs";
@@ -74,7 +74,7 @@ async function openPractice(visit) {
 /** @type {Record<string, () => Promise<false | undefined | (() => Part[])>>} */
 const DAY_BOOKS = {
   write: async () => (await edition.bring(() => import("./daybook/daybook.mjs")))?.openDayBook,
-  today: async () => (await bookIsThere()) && (await edition.bring(() => import("./daybook/at-home.mjs")))?.openAtHome,
+  today: async () => ((await isThere("own")) || (await isThere("demo"))) && (await edition.bring(() => import("./daybook/at-home.mjs")))?.openAtHome,
   "hand-over": async () => (await edition.bring(() => import("./daybook/hand-over.mjs")))?.openHandOver,
   codes: async () => (await edition.bring(() => import("./daybook/codes/codes.mjs")))?.openCodes,
   "look-back": async () => (await edition.bring(() => import("./daybook/back.mjs")))?.openLookingBack,

@@ -183,6 +183,7 @@ export class DayBook {
     try {
       if (this.batch && !this.book.readFrom) this.book.near = (await this.book.beside.get("sums", this.batch))?.span ?? null;
       await Promise.all([this.book.read(), sumsOf(this.book).load()]);
+      if (this.where.which === "demo" && !this.book.lines.length) await this.files.fetchDemo(); // the link that led here asked for it
     } catch (fault) {
       this.trouble = saidBy(fault);
       this.say(this.trouble);

@@ -3,6 +3,7 @@
 import { saidBy } from "../../shared/fault.mjs";
 
 const MOST_PIXELS = 960; // of the longer side: enough for a code that fills half of the picture
+const SIZES = [1, 0.8, 1.25, 0.9]; // a code that is not found at one size is found at another
 const PAUSE_MS = 30;
 const WANTED = "camera-wanted";
 
@@ -53,6 +54,7 @@ export class Camera {
   stream = null;
   /** @type {Worker | null} */
   worker = null;
+  looks = 0;
   canvas = document.createElement("canvas");
 
   /**
@@ -105,7 +107,7 @@ export class Camera {
     if (!worker) return;
     const { videoWidth: width, videoHeight: height } = video;
     if (!width || video.paused) return void setTimeout(() => this.look(), PAUSE_MS * 4);
-    const scale = Math.min(1, MOST_PIXELS / Math.max(width, height));
+    const scale = SIZES[(this.looks += 1) % SIZES.length] * Math.min(1, MOST_PIXELS / Math.max(width, height));
     canvas.width = Math.round(width * scale);
     canvas.height = Math.round(height * scale);
     const drawn = canvas.getContext("2d", { willReadFrequently: true });

@@ -11,6 +11,7 @@ import { ofLate } from "../of-late.mjs";
 const MOST_BATCHES = 60;
 const PACES = [3000, 1500, 1000, 600, 400]; // never more than three changes a second: quicker flicker can harm people
 const PACE = 2;
+const TURNS = 8; // a code looks otherwise in each round: what a camera cannot read once, it reads later
 
 /** @typedef {{ batch: string, code: string, says: string[] }} Short */
 /** @typedef {{ fault?: string, frames: string[], long: boolean, batches: { id: string, state: string, lines: number }[], lines: number, short: Short[], text: string }} Reply */
@@ -18,8 +19,8 @@ const PACE = 2;
 export class Giving {
   /** @type {string[]} */
   frames = [];
-  /** @type {Map<number, string>} */
-  drawn = new Map();
+  /** @type {Map<string, string>} */
+  drawn = new Map(); // by place and turn
   at = 0;
   round = 1;
   pace = PACE;
@@ -100,23 +101,35 @@ export class Giving {
   /** @param {number} at */
   async draws(at) {
     const mine = this.show;
-    const svg = this.drawn.get(at) ?? (await this.svgOf(this.frames[at]));
+    const turn = this.round % TURNS;
+    const svg = this.drawn.get(`${at} ${turn}`) ?? (await this.svgOf(this.frames[at], turn));
     if (mine !== this.show) return false;
-    this.drawn.set(at, svg);
+    this.drawn.set(`${at} ${turn}`, svg);
     this.at = at;
     this.screen.innerHTML = svg;
+    this.fit();
     this.screen.dataset.number = String(at + 1);
     this.place.textContent = `Code ${at + 1} of ${this.frames.length}, round ${this.round}.`;
     return true;
   }
 
+  // Each module as many whole dots of the screen as there is room for: uneven ones are read badly.
+  fit() {
+    const svg = this.screen.querySelector("svg");
+    const modules = svg?.viewBox.baseVal.width ?? 0;
+    if (!svg || !modules) return;
+    const dots = Math.max(1, Math.floor((this.screen.clientWidth * devicePixelRatio) / modules));
+    svg.style.width = `${(dots * modules) / devicePixelRatio}px`;
+  }
+
   /**
    * @param {string} text
+   * @param {number} turn
    * @returns {Promise<string>}
    */
-  svgOf(text) {
+  svgOf(text, turn) {
     return new Promise((done, fail) => {
-      engine.ask(this.key, { needs: ["qrcodegen"], body: () => ({ code: text, frame: true }), onReply: (reply) => done(reply.code), onTrouble: (_kind, why) => fail(new Error(why)) });
+      engine.ask(this.key, { needs: ["qrcodegen"], body: () => ({ code: text, frame: turn || TURNS }), onReply: (reply) => done(reply.code), onTrouble: (_kind, why) => fail(new Error(why)) });
     });
   }
 

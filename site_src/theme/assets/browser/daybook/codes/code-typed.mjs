@@ -23,8 +23,8 @@ export class CodeTyped {
   async read() {
     this.place.replaceChildren();
     try {
-      const code = this.box.value;
-      const reply = await askOnce("code-typed", this.book, { code, entries: this.book.lines.map(({ batch }) => ({ batch })) });
+      const typed = this.box.value;
+      const reply = await askOnce("code-typed", this.book, { typed, entries: this.book.lines.map(({ batch }) => ({ batch })) });
       this.box.toggleAttribute("aria-invalid", Boolean(reply.fault));
       if (reply.fault) return this.place.replaceChildren(element("p", reply.fault, { class: "entry-fault", role: "alert" }));
       this.said(reply);
