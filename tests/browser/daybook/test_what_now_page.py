@@ -155,7 +155,7 @@ def test_the_hand_over_is_one_page_of_paper_and_the_record_has_its_next_step(
 
 
 @needs_poppler
-@pytest.mark.parametrize(("count", "at_most"), [(2, 1), (8, 3)], ids=["two", "eight"])
+@pytest.mark.parametrize(("count", "at_most"), [(2, 1), (8, 1), (30, 5)], ids=["two", "eight", "thirty"])
 def test_a_hand_over_of_many_batches_says_on_each_page_that_it_goes_on(
     open_page: Open, address: str, tmp_path: Path, count: int, at_most: int
 ) -> None:
@@ -168,7 +168,7 @@ def test_a_hand_over_of_many_batches_says_on_each_page_that_it_goes_on(
     page.get_by_role("button", name="Print the hand-over").click()
     text, pages = text_of(page, tmp_path)
     assert pages <= at_most
-    assert (pages == 1) == (count == 2)
+    assert pages > 1 or count < 30
     for number in range(1, pages + 1):
         assert f"Hand-over, page {number} of {pages}" in text
     for number in range(count):
