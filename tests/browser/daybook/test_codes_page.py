@@ -180,7 +180,7 @@ def test_without_leave_for_the_camera_a_file_is_the_way(giver: Page, open_page: 
     page.get_by_role("button", name="Read codes with the camera").click()
     state = page.locator("[data-daybook=state]")
     expect(state).to_contain_text(re.compile("not allowed to use the camera|no camera"), timeout=READY)
-    expect(state).to_contain_text("ake a file")
+    expect(state).to_contain_text("a file")
     expect(page.locator("video")).to_be_hidden()
     half = tmp_path / "half.json"
     half.write_bytes(file.read_bytes()[:-40])

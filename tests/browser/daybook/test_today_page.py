@@ -55,7 +55,7 @@ def test_the_invented_batches_at_work_stand_first(open_page: Open) -> None:
 
 def test_a_newcomer_finds_them_from_home_and_then_at_home(open_page: Open, address: str) -> None:
     page = open_page("")
-    page.get_by_role("link", name="See it run").click()
+    page.get_by_role("link", name="two invented batches at work").click()
     rows = page.locator("[data-place=today] [data-today]")
     expect(rows).to_have_count(2, timeout=READY)
     expect(page.locator("[data-demo-only]").first).to_contain_text("INVENTED")
