@@ -54,7 +54,7 @@ def draw_frame(text: str, turn: int = 1) -> Element:
 
     Notes
     -----
-    A screen is clean, so up to 7 % may be damaged (level L). No mask is chosen for its looks, which takes most of the time:
+    A screen is clean, so up to 7 % may be damaged (level L). No mask is chosen for its looks, which takes most time:
     what is shown is as good as random already.
     """
     from qrcodegen import QrCode, QrSegment
