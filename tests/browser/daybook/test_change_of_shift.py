@@ -143,7 +143,9 @@ def test_a_batch_goes_through_the_night_and_back(house: House, other: Path, tmp_
     assert late.taps == 9
 
     # The change of shift: the other phone has no network.
-    page.goto(house.address + HAND_OVER)
+    page.goto(house.address)
+    expect(page.locator("[data-day-book=today] [data-today='77']")).to_contain_text("Water on", timeout=READY)
+    late.tap(page.get_by_role("link", name="Hand over", exact=True))
     expect(page.locator("[data-handed]")).to_have_count(2, timeout=READY)
     sent = ids(page)
     first = gives(late, tmp_path / "first.mjpeg")

@@ -63,6 +63,7 @@ def test_a_newcomer_finds_them_from_home_and_then_at_home(open_page: Open, addre
     home = page.locator("[data-day-book=today]")
     expect(home.locator("[data-today='example-13']")).to_contain_text("late", timeout=READY)
     expect(home).to_contain_text("INVENTED")
+    expect(home.get_by_role("link", name="Hand over")).to_have_attribute("href", re.compile(r"hand-over/\?book=demo"))
     home.locator("[data-today='example-13'] h3 a").click()
     expect(page.locator("[data-daybook=batch]")).to_have_text("Batch example-13")
     expect(page.locator("[data-demo-only]").first).to_be_visible()

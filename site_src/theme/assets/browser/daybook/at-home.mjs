@@ -5,6 +5,7 @@ import * as engine from "../engine/engine.mjs";
 import { part, parts } from "../shared/element.mjs";
 import { saidTime } from "../shared/moment.mjs";
 import { siteRoot } from "../shared/root.mjs";
+import { handOverPage } from "./address.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
 import { bookOf } from "./book.mjs";
 import { keepToday, recallToday } from "./kept-today.mjs";
@@ -66,6 +67,7 @@ export class AtHome {
     if (!found || mine !== this.turn || !this.section.isConnected) return;
     const { which, entries } = found;
     if (!entries.length) return this.show("", "");
+    part(this.section, "[data-daybook=over]").setAttribute("href", handOverPage(which));
     engine.start();
     ask("today", bookOf(which), { entries, quick: true, root: siteRoot.href, page: `${siteRoot.href}records/day-book/` }, (reply) => {
       if (!this.section.isConnected) return;

@@ -4,7 +4,7 @@
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
-import { codesPage, named, query } from "./address.mjs";
+import { codesPage, handOverPage, named, query } from "./address.mjs";
 import { Files } from "./files.mjs";
 import * as draft from "./draft.mjs";
 import { drawBatches, drawLines, inWords } from "./lines.mjs";
@@ -143,6 +143,7 @@ export class DayBook {
     this.part("batch").textContent = batch ? `Batch ${batch}` : "";
     this.part("all").setAttribute("href", query({ which }));
     this.part("by-codes").setAttribute("href", codesPage(this.where));
+    this.part("over").setAttribute("href", handOverPage(which));
     for (const name of OF_BATCH) this.put(name, "");
     const place = this.part(batch ? "writing" : "beginning");
     place.before(this.part("state"));

@@ -38,6 +38,7 @@ export class Codes {
     try {
       await this.book.read();
       this.giving.draw();
+      engine.start(this.needs); // whoever opens this page means to show or to read
     } catch (fault) {
       this.say(saidBy(fault));
     }
