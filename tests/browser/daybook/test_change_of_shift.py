@@ -148,7 +148,7 @@ def test_a_batch_goes_through_the_night_and_back(house: House, other: Path, tmp_
     late.tap(page.get_by_role("link", name="Hand over", exact=True))
     expect(page.locator("[data-handed]")).to_have_count(2, timeout=READY)
     sent = ids(page)
-    first = gives(late, tmp_path / "first.mjpeg")
+    first = gives(late, tmp_path / "first.y4m")
     house.close()
     house.kill()
     house.profile = other
@@ -182,7 +182,7 @@ def test_a_batch_goes_through_the_night_and_back(house: House, other: Path, tmp_
     all_of_it = ids(page)
     new = len(all_of_it - sent)
     assert new == 5  # two looks, two hand-overs, one turning
-    second = gives(night, tmp_path / "second.mjpeg")
+    second = gives(night, tmp_path / "second.y4m")
     house.close()
     house.profile = mine
     page = house.open(CODES, *flags(second))

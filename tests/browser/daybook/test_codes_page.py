@@ -14,7 +14,7 @@ from playwright.sync_api import Locator, Page, Playwright, expect
 from calculators.drawing.code import draw_frame
 from calculators.drawing.elements import html
 from tests.browser.book import PAGE, begin, line, opened, stored
-from tests.browser.camera import PLACE, film, filmed, pictures, show
+from tests.browser.camera import PLACE, film, filmed, picture, pictures, show
 from tests.browser.conftest import DESK, PHONE, Open, Watch
 from tests.browser.device import House, house, saved
 from tests.browser.faults import faults
@@ -97,7 +97,7 @@ def test_without_a_server_a_batch_goes_over_by_camera(house: House, tmp_path: Pa
     with_two_batches(page, house.address)
     show(page, "77")
     sent = [one for one in without_order(page) if one["batch"] == "77"]
-    file = film(pictures(page), tmp_path / "film.mjpeg")
+    file = film(pictures(page), tmp_path / "film.y4m")
     house.close()
     house.profile = other
     page = house.open(CODES, "--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream",
@@ -127,9 +127,9 @@ def test_what_is_not_of_this_transfer_is_told_and_left(giver: Page, taker: Taker
         giver.locator(PLACE).evaluate("(place, svg) => { place.innerHTML = svg; }", html(draw_frame(text)))
         giver.set_viewport_size({"width": 640, "height": 480})
         giver.locator(PLACE).scroll_into_view_if_needed()
-        strange.append(giver.screenshot(type="jpeg", quality=90))
+        strange.append(picture(giver))
     seen = [ours[0], strange[0], strange[0], strange[1], *other, ours[0], *ours[1:]]
-    page = taker(film(seen, tmp_path / "film.mjpeg"))
+    page = taker(film(seen, tmp_path / "film.y4m"))
     page.evaluate(NOTE)
     read_codes(page)
     told = " ".join(page.evaluate("() => [...window.said]"))
@@ -144,7 +144,7 @@ def test_what_is_not_of_this_transfer_is_told_and_left(giver: Page, taker: Taker
 
 def test_what_is_here_already_is_not_doubled(giver: Page, taker: Taker, tmp_path: Path) -> None:
     show(giver, "77")
-    file = film(pictures(giver), tmp_path / "film.mjpeg")
+    file = film(pictures(giver), tmp_path / "film.y4m")
     page = taker(file)
     for new in (3, 0):
         read_codes(page)
@@ -159,7 +159,7 @@ def test_what_is_here_already_is_not_doubled(giver: Page, taker: Taker, tmp_path
 def test_come_to_by_a_link_the_page_is_loaded_for_the_camera(giver: Page, taker: Taker, tmp_path: Path) -> None:
     """No other page may use the camera, and the theme brings pages in without loading them."""
     show(giver, "77")
-    page = taker(film(pictures(giver), tmp_path / "film.mjpeg"), path="records/")
+    page = taker(film(pictures(giver), tmp_path / "film.y4m"), path="records/")
     assert page.evaluate("() => document.featurePolicy.allowsFeature('camera')") is False
     page.locator("article").get_by_role("link", name="From phone to phone").click()
     expect(page.locator("#give-what")).to_be_visible()

@@ -63,7 +63,9 @@ export class CodeTaking {
     this.anew();
     this.say("");
     part(this.section, "[data-codes=taking]").hidden = false;
-    if (await this.camera.start()) this.told();
+    if (!(await this.camera.start())) return;
+    this.told();
+    this.progress.scrollIntoView({ block: "end" }); // with the picture above it
   }
 
   stop() {
