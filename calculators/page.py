@@ -146,7 +146,7 @@ _ASKED_OF = {
     "exercise": "exercises.page",
     "paper": "papers.page",
     "code": "drawing.code",
-    "records": "daybook.page",
+    "daybook": "daybook.page",
     "practice": "practice.page",
     "competence": "competence.page",
 }

@@ -6,7 +6,7 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether it was
-read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``records-columns``, ``records-kinds`` and
+read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``day-book-columns``, ``day-book-kinds`` and
 ``corrections`` have no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in
 its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
 ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
@@ -180,8 +180,8 @@ _WHOLE = {
     "```all-units": unit_lines,
     "```all-gases": gas_lines,
     "```malts": malt_lines,
-    "```records-columns": column_lines,
-    "```records-kinds": kind_lines,
+    "```day-book-columns": column_lines,
+    "```day-book-kinds": kind_lines,
     "```corrections": correction_lines,
     "```sign-off-sheets": sheet_lines,
 }
