@@ -111,6 +111,7 @@ UNITS: dict[str, Unit] = {
     "per min": Unit("a minute", "a minute", _same("/min", "per min", "a minute")),
     "L": Unit("L", "litres", _same("l", "litre", "litres") | _times({"m3": 1000.0, "hl": 100.0})),
     "corns": Unit("corns", "corns", _same("corns", "corn")),
+    "pairs": Unit("pairs", "pairs", _same("pairs", "pair")),
 }
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from .grain import GRAIN_TEST, READINESS
 from .growing import DRUM, FLOOR
 from .kinds import Paper
+from .moisture import PAIRS
 from .steep import STEEP
 
-PAPERS = {paper.id: paper for paper in (GRAIN_TEST, STEEP, FLOOR, DRUM, READINESS)}
+PAPERS = {paper.id: paper for paper in (GRAIN_TEST, STEEP, PAIRS, FLOOR, DRUM, READINESS)}
 
 
 def papers_of(sheet_id: str) -> list[Paper]:

@@ -26,6 +26,7 @@ HAZARDS = {
         *("noise", "alone"),
     },
     "measuring-moisture": {"vessel", "falls", "hot-oven", "wet-floors"},
+    "quick-moisture": {"microwave", "hot-oven"},
     "casting": {"vessel", "falls", "moving-parts", "wet-floors", "heavy-loads"},
     "floor-germination": {"floor-room", "heavy-loads", "moulds", "wet-floors", "drum-and-turner"},
     "drum-germination": {"vessel", "under-floor", "drum-and-turner", "spray", "noise"},

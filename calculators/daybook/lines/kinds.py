@@ -41,6 +41,7 @@ WITHDRAWN = "withdrawn"
 WET, REST = "wet", "rest"
 DRAINED, FILLED = "drained", "filled"
 FLOOR, DRUM = "floor", "drum"
+QUICK = "quick"
 
 LONGEST_BATCH, LONGEST_WHO, LONGEST_REMARK = 40, 40, 2000
 
@@ -110,7 +111,12 @@ moisture = number("moisture", "Moisture", "%", limits.STEEPED_MOISTURE, "Of the 
 method = Choice(
     "method",
     "How it was found",
-    (Option("oven", "Oven"), Option("meter", "Moisture meter"), Option("hand", "By hand and eye")),
+    (
+        Option("oven", "Oven"),
+        Option("meter", "Moisture meter"),
+        Option(QUICK, "Quick way, corrected"),
+        Option("hand", "By hand and eye"),
+    ),
     default="oven",
 )
 bottom_c = number("bottom_c", "Bottom", "C", floor.PIECE_C, "Right down on the floor, or air-on side.", example="16.8")

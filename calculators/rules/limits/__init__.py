@@ -13,6 +13,7 @@ PAGES = (
     "filling_the_steep",
     "steeping",
     "measuring_moisture",
+    "quick_moisture",
     "casting",
     "floor_germination",
     "drum_germination",
