@@ -21,7 +21,8 @@ class QuickVerdict(NamedTuple):
     ----------
     word : str
         ``apart``: the oven has read this sample and lies outside of what the pairs let expect, or past a limit;
-        ``oven``: it has, and agrees; ``look``: a stop is passed, so the reading decides nothing; ``careful``: something is watched; ``use``.
+        ``oven``: it has, and agrees; ``look``: a stop is passed, so the reading decides nothing; ``careful``:
+        something is watched; ``use``.
     lines : list of Line
         What was passed, stops first.
     """

@@ -356,7 +356,8 @@ SHEET = Sheet(
             1,
             lead=True,
             rests_on="your own pairs; Student’s interval for one new answer of the oven",
-            trust="The range is for 95 of 100 readings, if pairs and reading were taken the same way. Simulated, it held in "
+            trust="The range is for 95 of 100 readings, if pairs and reading were taken the same way. Simulated, it "
+            "held in "
             "93 to 96 of 100 (this handbook).",
             next="Both ends of the range have to lead to the same decision. If they do not, read a second sample.",
             within=within.moisture("quick_now", "wet_g", "corns"),

@@ -30,6 +30,7 @@ HAZARDS = {
     "casting": {"vessel", "falls", "moving-parts", "wet-floors", "heavy-loads"},
     "floor-germination": {"floor-room", "heavy-loads", "moulds", "wet-floors", "drum-and-turner"},
     "drum-germination": {"vessel", "under-floor", "drum-and-turner", "spray", "noise"},
+    "box-germination": {"vessel", "under-floor", "box-screws", "fan-stopped", "spray", "noise", "alone", "falls"},
     "between-batches": {"vessel", "chemicals", "drum-and-turner", "electricity", "wet-floors", "spray", "rats"},
     "readiness": {"vessel", "floor-room", "drum-and-turner", "moulds"},
     "kiln-hand-over": {"kiln", "moving-parts", "heavy-loads"},

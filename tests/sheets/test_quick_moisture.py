@@ -49,8 +49,9 @@ def test_the_oven_stands_also_where_so_few_pairs_tell_nothing():
 def test_what_scatters_decides_nothing_and_what_was_not_tried_is_said():
     assert values("quick-moisture", quick_now="43", pairs=WORSE)["verdict"] == "look"
     assert "Doubt of a corrected reading" in notes("quick-moisture", quick_now="43", pairs=WORSE)
-    told = notes("quick-moisture", quick_now="36", pairs=FIVE)
-    assert "the stop is over 3 points" in told and values("quick-moisture", quick_now="36", pairs=FIVE)["verdict"] == "look"
+    far = {"quick_now": "36", "pairs": FIVE}
+    assert "the stop is over 3 points" in notes("quick-moisture", **far)
+    assert values("quick-moisture", **far)["verdict"] == "look"
     assert "days" in notes("quick-moisture", quick_now="43", pairs=FIVE, pair_age_days="40")
 
 
@@ -84,7 +85,9 @@ def test_the_line_is_taken_only_when_it_is_proved():
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
-@given(st.floats(30, 55), st.floats(0, 1.5), st.integers(1, 10), st.none() | st.floats(0, 60), st.none() | st.floats(35, 55))
+@given(
+    st.floats(30, 55), st.floats(0, 1.5), st.integers(1, 10), st.none() | st.floats(0, 60), st.none() | st.floats(35, 55)
+)
 def test_no_reading_steers_past_a_stop_that_is_not_said(reading, jump, count, age, oven):
     rows = [(38.0 + n, 39.0 + n + (jump if n % 2 else -jump)) for n in range(count)]
     result = asked(
@@ -97,7 +100,8 @@ def test_no_reading_steers_past_a_stop_that_is_not_said(reading, jump, count, ag
     if result is None:
         return
     verdict = result["answers"]["verdict"]["value"]
-    stops = [*past("quick-pairs", float(count)), *past("quick-outside", max(0.0, 38.0 - reading, reading - rows[-1][0]))]
+    out = max(0.0, 38.0 - reading, reading - rows[-1][0])
+    stops = [*past("quick-pairs", float(count)), *past("quick-outside", out)]
     stops += [] if age is None else past("quick-age", age)
     check(result, iter(stops))
     if any(True for _ in stops):

@@ -15,7 +15,7 @@ from ...rules.limits.casting import MOISTURE
 from ...rules.lines import Line, passed
 from ...words.questions.shared import dry_matter_lost
 from ..lines.entry import Entry, in_order, read_values, standing
-from ..lines.kinds import DRAINED, DRUM, FILLED, FLOOR, QUICK, REST, WET
+from ..lines.kinds import BOX, DRAINED, DRUM, FILLED, FLOOR, QUICK, REST, WET
 
 LEACHED = float(dry_matter_lost.default)
 """Dry matter that the steep water takes, % of it, for every basket of the book."""
@@ -157,8 +157,13 @@ class Batch:
 
     @property
     def vessel(self) -> str:
-        """Where it grows: ``floor`` or ``drum``."""
-        return DRUM if self.start.get("vessel") == DRUM else FLOOR
+        """How it is aired: ``floor``, or ``drum`` for a drum and a box, in which air is blown through the bed."""
+        return DRUM if self.start.get("vessel") in (DRUM, BOX) else FLOOR
+
+    @property
+    def in_box(self) -> bool:
+        """Whether it grows in a box: what is turned there is the bed, by screws."""
+        return self.start.get("vessel") == BOX
 
     @property
     def begun(self) -> datetime | None:

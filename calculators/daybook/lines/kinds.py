@@ -40,7 +40,7 @@ from ...words.tallies import ACROSPIRES, CHITS
 WITHDRAWN = "withdrawn"
 WET, REST = "wet", "rest"
 DRAINED, FILLED = "drained", "filled"
-FLOOR, DRUM = "floor", "drum"
+FLOOR, DRUM, BOX = "floor", "drum", "box"
 QUICK = "quick"
 
 LONGEST_BATCH, LONGEST_WHO, LONGEST_REMARK = 40, 40, 2000
@@ -94,7 +94,7 @@ water_sensitivity = asked_sensitivity._replace(hint="")
 vessel = Choice(
     "vessel",
     "It goes to",
-    (Option(FLOOR, "Floor"), Option(DRUM, "Drum")),
+    (Option(FLOOR, "Floor"), Option(DRUM, "Drum"), Option(BOX, "Box")),
     "Where it will grow.",
     default=FLOOR,
 )
@@ -124,7 +124,9 @@ top_c = number("top_c", "Top", "C", floor.PIECE_C, "A few centimetres under the 
 room_c = number("room_c", "Room", "C", floor.ROOM_C)
 depth_cm = number("depth_cm", "Depth", "cm", floor.DEPTH_CM)
 water_l = number("water_l", "Water", "L", Bounds(0.1, 100_000.0), "What went on, all of it.", example="120")
-drum_turns = number("drum_turns", "Turns", "", Bounds(0.25, 1000.0), "Whole turns of the drum.", example="2")
+drum_turns = number(
+    "drum_turns", "Turns", "", Bounds(0.25, 1000.0), "Whole turns of the drum, or runs of the screws.", example="2"
+)
 drum_minutes = number("drum_minutes", "Turned for", "min", Bounds(0.5, 1440.0))
 air_on_c = number("air_on_c", "Air on", "C", humid_air.AIR_C, "As it comes to the bed.", example="14")
 air_off_c = number("air_off_c", "Air off", "C", humid_air.AIR_C, "As it leaves the grain.", example="16.5")
@@ -133,7 +135,7 @@ fan = Choice(
     "fan",
     "Fan",
     (Option(drum_rules.RUNNING, "Running"), Option(drum_rules.STOPPED, "Stopped")),
-    "Of the drum, with grain in.",
+    "Of the drum or box, with grain in.",
     example=drum_rules.RUNNING,
 )
 counts = Table(
@@ -236,7 +238,7 @@ KINDS: tuple[EntryKind, ...] = (
     ),
     EntryKind("moisture", "Moisture", (moisture, method), "Of a sample."),
     EntryKind("chits", "Chits", (chitted, counted), "Two hundred corns from three depths.", tallies=(CHITS,)),
-    EntryKind("cast", "Cast", (_free(moisture),), "When the first grain lies on the floor or in the drum."),
+    EntryKind("cast", "Cast", (_free(moisture),), "When the first grain lies on the floor, in the drum or in the box."),
     EntryKind(
         "bed",
         "Bed",
@@ -245,10 +247,15 @@ KINDS: tuple[EntryKind, ...] = (
     ),
     EntryKind("turned", "Turned", (_free(depth_cm),), "When the piece was turned, and how deep it lies now."),
     EntryKind("sprinkled", "Sprinkled", (water_l,), "Turn it in afterwards."),
-    EntryKind("drum", "Drum", (_free(drum_turns), _free(drum_minutes)), "Turns or minutes, whichever is counted."),
+    EntryKind(
+        "drum",
+        "Drum or box turned",
+        (_free(drum_turns), _free(drum_minutes)),
+        "Turns of the drum, runs of the screws, or minutes, whichever is counted.",
+    ),
     EntryKind(
         "air",
-        "Air of the drum",
+        "Air of drum or box",
         (fan, _free(air_on_c)._replace(in_view=True), _free(air_off_c)._replace(in_view=True), _free(air_on_rh)),
         "Read from outside, at the panel or the fixed probes.",
     ),

@@ -17,6 +17,7 @@ PAGES = (
     "casting",
     "floor_germination",
     "drum_germination",
+    "box_germination",
     "readiness",
     "kiln_hand_over",
     "hand_over",
