@@ -114,6 +114,7 @@ UNITS: dict[str, Unit] = {
     "kg/m2": Unit("kg/m²", "kilograms a square metre", _same("kg/m2", "kg/m²") | _times({"t/m2": 1000.0})),
     "m/s": Unit("m/s", "metres a second", _same("m/s") | _times({"m/min": 1 / 60, "cm/s": 0.01})),
     "Pa/m": Unit("Pa/m", "pascals a metre", _same("pa/m")),
+    "EBC": Unit("EBC", "EBC units", _same("ebc", "°ebc")),
     "times": Unit("times", "times", _same("times")),
     "pairs": Unit("pairs", "pairs", _same("pairs", "pair")),
 }

@@ -36,7 +36,7 @@ EXERCISES = (
         "on a "
         "square metre, in kg?",
         3.0,
-        (Slip("wet-weight", "That is the wet bed. The trade’s figure is for the barley as weighed dry.", formula=_wet),),
+        (Slip("wet-weight", "That is the wet bed. The trade’s figure is for barley as weighed dry.", formula=_wet),),
         "procedures/box-germination",
     ),
     Exercise(

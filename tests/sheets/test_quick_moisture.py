@@ -86,7 +86,11 @@ def test_the_line_is_taken_only_when_it_is_proved():
 
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
 @given(
-    st.floats(30, 55), st.floats(0, 1.5), st.integers(1, 10), st.none() | st.floats(0, 60), st.none() | st.floats(35, 55)
+    st.floats(30, 55),
+    st.floats(0, 1.5),
+    st.integers(1, 10),
+    st.none() | st.floats(0, 60),
+    st.none() | st.floats(35, 55),
 )
 def test_no_reading_steers_past_a_stop_that_is_not_said(reading, jump, count, age, oven):
     rows = [(38.0 + n, 39.0 + n + (jump if n % 2 else -jump)) for n in range(count)]

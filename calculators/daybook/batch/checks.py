@@ -18,7 +18,7 @@ from ...words.cast import cast_stop
 from ...words.limits import act_of, told
 from ...words.steep_readings import FALL_POINTS
 from ..lines.entry import Entry
-from ..lines.kinds import FILLED, FLOOR, QUICK, WET, WITHDRAWN
+from ..lines.kinds import FILLED, FLOOR, MALT, QUICK, WET, WITHDRAWN
 from ..pages.view import kind_label, said_time
 from .batch import Batch
 from .blanks import blank_lines, tare_lacks
@@ -49,7 +49,8 @@ def doubtful(batch: Batch, course: Course | str) -> list[Doubtful]:
     found = [*_clock(batch), *_order(batch), *_stages(batch), *_baskets(batch)]
     if isinstance(course, Course):
         found += _readings(course)
-    return [*found, *_cast(batch), *_oven(batch), *_quick(batch), *_water(batch), *_bed(batch), *_weights(batch)]
+    found += [*_cast(batch), *_oven(batch), *_quick(batch), *_water(batch), *_bed(batch), *_weights(batch)]
+    return [*found, *_malt(batch)]
 
 
 def _clock(batch: Batch) -> Iterator[Doubtful]:
@@ -100,7 +101,7 @@ def _order(batch: Batch) -> Iterator[Doubtful]:
         )
     if batch.left:
         for entry in batch.standing:
-            if entry.utc > batch.left.utc and entry.kind not in ("remark", "answer", "gas", "moisture"):
+            if entry.utc > batch.left.utc and entry.kind not in ("remark", "answer", "gas", "moisture", MALT):
                 yield Doubtful(entry.id, f"{_named(entry)} comes after the batch went to the kiln.")
         if batch.cast and batch.left.utc < batch.cast.utc:
             yield Doubtful(batch.left.id, "It went to the kiln before it was cast. Correct one of the two times.")
@@ -304,3 +305,20 @@ def _weights(batch: Batch) -> Iterator[Doubtful]:
             f"More dry matter goes to the kiln than the barley brought ({fixed(-loss, 1)} % more). Check both weights "
             "and both moistures.",
         )
+
+
+def _malt(batch: Batch) -> Iterator[Doubtful]:
+    """An analysis that cannot be put beside others as it stands."""
+    for entry in batch.of(MALT):
+        values: Values = batch.values(entry)
+        if values.get("extract_basis") == "as-is" and values.get("extract_percent") and not values.get("malt_moisture"):
+            yield Doubtful(
+                entry.id,
+                f"{_named(entry)}: an extract as is needs the malt’s moisture before it can stand beside others. "
+                "Correct "
+                "the line, or write the extract on dry matter.",
+            )
+        if batch.left is None or entry.utc < batch.left.utc:
+            yield Doubtful(
+                entry.id, f"{_named(entry)}: an analysis of malt, and the batch has not gone to the kiln by then."
+            )

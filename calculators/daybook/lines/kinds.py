@@ -28,6 +28,7 @@ from ...words.questions.shared import (
     basket_g,
     corn_weight_g,
     drained,
+    malt_moisture,
     number,
     sample_g,
     stages,
@@ -38,6 +39,7 @@ from ...words.replan import FAULT_OPTIONS, WAY_OPTIONS
 from ...words.tallies import ACROSPIRES, CHITS
 
 WITHDRAWN = "withdrawn"
+MALT = "malt"
 WET, REST = "wet", "rest"
 DRAINED, FILLED = "drained", "filled"
 FLOOR, DRUM, BOX = "floor", "drum", "box"
@@ -189,6 +191,42 @@ as_written = Choice(
     example="yes",
 )
 
+_SHEET = Bounds(0.0, 100.0)
+friability_percent = number("friability_percent", "Friability", "%", _SHEET, "As on the sheet.", example="86")
+homogeneity_percent = number(
+    "homogeneity_percent", "Homogeneity", "%", _SHEET, "Or modified evenly, whichever the sheet calls it."
+)
+extract_percent = number(
+    "extract_percent",
+    "Extract",
+    "%",
+    Bounds(50.0, 95.0),
+    "Fine grind. Say below which basis the sheet has.",
+    example="81.5",
+    reason="Litre degrees a kilogram (about 300) are another measure: ask the laboratory for per cent.",
+)
+extract_basis = Choice(
+    "extract_basis",
+    "Extract is given",
+    (Option("dry", "On dry matter"), Option("as-is", "As is, with the malt’s water in it")),
+    "“dry”, “db”, “dm” on the sheet, or “as is”, “wfr”, “ar”. If it does not say, ask.",
+    default="dry",
+)
+nitrogen_percent = number(
+    "nitrogen_percent",
+    "Total nitrogen",
+    "%",
+    Bounds(0.8, 3.5),
+    "On dry matter. Protein divided by 6.25.",
+    example="1.58",
+    reason="Protein is 6.25 times as much: divide it by 6.25.",
+)
+soluble_ratio_percent = number(
+    "soluble_ratio_percent", "Soluble of total nitrogen", "%", Bounds(15.0, 70.0), "SNR, or Kolbach index."
+)
+colour_ebc = number("colour_ebc", "Colour", "EBC", Bounds(0.5, 2000.0), "EBC units. °L or SRM: about half; ask.")
+laboratory = Text("laboratory", "Laboratory, sheet number", 60, "Who analysed it, and by which methods.", optional=True)
+
 KINDS: tuple[EntryKind, ...] = (
     EntryKind(
         "start",
@@ -296,6 +334,22 @@ KINDS: tuple[EntryKind, ...] = (
         "To the kiln",
         (_free(green_malt_kg), _free(moisture)),
         "When the last of it leaves. Weight and moisture give the loss up to here.",
+    ),
+    EntryKind(
+        MALT,
+        "Malt analysed",
+        (
+            _free(friability_percent)._replace(in_view=True),
+            _free(extract_percent)._replace(in_view=True),
+            extract_basis,
+            _free(malt_moisture)._replace(in_view=True, hint="As on the sheet.", shared=""),
+            _free(nitrogen_percent)._replace(in_view=True),
+            _free(colour_ebc)._replace(in_view=True),
+            _free(homogeneity_percent),
+            _free(soluble_ratio_percent),
+            laboratory,
+        ),
+        "The laboratory’s or the customer’s sheet, written to the batch it is of. Leave blank what is not on it.",
     ),
     EntryKind(WITHDRAWN, "Struck out", (), "Strikes an entry out without a new value.", by_hand=False),
 )

@@ -40,7 +40,7 @@ def next_step(
 def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, heat_factor: float) -> Step:
     if batch.left:
         words = f"Gone to the kiln {wall.time(batch.left.utc)}. Nothing is left to do with it here."
-        return Step(words, None, (), (KILN_DOOR,), ("remark", "moisture"))
+        return Step(words, None, (), (KILN_DOOR,), ("malt", "remark", "moisture"))
     if batch.cast:
         if batch.vessel == IN_DRUM:
             return in_drum(batch, wall, ready_days)
