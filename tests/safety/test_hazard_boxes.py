@@ -18,6 +18,7 @@ HAZARDS = {
         *("lorries", "moving-parts", "engulfment", "fumigant", "grain-dust", "ladders", "moulds", "rats", "drier"),
     },
     "germination-test": {"test-reagents", "moulds"},
+    "store-through-the-year": {"engulfment", "ladders", "grain-dust", "moulds", "fumigant", "rats"},
     "filling-the-steep": {
         *("vessel", "moving-parts", "falls", "grain-dust", "wet-floors", "chemicals", "fumigant"),
     },
@@ -31,7 +32,10 @@ HAZARDS = {
     "floor-germination": {"floor-room", "heavy-loads", "moulds", "wet-floors", "drum-and-turner"},
     "drum-germination": {"vessel", "under-floor", "drum-and-turner", "spray", "noise"},
     "box-germination": {"vessel", "under-floor", "box-screws", "fan-stopped", "spray", "noise", "alone", "falls"},
-    "between-batches": {"vessel", "chemicals", "drum-and-turner", "electricity", "wet-floors", "spray", "rats"},
+    "between-batches": {
+        *("suction-outlet", "falls", "vessel", "chemicals", "drum-and-turner", "electricity", "wet-floors", "spray"),
+        "rats",
+    },
     "readiness": {"vessel", "floor-room", "drum-and-turner", "moulds"},
     "kiln-hand-over": {"kiln", "moving-parts", "heavy-loads"},
     "hand-over": {"vessel", "floor-room", "drum-and-turner", "alone"},

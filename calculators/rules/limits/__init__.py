@@ -10,6 +10,7 @@ from ..limit import Limit, Signs
 PAGES = (
     "intake_and_storage",
     "germination_test",
+    "store_through_the_year",
     "filling_the_steep",
     "steeping",
     "measuring_moisture",
