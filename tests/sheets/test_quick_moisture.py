@@ -60,7 +60,7 @@ def test_the_three_ways_give_the_reading():
     assert values("quick-moisture", **blank, wet_g="50", dry_g="28.5")["reading"] == pytest.approx(43.0)
     counted = values("quick-moisture", **blank, corns="500", corns_g="36", dry_thousand_g="39.6")
     assert counted["reading"] == pytest.approx(45.0)
-    assert "the stop is under 200 corns" in notes(
+    assert "the stop is under 200" in notes(
         "quick-moisture", **blank, corns="150", corns_g="10.8", dry_thousand_g="39.6"
     )
 

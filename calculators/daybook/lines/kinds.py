@@ -342,7 +342,7 @@ KINDS: tuple[EntryKind, ...] = (
             _free(friability_percent)._replace(in_view=True),
             _free(extract_percent)._replace(in_view=True),
             extract_basis,
-            _free(malt_moisture)._replace(in_view=True, hint="As on the sheet.", shared=""),
+            _free(malt_moisture)._replace(in_view=True, hint="As on the sheet."),
             _free(nitrogen_percent)._replace(in_view=True),
             _free(colour_ebc)._replace(in_view=True),
             _free(homogeneity_percent),

@@ -23,9 +23,9 @@ DOUBT = limit(
 OUTSIDE = limit(
     Limit(
         "quick-outside", _PAGE, "Reading outside the wettest or driest pair, by", "points",
-        accept_high=0, stop_high=3,
+        accept_high=0.5, stop_high=3,
         act="Nothing was tried so far out. Dry this sample in the oven, and decide by the basket until then.",
-        standing=OURS, lowest=0, highest=6,
+        standing=OURS, lowest=0.1, highest=6,
     )
 )  # fmt: skip
 AGE = limit(
@@ -47,22 +47,22 @@ AGAINST_OVEN = limit(
 TWO = limit(
     Limit(
         "quick-two", _PAGE, "Two quick readings of one sample, apart by", "points",
-        accept_high=0.7, stop_high=1.5,
+        accept_high=0.8, stop_high=1.6,
         act="Mix the sample and read two more. Still apart: look at film, timing and the scale’s zero.",
         standing=COMMON, lowest=0.2, highest=4,
     )
 )  # fmt: skip
 STEADY = limit(
     Limit(
-        "quick-steady", _PAGE, "Lost in the last short heating, 50 g of wet grain", "g",
-        accept_high=0.1, stop_high=0.5,
+        "quick-steady", _PAGE, "Lost in the last short heating, of the wet weight", "%",
+        accept_high=0.2, stop_high=0.9,
         act="It is not dry yet: heat again in short bursts, and weigh each time.",
-        standing=COMMON, lowest=0.02, highest=1,
+        standing=COMMON, lowest=0.05, highest=2,
     )
 )  # fmt: skip
 COUNTED = limit(
     Limit(
-        "quick-corns", _PAGE, "Corns counted and weighed", "corns",
+        "quick-corns", _PAGE, "Corns counted and weighed",
         stop_low=200, accept_low=500,
         act="Count on. So few corns tell the moisture to no better than 2 points.",
         standing=OURS, lowest=100, highest=2000,

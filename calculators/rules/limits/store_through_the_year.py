@@ -25,7 +25,7 @@ SURFACE = limit(
 FAN = limit(
     Limit(
         "store-fan", _PAGE, "Outside air cooler than the grain, when the fan runs, by", "K",
-        stop_low=0, accept_low=4, watch="little is won",
+        stop_low=1, accept_low=4, watch="little is won",
         act="Fan off: such air warms and wets the grain.",
         standing=PUBLISHED, sources=("woods-store-2000",), lowest=0, highest=10,
     )
