@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import inf
+from pathlib import Path
 from random import Random
 
 import pytest
@@ -126,3 +127,14 @@ def test_what_is_added_to_every_oven_is_added_to_the_answer(pairs, more):
     before, after = bias(pairs=pairs), bias(pairs=[(quick, oven + more) for quick, oven in pairs])
     assert after.mean == pytest.approx(before.mean + more, abs=1e-9)
     assert after.half == pytest.approx(before.half, rel=1e-6, abs=1e-9)
+
+
+def test_the_page_prints_what_the_scatter_and_the_count_leave_open() -> None:
+    page = Path("docs/procedures/quick-moisture.md").read_text("utf-8")
+    for scatter, said in ((0.3, "about ±0.7 points"), (0.45, "about ±1 point"), (0.65, "about ±1.5 points")):
+        apart = [scatter * (9 / 10) ** 0.5 * (1 if n % 2 else -1) for n in range(10)]  # ten pairs that scatter so
+        single = bias(pairs=[(43.0, 44.0 + one) for one in apart]).single
+        assert said in page and abs(single - float(said.split("±")[1].split()[0])) < 0.1
+    # 500 corns on either side, each a fifth lighter or heavier, at 45 %: the share of dry matter errs by both.
+    assert "±1.4 points by chance alone at 500 corns" in page
+    assert pytest.approx(1.4, abs=0.05) == 1.96 * 0.2 * (2 / 500) ** 0.5 * 55.0
