@@ -63,7 +63,10 @@ def test_a_batch_that_has_left_is_still_written_to_and_that_is_not_doubted():
     batch = batch_of(made("b1", 3, friability_percent="86"), "b1")
     assert not [one for one in doubtful(batch, course_of(batch)) if "Malt analysed" in one.text]
     reply = ask("batch", made("b1", 3), batch="b1", date="2026-01-30T10:00")
-    assert reply["likely"][0] == "malt"
+    assert reply["likely"][0] == "malt" and "What is left is the laboratory’s sheet" in reply["places"]["next"]
+    assert "reading-an-analysis-sheet" in reply["places"]["next"] and "[[" not in reply["places"]["next"]
+    told = ask("batch", made("b1", 3, friability_percent="86"), batch="b1", date="2026-01-30T10:00")
+    assert "Nothing is left to do with it here" in told["places"]["next"]
 
 
 def look(lines: list[Line]) -> str:

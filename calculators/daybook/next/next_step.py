@@ -10,6 +10,7 @@ from ..batch.blanks import unread
 from ..batch.course import Course
 from ..batch.missing import missing
 from ..lines.kinds import DRUM as IN_DRUM
+from ..lines.kinds import MALT
 from .growing import in_drum, on_floor
 from .steep_step import in_steep
 from .step import Step, Wall
@@ -39,7 +40,14 @@ def next_step(
 
 def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, heat_factor: float) -> Step:
     if batch.left:
-        words = f"Gone to the kiln {wall.time(batch.left.utc)}. Nothing is left to do with it here."
+        words = f"Gone to the kiln {wall.time(batch.left.utc)}. "
+        if batch.of(MALT):
+            words += "Nothing is left to do with it here."
+        else:
+            words += (
+                "What is left is the laboratory’s sheet, weeks later: write it here as “Malt analysed”. To read it: "
+                "[[page:learning/reading-an-analysis-sheet|the analysis sheet]]."
+            )
         return Step(words, None, (), (KILN_DOOR,), ("malt", "remark", "moisture"))
     if batch.cast:
         if batch.vessel == IN_DRUM:
