@@ -155,7 +155,7 @@ def _ready_share(batch: Batch) -> float | None:
         counts = batch.value(entry, "counts")
         if counts and sum(row[0] for row in counts) and (batch.left is None or entry.utc <= batch.left.utc):
             corns = [row[0] for row in counts]
-            return 100.0 * float(corns[acrospire.READY] + corns[acrospire.OVERSHOT]) / sum(corns)
+            return 100.0 * float(corns[acrospire.READY] + corns[acrospire.OVERSHOT]) / float(sum(corns))
     return None
 
 
