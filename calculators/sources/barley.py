@@ -197,8 +197,8 @@ SOURCES: dict[str, Source] = {
         "An Australian study of the storage life of malting barley by its damage index: slightly weather-damaged or "
         "warm "
         "grain under 95 % capacity in less than six months",
-        "abstract",
-        "authors and journal were not on the page that was read",
+        "not citable",
+        "the abstract was read; authors, journal and year were not noted",
     ),
     "cereal-pests": Source(
         "Serna-Saldivar, S.: Storage of cereal grains and detrimental effects of pests (book chapter): 65 % and less "

@@ -20,7 +20,7 @@ SOURCES: dict[str, Source] = {
         "the summaries",
         "https://brewup.eu/ebc-analytica",
     ),
-    "montana-malt-qa": Source(
+    "malt-qa-descriptions": Source(
         "Montana State University, malt quality laboratory: descriptions of the analyses, with what raises and "
         "lowers each",
         "read",
@@ -28,11 +28,10 @@ SOURCES: dict[str, Source] = {
         "https://www.montana.edu/barleybreeding/learning-center/maltster-resources/qa-descriptions.html",
     ),
     "ebc-dumas": Source(
-        "EBC Analysis Committee: total nitrogen in barley and malt by combustion (Dumas), collaborative trial: r95 "
-        "0.063, "
-        "R95 0.116 % of dry matter, 1.23 to 1.86 % N",
-        "abstract",
-        "in a list of abstracts that names no journal",
+        "EBC Analysis Committee: total nitrogen in barley and malt by combustion (Dumas), collaborative trial: "
+        "r95 0.063, R95 0.116 % of dry matter, 1.23 to 1.86 % N",
+        "not citable",
+        "the abstract was read in a list of abstracts; journal and year were not noted",
     ),
     "ebc-nir-1996": Source(
         "Angelino, S. A. G. F., and EBC Analysis Committee: moisture and nitrogen of barley and malt by near infrared "
@@ -41,10 +40,9 @@ SOURCES: dict[str, Source] = {
         address="http://tq.mbaa.com/Abstracts/1996/tq96ab46.htm",
     ),
     "ebc-soluble": Source(
-        "EBC and IoB Analysis Committees: total soluble nitrogen of malt by combustion, collaborative trial: r95 "
-        "0.047, "
-        "R95 0.136 % of dry matter by EBC wort",
-        "abstract",
-        "in a list of abstracts that names no journal",
+        "EBC and IoB Analysis Committees: total soluble nitrogen of malt by combustion, collaborative trial: "
+        "r95 0.047, R95 0.136 % of dry matter by EBC wort",
+        "not citable",
+        "the abstract was read in a list of abstracts; journal and year were not noted",
     ),
 }

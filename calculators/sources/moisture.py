@@ -83,8 +83,8 @@ SOURCES: dict[str, Source] = {
         "Evaluation of calibration of moisture meter for Indian wheat by microwave oven drying technique and "
         "commercial "
         "moisture meter (10 to 20 minutes against 18 to 20 hours; no significant difference)",
-        "abstract",
-        "journal and year were not on the page that was read",
+        "not citable",
+        "the abstract was read; journal and year were not noted",
     ),
     "uaf-microwave": Source(
         "University of Alaska Fairbanks, Cooperative Extension FGV-00248 (2020): microwave test for forage moisture",
