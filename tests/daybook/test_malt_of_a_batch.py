@@ -97,11 +97,11 @@ def many(count: int, effect: float, seed: str) -> list[Line]:
 def test_what_is_there_is_told_apart_by_the_water_at_the_cast_and_no_line_is_drawn():
     rows = summaries(batches_of(many(40, 8.0, "there")), lambda batch: None)
     found = {(one.figure.id, one.by): one for one in compared(rows)}
-    cast = found["friability", "At the cast"]
+    cast = found["friability", "Moisture at the cast"]
     assert cast.word == "apart" and cast.counts == (20, 20) and cast.found is not None
     assert abs(cast.found.difference - 8.0) < 1.5  # three standard errors
     page = ask("look-back", many(16, 8.0, "there"))["places"]["malts"]
-    assert "Told apart: friability by at the cast" in page and "<svg" not in page and "is no cause" in page
+    assert "Told apart: friability by moisture at the cast" in page and "<svg" not in page and "is no cause" in page
     assert faults(shown(page)) == []
 
 

@@ -21,8 +21,14 @@ CHANCE = 0.05
 Word = Literal["too-few", "open", "apart"]
 
 MALT_FIGURES = tuple(figure for figure in FIGURES if figure.malt)
-BY = ("cast_moisture", "wet_h_at_14", "days_at_15", "ready_share", "loss")
-"""What batches are split by at its middle, beside lot and vessel."""
+BY = {
+    "cast_moisture": "Moisture at the cast",
+    "wet_h_at_14": "Hours under water, at 14 °C",
+    "days_at_15": "Days to ready, at 15 °C",
+    "ready_share": "Corns ready at the last count",
+    "loss": "Lost to the kiln door",
+}
+"""What batches are split by at its middle, beside lot and vessel, and how it is called."""
 
 
 class Compared(NamedTuple):
@@ -98,7 +104,7 @@ def _splits(rows: Sequence[Summary]) -> list[tuple[str, tuple[str, str], tuple[l
             low, high = known[:half], known[-half:]  # with an odd number the middle one is left out
             edges = fixed(high[0][0], figure.decimals), fixed(low[-1][0], figure.decimals)
             parts = [rows[at] for _, at in high], [rows[at] for _, at in low]
-            found.append((figure.label, (f"from {edges[0]} up", f"up to {edges[1]}"), parts))
+            found.append((BY[figure.id], (f"from {edges[0]} up", f"up to {edges[1]}"), parts))
     return found
 
 
