@@ -56,7 +56,7 @@ def malts_part(rows: Sequence[Summary]) -> list[Element]:
         return [box]
     made = sum(one.found is not None for one in found)
     add(box, "p", text=_told(found, made, len(known)))
-    heads = ("Figure", "By", "Batches", "Means", "Difference, and what it leaves open", "What that says")
+    heads = ("Figure", "What that says", "By", "Difference, and what it leaves open", "Means", "Batches")
     numbers_table(box, "The malt against lot, steep, floor and readiness", Data(heads, tuple(map(_row, found))))
     add(
         box,
@@ -93,11 +93,11 @@ def _row(one: Compared) -> tuple[str, ...]:
         told = f"{_signed(one.found.difference, places)}{unit} ({_signed(low, places)} to {_signed(high, places)})"
     return (
         one.figure.label,
-        f"{one.by}: {one.sides[0]}, against {one.sides[1]}",
-        f"{one.counts[0]} and {one.counts[1]}",
-        means,
-        told,
         _WORDS[one.word],
+        f"{one.by}: {one.sides[0]}, against {one.sides[1]}",
+        told,
+        means,
+        f"{one.counts[0]} and {one.counts[1]}",
     )
 
 
