@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..asking.declare import Answer, AskAgain, Found, Heading, Listing, Note, Option, Outcome, Rows, Sheet
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, few_digits, fixed, limits_said, plain_number
 from ..models.bed import pressure as bed
 from ..models.bounds import Bounds
 from ..rules.limits import box_germination as edges
@@ -13,6 +13,7 @@ from ..words.cautions import BOX, NO_ENTRY, PROCESS_AIR
 from ..words.limits import limit_notes
 from ..words.questions.shared import barley_kg, bulk_density, number
 
+_SWELLING = Bounds(0.9, 3.5)
 _STEPS = (0.25, 0.5, 0.75, 1.0, 1.25)
 
 floor_m2 = number(
@@ -64,19 +65,26 @@ def work(
     """Put the standard's curve and Ergun's equation side by side, and hold the gauge against the last turning."""
     speed = airflow_m3_h / floor_m2 / 3600.0
     if not bed.AIR_M_S.low <= speed <= bed.AIR_M_S.high:
-        low, high = (edge * floor_m2 * 3600.0 for edge in bed.AIR_M_S)
+        least, most = limits_said(*(edge * floor_m2 * 3600.0 for edge in bed.AIR_M_S))
         raise AskAgain(
             "airflow_m3_h",
-            f"That is {carried(speed, 3)} m/s over this floor. The curves run from {plain_number(bed.AIR_M_S.low)} to "
-            f"{plain_number(bed.AIR_M_S.high)} m/s: type from {fixed(low + 0.5, 0)} to {fixed(high - 0.5, 0)} m³/h.",
+            f"that is {few_digits(speed)} m/s over this floor. The curves run from {plain_number(bed.AIR_M_S.low)} to "
+            f"{plain_number(bed.AIR_M_S.high)} m/s: type from {least} to {most} m³/h.",
         )
-    swelling = depth_m * floor_m2 * bulk_density / barley_kg
-    if not 0.9 <= swelling <= 3.5:
+    dry_m = barley_kg / bulk_density / floor_m2
+    swelling = depth_m / dry_m
+    if not _SWELLING.low <= swelling <= _SWELLING.high:
+        shallow, deep = max(bed.DEPTH_M.low, _SWELLING.low * dry_m), min(bed.DEPTH_M.high, _SWELLING.high * dry_m)
+        if shallow >= deep:
+            raise AskAgain(
+                "barley_kg",
+                f"on this floor it would lie {few_digits(dry_m)} m deep when dry. Look at kilograms and floor.",
+            )
+        least, most = limits_said(shallow, deep)
         raise AskAgain(
             "depth_m",
-            f"Such a bed would have {fixed(swelling, 2)} times the room of the dry barley; 1 to 3.5 can be. Type from "
-            f"{fixed(barley_kg / bulk_density / floor_m2 + 0.005, 2)} to "
-            f"{fixed(3.5 * barley_kg / bulk_density / floor_m2 - 0.005, 2)} m, or look at the floor and the kilograms.",
+            f"such a bed would have {few_digits(swelling)} times the room of the dry barley. Type from {least} to "
+            f"{most} m, or look at the floor and the kilograms.",
         )
     curve = bed.curve_pa_m(air_m_s=speed)
     loose, packed = (bed.ergun_pa_m(air_m_s=speed, porosity=part) for part in (bed.OPEN.high, bed.OPEN.low))

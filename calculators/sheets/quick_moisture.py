@@ -21,7 +21,7 @@ from ..asking.declare import (
     Sheet,
     Table,
 )
-from ..asking.figures import carried, fixed, plain_number
+from ..asking.figures import carried, fixed, limits_said, plain_number
 from ..models.bounds import Bounds
 from ..models.weights.oven import SAMPLE_G, dish_moisture
 from ..models.weights.quick import (
@@ -144,7 +144,7 @@ def _possible(value: object) -> None:
     if isinstance(value, float) and not READING.low <= value <= READING.high:
         raise AskAgain(
             "dry_g",
-            f"That would be {fixed(value, 1)} % of water. Wet grain holds {plain_number(READING.low)} to "
+            f"that would be {fixed(value, 1)} % of water. Wet grain holds {plain_number(READING.low)} to "
             f"{plain_number(READING.high)} %. Type grain alone, without the dish, before and after.",
         )
 
@@ -164,14 +164,14 @@ def _reading(
         if corns_g <= 0.001 * corns * dry_thousand_g:
             raise AskAgain(
                 "corns_g",
-                f"So many corns hold {fixed(0.001 * corns * dry_thousand_g, 1)} g of dry matter. Wet ones weigh more: "
+                f"so many corns hold {fixed(0.001 * corns * dry_thousand_g, 1)} g of dry matter. Wet ones weigh more: "
                 "weigh again, or count again.",
             )
         moisture = counted_moisture(corns=corns, wet_g=corns_g, dry_thousand_g=dry_thousand_g)
         if not READING.low <= moisture <= READING.high:
             raise AskAgain(
                 "corns_g",
-                f"That would be {fixed(moisture, 1)} % of water. Are corns, grams and dry matter of the same lot?",
+                f"that would be {fixed(moisture, 1)} % of water. Are corns, grams and dry matter of the same lot?",
             )
         dry = 0.001 * corns * dry_thousand_g
         return Found(
@@ -182,10 +182,10 @@ def _reading(
         )
     assert wet_g is not None and dry_g is not None
     if dry_g >= wet_g or dry_g < 0.2 * wet_g:
+        least, most = limits_said(0.35 * wet_g, 0.95 * wet_g)
         raise AskAgain(
             "dry_g",
-            f"From {plain_number(wet_g)} g of wet grain {carried(0.35 * wet_g)} to {carried(0.95 * wet_g)} g are left. "
-            "Type the grain alone, without the dish.",
+            f"of {plain_number(wet_g)} g of wet grain {least} to {most} g are left. Type grain alone, without the dish.",
         )
     moisture = dish_moisture(empty_g=0.0, wet_g=wet_g, dry_g=dry_g)
     return Found(
