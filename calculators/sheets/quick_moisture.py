@@ -185,7 +185,7 @@ def _reading(
         least, most = limits_said(0.35 * wet_g, 0.95 * wet_g)
         raise AskAgain(
             "dry_g",
-            f"of {plain_number(wet_g)} g of wet grain {least} to {most} g are left. Type grain alone, without the dish.",
+            f"of {plain_number(wet_g)} g of wet grain {least} to {most} g stay. Type grain alone, without the dish.",
         )
     moisture = dish_moisture(empty_g=0.0, wet_g=wet_g, dry_g=dry_g)
     return Found(
