@@ -5,16 +5,11 @@ from __future__ import annotations
 from ..asking.declare import (
     Answer,
     AskAgain,
-    Axis,
     Belongs,
-    Chart,
-    Dots,
     Either,
     Found,
     Heading,
-    Line,
     Listing,
-    Note,
     Option,
     Outcome,
     Rows,
@@ -37,18 +32,16 @@ from ..models.weights.quick import (
     corrected,
     counted_moisture,
     line,
-    odd_pair,
 )
 from ..models.weights.quick import Line as Fitted
 from ..rules.limit import edge
 from ..rules.limits import quick_moisture as edges
 from ..rules.limits.measuring_moisture import WET_DISHES
-from ..rules.quick import QuickVerdict, quick_verdict
+from ..rules.quick import quick_verdict
 from ..words import within
-from ..words.limits import limit_notes
 from ..words.questions.shared import number
+from ..words.quick import FEWEST, notes_of, picture_of
 
-_FEWEST = int(edge(edges.PAIRS.stop_low))
 _MOST_G = SAMPLE_G.high
 
 pairs = Table(
@@ -61,7 +54,7 @@ pairs = Table(
     min_rows=int(PAIRS.low),
     max_rows=int(PAIRS.high),
     hint="Of one quick way only. Mix each sample, read one half the quick way, dry the other in the oven. "
-    f"From {_FEWEST} pairs on there is a correction; {plain_number(edge(edges.PAIRS.accept_low))} and more make it "
+    f"From {FEWEST} pairs on there is a correction; {plain_number(edge(edges.PAIRS.accept_low))} and more make it "
     "good.",
     example="38.2 39.4; 40.1 41.6; 41.5 42.4; 42.8 44.3; 43.6 44.9; 44.4 45.3; 45.1 46.5; 46.0 47.1; 44.0 45.6; 42.1 "
     "43.4",
@@ -124,7 +117,7 @@ def work(
         oven=oven_now,
     )
     found = [Found("verdict", verdict.word)]
-    enough = len(pairs) >= _FEWEST
+    enough = len(pairs) >= FEWEST
     if oven_now is None and enough:
         found.append(_corrected(value, one, fitted, new))
     found.append(reading)
@@ -136,8 +129,8 @@ def work(
             Found("oven_off", off, f"{plain_number(oven_now)} − {carried(new.moisture)} = {fixed(off, 1)} points")
         )
     rows = [(float(n), quick, oven, oven - quick) for n, (quick, oven) in enumerate(pairs, 1)]
-    charts = (_picture(pairs, fitted, one),) if enough else ()
-    return Outcome(tuple(found), (Rows("each", rows),), tuple(_notes(verdict, pairs, new, fitted, oven_now)), charts)
+    charts = (picture_of(pairs, fitted, one),) if enough else ()
+    return Outcome(tuple(found), (Rows("each", rows),), tuple(notes_of(verdict, pairs, new, fitted, oven_now)), charts)
 
 
 def _possible(value: object) -> None:
@@ -230,89 +223,6 @@ def _learnt(one: Bias, fitted: Fitted | None, pairs: tuple[tuple[float, float], 
             Found("slope", fitted.slope, "the line through all pairs, errors in both", fitted.low, fitted.high)
         )
     return found
-
-
-def _notes(
-    verdict: QuickVerdict,
-    pairs: tuple[tuple[float, float], ...],
-    new: Corrected,
-    fitted: Fitted | None,
-    oven_now: float | None,
-) -> list[Note]:
-    notes = list(limit_notes(verdict.lines))
-    if verdict.word == "apart" and oven_now is not None:
-        notes.insert(
-            0,
-            Note(
-                "notice",
-                f"The oven says {fixed(oven_now, 1)} %, the corrected reading {fixed(new.moisture, 1)} % ± "
-                f"{fixed(new.half, 1)}. The oven stands. Write both down. Was it the same sample, and the same film? "
-                "Do both again before the next decision that hangs on it, and tell the shift lead.",
-            ),
-        )
-    elif verdict.word == "oven":
-        notes.append(
-            Note("remark", "The oven has answered: its figure counts. Add this pair to the table for next time.")
-        )
-    if len(pairs) < _FEWEST:
-        notes.append(
-            Note(
-                "remark",
-                f"{len(pairs)} {'pair says' if len(pairs) == 1 else 'pairs say'} too little to correct by: no "
-                "corrected "
-                f"figure is given under {_FEWEST}. The reading stands as it is read, and nobody knows how far off it "
-                "is.",
-            )
-        )
-    place = odd_pair(pairs=pairs)
-    if place is not None:
-        notes.append(
-            Note(
-                "notice",
-                f"Pair {place + 1} lies too far from the others to be chance. Was it of one sample, written the "
-                "right way "
-                "round? It counts until you take it out: take it out only for a reason that you can write down.",
-            )
-        )
-    if fitted is not None and not fitted.bends:
-        notes.append(
-            Note(
-                "remark",
-                f"A slope from {fixed(fitted.low, 2)} to {fixed(fitted.high, 2)} is open, 1 among them: one correction "
-                "for all readings is taken.",
-            )
-        )
-    elif fitted is not None:
-        notes.append(
-            Note(
-                "remark",
-                "The quick way is farther off at one end than at the other, and the pairs prove it: the line is taken.",
-            )
-        )
-    elif len(pairs) >= _FEWEST:
-        notes.append(
-            Note("remark", f"Whether it lies farther off in wet grain is only looked for from {LINE_FROM} pairs.")
-        )
-    return notes
-
-
-def _picture(pairs: tuple[tuple[float, float], ...], fitted: Fitted | None, one: Bias) -> Chart:
-    quick = [x for x, _ in pairs]
-    low, high = min(quick), max(quick)
-    ends = [low - 1.0, high + 1.0]
-    if fitted is not None and fitted.bends:
-        drawn = [fitted.at_oven + fitted.slope * (x - fitted.at_quick) for x in ends]
-    else:
-        drawn = [x + one.mean for x in ends]
-    return Chart(
-        "pairs",
-        "The pairs, and what is made of them",
-        f"{len(pairs)} pairs. The lower line is where quick and oven agree; the other is what is taken here.",
-        Axis("Quick", "%", decimals=1),
-        Axis("Oven", "%", decimals=1),
-        lines=(Line("agree", ends, ends), Line("taken", ends, drawn)),
-        dots=(Dots("pairs", quick, [y for _, y in pairs]),),
-    )
 
 
 SHEET = Sheet(
