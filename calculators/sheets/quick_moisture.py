@@ -338,4 +338,3 @@ SHEET = Sheet(
     sources=("mebak-infrared", "mebak-microwave", "rice-microwave-2019", "wheat-microwave", "deming-notes"),
     story="A drying balance of the example maltings, held against its oven: invented numbers.",
 )
-
