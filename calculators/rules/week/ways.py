@@ -1,0 +1,432 @@
+"""The ways of one batch through what is still free of a house, all hours looked at at once."""
+
+# No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
+from collections.abc import Iterator
+from itertools import pairwise
+from operator import itemgetter
+from typing import NamedTuple, TypeVar
+
+from .hours import bits, daily, first, span, starts
+from .house import (
+    WAITS_MOST,
+    Batch,
+    House,
+    Way,
+    people_needed,
+    soaked_m3,
+    water_lasts,
+)
+from .shapes import CHANGED, HAND, LATE, WATCHED, Shape, by_hours, pattern, shapes_at
+
+Spell = tuple[int, int, float]
+
+
+_Cast = tuple[int, int, int]
+"""Hours at which a batch can be cast at one cost: the cost, the hours, the steep."""
+
+_Bed = tuple[int, int, int, int, int]
+"""Hours at which it can be cast so that all after it goes: cost, hours, bed, hours waited, kiln."""
+
+_COST = itemgetter(0)
+_Sort = TypeVar("_Sort", _Cast, _Bed)
+
+
+def _by_class(some: list[_Sort]) -> dict[int, list[_Sort]]:
+    """Part hours by the two aims that come before lateness."""
+    parted: dict[int, list[_Sort]] = {}
+    for one in some:
+        parted.setdefault(one[0] // HAND, []).append(one)
+    return parted
+
+
+
+class Choice(NamedTuple):
+    """One way of a batch, before its waters are laid down: its cost packed, and when it is off the kiln [h]."""
+
+    cost: int
+    off: int
+    cast: int
+    steep: int
+    steeping: int
+    bed: int
+    waits: int
+    kiln: int
+
+
+class Least(NamedTuple):
+    """The least that a batch can cost through what is free: packed, and the earliest off the kiln at that [h]."""
+
+    cost: int
+    off: int
+
+
+class Free:
+    """What of a house is free by the hour, while batches are put in and taken out.
+
+    Parameters
+    ----------
+    house : House
+        The house.
+    """
+
+    def __init__(self, house: House) -> None:
+        self.house = house
+        self.whole = whole = span(0, house.horizon)
+        shut: dict[str, int] = {}
+        for one in house.closed:
+            shut[one.place] = shut.get(one.place, 0) | span(one.begin, one.end)
+        self.steeps = [whole & ~shut.get(one.name, 0) for one in house.steeps]
+        self.kilns = [whole & ~shut.get(one.name, 0) for one in house.kilns]
+        self.open_beds = [whole & ~shut.get(one.name, 0) for one in house.beds]
+        self.spells: list[list[Spell]] = [[] for _ in house.beds]
+        self.drawn: list[tuple[int, float]] = []
+        self.let_go: dict[int, float] = {}
+        self.from_now = whole & ~span(0, house.now)
+        self.casts = daily(lambda hour: house.hands[hour] >= people_needed(house, hour), house.horizon) & self.from_now
+        self.attended = daily(lambda hour: house.counted[hour] >= 1, house.horizon + 24 * 14)
+        self._beds: dict[tuple[int, float, bool], int] = {}
+
+    def bed(self, number: int, kg: float, lies: bool = False) -> int:
+        """The hours at which a bed has room for so much barley; for a batch that lies there, closed or not."""
+        key = (number, kg, lies)
+        if key not in self._beds:
+            bed, spells = self.house.beds[number], self.spells[number]
+            free = self.whole if lies else self.open_beds[number]
+            need = kg if bed.shared else bed.most_kg
+            cuts = sorted({hour for begin, end, _ in spells for hour in (begin, end)})
+            for begin, end in pairwise(cuts):
+                if sum(some for b, e, some in spells if b <= begin < e) + need > bed.most_kg + 1e-9:
+                    free &= ~span(begin, end)
+            self._beds[key] = free
+        return self._beds[key]
+
+    def put(self, batch: Batch, way: Way) -> None:
+        """Hold the places of a batch, and its water."""
+        self._hold(batch, way, True)
+
+    def take(self, batch: Batch, way: Way) -> None:
+        """Let go what :meth:`put` held."""
+        self._hold(batch, way, False)
+
+    def _hold(self, batch: Batch, way: Way, hold: bool) -> None:
+        house, stood = self.house, batch.stood
+        bed = house.beds[way.bed]
+        steeped = span(max(way.fill, house.now), way.cast + house.clean_steep) & self.whole
+        spell = (way.cast, way.load + house.clean_bed, batch.kg if bed.shared else bed.most_kg)
+        kilned = span(way.load, way.off + house.kilns[way.kiln].turn_round) & self.whole
+        if stood.cast is None:
+            self.steeps[way.steep] ^= steeped
+            self._water(batch, way, hold)
+        elif stood.steep is not None and hold:
+            self.steeps[way.steep] &= ~steeped
+        if stood.load is None:
+            self.kilns[way.kiln] ^= kilned
+        elif hold:
+            self.kilns[way.kiln] &= ~kilned
+        if stood.load is None or stood.bed is not None:
+            (self.spells[way.bed].append if hold else self.spells[way.bed].remove)(spell)
+            self._beds.clear()
+
+    def _water(self, batch: Batch, way: Way, hold: bool) -> None:
+        house = self.house
+        if house.water_m3_h is None and house.effluent_m3_day is None:
+            return
+        m3 = soaked_m3(house, batch)
+        for hour in way.waters:
+            if hour >= house.now:
+                (self.drawn.append if hold else self.drawn.remove)((hour, m3))
+        for hour in way.drains:
+            if hour >= house.now:
+                self.let_go[hour // 24] = self.let_go.get(hour // 24, 0.0) + (m3 if hold else -m3)
+
+    def has_water(self, batch: Batch, fill: int, shape: Shape) -> bool:
+        """Whether a steep's water is to be had and may be let go, beside what is held."""
+        house = self.house
+        if house.water_m3_h is None and house.effluent_m3_day is None:
+            return True
+        m3 = soaked_m3(house, batch)
+        if house.water_m3_h is not None:
+            own = [(fill + hour, m3) for hour in shape.waters if fill + hour >= house.now]
+            if not water_lasts([*self.drawn, *own], house.water_m3_h, house.tank_m3):
+                return False
+        if house.effluent_m3_day is not None:
+            days: dict[int, float] = {}
+            for hour in shape.drains:
+                if fill + hour >= house.now:
+                    days[(fill + hour) // 24] = days.get((fill + hour) // 24, 0.0) + m3
+            return all(self.let_go.get(d, 0.0) + some <= house.effluent_m3_day + 1e-9 for d, some in days.items())
+        return True
+
+
+class Looker:
+    """One batch, looked at in what is free.
+
+    Parameters
+    ----------
+    house : House
+        The house.
+    batch : Batch
+        The batch; none that is on the kiln already.
+    before : Way, optional
+        Its way in the running plan.
+    """
+
+    def __init__(self, house: House, batch: Batch, before: Way | None = None) -> None:
+        self.house, self.batch, self.before = house, batch, before
+        self.pattern = pattern(house, batch.stages)
+        stood = batch.stood
+        self.steeps = [n for n, one in enumerate(house.steeps) if batch.kg <= one.most_kg]
+        self.beds = [n for n, one in enumerate(house.beds) if batch.kg <= one.most_kg]
+        self.kilns = [n for n, one in enumerate(house.kilns) if batch.kg <= one.most_kg]
+        if stood.steep is not None:
+            self.steeps = [stood.steep]
+        if stood.bed is not None:
+            self.beds = [stood.bed]
+        self.masks: list[tuple[int, int, int]] = []  # steeped hours, cost, fills
+        self.running: dict[int, tuple[Shape, ...]] = {}
+        if stood.fill is not None and stood.cast is None:
+            self.running = shapes_at(self.pattern, stood.fill % 24, max(0, house.now - stood.fill))
+        elif stood.fill is None and stood.cast is None:
+            may = span(max(house.now, batch.from_h), house.horizon)
+            for hours, costs in by_hours(self.pattern):
+                for cost, clocks in costs:
+                    self.masks.append((hours, cost, may & daily(lambda h, of=clocks: bool(of >> h & 1), house.horizon)))
+
+    def _grow(self, bed: int) -> int:
+        stood = self.batch.stood
+        if stood.ready is not None and stood.cast is not None:
+            return stood.ready - stood.cast
+        return self.batch.grow[bed]
+
+    def _casts(self, free: Free) -> list[_Cast]:
+        """Hours at which it can be cast: cost, hours, steep."""
+        stood, house, before = self.batch.stood, self.house, self.before
+        if stood.cast is not None:
+            return [(0, 1 << stood.cast, stood.steep or 0)]
+        if stood.fill is not None:
+            return self._running_casts(free)
+        merged: dict[tuple[int, int], int] = {}
+        for steep in self.steeps:
+            room = free.steeps[steep]
+            shortest = self.masks[0][0] if self.masks else 0
+            can, at = starts(room, shortest + house.clean_steep), shortest
+            moved = CHANGED if before is not None else 0
+            same = 1 << before.fill if before is not None and steep == before.steep else 0
+            for hours, cost, fills in self.masks:
+                while at < hours:
+                    can &= room >> (at + house.clean_steep)
+                    at += 1
+                if not can:
+                    break
+                good = can & fills
+                if same and good & same:
+                    merged[cost, steep] = merged.get((cost, steep), 0) | same << hours
+                    good &= ~same
+                if good:
+                    merged[cost + moved, steep] = merged.get((cost + moved, steep), 0) | good << hours
+        return [(cost, hours & free.casts, steep) for (cost, steep), hours in merged.items() if hours & free.casts]
+
+    def _running_casts(self, free: Free) -> list[_Cast]:
+        stood, house = self.batch.stood, self.house
+        steep, fill = self.steeps[0], stood.fill or 0
+        found: dict[int, int] = {}
+        for hours, some in self.running.items():
+            cast = fill + hours
+            held = span(max(house.now, fill), cast + house.clean_steep)
+            if free.steeps[steep] & held == held and free.casts >> cast & 1:
+                found[some[0].cost] = found.get(some[0].cost, 0) | 1 << cast
+        return [(cost, hours, steep) for cost, hours in found.items()]
+
+    def _loads(self, free: Free) -> list[tuple[int, int, int]]:
+        """Hours at which a kiln can be loaded: cost, hours, kiln."""
+        house, found = self.house, []
+        for kiln in self.kilns:
+            one = house.kilns[kiln]
+            can = starts(free.kilns[kiln], one.hours + one.turn_round) & free.casts
+            met = can & (free.attended >> one.hours)
+            found += [(0, met, kiln)] * bool(met) + [(HAND, can & ~met, kiln)] * bool(can & ~met)
+        return found
+
+    def _beds(self, free: Free) -> list[_Bed]:
+        """Hours at which it can be cast so that all after it goes: cost, hours, bed, hours waited, kiln."""
+        house, stood, before = self.house, self.batch.stood, self.before
+        loads, found = self._loads(free), []
+        counts = before is not None
+        for bed in self.beds:
+            grow = self._grow(bed)
+            room = free.bed(bed, self.batch.kg, stood.cast is not None)
+            hours = grow + house.clean_bed
+            can = starts(room, hours)
+            for waits in range(WAITS_MOST + 1):
+                if not can:
+                    break
+                price = WATCHED * max(0, waits - house.waits_accepted)
+                for cost, at, kiln in loads:
+                    good = can & (at >> (grow + waits))
+                    if not good:
+                        continue
+                    if not counts:
+                        found.append((price + cost, good, bed, waits, kiln))
+                        continue
+                    assert before is not None
+                    self._by_change(found, price + cost, good, bed, waits, kiln, before)
+                can &= room >> (hours + waits)
+        return found
+
+    def _by_change(
+        self,
+        found: list[_Bed],
+        price: int,
+        good: int,
+        bed: int,
+        waits: int,
+        kiln: int,
+        before: Way,
+    ) -> None:
+        """Part hours by what of the running plan they keep."""
+        cast_kept = 1 << before.cast if bed == before.bed or self.batch.stood.cast is not None else 0
+        loaded = before.load - self._grow(bed) - waits
+        load_kept = 1 << loaded if kiln == before.kiln and loaded >= 0 else 0
+        moves = 0 if self.batch.stood.cast is not None else CHANGED
+        for hours, more in (
+            (good & cast_kept & load_kept, 0),
+            (good & cast_kept & ~load_kept, CHANGED),
+            (good & ~cast_kept & load_kept, moves),
+            (good & ~cast_kept & ~load_kept, moves + CHANGED),
+        ):
+            if hours:
+                found.append((price + more, hours, bed, waits, kiln))
+
+    def least(self, free: Free, bound: int) -> Least | None:
+        """The least cost of any way that is under the bound, its water left aside; None where there is none."""
+        casts = sorted(self._casts(free), key=_COST)
+        if not casts:
+            return None
+        beds = sorted(self._beds(free), key=_COST)
+        due, best, best_off = self.batch.due, bound, -1
+        by_cost: dict[int, int] = {}
+        for cost, hours, _ in casts:
+            by_cost[cost] = by_cost.get(cost, 0) | hours
+        for price, good, bed, waits, kiln in beds:
+            if price > best:
+                break
+            after = self._grow(bed) + waits + self.house.kilns[kiln].hours
+            for cost, hours in by_cost.items():
+                if cost + price > best:
+                    break
+                both = good & hours
+                if not both:
+                    continue
+                off = first(both) + after
+                total = cost + price + (LATE * max(0, off - due) if due is not None else 0)
+                if total < best or (total == best and best < bound and off < best_off):
+                    best, best_off = total, off
+        return Least(best, best_off) if best_off >= 0 else None
+
+    def choices(self, free: Free, bound: int, window: int | None = None, pass_over: int = 0) -> Iterator[Choice]:
+        """All ways under the bound, the cheapest first, and of those of one cost the one that is off soonest.
+
+        Of ways that differ only in how long the batch lies in the steep, at one cost, the shortest stands for all.
+        With a window only those are given that are off so many hours after the first at the most, for each of the
+        two aims that come before lateness [h]; and so many of the cheapest of these two aims are passed over.
+        """
+        casts, beds = _by_class(self._unlike(free, self._casts(free))), _by_class(self._beds(free))
+        sums: dict[int, list[tuple[int, int]]] = {}
+        for of_casts in casts:
+            for of_beds in beds:
+                sums.setdefault(of_casts + of_beds, []).append((of_casts, of_beds))
+        for word in sorted(sums):
+            if word * HAND >= bound:
+                return
+            pairs = [
+                (cast, bed, cast[1] & bed[1])
+                for of_casts, of_beds in sums[word]
+                for cast in casts[of_casts]
+                for bed in beds[of_beds]
+                if cast[1] & bed[1]
+            ]
+            if pairs and pass_over:
+                pass_over -= 1
+            elif pairs:
+                yield from self._listed(pairs, bound, window)
+
+    def _listed(self, pairs: list[tuple[_Cast, _Bed, int]], bound: int, window: int | None) -> list[Choice]:
+        found, due, latest = [], self.batch.due, self.house.horizon * 2
+        if window is not None:
+            latest = min(first(both) + self._after(bed) for _, bed, both in pairs) + window
+        for (steeping, _, steep), bed, both in pairs:
+            base, after = steeping + bed[0], self._after(bed)
+            for cast in bits(both & span(0, latest - after + 1)):
+                cost = base + (LATE * max(0, cast + after - due) if due is not None else 0)
+                if cost >= bound:
+                    break
+                found.append(Choice(cost, cast + after, cast, steep, steeping, bed[2], bed[3], bed[4]))
+        found.sort()
+        return found
+
+    def _after(self, one: _Bed) -> int:
+        """Hours from the cast until it is off the kiln."""
+        return self._grow(one[2]) + one[3] + self.house.kilns[one[4]].hours
+
+    def _unlike(self, free: Free, casts: list[_Cast]) -> list[_Cast]:
+        """Leave out steeps that are as free as one before, unless the running plan names one."""
+        if self.before is not None or len(self.steeps) < 2:
+            return casts
+        seen: dict[tuple[int, int, int], int] = {}
+        return [one for one in casts if seen.setdefault((one[0], one[1], free.steeps[one[2]]), one[2]) == one[2]]
+
+    def way(self, free: Free, choice: Choice) -> Way | None:
+        """The way of a choice with its waters laid down; None where no such water is to be had."""
+        stood, house = self.batch.stood, self.house
+        ready = choice.cast + self._grow(choice.bed)
+        after = (choice.bed, choice.cast, ready, choice.kiln, ready + choice.waits, choice.off)
+        if stood.cast is not None:
+            fill = stood.fill if stood.fill is not None else stood.cast
+            return Way(choice.steep, (fill,), (stood.cast,), *after)
+        costlier: tuple[int, Shape] | None = None
+        for fill, hours in self._fills(free, choice):
+            moved = CHANGED if self._moves(fill, choice.steep) else 0
+            for shape in self._shapes(fill, hours):
+                right = shape.cost + moved == choice.steeping
+                if not right and (costlier or self._plenty):
+                    continue
+                if not free.has_water(self.batch, fill, shape):
+                    continue
+                if right:
+                    return self._laid(choice, fill, shape, after)
+                costlier = fill, shape
+        return self._laid(choice, *costlier, after) if costlier else None
+
+    @property
+    def _plenty(self) -> bool:
+        return self.house.water_m3_h is None and self.house.effluent_m3_day is None
+
+    def _laid(self, choice: Choice, fill: int, shape: Shape, after: tuple[int, int, int, int, int, int]) -> Way:
+        waters, drains = (tuple(fill + hour for hour in hours) for hours in (shape.waters, shape.drains))
+        return Way(choice.steep, waters, drains, *after)
+
+    def _fills(self, free: Free, choice: Choice) -> list[tuple[int, int]]:
+        """Hours of the fill from which the cast can be kept, with the hours from there to it, the shortest first."""
+        stood, house = self.batch.stood, self.house
+        if stood.fill is not None:
+            return [(stood.fill, choice.cast - stood.fill)]
+        found, room = [], free.steeps[choice.steep]
+        for hours, _ in by_hours(self.pattern):
+            fill = choice.cast - hours
+            held = span(max(fill, 0), choice.cast + house.clean_steep) & free.whole
+            if fill < max(house.now, self.batch.from_h) or room & held != held:
+                break
+            found.append((fill, hours))
+        return found
+
+    def _moves(self, fill: int, steep: int) -> bool:
+        return (
+            self.before is not None
+            and self.batch.stood.fill is None
+            and (fill, steep) != (self.before.fill, self.before.steep)
+        )
+
+    def _shapes(self, fill: int, hours: int) -> tuple[Shape, ...]:
+        if self.batch.stood.fill is not None:
+            return self.running[hours]
+        return shapes_at(self.pattern, fill % 24, None).get(hours, ())
