@@ -31,7 +31,7 @@ from calculators.rules.week.house import (
     whole_cost,
 )
 
-WEIGHTS = {"watched": 1 << 36, "hands": 1 << 26, "late": 1 << 8, "changed": 1}
+WEIGHTS = {"hands": 1 << 36, "late": 1 << 20, "watched": 1 << 8, "changed": 1}
 
 
 def _hours(house: House, holds) -> cp_model.Domain:

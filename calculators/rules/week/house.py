@@ -19,6 +19,10 @@ RESTS_ACCEPTED, RESTS_MOST = int(edge(REST.accept_high)), int(edge(REST.stop_hig
 """Hours drained, in an air rest or before the cast, that are accepted, and the most that is planned [h]."""
 
 
+WEEKS = 400
+"""So many weeks are drawn to see how often a plan gives way."""
+
+
 class Steep(NamedTuple):
     """A steep: its name and the most barley that it takes [kg]."""
 
@@ -197,30 +201,32 @@ class Way(NamedTuple):
 class Cost(NamedTuple):
     """What a plan costs, in the order of its aims; less is better, and an earlier one outweighs all later ones.
 
+    That limits are kept comes before them all: no plan passes a stop, so there is nothing to count.
+
     Attributes
     ----------
-    watched : int
-        Hours that batches wait drained or ready beyond what is accepted; the stop is never passed [h].
     hands : int
         How often somebody has to be called in: a water, a drain or an emptied kiln when nobody is there.
     late : int
         Hours by which malt is late, summed over the batches [h].
+    watched : int
+        Hours that batches wait drained or ready beyond what is accepted, up to the stop [h].
     changed : int
         Lines of the running plan that are to be written anew: a fill, a cast or a load at another hour or place.
     """
 
-    watched: int = 0
     hands: int = 0
     late: int = 0
+    watched: int = 0
     changed: int = 0
 
     def __add__(self, other: tuple[object, ...]) -> "Cost":  # type: ignore[override]
         return Cost(*(a + b for a, b in zip(self, other, strict=True)))  # type: ignore[operator]
 
 
-Aim = Literal["watched", "hands", "late", "changed"]
-ORDER: tuple[Aim, ...] = ("watched", "hands", "late", "changed")
-"""The order of aims: limits kept, hands when nobody is there, lateness, changes to the running plan."""
+Aim = Literal["hands", "late", "watched", "changed"]
+ORDER: tuple[Aim, ...] = ("hands", "late", "watched", "changed")
+"""The order of aims behind the stops: hands when nobody is there, lateness, hours watched, changes to the running plan."""
 
 Plan = dict[str, Way]
 """The way of each batch, by its number."""
@@ -287,7 +293,7 @@ def cost_of(house: House, batch: Batch, way: Way, before: Way | None = None) -> 
         changed += stood.cast is None and (way.cast, way.bed) != (before.cast, before.bed)
         changed += stood.load is None and (way.load, way.kiln) != (before.load, before.kiln)
     called = sum(house.counted[hour % 24] < 1 for hour in acts_alone(house, batch, way))
-    return Cost(watched_of(house, batch, way), called, late, int(changed))
+    return Cost(called, late, watched_of(house, batch, way), int(changed))
 
 
 def whole_cost(house: House, batches: tuple[Batch, ...], plan: Plan, running: Plan | None = None) -> Cost:

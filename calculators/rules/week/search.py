@@ -17,7 +17,7 @@ from typing import NamedTuple
 
 from .hours import first, span, starts
 from .house import ORDER, Aim, Batch, Cost, House, Plan, Way, cost_of
-from .shapes import UNIT
+from .shapes import HAND, LATE, UNIT
 from .ways import Free, Looker
 
 LOOKS = 1500
@@ -95,6 +95,8 @@ class Search:
         So often a batch is looked at, at most.
     tell : callable, optional
         Told how far it is.
+    polish : bool, optional
+        Whether a plan that none can beat is still made to end sooner where it can.
     """
 
     def __init__(
@@ -104,8 +106,10 @@ class Search:
         running: Plan | None = None,
         looks: int = LOOKS,
         tell: Tell | None = None,
+        polish: bool = True,
     ) -> None:
         self.house, self.running, self.most, self.tell = house, running or {}, looks, tell
+        self.polish = _POLISHED if polish else 0
         self.free, self.looks = Free(house), 0
         self.batches = {batch.id: batch for batch in batches}
         self.fixed: Plan = {}
@@ -174,7 +178,7 @@ class Search:
             after = load + kiln.hours + kiln.turn_round
         dues = sorted(self.house.horizon * 9 if (due := self.batches[name].due) is None else due for name in offs)
         late = sum(max(0, end - due) for end, due in zip(ends, dues, strict=True))
-        return total // UNIT**2 * UNIT**2 + late * UNIT if late > total // UNIT % UNIT else total
+        return total // HAND * HAND + late * LATE if late > total // LATE % UNIT else total
 
     # ---- quickly a good one
 
@@ -230,7 +234,7 @@ class Search:
         until = self.looks + int(_SHARE * (self.most - self.looks))
         try:
             draw, polish = Random(_SEED), 0
-            while self.looks < until and (self.best_cost > goal or polish < _POLISHED):
+            while self.looks < until and (self.best_cost > goal or polish < self.polish):
                 polish += self.best_cost <= goal
                 count = min(len(self.out), draw.choice((1, 2, 2, 3, 3, 4)))
                 self._put_back(plan, self._together(plan, count, draw), draw)
@@ -263,7 +267,7 @@ class Search:
                 draw.shuffle(some)
         finally:
             self._empty(plan, some)
-            worse = _WORSE * UNIT if draw.random() < 0.1 else 0
+            worse = _WORSE * LATE if draw.random() < 0.1 else 0
             if found is None or found[0][0] > was[0] + worse or found[0] == was:
                 found = was, kept
             for name, way in found[1].items():
@@ -361,12 +365,13 @@ def search(
     running: Plan | None = None,
     looks: int = LOOKS,
     tell: Tell | None = None,
+    polish: bool = True,
 ) -> Result:
     """Plan the week of a house.
 
     Parameters
     ----------
-    house, batches, running, looks, tell
+    house, batches, running, looks, tell, polish
         As for :class:`Search`.
 
     Returns
@@ -374,6 +379,6 @@ def search(
     Result
         The best plan found, what no plan can beat, and whether it is proved.
     """
-    return Search(house, batches, running, looks, tell).run()
+    return Search(house, batches, running, looks, tell, polish).run()
 
 

@@ -10,8 +10,8 @@ from .house import RESTS_MOST, House, offsets
 UNIT = 1 << 16
 """One of an earlier aim against one of the next, where the aims are packed into one number."""
 
-WATCHED, HAND, LATE, CHANGED = UNIT**3, UNIT**2, UNIT, 1
-"""What one hour watched, one hand, one hour late and one changed line weigh there."""
+HAND, LATE, WATCHED, CHANGED = UNIT**3, UNIT**2, UNIT, 1
+"""What one hand, one hour late, one hour watched and one changed line weigh there."""
 
 
 class Shape(NamedTuple):

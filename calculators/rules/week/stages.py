@@ -99,7 +99,7 @@ def kiln_heat_kwh(*, barley_kg: float, grown_days: float, bed_c: float) -> float
     Examples
     --------
     >>> round(kiln_heat_kwh(barley_kg=1000.0, grown_days=5.0, bed_c=15.0))
-    387
+    377
     """
     lost = AT_CAST_PERCENT + breathed_away(days=grown_days, temp_c=bed_c)
     dry = barley_kg * (1.0 - BARLEY_PERCENT / 100.0) * (1.0 - lost / 100.0)

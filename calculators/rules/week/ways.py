@@ -32,7 +32,7 @@ _Sort = TypeVar("_Sort", _Cast, _Bed)
 
 
 def _by_class(some: list[_Sort]) -> dict[int, list[_Sort]]:
-    """Part hours by the two aims that come before lateness."""
+    """Part hours by how often somebody has to be called in, the aim that comes before lateness."""
     parted: dict[int, list[_Sort]] = {}
     for one in some:
         parted.setdefault(one[0] // HAND, []).append(one)
@@ -299,36 +299,54 @@ class Looker:
 
     def least(self, free: Free, bound: int) -> Least | None:
         """The least cost of any way that is under the bound, its water left aside; None where there is none."""
-        casts = sorted(self._casts(free), key=_COST)
-        if not casts:
-            return None
-        beds = sorted(self._beds(free), key=_COST)
-        due, best, best_off = self.batch.due, bound, -1
-        by_cost: dict[int, int] = {}
-        for cost, hours, _ in casts:
-            by_cost[cost] = by_cost.get(cost, 0) | hours
-        for price, good, bed, waits, kiln in beds:
-            if price > best:
+        casts = _by_class(sorted(self._casts(free), key=_COST))
+        beds = _by_class(sorted(self._beds(free), key=_COST))
+        sums = sorted((of_casts + of_beds, of_casts, of_beds) for of_casts in casts for of_beds in beds)
+        soonest, word = -1, -1
+        for both, of_casts, of_beds in sums:
+            if both * HAND >= bound or (soonest >= 0 and both > word):
                 break
-            after = self._grow(bed) + waits + self.house.kilns[kiln].hours
-            for cost, hours in by_cost.items():
-                if cost + price > best:
+            hours = 0
+            for _, some, _ in casts[of_casts]:
+                hours |= some
+            for bed in beds[of_beds]:
+                if bed[1] & hours:
+                    off = first(bed[1] & hours) + self._after(bed)
+                    if soonest < 0 or off < soonest:
+                        soonest, word = off, both
+        if soonest < 0:
+            return None
+        due = self.batch.due
+        late = 0 if due is None else max(0, soonest - due)
+        until = self.house.horizon * 2 if due is None else max(due, soonest)
+        base = bound
+        for both, of_casts, of_beds in sums:
+            if both == word:
+                base = self._cheapest(casts[of_casts], beds[of_beds], until, base)
+        cost = base + LATE * late
+        return Least(cost, soonest) if cost < bound else None
+
+    def _cheapest(self, casts: list[_Cast], beds: list[_Bed], until: int, base: int) -> int:
+        """The least that is paid beside lateness, for malt that is off by an hour."""
+        merged: dict[int, int] = {}
+        for cost, hours, _ in casts:
+            merged[cost] = merged.get(cost, 0) | hours
+        for bed in beds:
+            within = span(0, until - self._after(bed) + 1) & bed[1]
+            for cost, hours in merged.items():
+                if cost + bed[0] >= base:
                     break
-                both = good & hours
-                if not both:
-                    continue
-                off = first(both) + after
-                total = cost + price + (LATE * max(0, off - due) if due is not None else 0)
-                if total < best or (total == best and best < bound and off < best_off):
-                    best, best_off = total, off
-        return Least(best, best_off) if best_off >= 0 else None
+                if within & hours:
+                    base = cost + bed[0]
+                    break
+        return base
 
     def choices(self, free: Free, bound: int, window: int | None = None, pass_over: int = 0) -> Iterator[Choice]:
         """All ways under the bound, the cheapest first, and of those of one cost the one that is off soonest.
 
         Of ways that differ only in how long the batch lies in the steep, at one cost, the shortest stands for all.
-        With a window only those are given that are off so many hours after the first at the most, for each of the
-        two aims that come before lateness [h]; and so many of the cheapest of these two aims are passed over.
+        With a window only those are given that are off so many hours after the first at the most [h]; and so many of the
+        fewest hands that somebody has to be called in for are passed over.
         """
         casts, beds = _by_class(self._unlike(free, self._casts(free))), _by_class(self._beds(free))
         sums: dict[int, list[tuple[int, int]]] = {}
