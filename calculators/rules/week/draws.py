@@ -1,6 +1,7 @@
 """A plan played through many weeks in which the stages take as long as they happen to; imports numpy.
 
-Who holds a place before whom stays as it is planned. Each batch is filled and cast at its planned hour or as soon after it as
+Who holds a place before whom stays as it is planned. Each batch is filled and cast at its planned hour or as soon
+after it as
 place and hands allow, and is loaded as soon as it is ready, the kiln free and people there.
 """
 
@@ -73,7 +74,12 @@ class _Hours:
     def after(self, hours: Array) -> Array:
         """The hours themselves, rounded up, or the next ones at which it holds."""
         whole = np.ceil(hours - 1e-9)
-        return whole + self.later[np.mod(whole, 24).astype(int)]
+        later: Array = whole + self.later[np.mod(whole, 24).astype(int)]
+        return later
+
+
+def _share(some: object) -> float:
+    return 100.0 * float(np.mean(some))  # type: ignore[arg-type]
 
 
 def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> dict[str, Drawn]:
@@ -118,7 +124,11 @@ def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> d
         latest = zero
         for other, hours in left.items():
             way = plan[other]
-            if other != name and getattr(way, place) == getattr(plan[name], place) and getattr(way, end) + clean <= begin:
+            if (
+                other != name
+                and getattr(way, place) == getattr(plan[name], place)
+                and getattr(way, end) + clean <= begin
+            ):
                 latest = np.maximum(latest, hours)
         return latest
 
@@ -128,7 +138,7 @@ def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> d
         + [(way.load, 2, name) for name, way in plan.items()]
     )
     fills: dict[str, Array] = {}
-    for hour, what, name in events:
+    for _, what, name in events:
         batch, way = by_id[name], plan[name]
         kiln = house.kilns[way.kiln]
         if what == 0:
@@ -172,9 +182,11 @@ def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> d
             found[name] = Drawn(
                 float(low),
                 float(high),
-                *(100.0 * float(np.mean(some)) for some in (waits > WAITS_ACCEPTED, waits > WAITS_MOST)),
-                *(100.0 * float(np.mean(some)) for some in (rests[name] > RESTS_ACCEPTED, rests[name] > RESTS_MOST)),
-                100.0 * float(np.mean(late)),
+                _share(waits > WAITS_ACCEPTED),
+                _share(waits > WAITS_MOST),
+                _share(rests[name] > RESTS_ACCEPTED),
+                _share(rests[name] > RESTS_MOST),
+                _share(late),
                 float(np.mean(calls[name])),
             )
     return found

@@ -1,6 +1,6 @@
 """Sets of hours as whole numbers: bit n stands for hour n, so that a step looks at all hours at once."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 
 def span(begin: int, end: int) -> int:
@@ -21,25 +21,19 @@ def starts(free: int, hours: int) -> int:
     return free
 
 
-def bits(hours: int) -> Iterator[int]:
-    """The hours of a set, the earliest first."""
-    while hours:
-        lowest = hours & -hours
-        yield lowest.bit_length() - 1
-        hours ^= lowest
-
-
 def first(hours: int) -> int:
     """The earliest hour of a set that is not empty."""
     return (hours & -hours).bit_length() - 1
 
 
-def daily(holds: Callable[[int], bool], horizon: int) -> int:
-    """The hours up to the horizon of which a rule holds."""
-    day = 0
-    for hour in range(24):
-        day |= holds(hour) << hour
+def daily(clocks: int, horizon: int) -> int:
+    """The hours up to the horizon whose hour of the day is in a set of such hours."""
     hours = 0
     for start in range(0, horizon, 24):
-        hours |= day << start
+        hours |= clocks << start
     return hours & span(0, horizon)
+
+
+def those(holds: Callable[[int], bool]) -> int:
+    """The hours of the day of which a rule holds, as a set."""
+    return sum(1 << hour for hour in range(24) if holds(hour))

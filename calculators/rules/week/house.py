@@ -52,8 +52,10 @@ class Bed(NamedTuple):
 
 
 class Kiln(NamedTuple):
-    """A kiln: its name, the most barley whose green malt it takes [kg], hours from loaded to emptied, and until it can
-    be loaded again [h]."""
+    """A kiln: its name and the most barley whose green malt it takes [kg].
+
+    ``hours`` are those from loaded to emptied, ``turn_round`` those until it can be loaded again [h].
+    """
 
     name: str
     most_kg: float
@@ -221,12 +223,12 @@ class Cost(NamedTuple):
     changed: int = 0
 
     def __add__(self, other: tuple[object, ...]) -> "Cost":  # type: ignore[override]
-        return Cost(*(a + b for a, b in zip(self, other, strict=True)))  # type: ignore[operator]
+        return Cost(*(a + b for a, b in zip(self, other, strict=True)))
 
 
 Aim = Literal["hands", "late", "watched", "changed"]
 ORDER: tuple[Aim, ...] = ("hands", "late", "watched", "changed")
-"""The order of aims behind the stops: hands when nobody is there, lateness, hours watched, changes to the running plan."""
+"""The order of aims behind the stops: hands called in, lateness, hours watched, changes to the running plan."""
 
 Plan = dict[str, Way]
 """The way of each batch, by its number."""
@@ -358,7 +360,9 @@ def broken(house: House, batches: tuple[Batch, ...], plan: Plan) -> list[str]:
         for begin, _, _, name in spells:
             if sum(kg for b, e, kg, _ in spells if b <= begin < e) > most + 1e-9:
                 faults.append(f"{name}: {kind} {number + 1} is full")
-    faults += ["more steep water let go in a day" for m3 in let_go.values() if m3 > (house.effluent_m3_day or 1e9) + 1e-9]
+    faults += [
+        "more steep water let go in a day" for m3 in let_go.values() if m3 > (house.effluent_m3_day or 1e9) + 1e-9
+    ]
     if house.water_m3_h is not None:
         faults += ["not so much water comes"] * (not water_lasts(drawn, house.water_m3_h, house.tank_m3))
     return faults

@@ -16,13 +16,16 @@ LOOKS_HELP, LOOKS_PAIR, LOOKS_OTHER = 60, 40, 160
 """So often a batch is looked at for a house that has more, for two batches alone, and for another plan."""
 
 
+Place = Literal["steep", "bed", "kiln"]
+
+
 class Load(NamedTuple):
     """How much of a place is held on the day that asks most of it.
 
     ``used`` of ``of``: hours of the day of a steep or a kiln, kilograms of a bed; ``hour`` is where that day begins.
     """
 
-    kind: Literal["steep", "bed", "kiln"]
+    kind: Place
     number: int
     hour: int
     used: float
@@ -37,12 +40,23 @@ def _spells(
     for batch in batches:
         way = plan[batch.id]
         if batch.stood.cast is None:
-            held.setdefault(("steep", way.steep), []).append((way.fill, way.cast + house.clean_steep, batch.kg, batch.id))
+            held.setdefault(("steep", way.steep), []).append(
+                (way.fill, way.cast + house.clean_steep, batch.kg, batch.id)
+            )
         if batch.stood.load is None:
             held.setdefault(("bed", way.bed), []).append((way.cast, way.load + house.clean_bed, batch.kg, batch.id))
         until = way.off + house.kilns[way.kiln].turn_round
         held.setdefault(("kiln", way.kiln), []).append((way.load, until, batch.kg, batch.id))
     return held
+
+
+def places_of(house: House) -> tuple[tuple[Place, list[float]], ...]:
+    """The kinds of places, with the most that each one takes [kg]."""
+    return (
+        ("steep", [one.most_kg for one in house.steeps]),
+        ("bed", [one.most_kg for one in house.beds]),
+        ("kiln", [one.most_kg for one in house.kilns]),
+    )
 
 
 def loads(house: House, batches: Sequence[Batch], plan: Plan) -> list[Load]:
@@ -57,23 +71,23 @@ def loads(house: House, batches: Sequence[Batch], plan: Plan) -> list[Load]:
     last = max(way.off for way in plan.values())
     mean = sum(batch.kg for batch in batches) / len(batches)
     found = []
-    for kind, places in (("steep", house.steeps), ("bed", house.beds), ("kiln", house.kilns)):
-        for number, place in enumerate(places):
+    for kind, places in places_of(house):
+        for number, most_kg in enumerate(places):
             spells = held.get((kind, number), [])
             shared = kind == "bed" and house.beds[number].shared
             if not spells:
                 continue
             begin, end = max(house.now, min(b for b, *_ in spells)), max(e for _, e, *_ in spells)
             lies = [sum(kg for b, e, kg, _ in spells if b <= hour < e) for hour in range(begin, min(end, last))]
-            full = [kg for kg in lies if (kg + mean > place.most_kg + 1e-9 if shared else kg > 0)]
+            full = [kg for kg in lies if (kg + mean > most_kg + 1e-9 if shared else kg > 0)]
             share = len(full) / max(1, len(lies))
             top = max(range(len(lies)), key=lies.__getitem__, default=0)
             day = (begin + top) // 24 * 24
             if shared:
-                found.append(Load(kind, number, day, max(lies, default=0.0), place.most_kg, share))  # type: ignore[arg-type]
+                found.append(Load(kind, number, day, max(lies, default=0.0), most_kg, share))
             else:
                 hours = sum(kg > 0 for hour, kg in enumerate(lies, begin) if day <= hour < day + 24)
-                found.append(Load(kind, number, day, float(hours), 24.0, share))  # type: ignore[arg-type]
+                found.append(Load(kind, number, day, float(hours), 24.0, share))
     return sorted(found, key=lambda one: -one.share)
 
 
@@ -186,12 +200,11 @@ class Named(NamedTuple):
     cost: Cost
 
 
-def other_plans(
-    house: House, batches: Sequence[Batch], first: Result, running: Plan | None = None
-) -> list[Named]:
+def other_plans(house: House, batches: Sequence[Batch], first: Result, running: Plan | None = None) -> list[Named]:
     """Give the plan with one or two others that keep something else, each different from those before it.
 
-    No other plan passes a stop either: only watched hours and people called in are let go for lateness, and lateness too
+    No other plan passes a stop either: only watched hours and people called in are let go for lateness, and lateness
+    too
     for the running plan.
     """
     assert first.plan is not None
@@ -216,11 +229,17 @@ def slack(house: House, batches: Sequence[Batch], plan: Plan, batch: Batch) -> i
     """Hours by which a batch may be ready later with nothing else moved and its malt in time [h]."""
     way = plan[batch.id]
     kiln = house.kilns[way.kiln]
-    later = [one.load for name, one in plan.items() if name != batch.id and one.kiln == way.kiln and one.load >= way.off]
+    later = [
+        one.load for name, one in plan.items() if name != batch.id and one.kiln == way.kiln and one.load >= way.off
+    ]
     room = min(later) - (way.off + kiln.turn_round) if later else house.horizon - way.off
     if batch.due is not None:
         room = min(room, max(0, batch.due - way.off))
-    begin = [other.cast for name, other in plan.items() if name != batch.id and other.bed == way.bed and other.cast >= way.load]
+    begin = [
+        other.cast
+        for name, other in plan.items()
+        if name != batch.id and other.bed == way.bed and other.cast >= way.load
+    ]
     if begin and not house.beds[way.bed].shared:
         room = min(room, min(begin) - (way.load + house.clean_bed))
     waited = way.load - way.ready
@@ -247,15 +266,18 @@ class Slipped(NamedTuple):
     """One batch ready later, and the repair with the least change.
 
     ``seen`` is the hour at which it is known; ``result`` the repair, counted against the plan; ``batches`` as they then
-    stand.
+    stand; ``pair`` two that stand in the way where there is no repair.
     """
 
     seen: int
     batches: tuple[Batch, ...]
     result: Result
+    pair: Pair | None = None
 
 
-def slipped(house: House, batches: Sequence[Batch], plan: Plan, name: str, hours: int, tell: Tell | None = None) -> Slipped:
+def slipped(
+    house: House, batches: Sequence[Batch], plan: Plan, name: str, hours: int, tell: Tell | None = None
+) -> Slipped:
     """Plan the rest of the week again when a batch is ready later than planned.
 
     Parameters
@@ -286,6 +308,8 @@ def slipped(house: House, batches: Sequence[Batch], plan: Plan, name: str, hours
     running = dict(plan)
     first = search(moved, later, running, looks=LOOKS_OTHER, tell=tell)
     least = search(_lax(moved), [one._replace(due=None) for one in later], running, looks=LOOKS_OTHER)
+    if least.plan is None and first.plan is None:
+        return Slipped(seen, tuple(later), least, against(moved, later))
     if least.plan is None or first.plan is None:
         return Slipped(seen, tuple(later), first if first.plan is not None else least)
     cost = whole_cost(moved, tuple(later), least.plan, running)

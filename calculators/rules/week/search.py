@@ -1,7 +1,8 @@
 """Batches put together to the plan of a week: quickly a good one, then the best, as far as the looks reach.
 
 First each batch takes the cheapest way through what those before it left, in several orders; then some are taken out
-and put back otherwise, as long as that helps. What is left of the looks goes into branch and bound: a batch is chosen, each of its ways
+and put back otherwise, as long as that helps. What is left of the looks goes into branch and bound: a batch is chosen,
+each of its ways
 is tried, the cheapest first, and a branch is left as soon as what it must cost at least is no less than the best plan.
 
 At least means: for each batch that is still out, the least of its ways through what is free; for the kiln, that one
@@ -11,19 +12,20 @@ the least of all.
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
 from collections.abc import Callable, Sequence
-from itertools import islice
+from itertools import islice, pairwise
 from random import Random
 from typing import NamedTuple
 
+from .free import ROOM_H, Free
 from .hours import first, span, starts
 from .house import ORDER, Aim, Batch, Cost, House, Plan, Way, cost_of
 from .shapes import HAND, LATE, UNIT
-from .ways import Free, Looker
+from .ways import Looker
 
 LOOKS = 1500
 """So often a batch is looked at before the best plan so far is given: the same number on every machine."""
 
-_TRIED, _WINDOW, _POLISHED, _SEED = 12, 30, 60, 1892
+_TRIED, _WINDOW, _POLISHED, _SEED = 12, 54, 60, 1892
 _SHARE, _ORDERS, _WORSE = 0.8, 4, 24
 _SKIPS, _DEARER = (0, 0, 0, 1, 2, 5, 20), (0, 0, 0, 0, 0, 0, 0, 1)
 _NEVER = UNIT**5
@@ -118,13 +120,11 @@ class Search:
                 way = self.fixed[batch.id] = standing(house, batch)
                 self.free.put(batch, way)
         self.lookers = {
-            batch.id: Looker(house, batch, self.running.get(batch.id))
-            for batch in batches
-            if batch.stood.load is None
+            batch.id: Looker(house, batch, self.running.get(batch.id)) for batch in batches if batch.stood.load is None
         }
         self.out = list(self.lookers)
         self.best: Plan | None = None
-        self.best_cost, self.best_off = _NEVER, 0
+        self.best_cost, self.best_worth = _NEVER, (_NEVER, 0, 0)
         self.exact = house.water_m3_h is None and house.effluent_m3_day is None
 
     # ---- what a look is
@@ -140,11 +140,10 @@ class Search:
         return packed(cost_of(self.house, self.batches[name], way, self.running.get(name)))
 
     def _take_best(self, plan: Plan) -> bool:
-        cost = sum(self._cost(name, way) for name, way in plan.items())
-        off = sum(way.off for way in plan.values())
-        if (cost, off) >= (self.best_cost, self.best_off) and self.best is not None:
+        worth = self._worth(plan)
+        if self.best is not None and worth >= self.best_worth:
             return False
-        self.best, self.best_cost, self.best_off = dict(plan), cost, off
+        self.best, self.best_cost, self.best_worth = dict(plan), worth[0], worth
         return True
 
     # ---- the least of all
@@ -176,7 +175,7 @@ class Search:
             load = first(later)
             ends.append(load + kiln.hours)
             after = load + kiln.hours + kiln.turn_round
-        dues = sorted(self.house.horizon * 9 if (due := self.batches[name].due) is None else due for name in offs)
+        dues = sorted(self._due(name) for name in offs)
         late = sum(max(0, end - due) for end, due in zip(ends, dues, strict=True))
         return total // HAND * HAND + late * LATE if late > total // LATE % UNIT else total
 
@@ -205,10 +204,14 @@ class Search:
 
     def _at_first(self) -> None:
         """A first plan, from several orders."""
-        stood = [name for name in self.out if self.batches[name].stood.fill is not None or self.batches[name].stood.cast is not None]
+        stood = [
+            name
+            for name in self.out
+            if self.batches[name].stood.fill is not None or self.batches[name].stood.cast is not None
+        ]
         rest = [name for name in self.out if name not in stood]
         stood.sort(key=lambda name: (self.batches[name].stood.cast is None, self.batches[name].stood.cast or 0))
-        wanted = sorted(rest, key=lambda name: self.batches[name].due if self.batches[name].due is not None else 10**6)
+        wanted = sorted(rest, key=self._due)
         orders = [[*stood, *wanted], [*stood, *rest], [*stood, *reversed(wanted)]]
         draw = Random(_SEED)
         for attempt in range(3 + 4 * len(self.out)):
@@ -223,6 +226,10 @@ class Search:
             if good:
                 self._take_best(plan)
             self._empty(plan, order)
+
+    def _due(self, name: str) -> int:
+        due = self.batches[name].due
+        return self.house.horizon * 9 if due is None else due
 
     def _better(self, goal: int) -> None:
         """Take some batches out and put them back otherwise; a plan that is a little worse is gone on from, too."""
@@ -255,7 +262,7 @@ class Search:
         kept = {name: plan[name] for name in some}
         was = self._worth(plan)
         self._empty(plan, some)
-        found: tuple[tuple[int, int], Plan] | None = None
+        found: tuple[tuple[int, int, int], Plan] | None = None
         try:
             for _ in range(min(len(some) + 1, _ORDERS)):
                 skips = [(draw.choice(_SKIPS), draw.choice(_DEARER)) for _ in some]
@@ -275,8 +282,19 @@ class Search:
                 plan[name] = way
         self._take_best(plan)
 
-    def _worth(self, plan: Plan) -> tuple[int, int]:
-        return sum(self._cost(name, way) for name, way in plan.items()), sum(way.off for way in plan.values())
+    def _worth(self, plan: Plan) -> tuple[int, int, int]:
+        """What it costs; of those alike, how crowded its kilns are; of those, how late it all ends."""
+        cost = sum(self._cost(name, way) for name, way in plan.items())
+        return cost, self._crowded(plan), sum(way.off for way in plan.values())
+
+    def _crowded(self, plan: Plan) -> int:
+        crowded = 0
+        for number, kiln in enumerate(self.house.kilns):
+            row = sorted((w.load, w.off, name) for name, w in {**self.fixed, **plan}.items() if w.kiln == number)
+            for (_, off, _), (load, _, name) in pairwise(row):
+                if self.batches[name].due is not None:
+                    crowded += sum(load - off - kiln.turn_round < room for room in ROOM_H)
+        return crowded
 
     # ---- the best
 
@@ -334,7 +352,7 @@ class Search:
                 self.most += self.most // 2
             try:
                 self._branch(list(self.out), {}, 0)
-                proved = self.exact or self.best is None and not self._limited()
+                proved = self.exact or (self.best is None and not self._limited())
             except _Spent:
                 pass
         if self.best is None:
@@ -380,5 +398,3 @@ def search(
         The best plan found, what no plan can beat, and whether it is proved.
     """
     return Search(house, batches, running, looks, tell, polish).run()
-
-

@@ -13,7 +13,7 @@ from ..limit import edge
 from ..limits.kiln_hand_over import MOISTURE
 
 KILNED_PERCENT, KILN_C = 4.0, 60.0
-"""Moisture of malt off the kiln [%], and the temperature that its water is reckoned to leave at [C]: common practice."""
+"""Moisture of malt off the kiln [%], and at which temperature its water is taken to leave [C]: common practice."""
 
 _KJ_KWH = 3600.0
 

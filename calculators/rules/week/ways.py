@@ -2,30 +2,27 @@
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
 from collections.abc import Iterator
-from itertools import pairwise
 from operator import itemgetter
 from typing import NamedTuple, TypeVar
 
-from .hours import bits, daily, first, span, starts
+from .free import Free
+from .hours import daily, first, span, starts
 from .house import (
     WAITS_MOST,
     Batch,
     House,
     Way,
-    people_needed,
-    soaked_m3,
-    water_lasts,
 )
 from .shapes import CHANGED, HAND, LATE, WATCHED, Shape, by_hours, pattern, shapes_at
-
-Spell = tuple[int, int, float]
-
 
 _Cast = tuple[int, int, int]
 """Hours at which a batch can be cast at one cost: the cost, the hours, the steep."""
 
-_Bed = tuple[int, int, int, int, int]
-"""Hours at which it can be cast so that all after it goes: cost, hours, bed, hours waited, kiln."""
+_Bed = tuple[int, int, int, int, int, int]
+"""Hours at which it can be cast so that all after it goes: cost, hours, bed, hours waited, kiln, hours until off it."""
+
+_MOST = 60
+"""So many ways within a window are given."""
 
 _COST = itemgetter(0)
 _Sort = TypeVar("_Sort", _Cast, _Bed)
@@ -37,7 +34,6 @@ def _by_class(some: list[_Sort]) -> dict[int, list[_Sort]]:
     for one in some:
         parted.setdefault(one[0] // HAND, []).append(one)
     return parted
-
 
 
 class Choice(NamedTuple):
@@ -58,104 +54,6 @@ class Least(NamedTuple):
 
     cost: int
     off: int
-
-
-class Free:
-    """What of a house is free by the hour, while batches are put in and taken out.
-
-    Parameters
-    ----------
-    house : House
-        The house.
-    """
-
-    def __init__(self, house: House) -> None:
-        self.house = house
-        self.whole = whole = span(0, house.horizon)
-        shut: dict[str, int] = {}
-        for one in house.closed:
-            shut[one.place] = shut.get(one.place, 0) | span(one.begin, one.end)
-        self.steeps = [whole & ~shut.get(one.name, 0) for one in house.steeps]
-        self.kilns = [whole & ~shut.get(one.name, 0) for one in house.kilns]
-        self.open_beds = [whole & ~shut.get(one.name, 0) for one in house.beds]
-        self.spells: list[list[Spell]] = [[] for _ in house.beds]
-        self.drawn: list[tuple[int, float]] = []
-        self.let_go: dict[int, float] = {}
-        self.from_now = whole & ~span(0, house.now)
-        self.casts = daily(lambda hour: house.hands[hour] >= people_needed(house, hour), house.horizon) & self.from_now
-        self.attended = daily(lambda hour: house.counted[hour] >= 1, house.horizon + 24 * 14)
-        self._beds: dict[tuple[int, float, bool], int] = {}
-
-    def bed(self, number: int, kg: float, lies: bool = False) -> int:
-        """The hours at which a bed has room for so much barley; for a batch that lies there, closed or not."""
-        key = (number, kg, lies)
-        if key not in self._beds:
-            bed, spells = self.house.beds[number], self.spells[number]
-            free = self.whole if lies else self.open_beds[number]
-            need = kg if bed.shared else bed.most_kg
-            cuts = sorted({hour for begin, end, _ in spells for hour in (begin, end)})
-            for begin, end in pairwise(cuts):
-                if sum(some for b, e, some in spells if b <= begin < e) + need > bed.most_kg + 1e-9:
-                    free &= ~span(begin, end)
-            self._beds[key] = free
-        return self._beds[key]
-
-    def put(self, batch: Batch, way: Way) -> None:
-        """Hold the places of a batch, and its water."""
-        self._hold(batch, way, True)
-
-    def take(self, batch: Batch, way: Way) -> None:
-        """Let go what :meth:`put` held."""
-        self._hold(batch, way, False)
-
-    def _hold(self, batch: Batch, way: Way, hold: bool) -> None:
-        house, stood = self.house, batch.stood
-        bed = house.beds[way.bed]
-        steeped = span(max(way.fill, house.now), way.cast + house.clean_steep) & self.whole
-        spell = (way.cast, way.load + house.clean_bed, batch.kg if bed.shared else bed.most_kg)
-        kilned = span(way.load, way.off + house.kilns[way.kiln].turn_round) & self.whole
-        if stood.cast is None:
-            self.steeps[way.steep] ^= steeped
-            self._water(batch, way, hold)
-        elif stood.steep is not None and hold:
-            self.steeps[way.steep] &= ~steeped
-        if stood.load is None:
-            self.kilns[way.kiln] ^= kilned
-        elif hold:
-            self.kilns[way.kiln] &= ~kilned
-        if stood.load is None or stood.bed is not None:
-            (self.spells[way.bed].append if hold else self.spells[way.bed].remove)(spell)
-            self._beds.clear()
-
-    def _water(self, batch: Batch, way: Way, hold: bool) -> None:
-        house = self.house
-        if house.water_m3_h is None and house.effluent_m3_day is None:
-            return
-        m3 = soaked_m3(house, batch)
-        for hour in way.waters:
-            if hour >= house.now:
-                (self.drawn.append if hold else self.drawn.remove)((hour, m3))
-        for hour in way.drains:
-            if hour >= house.now:
-                self.let_go[hour // 24] = self.let_go.get(hour // 24, 0.0) + (m3 if hold else -m3)
-
-    def has_water(self, batch: Batch, fill: int, shape: Shape) -> bool:
-        """Whether a steep's water is to be had and may be let go, beside what is held."""
-        house = self.house
-        if house.water_m3_h is None and house.effluent_m3_day is None:
-            return True
-        m3 = soaked_m3(house, batch)
-        if house.water_m3_h is not None:
-            own = [(fill + hour, m3) for hour in shape.waters if fill + hour >= house.now]
-            if not water_lasts([*self.drawn, *own], house.water_m3_h, house.tank_m3):
-                return False
-        if house.effluent_m3_day is not None:
-            days: dict[int, float] = {}
-            for hour in shape.drains:
-                if fill + hour >= house.now:
-                    days[(fill + hour) // 24] = days.get((fill + hour) // 24, 0.0) + m3
-            return all(self.let_go.get(d, 0.0) + some <= house.effluent_m3_day + 1e-9 for d, some in days.items())
-        return True
 
 
 class Looker:
@@ -190,7 +88,7 @@ class Looker:
             may = span(max(house.now, batch.from_h), house.horizon)
             for hours, costs in by_hours(self.pattern):
                 for cost, clocks in costs:
-                    self.masks.append((hours, cost, may & daily(lambda h, of=clocks: bool(of >> h & 1), house.horizon)))
+                    self.masks.append((hours, cost, may & daily(clocks, house.horizon)))
 
     def _grow(self, bed: int) -> int:
         stood = self.batch.stood
@@ -266,10 +164,11 @@ class Looker:
                     if not good:
                         continue
                     if not counts:
-                        found.append((price + cost, good, bed, waits, kiln))
+                        found.append((price + cost, good, bed, waits, kiln, grow + waits + house.kilns[kiln].hours))
                         continue
                     assert before is not None
-                    self._by_change(found, price + cost, good, bed, waits, kiln, before)
+                    after = grow + waits + house.kilns[kiln].hours
+                    self._by_change(found, price + cost, good, bed, waits, kiln, before, after)
                 can &= room >> (hours + waits)
         return found
 
@@ -282,6 +181,7 @@ class Looker:
         waits: int,
         kiln: int,
         before: Way,
+        after: int,
     ) -> None:
         """Part hours by what of the running plan they keep."""
         cast_kept = 1 << before.cast if bed == before.bed or self.batch.stood.cast is not None else 0
@@ -295,7 +195,7 @@ class Looker:
             (good & ~cast_kept & ~load_kept, moves + CHANGED),
         ):
             if hours:
-                found.append((price + more, hours, bed, waits, kiln))
+                found.append((price + more, hours, bed, waits, kiln, after))
 
     def least(self, free: Free, bound: int) -> Least | None:
         """The least cost of any way that is under the bound, its water left aside; None where there is none."""
@@ -311,7 +211,7 @@ class Looker:
                 hours |= some
             for bed in beds[of_beds]:
                 if bed[1] & hours:
-                    off = first(bed[1] & hours) + self._after(bed)
+                    off = first(bed[1] & hours) + bed[5]
                     if soonest < 0 or off < soonest:
                         soonest, word = off, both
         if soonest < 0:
@@ -332,7 +232,7 @@ class Looker:
         for cost, hours, _ in casts:
             merged[cost] = merged.get(cost, 0) | hours
         for bed in beds:
-            within = span(0, until - self._after(bed) + 1) & bed[1]
+            within = span(0, until - bed[5] + 1) & bed[1]
             for cost, hours in merged.items():
                 if cost + bed[0] >= base:
                     break
@@ -345,7 +245,8 @@ class Looker:
         """All ways under the bound, the cheapest first, and of those of one cost the one that is off soonest.
 
         Of ways that differ only in how long the batch lies in the steep, at one cost, the shortest stands for all.
-        With a window only those are given that are off so many hours after the first at the most [h]; and so many of the
+        With a window only those are given that are off so many hours after the first at the most [h]; and so many of
+        the
         fewest hands that somebody has to be called in for are passed over.
         """
         casts, beds = _by_class(self._unlike(free, self._casts(free))), _by_class(self._beds(free))
@@ -366,25 +267,37 @@ class Looker:
             if pairs and pass_over:
                 pass_over -= 1
             elif pairs:
-                yield from self._listed(pairs, bound, window)
+                yield from self._listed(free, pairs, bound, window)
 
-    def _listed(self, pairs: list[tuple[_Cast, _Bed, int]], bound: int, window: int | None) -> list[Choice]:
-        found, due, latest = [], self.batch.due, self.house.horizon * 2
+    def _listed(self, free: Free, pairs: list[tuple[_Cast, _Bed, int]], bound: int, window: int | None) -> list[Choice]:
+        due = self.house.horizon * 9 if self.batch.due is None else self.batch.due
+        latest = self.house.horizon * 2
         if window is not None:
-            latest = min(first(both) + self._after(bed) for _, bed, both in pairs) + window
-        for (steeping, _, steep), bed, both in pairs:
-            base, after = steeping + bed[0], self._after(bed)
-            for cast in bits(both & span(0, latest - after + 1)):
-                cost = base + (LATE * max(0, cast + after - due) if due is not None else 0)
+            latest = min((both & -both).bit_length() + bed[5] for _, bed, both in pairs) - 1 + window
+        found: list[tuple[int, int, int, int, int, int, int, int]] = []
+        for (steeping, _, steep), (price, _, bed, waits, kiln, after), both in pairs:
+            base, both = steeping + price, both & ((1 << max(0, latest - after + 1)) - 1)
+            while both:
+                lowest = both & -both
+                both ^= lowest
+                cast = lowest.bit_length() - 1
+                off = cast + after
+                cost = base + LATE * (off - due) if off > due else base
                 if cost >= bound:
                     break
-                found.append(Choice(cost, cast + after, cast, steep, steeping, bed[2], bed[3], bed[4]))
-        found.sort()
-        return found
+                found.append((cost, off, cast, steep, steeping, bed, waits, kiln))
+        if window is None or self.batch.due is None:
+            found.sort()
+            return [Choice(*one) for one in found[: None if window is None else _MOST]]
+        roomy = {kiln: free.roomy(kiln) for kiln in self.kilns}
+        hours = {kiln: self.house.kilns[kiln].hours for kiln in self.kilns}
 
-    def _after(self, one: _Bed) -> int:
-        """Hours from the cast until it is off the kiln."""
-        return self._grow(one[2]) + one[3] + self.house.kilns[one[4]].hours
+        def crowded(one: tuple[int, ...]) -> tuple[int, int, int]:
+            load = one[1] - hours[one[7]]
+            return one[0], sum(not some >> load & 1 for some in roomy[one[7]]), one[1]
+
+        found.sort(key=crowded)
+        return [Choice(*one) for one in found[:_MOST]]
 
     def _unlike(self, free: Free, casts: list[_Cast]) -> list[_Cast]:
         """Leave out steeps that are as free as one before, unless the running plan names one."""
@@ -395,7 +308,7 @@ class Looker:
 
     def way(self, free: Free, choice: Choice) -> Way | None:
         """The way of a choice with its waters laid down; None where no such water is to be had."""
-        stood, house = self.batch.stood, self.house
+        stood = self.batch.stood
         ready = choice.cast + self._grow(choice.bed)
         after = (choice.bed, choice.cast, ready, choice.kiln, ready + choice.waits, choice.off)
         if stood.cast is not None:

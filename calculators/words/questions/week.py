@@ -47,7 +47,7 @@ batches = Table(
     ),
     min_rows=1,
     max_rows=MOST_BATCHES,
-    hint="One row each. Blank by when: as soon as it can be. Asked for since: only where the plan on the wall has it not.",
+    hint="One row each. Blank by when: as soon as it can be. Asked for since: where the plan on the wall has it not.",
     example="example-21 6000 2026-01-21T18:00; example-22 5800 2026-01-23T18:00; example-23 6000 2026-01-25T18:00; "
     "example-24 5500 2026-01-28T18:00; example-25 6000 2026-01-30T18:00; example-26 6000 2026-02-01T18:00",
 )
@@ -75,8 +75,8 @@ happened = Table(
         Text("where", "Where", _NAME, optional=True, example="A"),
     ),
     max_rows=4 * MOST_BATCHES,
-    hint="Of batches at work, and of what went otherwise than on the wall. What was planned and is not named here went as "
-    "planned.",
+    hint="Of batches at work, and of what went otherwise than on the wall. What was planned and is not named here went "
+    "as planned.",
     optional=True,
     in_view=True,
 )
@@ -140,12 +140,12 @@ hands = Table(
     "Who is there",
     (
         Clock("from", "From", daily=True, example="05:00"),
-        Clock("until", "Until", daily=True, example="13:00"),
+        Clock("until", "Until", daily=True, example="15:00"),
         Number("people", "People", "", 1, 50, whole=True, example="2"),
     ),
     max_rows=8,
     hint="By the clock, of every day. Rows that overlap are added up.",
-    example="05:00 13:00 2; 13:00 22:00 1",
+    example="05:00 15:00 2; 15:00 22:00 1",
 )
 cast_hands = Number(
     "cast_hands",
@@ -181,7 +181,9 @@ water_m3_t = number(
 water_m3_h = Number(
     "water_m3_h", "Water that comes", "m3/h", 0.05, 1000.0, "Blank: there is enough.", example="4", optional=True
 )
-tank_m3 = Number("tank_m3", "Water tank holds", "m3", 0.0, 2000.0, "Full when the plan begins.", default="0")
+tank_m3 = Number(
+    "tank_m3", "Water tank holds", "m3", 0.0, 2000.0, "Full when the plan begins.", default="0", example="12"
+)
 effluent_m3_day = Number(
     "effluent_m3_day",
     "Steep water let go in a day",
@@ -206,7 +208,6 @@ closed = Table(
     ),
     max_rows=12,
     hint="Repairs, holidays, a floor that dries. Known since: only where the plan on the wall has it not.",
-    example="kiln 2026-01-17T06:00 2026-01-18T06:00",
     optional=True,
 )
 slip_batch = Text(

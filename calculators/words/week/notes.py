@@ -16,8 +16,9 @@ from ...rules.week.house import WEEKS, Batch, Cost, House, Plan
 from ...rules.week.reasons import Helped, Pair, Slipped
 from ...rules.week.search import Result
 from ..limits import said, stop_said
+from .standing import overdue
 from .tables import HELP_WORDS, Week
-from .typed import Typed, overdue
+from .typed import Typed
 
 if TYPE_CHECKING:
     from ...rules.week.draws import Drawn
@@ -25,12 +26,14 @@ if TYPE_CHECKING:
 ALONE = Note(
     "remark",
     "A cast or a load at night is planned only where two are there. Who may do what alone is the site’s own list: "
-    "[[page:safety/working-alone|working alone]]. Rounds and turnings are not in this plan: they go by what the piece shows, "
+    "[[page:safety/working-alone|working alone]]. Rounds and turnings are not in this plan: they go by what the "
+    "piece shows, "
     "[[sheet:floor-round]].",
 )
 WHOLE_HOURS = Note(
     "remark",
-    "All is planned in whole hours. Growth is planned by its middle, and nothing is loaded before the count says ready: "
+    "All is planned in whole hours. Growth is planned by its middle, and nothing is loaded before the count says "
+    "ready: "
     "[[sheet:readiness]].",
 )
 _SHOWN = 5.0
@@ -47,10 +50,13 @@ def sure(result: Result) -> Note:
     """Whether the plan is proved to be the best, or what no plan can beat."""
     order = "no stop passed, hands when nobody is there, lateness, hours watched, changes to the running plan"
     if result.proved:
-        return Note("remark", f"No plan is better by these aims in this order: {order}. That is proved for these hours.")
+        return Note(
+            "remark", f"No plan is better by these aims in this order: {order}. That is proved for these hours."
+        )
     return Note(
         "remark",
-        f"The best plan found. Aims in their order: {order}. It is not proved to be the best of all: no plan can do better "
+        f"The best plan found. Aims in their order: {order}. It is not proved to be the best of all: no plan can do "
+        "better "
         f"than {cost_words(result.least)}.",
     )
 
@@ -71,7 +77,9 @@ def watched_notes(week: Week) -> list[Note]:
             rests = [w - d for w, d in zip(way.waters[1:], way.drains, strict=False)] + [way.cast - way.drains[-1]]
             line = passed(REST, float(max(rests)), high_only=True)
             if line:
-                found.append(Note("notice", f"{batch.id}, drained: {said(line)} Count its chits, and watch its warmth."))
+                found.append(
+                    Note("notice", f"{batch.id}, drained: {said(line)} Count its chits, and watch its warmth.")
+                )
         if stood.load is None:
             line = passed(READY_HOURS, float(way.load - way.ready))
             if line:
@@ -89,7 +97,8 @@ def water_notes(steep_c: float, mains_c: float) -> list[Note]:
         notes.append(
             Note(
                 "notice",
-                f"The water comes at {plain_number(mains_c)} °C, warmer than the {plain_number(steep_c)} °C that are wanted. "
+                f"The water comes at {plain_number(mains_c)} °C, warmer than the {plain_number(steep_c)} °C that are "
+                "wanted. "
                 "No warm tank helps: cool it, draw it at night, or steep by its own warmth: [[sheet:mixing-waters]].",
             )
         )
@@ -115,14 +124,15 @@ def gives_way(drawn: Mapping[str, Drawn]) -> tuple[str, float] | None:
         return None
     share, name, what = max(some)
     times = 3.0 if "stop" in what else 1.0 / 3.0 if what == "is late" else 1.0
-    return (f"{name} {what}", share / times) if share / times >= _SHOWN or "stop" in what and share > 0 else None
+    return (f"{name} {what}", share / times) if share / times >= _SHOWN or ("stop" in what and share > 0) else None
 
 
 def drawn_note() -> Note:
     """How the drawn weeks are made."""
     return Note(
         "remark",
-        f"The shares are of {WEEKS} drawn weeks. In them the growth of each batch, the pace for 10 K, each cast and each kiln "
+        f"The shares are of {WEEKS} drawn weeks. In them the growth of each batch, the pace for 10 K, each cast and "
+        "each kiln "
         "take as long as they happen to. Who holds a place before whom stays as planned.",
     )
 
@@ -134,12 +144,19 @@ def slip_notes(week: Week, found: Slipped, name: str, hours: int) -> list[Note]:
         return [
             Note(
                 "notice",
-                f"If {name} is ready {hours} h later, no plan is left that passes no stop, known {seen}. Keep it cool and thin, "
-                "and ask now for another kiln or place.",
+                f"If {name} is ready {hours} h later, known {seen}, no plan is left that passes no stop. "
+                f"{_against(found)}Ask for "
+                "another kiln, or more hours with people, before it comes to that.",
             )
         ]
     cost = found.result.cost
-    many = "no line of the plan is" if not cost.changed else "one line is" if cost.changed == 1 else f"{cost.changed} lines are"
+    many = (
+        "no line of the plan is"
+        if not cost.changed
+        else "one line is"
+        if cost.changed == 1
+        else f"{cost.changed} lines are"
+    )
     return [
         Note(
             "remark",
@@ -147,6 +164,13 @@ def slip_notes(week: Week, found: Slipped, name: str, hours: int) -> list[Note]:
             f"{cost_words(cost._replace(changed=0))}.",
         )
     ]
+
+
+def _against(found: Slipped) -> str:
+    pair = found.pair
+    if pair is None or pair.one == pair.other:
+        return ""
+    return f"{pair.one} and {pair.other} stand against each other: keep one of them cooler, so that it is ready later. "
 
 
 def cannot(seen: Typed, batches: Sequence[Batch], result: Result, pair: Pair | None) -> list[Note]:
@@ -164,7 +188,8 @@ def cannot(seen: Typed, batches: Sequence[Batch], result: Result, pair: Pair | N
         notes.append(
             Note(
                 "notice",
-                "No plan was found that keeps every stop. Any two of the batches go together; all of them do not. Leave the "
+                "No plan was found that keeps every stop. Any two of the batches go together; all of them do not. "
+                "Leave the "
                 "one out that is wanted last, or give it another week.",
             )
         )
@@ -198,13 +223,24 @@ def _both(seen: Typed, pair: Pair, what: str) -> str:
 def late_notes(seen: Typed, pair: Pair | None, late: Sequence[str], scarcest: str) -> list[Note]:
     """Why malt is late: two wishes that cannot both be kept, or all of them together."""
     if pair is not None and pair.one == pair.other:
-        return [Note("notice", f"Late. {_both(seen, pair, '')} Steep, growth and kiln take longer than that, by themselves.")]
+        return [
+            Note(
+                "notice", f"Late. {_both(seen, pair, '')} Steep, growth and kiln take longer than that, by themselves."
+            )
+        ]
     if pair is not None:
-        return [Note("notice", f"Late. {_both(seen, pair, 'cannot both be kept')} Choose which one gives way, or see what more would do.")]
+        return [
+            Note(
+                "notice",
+                f"Late. {_both(seen, pair, 'cannot both be kept')} Choose which one gives way, or see what more "
+                "would do.",
+            )
+        ]
     return [
         Note(
             "notice",
-            f"Late: {', '.join(late)}. No two of the wishes stand against each other by themselves; all of them together do. "
+            f"Late: {', '.join(late)}. No two of the wishes stand against each other by themselves; all of them "
+            "together do. "
             f"{scarcest} is the fullest place.",
         )
     ]
@@ -224,7 +260,9 @@ def possible_note(found: Sequence[Helped]) -> list[Note]:
     good = [HELP_WORDS[one.word].lower() for one in found if one.plan is not None]
     if good:
         return [Note("remark", f"What would make it possible, each by itself: {'; '.join(good)}.")]
-    return [Note("remark", "Neither one more of a place nor people at every hour makes it possible. Ask for fewer batches.")]
+    return [
+        Note("remark", "Neither one more of a place nor people at every hour makes it possible. Ask for fewer batches.")
+    ]
 
 
 def mark_note(mark: str, wall: str | None) -> Note:
@@ -233,7 +271,8 @@ def mark_note(mark: str, wall: str | None) -> Note:
         return Note("remark", f"Plan {mark}. Planned again, the changes are counted against it.")
     return Note(
         "remark",
-        f"Plan {mark}, in place of plan {wall}. If another mark stands on the wall, the numbers above are not those of that "
+        f"Plan {mark}, in place of plan {wall}. If another mark stands on the wall, the numbers above are not those "
+        "of that "
         "plan: put them as they were.",
     )
 

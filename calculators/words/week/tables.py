@@ -334,7 +334,7 @@ def water_rows(week: Week, waters: Waters) -> Rows:
 
 def floor_rows(week: Week) -> Rows | None:
     """From which day on how much lies on each floor at its thinnest depth, and what more would fit beside it."""
-    rows = []
+    rows: list[tuple[Value | None, ...]] = []
     for number, bed in enumerate(week.house.beds):
         if not bed.shared:
             continue

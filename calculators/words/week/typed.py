@@ -14,27 +14,21 @@ from ...rules.conventions import READY_AT_C, READY_DAYS
 from ...rules.limit import edge
 from ...rules.limits.steeping import IMMERSION, REST, STEEP
 from ...rules.week.house import (
-    RESTS_MOST,
-    WAITS_MOST,
     Batch,
     Bed,
     Closed,
     House,
     Kiln,
-    Plan,
     Steep,
-    Stood,
-    Way,
     bed_hours,
-    offsets,
     people_needed,
     soaked_m3,
 )
 from ...rules.week.stages import Growth, floor_holds_kg, growth
 from ..malts import days_of
+from .standing import Given, dated, stood_by, told_of
 
 Rows = tuple[tuple[Any, ...], ...]
-Given = dict[str, Any]
 
 _BEFORE, _AFTER, _LONGEST_DAYS = 20, 21, 90
 
@@ -86,12 +80,6 @@ class Typed(NamedTuple):
         return self.base + timedelta(hours=hour)
 
 
-def _dated(moment: datetime | None, question: str, row: int | None = None) -> datetime | None:
-    if moment is not None and moment.year == 1:
-        raise AskAgain(question, f"{moment:%H:%M} has no date. Type it with its date, such as 2026-01-12 06:00.", row)
-    return moment
-
-
 def typed(given: Given) -> Typed:
     """Give what is planned with.
 
@@ -100,7 +88,7 @@ def typed(given: Given) -> Typed:
     AskAgain
         Beside the question that stands in the way: what was wrong, and what would make it possible.
     """
-    planned, again = _dated(given["planned_at"], "planned_at"), _dated(given["again_at"], "again_at")
+    planned, again = dated(given["planned_at"], "planned_at"), dated(given["again_at"], "again_at")
     assert planned is not None
     if again is not None and again < planned:
         raise AskAgain("again_at", f"it lies before the plan was made, {clock_words(planned)}. Type a later time.")
@@ -111,11 +99,13 @@ def typed(given: Given) -> Typed:
     if not given["floors"] and not given["vessels"]:
         raise AskAgain("floors", "there is nothing to grow in. Give a floor, or a drum or box below.")
     now = again or planned
-    happened = _happened(given, now)
+    happened = told_of(given, now)
     moments = [planned, *(row[2] for row in happened if row[2] is not None)]
     base = min(moments).replace(hour=0, minute=0, second=0, microsecond=0)
     if planned - base > timedelta(days=_BEFORE):
-        raise AskAgain("happened", f"something happened over {_BEFORE} days before the plan. Leave out what is done with.")
+        raise AskAgain(
+            "happened", f"something happened over {_BEFORE} days before the plan. Leave out what is done with."
+        )
 
     def hour(moment: datetime) -> float:
         return (moment - base).total_seconds() / 3600.0
@@ -130,46 +120,26 @@ def typed(given: Given) -> Typed:
     _fit(house, batches)
     wall_shut, shut = _closed(given, house, hour, planned)
     wall_house = house._replace(closed=wall_shut if again else shut)
-    wall_batches = _stood(house, batches, [row for row in happened if row[2] is None or row[2] <= planned], hour, planned)
-    wall_batches = [one for one in wall_batches if again is None or asked[one.id] is None or asked[one.id] <= planned]  # type: ignore[operator]
+    wall_batches = stood_by(
+        house, batches, [row for row in happened if row[2] is None or row[2] <= planned], hour, planned
+    )
+    if again is not None:
+        wall_batches = [one for one in wall_batches if (asked[one.id] or planned) <= planned]
     if again is None:
         return Typed(
-            base, wall_house, tuple(wall_batches), wall_house, tuple(wall_batches), False, laid, growths, doubt, reference_c
+            base,
+            wall_house,
+            tuple(wall_batches),
+            wall_house,
+            tuple(wall_batches),
+            False,
+            laid,
+            growths,
+            doubt,
+            reference_c,
         )
     later = house._replace(now=ceil(hour(again)), closed=shut)
     return Typed(base, later, tuple(batches), wall_house, tuple(wall_batches), True, laid, growths, doubt, reference_c)
-
-
-def stands_now(seen: Typed, given: Given, wall: Plan) -> tuple[Batch, ...]:
-    """The batches as they stand when it is planned again: by the plan on the wall, and by what went otherwise."""
-
-    def hour(moment: datetime) -> float:
-        return (moment - seen.base).total_seconds() / 3600.0
-
-    again: datetime = given["again_at"]
-    happened = _happened(given, again)
-    told = {(row[0], str(row[1]).removeprefix("not-")) for row in happened}
-    standing = _stood(seen.house, list(seen.batches), happened, hour, again)
-    return tuple(_as_planned(one, wall.get(one.id), told, seen.house.now) for one in standing)
-
-
-def _as_planned(batch: Batch, way: Way | None, told: set[tuple[str, str]], now: int) -> Batch:
-    """What was planned before now and is not said to have gone otherwise went as planned."""
-    if way is None:
-        return batch
-    stood, name = batch.stood, batch.id
-    begun = stood.fill is not None or stood.cast is not None
-    if not begun and (name, "filled") not in told and way.fill < now:
-        stood = stood._replace(steep=way.steep, fill=way.fill)
-        begun = True
-    if begun and stood.cast is None and (name, "cast") not in told and way.cast < now:
-        late = stood.fill is not None and stood.fill > way.fill
-        if not late:
-            stood = stood._replace(bed=way.bed, cast=way.cast)
-    if stood.cast is not None and stood.load is None and (name, "loaded") not in told and way.load < now:
-        if stood.ready is None or stood.ready <= way.load:
-            stood = stood._replace(kiln=way.kiln, load=way.load)
-    return batch._replace(stood=stood)
 
 
 def _unlike(names: Sequence[str], question: str) -> None:
@@ -178,30 +148,13 @@ def _unlike(names: Sequence[str], question: str) -> None:
             raise AskAgain(question, f"row {row}: {name} stands there twice. Give each its own name.", row)
 
 
-def _happened(given: Given, now: datetime) -> list[tuple[Any, ...]]:
-    rows, known = [], {row[0] for row in given["batches"]}
-    for row, (batch, what, at, where) in enumerate(given["happened"] or (), 1):
-        if batch not in known:
-            raise AskAgain("happened", f"row {row}: no batch {batch} stands above. Give its row among the batches too.", row)
-        at = _dated(at, "happened", row)
-        if at is None and not what.startswith("not-"):
-            raise AskAgain("happened", f"row {row}: type when {batch} was {what}, with the date.", row)
-        if at is not None and at > now and what != "ready":
-            raise AskAgain(
-                "happened",
-                f"row {row}: {clock_words(at)} is still to come, the plan is made {clock_words(now)}. Only a batch that "
-                "will be ready may have a time to come.",
-                row,
-            )
-        rows.append((batch, what, at, where, row))
-    return rows
-
-
 def _hands(rows: Rows) -> tuple[int, ...]:
     hands = [0] * 24
     for row, (begin, end, people) in enumerate(rows, 1):
         if begin == end:
-            raise AskAgain("hands", f"row {row}: it begins and ends at {begin:%H:%M}. For all day type 00:00 and 23:59.", row)
+            raise AskAgain(
+                "hands", f"row {row}: it begins and ends at {begin:%H:%M}. For all day type 00:00 and 23:59.", row
+            )
         first, last = ceil(begin.hour + begin.minute / 60.0), ceil(end.hour + end.minute / 60.0)
         hours = range(first, last) if first < last else [*range(first, 24), *range(last)]
         for hour in hours:
@@ -241,7 +194,8 @@ def _must_be_there(house: House) -> None:
     if not any(house.hands[hour] >= people_needed(house, hour) for hour in range(24)):
         raise AskAgain(
             "hands",
-            f"a cast needs {house.cast_hands} people, at night never fewer than two, and so many are never there: the most "
+            f"a cast needs {house.cast_hands} people, at night never fewer than two, and so many are never there: "
+            "the most "
             f"at one hour is {max(house.hands)}. Give an hour with more, or type fewer for a cast by day.",
         )
 
@@ -249,14 +203,17 @@ def _must_be_there(house: House) -> None:
 def _stages(stages: Rows) -> None:
     hours = [row[0] for row in stages]
     if len(hours) % 2 == 0:
-        raise AskAgain("stages", "a steep ends with an immersion. Take the last air rest away: it lies drained until the cast.")
+        raise AskAgain(
+            "stages", "a steep ends with an immersion. Take the last air rest away: it lies drained until the cast."
+        )
     for row, some in enumerate(hours, 1):
         stop = edge(IMMERSION.stop_high) if row % 2 else edge(REST.stop_high)
         what = "immersion" if row % 2 else "air rest"
         if some > stop:
             raise AskAgain(
                 "stages",
-                f"row {row}: an {what} of {plain_number(some)} h is past its stop, {plain_number(stop)} h, and nothing is "
+                f"row {row}: an {what} of {plain_number(some)} h is past its stop, {plain_number(stop)} h, and "
+                "nothing is "
                 "planned past a stop. Type a shorter one.",
                 row,
             )
@@ -274,18 +231,19 @@ def _growths(given: Given, laid: tuple[Laid, ...]) -> tuple[dict[str, tuple[Grow
         missing = "reference_temp_c" if own else "reference_days"
         raise AskAgain(missing, "your days and their temperature go together. Give both, or leave both blank.")
     doubt = ready.OWN_DAYS_DOUBT if own else ready.TYPICAL_DAYS_DOUBT
-    usual = (given["reference_temp_c"], given["reference_days"]) if own else (READY_AT_C, READY_DAYS)
+    usual_c: float = given["reference_temp_c"] if own else READY_AT_C
+    usual_days: float = given["reference_days"] if own else READY_DAYS
     found: dict[str, tuple[Growth, ...]] = {}
     widest = doubt
     for name, _, _, malt, _ in given["batches"]:
-        temp, days, off = (*usual, doubt)
+        temp, days, off = usual_c, usual_days, doubt
         if malt is not None and not own:
             temp, days, off, _ = days_of(malt, doubt)
         widest = max(widest, off)
         found[name] = tuple(
             growth(bed_c=one.bed_c, reference_temp_c=temp, reference_days=days, doubt=off) for one in laid
         )
-    return found, widest, usual[0]
+    return found, widest, usual_c
 
 
 def _batches(
@@ -294,18 +252,19 @@ def _batches(
     stages = tuple(row[0] for row in given["stages"])
     found, asked = [], {}
     for row, (name, kg, wanted, _, since) in enumerate(given["batches"], 1):
-        wanted = _dated(wanted, "batches", row)
+        wanted = dated(wanted, "batches", row)
         if wanted is not None and wanted < planned:
             raise AskAgain(
                 "batches",
-                f"row {row}: {name} is wanted by {clock_words(wanted, year=True)}, before the plan is made. Type a later "
+                f"row {row}: {name} is wanted by {clock_words(wanted, year=True)}, before the plan is made. Type a "
+                "later "
                 "time, or leave it blank: as soon as it can be.",
                 row,
             )
         due = None if wanted is None else floor(hour(wanted))
         if due is not None and due > 24 * _LONGEST_DAYS:
             raise AskAgain("batches", f"row {row}: {name} is wanted over {_LONGEST_DAYS} days on. Plan it later.", row)
-        asked[name] = _dated(since, "batches", row)
+        asked[name] = dated(since, "batches", row)
         begins = 0 if asked[name] is None else ceil(hour(asked[name]))
         grow = tuple(bed_hours(one.middle) for one in growths[name])
         found.append(Batch(name, kg, due, stages, grow, begins))
@@ -326,17 +285,17 @@ def _fit(house: House, batches: Iterable[Batch]) -> None:
     """Ask back for a batch that no place takes."""
     for row, batch in enumerate(batches, 1):
         for question, what, places in (
-            ("steeps", "steep", house.steeps),
-            ("floors", "floor, drum or box", house.beds),
-            ("kilns", "kiln", house.kilns),
+            ("steeps", "steep", [(one.most_kg, one.name) for one in house.steeps]),
+            ("floors", "floor, drum or box", [(one.most_kg, one.name) for one in house.beds]),
+            ("kilns", "kiln", [(one.most_kg, one.name) for one in house.kilns]),
         ):
-            most = max(places, key=lambda one: one.most_kg)
-            if batch.kg > most.most_kg + 1e-9:
+            most_kg, name = max(places)
+            if batch.kg > most_kg + 1e-9:
                 raise AskAgain(
                     "batches",
-                    f"row {row}: {plain_number(batch.kg)} kg is more than any {what} takes; {most.name} takes most, "
-                    f"{fixed(most.most_kg, 0)} kg. Part the batch into "
-                    f"{ceil(batch.kg / most.most_kg)}, or put the {question} right.",
+                    f"row {row}: {plain_number(batch.kg)} kg is more than any {what} takes; {name} takes most, "
+                    f"{fixed(most_kg, 0)} kg. Part the batch into {ceil(batch.kg / most_kg)}, or put the {question} "
+                    "right.",
                     row,
                 )
         m3 = soaked_m3(house, batch)
@@ -350,87 +309,25 @@ def _fit(house: House, batches: Iterable[Batch]) -> None:
         if house.effluent_m3_day is not None and m3 > house.effluent_m3_day + 1e-9:
             raise AskAgain(
                 "effluent_m3_day",
-                f"one drain of {batch.id} lets {fixed(m3, 1)} m³ go, more than that. A smaller batch, or less water for "
-                "each tonne, makes it possible.",
+                f"one drain of {batch.id} lets {fixed(m3, 1)} m³ go, more than that. A smaller batch, or less water "
+                "for each tonne, makes it possible.",
             )
 
 
 def _closed(given: Given, house: House, hour: Any, planned: datetime) -> tuple[tuple[Closed, ...], tuple[Closed, ...]]:
     """What is closed as the plan on the wall has it, and as it is known now."""
-    names = [one.name for one in (*house.steeps, *house.beds, *house.kilns)]
+    names = [*(one.name for one in house.steeps), *(one.name for one in house.beds), *(one.name for one in house.kilns)]
     before, now = [], []
     for row, (place, begin, end, known) in enumerate(given["closed"] or (), 1):
         if place not in names:
             raise AskAgain("closed", f"row {row}: no place is called {place}. There are: {', '.join(names)}.", row)
-        begin, end = _dated(begin, "closed", row), _dated(end, "closed", row)
+        dated(begin, "closed", row)
+        dated(end, "closed", row)
         if end <= begin:
             raise AskAgain("closed", f"row {row}: it ends before it begins. Type a later end.", row)
         shut = Closed(place, max(0, floor(hour(begin))), max(0, ceil(hour(end))))
         now.append(shut)
-        known = _dated(known, "closed", row)
+        known = dated(known, "closed", row)
         if known is None or known <= planned:
             before.append(shut)
     return tuple(before), tuple(now)
-
-
-def _place(name: str | None, places: Sequence[Any], what: str, row: int) -> int:
-    if name is None and len(places) == 1:
-        return 0
-    for number, one in enumerate(places):
-        if name is not None and one.name.casefold() == name.casefold():
-            return number
-    called = ", ".join(one.name for one in places)
-    raise AskAgain("happened", f"row {row}: in which {what}? Type one of: {called}.", row)
-
-
-def _stood(
-    house: House, batches: list[Batch], happened: list[tuple[Any, ...]], hour: Any, now: datetime
-) -> list[Batch]:
-    """The batches with what is told of them."""
-    found = []
-    for batch in batches:
-        stood = Stood()
-        for name, what, at, where, row in happened:
-            if name != batch.id or what.startswith("not-"):
-                continue
-            when = round(hour(at))
-            if what == "filled":
-                stood = stood._replace(steep=_place(where, house.steeps, "steep", row), fill=when)
-            elif what == "cast":
-                stood = stood._replace(bed=_place(where, house.beds, "floor, drum or box", row), cast=when)
-            elif what == "ready":
-                stood = stood._replace(ready=ceil(hour(at)))
-            else:
-                stood = stood._replace(kiln=_place(where, house.kilns, "kiln", row), load=when)
-        last = max((row for name, *_, row in happened if name == batch.id), default=0)
-        _in_order(batch, stood, last)
-        found.append(batch._replace(stood=stood))
-    return found
-
-
-def _in_order(batch: Batch, stood: Stood, row: int) -> None:
-    steps = [some for some in (stood.fill, stood.cast, stood.load) if some is not None]
-    if steps != sorted(steps):
-        raise AskAgain("happened", f"row {row}: {batch.id} is filled, cast and loaded in that order. Put the times right.", row)
-    if stood.ready is not None and stood.cast is not None and stood.ready <= stood.cast:
-        raise AskAgain("happened", f"row {row}: {batch.id} is ready before it was cast. Put the times right.", row)
-
-
-def overdue(house: House, batch: Batch) -> str:
-    """Why a batch at work has no way that passes no stop, in words; nothing where it is not for its hours."""
-    stood = batch.stood
-    if stood.cast is None and stood.fill is not None:
-        _, drains = offsets(batch.stages)
-        if stood.fill + drains[-1] + RESTS_MOST < house.now:
-            return (
-                f"{batch.id} lies drained for over {RESTS_MOST} h by its stages: that is past the stop. Cast it, and tell the "
-                "shift lead. If it was cast, write when and where under what has happened."
-            )
-    if stood.cast is not None and stood.load is None:
-        grown = stood.ready if stood.ready is not None else stood.cast + batch.grow[stood.bed or 0]
-        if grown + WAITS_MOST < house.now:
-            return (
-                f"{batch.id} has been ready for over {WAITS_MOST} h by its days: that is past the stop. Count it, and tell "
-                "the shift lead. If it is not ready, or on the kiln, write that under what has happened."
-            )
-    return ""
