@@ -178,9 +178,7 @@ def every_way(house: House, batch: Batch) -> list[Way]:
                     ready = cast + batch.grow[bed]
                     load = ready + wait
                     off = load + house.kilns[kiln].hours
-                    last = max(
-                        off + house.kilns[kiln].turn_round, load + house.clean_bed, cast + house.clean_steep
-                    )
+                    last = max(off + house.kilns[kiln].turn_round, load + house.clean_bed, cast + house.clean_steep)
                     way = Way(steep, w, d, bed, cast, ready, kiln, load, off)
                     if last <= house.horizon and not broken(house, (batch,), {batch.id: way}):
                         found.append(way)

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from ...models.living.draws import Array
 from ...models.living.pace import GROWTH_Q10, GROWTH_Q10_SD
@@ -78,8 +79,8 @@ class _Hours:
         return later
 
 
-def _share(some: object) -> float:
-    return 100.0 * float(np.mean(some))  # type: ignore[arg-type]
+def _share(some: NDArray[np.bool_]) -> float:
+    return 100.0 * float(np.mean(some))
 
 
 def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> dict[str, Drawn]:

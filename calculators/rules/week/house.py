@@ -222,7 +222,8 @@ class Cost(NamedTuple):
     watched: int = 0
     changed: int = 0
 
-    def __add__(self, other: tuple[object, ...]) -> "Cost":  # type: ignore[override]
+    def and_also(self, other: "Cost") -> "Cost":
+        """Both together."""
         return Cost(*(a + b for a, b in zip(self, other, strict=True)))
 
 
@@ -302,7 +303,7 @@ def whole_cost(house: House, batches: tuple[Batch, ...], plan: Plan, running: Pl
     """What a plan costs, over all its batches."""
     cost = Cost()
     for batch in batches:
-        cost = cost + cost_of(house, batch, plan[batch.id], (running or {}).get(batch.id))
+        cost = cost.and_also(cost_of(house, batch, plan[batch.id], (running or {}).get(batch.id)))
     return cost
 
 

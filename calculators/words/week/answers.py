@@ -88,12 +88,12 @@ LISTINGS = (
     ),
     Listing(
         "lines",
-        "The same, line by line",
+        "What is done, place by place",
         (
-            Heading("at", "When", kind="clock"),
-            Heading("batch", "Batch", kind="text"),
-            Heading("what", "What", kind="text"),
             Heading("where", "Where", kind="text"),
+            Heading("at", "When", kind="clock"),
+            Heading("what", "What", kind="text"),
+            Heading("batch", "Batch", kind="text"),
             Heading("people", "People needed", "", 0, within=_MANY),
             Heading("there", "There", "", 0, within=_MANY),
         ),

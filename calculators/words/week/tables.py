@@ -195,11 +195,13 @@ def _people(act: Act) -> str:
 
 
 def line_rows(week: Week) -> Rows:
-    """The dated lines: when, which batch, what, where, and how many it needs of those who are there."""
-    hands = week.house.hands
+    """The dated lines by place: where, when, what, which batch, and how many it needs of those who are there."""
+    house = week.house
+    places = [one.name for one in house.steeps], [one.name for one in house.beds], [one.name for one in house.kilns]
+    order = {name: n for n, name in enumerate(name for some in places for name in some)}
     rows = [
-        (week.at(act.hour), act.batch, act.what, act.where, float(act.people), float(hands[act.hour % 24]))
-        for act in acts(week)
+        (act.where, week.at(act.hour), act.what, act.batch, float(act.people), float(house.hands[act.hour % 24]))
+        for act in sorted(acts(week), key=lambda act: (order[act.where], act.hour))
     ]
     return Rows("lines", rows)
 
