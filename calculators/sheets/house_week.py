@@ -20,7 +20,7 @@ from ..words.week.standing import stands_now
 from ..words.week.tables import Waters, Week
 from ..words.week.typed import Rows, Typed, typed
 
-LOOKS_WALL, LOOKS = 300, 400
+LOOKS = 600
 _DEPTHS = (8.0, 10.0, 12.0, 15.0, 20.0, 25.0)
 
 
@@ -122,7 +122,8 @@ def _answered(
         listed += [tables.plan_rows(week, plans), tables.other_rows(week, plans)]
     tell("Playing the plan through many weeks", 85)
     drawn = _drawn(seen, given, batches, plan)
-    listed.append(tables.drawn_rows(week, drawn))
+    if drawn:
+        listed.append(tables.drawn_rows(week, drawn))
     giving = words.gives_way(drawn)
     slips, slip_said = _slip(week, given)
     listed += slips
@@ -134,7 +135,7 @@ def _answered(
         words.sure(result),
         *more,
         *slip_said,
-        words.drawn_note(),
+        *([words.drawn_note()] if drawn else []),
         words.WHOLE_HOURS,
         words.ALONE,
     ]
@@ -155,8 +156,11 @@ def _answered(
 
 
 def _drawn(seen: Typed, given: dict[str, Any], batches: tuple[Batch, ...], plan: Plan) -> Any:
-    from ..rules.week.draws import Doubt, weeks  # imports numpy
-
+    """What many weeks make of the plan; nothing where there is no numpy, as for an exercise."""
+    try:
+        from ..rules.week.draws import Doubt, weeks
+    except ImportError:
+        return {}
     off = tuple(laid.bed_c - seen.reference_c for laid in seen.laid)
     doubt = Doubt(seen.doubt, off, given["cast_later_h"], given["kiln_later_h"])
     return weeks(seen.house, batches, plan, doubt)

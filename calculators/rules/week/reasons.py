@@ -77,8 +77,8 @@ def loads(house: House, batches: Sequence[Batch], plan: Plan) -> list[Load]:
             shared = kind == "bed" and house.beds[number].shared
             if not spells:
                 continue
-            begin, end = max(house.now, min(b for b, *_ in spells)), max(e for _, e, *_ in spells)
-            lies = [sum(kg for b, e, kg, _ in spells if b <= hour < e) for hour in range(begin, min(end, last))]
+            begin = house.now
+            lies = [sum(kg for b, e, kg, _ in spells if b <= hour < e) for hour in range(begin, last)]
             full = [kg for kg in lies if (kg + mean > most_kg + 1e-9 if shared else kg > 0)]
             share = len(full) / max(1, len(lies))
             top = max(range(len(lies)), key=lies.__getitem__, default=0)

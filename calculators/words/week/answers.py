@@ -46,7 +46,7 @@ ANSWERS = (
         "The fullest place is taken",
         "%",
         0,
-        rests_on="all hours from its first batch to its last",
+        rests_on="all hours from now until the last kiln is emptied",
         next="What is full most of the time decides the week: look at it first.",
         worked="rule",
         within=within.part("batches"),

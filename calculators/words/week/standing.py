@@ -33,7 +33,29 @@ def stands_now(house: House, batches: Sequence[Batch], base: datetime, given: Gi
     happened = told_of(given, again)
     told = {(row[0], str(row[1]).removeprefix("not-")) for row in happened}
     standing = stood_by(house, list(batches), happened, hour, again)
-    return tuple(_as_planned(one, wall.get(one.id), told, house.now) for one in standing)
+    found = [_as_planned(one, wall.get(one.id), told, house.now) for one in standing]
+    said = {one.id: one.stood for one in standing}
+    return tuple(_if_free(house, one, said[one.id], found) for one in found)
+
+
+def _if_free(house: House, batch: Batch, said: Stood, all_of_them: Sequence[Batch]) -> Batch:
+    """The batch without what was planned and cannot have been done, since another still held the place."""
+    stood = batch.stood
+    others = [one.stood for one in all_of_them if one.id != batch.id]
+    if stood.fill is not None and said.fill is None:
+        before = [one for one in others if one.steep == stood.steep and one.fill is not None and one.fill < stood.fill]
+        if any(one.cast is None or one.cast + house.clean_steep > stood.fill for one in before):
+            return batch._replace(stood=said)
+    if stood.cast is not None and said.cast is None and stood.bed is not None and not house.beds[stood.bed].shared:
+        before = [one for one in others if one.bed == stood.bed and one.cast is not None and one.cast < stood.cast]
+        if any(one.load is None or one.load + house.clean_bed > stood.cast for one in before):
+            return batch._replace(stood=stood._replace(bed=None, cast=None, ready=said.ready, kiln=None, load=None))
+    if stood.load is not None and said.load is None and stood.kiln is not None:
+        kiln = house.kilns[stood.kiln]
+        before = [one for one in others if one.kiln == stood.kiln and one.load is not None and one.load < stood.load]
+        if any((one.load or 0) + kiln.hours + kiln.turn_round > stood.load for one in before):
+            return batch._replace(stood=stood._replace(kiln=None, load=None))
+    return batch
 
 
 def _as_planned(batch: Batch, way: Way | None, told: set[tuple[str, str]], now: int) -> Batch:
