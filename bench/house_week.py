@@ -63,7 +63,8 @@ def main() -> None:
         print(f"worst: house {worst[0]}, {tuple(worst[1])} for {tuple(worst[2])} (hands, late, watched, changed)")
         print(f"missed by hours of lateness: {sorted(gaps)}")
     print(
-        f"middle {took[len(took) // 2]:.2f} s, longest {took[-1]:.2f} s; the other solver {others / asked.houses:.2f} s each"
+        f"middle {took[len(took) // 2]:.2f} s, longest {took[-1]:.2f} s; "
+        f"the other solver {others / asked.houses:.2f} s each"
     )
 
 

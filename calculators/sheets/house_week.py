@@ -7,6 +7,8 @@ from typing import Any
 
 from ..asking.declare import AskAgain, Belongs, Found, Note, Outcome, Sheet
 from ..asking.progress import tell
+from ..rules.limit import edge
+from ..rules.limits.floor_germination import DEPTH
 from ..rules.week import reasons
 from ..rules.week.house import Batch, Cost, Plan
 from ..rules.week.search import Result, search
@@ -21,7 +23,7 @@ from ..words.week.tables import Waters, Week
 from ..words.week.typed import Rows, Typed, typed
 
 LOOKS = 600
-_DEPTHS = (8.0, 10.0, 12.0, 15.0, 20.0, 25.0)
+_DEPTHS = (edge(DEPTH.accept_low), 10.0, 12.0, 15.0, 20.0, edge(DEPTH.accept_high))
 
 
 def work(

@@ -1,4 +1,4 @@
-"""The week of a house on its sheet: what it answers, what it asks back, and that it is planned again from what happened."""
+"""The week of a house on its sheet: what it answers, what it asks back, and how it is planned again."""
 
 from __future__ import annotations
 

@@ -106,6 +106,9 @@ def _place(name: str | None, places: Sequence[Any], what: str, row: int) -> int:
     for number, one in enumerate(places):
         if name is not None and one.name.casefold() == name.casefold():
             return number
+    alike = [number for number, one in enumerate(places) if name is not None and getattr(one, "kind", "") == name]
+    if len(alike) == 1:
+        return alike[0]
     called = ", ".join(one.name for one in places)
     raise AskAgain("happened", f"row {row}: in which {what}? Type one of: {called}.", row)
 
