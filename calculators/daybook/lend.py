@@ -14,8 +14,8 @@ from .batch.batch import Batch
 from .batch.course import course_of
 from .batch.openings import needs_house, values_for
 from .batch.running import running
-from .house.week_opening import OF_HOUSE, SOURCE, week_given
 from .house.house import NOTHING, book_of, kept_batch, known_of, take_kept
+from .house.week_opening import OF_HOUSE, SOURCE, week_given
 from .lines.entry import Entry
 from .next.step import Wall
 from .pages.view import state_words

@@ -329,14 +329,15 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, today, batch, entry, lend, week-plans, export, import, report, sums, ways,
-        hand-over, look-back, fits, held. ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one
-        line, ``sheet`` an id, ``questions`` what stands in it, ``fault``, ``hours`` and ``begins`` what left the plan; ``as`` and ``text`` belong to
-        export and import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of
-        the site's root, ``page`` that of the day-book where it is another page, ``demo`` whether the book is the
-        invented one; ``sums`` are what the page has kept of batches beside their lines, ``most`` how many lines or
-        batches are drawn, ``more`` how many batches are neither in the lines nor in the sums; ``print`` asks for the
-        record, ``deep`` for all sums of the batches given; with ``quick`` a batch, or the batches at work, are answered
+        ``records`` says what is wanted: book, today, batch, entry, lend, week-plans, export, import, report, sums,
+        ways, hand-over, look-back, fits, held. ``entries`` are the lines of the book as plain data; ``batch`` a number,
+        ``entry`` one line, ``sheet`` an id, ``questions`` what stands in it, ``fault``, ``hours`` and ``begins`` what
+        left the plan; ``as`` and ``text`` belong to export and import, ``date`` is the local minute, ``zone`` minutes
+        east of UTC, ``root`` the relative address of the site's root, ``page`` that of the day-book where it is another
+        page, ``demo`` whether the book is the invented one; ``sums`` are what the page has kept of batches beside their
+        lines, ``most`` how many lines or batches are drawn, ``more`` how many batches are neither in the lines nor in
+        the sums; ``print`` asks for the record, ``deep`` for all sums of the batches given; with ``quick`` a batch, or
+        the batches at work, are answered
         without what the house's other batches say, and ``glance`` says so.
 
     Returns

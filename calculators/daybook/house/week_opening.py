@@ -1,4 +1,4 @@
-"""Where the batches at work stand, as the sheet of a house's week takes it: the batches, and what has happened to them."""
+"""Where the batches at work stand, as the sheet of a house's week takes it, and its plan as lines of the book."""
 
 from __future__ import annotations
 
