@@ -144,7 +144,8 @@ EXERCISES = (
         "days_to_ready",
         "A batch has lain {days_done} on the floor at {bed_temp_c}, and stays at it. In this house a batch takes "
         "{reference_days} at {reference_temp_c}; "
-        f"10 K more make it {GROWTH_Q10:g} times as fast. The kiln is taken for another {_FREE_H:.0f} h. How many hours will the batch lie ready before the kiln is free?",
+        f"10 K more make it {GROWTH_Q10:g} times as fast. The kiln is taken for another {_FREE_H:.0f} h. "
+        "How many hours will the batch lie ready before the kiln is free?",
         2.0,
         (
             Slip(
