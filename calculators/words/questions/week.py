@@ -96,14 +96,14 @@ floors = Table(
     "Floors",
     (
         Text("floor", "Floor", _NAME, example="floor"),
-        number("area_m2", "Area", "m2", Bounds(5.0, 5000.0), example="270"),
-        number("depth_cm", "Thinnest depth", "cm", floor.DEPTH_CM, example="10"),
+        number("area_m2", "Area", "m2", Bounds(5.0, 5000.0), example="245"),
+        number("depth_cm", "Thinnest depth", "cm", floor.DEPTH_CM, example="11"),
         number("floor_c", "Piece", "C", ready.BED_C, example="14"),
     ),
     max_rows=6,
     hint=f"The depth of a warm day of this season, {plain_number(edge(DEPTH.accept_low))} to "
     f"{plain_number(edge(DEPTH.accept_high))} cm is accepted; and how warm the piece is kept.",
-    example="floor 270 10 14",
+    example="floor 245 11 14",
     optional=True,
     in_view=True,
 )
