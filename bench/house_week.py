@@ -1,7 +1,7 @@
 """How often the plan of a week is the best there is, by how much it misses, and how long it takes.
 
-``python -m bench.house_week`` draws two hundred houses by number and has CP-SAT of OR-Tools find the best plan of each by the
-same aims. ``--houses 40 --looks 1500`` draws fewer, and looks more often.
+``python -m bench.house_week`` draws two hundred houses by number and has CP-SAT of OR-Tools find the best plan of each
+by the same aims. ``--houses 40 --looks 1500`` draws fewer, and looks more often.
 """
 
 from __future__ import annotations
@@ -11,7 +11,6 @@ from time import perf_counter
 
 from calculators.rules.week.house import Cost, broken
 from calculators.rules.week.search import search
-from calculators.sheets.house_week import LOOKS
 from tests.rules.week_other import by_cp_sat, drawn_house
 
 SECONDS = 30.0
@@ -22,7 +21,7 @@ def main() -> None:
     read = argparse.ArgumentParser()
     read.add_argument("--houses", type=int, default=200)
     read.add_argument("--first", type=int, default=0)
-    read.add_argument("--looks", type=int, default=LOOKS)
+    read.add_argument("--looks", type=int, help="so often a batch is looked at; else as the sheet does")
     asked = read.parse_args()
     best = proved = unsure = 0
     worst: tuple[int, Cost, Cost] | None = None
@@ -52,13 +51,13 @@ def main() -> None:
         gap = found.cost.late - least.late
         gaps.append(gap)
         print(f"house {seed}, {len(batches)} batches: {tuple(found.cost)} for {tuple(least)}")
-        if worst is None or (found.cost.hands - least.hands, gap) > (
-            worst[1].hands - worst[2].hands,
-            worst[1].late - worst[2].late,
-        ):
+        more = found.cost.hands - least.hands, gap
+        if worst is None or more > (worst[1].hands - worst[2].hands, worst[1].late - worst[2].late):
             worst = seed, found.cost, least
     took.sort()
-    print(f"{asked.houses} houses at {asked.looks} looks: best {best}, proved {proved}, the other not sure of {unsure}")
+    print(
+        f"{asked.houses} houses at {asked.looks or 'the usual'} looks: best {best}, proved {proved}, the other not sure of {unsure}"
+    )
     if worst:
         print(f"worst: house {worst[0]}, {tuple(worst[1])} for {tuple(worst[2])} (hands, late, watched, changed)")
         print(f"missed by hours of lateness: {sorted(gaps)}")

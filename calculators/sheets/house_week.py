@@ -22,7 +22,6 @@ from ..words.week.standing import stands_now
 from ..words.week.tables import Waters, Week
 from ..words.week.typed import Rows, Typed, typed
 
-LOOKS = 600
 _DEPTHS = (edge(DEPTH.accept_low), 10.0, 12.0, 15.0, 20.0, edge(DEPTH.accept_high))
 
 
@@ -61,7 +60,7 @@ def work(
     given = dict(locals())
     seen = typed(given)
     wall, batches = _wall(seen, given)
-    result = search(seen.house, batches, wall, LOOKS, lambda part: tell("Planning the week", 10 + 50 * part))
+    result = search(seen.house, batches, wall, None, lambda part: tell("Planning the week", 10 + 50 * part))
     if result.plan is None:
         return _none(seen, batches, result)
     return _answered(seen, given, batches, wall, result)
@@ -72,7 +71,7 @@ def _wall(seen: Typed, given: dict[str, Any]) -> tuple[Plan | None, tuple[Batch,
     if not seen.again:
         return None, seen.batches
     tell("Working out the plan on the wall", 0)
-    first = search(seen.wall_house, seen.wall_batches, None, LOOKS)
+    first = search(seen.wall_house, seen.wall_batches)
     if first.plan is None:
         raise AskAgain(
             "again_at",

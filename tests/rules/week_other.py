@@ -6,8 +6,10 @@ that it shares nothing with the search but the numbers.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from itertools import product
 from random import Random
+from typing import Any
 
 from ortools.sat.python import cp_model
 
@@ -34,7 +36,7 @@ from calculators.rules.week.house import (
 WEIGHTS = {"hands": 1 << 36, "late": 1 << 20, "watched": 1 << 8, "changed": 1}
 
 
-def _hours(house: House, holds) -> cp_model.Domain:
+def _hours(house: House, holds: Callable[[int], bool]) -> cp_model.Domain:
     return cp_model.Domain.from_values([hour for hour in range(house.horizon + 24 * 5) if holds(hour)])
 
 
@@ -45,12 +47,12 @@ def by_cp_sat(
     model = cp_model.CpModel()
     staffed = _hours(house, lambda hour: house.hands[hour % 24] >= 1)
     casts = _hours(house, lambda hour: hour >= house.now and house.hands[hour % 24] >= people_needed(house, hour))
-    steeps: dict[int, list] = {n: [] for n in range(len(house.steeps))}
-    beds: dict[int, list] = {n: [] for n in range(len(house.beds))}
-    kilns: dict[int, list] = {n: [] for n in range(len(house.kilns))}
-    price = []
+    steeps: dict[int, list[Any]] = {n: [] for n in range(len(house.steeps))}
+    beds: dict[int, list[Any]] = {n: [] for n in range(len(house.beds))}
+    kilns: dict[int, list[Any]] = {n: [] for n in range(len(house.kilns))}
+    price: list[Any] = []
+    over: Any
     far = house.horizon + 24 * 5
-    waters_at, drains_at = [], []
     for batch in batches:
         stood, name = batch.stood, batch.id
         waters, drains = offsets(batch.stages)
@@ -71,11 +73,12 @@ def by_cp_sat(
                 model.new_optional_interval_var(load, one.hours + one.turn_round, held, kiln_is[n], f"{name} on {n}")
             )
             model.add(held <= house.horizon).only_enforce_if(kiln_is[n])
-        called = []
+        called: list[Any] = []
         if stood.cast is None:
             fill = model.new_int_var(house.now, house.horizon, f"{name} fill")
             model.add(fill >= batch.from_h)
-            acts, extra = [fill], []
+            acts: list[Any] = [fill]
+            extra: list[Any] = []
             for place in range(1, len(waters)):
                 more = model.new_int_var(0, house.stretch, f"{name} longer {place}")
                 rest = waters[place] - drains[place - 1]
@@ -87,8 +90,6 @@ def by_cp_sat(
                 if place:
                     acts.append(fill + waters[place] + shift)
                 acts.append(fill + drains[place] + shift)
-                waters_at.append((fill + waters[place] + shift, batch.kg))
-                drains_at.append((fill + drains[place] + shift, batch.kg))
                 if place:
                     rest = waters[place] - drains[place - 1]
                     over = model.new_int_var(0, 99, "")
@@ -101,8 +102,8 @@ def by_cp_sat(
             price.append(WEIGHTS["watched"] * over)
             model.add_linear_expression_in_domain(cast, casts)
             called = acts
-            for n, one in enumerate(house.steeps):
-                if batch.kg > one.most_kg:
+            for n, steep in enumerate(house.steeps):
+                if batch.kg > steep.most_kg:
                     model.add(steep_is[n] == 0)
                 size, end = model.new_int_var(0, 999, ""), model.new_int_var(0, far, "")
                 model.add(end == cast + house.clean_steep)
@@ -110,15 +111,15 @@ def by_cp_sat(
                 model.add(end <= house.horizon)
         else:
             model.add(cast == stood.cast)
-        for n, one in enumerate(house.beds):
-            if batch.kg > one.most_kg or (stood.bed is not None and stood.bed != n):
+        for n, bed in enumerate(house.beds):
+            if batch.kg > bed.most_kg or (stood.bed is not None and stood.bed != n):
                 model.add(bed_is[n] == 0)
             model.add(load == cast + batch.grow[n] + wait).only_enforce_if(bed_is[n])
             size, end = model.new_int_var(0, 9999, ""), model.new_int_var(0, far, "")
             model.add(end == load + house.clean_bed)
             model.add(end <= house.horizon)
             lain = model.new_optional_interval_var(cast, size, end, bed_is[n], f"{name} lies in {n}")
-            beds[n].append((lain, round(batch.kg if one.shared else one.most_kg)))
+            beds[n].append((lain, round(batch.kg if bed.shared else bed.most_kg)))
         over = model.new_int_var(0, 99, "")
         model.add(over >= wait - WAITS_ACCEPTED)
         price.append(WEIGHTS["watched"] * over)
@@ -141,10 +142,10 @@ def by_cp_sat(
                 model.add(hour == was).only_enforce_if(kept)
                 model.add_implication(kept, place)
                 price.append(WEIGHTS["changed"] * (1 - kept))
-    for some in (*steeps.values(), *kilns.values()):
-        model.add_no_overlap(some)
-    for n, some in beds.items():
-        model.add_cumulative([one for one, _ in some], [kg for _, kg in some], round(house.beds[n].most_kg))
+    for held_by in (*steeps.values(), *kilns.values()):
+        model.add_no_overlap(held_by)
+    for n, lain_in in beds.items():
+        model.add_cumulative([one for one, _ in lain_in], [kg for _, kg in lain_in], round(house.beds[n].most_kg))
     model.minimize(sum(price))
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = seconds

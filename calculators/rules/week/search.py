@@ -1,9 +1,8 @@
 """Batches put together to the plan of a week: quickly a good one, then the best, as far as the looks reach.
 
 First each batch takes the cheapest way through what those before it left, in several orders; then some are taken out
-and put back otherwise, as long as that helps. What is left of the looks goes into branch and bound: a batch is chosen,
-each of its ways
-is tried, the cheapest first, and a branch is left as soon as what it must cost at least is no less than the best plan.
+and put back otherwise. What is left of the looks goes into branch and bound: a batch is chosen, its ways are tried, the
+cheapest first, and a branch is left as soon as what it must cost at least is no less than the best plan.
 
 At least means: for each batch that is still out, the least of its ways through what is free; for the kiln, that one
 batch follows another on it.  A plan is *proved* when every branch was left or tried, or when it costs no more than
@@ -22,11 +21,14 @@ from .house import ORDER, Aim, Batch, Cost, House, Plan, Way, cost_of
 from .shapes import HAND, LATE, UNIT
 from .ways import Looker
 
-LOOKS = 1500
-"""So often a batch is looked at before the best plan so far is given: the same number on every machine."""
+LOOKS, LOOKS_SMALL = 600, 2400
+"""So often a batch is looked at before the best plan so far is given: the same numbers on every machine."""
+
+SMALL = 3
+"""So few batches are a small house: there most of the looks go into the proof."""
 
 _TRIED, _WINDOW, _POLISHED, _SEED = 12, 54, 60, 1892
-_SHARE, _ORDERS, _WORSE = 0.8, 4, 24
+_SHARE, _SHARE_SMALL, _ORDERS, _WORSE = 0.8, 0.3, 4, 24
 _SKIPS, _DEARER = (0, 0, 0, 1, 2, 5, 20), (0, 0, 0, 0, 0, 0, 0, 1)
 _NEVER = UNIT**5
 
@@ -94,7 +96,7 @@ class Search:
     running : dict, optional
         The plan that hangs on the wall; changes to it are counted.
     looks : int, optional
-        So often a batch is looked at, at most.
+        So often a batch is looked at, at most; else as often as a house of its size is worth.
     tell : callable, optional
         Told how far it is.
     polish : bool, optional
@@ -106,11 +108,11 @@ class Search:
         house: House,
         batches: Sequence[Batch],
         running: Plan | None = None,
-        looks: int = LOOKS,
+        looks: int | None = None,
         tell: Tell | None = None,
         polish: bool = True,
     ) -> None:
-        self.house, self.running, self.most, self.tell = house, running or {}, looks, tell
+        self.house, self.running, self.tell = house, running or {}, tell
         self.polish = _POLISHED if polish else 0
         self.free, self.looks = Free(house), 0
         self.batches = {batch.id: batch for batch in batches}
@@ -123,6 +125,7 @@ class Search:
             batch.id: Looker(house, batch, self.running.get(batch.id)) for batch in batches if batch.stood.load is None
         }
         self.out = list(self.lookers)
+        self.most = looks or (LOOKS_SMALL if len(self.out) <= SMALL else LOOKS)
         self.best: Plan | None = None
         self.best_cost, self.best_worth = _NEVER, (_NEVER, 0, 0)
         self.exact = house.water_m3_h is None and house.effluent_m3_day is None
@@ -238,7 +241,8 @@ class Search:
         plan = dict(self.best)
         for name, way in plan.items():
             self.free.put(self.batches[name], way)
-        until = self.looks + int(_SHARE * (self.most - self.looks))
+        share = _SHARE_SMALL if len(self.out) <= SMALL else _SHARE
+        until = self.looks + int(share * (self.most - self.looks))
         try:
             draw, polish = Random(_SEED), 0
             while self.looks < until and (self.best_cost > goal or polish < self.polish):
@@ -352,7 +356,7 @@ class Search:
                 self.most += self.most // 2
             try:
                 self._branch(list(self.out), {}, 0)
-                proved = self.exact or (self.best is None and not self._limited())
+                proved = self.exact
             except _Spent:
                 pass
         if self.best is None:
@@ -361,9 +365,6 @@ class Search:
         proved = proved or cost <= least
         plan = {**self.fixed, **self.best}
         return Result(plan, unpacked(cost), unpacked(cost if proved else least), proved, self.looks)
-
-    def _limited(self) -> bool:
-        return not self.exact
 
 
 def standing(house: House, batch: Batch) -> Way:
@@ -381,7 +382,7 @@ def search(
     house: House,
     batches: Sequence[Batch],
     running: Plan | None = None,
-    looks: int = LOOKS,
+    looks: int | None = None,
     tell: Tell | None = None,
     polish: bool = True,
 ) -> Result:
