@@ -56,7 +56,8 @@ def main() -> None:
             worst = seed, found.cost, least
     took.sort()
     print(
-        f"{asked.houses} houses at {asked.looks or 'the usual'} looks: best {best}, proved {proved}, the other not sure of {unsure}"
+        f"{asked.houses} houses at {asked.looks or 'the usual'} looks: best {best}, proved {proved}, "
+        f"the other not sure of {unsure}"
     )
     if worst:
         print(f"worst: house {worst[0]}, {tuple(worst[1])} for {tuple(worst[2])} (hands, late, watched, changed)")

@@ -51,7 +51,6 @@ def by_cp_sat(
     beds: dict[int, list[Any]] = {n: [] for n in range(len(house.beds))}
     kilns: dict[int, list[Any]] = {n: [] for n in range(len(house.kilns))}
     price: list[Any] = []
-    over: Any
     far = house.horizon + 24 * 5
     for batch in batches:
         stood, name = batch.stood, batch.id
@@ -134,12 +133,12 @@ def by_cp_sat(
             price.append(WEIGHTS["late"] * late)
         before = (running or {}).get(name)
         if before is not None:
-            lines = [(load, before.load, kiln_is[before.kiln])]
+            lines: list[Any] = [(load, before.load, kiln_is[before.kiln])]
             if stood.cast is None:
                 lines += [(cast, before.cast, bed_is[before.bed]), (fill, before.fill, steep_is[before.steep])]
-            for hour, was, place in lines:
+            for at, was, place in lines:
                 kept = model.new_bool_var("")
-                model.add(hour == was).only_enforce_if(kept)
+                model.add(at == was).only_enforce_if(kept)
                 model.add_implication(kept, place)
                 price.append(WEIGHTS["changed"] * (1 - kept))
     for held_by in (*steeps.values(), *kilns.values()):

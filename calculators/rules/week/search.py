@@ -130,8 +130,6 @@ class Search:
         self.best_cost, self.best_worth = _NEVER, (_NEVER, 0, 0)
         self.exact = house.water_m3_h is None and house.effluent_m3_day is None
 
-    # ---- what a look is
-
     def _look(self) -> None:
         if self.looks >= self.most:
             raise _Spent
