@@ -80,6 +80,7 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
             "data-sheet": sheet.id,
             "data-guarded": "yes" if sheet.guarded else "no",
             "data-needs": " ".join(sheet.needs),
+            **({"data-for-wall": "yes"} if sheet.for_wall else {}),
             "data-shared-hours": str(SHARED_HOURS),
             "aria-labelledby": f"{prefix}-title",
             "data-search-exclude": "",

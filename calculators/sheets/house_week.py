@@ -249,6 +249,7 @@ SHEET = Sheet(
     work=work,
     belongs=(Belongs("temp_c", ("floors", "vessels"), "the bed’s temperature", "C"),),
     needs=("numpy", "psychrolib"),
+    for_wall=True,
     sources=("mueller-2014", "cereals-processing", "haley-1987"),
     story="Sunday evening in the example maltings: six batches wanted over three weeks, through two steeps, a floor, a "
     "drum and a kiln. Invented numbers.",

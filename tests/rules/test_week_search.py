@@ -128,8 +128,8 @@ def test_the_check_of_a_plan_sees_what_is_wrong():
     plan = search(PLAIN, batches).plan
     assert plan is not None
     one, other = plan["b0"], plan["b1"]
-    hours = {"load": one.load, "off": one.off}
-    assert any("kiln 1 is full" in text for text in broken(PLAIN, batches, {**plan, "b1": other._replace(**hours)}))
+    taken = other._replace(load=one.load, off=one.off)
+    assert any("kiln 1 is full" in text for text in broken(PLAIN, batches, {**plan, "b1": taken}))
     late = one._replace(load=one.ready + 13, off=one.ready + 45)
     assert any("waits 13 h" in text for text in broken(PLAIN, batches, {**plan, "b0": late}))
     assert any("drained for" in t for t in broken(PLAIN, batches, {**plan, "b0": one._replace(cast=one.cast + 30)}))
