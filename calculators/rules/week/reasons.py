@@ -12,11 +12,14 @@ Help = Literal["kiln", "steep", "bed", "hands"]
 HELPS: tuple[Help, ...] = ("kiln", "steep", "bed", "hands")
 """What a house could have more of: one more of a place, or people for a cast at every hour."""
 
-LOOKS_HELP, LOOKS_PAIR, LOOKS_OTHER = 60, 40, 160
+LOOKS_HELP, LOOKS_PAIR, LOOKS_DEEP, LOOKS_OTHER = 48, 16, 300, 160
 """So often a batch is looked at for a house that has more, for two batches alone, and for another plan."""
 
 
 Place = Literal["steep", "bed", "kiln"]
+
+
+_DEEP_PAIRS = 2
 
 
 class Load(NamedTuple):
@@ -128,7 +131,7 @@ def helps(
             tell(n / len(HELPS))
         more = with_more(house, word)
         some = _more_grow(house, batches) if word == "bed" else list(batches)
-        result = search(more, some, looks=LOOKS_HELP, polish=False)
+        result = search(more, some, looks=LOOKS_HELP, thorough=False)
         cost, plan = result.cost, result.plan
         if first is not None and first.plan is not None and (plan is None or cost > first.cost):
             cost, plan = first.cost, first.plan
@@ -143,10 +146,16 @@ class Pair(NamedTuple):
     other: str
 
 
-def _wishes(house: House, batches: Sequence[Batch], on_time: bool) -> bool:
-    """Whether these batches can all be kept: to no stop, and with ``on_time`` none of them late."""
-    result = search(_lax(house) if on_time else house, batches, looks=LOOKS_PAIR, polish=False)
-    return result.plan is not None and not (on_time and result.cost.late)
+def _wishes(house: House, batches: Sequence[Batch], on_time: bool, deep: bool = False) -> bool | None:
+    """Whether these batches can all be kept: to no stop, and with ``on_time`` none late; None where it is not known."""
+    looks = LOOKS_DEEP if deep else LOOKS_PAIR
+    house = house._replace(water_m3_h=None, effluent_m3_day=None)  # what cannot be with water enough cannot be at all
+    result = search(_lax(house) if on_time else house, batches, looks=looks, thorough=deep)
+    if result.plan is not None and not (on_time and result.cost.late):
+        return True
+    if result.stuck or (on_time and result.least.late) or (result.plan is None and result.proved):
+        return False
+    return None
 
 
 def _lax(house: House) -> House:
@@ -155,7 +164,7 @@ def _lax(house: House) -> House:
 
 
 def against(
-    house: House, batches: Sequence[Batch], on_time: bool = False, late: Sequence[str] = (), most: int = 24
+    house: House, batches: Sequence[Batch], on_time: bool = False, late: Sequence[str] = (), most: int = 10
 ) -> Pair | None:
     """Find two batches of which not both can be kept, in a house that has only these and what runs.
 
@@ -182,12 +191,19 @@ def against(
     for batch in rest:
         if late and batch.id not in late:
             continue
-        if (not on_time or batch.due is not None) and not _wishes(house, [*kilned, batch], on_time):
+        if (not on_time or batch.due is not None) and _wishes(house, [*kilned, batch], on_time) is False:
             return Pair(batch.id, batch.id)
     two = [pair for pair in combinations(rest, 2) if not late or {one.id for one in pair} & set(late)]
     pairs = sorted(two, key=lambda pair: abs((pair[0].due or 0) - (pair[1].due or 0)))
+    doubtful = []
     for one, other in pairs[:most]:
-        if not _wishes(house, [*kilned, one, other], on_time):
+        kept = _wishes(house, [*kilned, one, other], on_time)
+        if kept is False:
+            return Pair(one.id, other.id)
+        if kept is None:
+            doubtful.append((one, other))
+    for one, other in doubtful[:_DEEP_PAIRS]:
+        if _wishes(house, [*kilned, one, other], on_time, deep=True) is False:
             return Pair(one.id, other.id)
     return None
 

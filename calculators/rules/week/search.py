@@ -28,7 +28,7 @@ SMALL = 3
 """So few batches are a small house: there most of the looks go into the proof."""
 
 _TRIED, _WINDOW, _POLISHED, _SEED = 12, 54, 60, 1892
-_SHARE, _SHARE_SMALL, _ORDERS, _WORSE = 0.8, 0.3, 4, 24
+_SHARE, _SHARE_SMALL, _ORDERS, _WORSE, _PROVED = 0.8, 0.3, 4, 24, 5
 _SKIPS, _DEARER = (0, 0, 0, 1, 2, 5, 20), (0, 0, 0, 0, 0, 0, 0, 1)
 _NEVER = UNIT**5
 
@@ -99,8 +99,8 @@ class Search:
         So often a batch is looked at, at most; else as often as a house of its size is worth.
     tell : callable, optional
         Told how far it is.
-    polish : bool, optional
-        Whether a plan that none can beat is still made to end sooner where it can.
+    thorough : bool, optional
+        Whether the best plan is proved to be it, and still made to end sooner where it can; else the first good one.
     """
 
     def __init__(
@@ -110,10 +110,10 @@ class Search:
         running: Plan | None = None,
         looks: int | None = None,
         tell: Tell | None = None,
-        polish: bool = True,
+        thorough: bool = True,
     ) -> None:
         self.house, self.running, self.tell = house, running or {}, tell
-        self.polish = _POLISHED if polish else 0
+        self.thorough, self.polish = thorough, _POLISHED if thorough else 0
         self.free, self.looks = Free(house), 0
         self.batches = {batch.id: batch for batch in batches}
         self.fixed: Plan = {}
@@ -147,8 +147,6 @@ class Search:
         self.best, self.best_cost, self.best_worth = dict(plan), worth[0], worth
         return True
 
-    # ---- the least of all
-
     def least(self) -> tuple[int, tuple[str, ...]]:
         """What every plan costs at least, packed, and the batches that have no way at all."""
         total, offs, stuck = 0, {}, []
@@ -179,8 +177,6 @@ class Search:
         dues = sorted(self._due(name) for name in offs)
         late = sum(max(0, end - due) for end, due in zip(ends, dues, strict=True))
         return total // HAND * HAND + late * LATE if late > total // LATE % UNIT else total
-
-    # ---- quickly a good one
 
     def _insert(self, names: Sequence[str], plan: Plan, skips: Sequence[tuple[int, int]] = ()) -> bool:
         """Put batches in one after the other, each by its cheapest way, or so many further on; whether all did."""
@@ -239,7 +235,7 @@ class Search:
         plan = dict(self.best)
         for name, way in plan.items():
             self.free.put(self.batches[name], way)
-        share = _SHARE_SMALL if len(self.out) <= SMALL else _SHARE
+        share = _SHARE_SMALL if len(self.out) <= SMALL else _SHARE if len(self.out) <= _PROVED else 1.0
         until = self.looks + int(share * (self.most - self.looks))
         try:
             draw, polish = Random(_SEED), 0
@@ -298,8 +294,6 @@ class Search:
                     crowded += sum(load - off - kiln.turn_round < room for room in ROOM_H)
         return crowded
 
-    # ---- the best
-
     def _branch(self, out: list[str], plan: Plan, spent: int) -> None:
         if not out:
             self._take_best(plan)
@@ -333,6 +327,11 @@ class Search:
             finally:
                 self.free.take(batch, plan.pop(name))
 
+    def _worth_a_proof(self, goal: int) -> bool:
+        if not self.thorough:
+            return False
+        return self.best is None or (self.best_cost > goal and len(self.out) <= _PROVED)
+
     def run(self) -> Result:
         """Search, as far as the looks reach."""
         least, stuck = self.least()
@@ -349,7 +348,7 @@ class Search:
             self._better(least - fixed)
         except _Spent:
             pass
-        if self.best is None or self.best_cost > least - fixed:
+        if self._worth_a_proof(least - fixed):
             if self.best is None:
                 self.most += self.most // 2
             try:
@@ -382,13 +381,13 @@ def search(
     running: Plan | None = None,
     looks: int | None = None,
     tell: Tell | None = None,
-    polish: bool = True,
+    thorough: bool = True,
 ) -> Result:
     """Plan the week of a house.
 
     Parameters
     ----------
-    house, batches, running, looks, tell, polish
+    house, batches, running, looks, tell, thorough
         As for :class:`Search`.
 
     Returns
@@ -396,4 +395,4 @@ def search(
     Result
         The best plan found, what no plan can beat, and whether it is proved.
     """
-    return Search(house, batches, running, looks, tell, polish).run()
+    return Search(house, batches, running, looks, tell, thorough).run()

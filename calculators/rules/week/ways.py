@@ -258,16 +258,28 @@ class Looker:
             if word * HAND >= bound:
                 return
             pairs = [
-                (cast, bed, cast[1] & bed[1])
+                pair
                 for of_casts, of_beds in sums[word]
-                for cast in casts[of_casts]
-                for bed in beds[of_beds]
-                if cast[1] & bed[1]
+                for pair in self._pairs(casts[of_casts], beds[of_beds], once=window is not None)
             ]
             if pairs and pass_over:
                 pass_over -= 1
             elif pairs:
                 yield from self._listed(free, pairs, bound, window)
+
+    def _pairs(self, casts: list[_Cast], beds: list[_Bed], *, once: bool) -> list[tuple[_Cast, _Bed, int]]:
+        """Casts with what can come after them; with ``once`` each hour of a bed by the cheapest steep alone."""
+        pairs = []
+        ordered = sorted(casts, key=_COST) if once else casts
+        for bed in beds:
+            left = bed[1]
+            for cast in ordered:
+                both = left & cast[1]
+                if both:
+                    pairs.append((cast, bed, both))
+                    if once:
+                        left &= ~both
+        return pairs
 
     def _listed(self, free: Free, pairs: list[tuple[_Cast, _Bed, int]], bound: int, window: int | None) -> list[Choice]:
         due = self.house.horizon * 9 if self.batch.due is None else self.batch.due
