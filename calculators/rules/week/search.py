@@ -21,7 +21,7 @@ from .house import ORDER, Aim, Batch, Cost, House, Plan, Way, cost_of
 from .shapes import HAND, LATE, UNIT
 from .ways import Looker
 
-LOOKS, LOOKS_SMALL = 600, 2400
+LOOKS, LOOKS_SMALL, LOOKS_LARGE = 1500, 2400, 600
 """So often a batch is looked at before the best plan so far is given: the same numbers on every machine."""
 
 SMALL = 3
@@ -125,7 +125,8 @@ class Search:
             batch.id: Looker(house, batch, self.running.get(batch.id)) for batch in batches if batch.stood.load is None
         }
         self.out = list(self.lookers)
-        self.most = looks or (LOOKS_SMALL if len(self.out) <= SMALL else LOOKS)
+        usual = LOOKS_SMALL if len(self.out) <= SMALL else LOOKS if len(self.out) <= _PROVED else LOOKS_LARGE
+        self.most = looks or usual
         self.best: Plan | None = None
         self.best_cost, self.best_worth = _NEVER, (_NEVER, 0, 0)
         self.exact = house.water_m3_h is None and house.effluent_m3_day is None
