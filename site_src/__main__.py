@@ -1,4 +1,4 @@
-"""Command line of the site: ``python -m site_src build | check | serve | book | pin``."""
+"""Command line of the site: ``python -m site_src build | check | serve | book | pin | house``."""
 
 from __future__ import annotations
 
@@ -13,6 +13,10 @@ from site_src.settings import DEFAULT_PORT, SITE, BuildError
 
 def main() -> int:
     """Run one command; return the exit code."""
+    if sys.argv[1:2] == ["house"]:
+        from site_src.house.command import main as of_house
+
+        return of_house(sys.argv[2:])
     if house := subprocess.run([sys.executable, "-m", "site_src.house"], check=False).returncode:
         return house
     # Imported now and not before: what the house's file moves is read while these are imported.

@@ -6,15 +6,16 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether it was
-read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``records-columns``, ``records-kinds`` and
-``corrections`` have no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in
-its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
-``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
+read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``records-columns``, ``records-kinds``,
+``corrections`` and ``house-keys`` have no body; in their place stands the whole list. The body of a ``sheets`` block is
+ids of sheets; in its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture
+of ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
 of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose table of limits stands in
 its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes ``all`` or
 ``due``. A ``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the
 invented year. A ``practice`` block says what of the practice batch stands there: ``learner``, ``trainer``,
-``blank-book``, or ``run`` with the values of a run that is played and written out at build.
+``blank-book``, or ``run`` with the values of a run that is played and written out at build. The blocks that begin with
+``house-`` are drawn from a house's own file (:mod:`site_src.house`).
 
 A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 
@@ -47,6 +48,7 @@ from site_src.corrections import correction_lines
 from site_src.day_book import day_book
 from site_src.facts import fill_facts
 from site_src.gas_pages import gas_lines
+from site_src.house.example import schema_lines
 from site_src.limits_table import filled, limit_lines
 from site_src.malts_table import malt_lines
 from site_src.questions import questions_html
@@ -164,6 +166,7 @@ _WHOLE = {
     "```records-columns": column_lines,
     "```records-kinds": kind_lines,
     "```corrections": correction_lines,
+    "```house-keys": schema_lines,
 }
 
 

@@ -1,0 +1,42 @@
+"""``python -m site_src house``: asks and writes a house's file, or checks the one that is there."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from site_src.house.ask import ask_all
+from site_src.house.check import read_all
+from site_src.house.example import EXAMPLE, example_text
+from site_src.house.where import NAME, home
+from site_src.settings import BuildError
+
+
+def main(words: Sequence[str]) -> int:
+    """Run one command about the house; return the exit code."""
+    parser = argparse.ArgumentParser(prog="python -m site_src house", description="This house’s own file.")
+    does = ("ask", "check", "example")
+    parser.add_argument("does", nargs="?", choices=does, default="ask", help="ask writes the file")
+    parser.add_argument("--to", type=Path, default=home() / NAME, metavar="FILE", help="the house’s file")
+    parser.add_argument("--answers", type=Path, metavar="FILE", help="answers, a line for each question")
+    given = parser.parse_args(words)
+    try:
+        if given.does == "example":
+            EXAMPLE.write_text(example_text(), "utf-8")
+            print(f"Written: {EXAMPLE.name}")
+        elif given.does == "check":
+            held = read_all(given.to)
+            print(f"{given.to.name}: nothing wrong. {sum(map(len, held.house.values()))} entries.")
+        else:
+            lines = iter(given.answers.read_text("utf-8").splitlines()) if given.answers else None
+            asked, answered = ask_all(given.to, lines)
+            print(f"{asked} questions, {answered} answered: {given.to}")
+    except OSError as fault:
+        print(f"{fault.filename}: {fault.strerror}. Is it there, and can it be written?", file=sys.stderr)
+        return 1
+    except BuildError as fault:
+        print(fault, file=sys.stderr)
+        return 1
+    return 0
