@@ -49,6 +49,8 @@ from site_src.day_book import day_book
 from site_src.facts import fill_facts
 from site_src.gas_pages import gas_lines
 from site_src.house.example import schema_lines
+from site_src.house.on_paper import with_code
+from site_src.house.on_sheet import with_house
 from site_src.limits_table import filled, limit_lines
 from site_src.malts_table import malt_lines
 from site_src.questions import questions_html
@@ -98,7 +100,7 @@ class SheetExtension(Extension):
             sheet_id, given = parse(body)
             self._seen[sheet_id] += 1
             count = self._seen[sheet_id]
-            return embed(sheet_id, given, sheet_id if count == 1 else f"{sheet_id}-{count}")
+            return with_house(embed(sheet_id, given, sheet_id if count == 1 else f"{sheet_id}-{count}"), sheet_id)
         except Exception as fault:
             raise SuperFencesException(f"In the fenced block for the sheet {body.strip()!r}: {fault}") from fault
 
@@ -189,7 +191,7 @@ def _sources(body: str, *_: object, **__: object) -> str:
 def _paper(body: str, *_: object, **__: object) -> str:
     """Draw the record sheet named in the block, blank."""
     try:
-        return embed_paper(body.strip())
+        return with_code(embed_paper(body.strip()), body.strip())
     except LookupError as fault:
         raise SuperFencesException(f"In a fenced block of a record sheet: {fault}") from fault
 

@@ -16,7 +16,7 @@ class Field(NamedTuple):
 
     ``ask`` is the question in plain words. ``low`` and ``high`` bound a number, inclusive. ``options`` are the words
     of a choice. ``fills`` are the questions of sheets that the value is offered to. ``needed`` is what an entry is
-    called by: without it the rest means nothing.
+    called by: without it the rest means nothing. What is not ``in_box`` is used elsewhere and left out of the boxes.
     """
 
     id: str
@@ -30,6 +30,7 @@ class Field(NamedTuple):
     fills: tuple[str, ...] = ()
     longest: int = LONGEST
     needed: bool = False
+    in_box: bool = True
 
 
 class Section(NamedTuple):

@@ -91,7 +91,7 @@ SAFETY_SECTIONS = (
             Field("kind", "What is it?", "choice", options=KINDS_OF_PLACE, example="steep"),
             Field("in_it", "What can be in it?", "choices", options=IN_IT, example="carbon dioxide, deep water"),
             Field("isolated", "How is it isolated from what moves and feeds?",
-                  example="barley valve and air ring locked off, drain open", longest=200),
+                  example="barley valve, water and air ring locked off", longest=200),
             Field("isolator", "Where is the isolator?", example="north wall, panel 4"),
             Field("keeps_running", "What keeps running in an emergency?", longest=200,
                   example="fresh-air blower for people"),

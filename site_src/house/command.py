@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import subprocess
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -11,13 +12,21 @@ from site_src.house.ask import ask_all
 from site_src.house.check import read_all
 from site_src.house.example import EXAMPLE, example_text
 from site_src.house.where import NAME, home
-from site_src.settings import BuildError
+from site_src.settings import ROOT, BuildError
+
+
+def _looked() -> int:
+    """Note what each change of the house stands on now, in a Python that has the house’s limits."""
+    code = "from site_src.house.control import looked; print(looked())"
+    if failed := subprocess.run([sys.executable, "-m", "site_src.house"], check=False, cwd=ROOT).returncode:
+        return failed
+    return subprocess.run([sys.executable, "-c", code], check=False, cwd=ROOT).returncode
 
 
 def main(words: Sequence[str]) -> int:
     """Run one command about the house; return the exit code."""
     parser = argparse.ArgumentParser(prog="python -m site_src house", description="This house’s own file.")
-    does = ("ask", "check", "example")
+    does = ("ask", "check", "looked", "example")
     parser.add_argument("does", nargs="?", choices=does, default="ask", help="ask writes the file")
     parser.add_argument("--to", type=Path, default=home() / NAME, metavar="FILE", help="the house’s file")
     parser.add_argument("--answers", type=Path, metavar="FILE", help="answers, a line for each question")
@@ -26,6 +35,8 @@ def main(words: Sequence[str]) -> int:
         if given.does == "example":
             EXAMPLE.write_text(example_text(), "utf-8")
             print(f"Written: {EXAMPLE.name}")
+        elif given.does == "looked":
+            return _looked()
         elif given.does == "check":
             held = read_all(given.to)
             print(f"{given.to.name}: nothing wrong. {sum(map(len, held.house.values()))} entries.")

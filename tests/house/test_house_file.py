@@ -245,7 +245,7 @@ def test_what_is_written_down_goes_with_the_file(tmp_path: Path):
 
 HOSTILE = (
     "<script>alert(1)</script>", "<img src=x onerror=x>", "</title>", "</head><html", "{{7*7}}", "${x}", "'; --", '"',
-    "\\", "&lt;b&gt;", "&#0;", "javascript:x", "data:text/html,x", "[[limit:floor-bottom stop_high]]", "--8<-- \"index.md\"",
+    "\\", "&lt;b&gt;", "&#0;", "javascript:x", "data:text/html,x", "[[limit:floor-bottom stop_high]]", "--8<-- x",
     "```sheet\nmoisture-target\n```", "\x00", "\u202e", "\ud7ff", "\U0010ffff", "page:index", 'href="page:nowhere"',
     "A" * 5000, "\u0301" * 50, "=cmd|x", "| a | b |", "# x", "1e999", "nan", "-0", "９", "٣",
 )  # fmt: skip
