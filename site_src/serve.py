@@ -13,11 +13,13 @@ from urllib.parse import urlsplit
 
 from watchfiles import watch
 
+from site_src.house.stands import NAME as NOTED
+from site_src.house.where import OWN, home
 from site_src.server import Server
 from site_src.settings import ROOT, SITE, BuildError
 
 _FOLDERS = ("docs", "calculators", "site_src")
-_FILES = ("mkdocs.yml",)
+_FILES = ("mkdocs.yml", "house.toml")
 _SETTLED_MS = 300  # an editor writes a file in several steps
 _TURN_MS = 200
 
@@ -77,11 +79,17 @@ def changes(top: Path = ROOT, stop: threading.Event | None = None) -> Iterator[s
     files = {str(top / name) for name in _FILES}
     in_turn: dict[str, Any] = {"rust_timeout": _TURN_MS, "yield_on_timeout": True, "stop_event": stop}
     in_turn["step"] = _SETTLED_MS
+    own = [folder for folder in (*([] if home() == ROOT else [home()]), top / OWN) if folder.is_dir()]
     watchers = [
         watch(*(top / name for name in _FOLDERS), **in_turn),
         watch(top, recursive=False, watch_filter=lambda _, path: path in files, **in_turn),
+        *([watch(*own, watch_filter=lambda _, path: not path.endswith(NOTED), **in_turn)] if own else []),
     ]
     while not (stop and stop.is_set()):
         for watcher in watchers:
             if found := next(watcher, None):
-                yield {Path(path).relative_to(top).as_posix() for _, path in found}
+                yield {_below(Path(path), top) for _, path in found}
+
+
+def _below(path: Path, top: Path) -> str:
+    return path.relative_to(top).as_posix() if path.is_relative_to(top) else path.as_posix()

@@ -76,8 +76,10 @@ def draw_offers(sheet: Sheet, prefix: str) -> Element | None:
     offers = offers_for(sheet)
     if not offers:
         return None
-    box = Element("div", {"class": "house-offers", "role": "group", "aria-labelledby": f"{prefix}-house"})
-    add(box, "p", text="From this house: choose by name. Nothing is filled in by itself.", id=f"{prefix}-house")
+    box = Element("details", {"class": "house-offers", "id": f"{prefix}-house"})
+    names = ", ".join(dict.fromkeys(offer.name for offer in offers))
+    add(box, "summary", text=f"From this house: {names}")
+    add(box, "p", text="Choose by name. Nothing is filled in by itself.")
     for section in dict.fromkeys(offer.section for offer in offers):
         add(box, "p", "of", section.title)
         row = add(box, "div", "sheet-buttons")

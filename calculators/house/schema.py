@@ -117,7 +117,7 @@ _PLANT = (
     ),
     Section(
         "kiln", "Kilns", "Which kilns are there?",
-        (_name("What is it called?", "Kiln 1"), _area("40"), _charge("6000"),
+        (_name("What is it called?", "Kiln 1"), _area("40"), _charge("6000")._replace(fills=()),
          Field("fired_by", "What is it fired by?", example="gas, through a heat exchanger")),
         KILN, help="procedures/kiln-hand-over",
     ),

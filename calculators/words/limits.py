@@ -29,12 +29,12 @@ def reading(line: Line) -> str:
 
 
 def edge(line: Line) -> str:
-    """The edge that it was held against, with its unit: ``over 22 °C``."""
+    """The edge that it was held against, with its unit: ``over 22 °C``; beside one that a house moved, the book’s."""
     if not isinstance(line.edge, (int, float)):
         return str(line.edge or "")
     assert isinstance(line.value, float)
     side = "over" if line.value > line.edge else "under" if line.value < line.edge else "at"
-    return f"{side} {plain_number(line.edge)}{_unit(line)}"
+    return f"{side} {plain_number(line.edge)}{_unit(line)}{beside(line)}"
 
 
 def _unit(line: Line) -> str:
@@ -50,7 +50,7 @@ def said(line: Line) -> str:
         kind = "a stop" if line.mark == "stop" else "to be watched"
         return f"{name}: {reading(line)}, {kind}."
     kind = "the stop is" if line.mark == "stop" else "watched"
-    return f"{name} {reading(line)}: {kind} {edge(line)}{beside(line)}."
+    return f"{name} {reading(line)}: {kind} {edge(line)}."
 
 
 def beside(line: Line) -> str:

@@ -83,7 +83,7 @@ def overlay(
     pages, remarks = read_own(folder)
     if not (here.has_any() or BOOK or moved.MALTS or pages or remarks):
         return None
-    on_paper.site_url = site_url
+    on_paper.site_url = ""  # what is kept of a paper does not depend on where it is served
     changed = _look_under(remarks, docs, folder, say)
     shutil.rmtree(to, ignore_errors=True)
     shutil.copytree(docs, to)
@@ -106,6 +106,7 @@ def overlay(
     if pages:
         nav.append({"Own pages": [f"house/{page.file}" for page in pages]})
     _write(made / "index.md", _index(pages, remarks, found))
+    on_paper.site_url = site_url
     return Overlay(to, [{SECTION: nav}])
 
 
@@ -191,11 +192,19 @@ def _papers(to: Path, made: Path, folder: Path, day: date) -> list[State]:
     _write(made / "papers.md", ["# Papers"])  # pages may link to it while they are drawn
     found = states(papers, read_releases(folder), folder, drawn_pages(to), day)
     then = sheets_then(folder)
-    _write(made / "papers.md", paper_list(found, invalid_cards(then, sheets_now()) if then else {}, day))
-    _write(made / "acknowledge.md", acknowledge(papers))
+    invalid = invalid_cards(then, sheets_now()) if then else {}
+    titles = {str(one["page"]): title_of(to / f"{one['page']}.md") for one in papers}
+    _write(made / "papers.md", paper_list(found, titles, invalid, day))
+    _write(made / "acknowledge.md", acknowledge(papers, titles))
     rows = [{**state.paper, "kept": state.release is not None, "changed": bool(state.changes)} for state in found]
     (to / PAPERS).write_text(json.dumps(rows, indent=1, sort_keys=True) + "\n", "utf-8")
     return found
+
+
+def title_of(file: Path) -> str:
+    """The title of a page of Markdown."""
+    found = re.search(r"^# (.+)$", file.read_text("utf-8"), re.MULTILINE)
+    return found[1].strip() if found else file.stem
 
 
 def drawn_pages(docs: Path) -> dict[str, str]:

@@ -67,7 +67,9 @@ def said_state(state: State) -> str:
     return "; ".join(said) or "holds"
 
 
-def paper_list(found: Sequence[State], invalid: Mapping[str, Sequence[str]], today: date) -> Iterator[str]:
+def paper_list(
+    found: Sequence[State], titles: Mapping[str, str], invalid: Mapping[str, Sequence[str]], today: date
+) -> Iterator[str]:
     """The page that lists what holds, what is due and what changed since, with the difference in words."""
     yield from ("---", "search:", "  boost: 0.5", "---", "", "# Papers of this house", "")
     yield f"Looked at on {text(here.said_day(today.isoformat()))}. A paper holds while this list has its version."
@@ -76,7 +78,7 @@ def paper_list(found: Sequence[State], invalid: Mapping[str, Sequence[str]], tod
     yield from ("", f"| {' | '.join(heads)} |", "|---" * len(heads) + "|")
     for state in found:
         paper = state.paper
-        cells = [text(paper.get("number", "—")), f'<a href="page:{paper["page"]}">{paper["page"]}</a>',
+        cells = [text(paper.get("number", "—")), f'<a href="page:{paper["page"]}">{titles[paper["page"]]}</a>',
                  text(paper.get("version", "—")), *(_day(paper, key) for key in ("date",)),
                  text(paper.get("office", "—")), _day(paper, "review"), said_state(state)]  # fmt: skip
         yield f"| {' | '.join(cells)} |"
@@ -128,14 +130,14 @@ def _what(key: str, before: str, after: str) -> str:
     return f"{key}: was {before}, is {after}" if key.startswith("limit ") else key
 
 
-def acknowledge(papers: Sequence[Mapping[str, Any]]) -> Iterator[str]:
+def acknowledge(papers: Sequence[Mapping[str, Any]], titles: Mapping[str, str]) -> Iterator[str]:
     """A sheet to sign for each paper: read and understood."""
     yield from ("---", "search:", "  exclude: true", "---", "", "# Read and understood", "")
     yield "Print this page: each paper has a sheet of its own. Who signs has read this version, and may still ask."
     yield "A signature gives nobody leave to work alone or to go in anywhere."
     for paper in papers:
         yield from ("", f"## {text(_name(paper))}", "", '<div class="sign-off" markdown>', "")
-        yield f'<a href="page:{paper["page"]}">{paper["page"]}</a>, since {_day(paper, "date")}'
+        yield f'<a href="page:{paper["page"]}">{titles[paper["page"]]}</a>, since {_day(paper, "date")}'
         yield from ("", "| Name | Read and understood on | Signature | Asked, and answered by |", "|---|---|---|---|")
         yield from ("| | | | |" for _ in range(12))
         yield from ("", "</div>", "")

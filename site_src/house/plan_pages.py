@@ -48,7 +48,7 @@ def plan_lines(today: date) -> Iterator[str]:
 
 
 def _place(place: Entry) -> Iterator[str]:
-    yield from (f"## {text(place['name'])}", "", "| | |", "|---|---|")
+    yield from (f"## {text(place['name'])}", "", "| Asked | In this house |", "|---|---|")
     fields = {field.ask: field for field in BY_ID["place"].fields}
     for ask, key, lacking in field_rows(place):
         said = value(fields[ask], place[key]) if key else f"{_BLANK} **{lacking}**"
@@ -68,7 +68,7 @@ def card_lines(place: Entry, docs: Path) -> list[str]:
     start, table = book.find('<div class="hang-up"'), book.find(_FILL_IN)
     if not 0 <= start < table:
         raise BuildError("docs/safety/emergency.md has no card with a table to fill in by hand.")
-    acts = book[start:table].rstrip()
+    acts = book[start:table].rstrip().replace('class="hang-up"', 'class="hang-up house-card"', 1)
     name = text(place["name"])
     return [
         "---", "search:", "  boost: 0.5", "---", "", f"# Emergency card: {name}", "", acts, "",

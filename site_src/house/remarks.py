@@ -16,10 +16,11 @@ from site_src.settings import BuildError
 WHERE = ("before", "after", "instead")
 _KEYS = ("place", "where", "reason", "office")
 _HEAD = re.compile(r"\A---\n(.*?)\n---\n", re.DOTALL)
-_CODE = re.compile(r"^(```|~~~).*?^\1\s*$|`[^`\n]*`", re.MULTILINE | re.DOTALL)
 _TAG = re.compile(r"<[A-Za-z/!?]")
 _INCLUDED = re.compile(r"^\s*--8<--\s*(.*)$", re.MULTILINE)
 _OURS = re.compile(r'"(hazards|rescue)/[a-z-]+\.md"')
+_LINK = re.compile(r"(?:\]\(|\]:)\s*<?\s*([A-Za-z][A-Za-z0-9+.-]*):")
+_SCHEMES = {"http", "https", "mailto", "tel", "page", "sheet"}
 _LARGEST = 200_000
 
 
@@ -142,16 +143,17 @@ def _remark(name: str, values: Mapping[str, str], body: str) -> Remark:
 
 def _look(name: str, body: str, first: int) -> None:
     """What no page may hold."""
-    plain = _CODE.sub(lambda found: re.sub(r"[^\n]", " ", found[0]), body)
-
     def line(at: int) -> str:
         return f"house/{name}, line {first + body.count(chr(10), 0, at) + 1}"
 
-    if tag := _TAG.search(plain):
-        raise BuildError(f"{line(tag.start())}: write Markdown; HTML is not taken. For a smaller sign write &lt;.")
-    if braces := re.search(r"\{:|\{ *[#.][\w-]", plain):
+    if tag := _TAG.search(body):
+        raise BuildError(f"{line(tag.start())}: write Markdown; HTML is not taken, in code neither. For a sign write &lt;.")
+    if braces := re.search(r"\{:|\{ *[#.][\w-]", body):
         raise BuildError(f"{line(braces.start())}: attributes in braces are not taken.")
-    for included in _INCLUDED.finditer(plain):
+    if link := next((one for one in _LINK.finditer(body) if one[1].lower() not in _SCHEMES), None):
+        said = f"a link leads to a page, or begins with https://, not with {link[1]:.20}:."
+        raise BuildError(f"{line(link.start())}: {said}")
+    for included in _INCLUDED.finditer(body):
         if not _OURS.fullmatch(included[1].strip()):
             raise BuildError(f"{line(included.start())}: only boxes are included, such as --8<-- \"hazards/falls.md\".")
     try:
