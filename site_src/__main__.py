@@ -1,4 +1,4 @@
-"""Command line of the site: ``python -m site_src build | check | serve | book | papers | as-of | pin | house``."""
+"""Command line of the site: ``python -m site_src build | check | serve | book | release | papers | as-of | pin | house``."""
 
 from __future__ import annotations
 
@@ -23,6 +23,7 @@ def main() -> int:
     from site_src.book import BOOK, make_book
     from site_src.build import build
     from site_src.checked import check_site
+    from site_src.release import RELEASES, make_release
     from site_src.runtime import pin_served
     from site_src.serve import serve
 
@@ -41,6 +42,8 @@ def main() -> int:
     books.add_argument("pages", nargs="*", help="addresses of pages, such as procedures/casting; all if none is named")
     checks = commands.add_parser("check", help="read a built site through against its checksums")
     checks.add_argument("site", type=Path, nargs="?", default=SITE, metavar="FOLDER")
+    releases = commands.add_parser("release", help="build the site and pack it into one archive, with its checksum")
+    releases.add_argument("--to", type=Path, default=RELEASES, metavar="FOLDER")
     papers = commands.add_parser("papers", help="keep each paper of this house as it is approved now")
     papers.add_argument("--list", action="store_true", help="only say how each stands")
     as_of = commands.add_parser("as-of", help="print what was valid on a day")
@@ -56,6 +59,8 @@ def main() -> int:
             print(f"{check_site(words.site)} files, each as it was built")
         elif words.command == "book":
             print(f"Printed {make_book(words.to, only=words.pages)}")
+        elif words.command == "release":
+            print("\n".join(make_release(words.to)))
         elif words.command == "papers":
             from site_src.house.control import keep_papers
 

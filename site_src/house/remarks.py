@@ -147,12 +147,12 @@ def _look(name: str, body: str, first: int) -> None:
         return f"house/{name}, line {first + body.count(chr(10), 0, at) + 1}"
 
     if tag := _TAG.search(body):
-        raise BuildError(f"{line(tag.start())}: write Markdown; HTML is not taken, in code neither. For a sign write &lt;.")
+        raise BuildError(f"{line(tag.start())}: write Markdown; HTML is not taken, nor in code. For a sign: &lt;.")
     if braces := re.search(r"\{:|\{ *[#.][\w-]", body):
         raise BuildError(f"{line(braces.start())}: attributes in braces are not taken.")
-    if link := next((one for one in _LINK.finditer(body) if one[1].lower() not in _SCHEMES), None):
-        said = f"a link leads to a page, or begins with https://, not with {link[1]:.20}:."
-        raise BuildError(f"{line(link.start())}: {said}")
+    if away := next((one for one in _LINK.finditer(body) if one[1].lower() not in _SCHEMES), None):
+        scheme = f"a link leads to a page, or begins with https://, not with {away[1]:.20}:."
+        raise BuildError(f"{line(away.start())}: {scheme}")
     for included in _INCLUDED.finditer(body):
         if not _OURS.fullmatch(included[1].strip()):
             raise BuildError(f"{line(included.start())}: only boxes are included, such as --8<-- \"hazards/falls.md\".")

@@ -214,8 +214,10 @@ def test_hostile_pages_are_refused_with_a_message_or_hold_no_markup():
     dice = random.Random(7)
     pieces = (
         "<script>x</script>", "<img src=x onerror=y>", "{: onclick=x }", "[x](javascript:y)", "```", "~~~",
-        "--8<-- \"x\"", "---\n", "[[limit:x y]]", "[[gas:x]]", "# x\n", "\x00", "\u202e", "&lt;", "<", ">", "{", "}", "|", "\n\n",
-        "    ", "\\", "place: a", "text ", "*b*", "`<i>`", "[^1]", "*[a]: b", "<a href='x'>", "</div>", "<!--", "- x\n",
+        "--8<-- \"x\"", "---\n", "[[limit:x y]]", "[[gas:x]]", "# x\n", "\x00", "\u202e", "&lt;", "<", ">", "{", "}",
+        "|", "\n\n", "    ", "\\", "place: a", "text ", "*b*", "`<i>`", "[^1]", "*[a]: b", "<a href='x'>", "</div>",
+        "<!--",
+        "- x\n",
     )  # fmt: skip
     taken = 0
     for _ in range(2000):

@@ -27,8 +27,8 @@ from tests.house.in_house import in_house
 
 DOCS = ROOT / "docs"
 DAY = date(2026, 11, 29)
-PAPERS = [{"page": "procedures/steeping", "number": "P-05", "version": "3", "date": "2026-03-01", "office": "head of malting",
-           "review": "2027-03-01"}]  # fmt: skip
+PAPERS = [{"page": "procedures/steeping", "number": "P-05", "version": "3", "date": "2026-03-01",
+           "office": "head of malting", "review": "2027-03-01"}]  # fmt: skip
 
 
 def said(today: date = DAY) -> set[tuple[str, str]]:
@@ -56,9 +56,10 @@ def test_a_meter_without_the_cell_for_what_is_there_is_a_gap(house_of: Callable[
     assert ("Pit", "M is not said to have a cell for oxygen") not in found
     assert ("Pit", "no alarm step for carbon dioxide") in found
     assert ("Pit", "no rescue ring named, and it holds deep water") in found
-    house_of(f'[[meter]]\nname = "M"\ncells = ["oxygen"]\n{place}[[thing]]\nkind = "rescue ring"\nplace = "Elsewhere"\n')
+    there = f'[[meter]]\nname = "M"\ncells = ["oxygen"]\n{place}[[thing]]\nkind = "rescue ring"\nplace = '
+    house_of(f'{there}"Elsewhere"\n')
     assert ("Pit", "no rescue ring named, and it holds deep water") in said()
-    house_of(f'[[meter]]\nname = "M"\ncells = ["oxygen"]\n{place}[[thing]]\nkind = "rescue ring"\nplace = "pit"\n')
+    house_of(f'{there}"pit"\n')
     assert ("Pit", "no rescue ring named, and it holds deep water") not in said()
 
 
@@ -83,8 +84,9 @@ def test_a_card_has_the_acts_of_the_book_s_own_word_for_word():
         assert "\n".join(acts).strip() in "\n".join(card)
         assert f"# Emergency card: {place['name']}" in "\n".join(card)
     steep_1 = re.sub(r"&#(\d+);", lambda m: chr(int(m[1])), "\n".join(card_lines(places()[0], DOCS)))
-    for words in ("north wall, panel 3", "fresh-air blower for people", "they take 25 min", "We are at steep 1, north end",
-                  "rescue ring: on the rail", "carbon dioxide** at 5000 ppm", "under the clock"):  # fmt: skip
+    for words in ("north wall, panel 3", "fresh-air blower for people", "they take 25 min",
+                  "We are at steep 1, north end", "rescue ring: on the rail",
+                  "carbon dioxide** at 5000 ppm", "under the clock"):  # fmt: skip
         assert words in steep_1, words
     pit = "\n".join(card_lines(places()[2], DOCS))
     assert pit.count("______________________") >= 3  # what nobody said stays to be written by hand
@@ -118,7 +120,7 @@ def test_what_is_approved_is_kept_and_nothing_is_written_over(tmp_path: Path, pa
     releases = read_releases(tmp_path)
     held = {day: [one.version for one in valid_on(releases, date.fromisoformat(day))] for day in (
         "2026-02-28", "2026-03-01", "2026-05-31", "2026-06-01", "2030-01-01")}  # fmt: skip
-    assert held == {"2026-02-28": [], "2026-03-01": ["3"], "2026-05-31": ["3"], "2026-06-01": ["4"], "2030-01-01": ["4"]}
+    assert list(held.values()) == [[], ["3"], ["3"], ["4"], ["4"]]
 
     lines = as_of_day("2026-05-31", tmp_path / "then", own=tmp_path)
     assert "P-05, version 3" in lines[0]
@@ -168,7 +170,8 @@ def test_what_was_approved_and_is_damaged_or_gone_is_said(tmp_path: Path, papers
     held.write_bytes(whole)
     listed = tmp_path / "approved" / "releases.toml"
     text = listed.read_text("utf-8")
-    for broken in (text[:-20], text.replace("file =", "fiel ="), text.replace(release.file, "../../x.html"), "release = 3"):
+    outside = text.replace(release.file, "../../x.html")
+    for broken in (text[:-20], text.replace("file =", "other ="), outside, "release = 3"):
         listed.write_text(broken, "utf-8")
         with pytest.raises(BuildError):
             read_releases(tmp_path)

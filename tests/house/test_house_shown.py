@@ -32,7 +32,8 @@ from tests.house.in_house import in_house
 DOCS = ROOT / "docs"
 HOSTILE = (
     "<script>alert(1)</script>", "<img src=x onerror=x>", "</div></body>", "**b** _i_ `c` [x](y) ![i](j)", "| a | b |",
-    "# x", "&lt;b&gt; &amp;", "{: .hazard }", "$x$ {{ y }} {% z %}", 'href="page:nowhere"', "1. x", "~~~", "javascript:x",
+    "# x", "&lt;b&gt; &amp;", "{: .hazard }", "$x$ {{ y }} {% z %}", 'href="page:nowhere"', "1. x", "~~~",
+    "javascript:x",
     "\\*", "^[1]", "http://example.org", "*[x]: y",
 )  # fmt: skip
 
@@ -102,7 +103,8 @@ def test_every_house_page_about_people_says_that_it_permits_nothing(invented: di
 
 @pytest.mark.parametrize("words", HOSTILE)
 def test_text_is_text_in_a_box(house_of: Callable[[str], Any], words: str):
-    house_of(f"[house]\nname = {json.dumps(words)}\n[[steep]]\nname = {json.dumps(words[:40])}\nair = {json.dumps(words)}")
+    said, name = json.dumps(words), json.dumps(words[:40])
+    house_of(f"[house]\nname = {said}\n[[steep]]\nname = {name}\nair = {said}")
     markdown = with_box((DOCS / "procedures" / "casting.md").read_text("utf-8"), "procedures/casting", "")
     box = markdown[markdown.index('<div class="in-house') : markdown.index("\n## Steps\n")]
     found = read(Markdown(extensions=["md_in_html", "attr_list", "tables", "footnotes", "abbr"]).convert(box))
