@@ -1,4 +1,4 @@
-"""Command line of the site: ``python -m site_src build | check | serve | book | release | papers | as-of | pin | house``."""
+"""Command line of the site, ``python -m site_src``: build, check, serve, book, release, house, papers, as-of, pin."""
 
 from __future__ import annotations
 

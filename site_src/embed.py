@@ -7,8 +7,8 @@ as many lines as one likes. In its place the page gets the form and the worked c
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether it was
 read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``records-columns``, ``records-kinds``,
-``corrections`` and ``house-keys`` have no body; in their place stands the whole list. The body of a ``sheets`` block is
-ids of sheets; in its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture
+``corrections``, ``house-keys`` and ``house-places`` have no body; in their place stands the whole list. The body of a
+``sheets`` block is ids of sheets; in its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture
 of ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
 of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose table of limits stands in
 its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes ``all`` or
@@ -48,7 +48,7 @@ from site_src.corrections import correction_lines
 from site_src.day_book import day_book
 from site_src.facts import fill_facts
 from site_src.gas_pages import gas_lines
-from site_src.house.example import schema_lines
+from site_src.house.example import place_lines, schema_lines
 from site_src.house.on_paper import with_code
 from site_src.house.on_sheet import with_house
 from site_src.limits_table import filled, limit_lines
@@ -169,6 +169,7 @@ _WHOLE = {
     "```records-kinds": kind_lines,
     "```corrections": correction_lines,
     "```house-keys": schema_lines,
+    "```house-places": place_lines,
 }
 
 

@@ -58,7 +58,7 @@ def make_release(to: Path = RELEASES, *, site: Path | None = None, say: Callable
 
 
 def pack(site: Path, name: str) -> bytes:
-    """A site as a tar file, compressed: in order of names, without dates and owners, so that a build can be compared."""
+    """A site as a tar file, compressed: in order of names, without dates and owners, so that two can be compared."""
     plain = BytesIO()
     with tarfile.open(fileobj=plain, mode="w", format=tarfile.PAX_FORMAT) as archive:
         for path in sorted(site.rglob("*")):

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from calculators.asking.figures import plain_number
 from calculators.asking.units import shown
 from calculators.house.declare import Field, Section
-from calculators.house.schema import FORMAT, SECTIONS
+from calculators.house.schema import BY_ID, FORMAT, SECTIONS
 from calculators.rules.malts import QUANTITIES
 from site_src.house.values import as_toml
 from site_src.settings import ROOT
@@ -87,6 +87,13 @@ def limits_of(field: Field) -> str:
     if field.kind == "stages":
         return "1 to 12 stages of 0.1 to 72 h"
     return ""
+
+
+def place_lines() -> list[str]:
+    """What is asked of each place, as a table of Markdown."""
+    asked = (field for field in BY_ID["place"].fields)
+    rows = (f"| {field.ask} | {limits_of(field) or 'in your own words'} |" for field in asked)
+    return ["| Asked | Answered by |", "|---|---|", *rows, ""]
 
 
 _SAID = {"text": "text, up to {0} letters", "months": "twelve names", "page": "a page of the book"}

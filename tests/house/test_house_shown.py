@@ -151,7 +151,8 @@ def test_what_is_offered_is_taken_by_the_sheet(name: str):
                     for one in group:
                         case.pop(one, None)
         found = answer(sheet, case)
-        wrong = [] if isinstance(found, Answered) else [one.text for one in found.problems if one.question in offer.values]
+        problems = () if isinstance(found, Answered) else found.problems
+        wrong = [one.text for one in problems if one.question in offer.values]
         assert not wrong, (offer.name, wrong)
 
 
@@ -207,7 +208,8 @@ def test_hand_outs_and_sign_off_sheets_have_the_house_s_names():
 
 @pytest.mark.usefixtures("invented")
 def test_a_sign_off_sheet_takes_the_number_of_its_procedure():
-    before = "## Steep\n\nPage read: [steep](../procedures/steeping.md)\n\nHouse’s procedure no.: __________ Version: ____\n"
+    read_page = "## Steep\n\nPage read: [steep](../procedures/steeping.md)"
+    before = f"{read_page}\n\nHouse’s procedure no.: __________ Version: ____\n"
     other = before.replace("steeping", "casting")
     after = with_numbers(f"{before}\n{other}")
     assert f"House’s procedure no.: {text('P-05, version 3')} Version: ____" in after
