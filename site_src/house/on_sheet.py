@@ -13,6 +13,8 @@ from calculators.rules.limit import BOOK, Limit
 from site_src.house.limits import EDGES
 from site_src.house.used import limits_of_sheet
 
+_SAID = dict(zip(EDGES, ("stop under", "accepted from", "accepted up to", "stop over"), strict=True))
+
 
 def with_house(drawn: str, sheet_id: str) -> str:
     """The HTML of a sheet with what this house has to say of it at its end; the same where it has nothing.
@@ -42,12 +44,12 @@ def moved_words(limit: Limit) -> str:
     book = BOOK[limit.id]
     unit = f" {shown(limit.unit)}" if limit.unit else ""
     edges = [
-        f"{edge.replace('_', ' ')} {plain_number(ours)}{unit} (the book: {plain_number(theirs)}{unit})"
+        f"{_SAID[edge]} {plain_number(ours)}{unit} (the book: {plain_number(theirs)}{unit})"
         for edge in EDGES
         if (ours := getattr(limit, edge)) is not None
         and (theirs := getattr(book, edge)) is not None
         and ours != theirs
     ]
     why = moved.REASONS.get(limit.id, {})
-    said = f" {why['reason']} ({why['office']})." if why else ""
+    said = f" Reason: {why['reason']} ({why['office']})." if why else ""
     return f"This house: {limit.quantity}, {', '.join(edges)}.{said}"

@@ -94,12 +94,10 @@ def overlay(
     for page in pages:
         _write(made / page.file, [page.markdown])
     if places():
-        _write(made / "safety-plan.md", plan_lines(day))
-        nav.append("house/safety-plan.md")
-        cards = [(f"{card_name(place)}.md", card_lines(place, docs)) for place in places()]
-        for name, lines in cards:
-            _write(made / name, lines)
-        nav.append({"Emergency cards": [f"house/{name}" for name, _ in cards]})
+        cards = {card_name(place): card_lines(place, docs) for place in places()}
+        for name, lines in {"safety-plan": plan_lines(day), **cards}.items():
+            _write(made / f"{name}.md", [with_box("\n".join(lines), f"house/{name}", site_url)])
+        nav += ["house/safety-plan.md", {"Emergency cards": [f"house/{name}.md" for name in cards]}]
     found = _papers(to, made, folder, day)
     if found:
         nav += ["house/papers.md", "house/acknowledge.md"]

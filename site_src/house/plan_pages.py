@@ -19,10 +19,15 @@ _CARD_END = "</div>"
 
 
 def card_name(place: Entry) -> str:
-    """The file of a place's card."""
-    plain = re.sub(r"[^a-z0-9]+", "-", str(place["name"]).lower()).strip("-")
-    number = [one["name"] for one in places()].index(place["name"]) + 1
-    return f"card-{number}-{plain}" if plain else f"card-{number}"
+    """The file of a place's card: it stays the same while the place keeps its name."""
+    plain = _plain(place)
+    alike = [one["name"] for one in places() if _plain(one) == plain]
+    number = alike.index(place["name"]) + 1 if len(alike) > 1 else 0
+    return "-".join(str(part) for part in ("card", plain or "place", number) if part)
+
+
+def _plain(place: Entry) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", str(place["name"]).lower()).strip("-")
 
 
 def plan_lines(today: date) -> Iterator[str]:

@@ -118,7 +118,8 @@ def _stages(line: str, such: str) -> str:
 def _page(line: str, such: str) -> str:
     name = f"{line.removesuffix('.md').strip('/')}.md"
     there = [ROOT / "docs" / name, home() / name] if name.startswith(f"{OWN}/") else [ROOT / "docs" / name]
-    if not re.fullmatch(r"[a-z0-9/-]+(\.md)?", line) or not any(one.is_file() for one in there):
+    drawn = re.fullmatch(r"house/(card-[a-z0-9-]+|safety-plan)\.md", name)  # made by the build, which looks again
+    if not re.fullmatch(r"[a-z0-9/-]+(\.md)?", line) or not (drawn or any(one.is_file() for one in there)):
         raise ValueError(f"there is no page “{line:.60}” in the book, {such}.")
     return line.removesuffix(".md").strip("/")
 

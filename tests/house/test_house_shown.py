@@ -248,7 +248,8 @@ print(json.dumps({
 }))
 """
     found = json.loads(in_house(code, HERE / "house.toml", tmp_path))
-    line = "This house: One immersion, stop high 10 h (the book: 12 h). thin husks, drinks fast (head of malting)."
+    line = "This house: One immersion, stop over 10 h (the book: 12 h). Reason: thin husks, drinks fast "
+    line += "(head of malting)."
     assert line in read(Markdown().convert(found["box"])).words
     assert line in found["sheet"] and "house-limits" not in found["other"]
     assert found["inline"] == "10 h (this house; the book: 12 h) and 8 h"
