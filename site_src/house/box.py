@@ -10,6 +10,7 @@ from calculators.house import here
 from calculators.house.schema import VESSELS, sections_on
 from calculators.rules.limit import BOOK, Limit
 from calculators.rules.limits import of_page
+from calculators.sheets import find_sheet, sheet_ids
 from site_src.house.on_sheet import moved_words
 from site_src.house.said import PERMITS_NOTHING, section_lines, text
 
@@ -76,7 +77,14 @@ def paper_lines(page: str, address: str) -> list[str]:
     listed = '<a href="page:house/papers">the list of papers</a>'
     words = f"This paper: **{text(said)}**. Printed, it holds only while {listed} has this version."
     head = '<div class="house-paper no-terms" markdown>'
-    return [head, "", f"<div>{code_of(address)}</div>", "", words, "", "</div>", ""]
+    code = "" if _guarded(page) else code_of(address)
+    return [head, "", *([f"<div>{code}</div>", ""] if code else []), words, "", "</div>", ""]
+
+
+def _guarded(page: str) -> bool:
+    """Whether a page is that of a sheet about gas, vessels or lifting: those carry no code."""
+    name = page.removeprefix("calculators/")
+    return page != name and name in sheet_ids() and find_sheet(name).guarded
 
 
 def code_of(address: str) -> str:

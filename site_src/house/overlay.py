@@ -40,6 +40,7 @@ _TITLE = re.compile(r"^# .*$", re.MULTILINE)
 _STEPS = re.compile(r"^## Steps$", re.MULTILINE)
 _PART = re.compile(r"^## ", re.MULTILINE)
 _FENCE = re.compile(r"^(```|~~~).*?^\1", re.MULTILINE | re.DOTALL)
+_CARD = re.compile(r'<div class="hang-up[^>]*>(?:(?!</?div).)*?(?=\n</div>)', re.DOTALL)
 _NUMBER = re.compile(r"(House’s procedure no\.: )_+")
 _HAND_OUT = re.compile(r"^## Hand-out\n\n.+\n", re.MULTILINE)
 _OF_PAGE = re.compile(r"\(\.\./(procedures/[a-z-]+)\.md[)#]")
@@ -156,6 +157,9 @@ def with_box(markdown: str, page: str, site_url: str) -> str:
     if box:
         at = part.start() if part else len(markdown)
         markdown = f"{markdown[:at].rstrip()}\n\n" + "\n".join(box) + f"\n{markdown[at:]}"
+    card = _CARD.search(markdown)
+    if paper and card:  # what hangs on a wall carries its number itself
+        return f"{markdown[: card.end()]}\n\n" + "\n".join(paper) + f"\n</div>{markdown[card.end() + 7 :]}"
     if paper and title:
         markdown = f"{markdown[: title.end()]}\n\n" + "\n".join(paper) + markdown[title.end() :]
     return markdown

@@ -254,3 +254,32 @@ print(json.dumps({
     assert line in found["sheet"] and "house-limits" not in found["other"]
     assert found["inline"] == "10 h (this house; the book: 12 h) and 8 h"
     assert "over 10 h (this house; the book: 12 h)" in found["past"], found["past"][:3000]
+
+
+@pytest.mark.usefixtures("invented")
+def test_what_hangs_on_a_wall_carries_its_number_in_itself():
+    """The card of the book, and one page of steeping with a drawing in it."""
+    before = (DOCS / "safety" / "emergency.md").read_text("utf-8")
+    after = with_box(before, "safety/emergency", "https://example.org/")
+    card = after[after.index('<div class="hang-up') : after.index("\nPrint this page")]
+    assert "C&#45;01" in card and card.count("<svg") == 1
+    assert card.count("<div") == card.count("</div>")
+    kept = iter(after.splitlines())
+    assert all(line in kept for line in before.splitlines())
+
+
+def test_a_sheet_about_gas_vessels_or_lifting_carries_no_code(house_of: Callable[[str], Any]):
+    house_of('[[paper]]\npage = "calculators/drum-fill"\nnumber = "C-9"\n')
+    assert "<svg" not in "\n".join(paper_lines("calculators/drum-fill", "https://example.org/"))
+    assert "C&#45;9" in "\n".join(paper_lines("calculators/drum-fill", "https://example.org/"))
+    house_of('[[paper]]\npage = "calculators/sample-basket"\nnumber = "C-8"\n')
+    assert "<svg" in "\n".join(paper_lines("calculators/sample-basket", "https://example.org/"))
+
+
+def test_what_looks_like_a_link_in_a_text_is_text(tmp_path: Path):
+    from site_src.links import resolved
+
+    (tmp_path / "safety").mkdir()
+    (tmp_path / "safety" / "index.html").write_text("", "utf-8")
+    page = '<p data-x="a &gt; b" class="y">href="page:nowhere" <a href="page:safety#x">s</a> href="sheet:none"</p>'
+    assert resolved(page, "a/index.html", tmp_path) == page.replace("page:safety#x", "../safety/#x")
