@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from watchfiles import watch
+from watchfiles import Change, DefaultFilter, watch
 
 from site_src.house.stands import NAME as NOTED
 from site_src.house.where import OWN, home
@@ -21,7 +21,7 @@ from site_src.settings import ROOT, SITE, BuildError
 _FOLDERS = ("docs", "calculators", "site_src")
 _FILES = ("mkdocs.yml", "house.toml")
 _SETTLED_MS = 300  # an editor writes a file in several steps
-_TURN_MS = 200
+_ROUND_MS = 400  # each watcher has its turn in it
 
 
 def serve(host: str, port: int, site_url: str | None, shared: Path | None = None) -> None:
@@ -77,18 +77,26 @@ def changes(top: Path = ROOT, stop: threading.Event | None = None) -> Iterator[s
     """
     # A file watched by itself is lost when an editor puts another in its place: so its folder is.
     files = {str(top / name) for name in _FILES}
-    in_turn: dict[str, Any] = {"rust_timeout": _TURN_MS, "yield_on_timeout": True, "stop_event": stop}
-    in_turn["step"] = _SETTLED_MS
     own = [folder for folder in (*([] if home() == ROOT else [home()]), top / OWN) if folder.is_dir()]
+    turn = _ROUND_MS // (3 if own else 2)
+    in_turn: dict[str, Any] = {"rust_timeout": turn, "yield_on_timeout": True, "stop_event": stop}
+    in_turn["step"] = _SETTLED_MS
     watchers = [
         watch(*(top / name for name in _FOLDERS), **in_turn),
         watch(top, recursive=False, watch_filter=lambda _, path: path in files, **in_turn),
-        *([watch(*own, watch_filter=lambda _, path: not path.endswith(NOTED), **in_turn)] if own else []),
+        *([watch(*own, watch_filter=_OfHouse(), **in_turn)] if own else []),
     ]
     while not (stop and stop.is_set()):
         for watcher in watchers:
             if found := next(watcher, None):
                 yield {_below(Path(path), top) for _, path in found}
+
+
+class _OfHouse(DefaultFilter):
+    """What a house writes, but for what the build itself notes beside it."""
+
+    def __call__(self, change: Change, path: str) -> bool:
+        return not path.endswith(NOTED) and super().__call__(change, path)
 
 
 def _below(path: Path, top: Path) -> str:
