@@ -21,7 +21,7 @@ from site_src.settings import ROOT, SITE, BuildError
 _FOLDERS = ("docs", "calculators", "site_src")
 _FILES = ("mkdocs.yml", "house.toml")
 _SETTLED_MS = 300  # an editor writes a file in several steps
-_ROUND_MS = 400  # each watcher has its turn in it
+_TURN_MS = 200
 
 
 def serve(host: str, port: int, site_url: str | None, shared: Path | None = None) -> None:
@@ -78,13 +78,11 @@ def changes(top: Path = ROOT, stop: threading.Event | None = None) -> Iterator[s
     # A file watched by itself is lost when an editor puts another in its place: so its folder is.
     files = {str(top / name) for name in _FILES}
     own = [folder for folder in (*([] if home() == ROOT else [home()]), top / OWN) if folder.is_dir()]
-    turn = _ROUND_MS // (3 if own else 2)
-    in_turn: dict[str, Any] = {"rust_timeout": turn, "yield_on_timeout": True, "stop_event": stop}
+    in_turn: dict[str, Any] = {"rust_timeout": _TURN_MS, "yield_on_timeout": True, "stop_event": stop}
     in_turn["step"] = _SETTLED_MS
     watchers = [
-        watch(*(top / name for name in _FOLDERS), **in_turn),
+        watch(*(top / name for name in _FOLDERS), *own, watch_filter=_NotNoted(), **in_turn),
         watch(top, recursive=False, watch_filter=lambda _, path: path in files, **in_turn),
-        *([watch(*own, watch_filter=_OfHouse(), **in_turn)] if own else []),
     ]
     while not (stop and stop.is_set()):
         for watcher in watchers:
@@ -92,8 +90,8 @@ def changes(top: Path = ROOT, stop: threading.Event | None = None) -> Iterator[s
                 yield {_below(Path(path), top) for _, path in found}
 
 
-class _OfHouse(DefaultFilter):
-    """What a house writes, but for what the build itself notes beside it."""
+class _NotNoted(DefaultFilter):
+    """What the usual filter lets through, but for what the build itself notes beside a house’s pages."""
 
     def __call__(self, change: Change, path: str) -> bool:
         return not path.endswith(NOTED) and super().__call__(change, path)
