@@ -174,6 +174,7 @@ _PAPERS = (
             Field("date", "Since when does it hold?", "date", example="2026-03-01"),
             Field("office", "Who approved it, by office?", example="head of malting", longest=60),
             Field("review", "By when is it read again?", "date", example="2027-03-01"),
+            Field("assesses", "Which office may assess the job?", example="head of malting", longest=60),
         ),
         ("the page that it names", "house/papers", *SIGN_OFF),
     ),
