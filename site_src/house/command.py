@@ -11,7 +11,8 @@ from pathlib import Path
 from site_src.house.ask import ask_all
 from site_src.house.check import read_all
 from site_src.house.example import EXAMPLE, example_text
-from site_src.house.where import NAME, home
+from site_src.house.remarks import read_own
+from site_src.house.where import NAME, OWN, home
 from site_src.settings import ROOT, BuildError
 
 
@@ -39,7 +40,9 @@ def main(words: Sequence[str]) -> int:
             return _looked()
         elif given.does == "check":
             held = read_all(given.to)
-            print(f"{given.to.name}: nothing wrong. {sum(map(len, held.house.values()))} entries.")
+            pages, remarks = read_own(given.to.parent / OWN)
+            found = f"{sum(map(len, held.house.values()))} entries, {len(held.edges)} limits, {len(held.malts)} malts"
+            print(f"{given.to.name}: nothing wrong. {found}; {len(pages)} own pages, {len(remarks)} notes.")
         else:
             lines = iter(given.answers.read_text("utf-8").splitlines()) if given.answers else None
             asked, answered = ask_all(given.to, lines)

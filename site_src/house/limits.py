@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 
 from calculators.rules.limit import BOOK, Limit
 from calculators.rules.limits import every
+from site_src.phrases import faults as phrases_of
 from site_src.settings import BuildError
 
 Fault = Callable[[str, str, str], BuildError]
@@ -46,6 +47,10 @@ def line_of_text(key: str, value: object) -> str:
     """What is wrong with a reason or an office, or nothing."""
     if not isinstance(value, str) or len(value) > LONGEST or not value.isprintable():
         return f"{key} is one line of text of at most {LONGEST} letters."
+    if "[[" in value:
+        return f"{key}: “[[” is a mark of this book’s own pages; leave it out."
+    if said := phrases_of(value):
+        return f"{key}: no paper may say that a place may be gone into or is without harm: {said[0]:.120}"
     return ""
 
 

@@ -135,6 +135,8 @@ def test_each_slip_is_named_with_its_line_and_all_of_them_at_once():
         ("[[paper]]\npage = '../x'", "there is no page “../x” in the book"),
         ("[[paper]]\npage = 'procedures/steping'", "there is no page “procedures/steping”"),
         ("asked = ['x']", "asked lists sections"),
+        ("[limits.immersion-hours]\nstop_high = 9\nreason = 'air is clear'\noffice = 'x'", "line 3: reason: no paper"),
+        ("[malts.dark]\ncast = [45, 46]\nreason = 'a'\noffice = '[[x'", "line 4: office: “[[” is a mark"),
         ("\n".join(f"[[steep]]\nname = '{n}'" for n in range(MOST + 1)), f"the book shows {MOST} at most"),
         ("[[steep]]\nname = 'Ste", "house.toml: "),
         ("[house]\nname = \"\"\"a\n", "It ends in the middle"),
