@@ -188,7 +188,6 @@ def test_each_paper_has_a_sheet_to_sign(tmp_path: Path, papers: list[dict[str, A
 
 
 def test_a_moved_limit_makes_the_cards_of_the_sheets_that_use_it_invalid(tmp_path: Path):
-    """The sheets that judge by a limit are found by running their worked cases with the limit watched."""
     moved = json.loads(in_house(
         "import json; from site_src.house.used import sheets_now; print(json.dumps(sheets_now()))",
         HERE / "house.toml", tmp_path,
@@ -208,3 +207,35 @@ def test_what_a_sheet_rests_on_is_neither_all_nor_nothing():
     assert "limit floor-bottom" in rests_on("floor-round") and "model lifting/equation" in rests_on("lifting-index")
     assert not any("steep" in one for one in rests_on("lifting-index"))
     assert "rule gases" in rests_on("exposure")
+
+
+ANSWERS = """
+import json
+from calculators.asking.answer import Answered, answer, as_json, example_of
+from calculators.sheets import find_sheet, sheet_ids
+from tests.rules.moved import CASES
+said = {}
+for name in sheet_ids():
+    sheet = find_sheet(name)
+    found = [answer(sheet, {**example_of(sheet), **case}) for case in ({}, *CASES.get(name, ()))]
+    said[name] = [as_json(one) if isinstance(one, Answered) else str(one) for one in found]
+print(json.dumps(said))
+"""
+MOVED = {
+    "immersion-hours": "stop_high = 10", "floor-bottom": "stop_high = 21", "cast-moisture": "stop_high = 47",
+    "germination-energy": "stop_low = 96\naccept_low = 96",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("limit", MOVED)
+def test_every_sheet_whose_answers_change_with_a_limit_is_said_to_rest_on_it(tmp_path: Path, limit: str):
+    """Held against the sheets themselves: their worked cases, and cases past their stops, with the limit moved."""
+    file, empty = tmp_path / "house.toml", tmp_path / "empty.toml"
+    file.write_text(f"[limits.{limit}]\n{MOVED[limit]}\nreason = 'x'\noffice = 'y'\n", "utf-8")
+    empty.write_text("", "utf-8")
+    (tmp_path / "a").mkdir()
+    (tmp_path / "b").mkdir()
+    moved, before = (json.loads(in_house(ANSWERS, *one)) for one in ((file, tmp_path / "a"), (empty, tmp_path / "b")))
+    changed = {name for name in before if before[name] != moved[name]}
+    assert changed
+    assert changed <= {name for name in before if f"limit {limit}" in rests_on(name)}
