@@ -24,6 +24,7 @@ from site_src.policy import policy, with_policy, write_headers
 from site_src.runtime import LOCK, Pins, read_pins, served_runtime
 from site_src.search import split_index
 from site_src.settings import CACHE, BuildError
+from site_src.wide_tables import with_heads
 
 _BROWSER = "assets/browser"
 _APP = "assets/app"
@@ -75,9 +76,9 @@ def finish(
     split_index(site)
     modules = [names["page.mjs"], *imported(browser, names["page.mjs"])]
     for page, html in pages.items():
-        html = _renamed(html, names)
+        html = with_heads(_renamed(html, names))
         if 'class="sheet"' in html:
-            html = _with_modules(html, modules, names["early.mjs"])
+            html = _with_modules(_owned(html, page), modules, names["early.mjs"])
         pages[page] = resolved(html, page, site)
     facts = {page: read_page(html) for page, html in pages.items()}
     text = policy(facts.values())
@@ -98,6 +99,15 @@ def _renamed(text: str, names: Mapping[str, str]) -> str:
     for old, new in names.items():
         text = text.replace(f"{_BROWSER}/{old}", f"{_BROWSER}/{new}")
     return text
+
+
+def _owned(html: str, page: str) -> str:
+    """Mark the sheet on its own page: that page has said its title already."""
+    found = re.fullmatch(r"calculators/([^/]+)/index\.html", page)
+    if not found:
+        return html
+    section = f'<section class="sheet" id="{found[1]}"'
+    return html.replace(section, section.replace(" id=", ' data-own="" id='), 1)
 
 
 def _with_modules(html: str, modules: Sequence[str], early: str) -> str:

@@ -15,7 +15,7 @@ from ..asking.units import shown
 
 WIDTH, HEIGHT = 420.0, 300.0
 _LEFT, _RIGHT, _TOP = 46.0, 12.0, 22.0
-_LEGEND_ROW = 17.0
+_LEGEND_ROW = 20.0
 _MOST_DATA_ROWS = 25
 
 

@@ -9,7 +9,7 @@ from ..asking.figures import fixed
 from .chart import WIDTH, Data, axis_title, begin, put_rule, put_text, ticks
 
 _LEFT, _RIGHT, _TOP, _BOTTOM = 40.0, 8.0, 26.0, 240.0
-_FOOT, _LEGEND_ROW = 44.0, 18.0
+_FOOT, _LEGEND_ROW = 46.0, 20.0
 _GAP = 0.22  # of a class, left free
 MOST_SETS = 3
 

@@ -123,11 +123,17 @@ def _choice(parent: Element, question: Choice, box_id: str) -> None:
     _error(field, box_id)
 
 
+def _head(column: Question) -> str:
+    """What stands before a box where each row is shown as lines under each other."""
+    unit = shown(column.unit) if isinstance(column, Number) else ""
+    return f"{column.label} ({unit})" if unit else column.label
+
+
 def _row(parent: Element, question: Table, row: str, cells: list[str], name: str) -> None:
     line = add(parent, "tr", data_row="")
     add(line, "th", text=name, scope="row")
     for place, column in enumerate(question.columns):
-        cell = add(line, "td")
+        cell = add(line, "td", data_head=_head(column))
         spoken = f"{column.label}, {name if question.fixed else f'row {row}'}"
         value = cells[place] if place < len(cells) else ""
         if isinstance(column, Choice):
@@ -182,7 +188,7 @@ def _table(parent: Element, question: Table, box_id: str) -> None:
     label_with_unit(add(field, "legend"), question)
     if question.hint:
         add(field, "p", "hint", question.hint, id=f"{box_id}-hint")
-    grid = add(add(field, "div", "grid-box"), "table", "grid")
+    grid = add(add(field, "div", "grid-box"), "table", "grid", data_columns=str(len(question.columns)))
     head = add(add(grid, "thead"), "tr")
     if question.fixed:
         add(head, "td")

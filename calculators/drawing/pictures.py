@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from xml.etree.ElementTree import Element
 
-from ..asking.declare import Bars, Picture, Spans
-from . import chart, chart_bars, chart_spans
+from ..asking.declare import Bars, Drawing, Picture, Spans
+from . import chart, chart_bars, chart_spans, drawn
 from .chart import Data
 
 
@@ -15,6 +15,8 @@ def draw(picture: Picture, prefix: str) -> Element:
         return chart_spans.draw(picture, prefix)
     if isinstance(picture, Bars):
         return chart_bars.draw(picture, prefix)
+    if isinstance(picture, Drawing):
+        return drawn.draw(picture, prefix)
     return chart.draw(picture, prefix)
 
 
@@ -24,4 +26,6 @@ def data_of(picture: Picture) -> Data:
         return chart_spans.data_of(picture)
     if isinstance(picture, Bars):
         return chart_bars.data_of(picture)
+    if isinstance(picture, Drawing):
+        return Data(picture.headings, picture.rows)
     return chart.data_of(picture)

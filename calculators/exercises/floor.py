@@ -149,6 +149,26 @@ EXERCISES = (
         (0.3, 12.0),
     ),
     Exercise(
+        "most-heat-that-day",
+        CHAPTER,
+        "growth-by-day",
+        (Draw("day", 2, 6, 1), Draw("bed_temp_c", 12, 20, 1), Pick("moisture", ("42", "44", "45"))),
+        "heat_kw",
+        "A floor’s windows have to carry off the heat of a piece on its worst day. It grows at {bed_temp_c} and "
+        "{moisture}; it is {day} since the cast. Put it into growth, day by day. How much heat may a tonne of barley "
+        "make at the most, in kilowatts?",
+        0.06,
+        (
+            Slip(
+                "typical-for-most",
+                "That is the likely figure. Batches differ: for what has to be carried off, read the upper end.",
+                instead="heat_kw",
+            ),
+        ),
+        "calculators/growth-by-day",
+        edge="high",
+    ),
+    Exercise(
         "turn-or-leave",
         CHAPTER,
         "floor-round",

@@ -16,7 +16,7 @@ from ..drawing.elements import add
 from ..drawing.pictures import data_of, draw
 from ..drawing.results import numbers_table
 from ..rules.gases import CO2, PH3
-from . import corn, gas, heat, uptake, weights
+from . import corn, corn_stages, gas, heat, uptake, weights
 
 
 class Plate(NamedTuple):
@@ -53,6 +53,7 @@ def _limits(name: str) -> Callable[[], Plate]:
 
 PLATES: dict[str, Callable[[], Plate]] = {
     "corn-rings": _rings,
+    "corn-stages": lambda: Plate(corn_stages.CAPTION, chart=corn_stages.stages()),
     "fan-stopped": lambda: Plate(heat.STOPPED_CAPTION, table=heat.stopped()),
     "heat-by-day": lambda: Plate(heat.BY_DAY_CAPTION, table=heat.by_day()),
     "heat-one-steep": lambda: Plate(heat.ONE_STEEP_CAPTION, table=heat.one_steep_table()),

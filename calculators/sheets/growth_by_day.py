@@ -7,6 +7,7 @@ from ..asking.declare import (
     Axis,
     Band,
     Chart,
+    Drawing,
     Found,
     Heading,
     Line,
@@ -16,17 +17,21 @@ from ..asking.declare import (
     Number,
     Outcome,
     Rows,
+    Shape,
     Sheet,
+    Written,
 )
 from ..asking.figures import fixed, plain_number
+from ..models.living.acrospires import length_at_share
 from ..models.living.breathing import SOONEST_FACTOR
+from ..models.living.chitting import Corns
 from ..models.living.growth_by_day import DAYS, MOISTURE, MOISTURE_REASON, Grown, growth_by_day
 from ..models.living.ready import BED_C
 from ..rules.limits import floor_germination as edges
 from ..rules.limits.readiness import OVERSHOT
 from ..rules.lines import Line as Passed
 from ..rules.lines import passed
-from ..words import within
+from ..words import corn_drawn, within
 from ..words.limits import limit_notes, stop_said
 from ..words.lost import TRUST
 from ..words.questions.grown import bed_temp_c as asked_temp
@@ -99,7 +104,47 @@ def work(*, bed_temp_c: float, moisture: float, day: float) -> Outcome:
         found,
         (Rows("days", rows),),
         _notes(now, bed_temp_c, moisture),
-        (_lengths(bed_temp_c, moisture, days, course), _losses(course, bed_temp_c, moisture, days)),
+        (
+            _corns(now),
+            _lengths(bed_temp_c, moisture, days, course),
+            _losses(course, bed_temp_c, moisture, days),
+        ),
+    )
+
+
+_ROW = 118.0
+_SCALE = 0.7
+_DRAWN = ((0.1, "a slow corn"), (0.5, "the middle one"), (0.9, "a fast corn"))
+
+
+def _corns(now: Grown) -> Drawing:
+    """Draw three corns of the piece as far as they are: 10, 50 and 90 of 100 are shorter."""
+    lengths = [length_at_share(share=share, growth_h=now.growth_h, corns=Corns()) for share, _ in _DRAWN]
+    shapes: tuple[Shape, ...] = ()
+    words: list[Written] = []
+    rows: list[tuple[str, ...]] = []
+    for n, ((share, said), length) in enumerate(zip(_DRAWN, lengths, strict=True)):
+        opened = min(length, 1.0)
+        top = n * _ROW
+        shapes += corn_drawn.corn(acrospire=length, opened=opened, x=34.0, y=top + 4.0, scale=_SCALE)
+        grown = f"{fixed(_CORN * length, 0)} %"
+        words += (
+            Written(f"{said}:", 306.0, top + 86.0, "label strong"),
+            Written(f"{grown}" + (", overshot" if length > 1.0 else ""), 306.0, top + 104.0),
+        )
+        rows.append((f"{said} ({fixed(_CORN * share, 0)} of 100 are shorter)", grown, f"{fixed(_CORN * opened, 0)} %"))
+    slow, middle, fast = (fixed(length, 2) for length in lengths)
+    return Drawing(
+        "corns",
+        "Three corns of the piece, cut lengthwise",
+        f"On that day the shoot, under the husk along the back, has come {slow} of the corn’s length in a slow corn, "
+        f"{middle} in the middle one, {fast} in a fast one. The part behind the dashed line has opened, from the root "
+        "end on: about as far as the shoot (common practice). Roots are drawn for the look.",
+        3.0 * _ROW + 6.0,
+        shapes,
+        tuple(words),
+        ("Corn", "Acrospire, of the corn", "Opened, about"),
+        tuple(rows),
     )
 
 

@@ -178,17 +178,8 @@ def test_rows_and_choices(at: Any) -> None:
     expect(choice.locator("input")).to_be_checked()
 
 
-def test_the_projector_opens_turns_and_closes(at: Any) -> None:
-    page = at("procedures/steeping/")
-    tap(button(page, "Projector view"))
-    view = page.get_by_role("dialog", name="Projector view")
-    expect(view.locator(".projector-bar")).to_contain_text("1 /")
-    tap(button(view, "Next"))
-    expect(view.locator(".projector-bar")).to_contain_text("2 /")
-    tap(button(view, "Back"))
-    expect(view.locator(".projector-bar")).to_contain_text("1 /")
-    tap(button(view, "Close"))
-    expect(view).to_have_count(0)
+def test_no_projector_is_offered_on_a_phone(at: Any) -> None:
+    expect(button(at("procedures/steeping/"), "Projector view")).to_have_count(0)
 
 
 def test_the_day_book_is_written_corrected_and_saved(at: Any) -> None:

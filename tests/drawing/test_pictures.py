@@ -6,7 +6,7 @@ from xml.etree.ElementTree import Element
 
 import pytest
 
-from calculators.asking.declare import Axis, Bar, Bars, Number, Span, Spans, Table
+from calculators.asking.declare import Axis, Bar, Bars, Drawing, Number, Shape, Span, Spans, Table, Written
 from calculators.asking.reading import read
 from calculators.drawing import chart_bars
 from calculators.drawing.elements import html
@@ -29,13 +29,23 @@ BARS = Bars(
     Axis("Corns", "%", decimals=0),
     (Bar("Day before", [90, 10]), Bar("Yesterday", [60, 40]), Bar("Today", [20, 80])),
 )
+DRAWING = Drawing(
+    "corn",
+    "A corn",
+    "As far on as it is.",
+    100.0,
+    (Shape("M0 0 L10 10 Z", "husk"),),
+    (Written("half way <b>", 20.0, 30.0),),
+    ("Corn", "Length"),
+    (("a slow one", "38 %"),),
+)
 
 
 def of_class(svg: Element, name: str) -> list[Element]:
     return [e for e in svg.iter() if name in e.get("class", "").split()]
 
 
-@pytest.mark.parametrize("picture", [SPANS, BARS])
+@pytest.mark.parametrize("picture", [SPANS, BARS, DRAWING])
 def test_a_picture_names_itself_and_its_numbers_can_be_read(picture):
     svg = draw(picture, "here")
     title, desc = (svg.find(tag) for tag in ("title", "desc"))
@@ -49,7 +59,7 @@ def test_a_picture_names_itself_and_its_numbers_can_be_read(picture):
 
 
 def test_no_picture_names_a_colour():
-    for picture in (SPANS, BARS):
+    for picture in (SPANS, BARS, DRAWING):
         text = html(draw(picture, "x"))
         assert "#" not in text.replace("url(#", "") and "style=" not in text and "rgb" not in text
 

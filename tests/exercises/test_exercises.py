@@ -30,6 +30,7 @@ SEEDS = 1000
 SLOW = {
     "chits-by-count", "water-sensitivity", "corns-to-count", "corns-for-readiness", "energy", "germination-index",
     "count-from", "last-immersion", "chits-of-a-plan", "suction-of-a-rest", "how-fast-this-lot-drinks",
+    "most-heat-that-day",
 }  # fmt: skip
 every_exercise = pytest.mark.parametrize("exercise", EXERCISES.values(), ids=list(EXERCISES))
 

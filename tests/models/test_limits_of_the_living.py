@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from calculators.models.bounds import OutOfRange
-from calculators.models.living.acrospires import classes, mean_length
+from calculators.models.living.acrospires import classes, length_at_share, mean_length
 from calculators.models.living.batch import bed_course, course
 from calculators.models.living.breathing import breathing, breathing_rate, exchange
 from calculators.models.living.chitting import Corns, chitted, clock_for, days_until, intervals
@@ -118,6 +118,9 @@ CASES = [
     *cases(days_until, {"corns": CORNS, "share": 0.5}, temp_c=(1.0, 30.0)),
     *cases(counts, {}, corns=(1, 100_000)),
     *cases(classes, {"corns": CORNS}, growth_h=(0.0, 1000.0)),
+    *cases(
+        length_at_share, {"corns": CORNS, "growth_h": 140.0, "share": 0.5}, share=(0.01, 0.99), growth_h=(0.0, 1000.0)
+    ),
     *cases(mean_length, {"corns": CORNS}, growth_h=(0.0, 1000.0)),
     *cases(
         rest, {}, barley_moisture=(5.0, 25.0), net_moisture=(20.0, 55.0), start_c=(1.0, 30.0), hours=(0.1, 48.0),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from calculators.asking.answer import Answered, answer, as_json, example_of
+from calculators.asking.declare import Outcome, Picture
 from calculators.asking.reading import Problem
 from calculators.sheets import find_sheet
 
@@ -39,3 +40,11 @@ def said(sheet_id: str, **given: Any) -> str:
 def notes(sheet_id: str, **given: Any) -> str:
     """All notes in one text, each with its level in front."""
     return "\n".join(f"{n['level']}: {n['text']}" for n in ask(sheet_id, **given)["notes"])
+
+
+def drawn(sheet_id: str, **given: Any) -> tuple[Picture, ...]:
+    """The pictures, as data."""
+    sheet = find_sheet(sheet_id)
+    result = answer(sheet, {**example_of(sheet), **given})
+    assert isinstance(result, Answered) and isinstance(result.outcome, Outcome), result
+    return result.outcome.charts

@@ -45,10 +45,11 @@ def test_ids_words_units_and_sources(sheet_id):
         columns = question.columns if isinstance(question, Table) else (question,)
         for column in columns:
             if isinstance(column, Number):
-                assert column.unit in UNITS and column.low < column.high
+                assert column.unit in UNITS, f"{column.id}: asking/units.py has no line for the unit {column.unit!r}"
+                assert column.low < column.high, f"{column.id}: its limits stand the wrong way round"
     for name in sheet.sources:
-        assert name in SOURCES
-    assert any(one.lead for one in sheet.answers)
+        assert name in SOURCES, f"calculators/sources/ declares no source {name!r}"
+    assert any(one.lead for one in sheet.answers), "no answer is shown large: give the first one lead=True"
 
 
 @every_sheet
@@ -61,7 +62,8 @@ def test_each_number_that_is_given_says_what_it_can_be(sheet_id):
         assert within is not None, f"{sheet_id}: {name} has no range"
         assert within.low < within.high
         assert within.why.endswith((".", "(from memory).")) and within.instead.endswith((".", "?")), name
-        assert all(sheet.question(asked) for asked in within.ask), name
+        strange = set(within.ask) - {q.id for q in sheet.questions}
+        assert not strange, f"{name}: within.ask names what the sheet does not ask: {sorted(strange)}"
     for one in sheet.belongs:
         assert one.questions and all(sheet.question(asked) for asked in one.questions)
 

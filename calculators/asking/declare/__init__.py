@@ -14,7 +14,23 @@ Text that a reader sees may name a sheet or a page by its id: ``[[sheet:steep-ti
 
 from .answers import Answer, Heading, Listing, Within
 from .outcome import LEVELS, Found, Level, Note, Outcome, Refusal, Rows, Value, Worked
-from .pictures import Axis, Band, Bar, Bars, Chart, Dots, Line, Mark, Picture, Shade, Span, Spans
+from .pictures import (
+    Axis,
+    Band,
+    Bar,
+    Bars,
+    Chart,
+    Dots,
+    Drawing,
+    Line,
+    Mark,
+    Picture,
+    Shade,
+    Shape,
+    Span,
+    Spans,
+    Written,
+)
 from .questions import (
     SHARED_HOURS,
     Cell,
@@ -46,6 +62,7 @@ __all__ = [
     "Choice",
     "Clock",
     "Dots",
+    "Drawing",
     "Either",
     "First",
     "Found",
@@ -63,6 +80,7 @@ __all__ = [
     "Refusal",
     "Rows",
     "Shade",
+    "Shape",
     "Sharing",
     "Sheet",
     "Span",
@@ -73,6 +91,7 @@ __all__ = [
     "Values",
     "Within",
     "Worked",
+    "Written",
     "is_blank_by_choice",
     "is_private",
     "shared_by",

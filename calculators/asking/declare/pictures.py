@@ -114,4 +114,33 @@ class Bars(NamedTuple):
     sets: tuple[Bar, ...]
 
 
-Picture = Chart | Spans | Bars
+class Shape(NamedTuple):
+    """One shape of a drawing: its path as SVG writes it, and the class that gives its look."""
+
+    path: str
+    style: str
+
+
+class Written(NamedTuple):
+    """Words at a place of a drawing."""
+
+    text: str
+    x: float
+    y: float
+    style: str = "label"
+
+
+class Drawing(NamedTuple):
+    """A drawing that follows its numbers, with those numbers as a table; 420 units wide."""
+
+    id: str
+    title: str
+    summary: str
+    height: float
+    shapes: tuple[Shape, ...]
+    words: tuple[Written, ...]
+    headings: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+Picture = Chart | Spans | Bars | Drawing

@@ -133,3 +133,39 @@ def mean_length(*, growth_h: float, corns: Corns, acrospires: Acrospires | None 
     check("growth_h", growth_h, Bounds(0.0, 1000.0))
     check_corns(corns)
     return float(mean_length_at(FLOATS, growth_h, corns, acrospires or Acrospires()))
+
+
+def length_at_share(*, share: float, growth_h: float, corns: Corns, acrospires: Acrospires | None = None) -> float:
+    """Give the length that so many of all corns are shorter than.
+
+    Parameters
+    ----------
+    share : float
+        Of all corns, 0.01 to 0.99 [-].
+    growth_h, corns, acrospires
+        As for :func:`classes`.
+
+    Returns
+    -------
+    float
+        Length [corn lengths], to a thousandth; 0 where the corns that do not grow are as many.
+
+    Raises
+    ------
+    OutOfRange
+        When a value is outside its limits.
+
+    Examples
+    --------
+    >>> [round(length_at_share(share=x, growth_h=140.0, corns=Corns()), 2) for x in (0.1, 0.5, 0.9)]
+    [0.7, 0.86, 0.96]
+    """
+    check("share", share, Bounds(0.01, 0.99))
+    check("growth_h", growth_h, Bounds(0.0, 1000.0))
+    check_corns(corns)
+    low, high = 0.0, 16.0
+    while high - low > 1e-3:
+        middle = (low + high) / 2.0
+        (below,) = shares_below(FLOATS, growth_h, corns, acrospires or Acrospires(), (middle,))
+        low, high = (low, middle) if float(below) >= share else (middle, high)
+    return low

@@ -33,6 +33,7 @@ FIRST = {
     "warm": "calculators/mixing-waters",
     "emergency": "safety/emergency",
     "fumigant": "safety/fumigants-and-chemicals",
+    "when to drain": "calculators/steep-timing",
 }
 
 
@@ -53,6 +54,18 @@ def test_the_right_page_comes_first(searching: Page, address: str, query: str) -
     expect(searching.locator(".md-search-result__meta")).to_contain_text("matching document")
     first = searching.locator(".md-search-result__item a").first
     expect(first).to_have_attribute("href", re.compile(f"^{address}{FIRST[query]}/([?#]|$)"))
+
+
+def test_small_words_bring_nothing_of_their_own(searching: Page) -> None:
+    searching.locator("input[data-md-component=search-query]").click()
+    searching.keyboard.press("Control+a")
+    searching.keyboard.type("when to drain")
+    expect(searching.locator(".md-search-result__meta")).to_contain_text("matching document")
+    marked = {words.lower() for words in searching.locator(".md-search-result__item mark").all_inner_texts()}
+    assert marked and all(words.startswith("drain") for words in marked), marked
+    searching.keyboard.press("Control+a")
+    searching.keyboard.type("to")
+    expect(searching.locator(".md-search-result__item").first).to_be_attached()
 
 
 def test_nothing_of_it_comes_before_it_is_opened(open_page: Open) -> None:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy.stats import norm
 
 from calculators.models.bounds import OutOfRange
-from calculators.models.living.acrospires import Acrospires, classes, mean_length
+from calculators.models.living.acrospires import Acrospires, classes, length_at_share, mean_length, shares_below
 from calculators.models.living.arrays import ARRAYS
 from calculators.models.living.chitting import (
     Corns,
@@ -174,3 +174,14 @@ def test_arrays_do_what_floats_do() -> None:
     for x in (-1.0, 0.0, 0.5, 1.0, 1.7, 2.0, 5.0):
         assert float(ARRAYS.between(x, table)) == pytest.approx(FLOATS.between(x, table))
     assert Acrospires().pace_spread == 0.08
+
+
+@given(lots, st.floats(20.0, 400.0), st.floats(0.05, 0.95))
+def test_length_at_share_is_the_way_back(corns: Corns, growth: float, share: float) -> None:
+    length = length_at_share(share=share, growth_h=growth, corns=corns)
+    step = 2e-3
+    (over,) = shares_below(FLOATS, growth, corns, Acrospires(), (length + step,))
+    assert over >= share - 1e-9
+    if length > step:
+        (under,) = shares_below(FLOATS, growth, corns, Acrospires(), (length - step,))
+        assert under <= share + 1e-9

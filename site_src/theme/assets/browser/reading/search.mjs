@@ -8,6 +8,19 @@ const QUERY = 2;
 const ANSWER = 3;
 const ENTRIES = "../../search/entries.json"; // from where this file is built: see site_src/search.py
 
+// Words that every page has: with the ending left open they would find "today" and "together".
+const SMALL = new Set("a an and are as at be by can do does for from how i if in is it my of on or so that the this to was we what when where which who why with you".split(" "));
+
+/**
+ * A question without its small words, unless nothing else is left of it.
+ * @param {string} query as the theme writes it: a sign may stand before a word, a star behind
+ */
+function asked(query) {
+  const words = query.split(/\s+/).filter(Boolean);
+  const kept = words.filter((word) => !SMALL.has(word.replace(/^[+~-]|[*]$/g, "").toLowerCase()));
+  return kept.length ? kept.join(" ") : query;
+}
+
 /** @type {{ type: number, data: object } | null} the page's own first message: settings, and an index without entries */
 let setup = null;
 /** @type {Promise<Worker> | null} */
@@ -38,7 +51,7 @@ scope.addEventListener("message", async ({ data }) => {
   }
   searching ??= begin();
   try {
-    (await searching).postMessage(data);
+    (await searching).postMessage({ ...data, data: asked(data.data) });
   } catch (fault) {
     console.warn(fault);
     searching = null; // the next key tries again

@@ -17,6 +17,20 @@ function figureOf(answer) {
   return own.map((one) => one.textContent).join("");
 }
 
+/**
+ * The interval of an answer, as it stands under it.
+ * @param {HTMLElement} answer
+ */
+function doubtOf(answer) {
+  const interval = answer.querySelector(".interval")?.textContent ?? "";
+  return interval ? ` (${interval})` : "";
+}
+
+/** @param {string} text */
+function firstSentence(text) {
+  return text.match(/^.*?[.?!](?=\s|$)/)?.[0] ?? text;
+}
+
 export class Results {
   /** @param {HTMLElement} section */
   constructor(section) {
@@ -79,12 +93,23 @@ export class Results {
     this.box.removeAttribute("data-with-example");
   }
 
-  // The first figures, in words, for the line that stays in view and for those who listen.
+  // The first note with a signal word, as far as its first sentence.
+  warned() {
+    const box = this.box.querySelector("[data-place=notes] .hazard");
+    const word = box?.querySelector(".hazard-word")?.textContent ?? "";
+    const text = box?.querySelector("p:not(.hazard-word)")?.textContent ?? "";
+    return word ? `${word}: ${firstSentence(text)}` : "";
+  }
+
+  // The first figures with their doubt, in words, for the line that stays in view and for those who listen. What has
+  // a signal word is said before them, and what to do after the first.
   headline() {
     const leads = parts(this.box, ".answer.lead").slice(0, 2);
     const answers = leads.length ? leads : parts(this.box, ".answer").slice(0, 1);
-    const figures = answers.map((answer) => `${part(answer, "dt").textContent}: ${figureOf(answer)}`);
-    const text = figures.join(" · ") || this.box.querySelector(".refusal")?.textContent || "";
+    const figures = answers.map((answer) => `${part(answer, "dt").textContent}: ${figureOf(answer)}${doubtOf(answer)}`);
+    const act = answers.length ? firstSentence(answers[0]?.querySelector(".next")?.textContent ?? "") : "";
+    const said = [figures.join(" · "), act].filter(Boolean).join(". ") || this.box.querySelector(".refusal")?.textContent || "";
+    const text = [this.warned(), said].filter(Boolean).join(" ");
     const whose = this.box.hasAttribute("data-with-example") ? `${this.box.querySelector(".standing")?.textContent}: ` : "";
     return `${whose}${text}`.replace(/\s+/g, " ").trim();
   }
