@@ -87,6 +87,8 @@ def build(
             config.nav = [*(config.nav or []), *own.nav]
             config.extra_css = [*config.extra_css, _OF_HOUSE]
         mkdocs_build(config)
+        if not own:
+            (fresh / _OF_HOUSE).unlink(missing_ok=True)
         corrections = read_corrections(Path(config.docs_dir) / "_includes" / FILE.name)
         finish(fresh, config.site_url, cache, corrections=corrections, quick=quick, say=say)
         carry_over(named(published) if published else site, fresh, say=say)
