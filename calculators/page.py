@@ -93,6 +93,11 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
         "p",
         text="Without scripts this page cannot work out your own numbers. The worked example stands.",
     )
+    from .house.offers import draw_offers  # at build only: what a house offers stands in the page
+
+    offers = draw_offers(sheet, prefix)
+    if offers is not None:
+        section.append(offers)
     section.append(draw_form(sheet, prefix))
     bar = add(section, "div", "sheet-bar")
     add(bar, "p", "sheet-state", role="status", aria_live="polite", data_state="")

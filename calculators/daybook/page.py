@@ -342,8 +342,8 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``daybook`` says what is wanted: book, today, batch, entry, lend, week-plans, export, import, report, sums, ways, hand-over,
-        look-back, fits, held, and what ``carry.page`` answers: codes-give, code-seen, codes-whole, code-typed.
+        ``daybook`` says what is wanted: book, today, batch, entry, lend, week-plans, export, import, report, sums,
+        ways, hand-over, look-back, fits, held, and what ``carry.page`` answers: codes-give, code-seen, codes-whole, code-typed.
         ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an id,
         ``questions`` what stands in it,
         ``fault``, ``hours`` and ``begins`` what left the plan; ``as`` and ``text`` belong to

@@ -266,6 +266,7 @@ export class Sheet {
     /** @type {Record<string, () => unknown>} */
     const actions = {
       example: () => this.filling.example(pressed),
+      house: () => this.filling.house(pressed),
       clear: () => this.filling.clear(pressed),
       "put-back": () => this.filling.putBack(),
       print: () => printCard(this.section),
