@@ -343,9 +343,9 @@ def respond(asked: Reply) -> str:
     ----------
     asked : dict
         ``daybook`` says what is wanted: book, today, batch, entry, lend, week-plans, export, import, report, sums,
-        ways, hand-over, look-back, fits, held, and what ``carry.page`` answers: codes-give, code-seen, codes-whole, code-typed.
-        ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an id,
-        ``questions`` what stands in it,
+        ways, hand-over, look-back, fits, held, and what ``carry.page`` answers: codes-give, code-seen, codes-whole,
+        code-typed. ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line,
+        ``sheet`` an id, ``questions`` what stands in it,
         ``fault``, ``hours`` and ``begins`` what left the plan; ``as`` and ``text`` belong to
         export and import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of
         the site's root, ``page`` that of the day-book where it is another page, ``demo`` whether the book is the

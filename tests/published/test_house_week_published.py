@@ -1,4 +1,4 @@
-"""What the week of a house asks of its stages, against published figures; its plan: ``tests/rules/test_week_search``."""
+"""What the week of a house asks of its stages, against published figures; see ``tests/rules/test_week_search``."""
 
 from __future__ import annotations
 

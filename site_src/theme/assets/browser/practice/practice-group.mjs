@@ -10,7 +10,7 @@ const SECOND = "-2"; // ends the id of the second team's run
 
 // What comes is chosen by its number on the trainer's key, so that a group that looks on does not know which.
 /** @param {PracticeRun} page */
-export function bringIn(page) {
+export function bringOne(page) {
   if (!page.run || page.busy || page.paused) return;
   const box = found(page.place("which"), "input", HTMLInputElement);
   const typed = box.value.trim();

@@ -296,7 +296,7 @@ export class PracticeRun {
     else if (action === "teams") group.otherTeam(this);
     else if (action === "pause") group.pause(this);
     else if (action === "reveal") this.reveal();
-    else if (action === "bring") group.bringIn(this);
+    else if (action === "bring") group.bringOne(this);
     else if (action === "debrief") this.showDebrief();
     else if (action === "again") this.goBack("");
     else if (action === "print") printAs("prints-practice");
