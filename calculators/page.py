@@ -148,6 +148,7 @@ _ASKED_OF = {
     "code": "drawing.code",
     "records": "daybook.page",
     "practice": "practice.page",
+    "competence": "competence.page",
 }
 """Word in a request -> what answers it. Each is imported when it is first asked: a sheet's page needs none of them."""
 

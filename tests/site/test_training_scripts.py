@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from site_src.class_screens import order_of
 from site_src.node_run import node
 from site_src.questions import asked, cases, chapters
 from site_src.settings import SOURCE
@@ -45,6 +46,11 @@ def test_a_paper_has_one_order_and_another_paper_another():
     assert first == again
     assert sum(a != b for a, b in zip(first["7"], other["8"], strict=True)) > 0.6 * len(ASKED)
     assert all(sorted(order) == list(range(count)) for order, (_, _, count) in zip(first["7"], ASKED, strict=True))
+
+
+def test_a_session_has_the_order_of_the_paper_too():
+    ours = [order_of("7", f"{name} {at}", count) for name, at, count in ASKED]
+    assert ours == orders(["7"])["7"]
 
 
 def test_every_place_comes_as_often_as_every_other():

@@ -44,7 +44,7 @@ function arrived() {
   open = [...parts(document, "section.sheet").map((section) => new Sheet(section)), ...openTraining()];
   papers();
   reachWideTables();
-  Promise.all([openRecords(++visits), openPractice(visits)]).then(edition.tell);
+  Promise.all([openRecords(++visits), openPractice(visits), openCompetence(visits)]).then(edition.tell);
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
 }
@@ -67,6 +67,13 @@ async function papers() {
 async function openPractice(visit) {
   const practice = document.querySelector("[data-practice]") && (await edition.bring(() => import("./practice/practice.mjs")));
   if (practice && visit === visits) open.push(...practice.openPractice());
+}
+
+// The record of competence comes only on its own pages.
+/** @param {number} visit */
+async function openCompetence(visit) {
+  const record = document.querySelector("[data-competence]") && (await edition.bring(() => import("./training/record/competence.mjs")));
+  if (record && visit === visits) open.push(...record.openCompetence());
 }
 
 // The day-book comes only where there is one: on its own page, and where a sheet may take a batch's numbers from it.

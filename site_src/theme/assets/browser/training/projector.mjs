@@ -1,103 +1,29 @@
-// The projector view: the same page in large type, one step a screen. Arrow keys, Page Up and Page Down (as a
-// presenter's remote sends them), Home, End; Escape closes it.
+// The projector view: what the class sees, in large type, one thing a screen, and nothing that has to be scrolled.
+// Arrow keys, Page Up and Page Down (as a presenter's remote sends them), Home, End; Escape closes it. The trainer's notes
+// stay in the page, by the numbers of the screens, on the device in the hand or on paper.
 
 import { button, element } from "../shared/element.mjs";
+import { isDrawn } from "./copies.mjs";
+import { divided, enlarge, scale } from "./fit.mjs";
+import { offerNotes } from "./notes.mjs";
+import { deckOf } from "./screens.mjs";
 
-/** @typedef {{ head: string, nodes: Element[], step?: string }} Screen */
-
-const SKIPPED = ".headerlink, .sheet, .exercises, .cases, .sources, .projector-offer, .sign-off, .for-trainer, .listen-for, .hand-out, script, style";
-const FEW_CHARACTERS = 260; // so few can stand larger still
-const ALONE = "h2, h3"; // each begins a screen
-
-/**
- * @template {Element} Kind
- * @param {Kind} node
- */
-function copy(node) {
-  const made = /** @type {Kind} */ (node.cloneNode(true));
-  for (const one of [made, ...made.querySelectorAll("[id]")]) one.removeAttribute("id"); // the page has that name already
-  made.querySelectorAll(SKIPPED).forEach((one) => one.remove());
-  made.querySelectorAll("a").forEach((link) => link.replaceWith(...link.childNodes)); // a stray press must not leave the page
-  made.querySelectorAll("details").forEach((one) => { one.open = true; });
-  return made;
-}
-
-/** @param {Element} node */
-const isToWriteOn = (node) => node.matches("p") && Boolean(node.textContent?.includes("______")); // a line for a pen
-/** @param {Element} heading */
-const words = (heading) => copy(heading).textContent?.trim() ?? "";
-
-/**
- * A list of steps and a plan give one screen a step; the rest one a heading.
- * @param {Element} content
- */
-export function screens(content) {
-  /** @type {Screen[]} */
-  const found = [];
-  let head = "";
-  /** @type {Screen | null} */
-  let now = null;
-  const begin = () => {
-    const screen = /** @type {Screen} */ ({ head, nodes: [] });
-    found.push(screen);
-    return screen;
-  };
-  for (const node of content.children) {
-    if (node.matches(SKIPPED) || isToWriteOn(node)) continue;
-    if (node.matches("h1")) {
-      head = words(node);
-      now = begin();
-    } else if (node.matches(ALONE)) {
-      head = words(node);
-      now = null;
-    } else if (headOf(node)) {
-      head = words(headOf(node) ?? node);
-      begin().nodes.push(...[...node.children].filter((child) => !child.matches("h2") && !isToWriteOn(child)));
-      now = null;
-    } else if (stepsOf(node).length > 1) {
-      stepsOf(node).forEach((step, at) => {
-        Object.assign(begin(), { nodes: [step], step: `${at + 1} of ${stepsOf(node).length}` });
-      });
-      now = null;
-    } else {
-      now ??= begin();
-      now.nodes.push(node);
-    }
-  }
-  return found.filter((screen) => screen.nodes.length);
-}
-
-/** @param {Element} node */
-const headOf = (node) => (node.matches("div") ? node.querySelector(":scope > h2") : null);
-
-/** @param {Element} node */
-function stepsOf(node) {
-  const list = node.matches("ol") ? node : node.matches(".steps") ? node.querySelector(":scope > ol") : null;
-  if (list) return [...list.children];
-  const plan = node.matches(".plan") ? node.querySelectorAll("tbody tr") : [];
-  return [...plan];
-}
-
-/** @param {Element} node */
-function shown(node) {
-  if (!node.matches("tr, li")) return copy(node);
-  const box = element("div");
-  const made = copy(node);
-  if (!(made instanceof HTMLTableRowElement)) {
-    box.append(...made.childNodes);
-    return box;
-  }
-  for (const [at, cell] of [...made.cells].entries()) {
-    const line = element("p", "", at ? {} : { class: "projector-minutes" });
-    line.append(...cell.childNodes);
-    box.append(line);
-  }
-  return box;
-}
+const TYPED_INTO = "input, select, textarea, summary";
+const STILL_MS = 800;
+const WORTH_IT = 1.1;
+const TURNS_ANYWHERE = ["PageDown", "PageUp"]; // no box needs them
 
 class Projector {
+  /** @type {Element[][]} */
+  parts = [];
+  part = 0;
+  growTimer = 0;
+  /** @type {(() => void) | null} */
+  giveBack = null; // the sheet, to its place in the page
+  resized = () => this.show(this.at);
+
   /**
-   * @param {Screen[]} list
+   * @param {import("./screens.mjs").Screen[]} list
    * @param {HTMLElement} opener
    */
   constructor(list, opener) {
@@ -106,15 +32,17 @@ class Projector {
     this.at = 0;
     this.dialog = element("dialog", "", { class: "projector", "aria-label": "Projector view" });
     this.head = element("h2", "", { tabindex: "-1" });
-    this.body = element("div", "", { class: "projector-body md-typeset", role: "region", "aria-live": "polite", "aria-label": "This step" });
+    this.body = element("div", "", { class: "projector-body md-typeset", role: "region", "aria-live": "polite", "aria-label": "This screen" });
     const bar = element("div", "", { class: "projector-bar" });
     this.count = element("span");
     bar.append(this.button("Back", -1), this.count, this.button("Next", 1), this.button("Close", 0));
     this.dialog.append(this.head, this.body, bar);
     this.dialog.addEventListener("keydown", (event) => this.keyed(event));
     this.dialog.addEventListener("close", () => this.closed());
+    this.grown = new ResizeObserver(() => this.fitSheet());
     document.body.append(this.dialog);
     this.dialog.showModal();
+    addEventListener("resize", this.resized);
     this.show(0);
     this.head.focus();
   }
@@ -125,50 +53,121 @@ class Projector {
    */
   button(says, step) {
     const made = button(says);
-    made.addEventListener("click", () => (step ? this.show(this.at + step) : this.dialog.close()));
+    made.addEventListener("click", () => (step ? this.turn(step) : this.dialog.close()));
     return made;
   }
 
-  /** @param {number} at */
-  show(at) {
+  /** @param {number} step */
+  turn(step) {
+    const part = this.part + step;
+    if (part >= 0 && part < this.parts.length) this.showPart(part);
+    else if (this.list[this.at + step]) this.show(this.at + step, step < 0);
+  }
+
+  /**
+   * @param {number} at
+   * @param {boolean} [fromItsEnd]
+   */
+  show(at, fromItsEnd = false) {
+    this.takeBack();
     this.at = Math.max(0, Math.min(at, this.list.length - 1));
-    const { head, nodes, step } = this.list[this.at];
+    const { head, step, nodes, sheet } = this.list[this.at];
     this.head.textContent = step ? `${head} · ${step}` : head;
-    this.count.textContent = `${this.at + 1} / ${this.list.length}`;
-    this.body.replaceChildren(...nodes.map(shown));
-    const few = (this.body.textContent ?? "").length < FEW_CHARACTERS && !this.body.querySelector("svg, table");
-    this.body.classList.toggle("few-words", few);
-    this.body.tabIndex = this.body.scrollHeight > this.body.clientHeight ? 0 : -1; // the keyboard scrolls it
+    this.dialog.dataset.screen = String(this.at + 1);
+    this.body.classList.toggle("has-drawing", nodes.some(isDrawn));
+    this.body.classList.toggle("has-sheet", Boolean(sheet));
+    this.parts = sheet ? [[]] : divided(this.body, nodes);
+    this.showPart(fromItsEnd ? this.parts.length - 1 : 0);
+    if (sheet) this.borrow(sheet);
+  }
+
+  /** @param {number} part */
+  showPart(part) {
+    this.part = part;
+    const of = this.parts.length > 1 ? `, part ${part + 1} of ${this.parts.length}` : "";
+    this.count.textContent = `${this.at + 1} / ${this.list.length}${of}`;
+    this.body.replaceChildren(...this.parts[part]);
+    enlarge(this.body);
+    this.body.tabIndex = this.body.scrollHeight > this.body.clientHeight + 1 ? 0 : -1; // the keyboard scrolls it, should it have to
     this.body.scrollTop = 0;
+  }
+
+  /**
+   * The page's own sheet, with what is typed in it: it goes on answering.
+   * @param {HTMLElement} sheet
+   */
+  borrow(sheet) {
+    const place = document.createComment("a sheet on the projector");
+    sheet.replaceWith(place);
+    this.body.replaceChildren(sheet);
+    this.giveBack = () => {
+      sheet.style.removeProperty("zoom");
+      place.replaceWith(sheet);
+    };
+    scale(this.body, sheet);
+    this.grown.observe(sheet);
+  }
+
+  // Made smaller at once when its answers need more room; larger only when it has been still, and by a step worth it.
+  fitSheet() {
+    const sheet = this.body.firstElementChild;
+    if (!this.giveBack || !(sheet instanceof HTMLElement)) return;
+    clearTimeout(this.growTimer);
+    if (this.body.scrollHeight > this.body.clientHeight + 1) scale(this.body, sheet);
+    else this.growTimer = setTimeout(() => this.giveBack && scale(this.body, sheet, WORTH_IT), STILL_MS);
+  }
+
+  takeBack() {
+    if (this.body.contains(document.activeElement)) this.head.focus(); // the next key would go to the page behind
+    this.grown.disconnect();
+    clearTimeout(this.growTimer);
+    this.giveBack?.();
+    this.giveBack = null;
   }
 
   /** @param {KeyboardEvent} event */
   keyed(event) {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const onButton = event.target instanceof HTMLButtonElement && event.key === " ";
-    /** @type {Record<string, number | undefined>} */
-    const places = { ArrowRight: this.at + 1, PageDown: this.at + 1, " ": this.at + 1, ArrowLeft: this.at - 1, PageUp: this.at - 1, Home: 0, End: this.list.length - 1 };
-    const to = places[event.key];
     event.stopPropagation(); // the theme has keys of its own
-    if (to === undefined || onButton) return;
+    const target = event.target instanceof Element ? event.target : null;
+    if (target?.closest(TYPED_INTO) && !TURNS_ANYWHERE.includes(event.key)) return;
+    if (target instanceof HTMLButtonElement && event.key === " ") return;
+    /** @type {Record<string, (() => void) | undefined>} */
+    const does = {
+      ArrowRight: () => this.turn(1), PageDown: () => this.turn(1), " ": () => this.turn(1),
+      ArrowLeft: () => this.turn(-1), PageUp: () => this.turn(-1),
+      Home: () => this.show(0), End: () => this.show(this.list.length - 1, true),
+    };
+    const act = does[event.key];
+    if (!act) return;
     event.preventDefault();
-    this.show(to);
+    act();
   }
 
   closed() {
+    removeEventListener("resize", this.resized);
+    this.takeBack();
     this.dialog.remove();
     this.opener.focus();
   }
 }
 
+/** @type {Projector | null} */
+let open = null;
+
 // Offered where there is something to show step by step.
 export function offerProjector() {
+  open?.dialog.isConnected && open.dialog.close();
   document.querySelector("dialog.projector")?.remove();
   const content = document.querySelector(".md-content__inner");
-  if (!content || content.querySelector(".projector-offer") || !content.querySelector(".steps, .plan")) return;
+  if (!content || content.querySelector(".projector-offer") || !content.querySelector(".steps, .plan, section.cases")) return;
   const offer = element("p", "", { class: "projector-offer" });
   const opener = button("Projector view");
-  opener.addEventListener("click", () => new Projector(screens(content), opener));
+  opener.addEventListener("click", () => {
+    const { screens } = deckOf(content);
+    if (screens.length) open = new Projector(screens, opener);
+  });
   offer.append(opener);
   content.querySelector("h1")?.after(offer);
+  if (content.querySelector(".plan td:nth-child(3)")) offerNotes(content, offer);
 }
