@@ -65,6 +65,7 @@ FLOOR = Paper(
         Lines("Towards ready", _READY),
     ),
     "Open doors and windows, and read the gas alarm, before anybody bends down: gas lies low in a floor room.",
+    vessels=("floor",),
 )
 
 DRUM = Paper(
@@ -109,6 +110,7 @@ DRUM = Paper(
         Lines("Towards ready", _READY),
     ),
     "Samples come from the port, with the drum stopped, isolated and locked. No head, no arm, no person goes in.",
+    vessels=("drum", "box"),
 )
 
 BOX = Paper(

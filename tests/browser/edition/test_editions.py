@@ -304,6 +304,17 @@ def test_a_sign_off_that_is_half_written_stays(house: House, reader: Reader) -> 
     expect(form.get_by_role("group", name="Says what a count of 100").get_by_label("alone")).to_be_checked()
 
 
+def test_a_short_code_that_was_half_typed_is_there_in_the_new_edition(house: House, reader: Reader) -> None:
+    page = reader.open("records/by-codes/")
+    page.locator("summary", has_text="A short code").click()
+    page.get_by_label("Short code from the other device").fill("DJX2 N6RD VV")
+    house.change_names()
+    house.publish([correction()])
+    page.evaluate("() => { dispatchEvent(new Event('online')); }")
+    expect(note(page)).to_contain_text("What you had typed is kept")
+    expect(page.locator("#short-code")).to_have_value("DJX2 N6RD VV")
+
+
 def test_a_site_that_gives_now_this_edition_and_now_that_is_not_loaded_for_ever(house: House, reader: Reader) -> None:
     """As behind a balancer: the page itself stays old, and all else says that there is a new one."""
     page = reader.open("")
