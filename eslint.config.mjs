@@ -4,13 +4,13 @@ import js from "@eslint/js";
 import globals from "globals";
 
 const SERVED = ["site_src/theme/**/*.mjs"];
-const WORKERS = ["site_src/theme/service-worker.mjs", "site_src/theme/assets/browser/daybook/reader.mjs", "site_src/theme/assets/browser/engine/worker.mjs", "site_src/theme/assets/browser/reading/search.mjs"];
+const WORKERS = ["site_src/theme/service-worker.mjs", "site_src/theme/assets/browser/daybook/reader.mjs", "site_src/theme/assets/browser/daybook/codes/code-reader.mjs", "site_src/theme/assets/browser/engine/worker.mjs", "site_src/theme/assets/browser/reading/search.mjs"];
 
 // What belongs to the browser is called, never replaced by a function of ours.
 const NOT_REPLACED = ["fetch", "Worker", "XMLHttpRequest", "WebAssembly", "postMessage", "setTimeout", "print"];
 
 export default [
-  { ignores: [".cache/", ".venv/", "node_modules/", "site/", "site.new/", "site.old/"] },
+  { ignores: ["site_src/theme/assets/qr/", ".cache/", ".venv/", "node_modules/", "site/", "site.new/", "site.old/"] },
   js.configs.recommended,
   {
     files: SERVED,

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import argparse
 
-from bench import day_book_growth, hydration, practice, readiness_calls
+from bench import calibration, day_book_growth, hydration, practice, practice_taps, readiness_calls
 from bench.visits import report
+from bench.worlds import WORLDS
 
 parser = argparse.ArgumentParser(prog="python -m bench")
 parser.add_argument("--rounds", type=int, default=5, help="visits of each kind; the table shows medians")
@@ -14,5 +15,6 @@ for line in report(parser.parse_args().rounds):
 hydration.main()
 readiness_calls.main()
 day_book_growth.main()
-for line in [*practice.speed(), *practice.report(practice.JUDGE)]:
+for line in [*practice.speed(), *practice.tables(practice.JUDGE), *practice_taps.report()]:
     print(line, flush=True)
+calibration.show(calibration.BATCHES, list(WORLDS))

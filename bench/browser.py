@@ -111,9 +111,7 @@ def _marks(page: Page) -> dict[str, float]:
     return found
 
 
-def visits(
-    playwright: Playwright, server: CountingServer, see: See
-) -> tuple[Visit, Visit]:
+def visits(playwright: Playwright, server: CountingServer, see: See) -> tuple[Visit, Visit]:
     """Make a cold and a warm visit in one fresh profile."""
     with tempfile.TemporaryDirectory() as profile:
         context = browser(playwright, profile)

@@ -33,6 +33,7 @@ from calculators.models.steep.fit import fit
 from calculators.models.steep.hydration import steep
 
 COUNTS = (0, 1, 2, 4, 8)
+BATCHES = 200
 SEED = 20
 
 FIGURES = {
@@ -144,7 +145,7 @@ def show(count: int, names: Sequence[str]) -> None:
 
 def main() -> None:
     asked = sys.argv[2:] or list(WORLDS)
-    show(int(sys.argv[1]) if len(sys.argv) > 1 else 200, asked)
+    show(int(sys.argv[1]) if len(sys.argv) > 1 else BATCHES, asked)
 
 
 if __name__ == "__main__":

@@ -40,7 +40,7 @@ def main(_):
     found = [["imports", imported, imported]]
     before = ensemble(plan=plan, lot=lot)
     for name, work in (
-        ("300 members from fill to kiln", lambda: ensemble(plan=plan, lot=lot)),
+        ("300 members from fill to kiln", lambda: ensemble(plan=plan, lot=lot).states),
         ("bands and hours of nine moments", lambda: bands(before)),
         ("one reading taken in", lambda: before.corrected(seen[:1])),
         ("four readings taken in", lambda: before.corrected(seen[:4])),

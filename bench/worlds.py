@@ -26,6 +26,7 @@ BARLEY_MOISTURE = 12.5
 PLAN = Plan(
     tuple(Stage(h, 14.0) for h in (8.0, 8.0, 8.0, 12.0, 3.0)),
     tuple(BedSpell(24.0, t) for t in (14.0, 15.0, 15.5, 16.0, 16.0, 16.0, 16.0)),
+    rest_air_c=14.0,
 )
 CAST_H = 39.0
 FIRST_DRAIN_H, SECOND_DRAIN_H, REST_END_H = 8.0, 24.0, 36.0

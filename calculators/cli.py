@@ -179,7 +179,7 @@ def _parser() -> _Parser:
     fits.add_argument("--json", action="store_true", help="answer as data")
     plays = verbs.add_parser("practice", help="a practice batch: moves in, scene and debrief out", allow_abbrev=False)
     plays.add_argument("number", nargs="?", metavar="NUMBER")
-    for option, default in (("level", "3"), ("faults", ""), ("moves", "")):
+    for option, default in (("level", "3"), ("faults", ""), ("moves", ""), ("setting", "")):
         plays.add_argument(f"--{option}", nargs="?", const="", default=default)
     plays.add_argument("--debrief", action="store_true", help="also before the end")
     plays.add_argument("--json", action="store_true", help="answer as data")
@@ -274,7 +274,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if words.verb == "practice":
         from .practice.cli import practice  # brings the whole of the practice batch
 
-        given = {"level": words.level, "faults": words.faults, "moves": words.moves}
+        given = {"level": words.level, "faults": words.faults, "moves": words.moves, "setting": words.setting}
         return practice(words.number, given, as_data=words.json, debrief=words.debrief)
     parser.print_help()
     return WRONG

@@ -146,8 +146,9 @@ _ASKED_OF = {
     "exercise": "exercises.page",
     "paper": "papers.page",
     "code": "drawing.code",
-    "records": "daybook.page",
+    "daybook": "daybook.page",
     "practice": "practice.page",
+    "competence": "competence.page",
 }
 """Word in a request -> what answers it. Each is imported when it is first asked: a sheet's page needs none of them."""
 

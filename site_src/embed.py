@@ -6,7 +6,7 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether it was
-read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``records-columns``, ``records-kinds`` and
+read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``day-book-columns``, ``day-book-kinds`` and
 ``corrections`` have no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in
 its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
 ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
@@ -14,7 +14,8 @@ of a ``record-sheet`` block a record sheet; that of a ``limits`` block the proce
 its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes ``all`` or
 ``due``. A ``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the
 invented year. A ``practice`` block says what of the practice batch stands there: ``learner``, ``trainer``,
-``blank-book``, or ``run`` with the values of a run that is played and written out at build.
+``blank-book``, or ``run`` with the values of a run that is played and written out at build. ``sign-off-sheets``,
+``standards`` and ``competence`` are those of :mod:`site_src.competence`.
 
 Of a session, ``board``, ``class-cases`` and ``class-paper`` blocks stand before the class, a ``key`` block holds the
 tasks of the hand-out and draws the key to all of them, and a ``tasks`` block, without a body, draws those tasks with
@@ -49,6 +50,7 @@ from calculators.plates import plate_of
 from calculators.practice.frames import embed as practice
 from site_src.citations import page_lines
 from site_src.class_screens import SESSION_BLOCKS, Session
+from site_src.competence import competence, sheet, sheet_lines, standard_lines
 from site_src.corrections import correction_lines
 from site_src.day_book import day_book
 from site_src.facts import fill_facts
@@ -84,6 +86,8 @@ class SheetExtension(Extension):
                 ("record-sheet", _paper),
                 ("day-book", _day_book),
                 ("practice", _practice),
+                ("sign-off", _sign_off),
+                ("competence", _competence),
                 *((name, partial(self._of_a_session, name)) for name in SESSION_BLOCKS),
             )
         ]
@@ -125,8 +129,8 @@ class _WholeLists(Preprocessor):
         rest = iter(lines)
         for line in rest:
             make = _WHOLE.get(line.rstrip())
-            if line.rstrip() == "```limits":
-                done += _limits(rest)
+            if line.rstrip() in _OF_ONE:
+                done += _of_one(line.rstrip(), rest)
             elif not make:
                 done.append(_with_edges(line))
             elif next(rest, "").rstrip() != "```":
@@ -136,14 +140,14 @@ class _WholeLists(Preprocessor):
         return done
 
 
-def _limits(rest: Iterator[str]) -> list[str]:
-    page, end = next(rest, "").strip(), next(rest, "").rstrip()
+def _of_one(fence: str, rest: Iterator[str]) -> list[str]:
+    name, end = next(rest, "").strip(), next(rest, "").rstrip()
     if end != "```":
-        raise SuperFencesException(f"The block of limits {page!r} takes one line, the name of a procedure")
+        raise SuperFencesException(f"The block {fence} with {name!r} takes one line, a name")
     try:
-        return limit_lines(page)
+        return _OF_ONE[fence](name)
     except LookupError as fault:
-        raise SuperFencesException(f"In a fenced block of limits: {fault}") from fault
+        raise SuperFencesException(f"In the fenced block {fence}: {fault}") from fault
 
 
 def _with_edges(line: str) -> str:
@@ -176,10 +180,13 @@ _WHOLE = {
     "```all-units": unit_lines,
     "```all-gases": gas_lines,
     "```malts": malt_lines,
-    "```records-columns": column_lines,
-    "```records-kinds": kind_lines,
+    "```day-book-columns": column_lines,
+    "```day-book-kinds": kind_lines,
     "```corrections": correction_lines,
+    "```sign-off-sheets": sheet_lines,
 }
+_OF_ONE = {"```limits": limit_lines, "```standards": standard_lines}
+"""Those whose body is one name: of a procedure, of a session."""
 
 
 def _sheets(body: str, *_: object, **__: object) -> str:
@@ -252,6 +259,22 @@ def _practice(body: str, *_: object, **__: object) -> str:
         return practice(body)
     except (KeyError, ValueError) as fault:
         raise SuperFencesException(f"In a fenced block for the practice batch: {fault}") from fault
+
+
+def _sign_off(body: str, *_: object, **__: object) -> str:
+    """Draw the sign-off sheet of the job named in the block."""
+    try:
+        return sheet(body)
+    except LookupError as fault:
+        raise SuperFencesException(f"In a fenced block of a sign-off sheet: {fault}") from fault
+
+
+def _competence(body: str, *_: object, **__: object) -> str:
+    """Draw the part of the record of competence that the block names."""
+    try:
+        return competence(body)
+    except ValueError as fault:
+        raise SuperFencesException(f"In a fenced block of the record of competence: {fault}") from fault
 
 
 def parse(body: str) -> tuple[str, dict[str, str]]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 from urllib.parse import urlsplit
 
 from site_src.file_types import FOR_GOOD, TYPES
-from site_src.policy import read_headers
+from site_src.policy import CAMERA_PAGE, PERMISSIONS, WITH_CAMERA, read_headers
 from site_src.shared_folder import BELOW
 
 FOLDER = "serving"
@@ -15,6 +16,7 @@ PLACE = "/srv/handbook"
 SHARED = "/srv/handbook-shared"
 PASSWORDS = "/etc/handbook-passwords"
 _KEEP = "public, max-age=31536000, immutable"
+_CAMERA = rf"{CAMERA_PAGE}(index\.html)?(\.br|\.gz)?$"
 _INTRODUCTION = (
     "# Made together with the site: the policy names the scripts of these very pages. A new site brings a new file.",
     f"# {PLACE} stands for the folder that holds the site under its path; change it to yours.",
@@ -46,9 +48,13 @@ def nginx(headers: Mapping[str, str], base: str, *, shared: bool = False) -> str
         With the folder through which a house shares one day-book.
     """
     types = [f'        "{kind}" {suffix[1:]};' for suffix, kind in TYPES.items()]
-    sent = [f'    add_header {name} "{value}" always;' for name, value in headers.items()]
+    sent = [f"    add_header {name} {_nginx_value(name, value)} always;" for name, value in headers.items()]
     lines = [
         *_INTRODUCTION,
+        "map $uri $handbook_permissions {  # one page may ask for the camera",
+        f'    default "{headers[PERMISSIONS]}";',
+        f'    "~^{re.escape(base)}{_CAMERA}" "{WITH_CAMERA}";',
+        "}",
         "map $uri $handbook_keeping {",
         '    default "no-cache";',
         f'    "~{FOR_GOOD.pattern}" "{_KEEP}";',
@@ -72,8 +78,12 @@ def nginx(headers: Mapping[str, str], base: str, *, shared: bool = False) -> str
     return "\n".join(lines) + "\n"
 
 
+def _nginx_value(name: str, value: str) -> str:
+    return "$handbook_permissions" if name == PERMISSIONS else f'"{value}"'
+
+
 def _nginx_shared(headers: Mapping[str, str], base: str) -> list[str]:
-    sent = [f'        add_header {name} "{value}" always;' for name, value in headers.items()]
+    sent = [f"        add_header {name} {_nginx_value(name, value)} always;" for name, value in headers.items()]
     return [
         f"    # One day-book for all devices of the house. {SHARED} has to belong to the user that nginx runs as.",
         f"    # Only over https:// and only with a password: {PASSWORDS} is made by htpasswd.",
@@ -148,6 +158,7 @@ def apache(headers: Mapping[str, str], base: str, *, shared: bool = False) -> st
         "    DirectoryIndex index.html",
         f"    ErrorDocument 404 {base}404.html",
         *sent,
+        f'    Header always set {PERMISSIONS} "{WITH_CAMERA}" "expr=%{{REQUEST_URI}} =~ m#{re.escape(base)}{_CAMERA}#"',
         '    Header set Cache-Control "no-cache"',
         f'    Header set Cache-Control "{_KEEP}" "expr=%{{REQUEST_URI}} =~ m#{for_good}#"',
         "    Header merge Vary Accept-Encoding",

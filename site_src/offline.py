@@ -10,7 +10,7 @@ from pathlib import Path
 from site_src.edition import OFFER, WORKER, kept_files
 from site_src.file_types import TYPES
 from site_src.joining import script_of
-from site_src.policy import read_headers
+from site_src.policy import CAMERA_PAGE, headers_of, read_headers
 from site_src.runtime import sha256
 
 _SOURCE = "service-worker.mjs"
@@ -57,7 +57,16 @@ def write_list(site: Path, mark: str, corrections: Sequence[Mapping[str, object]
         squeezed = site / f"{name}.br"
         carried += squeezed.stat().st_size if squeezed.is_file() else len(data)
     ids = [one["id"] for one in corrections]
-    content = {"version": mark, "files": files, "headers": read_headers(site), "types": TYPES, "corrections": ids}
+    headers = read_headers(site)
+    apart = {CAMERA_PAGE: headers_of(headers, CAMERA_PAGE)}  # files with headers of their own
+    content = {
+        "version": mark,
+        "files": files,
+        "headers": headers,
+        "apart": apart,
+        "types": TYPES,
+        "corrections": ids,
+    }
     target = site / f"offline.{mark[:12]}.json"
     target.write_text(json.dumps(content, separators=(",", ":")), "utf-8")
     offer = {

@@ -39,8 +39,16 @@ def with_policy(html: str, text: str, where: str) -> str:
     return changed
 
 
+CAMERA_PAGE = "records/by-codes/"
+"""The one page that may ask for the camera, and only for itself."""
+
+PERMISSIONS = "Permissions-Policy"
+_NOTHING = "camera=(), microphone=(), geolocation=()"
+WITH_CAMERA = _NOTHING.replace("camera=()", "camera=(self)")
+
 # For an answer before there is a site.
 STRICTEST = {
+    PERMISSIONS: _NOTHING,
     "Content-Security-Policy": "default-src 'none'",
     "Referrer-Policy": "no-referrer",
     "X-Content-Type-Options": "nosniff",
@@ -57,6 +65,19 @@ def read_headers(site: Path) -> Mapping[str, str]:
     """Read the headers back."""
     headers: dict[str, str] = json.loads((site / HEADERS_FILE).read_text("utf-8"))
     return headers
+
+
+def headers_of(headers: Mapping[str, str], name: str) -> Mapping[str, str]:
+    """Return the headers of one file of the site.
+
+    Parameters
+    ----------
+    headers : Mapping[str, str]
+        Those of every file.
+    name : str
+        Its path in the site, such as ``records/by-codes/index.html``.
+    """
+    return {**headers, PERMISSIONS: WITH_CAMERA} if name.removesuffix("index.html") == CAMERA_PAGE else headers
 
 
 def _hash(script: str) -> str:

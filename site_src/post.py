@@ -10,6 +10,7 @@ from pathlib import Path
 
 from calculators.sheets import find_sheet, sheet_ids
 from site_src.app import app_archive
+from site_src.carried import check_carried
 from site_src.compress import compress_file, compress_site
 from site_src.corrections import Correction, as_data
 from site_src.edition import put_mark
@@ -64,6 +65,7 @@ def finish(
         On any fault: nothing half right is left to be published unnoticed.
     """
     pins = read_pins()
+    check_carried(site)
     parts = _place_python(site, pins, cache, say)
     write_worker(site)
     browser = site / _BROWSER

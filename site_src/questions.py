@@ -1,6 +1,7 @@
 """Questions of judgement: read from a data file a chapter, drawn so that they work without scripts.
 
-A chapter is ``docs/_includes/questions/<chapter>.toml``. Each question has choices, a reason for every choice, and
+A chapter is ``docs/_includes/questions/<chapter>.toml``, or a folder of that name with a file for each matter, read in
+the order of their names. Each question has choices, a reason for every choice, and
 the page with the very phrase that teaches it. A choice may lead on to a further step: such a case is a chain.
 """
 
@@ -10,6 +11,7 @@ import re
 import tomllib
 from collections.abc import Mapping
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from typing import Any, NamedTuple
 from xml.etree.ElementTree import Element, fromstring
@@ -75,7 +77,13 @@ class Case(NamedTuple):
 
 def chapters(folder: Path = QUESTIONS) -> list[str]:
     """Return the names of the chapters."""
-    return sorted(path.stem for path in folder.glob("*.toml"))
+    return sorted(path.stem for path in folder.iterdir() if path.suffix == ".toml" or path.is_dir())
+
+
+def files(chapter: str, folder: Path = QUESTIONS) -> list[Path]:
+    """Return the files of a chapter, in the order in which they are read."""
+    inside = folder / chapter
+    return sorted(inside.glob("*.toml")) if inside.is_dir() else [folder / f"{chapter}.toml"]
 
 
 def cases(chapter: str, folder: Path = QUESTIONS) -> list[Case]:
@@ -88,8 +96,8 @@ def cases(chapter: str, folder: Path = QUESTIONS) -> list[Case]:
     """
     if chapter not in chapters(folder):
         raise ValueError(f"there are no questions “{chapter}”. There are: {', '.join(chapters(folder))}.")
-    read = tomllib.loads(fill_facts(filled((folder / f"{chapter}.toml").read_text("utf-8"))))
-    return [_case(one) for one in read["question"]]
+    texts = (fill_facts(filled(path.read_text("utf-8"))) for path in files(chapter, folder))
+    return [_case(one) for text in texts for one in tomllib.loads(text)["question"]]
 
 
 def _case(one: Mapping[str, Any], page: str = "") -> Case:
@@ -156,6 +164,19 @@ def _page(page: str) -> tuple[str, tuple[tuple[int, str], ...]]:
         for found in _HEADING.finditer(text)
     ]
     return _words(text), tuple(headings)
+
+
+def page_words(page: str) -> str:
+    """Return the words of a page as read, with what it includes, without markup."""
+    return _page(page)[0]
+
+
+def section_words(case: Case) -> str:
+    """Return the words of the section in which a question's phrase stands; blank when it stands nowhere."""
+    text, headings = _page(case.page)
+    place = text.find(_words(case.phrase))
+    starts = [0, *(at for at, _ in headings[1:]), len(text)]
+    return next((text[a:b] for a, b in pairwise(starts) if a <= place < b), "")
 
 
 def where(case: Case) -> str | None:

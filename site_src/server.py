@@ -22,7 +22,7 @@ from typing import Any, BinaryIO
 
 from site_src.asked import Head, Malformed, Unsatisfiable, accepted, has_already, range_of, target_of
 from site_src.file_types import FOR_GOOD, TYPES
-from site_src.policy import HEADERS_FILE, STRICTEST, read_headers
+from site_src.policy import HEADERS_FILE, STRICTEST, headers_of, read_headers
 from site_src.shared_folder import BELOW, length_of, receive, text_of
 
 _ENCODINGS = (("br", ".br"), ("gzip", ".gz"))
@@ -173,7 +173,7 @@ class Handler(BaseHTTPRequestHandler):
                 return
             if part:
                 (start, stop), code = part, HTTPStatus.PARTIAL_CONTENT
-        self._head(code)
+        self._head(code, name=place.relative_to(self.server.site.resolve()).as_posix())
         self.send_header("ETag", tag)
         self.send_header("Vary", "Accept-Encoding")
         relative = place.relative_to(self.server.site.resolve()).as_posix()
@@ -210,10 +210,10 @@ class Handler(BaseHTTPRequestHandler):
                 return
             start += sent
 
-    def _head(self, code: HTTPStatus, *, last: bool = False) -> None:
+    def _head(self, code: HTTPStatus, *, name: str = "", last: bool = False) -> None:
         self.send_response(code)
-        for name, value in self.server.headers().items():
-            self.send_header(name, value)
+        for header, value in headers_of(self.server.headers(), name).items():
+            self.send_header(header, value)
         if last or self.server.is_crowded():  # somebody else waits for a place
             self.send_header("Connection", "close")
 

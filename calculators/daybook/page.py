@@ -1,4 +1,4 @@
-"""The day-book's requests of the page, answered: the one entry for all that is done with records."""
+"""The day-book's requests of the page, answered: the one entry for all that is done with the book."""
 
 from __future__ import annotations
 
@@ -291,9 +291,18 @@ def _over_all(asked: Reply) -> Reply:
     from .pages import house_page  # only where batches are looked over
 
     over = {"look-back": house_page.look_back, "fits": house_page.fits, "held": house_page.held}
-    places, more = over[asked["records"]](asked)
+    places, more = over[asked["daybook"]](asked)
     demo = bool(asked.get("demo"))
     return {"places": {name: _place(parts, demo) for name, parts in places.items()}, **more}
+
+
+def _carry(asked: Reply) -> Reply:
+    from .carry import page as carry  # only where lines go from one device to another
+
+    wanted = asked["daybook"]
+    if wanted in ("codes-give", "code-typed"):
+        return {"codes-give": carry.give, "code-typed": carry.typed}[wanted](asked, _wall(asked))
+    return {"code-seen": carry.seen, "codes-whole": carry.whole}[wanted](asked)
 
 
 _DO: dict[str, Callable[[Reply], Reply]] = {
@@ -311,6 +320,10 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "look-back": _over_all,
     "fits": _over_all,
     "held": _over_all,
+    "codes-give": _carry,
+    "code-seen": _carry,
+    "codes-whole": _carry,
+    "code-typed": _carry,
 }
 
 
@@ -320,9 +333,10 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``records`` says what is wanted: book, today, batch, entry, lend, export, import, report, sums, ways, hand-over,
-        look-back, fits, held. ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one
-        line, ``sheet`` an id, ``fault``, ``hours`` and ``begins`` what left the plan; ``as`` and ``text`` belong to
+        ``daybook`` says what is wanted: book, today, batch, entry, lend, export, import, report, sums, ways, hand-over,
+        look-back, fits, held, and what ``carry.page`` answers: codes-give, code-seen, codes-whole, code-typed.
+        ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an id,
+        ``fault``, ``hours`` and ``begins`` what left the plan; ``as`` and ``text`` belong to
         export and import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of
         the site's root, ``page`` that of the day-book where it is another page, ``demo`` whether the book is the
         invented one; ``sums`` are what the page has kept of batches beside their lines, ``most`` how many lines or
@@ -335,5 +349,5 @@ def respond(asked: Reply) -> str:
     str
         JSON: ``places`` (HTML by name), ``status``, ``faults``, and what the request has beside these.
     """
-    reply = _DO[asked["records"]]({"entries": [], **asked})
+    reply = _DO[asked["daybook"]]({"entries": [], **asked})
     return json.dumps({"places": {}, "status": "", "faults": [], **reply})

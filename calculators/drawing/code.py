@@ -1,9 +1,9 @@
-"""A link as a code to be read by a telephone's camera, drawn as SVG; long links stay text."""
+"""Texts as codes to be read by a telephone's camera, drawn as SVG: links on paper, and frames shown on a screen."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 from xml.etree.ElementTree import Element, SubElement
 
@@ -12,6 +12,7 @@ from .elements import add, html
 NEEDS = ("qrcodegen",)
 # Printed 30 mm wide with its rim, a module of the largest allowed code is still 0.35 mm.
 _LARGEST = 15
+_MASKS = 8  # ISO/IEC 18004 has so many
 _RIM = 4  # modules that stay white around it, as ISO/IEC 18004 asks
 
 
@@ -33,26 +34,58 @@ def draw_code(link: str) -> Element | None:
         code = QrCode.encode_segments(QrSegment.make_segments(link), QrCode.Ecc.MEDIUM, maxversion=_LARGEST)
     except DataTooLongError:
         return None
-    size = code.get_size()
+    return _drawn(code.get_size(), code.get_module, "Code of the link to these numbers")
+
+
+def draw_frame(text: str, turn: int = 1) -> Element:
+    """The code of one frame, to be shown on a screen.
+
+    Parameters
+    ----------
+    text : str
+        What the code says; its signs are those of the alphanumeric mode.
+    turn : int, optional
+        How often it is shown: each time it looks otherwise, so that a camera that cannot read it once does so later.
+
+    Raises
+    ------
+    ValueError
+        If it is longer than any code.
+
+    Notes
+    -----
+    A screen is clean, so up to 7 % may be damaged (level L). No mask is chosen for its looks, which takes most time:
+    what is shown is as good as random already.
+    """
+    from qrcodegen import QrCode, QrSegment
+
+    code = QrCode.encode_segments(QrSegment.make_segments(text), QrCode.Ecc.LOW, mask=turn % _MASKS)
+    return _drawn(code.get_size(), code.get_module, "A code for the other device’s camera")
+
+
+def _drawn(size: int, is_dark: Callable[[int, int], bool], title: str) -> Element:
     whole = size + 2 * _RIM
     svg = Element(
         "svg", {"class": "code", "viewBox": f"0 0 {whole} {whole}", "role": "img", "shape-rendering": "crispEdges"}
     )
-    SubElement(svg, "title").text = "Code of the link to these numbers"
-    path = "".join(f"M{x + _RIM},{y + _RIM}h1v1h-1z" for y in range(size) for x in range(size) if code.get_module(x, y))
+    SubElement(svg, "title").text = title
+    path = "".join(f"M{x + _RIM},{y + _RIM}h1v1h-1z" for y in range(size) for x in range(size) if is_dark(x, y))
     SubElement(svg, "path", {"d": path})
     return svg
 
 
 def respond(asked: Mapping[str, Any]) -> str:
-    """Answer a request for the code of a link.
+    """Answer a request for the code of a link, or for that of a frame, with ``frame`` the turn that it is shown in.
 
     Returns
     -------
     str
-        JSON: ``code``, the HTML of the code with its words, or of the link as text when it is too long.
+        JSON: ``code``, the HTML of the code with its words, or of the link as text when it is too long; of a frame the
+        code alone.
     """
     link = str(asked["code"])
+    if asked.get("frame"):
+        return json.dumps({"code": html(draw_frame(link, int(asked["frame"])))})
     box = Element("div", {"class": "code-box"})
     svg = draw_code(link)
     if svg is None:

@@ -29,7 +29,7 @@ def plain(text: str) -> str:
 def as_markdown(text: str) -> str:
     """The text with each reference as a link of Markdown, for a page that lies in a folder of ``docs``."""
     folder = {"sheet": "../calculators/", "page": "../"}
-    return _REFERENCE.sub(lambda match: f"[{_words(match)}]({folder[match[1]]}{match[2]}.md)", text)
+    return _REFERENCE.sub(lambda match: f"[{_words(match)}]({folder[match[1]]}{match[2]}.md{match[3] or ''})", text)
 
 
 def address(kind: str, name: str, root: str | None, anchor: str = "") -> str:

@@ -124,10 +124,11 @@ class Drawn(NamedTuple):
 
 
 class Marked(NamedTuple):
-    """What a learner's answer was worth, and what to say."""
+    """What a learner's answer was worth, what to say, and the id of the slip that explains it."""
 
     mark: Mark
     text: str
+    slip: str = ""
 
 
 def _on_grid(draw: Draw | Beside, random: Random) -> str:
@@ -314,7 +315,7 @@ def mark(drawn: Drawn, typed: str) -> Marked:
         return Marked("right", f"Right: {answer_words(drawn)}.")
     for slip, result in drawn.slips:
         if abs(value - result) <= drawn.exercise.near + 1e-9:
-            return Marked("near", f"Near. {slip.says}")
+            return Marked("near", f"Near. {slip.says}", slip.id)
     return Marked("not-yet", "Not yet. Try once more, or look at the working.")
 
 

@@ -169,7 +169,7 @@ def _paper(asked: dict[str, Any]) -> dict[str, Any]:
 
 def _mark(asked: dict[str, Any]) -> dict[str, Any]:
     marked = mark(draw(EXERCISES[asked["id"]], str(asked["draw_seed"])[:60]), str(asked["typed"]))
-    return {"mark": marked.mark, "text": marked.text}
+    return {"mark": marked.mark, "text": marked.text, "slip": marked.slip}
 
 
 _WORK: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {

@@ -38,9 +38,7 @@ BY_DAY_CAPTION = "A tonne of barley on a floor at 15 °C, from a usual steep (co
 
 def shares() -> Data:
     """Share of the dry matter breathed away a day, by day and warmth; and over five days."""
-    rows = [
-        (str(day), *(fixed(breathed_a_day(day=day + MIDDLE, temp_c=temp), 1) for temp in WARMTHS)) for day in DAYS
-    ]
+    rows = [(str(day), *(fixed(breathed_a_day(day=day + MIDDLE, temp_c=temp), 1) for temp in WARMTHS)) for day in DAYS]
     rows.append(("first five", *(fixed(breathed_away(days=5.0, temp_c=temp), 1) for temp in WARMTHS)))
     return Data(("Day", *(f"At {plain_number(temp)} °C" for temp in WARMTHS)), tuple(rows))
 

@@ -1,6 +1,6 @@
 """One move taken: a reading, an action, a wait, or an answer to what tempts."""
 
-from . import tempts
+from . import brought, tempts
 from .kinds import Line, Read
 from .looking import MINUTES, look
 from .moves import ACTIONS, READINGS, Move
@@ -31,7 +31,7 @@ def apply(run: Run, move: Move, *, opening: bool = False) -> bool:
         False where it is not offered now: then nothing happened.
     """
     if move.code == "bi":
-        return _bring_in(run)
+        return bring(run, move.number)
     if move.code not in {offer.code for offer in offers_of(run)}:
         return False
     number = move.number
@@ -67,12 +67,26 @@ def apply(run: Run, move: Move, *, opening: bool = False) -> bool:
     return True
 
 
-def _bring_in(run: Run) -> bool:
-    name = "" if run.ended or run.event else tempts.brought_in(run.number, run.minute, run.world.where, run.happened)
-    if name:
-        run.said = ""
+def bring(run: Run, number: float | None) -> bool:
+    """Let a trainer bring something in; give whether it came.
+
+    Parameters
+    ----------
+    run : Run
+        The run; it is changed.
+    number : float or None
+        Which, as ``brought`` has them; None to have an event drawn.
+    """
+    name = "" if run.ended or run.event else brought.chosen(run, number)
+    if not name:
+        return False
+    run.said = ""
+    run.brought.append((run.minute, float(brought.BRINGS.index(name) + 1)))
+    if name in brought.BEGIN_NOW:
+        brought.begin(run, name)
+    else:
         _note(run, name)
-    return bool(name)
+    return True
 
 
 def _pass(run: Run, minutes: int, opening: bool = False) -> None:
@@ -118,7 +132,8 @@ def _note(run: Run, what: str) -> None:
         run.event = what
         if what != "shift":
             run.happened.add(what)
-            run.locks = []
+            if run.world.where != "drum":  # the drum's own lock stays on
+                run.locks = []
 
 
 def _read(run: Run, move: Move) -> None:
@@ -174,6 +189,21 @@ def act(run: Run, code: str, number: float | None, by: str) -> None:
         words = "Drained"
     elif code in ("so", "sl", "sf"):
         world.suction, world.suction_broken = ("so", "sl", "sf").index(code), False
+    elif code in ("fo", "fl", "ff"):
+        world.suction = ("fo", "fl", "ff").index(code)
+    elif code == "cd":
+        run.cast = world.copied()
+        world.cast_to_drum()
+        words = "Cast to the drum, fan low"
+    elif code == "dt":
+        world.turn_drum()
+        words = "Drum turned, its air on"
+    elif code in ("ki", "kl", "kt"):
+        run.locks.append(code)
+        words = {"ki": "Drum isolated", "kl": "Lock on", "kt": "Tried: it does not start"}[code]
+    elif code == "ko":
+        run.locks = []
+        words = "Lock off"
     elif code in ("ao", "ab", "aw"):
         world.air = ("ao", "ab", "aw").index(code)
     elif code in ("cf", "cw"):
@@ -224,7 +254,7 @@ def _answer(run: Run, code: str) -> None:
         run.go_on(run.minute + TAKES[code])
         run.said = {"ki": "Isolated.", "kl": "Your lock is on.", "kt": "Tried: it does not start."}[code]
         return
-    if code == "xx" or (tempt.iron and run.locks != ["ki", "kl", "kt"]):
+    if code == "xx" or (tempt.iron and tuple(run.locks) != tempts.IRON):
         run.people.append(tempt.chose)
         run.said = f"{tempt.chose} {tempt.rule}"
         run.ended = "never"

@@ -22,7 +22,7 @@ def practice(number: str | None, options: Mapping[str, str], *, as_data: bool, d
     number : str or None
         As typed.
     options : mapping of str to str
-        ``level``, ``faults`` and ``moves`` as typed.
+        ``level``, ``faults``, ``moves`` and ``setting`` as typed.
     as_data : bool
         Whether to print JSON.
     debrief : bool
@@ -33,9 +33,18 @@ def practice(number: str | None, options: Mapping[str, str], *, as_data: bool, d
         text = f"Which batch? Type a whole number from {NUMBERS[0]} to {NUMBERS[-1]}, such as 7."
         sys.stderr.write((json.dumps({"question": "number", "text": text}) if as_data else text) + "\n")
         return WRONG
-    played = play(int(typed), options["level"], options["faults"], options["moves"], debrief=debrief or None)
+    played = play(
+        int(typed), options["level"], options["faults"], options["moves"],
+        setting=options["setting"], debrief=debrief or None,
+    )  # fmt: skip
     if as_data:
-        said = {"schema": 1, "number": int(typed), "level": options["level"], **as_json(played)}
+        said = {
+            "schema": 1,
+            "number": int(typed),
+            "level": options["level"],
+            "setting": options["setting"],
+            **as_json(played),
+        }
         sys.stdout.write(json.dumps(said, ensure_ascii=False, allow_nan=False) + "\n")
     else:
         sys.stdout.write("\n".join(lines_of(played)) + "\n")

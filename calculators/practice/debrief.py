@@ -2,6 +2,7 @@
 
 from collections import OrderedDict
 
+from . import brought
 from .faults import words_of
 from .good_hand import next_step
 from .grain import course_of, grain_of
@@ -10,12 +11,13 @@ from .kinds import Debrief, Grain, Read
 from .moves import ACTIONS, as_text, read_move
 from .opening import opened
 from .players import run_on
-from .run import TARGET, Run, clock
+from .run import CASTS, USUAL, Run, clock
+from .setting import Setting
 from .tempts import BY_NAME
 from .turning_points import points_of
 from .view import Step
 
-_GOOD: "OrderedDict[tuple[int, str, str], tuple[Run, list[Step]]]" = OrderedDict()
+_GOOD: "OrderedDict[tuple[object, ...], tuple[Run, list[Step]]]" = OrderedDict()
 _MOST_KEPT = 8
 
 PRICES = {
@@ -24,6 +26,8 @@ PRICES = {
     "we": "without it nobody knows which water this is",
     "cf": "without the cast nobody can count its days",
     "cw": "without the cast nobody can count its days",
+    "cd": "without the cast nobody can count its days",
+    "dt": "without the turning nobody knows how long it has lain",
     "tu": "without the turning nobody knows how long it has lain",
     "br": "without it nobody knows how long the couch lay",
     "sp": "without the litres the next moisture explains nothing",
@@ -32,11 +36,13 @@ PRICES = {
 """Action -> what it costs when it is not in the book."""
 
 
-def good_run(number: int, level: str, faults: str) -> tuple[Run, list[Step]]:
+def good_run(
+    number: int, level: str, faults: str, setting: Setting = USUAL, brought: tuple[tuple[int, float], ...] = ()
+) -> tuple[Run, list[Step]]:
     """Give the good hand's run on a number, and its steps; kept for the next time it is asked."""
-    key = (number, level, faults)
+    key = (number, level, faults, setting, brought)
     if key not in _GOOD:
-        run, steps = run_on(opened(number, level, faults), next_step)
+        run, steps = run_on(opened(number, level, faults, setting), next_step, brought=brought)
         _GOOD[key] = run, steps
     _GOOD.move_to_end(key)
     while len(_GOOD) > _MOST_KEPT:
@@ -54,7 +60,11 @@ def debrief_of(run: Run, level: str, faults: str) -> Debrief:
     level, faults : str
         As for ``play``; the good hand plays the same.
     """
-    good, steps = good_run(run.number, level, faults)
+    setting = run.setting
+    if cast := run.last_done(*CASTS):  # it goes where the learner cast
+        vessel = "drum" if (cast, "cd") in {(minute, code) for minute, code, _, _ in run.done} else "floor"
+        setting = setting._replace(vessel=vessel)
+    good, steps = good_run(run.number, level, faults, setting, tuple(run.brought))
     points = points_of(run, good, steps)
     yours, theirs = grain_of(run), grain_of(good)
     moves = [move for step in steps if (move := read_move(step.move))]
@@ -69,11 +79,17 @@ def debrief_of(run: Run, level: str, faults: str) -> Debrief:
         _guessing(run.reads),
         described(run.world.this),
         tuple(_back(run, minute) for minute in _moments(run, [point.minute for point in points])),
-        words_of(run.faults),
+        (*words_of(_from_the_start(run)), *brought.in_words(run.brought)),
         yours,
         theirs,
         as_text(moves),
+        run.setting.target,
     )
+
+
+def _from_the_start(run: Run) -> tuple[str, ...]:
+    begun = {brought.BRINGS[int(number) - 1] for _, number in run.brought}
+    return tuple(name for name in run.faults if name not in begun)
 
 
 def _people(run: Run) -> str:
@@ -89,10 +105,14 @@ def _people(run: Run) -> str:
 def _grain(run: Run, yours: Grain, theirs: Grain) -> str:
     when = "at the cast" if run.cast else "now"
     said = (
-        f"Moisture {when} {yours.moisture:.1f} % (wanted {TARGET:g}; good hand {theirs.moisture:.1f}), chitted "
-        f"{yours.chit:.0f} % ({theirs.chit:.0f}), dry matter lost {yours.loss:.1f} % ({theirs.loss:.1f})."
+        f"Moisture {when} {yours.moisture:.1f} % (wanted {run.setting.target:g}; good hand {theirs.moisture:.1f}), "
+        f"chitted {yours.chit:.0f} % ({theirs.chit:.0f}), dry matter lost {yours.loss:.1f} % ({theirs.loss:.1f})."
     )
+    if run.cast and (yours.turned or theirs.turned):
+        times = "once" if yours.turned == 1 else f"{yours.turned} times"
+        said += f" Turned {times} in {yours.bed_h:.0f} h (good hand {theirs.turned} in {theirs.bed_h:.0f})."
     if run.loaded:
+        said += f" Moisture at the kiln {yours.at_kiln:.1f} % ({theirs.at_kiln:.1f})."
         said += (
             f" At the kiln {yours.ready:.0f} % at three quarters ({theirs.ready:.0f}), {yours.overshot:.0f} % overshot "
             f"({theirs.overshot:.0f}), {yours.even:.0f} % in two neighbouring classes ({theirs.even:.0f})."
@@ -105,13 +125,16 @@ def _book(run: Run) -> str:
     lines = {(line.minute, line.words) for line in run.book}
     minutes = {minute for minute, _ in lines}
     gaps = [(minute, code) for minute, code in mine if minute not in minutes]
+    told = ""
+    if run.gaps:
+        told = f" Not in the book when it was handed over: {'; '.join(run.gaps[:3])}"
     if not mine:
         return "You did nothing that has to stand in the book."
     said = f"{len(mine) - len(gaps)} of the {len(mine)} things you did stand in the book."
     for minute, code in sorted(gaps, key=lambda gap: gap[1] not in PRICES)[:2]:
         price = f": {PRICES[code]}" if code in PRICES else ""
         said += f" Not written: {ACTIONS[code].lower()}, {clock(minute)}{price}."
-    return said
+    return said + told
 
 
 def _guessing(reads: list[Read]) -> str:

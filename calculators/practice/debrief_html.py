@@ -11,13 +11,14 @@ from ..asking.declare import Line as Curve
 from ..drawing import pictures
 from ..drawing.elements import add
 from .kinds import Course, Debrief, Played, Read
-from .run import TARGET, clock
+from .pieces import Piece
+from .run import clock
 
 _WET = ("bd", "bp", "ov")
-_WARM = ("pr", "by", "wt")
+_WARM = ("pr", "by", "wt", "da")
 
 
-def draw_debrief(played: Played, root: str, other: Played | None = None) -> Element:
+def draw_debrief(played: Played, root: str, other: Played | None = None, piece: Piece | None = None) -> Element:
     """The debrief of a run.
 
     Parameters
@@ -28,6 +29,8 @@ def draw_debrief(played: Played, root: str, other: Played | None = None) -> Elem
         The way to the root of the site.
     other : Played, optional
         A second run on the same number: its course is drawn beside the first.
+    piece : Piece, optional
+        The piece that was run: its two cases are asked then, and come back some days later.
     """
     box = Element("div", {"class": "practice-debrief"})
     found = played.debrief
@@ -59,7 +62,13 @@ def draw_debrief(played: Played, root: str, other: Played | None = None) -> Elem
             said = add(item, "p")
             add(said, "strong", text=f"{name}: ").tail = words
         add(add(item, "p"), "a", text="The page that teaches it", href=f"{root}{point.page}/")
-    _draw_hidden(box, found)
+    if piece and played.scene.ended in ("piece", "kiln"):
+        add(box, "h3", text="Two cases on this piece")
+        asked = add(box, "p", text="Answer them now; they come back after some days: ")
+        for count, words in ((1, "the first"), (2, "the second")):
+            at = f"{root}training/questions-practice-batch/#case-practice-{piece.letter}{count}"
+            add(asked, "a", text=words, href=at).tail = ", " if count == 1 else "."
+    draw_hidden(box, found.faults, found.hidden)
     return box
 
 
@@ -69,11 +78,12 @@ def _draw_back(box: Element, found: Debrief) -> None:
         add(row, "button", type="button", text=f"Go back to {when}", data_moves=moves)
 
 
-def _draw_hidden(box: Element, found: Debrief) -> None:
+def draw_hidden(box: Element, faults: tuple[str, ...], hidden: tuple[tuple[str, str, str], ...]) -> None:
+    """Draw what was wrong, and each hidden thing with its value and what it rests on."""
     add(box, "h3", text="What was hidden")
-    if found.faults:
+    if faults:
         wrong = add(box, "ul")
-        for words in found.faults:
+        for words in faults:
             add(wrong, "li", text=words)
     else:
         add(box, "p", text="Nothing was wrong in this number.")
@@ -84,7 +94,7 @@ def _draw_hidden(box: Element, found: Debrief) -> None:
     for heading in ("Hidden", "In this number", "What it rests on"):
         add(head, "th", text=heading, scope="col")
     body = add(table, "tbody")
-    for row_words in found.hidden:
+    for row_words in hidden:
         row = add(body, "tr")
         for cell in row_words:
             add(row, "td", text=cell)
@@ -110,7 +120,7 @@ def charts_of(found: Debrief, beside: Course | None = None) -> tuple[Chart, ...]
     return (
         _chart(
             "moisture", "Moisture", Axis("Moisture", "%", decimals=1), found, beside,
-            lambda course: course.moisture, _WET, (Mark(f"wanted at the cast, {TARGET:g} %", TARGET),),
+            lambda course: course.moisture, _WET, (Mark(f"wanted at the cast, {found.target:g} %", found.target),),
         ),
         _chart("warmth", "Warmth", Axis("Grain", "C", decimals=1), found, beside, lambda c: c.temps_c, _WARM, ()),
     )  # fmt: skip
@@ -140,18 +150,25 @@ def _chart(
     dots = [Dots("your readings", [r.minute / 60.0 for r in reads], [r.value or 0.0 for r in reads])]
     if guesses:
         dots.append(Dots("what you expected", [r.minute / 60.0 for r in guesses], [r.expected or 0.0 for r in guesses]))
+    ys = [y for line in lines for y in line.ys] + [y for one in dots for y in one.ys] + [mark.y for mark in marks]
     return Chart(
         f"practice-{name}",
         title,
         "Over the hours of the run: your batch as it truly was, the good hand’s, and your readings.",
         Axis("Since 06:00 of day 1", "h"),
-        axis,
+        _roomy(axis, ys),
         tuple(lines),
         bands,
         (),
         marks,
         tuple(dots) if reads else (),
     )
+
+
+def _roomy(axis: Axis, ys: list[float]) -> Axis:
+    """Give the axis with room above its highest value, for the words of a mark, and at least four units high."""
+    low, high = min(ys, default=0.0) - 0.5, max(ys, default=1.0)
+    return axis._replace(low=low, high=max(high + 0.12 * (high - low), low + 4.0))
 
 
 def _band(reads: list[Read]) -> Band:

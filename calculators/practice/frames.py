@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from xml.etree.ElementTree import Element
 
 from ..drawing.elements import add, html
+from .brought import listed
 from .faults import FAULTS
 from .good_hand import next_step
+from .hidden import SEASON_C
 from .moves import as_text, read_moves
 from .page import draw_scene
 from .pieces import LEVELS, PIECES
 from .play import play, run_of
 from .players import run_on
 from .run import clock
+from .setting import DIFFERENCES, SEASONS, TARGETS, WARMEST, read_setting
 
 MODEL = "A teaching model. Invented barley; no reading here is of a real batch."
 NEEDS = ("psychrolib",)
@@ -57,6 +60,14 @@ def _field(parent: Element, name: str, label: str, hint: str = "", **more: str) 
     return field
 
 
+def _choose(parent: Element, name: str, label: str, options: Sequence[tuple[str, str]]) -> None:
+    field = add(parent, "div", "field")
+    add(field, "label", text=label, for_=f"practice-{name}")
+    choices = add(add(field, "div", "box"), "select", id=f"practice-{name}", name=name)
+    for value, words in options:
+        add(choices, "option", value=value, text=words)
+
+
 def _levels(parent: Element) -> None:
     field = add(parent, "div", "field")
     add(field, "label", text="What is run", for_="practice-level")
@@ -66,7 +77,7 @@ def _levels(parent: Element) -> None:
         for piece in PIECES:
             add(group, "option", value=f"{level}{piece.letter}", text=piece.title)
     group = add(choices, "optgroup", label="A whole batch")
-    for level in ("3", "4", "5"):
+    for level in ("0", "3", "4", "5"):
         add(group, "option", value=level, text=LEVELS[int(level)])
 
 
@@ -91,9 +102,13 @@ def _learner() -> Element:
     tools = add(stage, "div", "practice-tools sheet-buttons", data_place="tools", hidden="")
     for action, words in (
         ("projector", "On the projector"), ("teams", "Two teams"), ("pause", "Pause"),
-        ("bring", "Something happens now"), ("reveal", "Reveal"),
+        ("bring", "Something happens now"), ("reveal", "Reveal"), ("code", "Code for the next learner"),
     ):  # fmt: skip
-        add(tools, "button", type="button", data_action=action, text=words)
+        hidden = {"hidden": ""} if action == "code" else {}
+        add(tools, "button", type="button", data_action=action, text=words, **hidden)
+    which = add(stage, "div", "practice-which", data_place="which", hidden="")
+    _field(which, "which", "What happens, by its number on the key", "Blank has one drawn.", inputmode="numeric")
+    add(stage, "div", "practice-handed", data_place="handed", role="status")
     ended = add(stage, "div", "practice-after sheet-buttons", data_place="after", hidden="")
     add(ended, "button", type="button", data_action="debrief", text="Where it parted, and where to go back to")
     add(ended, "button", type="button", data_action="again", text="Begin it again")
@@ -120,7 +135,8 @@ def _learner() -> Element:
     form = add(begin, "form", "practice-begin sheet-form", data_place="begin", novalidate="", autocomplete="off")
     _levels(form)
     _field(form, "number", "Number of the barley", "1 to 999999. Blank draws one.", inputmode="numeric")
-    _field(form, "faults", "Code from the trainer", "Three letters or figures. Blank if you have none.", maxlength="3")
+    hint = "Such as k7d, or k7d.august_drum. Blank if you have none."
+    _field(form, "faults", "Code from the trainer", hint, maxlength="84")
     add(form, "button", "main-button", text="Begin", type="submit")
     add(begin, "p", "practice-note", data_place="wrong", role="status")
     add(begin, "div", data_place="runs")
@@ -137,16 +153,26 @@ def _trainer() -> Element:
     form = add(section, "form", "practice-set sheet-form", data_place="set", novalidate="", autocomplete="off")
     _levels(form)
     _field(form, "number", "Number of the barley", "1 to 999999. Blank draws one.", inputmode="numeric")
-    field = add(form, "div", "field")
-    add(field, "label", text="Season", for_="practice-season")
-    season = add(add(field, "div", "box"), "select", id="practice-season", name="season")
-    add(season, "option", value="", text="Cool water, 14 °C")
-    add(season, "option", value="warm-water", text="August, water at 18 °C")
-    field = add(form, "div", "field")
-    add(field, "label", text="What is wrong in it", for_="practice-wrong")
-    wrong = add(add(field, "div", "box"), "select", id="practice-wrong", name="wrong")
-    for value, words in (("none", "Nothing"), ("drawn", "The number draws it"), ("chosen", "I choose below")):
-        add(wrong, "option", value=value, text=words)
+    seasons = [
+        (name, f"{words[0].upper()}{words[1:]}, water at {SEASON_C[name][0]:g} °C") for name, words in SEASONS.items()
+    ]
+    _choose(form, "season", "Season", seasons)
+    _choose(form, "vessel", "Where it germinates", [("", "On the floor"), ("drum", "In the drum")])
+    house = add(form, "fieldset", "field")
+    add(house, "legend", text="Your house’s limits: blank leaves those of this handbook")
+    for name, label, (low, high), unit in (
+        ("t", "Moisture wanted at the cast", TARGETS, "%"),
+        ("d", "Most between bottom and top", DIFFERENCES, "K"),
+        ("w", "Warmest piece on the whole", WARMEST, "°C"),
+    ):
+        _field(
+            house, f"limit-{name}", f"{label}, {unit}", f"{low:g} to {high:g} {unit}.", inputmode="decimal",
+            data_low=f"{low:g}", data_high=f"{high:g}",
+        )  # fmt: skip
+    _choose(
+        form, "wrong", "What is wrong in it",
+        [("none", "Nothing"), ("drawn", "The number draws it"), ("chosen", "I choose below")],
+    )  # fmt: skip
     chosen = add(form, "fieldset", "field", data_place="chosen")
     add(chosen, "legend", text="Faults")
     for fault in FAULTS:
@@ -167,6 +193,10 @@ def _trainer() -> Element:
     key = add(made, "details", "practice-shut practice-key")
     add(key, "summary", text="The key of this run: learners have not seen it")
     add(key, "div", data_place="key")
+    add(key, "p", text="To bring something in while it is played: type its number on the projector.")
+    numbers = add(key, "ol")
+    for words in listed():
+        add(numbers, "li", text=words)
     files = add(section, "form", "practice-files", data_place="files", novalidate="")
     add(files, "h2", text="Learners’ files side by side")
     field = add(files, "div", "field")
@@ -197,11 +227,11 @@ def _blank_book() -> Element:
 
 def _written(given: Mapping[str, str]) -> Element:
     number, level, faults = int(given["number"]), given["level"], given.get("faults", "none")
-    moves = given["moves"]
+    moves, setting = given["moves"], given.get("setting", "")
     if moves == "good":
-        begun, _, _ = run_of(number, level, faults, [])
+        begun, _, _ = run_of(number, level, faults, [], read_setting(setting))
         moves = "-".join(step.move for step in run_on(begun, next_step)[1])
-    played = play(number, level, faults, moves, debrief=True)
+    played = play(number, level, faults, moves, setting=setting, debrief=True)
     if played.scene.ended != given["ends"]:
         raise ValueError(f"the run of number {number} ends {played.scene.ended!r}, not {given['ends']!r}")
     box = Element("section", {"class": "practice-written", "data-search-exclude": ""})
@@ -213,7 +243,7 @@ def _written(given: Mapping[str, str]) -> Element:
     body = add(table, "tbody")
     taken = read_moves(played.moves)[0]
     for count, move in enumerate(taken):
-        scene = play(number, level, faults, as_text(taken[:count])).scene
+        scene = play(number, level, faults, as_text(taken[:count]), setting=setting).scene
         offer = next((one for one in scene.offers if one.code == move.code), None)
         words = offer.words if offer else move.text
         if move.expected is not None and offer and offer.ask:
@@ -225,7 +255,8 @@ def _written(given: Mapping[str, str]) -> Element:
     if played.debrief:
         for said in (played.debrief.people, played.debrief.grain, played.debrief.book, played.debrief.guessing):
             add(box, "p", text=said)
-    link = f"number={number}&level={level}&faults={faults}&moves={played.moves}"
+    set_to = f"&setting={setting}" if setting else ""
+    link = f"number={number}&level={level}&faults={faults}{set_to}&moves={played.moves}"
     if len(link) < 3000:
         add(add(box, "p"), "a", text="Open this run where it ended", href=f"../practice-batch/?{link}")
     return box

@@ -3,11 +3,14 @@
 from itertools import pairwise
 
 from .kinds import Course, Grain
-from .run import Run
+from .run import CASTS, Run
+
+TURNINGS = ("tu", "br", "dt")
 
 
 def grain_of(run: Run) -> Grain:
     """Give what the grain came to: at the cast, and at the kiln's door; as it is now where it came to neither."""
+    cast = run.last_done(*CASTS)
     at_cast, at_end = run.cast or run.world, run.loaded or run.world
     classes = at_end.classes()
     return Grain(
@@ -17,6 +20,9 @@ def grain_of(run: Run) -> Grain:
         100.0 * (classes[3] + classes[4]),
         100.0 * classes[4],
         at_end.loss_percent(),
+        at_end.mean(lambda zone: zone.net),
+        sum(code in TURNINGS for _, code, _, _ in run.done),
+        ((run.last_done("ld") or run.minute) - cast) / 60.0 if cast is not None else 0.0,
     )
 
 

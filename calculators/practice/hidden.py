@@ -16,6 +16,8 @@ from .draws import clipped, uniform
 PAPER_MOISTURE = 12.5
 """What the paper of the lot says [%]."""
 PLAN_WATER_C = 14.0
+SEASON_C = {"": (PLAN_WATER_C, 11.0), "winter": (8.0, 8.0), "august": (18.0, 17.0)}
+"""Season -> water and room [C]: the example maltings; made up for teaching."""
 MOST_OUT = 1.3
 """Most that a drawn value lies out, in standard deviations of its stated doubt: no number is hopeless."""
 
@@ -65,7 +67,7 @@ def _course(growth_h: float, rise_h: float, fall_h: float) -> float:
     return float(1.0 / (1.0 + (rise_h / t) ** RISE_POWER) / (1.0 + (t / fall_h) ** FALL_POWER))
 
 
-def hidden(number: int, faults: tuple[str, ...]) -> Hidden:
+def hidden(number: int, faults: tuple[str, ...], season: str = "") -> Hidden:
     """Give what a number hides.
 
     Parameters
@@ -74,7 +76,10 @@ def hidden(number: int, faults: tuple[str, ...]) -> Hidden:
         The number of the run.
     faults : tuple of str
         What is wrong in it.
+    season : str, optional
+        Blank, ``winter`` or ``august``: it moves water and room, and nothing else.
     """
+    usual_c, room_c = SEASON_C[season]
     z = [clipped(number, MOST_OUT, "lot", unknown.name) for unknown in UNKNOWNS]
     lot = moved(FLOATS, Lot(barley_moisture=PAPER_MOISTURE), z)
     # The rate is drawn from many sites and years; a house buys nearer to home: no farther than half as fast again.
@@ -104,10 +109,10 @@ def hidden(number: int, faults: tuple[str, ...]) -> Hidden:
         rise_h=rise,
         fall_h=fall,
         highest=max(_course(float(t), rise, fall) for t in range(30, 160)),
-        water_c=18.0 if "warm-water" in faults else PLAN_WATER_C + 0.5 * clipped(number, 1.5, "water"),
+        water_c=18.0 if "warm-water" in faults else usual_c + 0.5 * clipped(number, 1.5, "water"),
         surface_w_m2_k=8.0 * 1.5 ** clipped(number, 1.3, "surface"),
         conducts_w_m_k=0.2 + 0.03 * clipped(number, 1.5, "conducts"),
-        room_c=11.0 + 1.5 * clipped(number, 1.5, "room"),
+        room_c=room_c + 1.5 * clipped(number, 1.5, "room"),
         swing_k=1.0 + uniform(number, "swing"),
         free_h=6.0 if "dislikes-water" in faults else 11.0,
         basket_points=0.3 * clipped(number, 1.5, "basket") + (2.2 if "tare" in faults else 0.0),

@@ -40,6 +40,8 @@ class Offer(NamedTuple):
         What is to be typed before it: the move then goes on with ``~`` and the value.
     number : Ask or None
         A number that belongs to the move itself, as a depth; it follows the code.
+    orders : tuple of str
+        Of a hand-over: what the next shift can be told where the batch is, as codes.
     """
 
     code: str
@@ -48,6 +50,7 @@ class Offer(NamedTuple):
     big: bool = False
     ask: Ask | None = None
     number: Ask | None = None
+    orders: tuple[str, ...] = ()
 
 
 class Line(NamedTuple):
@@ -149,6 +152,12 @@ class Grain(NamedTuple):
         Acrospires at three quarters and beyond, and overshot [%].
     loss : float
         Dry matter lost [%].
+    at_kiln : float
+        Moisture as it was loaded, or now [%].
+    turned : int
+        Turnings since the cast, the broken couch among them.
+    bed_h : float
+        Hours from the cast to the load, or to now; 0 where it was not cast.
     """
 
     moisture: float
@@ -157,6 +166,9 @@ class Grain(NamedTuple):
     ready: float
     overshot: float
     loss: float
+    at_kiln: float
+    turned: int
+    bed_h: float
 
 
 class Debrief(NamedTuple):
@@ -182,6 +194,8 @@ class Debrief(NamedTuple):
         What the grain came to.
     good_moves : str
         The good hand's own run.
+    target : float
+        Moisture wanted at the cast [%].
     """
 
     truth: Course
@@ -198,6 +212,7 @@ class Debrief(NamedTuple):
     yours: Grain
     theirs: Grain
     good_moves: str
+    target: float
 
 
 class Played(NamedTuple):

@@ -11,7 +11,7 @@ from .world import World
 
 MINUTES = {
     "bd": 15, "bp": 5, "wt": 5, "pr": 10, "sm": 5, "ch": 30, "ov": 10,
-    "by": 15, "hd": 5, "rt": 5, "ac": 30, "rb": 10, "lo": 0, "as": 5,
+    "by": 15, "da": 10, "hd": 5, "rt": 5, "ac": 30, "rb": 10, "lo": 0, "as": 5,
 }  # fmt: skip
 """What a reading takes [min]; made up for teaching, near what the pages say."""
 OVEN_TAKES_MIN = 17 * 60
@@ -85,6 +85,13 @@ def look(world: World, code: str, number: int, minute: int) -> Found:
         depth = round(100.0 * world.depth_m + noise(0.5, "depth"))
         words = f"Bottom {found[0]:.1f}, top {found[1]:.1f}, room {room:.1f} °C, depth {depth} cm."
         return Found(found[0], 0.6, words, bottom, (found[0], found[1], room, float(depth)))
+    if code == "da":
+        air = world.air_on_c(minute)
+        there = (air, middle.layers[-1], middle.temp_c)
+        on, off, bed = (round(t + this.probe_k + noise(0.25, n), 1) for n, t in enumerate(there))
+        return Found(
+            off, 0.4, f"Air on {on:.1f}, air off {off:.1f}, bed {bed:.1f} °C.", middle.layers[-1], (on, off, bed)
+        )
     if code == "ac":
         counts = draws.counted(number, world.classes(), 100, code, minute)
         ready = float(counts[3] + counts[4])
@@ -130,6 +137,7 @@ def _words(world: World, code: str, number: int, minute: int) -> str:
         "rest": "The grain lies drained." + (" The suction stands." if stands else ""),
         "couch": "The couch lies as it was cast.",
         "floor": "The piece lies even.",
+        "drum": "The drum stands level. " + ("Its fan runs." if world.suction else "Its fan stands."),
         "gone": "The floor is empty.",
     }[world.where]
     return f"Seen: {what}"

@@ -31,6 +31,7 @@ READINGS = {
     "sm": "Smell, from the platform",
     "ch": "Count chits, 2 × 100",
     "ov": "Start an oven sample",
+    "da": "Air on, air off and the bed",
     "by": "Bottom, top, room and depth",
     "hd": "The hand into the piece",
     "rt": "Look at the roots",
@@ -61,6 +62,10 @@ ACTIONS = {
     "cw": "Cast in water to the floor",
     "br": "Break the couch",
     "tu": "Turn the piece",
+    "dt": "Turn the drum, its air on",
+    "fo": "Stop the fan",
+    "fl": "Fan low",
+    "ff": "Fan full",
     "po": "Plough",
     "th": "Lay it thinner",
     "tk": "Lay it thicker",
@@ -75,6 +80,7 @@ ACTIONS = {
     "ki": "Isolate it",
     "kl": "Put your lock on",
     "kt": "Try to start it",
+    "ko": "Take your lock off",
     "xo": "Keep out and call",
     "xx": "Do it the quick way",
 }
@@ -92,7 +98,7 @@ TRAINER = {"bi": "Something happens now"}
 
 CODES = {**READINGS, **ACTIONS, **WAITS, **TRAINER}
 
-ORDERS = ("dr", "we", "so", "sl", "sf", "ab", "ao", "br", "tu", "cl", "op", "po")
+ORDERS = ("dr", "we", "so", "sl", "sf", "ab", "ao", "br", "tu", "cl", "op", "po", "dt", "fl", "ff")
 """What a hand-over may order."""
 
 _MOVE = re.compile(r"([a-z]{2})(\d{1,5}(?:\.\d{1,2})?)?(?:~(\d{1,3}(?:\.\d{1,2})?)(?:_(\d{1,2}(?:\.\d{1,2})?))?)?")

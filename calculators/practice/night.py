@@ -25,7 +25,7 @@ def night(run: Run, orders: Sequence[Order]) -> None:
 
     for line in run.unwritten:
         run.gaps.append(f"{clock(line.minute)}: {line.words}")
-    said = "; ".join(_words(order) for order in orders) or "nothing"
+    said = orders_in_words(orders)
     run.write(f"Handed over: {said}.")
     run.done.append((run.minute, "ho", None, "you"))
     run.unwritten = []
@@ -61,6 +61,11 @@ def _due(run: Run, order: Order, begun: int) -> bool:
         return False
     layer = run.world.zones[0].layers[0] + run.world.this.probe_k
     return layer + 0.4 * normal(run.number, "night", run.minute) >= order.over_c
+
+
+def orders_in_words(orders: Sequence[Order]) -> str:
+    """Give what the next shift is told."""
+    return "; ".join(_words(order) for order in orders) or "nothing"
 
 
 def _words(order: Order) -> str:

@@ -2,20 +2,23 @@
 
 from .acts import apply
 from .moves import read_moves
-from .pieces import Piece, read_level
-from .run import Run
+from .pieces import FROM_THE_FLOOR, Piece, read_level
+from .run import USUAL, Run
+from .setting import Setting
 
 
-def opened(number: int, level: str, faults: str) -> Run:
+def opened(number: int, level: str, faults: str, setting: Setting = USUAL) -> Run:
     """Give a run before its first move.
 
     Parameters
     ----------
-    number, level, faults
+    number, level, faults, setting
         As for ``play``.
     """
     rank, piece = read_level(level)
-    run = Run(number, rank, piece, faults)
+    if piece and piece.letter in FROM_THE_FLOOR:
+        setting = setting._replace(vessel="floor")
+    run = Run(number, rank, piece, faults, setting)
     if piece:
         _play_opening(run, piece)
     return run

@@ -9,10 +9,13 @@ from xml.etree.ElementTree import Element
 from ..drawing.elements import add, html
 from . import faults
 from .debrief_html import draw_debrief
+from .key_html import draw_key
 from .kinds import Ask, Offer, Played, Scene
+from .moves import ACTIONS
 from .pieces import LEVELS, PIECES, read_level
 from .play import play
 from .run import clock
+from .setting import as_text, read_setting
 
 
 def respond(asked: dict[str, Any]) -> str:
@@ -21,10 +24,10 @@ def respond(asked: dict[str, Any]) -> str:
     Parameters
     ----------
     asked : dict
-        ``practice``: ``number``, ``level`` (``0`` to ``5``, ``1a`` to ``2g``), ``faults``, ``moves`` (all as
-        :func:`.play.play` has them; text or whole numbers, and whatever else stands there is taken as blank);
+        ``practice``: ``number``, ``level`` (``0`` to ``5``, ``1a`` to ``2g``), ``faults``, ``moves``, ``setting``
+        (all as :func:`.play.play` has them; text or whole numbers, and whatever else stands there is taken as blank);
         ``debrief`` (true: a trainer reveals before the end); ``other`` (a second list of moves on the same number, for
-        its course beside the first); ``names`` (faults whose code is wanted, for a trainer).
+        its course beside the first); ``names`` (faults whose code is wanted, for a trainer); ``key`` (true: the key).
         ``root``: the way to the root of the site, such as ``../../``.
 
     Returns
@@ -45,11 +48,11 @@ def respond(asked: dict[str, Any]) -> str:
     """
     given = asked["practice"] if isinstance(asked["practice"], dict) else {}
     number = _whole(given.get("number"))
-    level, wrong, moves = (_text(given.get(name)) for name in ("level", "faults", "moves"))
+    level, wrong, moves, setting = (_text(given.get(name)) for name in ("level", "faults", "moves", "setting"))
     root = _text(asked.get("root"))
-    played = play(number, level, wrong, moves, debrief=True if given.get("debrief") is True else None)
+    played = play(number, level, wrong, moves, setting=setting, debrief=True if given.get("debrief") is True else None)
     rank, piece = read_level(level)
-    other = _text(given.get("other"))
+    beside = _beside(number, level, wrong, _text(given.get("other")), setting)
     reply: dict[str, object] = {
         "moves": played.moves,
         "ended": played.scene.ended,
@@ -57,22 +60,27 @@ def respond(asked: dict[str, Any]) -> str:
         "drawing": played.scene.drawing,
         "left_out": list(played.left_out),
         "title": piece.title if piece else LEVELS[rank],
+        "setting": as_text(read_setting(setting)),
         "levels": list(LEVELS),
         "pieces": {one.letter: one.title for one in PIECES},
         "places": {
             "scene": html(draw_scene(played.scene, root)),
             "book": html(draw_book(played)),
-            "debrief": html(draw_debrief(played, root, _beside(number, level, wrong, other))) if played.debrief else "",
+            "debrief": html(draw_debrief(played, root, beside, piece)) if played.debrief else "",
         },
     }
+    if given.get("key") is True:
+        places = reply["places"]
+        assert isinstance(places, dict)
+        places["key"] = html(draw_key(number, level, wrong, read_setting(setting)))
     names = given.get("names")
     if isinstance(names, list):
         reply["code"] = faults.code_of(number, tuple(name for name in names if name in faults.NAMES))
     return json.dumps(reply)
 
 
-def _beside(number: int, level: str, wrong: str, other: str) -> Played | None:
-    return play(number, level, wrong, other, debrief=True) if other else None
+def _beside(number: int, level: str, wrong: str, other: str, setting: str) -> Played | None:
+    return play(number, level, wrong, other, setting=setting, debrief=True) if other else None
 
 
 def _whole(value: object) -> int:
@@ -102,10 +110,12 @@ def draw_scene(scene: Scene, root: str) -> Element:
         add(said, "a", text="What the page says", href=f"{root}{scene.page}/")
     if scene.offers:
         big = add(box, "div", "practice-big")
-        more = add(box, "details", "practice-more")
+        more = Element("details", {"class": "practice-more"})
         add(more, "summary", text="More")
         for offer in scene.offers:
             _draw_offer(big if offer.big else more, offer)
+        if not all(offer.big for offer in scene.offers):
+            box.append(more)
     if scene.last:
         add(box, "p", "practice-last", f"Book, {clock(scene.last.minute)}: {scene.last.words}")
     return box
@@ -114,7 +124,7 @@ def draw_scene(scene: Scene, root: str) -> Element:
 def _draw_offer(parent: Element, offer: Offer) -> None:
     row = add(parent, "div", "practice-offer")
     if offer.code == "ho":
-        _draw_hand_over(row)
+        _draw_hand_over(row, offer.orders)
         return
     ask = offer.ask or offer.number
     words = f"{offer.words} ({offer.minutes} min)" if offer.minutes else offer.words
@@ -141,12 +151,10 @@ def _draw_field(row: Element, field: str, ask: Ask, before: str, code: str) -> N
     )  # fmt: skip
 
 
-def _draw_hand_over(row: Element) -> None:
-    from .moves import ACTIONS, ORDERS
-
+def _draw_hand_over(row: Element, orders: tuple[str, ...]) -> None:
     form = add(row, "fieldset", data_orders="")
     add(form, "legend", text="Hand over: the next shift does what you say, and no more")
-    for code in ORDERS:
+    for code in orders:
         line = add(form, "p")
         add(line, "label", text=ACTIONS[code], for_=f"practice-order-{code}")
         add(line, "select", id=f"practice-order-{code}", data_order=code)

@@ -42,6 +42,8 @@ PIECES = (
         ("ld",), ("late-kiln",), page="procedures/kiln-hand-over",
     ),
 )  # fmt: skip
+FROM_THE_FLOOR = "defg"
+"""Pieces that begin after a cast to the floor."""
 BY_LETTER = {piece.letter: piece for piece in PIECES}
 
 LEVELS = (

@@ -1,9 +1,11 @@
 """A player runs a batch to its end: the good hand, and those it is held against."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
-from .acts import apply
-from .good_hand import IRON, next_step
+from .acts import apply, bring
+from .good_drum import IRON
+from .good_floor import FIRST_COUNT_H, count_again, count_step
+from .good_hand import next_step
 from .moves import MOST_MOVES, read_move
 from .run import Run
 from .view import Step, View, view_of
@@ -13,9 +15,13 @@ Player = Callable[[View], Step]
 CLOCK_READY_H, ROUND_READY_H, PLAN_READY_H = 96.0, 100.0, 108.0
 """Hours after the cast at which those who do not count go to the kiln: for each one at which it did best on numbers 1
 to 120, of seven hours from 84 to 108 that were tried."""
+ROUND_H = 3.7
+"""Least hours between two turnings of one who turns at each round, every four hours."""
 
 
-def run_on(run: Run, player: Player, most: int = MOST_MOVES) -> tuple[Run, list[Step]]:
+def run_on(
+    run: Run, player: Player, most: int = MOST_MOVES, brought: Sequence[tuple[int, float]] = ()
+) -> tuple[Run, list[Step]]:
     """Let a player take a run to its end.
 
     Parameters
@@ -26,6 +32,9 @@ def run_on(run: Run, player: Player, most: int = MOST_MOVES) -> tuple[Run, list[
         Gives the next step of what it sees.
     most : int, optional
         Most moves.
+    brought : sequence of (int, float), optional
+        What a trainer brought into another run on the number: minute and number. It comes here at the same minute, or
+        as soon after it as it can.
 
     Returns
     -------
@@ -36,7 +45,11 @@ def run_on(run: Run, player: Player, most: int = MOST_MOVES) -> tuple[Run, list[
     """
     steps: list[Step] = []
     refused = 0
+    left = list(brought)
     while not run.ended and len(steps) < most and refused < 20:
+        for one in [one for one in left if one[0] <= run.minute]:
+            if bring(run, one[1]):
+                left.remove(one)
         step = player(view_of(run))
         before = run.minute
         move = read_move(step.move)
@@ -77,9 +90,9 @@ def _clocked(view: View, turn_h: float, ready_h: float, air: bool) -> Step:
     elif view.where == "couch":
         hours, since, code = 24.0, view.since("cf", "cw"), "br"
     else:
-        if view.kiln_ready:
+        if view.kiln_ready and view.may_call:
             return Step("ld", "")
-        if view.since("cf", "cw") >= ready_h - 2.0 and not view.kiln_called and "ck" in view.offered:
+        if view.may_call and view.since("cf", "cw") >= ready_h - 2.0 and not view.kiln_called and "ck" in view.offered:
             return Step("ck", "")
         hours, since, code = turn_h, view.since("tu", "br"), "tu"
     if view.event == "shift":
@@ -114,11 +127,49 @@ def plan_only(view: View) -> Step:
     return _always(view) or _clocked(view, 12.0, PLAN_READY_H, False)
 
 
+def counted(player: Player) -> Player:
+    """Give a player that does all as before, and goes to the kiln by the good hand's count instead of an hour.
+
+    With it batches are compared at the same ripeness: one that hardly grew is even and has lost little.
+    """
+
+    def by_the_count(view: View) -> Step:
+        free = view.where == "floor" and view.event != "shift" and "xo" not in view.offered
+        if not free or view.since("cf", "cw") < FIRST_COUNT_H:
+            return player(view._replace(may_call=False))
+        step = count_step(view) or player(view._replace(may_call=False))
+        again = count_again(view) - view.minute if view.last("ac") else 0.0
+        if step.move.startswith("wa") and again > 0.0:
+            return Step(f"wa{max(5, min(int(step.move[2:]), round(again)))}", step.why)
+        return step
+
+    return by_the_count
+
+
+def good_hand_at_every_round(view: View) -> Step:
+    """The good hand in all, and it turns the piece at each round too: what acting for nothing costs."""
+    loads = view.kiln_ready and view.last("ac", 2.6)
+    if view.where == "floor" and view.event == "shift" and not view.unwritten:
+        return Step("ho_tua3.5", "")
+    if view.where == "floor" and not view.event and not loads and view.since("tu", "br") >= ROUND_H:
+        return Step("tu", "Turned, as at every round.")
+    return next_step(view)
+
+
 PLAYERS: dict[str, Player] = {
     "good hand": next_step,
     "by the clock": by_the_clock,
     "turn at every round": at_every_round,
     "plan only": plan_only,
 }
+BY_COUNT: dict[str, Player] = {
+    "good hand": next_step,
+    **{name: counted(player) for name, player in PLAYERS.items() if player is not next_step},
+    "good hand, turning at every round": good_hand_at_every_round,
+}
+"""All to the kiln by the same count; the last acts where nothing asks for it, and is the good hand in all else."""
 
-__all__ = ["PLAYERS", "Player", "at_every_round", "by_the_clock", "plan_only", "run_on"]
+__all__ = [
+    "BY_COUNT", "PLAYERS", "Player", "at_every_round", "by_the_clock", "counted", "good_hand_at_every_round",
+    "plan_only", "run_on",
+]  # fmt: skip

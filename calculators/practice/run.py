@@ -10,6 +10,7 @@ from .kinds import Line, Read
 from .looking import OVEN_TAKES_MIN
 from .moves import Move
 from .pieces import WHOLE_MIN, Piece
+from .setting import Setting
 from .world import World
 
 DAY_BEGINS, SHIFT_ENDS = 6 * 60, 22 * 60 + 30
@@ -19,9 +20,9 @@ PLAN_H = (8.0, 8.0, 8.0, 12.0, 3.0)
 COUCH_H = 24.0
 ROUNDS = (6, 10, 14, 18, 22)
 """Hours of the day at which the plan has a round of the floor."""
-TARGET = 45.0
-"""Moisture wanted at the cast [%]."""
 LATE_KILN_MIN = 14 * 60
+CASTS = ("cf", "cw", "cd")
+USUAL = Setting()
 
 
 def of_day(minute: int) -> int:
@@ -38,11 +39,11 @@ def clock(minute: int) -> str:
 class Run:
     """Everything of a run at one moment; ``apply`` of ``acts`` takes it on."""
 
-    def __init__(self, number: int, level: int, piece: Piece | None, faults: str) -> None:
-        self.number, self.level, self.piece = number, level, piece
+    def __init__(self, number: int, level: int, piece: Piece | None, faults: str, setting: Setting = USUAL) -> None:
+        self.number, self.level, self.piece, self.setting = number, level, piece, setting
         drawn = drawn_or_read(number, faults, level)
         self.faults = tuple(dict.fromkeys((*drawn, *(piece.faults if piece else ()))))
-        self.world = World(number, hidden(number, self.faults))
+        self.world = World(number, hidden(number, self.faults, setting.season))
         self.minute = 0
         self.begins = 0
         self.day_began = 0
@@ -63,6 +64,8 @@ class Run:
         self.kiln_ready: int | None = None
         self.people: list[str] = []
         self.gaps: list[str] = []
+        self.brought: list[tuple[int, float]] = []
+        """What a trainer brought in: minute and number."""
         self.ended = ""
         self.taken: list[Move] = []
         self.taken_at: list[int] = []
@@ -89,6 +92,7 @@ class Run:
             "locks",
             "people",
             "gaps",
+            "brought",
             "sampled",
             "taken",
             "taken_at",
@@ -123,11 +127,11 @@ class Run:
         if world.where == "rest":
             began = self.last_done("dr") or 0
             if world.immersions >= 3:
-                return began + 30, "cf"
+                return began + 30, "cd" if self.setting.vessel == "drum" else "cf"
             return began + round(60 * PLAN_H[1 if world.immersions == 1 else 3]), "we"
         if world.where == "couch":
-            return (self.last_done("cf", "cw") or 0) + round(60 * COUCH_H), "br"
-        if world.where == "floor":
+            return (self.last_done(*CASTS) or 0) + round(60 * COUCH_H), "br"
+        if world.where in ("floor", "drum"):
             return self.next_round(self.minute), "round"
         return None
 
@@ -161,10 +165,10 @@ class Run:
         if tempt.needs == "rest" and world.where == "rest" and world.immersions == 2:
             return (self.last_done("dr") or 0) + 10 + later // 4
         if tempt.needs == "emptied" and world.where == "couch":
-            return (self.last_done("cf", "cw") or 0) + 10
-        if tempt.needs == "floor" and world.where == "floor":
+            return (self.last_done(*CASTS) or 0) + 10
+        if tempt.needs == world.where and world.where in ("floor", "drum"):
             day = 2 + int(uniform(self.number, "which day", name) * 2)
-            at = (self.last_done("cf", "cw") or 0) + day * 1440
+            at = (self.last_done(*CASTS) or 0) + day * 1440
             return at if of_day(at) < SHIFT_ENDS - 60 and of_day(at) > DAY_BEGINS else at + 600
         if tempt.needs == "kiln" and world.where == "gone":
             return self.minute

@@ -1,10 +1,11 @@
 """The scene in words: clock, place, what is seen, the drawing, what the page says to do."""
 
-from ..rules.limits import casting, floor_germination, kiln_hand_over, readiness, steeping
+from ..rules.limits import casting, drum_germination, floor_germination, kiln_hand_over, readiness, steeping
 from . import tempts
 from .kinds import Offer, Scene
 from .offers import offers_of
-from .run import Run, clock
+from .run import CASTS, Run, clock
+from .setting import SEASONS
 
 _PLACES = {
     "dry": "On the platform, the steep empty",
@@ -12,11 +13,12 @@ _PLACES = {
     "rest": "On the platform, the water let off",
     "couch": "At the couch",
     "floor": "At the piece",
+    "drum": "At the drum’s panel, outside its fence",
     "gone": "At the kiln’s door",
 }
 _DRAWINGS = {
     "dry": "filling", "water": "steep-wet", "rest": "steep-rest", "couch": "floor-piece", "floor": "floor-piece",
-    "gone": "the-job",
+    "drum": "drum-air", "gone": "the-job",
 }  # fmt: skip
 _PAGES = {
     "dry": "procedures/filling-the-steep",
@@ -24,6 +26,7 @@ _PAGES = {
     "rest": "procedures/steeping",
     "couch": "procedures/casting",
     "floor": "procedures/floor-germination",
+    "drum": "procedures/drum-germination",
     "gone": "procedures/kiln-hand-over",
 }
 _ENDS = {
@@ -32,6 +35,15 @@ _ENDS = {
     "stopped": "You stopped and told the shift lead. Asking and stopping are never held against anyone.",
     "time": "Thirteen days are over, and nothing was loaded. The run is over.",
 }
+
+
+_LEADS_TO = {
+    "fi": "water", "we": "water", "dr": "rest", "cf": "couch", "cw": "couch", "cd": "drum",
+    "br": "floor", "tu": "floor",
+}  # fmt: skip
+_PLANNED = {
+    "dr": "drain", "we": "wet it", "cf": "cast", "cd": "cast to the drum", "br": "break the couch", "round": "a round",
+}  # fmt: skip
 
 
 def page_of(run: Run) -> str:
@@ -47,7 +59,9 @@ def page_at(run: Run, minute: int) -> str:
     for at, code, _, _ in run.done:
         if at > minute:
             break
-        where = {"fi": "water", "we": "water", "dr": "rest", "cf": "couch", "cw": "couch"}.get(code, where)
+        where = {"fi": "water", "we": "water", "dr": "rest", "cf": "couch", "cw": "couch", "cd": "drum"}.get(
+            code, where
+        )
         where = "floor" if code in ("br", "tu") else where
     return _PAGES[where]
 
@@ -81,7 +95,11 @@ def _state(run: Run) -> str:
     elif world.where == "dry" and run.minute:
         parts.append("The barley waits above the steep, dry.")
     elif run.minute == 0:
-        parts.append("A lot of barley, 12.5 % by its paper, and a plan: 8 h water, 8 rest, 8 water, 12 rest, 3 water.")
+        lot = "A lot of barley, 12.5 % by its paper"
+        season = f", in {SEASONS[run.setting.season]}" if run.setting.season else ""
+        wish = f" Wanted at the cast: {run.setting.target:g} %."
+        to = " Then the drum." if run.setting.vessel == "drum" else ""
+        parts.append(f"{lot}{season}, and a plan: 8 h water, 8 rest, 8 water, 12 rest, 3 water.{to}{wish}")
     if world.where == "water":
         began = run.last_done("fi", "we") or 0
         air = ("off", "in bursts", "on")[world.air] if world.immersions else ""
@@ -91,15 +109,20 @@ def _state(run: Run) -> str:
         suction = ("off", "low", "full")[world.suction]
         parts.append(f"Air rest {world.immersions}, {_hours(run.minute - began)} since the drain. Suction {suction}.")
     elif world.where == "couch":
-        parts.append(f"Cast {_hours(run.minute - (run.last_done('cf', 'cw') or 0))} ago.")
+        parts.append(f"Cast {_hours(run.minute - (run.last_done(*CASTS) or 0))} ago.")
     elif world.where == "floor":
-        day = (run.minute - (run.last_done("cf", "cw") or 0)) // 1440 + 1
+        day = (run.minute - (run.last_done(*CASTS) or 0)) // 1440 + 1
         windows = " Windows open." if world.windows else ""
         parts.append(f"Day {day} on the floor, turned {_hours(run.minute - world.turned)} ago.{windows}")
+    elif world.where == "drum":
+        day = (run.minute - (run.last_done(*CASTS) or 0)) // 1440 + 1
+        fan = ("stands", "low", "full")[world.suction]
+        locks = {"ki": "isolated", "kl": "locked", "kt": "tried"}
+        held = f" The drum is {', '.join(locks[code] for code in run.locks)}." if run.locks else ""
+        parts.append(f"Day {day} in the drum, turned {_hours(run.minute - world.turned)} ago. Fan {fan}.{held}")
     planned = run.planned()
     if planned and run.event != "shift":
-        what = {"dr": "drain", "we": "wet it", "cf": "cast", "br": "break the couch", "round": "a round"}[planned[1]]
-        parts.append(f"Plan: {what} at {clock(planned[0])}.")
+        parts.append(f"Plan: {_PLANNED[planned[1]]} at {clock(planned[0])}.")
     return " ".join(parts)
 
 
@@ -119,7 +142,8 @@ def _prompt(run: Run) -> str:
     if world.where == "water":
         low = steeping.FIRST_DRAIN if world.immersions == 1 else steeping.SECOND_DRAIN
         if world.immersions >= 3:
-            return f"Weigh the basket near the end: within {casting.OFF_TARGET.accept_high:g} point of the target."
+            near, target = casting.OFF_TARGET.accept_high, run.setting.target
+            return f"Weigh the basket near the end: within {near:g} point of {target:g} %."
         return f"Weigh the basket before you drain: {low.accept_low:g} to {low.accept_high:g} %."
     if world.where == "rest":
         top = steeping.REST_TEMP
@@ -131,10 +155,16 @@ def _prompt(run: Run) -> str:
         bottom, hours = casting.COUCH_BOTTOM, casting.COUCH_HOURS
         return f"Read bottom and top. Break it by {bottom.accept_high:g} °C or {hours.accept_high:g} h."
     if world.where == "floor":
-        apart, warmest = floor_germination.DIFFERENCE, floor_germination.BOTTOM
+        warmest = floor_germination.BOTTOM
         return (
-            f"Turn at {apart.accept_high:g} K between bottom and top, or over {warmest.accept_high:g} °C below. "
+            f"Turn at {run.setting.difference_k:g} K between bottom and top, or over {warmest.accept_high:g} °C below. "
             f"Ready: {readiness.READY.accept_low:g} % at three quarters."
+        )
+    if world.where == "drum":
+        rise, hours = drum_germination.RISE, drum_germination.TURNING
+        return (
+            f"Air off {rise.accept_low:g} to {rise.accept_high:g} K over air on; turned every {hours.accept_low:g} to "
+            f"{hours.accept_high:g} h. Samples only at the port: isolate, lock, try."
         )
     if world.where == "gone":
         return f"The piece goes over at {kiln_hand_over.PIECE.accept_high:g} °C at most."

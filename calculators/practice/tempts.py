@@ -11,8 +11,8 @@ from .draws import uniform
 class Tempt(NamedTuple):
     """An event that tempts.
 
-    ``needs`` is ``steep``, ``rest``, ``emptied`` or ``floor``: where it can happen. ``iron`` is set where isolate, lock
-    and try come before the right way. ``rule`` is what the still screen says when it ended.
+    ``needs`` says where it can happen: ``steep``, ``rest``, ``emptied``, ``floor``, ``drum`` or ``kiln``. ``iron`` is
+    set where isolate, lock and try come before the right way. ``rule`` is what the still screen says when it ended.
     """
 
     name: str
@@ -112,6 +112,36 @@ TEMPTS = (
         "safety/carbon-dioxide", 60, fault="headache",
     ),
     Tempt(
+        "hatch", "drum",
+        "A hatch of the drum stands open a hand’s breadth. Behind it a probe hangs askew, in reach of your arm.",
+        "Isolate, lock, try; call those named for hatches",
+        "Reach in, straighten it",
+        "Isolated, locked, tried: then those whom the site has named saw to hatch and probe.",
+        "You put an arm into a hatch of a drum.",
+        "Head or arm in a hatch: never. A drum starts by its timer, and the gas behind the hatch is not felt.",
+        "procedures/drum-germination", 30, True,
+    ),
+    Tempt(
+        "port", "drum",
+        "A sample is wanted. The drum turns slowly, and its port comes by once every half hour. It is coming now.",
+        "Isolate, lock, try, then the port",
+        "Take it as it passes",
+        "Isolated, locked, tried: then the sample came out by the spoon.",
+        "You reached into a port of a drum that turned.",
+        "Past a port only with the drum stopped, isolated, locked and tried. Slow is strong enough.",
+        "procedures/drum-germination", 20, True,
+    ),
+    Tempt(
+        "fan", "drum",
+        "It is quiet: the fan of the drum has stopped, with the grain in. A hatch could be opened for air.",
+        "Everybody away, keep others out, call",
+        "Open the hatch, wait beside it",
+        "Everybody went away and stayed out. The shift lead and competent people took over.",
+        "You opened a drum whose fan had stopped, and waited beside it.",
+        "A drum whose fan stands fills with gas. Open nothing, wait beside nothing.",
+        "safety/carbon-dioxide", 60,
+    ),
+    Tempt(
         "hurry", "kiln",
         "The kiln’s people wave: the last corner is not level, the floor is still warm, they are in a hurry.",
         "Level it from the gangway",
@@ -122,6 +152,8 @@ TEMPTS = (
         "procedures/kiln-hand-over", 15,
     ),
 )  # fmt: skip
+IRON = ("ki", "kl", "kt")
+"""Isolate, lock, try: in this order, each time."""
 BY_NAME = {tempt.name: tempt for tempt in TEMPTS}
 
 
@@ -138,15 +170,17 @@ def drawn(number: int, faults: tuple[str, ...], level: int) -> tuple[str, ...]:
         0 to 5; on levels 0 and 1 only those of the faults.
     """
     found = [tempt.name for tempt in TEMPTS if tempt.fault and tempt.fault in faults]
-    own = [tempt.name for tempt in TEMPTS if not tempt.fault]
+    own = [tempt.name for tempt in TEMPTS if not tempt.fault and tempt.needs != "drum"]
+    drums = [tempt.name for tempt in TEMPTS if tempt.needs == "drum"]
     if level >= 2:
         for which in (1, 2):
             if uniform(number, "tempts", which) < 0.5:
                 found.append(own[int(uniform(number, "which tempts", which) * len(own))])
+        found.append(drums[int(uniform(number, "at the drum") * len(drums))])
     return tuple(dict.fromkeys(found))
 
 
-_WHERE = {"steep": "water", "rest": "rest", "emptied": "couch", "floor": "floor"}
+WHERE = {"steep": "water", "rest": "rest", "emptied": "couch", "floor": "floor", "drum": "drum"}
 
 
 def brought_in(number: int, minute: int, where: str, happened: set[str]) -> str:
@@ -161,5 +195,5 @@ def brought_in(number: int, minute: int, where: str, happened: set[str]) -> str:
     happened : set of str
         Events that came before.
     """
-    found = [one.name for one in TEMPTS if _WHERE.get(one.needs) == where and one.name not in happened]
+    found = [one.name for one in TEMPTS if WHERE.get(one.needs) == where and one.name not in happened]
     return found[int(uniform(number, "brought in", minute) * len(found))] if found else ""

@@ -2,9 +2,10 @@
 
 from typing import NamedTuple
 
-from .kinds import Point
+from .kinds import Point, Read
+from .looking import MINUTES, OVEN_TAKES_MIN
 from .moves import ACTIONS
-from .run import Run, clock
+from .run import CASTS, Run, clock
 from .scenes import page_at
 from .view import Step
 
@@ -12,19 +13,20 @@ MOST_POINTS = 3
 DONE = tuple(code for code in ACTIONS if code not in ("wr", "xo", "xx", "ho"))
 _SPAN_MIN, _APART_MIN = 6 * 60, 8 * 60
 _LEAST = 0.35
-_WARMTH_K = 2.0
-"""Kelvin that count as much as a point of moisture: our convention."""
+_WARMTH_K, _SHARE_POINTS, _COUCH_H = 2.0, 10.0, 12.0
+"""Kelvin, points of a count and hours of a couch that count as much as a point of moisture: our convention."""
 
 
 class Parting(NamedTuple):
-    """An hour, and by how much the courses part over the hours from it."""
+    """An hour, by how much the courses part over the hours from it, and what came of it where that is known."""
 
     minute: int
     by: float
+    did: str = ""
 
 
 def partings(run: Run, good: Run) -> list[Parting]:
-    """Give the hours from which the courses parted most, the greatest first, hours apart from one another."""
+    """Give where the courses parted most, the greatest first, hours apart from one another."""
     theirs = {minute: (moisture, temp) for minute, moisture, temp in good.sampled}
     gaps = {
         minute: abs(moisture - theirs[minute][0]) + abs(temp - theirs[minute][1]) / _WARMTH_K
@@ -35,12 +37,49 @@ def partings(run: Run, good: Run) -> list[Parting]:
         Parting(minute, gaps[minute + _SPAN_MIN] - gap) for minute, gap in gaps.items() if minute + _SPAN_MIN in gaps
     ]
     chosen: list[Parting] = []
-    for one in sorted(found, key=lambda one: -one.by):
+    for one in sorted([*found, *decisions(run, good)], key=lambda one: -one.by):
         if one.by < _LEAST or len(chosen) == MOST_POINTS:
             break
         if all(abs(one.minute - other.minute) >= _APART_MIN for other in chosen):
             chosen.append(one)
     return chosen
+
+
+def decisions(run: Run, good: Run) -> list[Parting]:
+    """Give the cast, the broken couch and the load where the two did them unlike, weighed by what came of it."""
+    found = []
+    cast = _both(run, good, *CASTS)
+    if cast and run.cast and good.cast:
+        chit, theirs = 100.0 * run.cast.chitted(), 100.0 * good.cast.chitted()
+        wet, their_wet = (one.mean(lambda zone: zone.drained) for one in (run.cast, good.cast))
+        by = abs(chit - theirs) / _SHARE_POINTS + abs(wet - their_wet)
+        said = f"You cast with {chit:.0f} % chitted, {wet:.1f} % wet; "
+        said += f"the good hand with {theirs:.0f} and {their_wet:.1f} %."
+        found.append(Parting(min(cast), by, said))
+    broken = _both(run, good, "br")
+    began, their_began = run.last_done(*CASTS), good.last_done(*CASTS)
+    if broken and began is not None and their_began is not None:
+        lay, their_lay = (broken[0] - began) / 60.0, (broken[1] - their_began) / 60.0
+        said = f"Your couch lay {lay:.0f} h, the good hand’s {their_lay:.0f} h."
+        found.append(Parting(min(broken), abs(lay - their_lay) / _COUCH_H, said))
+    loaded = _both(run, good, "ld")
+    if loaded and run.loaded and good.loaded:
+        mine, theirs_too = run.loaded.classes(), good.loaded.classes()
+        ready, their_ready = (100.0 * (some[3] + some[4]) for some in (mine, theirs_too))
+        over, their_over = 100.0 * mine[4], 100.0 * theirs_too[4]
+        by = (abs(ready - their_ready) + 2.0 * abs(over - their_over)) / _SHARE_POINTS
+        said = (
+            f"You loaded with {ready:.0f} % at three quarters and {over:.0f} % overshot, the good hand with "
+            f"{their_ready:.0f} and {their_over:.0f} %."
+        )
+        found.append(Parting(min(loaded), by, said))
+    return found
+
+
+def _both(run: Run, good: Run, *codes: str) -> tuple[int, int] | None:
+    """Give when each did it, where both did and the learner after the run began."""
+    mine, theirs = run.last_done(*codes), good.last_done(*codes)
+    return None if mine is None or theirs is None or mine < run.begins else (mine, theirs)
 
 
 def points_of(run: Run, good: Run, steps: list[Step]) -> tuple[Point, ...]:
@@ -62,6 +101,8 @@ def points_of(run: Run, good: Run, steps: list[Step]) -> tuple[Point, ...]:
     for part in sorted(partings(run, good)):
         begin, end = part.minute - 60, part.minute + _SPAN_MIN
         reasons = [step.why for minute, step in whys.items() if begin <= minute <= end and step.move[:2] in DONE]
+        if part.did and not _done_in(good, begin, end):  # it let be: what it thought last before
+            reasons = [step.why for minute, step in whys.items() if begin - 60 <= minute <= part.minute + 60]
         theirs = _acts(good, begin, end)
         if reasons:
             theirs += f" It thought: {reasons[-1]}"
@@ -71,26 +112,34 @@ def points_of(run: Run, good: Run, steps: list[Step]) -> tuple[Point, ...]:
                 _known(run, part.minute),
                 _acts(run, begin, end),
                 theirs,
-                _did(run, good, part.minute),
+                part.did or _did(run, good, part.minute),
                 page_at(run, part.minute),
             )
         )
     return tuple(found)
 
 
+def known_at(read: Read) -> int:
+    """Give the minute at which a reading was known: when it was done, and of an oven when its answer came."""
+    return read.minute + (OVEN_TAKES_MIN if read.code == "ov" else MINUTES[read.code])
+
+
 def _known(run: Run, minute: int) -> str:
     first = max(minute - 24 * 60, run.begins)
-    before = [read for read in run.reads if first <= read.minute <= minute + 60]
+    before = [read for read in run.reads if first <= read.minute and known_at(read) <= minute]
     if not before:
         return "Nothing had been read in the day before."
     return " ".join(f"{clock(read.minute)}: {read.words}" for read in before[-2:])
 
 
+def _done_in(run: Run, begin: int, end: int) -> list[tuple[int, str, str]]:
+    return [(minute, code, by) for minute, code, _, by in run.done if begin <= minute <= end and code in DONE]
+
+
 def _acts(run: Run, begin: int, end: int) -> str:
     said = [
-        f"{ACTIONS[code].lower()} ({clock(minute)}{'' if by == 'you' else ', next shift'})"
-        for minute, code, _, by in run.done
-        if begin <= minute <= end and code in DONE
+        f"{ACTIONS[code].lower()} ({clock(minute)}{'' if by == 'you' else f', {by}'})"
+        for minute, code, by in _done_in(run, begin, end)
     ]
     return f"{', '.join(said[:4]).capitalize()}." if said else "Left it as it was."
 

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from .kinds import Read
 from .offers import offers_of
 from .run import Run
+from .setting import Setting
 
 
 class View(NamedTuple):
@@ -20,6 +21,13 @@ class View(NamedTuple):
     unwritten: int
     kiln_called: bool
     kiln_ready: bool
+    kiln_at: int | None = None
+    """From when the kiln is free by its own word [min]."""
+    setting: Setting = Setting()
+    locked: tuple[str, ...] = ()
+    """Of isolate, lock and try what was done at the drum, in this order."""
+    may_call: bool = True
+    """Whether a player that goes by hours calls the kiln itself; in no view of a run is it otherwise."""
 
     def since(self, *codes: str) -> float:
         """Give the hours since one of some things was done last; 0 where it never was."""
@@ -45,6 +53,9 @@ def view_of(run: Run) -> View:
         len(run.unwritten),
         run.kiln_ready is not None,
         "kiln" in run.happened,
+        run.kiln_ready,
+        run.setting,
+        () if run.event else tuple(run.locks),
     )
 
 
@@ -53,3 +64,8 @@ class Step(NamedTuple):
 
     move: str
     why: str
+
+
+def wait(minutes: float, why: str) -> Step:
+    """Give a wait, of five minutes at least and a day at most."""
+    return Step(f"wa{max(5, min(1440, round(minutes)))}", why)

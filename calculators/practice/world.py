@@ -17,6 +17,7 @@ from ..models.living.maths import FLOATS
 from ..models.living.pace import DEBT_PER_H, UNDER_WATER, chit_pace, growth_pace, water_pace
 from ..models.living.warmth import VESSEL_W_K_T, air_on, cooling_kw, heat_capacity
 from ..models.steep.hydration import REST_FULL_H, SURFACE_DB, SURFACE_RATE, rate_at
+from . import drum
 from .hidden import Hidden
 
 STEP_MIN = 15
@@ -33,6 +34,13 @@ FLOOR_SHARE = 0.55
 APART_SPREADS = 0.0011
 """Spread of the pace of growth for each kelvin and hour that bottom and top part beyond 4 K [-]; made up."""
 MATTED_H = 16.0
+TORN_K_H, TOO_SOON_H = 4.0, 6.0
+"""Roots that tear let corns grow apart by so much [K h]: an hour of lying matted, or a turning sooner than 6 h after
+the last; made up. What usual turnings tear is in the stated spread of corns already: pieces it rests on were turned."""
+ROOTS_OUT_H = 30.0
+ROOTS_SHARE, ROOTS_GROWN_H, BREAKS_OFF = 0.04, 125.0, 0.02
+"""Roots of a corn as long as its acrospire: 3 to 5 % of the dry matter (from memory). Each turning breaks off a
+fiftieth of them, which is grown anew; that it breaks them is common practice, how much is made up for teaching."""
 
 _EDGES = [n / SHELLS for n in range(SHELLS + 1)]
 _VOLUMES = [(b**3 - a**3) / 3.0 for a, b in pairwise(_EDGES)]
@@ -77,7 +85,7 @@ class Zone:
 
 
 class World:
-    """The batch at a minute. ``where`` is ``dry``, ``water``, ``rest``, ``couch``, ``floor`` or ``gone``."""
+    """The batch at a minute. ``where`` is ``dry``, ``water``, ``rest``, ``couch``, ``floor``, ``drum`` or ``gone``."""
 
     def __init__(self, number: int, this: Hidden, minute: int = 0) -> None:
         self.number, self.this, self.minute = number, this, minute
@@ -146,6 +154,9 @@ class World:
         elif self.where in ("couch", "floor"):
             for zone, place in zip(self.zones, self.this.places, strict=True):
                 self._lie(zone, place.deeper, hours, room, until)
+        elif self.where == "drum":
+            for zone, place in zip(self.zones, self.this.places, strict=True):
+                self._blow(zone, place.air, hours, room, until)
         self.minute = until
 
     def _lets_under_water(self, hours: float) -> float:
@@ -244,8 +255,23 @@ class World:
         zone.water -= dried
         zone.evaporated += dried * zone.dry
         zone.apart += max(temps[0] - temps[-1] - 4.0, 0.0) * hours
-        if zone.growth_h > 30.0 and until - self.turned > MATTED_H * 60.0:
-            zone.apart += 4.0 * hours  # roots that hold together grow through each other and tear
+        if zone.growth_h > ROOTS_OUT_H and until - self.turned > MATTED_H * 60.0:
+            zone.apart += TORN_K_H * hours  # roots that hold together grow through each other and tear
+
+    def _blow(self, zone: Zone, air_share: float, hours: float, room: float, until: int) -> None:
+        made = self._breathe(zone, hours, 1.0, False)
+        flow = (0.0, drum.LOW_M3_H_T, drum.FULL_M3_H_T)[self.suction] * (0.6 + 0.4 * air_share)
+        air_c = drum.air_on_c(room, self.this.room_c)
+        temp, taken = drum.blown(
+            temp_c=zone.temp_c, made_kw=made, dry_kg=zone.dry, water_db=zone.water, flow_m3_h=flow, air_c=air_c,
+            room_c=room, hours=hours,
+        )  # fmt: skip
+        zone.layers = drum.layers_of(temp, air_c, self.suction > 0, LAYERS)
+        zone.water -= taken / zone.dry
+        zone.evaporated += taken
+        zone.apart += max(zone.layers[-1] - zone.layers[0] - 4.0, 0.0) * hours
+        if zone.growth_h > ROOTS_OUT_H and until - self.turned > MATTED_H * 60.0:
+            zone.apart += TORN_K_H * hours
 
     # What is done to it.
 
@@ -274,6 +300,26 @@ class World:
             zone.water, zone.film = zone.water + zone.film, 0.0
         self._mix(0.5, 0.0)
 
+    def cast_to_drum(self) -> None:
+        """Move it into the drum, its fan low: the film is taken up there, and the places are mixed half."""
+        self.where, self.turned, self.suction, self.suction_broken = "drum", self.minute, 1, False
+        for zone in self.zones:
+            zone.water, zone.film = zone.water + zone.film, 0.0
+        self._mix(0.5, 0.0)
+
+    def turn_drum(self) -> None:
+        """Turn the drum with its air on: it mixes well, dries little, and breaks roots as any turning does."""
+        self._mix(drum.MIXES, 0.0)
+        for zone in self.zones:
+            zone.water -= drum.DRIES_DB
+            if zone.growth_h > ROOTS_OUT_H:
+                self._break_roots(zone)
+        self.turned = self.minute
+
+    def air_on_c(self, minute: int) -> float:
+        """Give the temperature of the air that comes on at the drum [C]."""
+        return drum.air_on_c(self.room_c(minute), self.this.room_c)
+
     def turn(self, depth_m: float | None = None) -> None:
         """Turn it, and lay it at a depth."""
         room = self.room_c(self.minute)
@@ -281,8 +327,16 @@ class World:
         for zone in self.zones:
             zone.layers = [room + (1.0 - TURNED_COOLS) * (t - room) for t in [zone.temp_c] * LAYERS]
             zone.water -= TURNED_DRIES_DB
+            if zone.growth_h > ROOTS_OUT_H:
+                self._break_roots(zone)
         self.where, self.turned = "floor", self.minute
         self.depth_m = depth_m or self.depth_m
+
+    def _break_roots(self, zone: Zone) -> None:
+        if self.minute - self.turned < 60.0 * TOO_SOON_H:
+            zone.apart += TORN_K_H
+        grown = min((zone.growth_h - ROOTS_OUT_H) / (ROOTS_GROWN_H - ROOTS_OUT_H), 1.0)
+        zone.dry *= 1.0 - BREAKS_OFF * ROOTS_SHARE * grown
 
     def sprinkle(self, litres_t: float) -> None:
         """Give it water; four fifths stay on the grain."""

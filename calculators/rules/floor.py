@@ -74,7 +74,7 @@ class Sight(NamedTuple):
 
     @property
     def mean_c(self) -> float:
-        """The piece on the whole [C]: two parts bottom and one part top, as in a layer warmed from within."""
+        """The piece on the whole [C], midway between bottom and top."""
         return mean_c(bottom_c=self.bottom_c, top_c=self.top_c)
 
     @property

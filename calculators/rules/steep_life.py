@@ -25,6 +25,11 @@ REST_ON_H = edge(REST.accept_high)
 SUCTIONS_M3_H_T = (25.0, 50.0, 100.0, 200.0)
 """Suctions that are tried, where a rest gets too warm with the one given [m3/h for each tonne]."""
 
+_CLOSE = 2.0
+"""Chits that are shorter than this of a stop are so in rests as warm as they get too [points].
+
+Whether a rest drinks as cold as the water or as warm as it gets moves the chits by 0.3 points at most (computed)."""
+
 _FEW_CHITS = 0.05  # against a plan, for each point under what is accepted before the last dip
 _WARM_REST = 1.0  # for each kelvin over what is accepted in a rest
 
@@ -114,7 +119,8 @@ def judged(course: Steep, lives: Lives, quick: bool = False) -> Judged:
     lives : Lives
         What decides about it.
     quick : bool, optional
-        True where a rest that is too warm by a first reckoning is enough to leave it out.
+        True where a rest that is too warm, or chits that are far too few, by a first reckoning are enough to leave it
+        out; the figures are then those of that reckoning, its water drunk in rests as warm as the steep.
 
     Returns
     -------
@@ -123,12 +129,20 @@ def judged(course: Steep, lives: Lives, quick: bool = False) -> Judged:
     """
     states = driven(course, lives.rests)
     if quick:
-        too_warm = stops(warmth_passed(states))
-        if too_warm:
-            return Judged(course, tuple(too_warm))
+        without_hope = stops(warmth_passed(states))
+        chits = stops(chits_passed(states, course.steeping.stages, lives))
+        without_hope += [one for one in chits if _is_hopeless(one)]
+        if without_hope:
+            return Judged(course, tuple(without_hope))
     course, states = warmed(course, lives.rests, states)
     found = [*warmth_passed(states), *chits_passed(states, course.steeping.stages, lives)]
     return Judged(course, tuple(stops(found)), tuple(_against(found)))
+
+
+def _is_hopeless(one: Passed) -> bool:
+    """Whether chits are so far short that how warm the rests drink does not mend it."""
+    assert isinstance(one.line.value, float) and isinstance(one.line.edge, (int, float))
+    return one.line.value < one.line.edge - _CLOSE
 
 
 def life_stops(course: Steep, lives: Lives) -> list[Passed]:

@@ -278,9 +278,7 @@ def _split(course: Steep, target: float, rest_h: float, accepted_h: float) -> Wa
     return None
 
 
-def _evenly(
-    course: Steep, usual: Steep, target: float, hours: tuple[float, ...], accepted_h: float
-) -> Way | None:
+def _evenly(course: Steep, usual: Steep, target: float, hours: tuple[float, ...], accepted_h: float) -> Way | None:
     """Give the same pieces, all but the last as long as each other; None where that passes another stop."""
     before, last = before_last(course)
     rested = before[-1].water_temp_c if before else last.water_temp_c

@@ -9,7 +9,6 @@ def sheet_ids() -> list[str]:
     """The ids of all sheets, in alphabetical order."""
     from pkgutil import iter_modules  # a page that names its sheet needs no list of all
 
-
     return sorted(module.name.replace("_", "-") for module in iter_modules(__path__))
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..asking.declare import AskAgain, Belongs, Found, Note, Outcome, Sheet
 from ..asking.figures import fixed, limits_said, plain_number, said_span
+from ..models.bed.floor import mean_c
 from ..models.bounds import OutOfRange
 from ..models.living.breathing import GRAIN_C, GRAIN_REASON
 from ..models.living.chitting import Corns
@@ -23,6 +24,7 @@ from ..words.forecast_answers import ANSWERS, LISTINGS
 from ..words.forecast_charts import charts_of
 from ..words.forecast_figures import Seen
 from ..words.questions import forecast as asked
+from ..words.questions.life import rest_air_c, suction_m3_h_t
 from ..words.questions.shared import barley_moisture, moisture_offset, rate_factor, start, water_temp_c
 
 if TYPE_CHECKING:
@@ -59,7 +61,7 @@ def work(
     water_sensitivity: float | None,
     corn_weight_g: float,
     suction_m3_h_t: float,
-    rest_air_c: float,
+    rest_air_c: float | None,
     rest_air_rh: float,
     bed_air_c: float,
     bed_air_rh: float,
@@ -263,7 +265,7 @@ def _dots(read: Readings) -> dict[str, list[tuple[float, float]]]:
         elif isinstance(one, Probe):
             dots["warmth"].append((one.hour, one.temp_c))
         elif isinstance(one, BottomTop):
-            dots["warmth"].append((one.hour, 0.5 * (one.bottom_c + one.top_c)))
+            dots["warmth"].append((one.hour, mean_c(bottom_c=one.bottom_c, top_c=one.top_c)))
         elif isinstance(one, Chits):
             dots["chitted"].append((one.hour, 100.0 * one.chitted / one.corns))
         else:
@@ -313,8 +315,8 @@ SHEET = Sheet(
         asked.grown_percent,
         asked.water_sensitivity,
         asked.corn_weight_g,
-        asked.suction,
-        asked.rest_air_c,
+        suction_m3_h_t,
+        rest_air_c,
         asked.rest_air_rh,
         asked.bed_air_c,
         asked.bed_air_rh,
@@ -331,7 +333,7 @@ SHEET = Sheet(
     needs=("numpy", "psychrolib"),
     sources=(
         "del-moral-2006",
-        "liu-west-2001",
+        "zhou-hybrid-mcmc",
         "kitagawa-1996",
         "strong-2015",
         "jackson-2019",

@@ -6,20 +6,25 @@ from typing import Literal
 
 from ..asking.declare import Answer, AskAgain, Axis, Choice, Found, Note, Option, Outcome, Sheet, Spans
 from ..asking.figures import fixed, plain_number
-from ..models.bounds import STEEPED_MOISTURE, Bounds
+from ..models.bounds import STEEPED_MOISTURE, Bounds, OutOfRange
 from ..models.counts.intervals import wilson
-from ..models.steep.fit import Reading, fit
+from ..models.living.chitting import Corns
+from ..models.living.steep_life import Chits
+from ..models.living.steep_run import Rests, warmed
+from ..models.steep.fit import Fit, Reading, fit
 from ..models.steep.hydration import steep
 from ..rules.cast import MUSTY, SOUR, Seen, decide, wanted_for
 from ..rules.counting import CHITS
 from ..rules.limit import edge
 from ..rules.limits import casting, steeping
 from ..rules.limits.casting import MOISTURE
-from ..rules.limits.steeping import WATER_TEMP
+from ..rules.limits.steeping import FILL_AGAINST_GRAIN, WATER_TEMP
+from ..rules.steep_life import Lives, alive_order
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, sprinkled_first
 from ..words import within
 from ..words.cast import found_of, notes_of
 from ..words.counted import SAMPLE_REMARK, Count
+from ..words.life import life_of
 from ..words.order import order_notes, stop_notes, way_words
 from ..words.questions.life import cast_to as asked_cast_to
 from ..words.questions.life import chitted as asked_chitted
@@ -167,11 +172,17 @@ def _how_long(seen: Seen, barley: float, water_temp_c: float, notes: list[Note])
     """The last dip, from a usual schedule made to pass through the moisture that was found."""
     rest = min(max(seen.hours_since_drain, 0.5), 24.0)
     begun = [(8.0, _USUAL_C), (8.0, _USUAL_C), (8.0, _USUAL_C), (rest, _USUAL_C)]
-    usual = steep(barley_moisture=barley, stages=[*begun, (3.0, water_temp_c)])
-    fitted = fit(usual, [Reading(sum(hours for hours, _ in begun), seen.moisture)])
+    now_h = sum(hours for hours, _ in begun)
+    grain = (None, None, None, seen.grain_temp_c)
+    lives = Lives(Rests(held_c=grain), Corns(), seen.to)
+    usual, _ = warmed(steep(barley_moisture=barley, stages=[*begun, (3.0, water_temp_c)]), lives.rests)
+    fitted = fit(usual, [Reading(now_h, seen.moisture)])
     course = fitted.course
     order = last_immersion(course, seen.target, begun=True)
-    notes[:0] = stop_notes([*held(MOISTURE, seen.target), *held(WATER_TEMP, water_temp_c)], "target and water")
+    order = alive_order(order, course, _as_counted(fitted, lives, seen, now_h), begun=True)
+    apart = held(FILL_AGAINST_GRAIN, round(abs(water_temp_c - seen.grain_temp_c), 6))
+    passed = [*held(MOISTURE, seen.target), *held(WATER_TEMP, water_temp_c), *apart]
+    notes[:0] = stop_notes(passed, "target and water")
     if order is not None and order.mark == "stop" and 100.0 * seen.chitted >= seen.wanted * seen.counted:
         order = sprinkled_first(order, seen.moisture, seen.target)
     if order is None or order.needed_h is None or order.mark == "stop":
@@ -197,6 +208,15 @@ def _how_long(seen: Seen, barley: float, water_temp_c: float, notes: list[Note])
             high,
         )
     ]
+
+
+def _as_counted(fitted: Fit, lives: Lives, seen: Seen, hour: float) -> Lives:
+    """What decides beside its water, the corns as far as they were counted."""
+    try:
+        life = life_of(fitted.trust, lives, 0.0, counts=(Chits(hour, seen.chitted, seen.counted),))
+    except OutOfRange:  # the usual schedule was too warm for the law of chitting: the typical corns stay
+        return lives
+    return lives._replace(corns=life.corns)
 
 
 def _past_the_stop(order: Order | None, target: float, notes: list[Note]) -> list[Found]:
@@ -260,7 +280,9 @@ SHEET = Sheet(
             "h",
             1,
             lead=True,
-            rests_on="a usual schedule made to pass through your moisture; the steep model",
+            rests_on="a usual schedule made to pass through your moisture, its last rest as warm as you read and its "
+            "corns as you counted; the steep model. A way whose rest gets too warm, or that cannot chit, is "
+            "not offered",
             trust="With your own weighings and stages [[sheet:steep-fit|steep fit]] says it better.",
             next="Weigh the basket every half hour.",
             worked="model",
@@ -317,6 +339,7 @@ SHEET = Sheet(
         ),
     ),
     work=work,
+    needs=("psychrolib",),
     sources=("cmbtc", "narziss-1966", "haley-1987", "wilson-1927", "yin-1996"),
     story="Batch example-01 of the example maltings, second rest: invented numbers.",
 )

@@ -97,9 +97,7 @@ q10 = number(
     default=plain_number(clocks.GROWTH_Q10),
     source="2 to 2.5 from memory; Thomson’s floors give 1.9 to 2.8",
 )
-now = Clock(
-    "now", "Time now", "Then the hour to start testing is given as a clock time.", optional=True, in_view=True
-)
+now = Clock("now", "Time now", "Then the hour to start testing is given as a clock time.", optional=True, in_view=True)
 
 
 def work(

@@ -20,6 +20,7 @@ from ..rules.limits.steeping import REST
 from ..rules.rest import rest_verdict
 from ..words import within
 from ..words.cautions import PROCESS_AIR
+from ..words.questions.life import suction_m3_h_t as asked_suction
 from ..words.questions.shared import barley_kg, barley_moisture, number
 from ..words.rest import (
     ACCEPT_C,
@@ -66,14 +67,7 @@ rest_h = number(
     f"As planned: {plain_number(edge(REST.accept_low))} to {plain_number(edge(REST.accept_high))} is accepted.",
     example="12",
 )
-suction_m3_h_t = number(
-    "suction_m3_h_t",
-    "Suction",
-    "m3/h t",
-    SUCTION,
-    "What the fan draws an hour, divided by the tonnes of barley. 0 when it stands.",
-    example=fixed(SUCTION_M3_T_H, 1),
-)
+suction_m3_h_t = asked_suction._replace(default="", example=asked_suction.default)
 air_c = number("air_c", "Air drawn in", "C", AIR_C, "Where it meets the grain.", example="15")
 air_rh = number("air_rh", "Its humidity", "%", AIR_RH, "Relative humidity of that air.", example="80")
 hold_c = number(

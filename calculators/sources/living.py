@@ -43,11 +43,11 @@ SOURCES: dict[str, Source] = {
         "not read",
         "from memory",
     ),
-    "liu-west-2001": Source(
-        "Liu, J., West, M.: Combined parameter and state estimation in simulation-based filtering, in Sequential Monte "
-        "Carlo Methods in Practice (2001)",
-        "not read",
-        "from memory",
+    "zhou-hybrid-mcmc": Source(
+        "Zhou, Q., Hu, Z., Yao, Z., Li, J.: A hybrid adaptive MCMC algorithm in function spaces, arXiv:1607.01458: "
+        "moves fitted to the draws in a few directions, preconditioned Crank-Nicolson in all others",
+        "abstract",
+        address="https://www.arxiv-vanity.com/papers/1607.01458/",
     ),
     "del-moral-2006": Source(
         "Del Moral, P., Doucet, A., Jasra, A.: Sequential Monte Carlo samplers, J. R. Statist. Soc. B 68 (2006) 411",

@@ -155,8 +155,7 @@ def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
         notes.append(
             Note(
                 "notice",
-                f"Past a stop. {said(wet)}{by} {then} Corns that are milky when pressed are over-steeped."
-                f"{told(wet)}",
+                f"Past a stop. {said(wet)}{by} {then} Corns that are milky when pressed are over-steeped.{told(wet)}",
             )
         )
     lines: list[Line | None] = []

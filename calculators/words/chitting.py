@@ -122,9 +122,7 @@ def contradicts(before: Life, count: Chits) -> list[Note]:
     ]
 
 
-def notes_of(
-    steeped: Steeped, wanted: float, word: str, grows: float, before: Life, count: Chits | None
-) -> list[Note]:
+def notes_of(steeped: Steeped, wanted: float, word: str, grows: float, before: Life, count: Chits | None) -> list[Note]:
     """What is said of the word, and of the count or of the want of one."""
     notes = []
     end = steeped.end_h

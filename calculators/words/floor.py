@@ -107,9 +107,7 @@ def because(action: Action, sight: Sight) -> str:
     stops = [line for line in action.lines if line.mark == "stop"]
     done = action.word in ("tell", "thin-now")
     acts = [
-        act_of(line)
-        for n, line in enumerate(stops)
-        if line.limit and (not n or done or isinstance(line.limit, Signs))
+        act_of(line) for n, line in enumerate(stops) if line.limit and (not n or done or isinstance(line.limit, Signs))
     ]
     words += dict.fromkeys(acts)
     if stops:

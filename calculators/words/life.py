@@ -17,7 +17,7 @@ from ..models.steep.wishes import Draft
 from ..rules.cast import To, limit_of
 from ..rules.limit import SHIFT_LEAD, edge
 from ..rules.limits.steeping import CHIT_LAST_DIP, REST_RISE, REST_TEMP
-from ..rules.steep_life import REST_ON_H, Lives, Remedy, corns_of, remedies
+from ..rules.steep_life import REST_ON_H, Lives, Remedy, corns_of, judged, remedies
 from . import within
 from .order import hours_words, passed_sentences
 from .steep import OF_TWENTY, clock_after
@@ -269,7 +269,7 @@ def left_out_rows(choice: Choice, lives: Lives) -> Rows:
     rows = []
     for draft, found in shown_left_out(choice.left_out):
         possible = remedy_words(remedies(found.course, lives))
-        why = passed_sentences(found.passed)
+        why = passed_sentences(judged(found.course, lives).passed)
         rows.append((hours_words(draft.lengths), why, possible or NO_CHANGE))
     return Rows("left_out", rows)
 
@@ -318,5 +318,3 @@ def chit_words(life: Life, hours: float, number: int) -> str:
         f"Plan {number}: {fixed(value, 0)} % chitted before the last dip by the typical barley, {fixed(low, 0)} to "
         f"{fixed(high, 0)} % in {OF_TWENTY} lots."
     )
-
-

@@ -114,6 +114,15 @@ def asked_words(order: Order, target: float) -> str:
     return f"To {aim} % in one immersion takes {reading(over.line)}: the stop is over {stop} h."
 
 
+def left_out_words(order: Order) -> str:
+    """The ways that are not offered, each with the stops of warmth or chit that it passes."""
+    return "".join(
+        f" Not offered: {hours_words(way.hours)}, in water at {plain_number(way.water_temp_c)} °C. "
+        f"{passed_sentences(passed)}"
+        for way, passed in order.left_out
+    )
+
+
 def order_notes(order: Order, target: float, high_h: float | None, latest: datetime | None = None) -> list[Note]:
     """What is said before the hours of an immersion: its stop, that it wants air, or that it may not be enough.
 
@@ -133,10 +142,7 @@ def order_notes(order: Order, target: float, high_h: float | None, latest: datet
         for number, way in enumerate(order.ways):
             words = way_words(way, target)
             text += f" Or {words}" if number else f" {words[0].upper()}{words[1:]}"
-        for way, passed in order.left_out:
-            text += f" Not offered: {hours_words(way.hours)}, in water at {plain_number(way.water_temp_c)} °C. "
-            text += passed_sentences(passed)
-        return [Note("notice", text)]
+        return [Note("notice", text + left_out_words(order))]
     notes = []
     if high_h is None or high_h > MOST_H:
         by = f", at {clock_words(latest)}," if latest else ""

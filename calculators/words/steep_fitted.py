@@ -18,7 +18,7 @@ CARRIED = 0.25
 ONE = Note(
     "remark",
     "One reading moves the forecast only part of the way. A second one, late in the next immersion, tells the rate "
-    "from a bad start."
+    "from a bad start.",
 )
 KEEP = Note(
     "remark",

@@ -52,7 +52,7 @@ def line(kind: str, at: str, batch: str = "b1", **more: Any) -> Line:
 
 def ask(do: str, entries: list[Line], **more: Any) -> Line:
     """The reply to one request of the page."""
-    asked = {"records": do, "entries": entries, "root": "../../", "date": "2026-11-24T13:00", **more}
+    asked = {"daybook": do, "entries": entries, "root": "../../", "date": "2026-11-24T13:00", **more}
     reply: Line = json.loads(respond(json.dumps(asked)))
     return reply
 

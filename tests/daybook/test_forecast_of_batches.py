@@ -16,7 +16,7 @@ from calculators.daybook.batch.batch import Batch, batches_of
 from calculators.daybook.batch.course import course_of
 from calculators.daybook.batch.forecast_opening import forecast_given
 from calculators.daybook.batch.living import KEPT, living_batch
-from calculators.daybook.house.held import AT_THE_CAST, NOTHING_READ, held_of
+from calculators.daybook.house.held import AT_THE_CAST, MOST_FORETOLD, NOTHING_READ, held_of
 from calculators.daybook.lines.entry import plain
 from calculators.daybook.lines.exchange import take
 from calculators.models.living.ensemble import ensemble
@@ -27,6 +27,7 @@ from calculators.sheets import find_sheet
 from tests.daybook.book import START, Line, ask, line
 
 SHEET = find_sheet("batch-forecast")
+LOOKING_BACK = ASSETS.parent / "records" / "looking-back.md"
 
 
 def steep(name: str = "b1") -> list[Line]:
@@ -172,6 +173,29 @@ def test_a_book_without_a_finished_batch_says_so():
 def test_the_invented_year_is_foretold():
     text = (ASSETS / DEMO_NAME).read_text(encoding="utf-8")
     entries = [{**plain(entry), "seq": n} for n, entry in enumerate(take(text, []).new, 1)]
-    found = held_of(batches_of(entries), 3)
-    assert found.batches + found.left_out == 3 and found.held
+    found = held_of(batches_of(entries))
+    assert found.batches == MOST_FORETOLD and found.left_out == 0 and found.held
+    inside, of = (sum(getattr(one, name) for one in found.held) for name in ("inside", "of"))
+    assert f"they held in {inside} of {of}." in LOOKING_BACK.read_text(encoding="utf-8")
+    assert 0.9 * of < inside < of
     assert all(0 <= one.inside <= one.of for one in found.held)
+
+
+def test_a_count_of_chits_is_held_against_its_band_too():
+    lines = [*finished_with_chits(20), *finished_with_chits(200)]
+    found = held_of(batches_of(lines))
+    chits = [one for one in found.held if one.figure == "chits"]
+    assert {one.when for one in chits} == {NOTHING_READ} and sum(one.of for one in chits) == 2
+    assert found.batches == 2
+
+
+def finished_with_chits(chitted: int) -> list[Line]:
+    """A batch with one basket and one count before the cast, that has gone to the kiln."""
+    name = f"c{chitted}"
+    return [
+        *steep(name),
+        line("chits", "2026-11-03T15:00", batch=name, chitted=str(chitted), counted="200"),
+        line("cast", "2026-11-04T06:00", batch=name),
+        line("bed", "2026-11-05T08:00", batch=name, bottom_c="15", top_c="13", depth_cm="13"),
+        line("to-kiln", "2026-11-09T08:00", batch=name, moisture="42"),
+    ]

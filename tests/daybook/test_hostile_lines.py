@@ -105,7 +105,7 @@ def spoilt(draw: st.DrawFn) -> list[Line]:
 )
 def test_every_request_is_answered(book, date):
     for do in ("book", "batch", "look-back", "fits", "export"):
-        asked = {"records": do, "entries": book, "batch": "b1", "root": "../../", "date": date}
+        asked = {"daybook": do, "entries": book, "batch": "b1", "root": "../../", "date": date}
         reply = json.loads(respond(json.dumps(asked)))
         said = " ".join(reply["places"].values())
         if do == "batch":
@@ -128,8 +128,8 @@ def test_no_line_is_lost_or_counted_twice(book):
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(book=st.one_of(lines(), spoilt()), form=st.sampled_from(["json", "csv"]))
 def test_what_an_import_takes_is_never_taken_twice(book, form):
-    out = json.loads(respond(json.dumps({"records": "export", "entries": book, "as": form})))
-    once = json.loads(respond(json.dumps({"records": "import", "entries": [], "text": out["text"], "name": "x"})))
+    out = json.loads(respond(json.dumps({"daybook": "export", "entries": book, "as": form})))
+    once = json.loads(respond(json.dumps({"daybook": "import", "entries": [], "text": out["text"], "name": "x"})))
     stored = [{**entry, "seq": n} for n, entry in enumerate(once["new"], 1)]
-    twice = json.loads(respond(json.dumps({"records": "import", "entries": stored, "text": out["text"], "name": "x"})))
+    twice = json.loads(respond(json.dumps({"daybook": "import", "entries": stored, "text": out["text"], "name": "x"})))
     assert twice["new"] == [] and len(once["new"]) + once["refused"] + once["same"] == len(in_order(book))

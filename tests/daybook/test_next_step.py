@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from calculators.models.living.steep_run import warmed
 from calculators.models.steep.hydration import steep
 from calculators.models.weights.basket import basket_gross
 from tests.daybook.book import START, ask, line, steeping
@@ -60,7 +61,7 @@ def test_the_last_immersion_ends_on_target():
         ("2026-11-24T22:00", "stage-begun", {"stage": "wet", "water_temp_c": "14"}),
     ):
         entries.append(line(kind, at, **value))
-    course = steep(barley_moisture=12.5, stages=[(8, 14), (8, 14), (8, 14)])
+    course, _ = warmed(steep(barley_moisture=12.5, stages=[(8, 14), (8, 14), (8, 14)]))
     needed = course.last_immersion_needed_h(40)
     assert needed is not None
     minutes = round(22 * 60 + needed * 60)

@@ -163,19 +163,28 @@ def drawn_cases(names: Iterable[str], count: int, seed: str = "1") -> list[tuple
     return cases
 
 
+def _needed(names: Iterable[str]) -> list[str]:
+    return sorted({package for name in names for package in find_sheet(name).needs})
+
+
+def _near(name: str) -> float:
+    return 1e-8 if "numpy" in find_sheet(name).needs else 1e-12
+
+
 def disagreements(cases: Sequence[tuple[str, Case]]) -> Iterator[str]:
     """Yield what differs between this Python and the browser's own, under Node.
 
     Every word and digit shown must be the same. Values may differ by a relative 1e-12, or by 1e-9 of their unit:
-    what a search finds is settled to about that, and the two Pythons' mathematics differ in the last bit.
+    what a search finds is settled to about that, and the two Pythons' mathematics differ in the last bit. Where
+    hundreds of members are weighed against readings, the last bits grow: there a relative 1e-8.
     """
     there = run_python(
         _THERE, [list(case) for case in cases], runtime=served_runtime(read_pins()),
-        folders={"/repository": ROOT}, packages=["psychrolib"],
+        folders={"/repository": ROOT}, packages=_needed(name for name, _ in cases),
     )  # fmt: skip
     assert isinstance(there, list)
     for (name, case), ours, theirs in zip(cases, answers(cases), there, strict=True):
-        if difference := _difference(ours, json.loads(json.dumps(theirs)), ""):
+        if difference := _difference(ours, json.loads(json.dumps(theirs)), "", _near(name)):
             yield f"{name}: {difference}\n  typed: {json.dumps(case)}"
 
 
@@ -200,17 +209,17 @@ def held_after(name: str, count: int) -> tuple[list[int], list[int]]:
             {"requests": requests, "first": 20, "count": count},
             runtime=served_runtime(read_pins()),
             folders={"/repository": ROOT},
-            packages=["psychrolib"],
+            packages=_needed([name]),
         ),
     )
     return before, after
 
 
-def _difference(one: Any, other: Any, where: str) -> str:
+def _difference(one: Any, other: Any, where: str, near: float) -> str:
     if isinstance(one, float) and isinstance(other, float):
-        return "" if math.isclose(one, other, rel_tol=1e-12, abs_tol=1e-9) else f"{where}: {one!r} and {other!r}"
+        return "" if math.isclose(one, other, rel_tol=near, abs_tol=1e-9) else f"{where}: {one!r} and {other!r}"
     if isinstance(one, dict) and isinstance(other, dict) and one.keys() == other.keys():
-        return next((d for key in one if (d := _difference(one[key], other[key], f"{where}.{key}"))), "")
+        return next((d for key in one if (d := _difference(one[key], other[key], f"{where}.{key}", near))), "")
     if isinstance(one, list) and isinstance(other, list) and len(one) == len(other):
-        return next((d for i, x in enumerate(one) if (d := _difference(x, other[i], f"{where}[{i}]"))), "")
+        return next((d for i, x in enumerate(one) if (d := _difference(x, other[i], f"{where}[{i}]", near))), "")
     return "" if one == other else f"{where}: {str(one)[:300]} and {str(other)[:300]}"

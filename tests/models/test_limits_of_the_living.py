@@ -10,7 +10,7 @@ from calculators.models.living.batch import bed_course, course
 from calculators.models.living.breathing import breathing, breathing_rate, exchange
 from calculators.models.living.chitting import Corns, chitted, clock_for, days_until, intervals
 from calculators.models.living.fan_stopped import after_fan_stops
-from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, State, check_bed, check_plan
+from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, check_bed, check_plan
 from calculators.models.living.pace import air_shares, growth_after_cast, paces
 from calculators.models.living.readings import Basket, BottomTop, Chits, Oven, Probe, check_readings
 from calculators.models.living.warmth import Rest, air_on, check_rest, suction_that_holds
@@ -20,10 +20,7 @@ from tests.models.both_sides import Case, cases
 CORNS = Corns()
 AIR = air_on(temp_c=12.0, relative_humidity=80.0)
 REST = Rest(12.0, 40.0, 15.0, 12.0, 15.0, AIR)
-STATES = [
-    State(hour, False, hour <= 40.0, 15.0, 44.0, 45.0, 860.0, hour, hour, 5.0, 1.0, 0.0, 0.0)
-    for hour in (0.0, 40.0, 100.0)
-]
+CAST_H, END_H = 40.0, 100.0
 
 
 def corns(**changes: float) -> float:
@@ -54,25 +51,25 @@ def dried(*, drying_factor: float) -> object:
 
 
 def basket(**changes: float) -> None:
-    check_readings([Basket(**{"hour": 30.0, "moisture": 40.0, **changes})], STATES)
+    check_readings([Basket(**{"hour": 30.0, "moisture": 40.0, **changes})], CAST_H, END_H)
 
 
 def oven(**changes: float) -> None:
-    check_readings([Oven(**{"hour": 50.0, "moisture": 40.0, **changes})], STATES)
+    check_readings([Oven(**{"hour": 50.0, "moisture": 40.0, **changes})], CAST_H, END_H)
 
 
 def probe(**changes: float) -> None:
-    check_readings([Probe(**{"hour": 50.0, "temp_c": 15.0, **changes})], STATES)
+    check_readings([Probe(**{"hour": 50.0, "temp_c": 15.0, **changes})], CAST_H, END_H)
 
 
 def chits(**changes: Any) -> None:
     corns = int(changes.get("corns", 100))
-    check_readings([Chits(**{"hour": 50.0, "chitted": corns // 2, "corns": corns, **changes})], STATES)
+    check_readings([Chits(**{"hour": 50.0, "chitted": corns // 2, "corns": corns, **changes})], CAST_H, END_H)
 
 
 def bottom_top(**changes: float) -> None:
     given = {"hour": 50.0, "bottom_c": 16.0, "top_c": 14.0, "depth_m": 0.15, "hours_since_turning": 6.0}
-    check_readings([BottomTop(**{**given, **changes})], STATES)
+    check_readings([BottomTop(**{**given, **changes})], CAST_H, END_H)
 
 
 def stages(*, hours: float) -> None:

@@ -12,8 +12,27 @@ from calculators.practice.play import play
 from tests.safety.phrases import faults, shown
 
 LEVELS = ["0", "3", "4", "5", "0c", *(f"{rank}{letter}" for rank in (1, 2) for letter in "abcdefg")]
+SETTINGS = ["", "", "drum", "winter", "august_drum_t44_d3_w16", "t99_<b>_x", "drum_floor_drum"]
 NONSENSE = ["", "zz", "wa", "wa999999", "xx", "xo", "ho_zz", "ho_tua", "ho_tuo99.9_dra0", "BD", "bd~", "bd~999", "cf0"]
-NONSENSE += ["ut9999", "us", "<b>", "é", "bd~33_0", "sp1000", "tu0.01", "9" * 50, "..", "ld", "cd", "\x00", "wa5~3"]
+NONSENSE += [
+    "ut9999",
+    "us",
+    "<b>",
+    "é",
+    "bd~33_0",
+    "sp1000",
+    "tu0.01",
+    "9" * 50,
+    "..",
+    "ld",
+    "cd",
+    "\x00",
+    "wa5~3",
+    "bi",
+    "bi3",
+    "bi12",
+    "bi99",
+]
 
 
 def move(random: Random, played: Played) -> str:
@@ -38,15 +57,15 @@ def short_run(seed: int, most: int = 14, whole_page: bool = False) -> Played:
     random = Random(seed)
     number, level = random.randrange(1, 10_000), random.choice(LEVELS)
     wrong = random.choice(["", "none", "tare,ring", "headache,alarm,fallen", "late-kiln", "x;y"])
-    moves = ""
-    played = play(number, level, wrong, moves, debrief=False)
+    moves, setting = "", random.choice(SETTINGS)
+    played = play(number, level, wrong, moves, setting=setting, debrief=False)
     for _ in range(random.randrange(1, most)):
         moves = f"{moves}-{move(random, played)}" if moves else move(random, played)
-        played = play(number, level, wrong, moves, debrief=False)
+        played = play(number, level, wrong, moves, setting=setting, debrief=False)
         looked_at(played)
         moves = played.moves if random.random() < 0.8 else moves
     if whole_page:
-        asked = {"number": number, "level": level, "faults": wrong, "moves": moves, "debrief": True}
+        asked = {"number": number, "level": level, "faults": wrong, "moves": moves, "setting": setting, "debrief": True}
         reply = json.loads(respond(json.dumps({"practice": asked, "root": "../"})))
         said = "\n\n".join([*map(shown, reply["places"].values()), reply["say"]])
         assert faults(said) == [], (number, level, wrong, moves)

@@ -1,12 +1,18 @@
 """What the pages of the practice batch are built with: frames, and runs that are played at build."""
 
+import json
 import re
 
 import pytest
 
+from calculators.page import respond
 from calculators.practice import play
 from calculators.practice.frames import embed
+from calculators.practice.pieces import PIECES
+from calculators.practice.scenes import _DRAWINGS
 from calculators.practice.tempts import TEMPTS, brought_in
+from site_src.questions import cases
+from site_src.settings import ROOT
 
 
 def test_a_run_that_ends_otherwise_than_its_page_says_stops_the_build() -> None:
@@ -46,3 +52,33 @@ def test_what_a_trainer_brings_in_can_come_there_and_breaks_what_goes_on() -> No
     all_of_the_floor = {one.name for one in TEMPTS if one.needs == "floor"}
     assert brought_in(3, 5, "floor", set()) in all_of_the_floor
     assert brought_in(3, 5, "floor", all_of_the_floor) == ""
+
+
+def test_the_page_holds_the_drawing_of_every_place() -> None:
+    page = (ROOT / "docs" / "training" / "practice-batch.md").read_text("utf-8")
+    for name in set(_DRAWINGS.values()):
+        assert f'data-drawing="{name}"' in page and f'"drawings/{name}.html"' in page
+        assert (ROOT / "docs" / "_includes" / "drawings" / f"{name}.html").is_file()
+
+
+def test_each_piece_has_its_two_cases() -> None:
+    asked = {case.id for case in cases("practice-batch")}
+    assert asked == {f"practice-{piece.letter}{count}" for piece in PIECES for count in (1, 2)}
+    played = json.loads(respond(json.dumps({"practice": {"number": 3, "level": "2a", "moves": "st"}, "root": ""})))
+    assert "questions-practice-batch" not in played["places"]["debrief"], "it was stopped, and not run"
+    moves = "bd~33-dr-sl-us"
+    played = json.loads(respond(json.dumps({"practice": {"number": 3, "level": "2a", "moves": moves}, "root": ""})))
+    for count in (1, 2):
+        assert f"training/questions-practice-batch/#case-practice-a{count}" in played["places"]["debrief"]
+
+
+def test_who_loads_a_piece_is_asked_its_cases_too() -> None:
+    asked = {"number": 7, "level": "2f", "faults": "none", "moves": "ck-us-us-ld"}
+    played = json.loads(respond(json.dumps({"practice": asked, "root": ""})))
+    assert played["ended"] == "kiln" and "#case-practice-f2" in played["places"]["debrief"]
+
+
+def test_the_key_of_a_run_has_its_faults_and_what_the_good_hand_did() -> None:
+    asked = {"number": 12, "level": "4", "faults": "ring", "moves": "", "key": True, "setting": "drum"}
+    key = json.loads(respond(json.dumps({"practice": asked, "root": ""})))["places"]["key"]
+    assert "The air ring was half blocked" in key and "Cast drained to the drum" in key and "Hand over: " in key

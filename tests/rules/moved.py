@@ -74,16 +74,21 @@ def texts_of(value: Any) -> Iterator[str]:
 
 def drawn() -> dict[str, str]:
     """The text of each page, question of judgement, sheet, paper, exercise and day-book, by its name."""
+    from calculators.competence import JOBS
     from calculators.exercises import EXERCISES
     from calculators.papers import PAPERS
     from calculators.sheets import sheet_ids
-    from site_src.questions import DOCS, QUESTIONS, _whole
+    from site_src.questions import DOCS, _whole, chapters, files
 
     found = {path.relative_to(DOCS).as_posix(): _whole(path) for path in sorted(DOCS.rglob("*.md"))}
-    found |= {f"questions {path.stem}": _filled(path.read_text("utf-8")) for path in sorted(QUESTIONS.glob("*.toml"))}
+    found |= {
+        f"questions {chapter}": _filled("\n".join(path.read_text("utf-8") for path in files(chapter)))
+        for chapter in chapters()
+    }
     found |= {f"sheet {name}": "\n".join(_sheet(name)) for name in sheet_ids()}
     found |= {f"paper {paper.id}": "\n".join(texts_of(paper)) for paper in PAPERS.values()}
     found |= {f"exercise {one.id}": "\n".join(texts_of(one)) for one in EXERCISES.values()}
+    found |= {f"sign-off {job.id}": _filled("\n".join(texts_of(job))) for job in JOBS.values()}
     found["day-book"] = "\n".join([*_grown(), *_steeped()])
     return found
 

@@ -193,7 +193,7 @@ def past_a_stop(sight: Sight) -> bool:
         (limits.ROOM, sight.room_c),
     ]
     warmest = max(sight.bottom_c, sight.top_c)
-    mean = (2 * sight.bottom_c + sight.top_c) / 3
+    mean = (sight.bottom_c + sight.top_c) / 2
     if sight.couch:
         readings += [
             (casting.COUCH_BOTTOM, warmest),
@@ -262,7 +262,7 @@ def test_a_piece_outside_the_house_s_own_edges_is_watched_where_nothing_can_be_d
     watched = next(action for action in found.due if action.word == "watch")
     line = next(line for line in watched.lines if line.rule == limits.PIECE.id)
     assert line.edge == next(value for name, value in changed.items() if name.endswith("_c"))
-    assert line.value == pytest.approx((2 * 16.0 + 14.0) / 3)
+    assert line.value == pytest.approx((16.0 + 14.0) / 2)
 
 
 @given(st.floats(12.0, 17.0), st.floats(12.0, 17.0))
@@ -270,4 +270,4 @@ def test_a_piece_within_the_house_s_own_edges_is_not_watched_for_its_warmth(one:
     low, high = sorted((one, other))
     found = verdict(CALM._replace(coolest_c=low, warmest_c=high, depth_cm=8.0))
     named = any(line.rule == limits.PIECE.id for action in found.due for line in action.lines)
-    assert named == (not low <= (2 * 16.0 + 14.0) / 3 <= high)
+    assert named == (not low <= (16.0 + 14.0) / 2 <= high)

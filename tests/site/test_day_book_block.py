@@ -34,5 +34,5 @@ def test_anything_else_stops_the_build(body):
 
 
 def test_columns_and_kinds_are_listed():
-    page = made("```records-columns\n```\n\n```records-kinds\n```\n")
+    page = made("```day-book-columns\n```\n\n```day-book-kinds\n```\n")
     assert page.count("<tr>") == len(column_rows()) + 1 + len(KINDS) + 1

@@ -21,6 +21,7 @@ import yaml
 
 from site_src.hosts import PLACE
 from site_src.offline import write_worker
+from site_src.policy import CAMERA_PAGE, PERMISSIONS, WITH_CAMERA
 from site_src.settings import ROOT, BuildError
 
 pytestmark = pytest.mark.site
@@ -146,6 +147,11 @@ def check_server(site: Path, port: int, best: str) -> None:
                 assert "Accept-Encoding" in reply.headers["Vary"]
             else:
                 assert reply.headers["Content-Encoding"] is None and reply.body == path.read_bytes()
+    for address in (f"/{CAMERA_PAGE}", f"/{CAMERA_PAGE}index.html"):
+        for encodings in ("", "gzip, deflate, br"):
+            assert ask(port, address, encodings).headers.get_all(PERMISSIONS) == [WITH_CAMERA]
+    for address in ("/records/day-book/", "/", "/no-such-page/", f"/no/{CAMERA_PAGE}"):
+        assert ask(port, address).headers.get_all(PERMISSIONS) == [headers[PERMISSIONS]]
     home = ask(port, "/")
     assert home.status == 200 and home.headers["Content-Type"] == "text/html; charset=utf-8"
     bare = ask(port, "/safety")

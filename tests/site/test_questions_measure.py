@@ -8,11 +8,14 @@ from collections.abc import Callable, Iterator
 
 import pytest
 
-from site_src.questions import QUESTIONS, Case, asked, cases, chapters
+from bench.case_readers import READERS
+from bench.case_readers import scored as reader_score
+from site_src.questions import Case, asked, cases, chapters, files
 
 ALL = [(chapter, case) for chapter in chapters() for case in cases(chapter)]
 ASKED = [one for _, case in ALL for one in asked(case)]
 OVER_CHANCE = 0.10
+MOST_LINES = 400  # of one file; a chapter of several matters is a folder
 # Words by which a choice sounds careful, whatever it says.
 CAREFUL = re.compile(
     r"\b(ask|tell|told|waits?|check|again|shift lead|competent|permit|leave|first|if|until|count more|may|stop)\b",
@@ -64,6 +67,14 @@ CHANCE = sum(1 / len(case.choices) for case in ASKED) / len(ASKED)
 @pytest.mark.parametrize("guess", GUESSES)
 def test_a_guesser_wins_no_more_than_chance_and_ten_points(guess):
     assert scored(GUESSES[guess]) <= CHANCE + OVER_CHANCE, f"{guess}: {scored(GUESSES[guess]):.3f}"
+
+
+def test_whoever_has_the_page_open_beats_whoever_has_another_one():
+    """By likeness of words alone: the least that reading can do. No guesser comes near it."""
+    open_at = reader_score(READERS["page open at the section"])
+    assert open_at >= CHANCE + 0.25
+    assert reader_score(READERS["a wrong page open"]) <= CHANCE + OVER_CHANCE
+    assert max(scored(guess) for guess in GUESSES.values()) <= open_at - 0.2
 
 
 @pytest.mark.parametrize("case", ASKED, ids=lambda case: case.id)
@@ -145,5 +156,7 @@ def test_what_can_kill_is_said_to_in_every_chapter_about_it():
 
 def test_files_are_read_whole():
     for chapter in chapters():
-        raw = tomllib.loads((QUESTIONS / f"{chapter}.toml").read_text("utf-8"))["question"]
+        read = [tomllib.loads(path.read_text("utf-8"))["question"] for path in files(chapter)]
+        raw = [one for part in read for one in part]
+        assert all(len(path.read_text("utf-8").splitlines()) <= MOST_LINES for path in files(chapter))
         assert sum(1 + len(one.get("step", ())) for one in raw) == sum(len(asked(case)) for case in cases(chapter))

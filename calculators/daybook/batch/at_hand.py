@@ -6,7 +6,7 @@ the numbers of a batch read it here. What the house's other batches say has no l
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
@@ -23,6 +23,7 @@ from ..pages.view import kind_label, said_time
 from .batch import Batch
 from .bed_read import mean_temps
 from .course import Course
+from .lives import grown_percent
 from .living import since_turning
 
 COUNTS_KEPT = 3
@@ -130,6 +131,11 @@ def _start(seen: Seen) -> Facts:
     grown, sown = batch.number("energy_grown"), batch.number("energy_sown")
     if grown is not None and sown is not None and grown <= sown <= 1000:
         facts["replicates"] = _said(f"{plain_number(grown)} {plain_number(sown)}", starts[-1])
+    energy = grown_percent(batch)
+    if energy is not None:
+        facts["grows_percent"] = _said(plain_number(round(max(energy, 1.0), 2)), starts[-1])
+    if "water_sensitivity" in facts:
+        facts["sensitive_percent"] = facts["water_sensitivity"]
     return facts
 
 
@@ -161,9 +167,17 @@ def _steep(seen: Seen) -> Facts:
         first = next((one for one in changes if one.utc == batch.begun), changes[0])
         facts["start"] = _said(_local(batch, batch.begun), first)
         if isinstance(course, Course):
-            rows = (f"{plain_number(round(h, 2))} {plain_number(round(t, 1))}" for h, t in course.stages.pairs)
-            facts["stages"] = _said(";".join(rows), changes[-1])
+            facts["stages"] = _said(";".join(_stage_rows(course)), changes[-1])
     return facts | _rest(seen, changes)
+
+
+def _stage_rows(course: Course) -> Iterator[str]:
+    """The stages as they are typed: a rest has a temperature only where the grain was read in it."""
+    held = course.lives.rests.held_c
+    for place, (hours, water) in enumerate(course.stages.pairs):
+        temp = water if place % 2 == 0 else held[place] if place < len(held) else None
+        length = plain_number(round(hours, 2))
+        yield length if temp is None else f"{length} {plain_number(round(temp, 1))}"
 
 
 def _rest(seen: Seen, changes: list[Entry]) -> Facts:
@@ -335,7 +349,11 @@ def _chits(seen: Seen) -> Facts:
     counted = [one for one in seen.batch.of("chits") if seen.batch.value(one, "counted")]
     if not counted or seen.batch.cast:
         return {}
-    return _of_entry(seen.batch, counted[-1], {"chitted": "chitted", "counted": "counted"})
+    last = counted[-1]
+    facts = _of_entry(seen.batch, last, {"chitted": "chitted", "counted": "counted"})
+    if last.utc >= (seen.batch.begun or last.utc + timedelta(1)):
+        facts["count_h"] = _said(plain_number(round(seen.batch.hours_at(last.utc), 2)), last)
+    return facts
 
 
 _PARTS: tuple[Callable[[Seen], Facts], ...] = (

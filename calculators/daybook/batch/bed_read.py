@@ -45,7 +45,9 @@ def mean_temps(batch: Batch, until: datetime) -> list[float]:
     for entry in batch.of("bed"):
         bottom, top = batch.value(entry, "bottom_c"), batch.value(entry, "top_c")
         if bottom is not None and top is not None and batch.cast.utc <= entry.utc <= until:
-            days.setdefault(int((entry.utc - batch.cast.utc).total_seconds() // 86_400), []).append((bottom + top) / 2)
+            days.setdefault(int((entry.utc - batch.cast.utc).total_seconds() // 86_400), []).append(
+                floor.mean_c(bottom_c=bottom, top_c=top)
+            )
     if not days:
         return []
     temps: list[float] = []

@@ -104,7 +104,11 @@ def _order(batch: Batch) -> Iterator[Doubtful]:
             yield Doubtful(batch.left.id, "It went to the kiln before it was cast. Correct one of the two times.")
     if batch.cast:
         for entry in batch.of("bed", "turned", "sprinkled", "drum", "air"):
-            if entry.utc < batch.cast.utc:
+            in_rest = entry.kind == "bed" and any(
+                not spell.wet and spell.begun <= entry.utc and (spell.ended is None or entry.utc < spell.ended)
+                for spell in batch.spells
+            )
+            if entry.utc < batch.cast.utc and not in_rest:
                 yield Doubtful(entry.id, f"{_named(entry)} comes before the cast.")
 
 

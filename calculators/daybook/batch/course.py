@@ -6,12 +6,15 @@ from datetime import datetime
 from typing import NamedTuple
 
 from ...models.bounds import STEEPED_MOISTURE, OutOfRange
+from ...models.living.steep_run import warmed
 from ...models.steep.course import Steep
 from ...models.steep.doubt import TYPICAL, TYPICAL_BARLEY, Prior, Trust, moved
 from ...models.steep.fit import FIRST_READING_H, Fit, fit
 from ...models.steep.fit import Reading as Found
 from ...models.steep.hydration import CORN_WEIGHT_G, STAGE_HOURS, STAGES, run, steep
+from ...rules.steep_life import Lives
 from .batch import Batch, Reading, Spell
+from .lives import lives_of
 
 
 class Stages(NamedTuple):
@@ -27,7 +30,10 @@ class Stages(NamedTuple):
 
 
 class Course(NamedTuple):
-    """The forecast before the readings, and after them; ``left_out`` are readings that no steep can give."""
+    """The forecast before the readings, and after them; ``left_out`` are readings that no steep can give.
+
+    Its rests are as warm as ``lives`` lets them get, or as they were read.
+    """
 
     stages: Stages
     before: Steep
@@ -35,6 +41,7 @@ class Course(NamedTuple):
     fitted: Fit | None
     readings: list[Reading]
     left_out: list[Reading]
+    lives: Lives
 
     @property
     def best(self) -> Steep:
@@ -133,7 +140,11 @@ def course_of(batch: Batch, prior: Prior = TYPICAL_BARLEY, now: datetime | None 
     try:
         if len(stages.pairs) > STAGES.high:
             return f"There are {len(stages.pairs)} stages; the model follows {STAGES.high:g}."
-        typical = steep(barley_moisture=own, stages=stages.pairs, corn_weight_g=weight)
+        lives = lives_of(batch)
+        if len(stages.pairs) < len(batch.spells):  # stages were joined: what was read belongs to none of them
+            lives = lives._replace(rests=lives.rests._replace(held_c=()))
+        cold = steep(barley_moisture=own, stages=stages.pairs, corn_weight_g=weight)
+        typical, _ = warmed(cold, lives.rests)
     except OutOfRange as limit:
         where = f"Stage {limit.row + 1}: " if limit.row is not None else ""
         return (
@@ -144,7 +155,7 @@ def course_of(batch: Batch, prior: Prior = TYPICAL_BARLEY, now: datetime | None 
     good = [r for r in batch.readings if _possible(r, typical)]
     left_out = [r for r in batch.readings if r not in good]
     fitted = fit(typical, [Found(r.hours, r.moisture, r.drained) for r in good], TYPICAL, prior) if good else None
-    return Course(stages, before, doubt_before, fitted, good, left_out)
+    return Course(stages, before, doubt_before, fitted, good, left_out, lives)
 
 
 def open_until(course: Course, batch: Batch, spell: Spell, moment: datetime) -> tuple[Steep, Trust] | None:

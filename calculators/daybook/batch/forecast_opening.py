@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from ...asking.figures import fixed, plain_number
-from ...models.living.readings import AcrospireCount, Basket, BottomTop, Oven, Probe, Reading
+from ...models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
 from .batch import Batch
 from .course import Course
-from .living import grown_percent, living_batch
+from .lives import grown_percent
+from .living import living_batch
 
 _MOST_ROWS = 24
 
@@ -44,6 +45,7 @@ def forecast_given(batch: Batch, course: Course | str, now: datetime, days: floa
         "baskets": [_row(one.hour, one.moisture) for one in read if isinstance(one, Basket)],
         "ovens": [_row(one.hour, one.moisture) for one in read if isinstance(one, Oven)],
         "probes": [_row(one.hour, one.temp_c) for one in read if isinstance(one, Probe)],
+        "chits": [_row(one.hour, one.chitted, one.corns) for one in read if isinstance(one, Chits)],
         "bottoms": [
             _row(one.hour, one.bottom_c, one.top_c, one.hours_since_turning, 100.0 * one.depth_m)
             for one in read

@@ -9,10 +9,9 @@ from typing import NamedTuple
 from ...models.bed import floor
 from ...models.bounds import STEEPED_MOISTURE
 from ...models.living.breathing import GRAIN_C
-from ...models.living.chitting import Corns
 from ...models.living.lot_plan_state import BED_DAYS, BED_HOURS, SPRINKLED, BedSpell, Lot, Plan
 from ...models.living.pace import CHIT_C
-from ...models.living.readings import AcrospireCount, Basket, BottomTop, Oven, Probe, Reading
+from ...models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
 from ...models.steep.course import Stage
 from ...models.steep.hydration import CORN_WEIGHT_G
 from ...rules.conventions import READY_AT_C, READY_DAYS
@@ -22,6 +21,7 @@ from ..lines.kinds import FLOOR
 from .batch import Batch
 from .bed_read import mean_temps
 from .course import Course
+from .lives import chits_of, corns_of, grain_read
 
 KEPT = float(water_kept.default) / 100.0
 """Part of the water sprinkled that is taken to stay on the grain, as the sheet on sprinkling has it [-]."""
@@ -80,24 +80,6 @@ def _lot(batch: Batch, own: float) -> Lot:
     return Lot(barley_moisture=own, corns=corns_of(batch), corn_weight_g=batch.number("corn_weight_g") or CORN_WEIGHT_G)
 
 
-def corns_of(batch: Batch) -> Corns:
-    """How the corns of a batch spread, by the tests that its start names."""
-    corns = Corns()
-    grown = grown_percent(batch)
-    if grown is not None:
-        corns = corns._replace(grows=max(grown / 100.0, 0.02))
-    sensitive = batch.number("water_sensitivity")
-    if sensitive is not None:
-        corns = corns._replace(sensitive=min(sensitive / 100.0, float(corns.grows)))
-    return corns
-
-
-def grown_percent(batch: Batch) -> float | None:
-    """The energy of the 4 ml test that the start names [%], or None."""
-    grown, sown = batch.number("energy_grown"), batch.number("energy_sown")
-    return None if grown is None or not sown or grown > sown else 100.0 * grown / sown
-
-
 def _bed(batch: Batch, until: datetime, days: float) -> Iterator[BedSpell]:
     """The days after the cast: each at its mean, then as the last one for as long as is usual here."""
     if batch.cast is None:
@@ -149,6 +131,13 @@ def _readings(batch: Batch, until: datetime, cast_h: float) -> Iterator[Reading]
         if one.drained and own <= one.moisture <= STEEPED_MOISTURE.high and one.entry.utc <= until:
             hour = min(one.hours, cast_h)
             yield Basket(hour, one.moisture) if one.entry.kind == "basket" else Oven(hour, one.moisture)
+    for spell in batch.spells:
+        for grain in grain_read(batch, spell):
+            if grain.at <= until:
+                yield Probe(min(batch.hours_at(grain.at), cast_h), grain.mean_c)
+    for count in chits_of(batch):
+        if count.hour <= batch.hours_at(until):
+            yield Chits(min(count.hour, cast_h), count.chitted, count.corns)
     if batch.cast is None:
         return
     after = [entry for entry in batch.standing if batch.cast.utc < entry.utc <= until]
@@ -177,4 +166,4 @@ def _of_bed(batch: Batch, entry: Entry, hour: float) -> Iterator[Reading]:
         reading = BottomTop(hour, float(bottom), float(top), since, depth / 100.0)
         yield reading if room is None else reading._replace(room_c=float(room))
     else:
-        yield Probe(hour, 0.5 * (bottom + top))
+        yield Probe(hour, floor.mean_c(bottom_c=bottom, top_c=top))

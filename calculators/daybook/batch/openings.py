@@ -51,6 +51,7 @@ OPENINGS: dict[str, Callable[[Seen, Facts], bool]] = {
     "steep-timing": lambda seen, facts: _in_steep(seen) and isinstance(seen.course, Course),
     "steep-plan": lambda seen, facts: not seen.batch.spells and "barley_moisture" in facts,
     "steep-fit": lambda seen, facts: "weighings" in facts or "readings" in facts,
+    "chitting": lambda seen, facts: _in_steep(seen) and isinstance(seen.course, Course) and bool(seen.batch.spells),
     "rest-warmth": lambda seen, facts: _rested(seen),
     "cast-decision": lambda seen, facts: _rested(seen),
     "moisture-target": lambda seen, facts: _in_steep(seen),

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from ...models.bounds import OutOfRange
-from ...models.living.readings import AcrospireCount, Basket, BottomTop, Oven, Reading
+from ...models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Reading
 from ..batch.batch import Batch
 from ..batch.living import LivingBatch, living_batch
 from .house import kept_course
@@ -27,9 +27,12 @@ NOTHING_READ, AT_THE_CAST = "nothing read", "at the cast"
 FIGURES = {
     "steep": "Moisture in the steep",
     "bed": "Moisture in the bed",
+    "chits": "Chitted",
     "apart": "Bottom less top",
     "long": "Acrospires at three quarters and beyond",
 }
+SHARES = ("chits", "long")
+"""The figures that are shares of corns."""
 
 
 class Held(NamedTuple):
@@ -69,6 +72,8 @@ def _figure_of(one: Reading, cast_h: float) -> tuple[str, int, float] | None:
     """
     if isinstance(one, Basket | Oven):
         return ("steep" if one.hour <= cast_h + 1e-6 else "bed"), 0, one.moisture
+    if isinstance(one, Chits):
+        return "chits", 0, one.chitted / one.corns
     if isinstance(one, BottomTop):
         return "apart", 1, one.bottom_c - one.top_c
     if isinstance(one, AcrospireCount):
@@ -82,7 +87,7 @@ def _compared(
     """Each later reading against its band: its figure, and what lay outside or None."""
     import numpy as np
 
-    from ...models.living.ensemble import spread_of
+    from ...models.living.draws import spread_of
     from ...models.living.outlook import would_show
 
     random = np.random.default_rng(5)
@@ -95,7 +100,7 @@ def _compared(
         shown = would_show(one, reading, random)
         row = shown[-2:].sum(axis=0) if figure == "long" else shown[place]
         low, _, high = (float(end[0]) for end in spread_of(row[np.newaxis, :]))
-        slack = 0.005 if figure == "long" else 0.0  # half a corn of a hundred
+        slack = 0.005 if figure in SHARES else 0.0  # half a corn of a hundred
         if low - slack <= read <= high + slack:
             found.append((figure, None))
         else:

@@ -235,7 +235,7 @@ KINDS: tuple[EntryKind, ...] = (
         "bed",
         "Bed",
         (bottom_c, top_c, _free(room_c), _free(depth_cm)),
-        "The same spot, the same way, each round.",
+        "The same spot, the same way, each round. In an air rest: the grain, low and high.",
     ),
     EntryKind("turned", "Turned", (_free(depth_cm),), "When the piece was turned, and how deep it lies now."),
     EntryKind("sprinkled", "Sprinkled", (water_l,), "Turn it in afterwards."),

@@ -175,9 +175,14 @@ def _unknown(batch: Batch, off: Sequence[Fault]) -> list[str]:
     found = []
     if written:
         found.append(f"{LABELS[written[0]]}: no changed plan is written since.")
-    if off and not any(batch.value(entry, "told") for entry in batch.of("fault", "plan")):
+    if off and is_untold(batch):
         found.append("Nobody is written down as told that it left its plan.")
     return [*found, *unread(batch), *missing(batch)]
+
+
+def is_untold(batch: Batch) -> bool:
+    """Whether nobody is written down as told of what has left the plan."""
+    return not any(batch.value(entry, "told") for entry in batch.of("fault", "plan"))
 
 
 def _looked(batch: Batch, since: datetime | None, now: datetime) -> str:

@@ -11,6 +11,7 @@ from ..batch.course import Course
 from ..batch.missing import missing
 from ..lines.kinds import DRUM as IN_DRUM
 from .growing import in_drum, on_floor
+from .steep_living import plan_stops
 from .steep_step import in_steep
 from .step import Step, Wall
 
@@ -49,5 +50,6 @@ def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, hea
         return Step("Write the start of the batch.", None, (), (), ("start",))
     if not batch.spells:
         words = "Weigh the basket empty and with its barley, then water on. Write when it covers the grain."
-        return Step(words, None, (), (GAS,), ("stage-begun", "water", "basket"))
+        text = " ".join([*plan_stops(course), words])
+        return Step(text, None, (), (GAS,), ("stage-begun", "water", "basket"))
     return in_steep(batch, course, wall)

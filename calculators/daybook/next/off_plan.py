@@ -10,7 +10,6 @@ from ...models.living.batch import course as living_course
 from ...models.living.lot_plan_state import State, at_hour
 from ...models.living.pace import growth_after_cast
 from ...models.living.ready import pace
-from ...models.living.steep_run import Rests
 from ...models.steep.hydration import STAGE_HOURS
 from ...rules.conventions import READY_AT_C, READY_DAYS
 from ...rules.limits import casting, drum_germination, floor_germination, kiln_hand_over, steeping
@@ -18,16 +17,17 @@ from ...rules.lines import Line
 from ...rules.replan.bed import BedNow
 from ...rules.replan.faults import FAULTS, Fault, Place
 from ...rules.replan.steep_grid import SteepNow
-from ...rules.steep_life import Lives
 from ..batch.at_hand import House
 from ..batch.batch import Batch
 from ..batch.bed_read import mean_temps
 from ..batch.course import Course
-from ..batch.living import corns_of, living_batch
+from ..batch.lives import grain_read
+from ..batch.living import living_batch
 from ..lines.kinds import DRUM
 from .expected import Last
 from .growing import lying_of
 from .steep_here import here_of
+from .steep_living import counted
 from .step import Wall
 
 LATE = timedelta(hours=1)
@@ -145,9 +145,8 @@ def steep_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> S
     temps = [temp for spell in batch.spells for temp in spell.temps]
     water = temps[-1] if temps else course.stages.pairs[-1][1]
     local = here.now + timedelta(minutes=wall.zone)
-    lives = Lives(Rests(air_c=water), corns_of(batch), "drum" if batch.vessel == DRUM else "couch")
-    read = [one for one in batch.of("bed") if one.utc >= here.spell.begun and not here.spell.wet]
-    warm = [value for one in read for name in ("bottom_c", "top_c") if (value := batch.value(one, name)) is not None]
+    lives = counted(batch, course)
+    warm = [one.warmest_c for one in grain_read(batch, here.spell)]
     return SteepNow(
         there.course, target, ahead, local.hour + local.minute / 60.0, water, lives, here.rest_wanted_h, water,
         max(warm) if warm else None,

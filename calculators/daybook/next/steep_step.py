@@ -12,13 +12,15 @@ from ...models.bounds import OutOfRange
 from ...rules.limit import edge
 from ...rules.limits.casting import MOISTURE
 from ...rules.limits.steeping import IMMERSION, WATER_TEMP
+from ...rules.steep_life import alive_order
 from ...rules.steep_order import ACCEPTED_H, DRAINS, MOST_H, Order, held, last_immersion, usual_h
-from ...words.order import asked_words, stop_sentences, way_words
+from ...words.order import asked_words, left_out_words, stop_sentences, way_words
 from ...words.steep import GAS, needed_range
 from ..batch.batch import Batch
 from ..batch.course import Course
 from ..lines.reports import many
 from .steep_here import NEAR, TELL, THE_STOP, Here, Open, grams, here_of, hours_said, reads
+from .steep_living import Living, chits_ahead, counted, planned_after, rest_ahead, stops_ahead
 from .steep_rest import in_rest
 from .step import Step, Wall
 
@@ -66,12 +68,17 @@ def _wet(here: Here) -> Step:
         said += drain
     if isinstance(here.known, str):
         more.append(here.known)
+    else:
+        living = Living(here, max(due or here.now, here.now), planned_after(here))
+        warm, rests = rest_ahead(living)
+        said = [*warm, *said]
+        more += [*rests, *chits_ahead(living), *stops_ahead(living, " ".join(said))]
     return Step(" ".join(filter(None, said)), due, tuple(more), (GAS,), ("stage-ended", "basket", "water"))
 
 
 def _drain(here: Here, more: list[str]) -> _Said:
     there = here.open(here.after(ACCEPTED_H))
-    if there is None:
+    if there is None or isinstance(here.known, str):
         return _by_the_table(here)
     if not here.last or here.target is None:
         return _before_the_last(here, there, more)
@@ -80,6 +87,7 @@ def _drain(here: Here, more: list[str]) -> _Said:
         order = last_immersion(
             there.course, here.target, begun=True, rest_h=here.rest_wanted_h, accepted_h=here.accepted_h
         )
+        order = alive_order(order, there.course, counted(here.batch, here.known), begun=True)
     except OutOfRange:
         return _before_the_last(here, there, more)
     if order is None:
@@ -131,7 +139,7 @@ def _not_in_one(here: Here, order: Order, more: list[str]) -> _Said:
         _plan_beside(here, due, more)
     said.append(reads(here, due))
     ways = [way_words(way, here.target) for way in order.ways if way.word != "again"]
-    more.append(f"What then: {' Or '.join(ways) or 'rest it, weigh it, and wet it again.'}")
+    more.append(f"What then: {' Or '.join(ways) or 'rest it, weigh it, and wet it again.'}{left_out_words(order)}")
     if due > here.after(ACCEPTED_H) + NEAR:
         more.append(f"Over {plain_number(ACCEPTED_H)} h: {IMMERSION.watch}.")
     return due, said

@@ -9,16 +9,16 @@ from ...drawing.chart import Data
 from ...drawing.elements import add
 from ...drawing.links import fill
 from ...drawing.results import numbers_table
-from ..house.held import AT_THE_CAST, FIGURES, NOTHING_READ, HouseHeld, Outside
+from ..house.held import AT_THE_CAST, FIGURES, NOTHING_READ, SHARES, HouseHeld, Outside
 from ..lines.reports import many
 
 _HEADS = {NOTHING_READ: "Foretold before anything was read", AT_THE_CAST: "Foretold at the cast"}
-_UNITS = {"steep": " %", "bed": " %", "apart": " K", "long": " %"}
+_UNITS = {"steep": " %", "bed": " %", "chits": " %", "apart": " K", "long": " %"}
 _MOST_NAMED = 12
 
 
 def _value(one: Outside, value: float) -> str:
-    return fixed(100.0 * value, 0) if one.figure == "long" else fixed(value, 1)
+    return fixed(100.0 * value, 0) if one.figure in SHARES else fixed(value, 1)
 
 
 def held_part(found: HouseHeld, root: str) -> list[Element]:

@@ -58,9 +58,7 @@ def _term(x: float, a: float, b: float) -> float:
     """x^a (1 - x)^b / (a B(a, b))."""
     if x in (0.0, 1.0):
         return 0.0
-    return math.exp(
-        math.lgamma(a + b) - math.lgamma(a + 1.0) - math.lgamma(b) + a * math.log(x) + b * math.log1p(-x)
-    )
+    return math.exp(math.lgamma(a + b) - math.lgamma(a + 1.0) - math.lgamma(b) + a * math.log(x) + b * math.log1p(-x))
 
 
 def expected_short(*, above: float, below: float, limit: float) -> float:

@@ -1,10 +1,22 @@
 """The functions of ``maths`` for arrays: imported by ``ensemble`` alone, because it imports numpy."""
 
 from collections.abc import Callable
+from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from .maths import Maths, Values
+
+
+@lru_cache(maxsize=32)
+def _row(values: tuple[float, ...]) -> NDArray[np.float64]:
+    return np.array(values)
+
+
+@lru_cache(maxsize=8)
+def _places(count: int) -> NDArray[np.float64]:
+    return np.arange(count, dtype=float)
 
 
 class Arrays:
@@ -31,12 +43,13 @@ class Arrays:
     @staticmethod
     def between(x: Values, table: tuple[float, ...]) -> Values:
         """Give the value at x of a table that has one at each whole number from 0, along straight lines."""
-        return np.interp(x, np.arange(len(table), dtype=float), table)
+        return np.interp(x, _places(len(table)), _row(table))
 
     @staticmethod
     def mean_over(nodes: tuple[float, ...], figure: Callable[[Values], Values]) -> Values:
         """Give the mean of a figure over some nodes: all nodes are one axis more, and one call."""
-        return np.mean(figure(np.asarray(nodes)[:, np.newaxis]), axis=0)
+        found = figure(_row(nodes)[:, np.newaxis])
+        return found.sum(axis=0) / found.shape[0]
 
 
 ARRAYS: Maths = Arrays()

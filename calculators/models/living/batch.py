@@ -10,7 +10,7 @@ from math import ceil, exp, inf
 
 from ..bed import respiration
 from ..bounds import BARLEY_MOISTURE, Bounds, OutOfRange, check
-from ..steep.course import Moistures, Stage, Steep
+from ..steep.course import Stage, Steep
 from ..steep.hydration import REST_FULL_H, SURFACE_DB, SURFACE_RATE, WATER_TEMP_C, rate_at, steep
 from .bed_days import AT_CAST_PERCENT
 from .breathing import CORN_MOISTURE, GRAIN_C, GROWTH_H, after_wet_transfer, rate
@@ -61,7 +61,7 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water, until_h: float = inf) ->
     list of State
         From hour 0, each hour of the steep and each third of the bed, and at each edge.
     """
-    air = air_on(temp_c=plan.rest_air_c, relative_humidity=plan.rest_air_rh)
+    air = air_on(temp_c=plan.air_c, relative_humidity=plan.rest_air_rh)
     shares = air_shares(stage_hours=[stage.hours for stage in plan.stages])
     dry0 = 1000.0 * (1.0 - lot.barley_moisture / 100.0)
     none = 0.0 * dry0  # in an array for each member
@@ -85,29 +85,32 @@ def drive(m: Maths, lot: Lot, plan: Plan, water: Water, until_h: float = inf) ->
             until = start_h + (stage.hours if n + 1 == count else stage.hours * (n + 1) / count)
             lets = air_share_at(shares, hour, until)
             temp = stage.water_temp_c + lot.water_warmer_k + none if wet else now.temp_c
-            made, now = _breathe(m, lot, now, temp, step, lets, WATER_SUPPLY_MG_KG_H if wet else None)
+            made, burnt, chit_h, growth_h = _breathe(
+                m, lot, now, temp, step, lets, WATER_SUPPLY_MG_KG_H if wet else None
+            )
+            respired = now.respired_kg + burnt
             dried: Values = 0.0
             if wet:
                 immersed_h += step
                 gone = lot.leached * (1.0 - exp(-immersed_h / LEACHING_H))
-                now = now._replace(dry_kg=dry0 * (1.0 - gone) - now.respired_kg)
+                dry = dry0 * (1.0 - gone) - respired
             else:
-                capacity = heat_capacity(now.dry_kg, now.dry_kg * (water.net_db + water.film_db))
+                dry = now.dry_kg - burnt
+                capacity = heat_capacity(dry, dry * (water.net_db + water.film_db))
                 warmed, dried = _rest(m, plan, air, lot.suction_factor, made, temp, capacity, step)
                 temp = warmed if held is None else temp
             pace = faster * rate_at(m, temp, lot.corn_weight_g, lot.rate_factor, lot.activation_kj_mol)
             water.go(hour, until, wet, number, pace)
-            film = m.most(water.film_db - dried / now.dry_kg, 0.0)
-            dried = (water.film_db - film) * now.dry_kg
-            water.film_db = film
-            now = now._replace(
-                hour=until,
-                wet=wet,
-                temp_c=temp,
-                net=_moisture(water.net_db),
-                drained=_moisture(water.net_db + water.film_db),
-                evaporated_kg=now.evaporated_kg + dried,
-            )
+            if wet:
+                film = water.film_db
+            else:
+                film = m.most(water.film_db - dried / dry, 0.0)
+                dried = (water.film_db - film) * dry
+                water.film_db = film
+            now = State(
+                until, wet, True, temp, _moisture(water.net_db), _moisture(water.net_db + film), dry, chit_h, growth_h,
+                respired, made, now.evaporated_kg + dried, 0.0,
+            )  # fmt: skip
             states.append(now)
             hour = until
             if hour >= until_h:
@@ -132,8 +135,8 @@ def _rest(
 
 def _breathe(
     m: Maths, lot: Lot, now: State, temp: Values, step: float, lets: float, supply: float | None
-) -> tuple[Values, State]:
-    """Give the heat of breathing over a step [kW] and the state with clocks and dry matter gone on."""
+) -> tuple[Values, Values, Values, Values]:
+    """Give the heat of breathing over a step [kW], what it burns [kg], and both clocks after it [h]."""
     per_h = lot.breath_factor * rate(
         m, now.net, temp, now.growth_h * lot.breath_timing, lot.cold_kj_mol, lot.warm_kj_mol
     )
@@ -142,13 +145,8 @@ def _breathe(
     burnt = per_h * now.dry_kg * step
     made = burnt / step * respiration.HEAT_MJ_PER_KG / 3.6
     on = step * lets * water_pace(m, now.net)
-    return made, now._replace(
-        dry_kg=now.dry_kg - burnt,
-        respired_kg=now.respired_kg + burnt,
-        heat_kw=made,
-        chit_h=now.chit_h + on * chit_pace(m, temp, lot.chit_base_c),
-        growth_h=now.growth_h + on * growth_pace(m, temp, lot.growth_q10),
-    )
+    chit_h = now.chit_h + on * chit_pace(m, temp, lot.chit_base_c)
+    return made, burnt, chit_h, now.growth_h + on * growth_pace(m, temp, lot.growth_q10)
 
 
 def grow(m: Maths, lot: Lot, plan: Plan, states: list[State], until_h: float = inf) -> list[State]:
@@ -169,30 +167,18 @@ def grow(m: Maths, lot: Lot, plan: Plan, states: list[State], until_h: float = i
             breath, lets = 1.0, 1.0
             if plan.wet_transfer:
                 breath, lets = after_wet_transfer(FLOATS, hour - cast_h + 0.5 * step)
-            before = now.respired_kg
-            moisture = 100.0 * water / (water + now.dry_kg)
-            made, now = _breathe(
-                m,
-                lot._replace(breath_factor=lot.breath_factor * breath),
-                now._replace(net=moisture),
-                temp,
-                step,
-                lets,
-                None,
-            )
+            moist = now._replace(net=100.0 * water / (water + now.dry_kg))
+            slower = lot if breath == 1.0 else lot._replace(breath_factor=lot.breath_factor * breath)
+            made, burnt, chit_h, growth_h = _breathe(m, slower, moist, temp, step, lets, None)
             dried = m.least(made * 3600.0 * step * taken * lot.drying_factor, 0.5 * water)
-            water = water - dried + respiration.WATER_PER_KG * (now.respired_kg - before)
-            moisture = 100.0 * water / (water + now.dry_kg)
+            water = water - dried + respiration.WATER_PER_KG * burnt
+            dry = now.dry_kg - burnt
+            moisture = 100.0 * water / (water + dry)
             hour += step
-            now = now._replace(
-                hour=hour,
-                wet=False,
-                steeping=False,
-                temp_c=temp,
-                net=moisture,
-                drained=moisture,
-                evaporated_kg=now.evaporated_kg + dried,
-            )
+            now = State(
+                hour, False, False, temp, moisture, moisture, dry, chit_h, growth_h, now.respired_kg + burnt, made,
+                now.evaporated_kg + dried, now.sprinkled_kg,
+            )  # fmt: skip
             states.append(now)
             if hour >= until_h:
                 return states
@@ -234,17 +220,17 @@ class SteepWater:
         if wet:
             self._dried = 0.0
         elif hour > 0.0:
-            left = self._left[2] if self._left[:2] == (hour, stage) else _film_of(self._course.at(hour, stage))
+            if self._left[:2] == (hour, stage):
+                left = self._left[2]
+            else:
+                net, drained = self._course.water_at(hour, stage)
+                left = drained - net
             self._dried = max(self._dried, left - self.film_db)
-        both = self._course.at(until_h, stage)
-        film = _film_of(both)
+        net, drained = self._course.water_at(until_h, stage)
+        film = drained - net
         self._left = (until_h, stage, film)
-        self.net_db = both.net / (100.0 - both.net)
+        self.net_db = net
         self.film_db = max(0.0, film - self._dried)
-
-
-def _film_of(both: Moistures) -> float:
-    return both.drained / (100.0 - both.drained) - both.net / (100.0 - both.net)
 
 
 def course(*, plan: Plan, lot: Lot | None = None) -> list[State]:

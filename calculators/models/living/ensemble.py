@@ -4,9 +4,9 @@ Each member has its own value of all that is not known (``doubts``) and goes its
 through the plan.  Readings are taken in by *tempering*: the likelihood of all readings is
 let in bit by bit, so that after each bit at least half as many members count as there are;
 members are then drawn anew by systematic resampling (Kitagawa 1996, J. Comput. Graph.
-Statist. 5:1, from memory), moved by a kernel about their mean and covariance (Liu &
-West 2001, in Sequential Monte Carlo Methods in Practice, from memory), and sent through the
-plan again from the first wetting.  A member that comes out less likely than its parent, by the
+Statist. 5:1, from memory), moved about their mean where the readings have told of them and as nothing were known
+elsewhere (after Zhou, Hu, Yao & Li, arXiv:1607.01458, abstract read), and sent through the plan again from the
+first wetting.  A member that comes out less likely than its parent, by the
 rule of Metropolis and Hastings, stays where its parent was: so the members are draws from
 what is possible, however bent that is.  The whole is a sequential Monte Carlo sampler (Del
 Moral, Doucet & Jasra 2006, J. R. Statist. Soc. B 68:411, from memory).  Bands are read off the members.
@@ -15,7 +15,8 @@ This module imports numpy; it is itself imported only where an ensemble is asked
 """
 
 from bisect import bisect_left
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cached_property
 from math import inf
 from typing import NamedTuple
 
@@ -27,7 +28,7 @@ from .arrays import ARRAYS
 from .batch import drive
 from .chitting import share_chitted
 from .doubts import NAMES, UNKNOWNS, moved
-from .draws import Array, Kernel, drawn_anew, effective, next_bit, spread_evenly, weights_of
+from .draws import TAILS, Array, Kernel, drawn_anew, effective, next_bit, spread_evenly, spread_of, weights_of
 from .lot_plan_state import Lot, Plan, State, check_plan
 from .readings import Reading, Systematic, best_log_likelihood, check_readings, log_likelihood
 from .shells import ShellWater
@@ -43,7 +44,6 @@ LAST_MOVES = 3
 MOST_BITS = 16
 """Moves after which what is left of it is left out, and said to be."""
 
-CREDIBLE = 0.95
 MISFIT_HIGH = 3.0
 """Mean square of a reading against the members, in its own scatter, over which readings contradict the model."""
 
@@ -83,13 +83,6 @@ class Taken(NamedTuple):
     widened: bool
 
 
-def spread_of(rows: Array) -> Array:
-    """Give low, middle and high of rows of members, shape (3, rows): an interval for one more batch drawn like them."""
-    tails = ((1.0 - CREDIBLE) / 2.0, 0.5, (1.0 + CREDIBLE) / 2.0)
-    found: Array = np.quantile(rows, tails, axis=1, method="weibull")  # (n + 1) places
-    return found
-
-
 class Ensemble:
     """Some hundreds of possible batches under one plan; made by :func:`ensemble`.
 
@@ -117,9 +110,18 @@ class Ensemble:
         self.plan, self.base, self.z, self.scale = plan, base, z, scale
         self.taken = taken or Taken(float(z.shape[1]), 0, 1.0, 0.0, False)
         self.lot = moved(ARRAYS, base, list(z), scale)
-        self.states: list[State] = drive(ARRAYS, self.lot, plan, ShellWater(self.lot, z.shape[1]), until_h)
-        self._hours = [state.hour for state in self.states]
-        self._found: dict[tuple[str, int], Array] = {}
+        self._until_h = until_h
+        self._figures: dict[str, tuple[Array, set[int]]] = {}
+        self._when: dict[tuple[float, str], tuple[float, float, float]] = {}
+
+    @cached_property
+    def states(self) -> list[State]:
+        """The way of each member, gone when it is first asked for."""
+        return drive(ARRAYS, self.lot, self.plan, ShellWater(self.lot, self.members), self._until_h)
+
+    @cached_property
+    def _hours(self) -> list[float]:
+        return [state.hour for state in self.states]
 
     @property
     def members(self) -> int:
@@ -170,10 +172,12 @@ class Ensemble:
         """
         if not readings:
             return self
-        check_readings(readings, self.states)
+        cast_h = sum(stage.hours for stage in self.plan.stages)
+        check_readings(readings, cast_h, cast_h + sum(spell.hours for spell in self.plan.bed))
         random = np.random.default_rng(seed)
-        z, likely = self.z, self.likelihoods(readings).sum(axis=0)
         last_h = max(one.hour for one in readings)
+        begins = Ensemble(self.plan, self.base, self.z, self.scale, until_h=last_h)
+        z, likely = self.z, begins.likelihoods(readings).sum(axis=0)
         done, fewest, draws, moves = 0.0, float(self.members), 0, 0
         while moves < LAST_MOVES and draws < MOST_BITS:
             if done < 1.0:
@@ -243,33 +247,42 @@ class Ensemble:
         hour : float
             Hour since the first wetting [h].
         """
-        hours = self._hours
-        hour = min(hour, hours[-1]) if hour <= hours[-1] + 1e-6 else hour  # the last bit of a sum of stages
-        check("hour", hour, Bounds(hours[0], hours[-1]))
-        n = min(bisect_left(hours, hour - 1e-9), len(hours) - 1)
-        after = self._at(of, n)
-        if hours[n] - hour <= 1e-9:
-            return after
-        share = (hour - hours[n - 1]) / (hours[n] - hours[n - 1])
-        between: Array = self._at(of, n - 1) + share * (after - self._at(of, n - 1))
+        return np.array(self.rows(of, [hour])[0])
+
+    def rows(self, of: str, hours: Sequence[float]) -> Array:
+        """Give a figure at some hours in each member, shape (hours, members); see :meth:`values`."""
+        known = self._hours
+        places, shares = [], []
+        for asked in hours:
+            hour = min(asked, known[-1]) if asked <= known[-1] + 1e-6 else asked  # the last bit of a sum of stages
+            check("hour", hour, Bounds(known[0], known[-1]))
+            n = min(max(bisect_left(known, hour - 1e-9), 1), len(known) - 1)
+            places.append(n)
+            shares.append(min(1.0, (hour - known[n - 1]) / (known[n] - known[n - 1])))
+        found = self._figure(of, sorted({*places, *(n - 1 for n in places)}))
+        after, before = found[places], found[[n - 1 for n in places]]
+        between: Array = before + np.array(shares)[:, np.newaxis] * (after - before)
         return between
 
-    def _at(self, of: str, n: int) -> Array:
-        """A figure in each member at a state, worked out once."""
-        if (of, n) not in self._found:
-            figure = {
-                "moisture": lambda s: s.drained + self._of("shape"),
-                "warmth": lambda s: s.temp_c,
-                "heat": lambda s: s.heat_kw,
-                "chitted": self._chitted,
-                "ready": self._grown_past(READY),
-                "overshot": self._grown_past(1.0),
-            }[of]
-            self._found[of, n] = np.broadcast_to(np.asarray(figure(self.states[n])), (self.members,))
-        return self._found[of, n]
+    def _figure(self, of: str, states: Iterable[int]) -> Array:
+        """A figure in each member at some states, each worked out once, shape (all states, members)."""
+        found, known = self._figures.setdefault(of, (np.empty((len(self.states), self.members)), set()))
+        figure = {
+            "moisture": lambda s: s.drained + self._of("shape"),
+            "warmth": lambda s: s.temp_c,
+            "heat": lambda s: s.heat_kw,
+            "chitted": self._chitted,
+            "ready": self._grown_past(READY),
+            "overshot": self._grown_past(1.0),
+        }[of]
+        for n in states:
+            if n not in known:
+                found[n] = figure(self.states[n])
+                known.add(n)
+        return found
 
     def _bands(self, of: str, hours: Sequence[float]) -> Band:
-        found = spread_of(np.array([self.values(of, hour) for hour in hours]))
+        found = spread_of(self.rows(of, hours))
         return Band(*([float(x) for x in row] for row in found))
 
     def moisture(self, hours: Sequence[float]) -> Band:
@@ -293,6 +306,8 @@ class Ensemble:
 
     def _grown_past(self, length: float) -> Callable[[State], Array]:
         def share(state: State) -> Array:
+            if np.max(state.growth_h) <= np.min(self.lot.acrospires.starts_h):  # none has begun
+                return np.zeros(self.members)
             below = shares_below(ARRAYS, state.growth_h, self.lot.corns, self.lot.acrospires, (length,))[0]
             return np.asarray(1.0 - below)
 
@@ -333,18 +348,24 @@ class Ensemble:
             When the share is not from 0 to 1.
         """
         check("share", share, Bounds(0.0, 1.0))
+        if (share, of) not in self._when:
+            self._when[share, of] = self._until(share, of)
+        return self._when[share, of]
+
+    def _until(self, share: float, of: str) -> tuple[float, float, float]:
+        found = self._figure(of, range(len(self.states)))
         when = np.full(self.members, np.inf)
         before, last_h = np.zeros(self.members), 0.0
         for n, state in enumerate(self.states):
             if of == "ready" and state.steeping:
                 continue
-            now = self._at(of, n)
+            now = found[n]
             rise = np.maximum(now - before, 1e-12)
             at = last_h + (state.hour - last_h) * np.clip((share - before) / rise, 0.0, 1.0)
             when = np.where((when == np.inf) & (now >= share), at, when)
             before, last_h = now, state.hour
         ordered = np.sort(when)
-        places = [(self.members + 1) * q - 1 for q in ((1.0 - CREDIBLE) / 2.0, 0.5, (1.0 + CREDIBLE) / 2.0)]
+        places = [(self.members + 1) * float(q) - 1 for q in TAILS]
         early, middle, late = (float(ordered[min(max(round(p), 0), self.members - 1)]) for p in places)
         return early, middle, late
 

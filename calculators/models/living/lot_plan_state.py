@@ -131,8 +131,10 @@ class Plan(NamedTuple):
         The days after the cast.
     suction_m3_h_t : float, optional
         Air drawn through in rests [m3/h for each tonne].
-    rest_air_c, rest_air_rh : float, optional
-        That air [C], [%].
+    rest_air_c : float, optional
+        That air [C]; as warm as the water of the first immersion when nothing is said.
+    rest_air_rh : float, optional
+        Its relative humidity [%].
     wet_transfer : bool, optional
         True when the grain is moved to the bed in water.
     wall_w_k_t : float, optional
@@ -144,11 +146,16 @@ class Plan(NamedTuple):
     stages: tuple[Stage, ...]
     bed: tuple[BedSpell, ...] = ()
     suction_m3_h_t: float = 7.8
-    rest_air_c: float = 14.0
+    rest_air_c: float | None = None
     rest_air_rh: float = 85.0
     wet_transfer: bool = False
     wall_w_k_t: float = VESSEL_W_K_T
     held_c: tuple[float | None, ...] = ()
+
+    @property
+    def air_c(self) -> float:
+        """The air that suction draws in [C]."""
+        return self.stages[0].water_temp_c if self.rest_air_c is None else self.rest_air_c
 
 
 class State(NamedTuple):
@@ -205,7 +212,11 @@ def check_bed(bed: Sequence[BedSpell]) -> None:
 
 
 def at_hour(states: Sequence[State], hour: float, figure: Callable[[State], Values]) -> Values:
-    """Give a figure of the batch at an hour, along a straight line between its states."""
+    """Give a figure of the batch at an hour, along a straight line between its states.
+
+    The last hour may come out a last bit beyond them, as a sum of stages.
+    """
+    hour = min(hour, states[-1].hour) if hour <= states[-1].hour + 1e-6 else hour
     check("hour", hour, Bounds(states[0].hour, states[-1].hour))
     for one, two in pairwise(states):
         if hour <= two.hour:

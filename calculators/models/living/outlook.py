@@ -16,8 +16,8 @@ import numpy as np
 
 from ..bed.floor import bottom_before_turning
 from .arrays import ARRAYS
-from .draws import Array
-from .ensemble import Ensemble, spread_of
+from .draws import Array, spread_of
+from .ensemble import Ensemble
 from .readings import (
     BASKET_SD,
     COUNT_WEIGHT,
@@ -169,7 +169,7 @@ def readings_to_take(
     ready = [(c, _columns(_features(c, would_show(one, c, random)))) for c in candidates]
     values = np.array([s.values for s in sought])
     later = np.array([[s.hour > c.hour for s in sought] for c in candidates])
-    taken: list[Array] = [np.empty((0, one.members)) for _ in sought]
+    had: list[tuple[int, ...]] = [() for _ in sought]  # the readings taken before the hour of each figure
     spread = np.ones(len(sought))
     steps: list[Step] = []
     open_ = list(range(len(ready)))
@@ -177,16 +177,17 @@ def readings_to_take(
         found = []
         for n in open_:
             after = spread.copy()
-            for k in np.flatnonzero(later[n]):
-                left = variance_left(values[k : k + 1], np.vstack([taken[k], ready[n][1]]))
-                after[k] = min(spread[k], float(left[0]) ** 0.5)
+            for known in sorted({had[k] for k in np.flatnonzero(later[n])}):
+                ks = [int(k) for k in np.flatnonzero(later[n]) if had[k] == known]  # alike in what was read of them
+                left = variance_left(values[ks], np.vstack([*(ready[m][1] for m in known), ready[n][1]]))
+                after[ks] = np.minimum(spread[ks], left**0.5)
             found.append((float((spread - after).mean()), n, after))
         gain, best, after = max(found, key=lambda one_: one_[0])
         if gain < LEAST_WORTH:
             break
         open_.remove(best)
         for k in np.flatnonzero(later[best]):
-            taken[k] = np.vstack([taken[k], ready[best][1]])
+            had[k] = (*had[k], best)
         spread = after
         steps.append(Step(ready[best][0], {s.name: float(x) for s, x in zip(sought, spread, strict=True)}))
     return steps
@@ -215,7 +216,7 @@ def furthest(one: Ensemble, of: str, hours: Sequence[float], lowest: bool = Fals
     lowest : bool, optional
         Whether the lowest value is asked for.
     """
-    return _furthest(np.array([one.values(of, hour) for hour in hours]), hours, lowest)
+    return _furthest(one.rows(of, hours), hours, lowest)
 
 
 def _furthest(rows: Array, hours: Sequence[float], lowest: bool) -> Extreme:
@@ -248,14 +249,14 @@ def warmest_bottom(
     The temperature that the piece is kept at is its mean from turning to turning (``floor.bottom_before_turning``).
     """
     bottom = bottom_before_turning(hours=turned_every_h, depth_m=depth_m)
-    rows = [room_c + bottom.of(one.values("warmth", h) - room_c, one.values("heat", h)) for h in hours]
-    return _furthest(np.array(rows), hours, False)
+    rows = room_c + bottom.of(one.rows("warmth", hours) - room_c, one.rows("heat", hours))
+    return _furthest(rows, hours, False)
 
 
 def least_known(one: Ensemble, of: str, hours: Sequence[float]) -> Sought | None:
     """Give a figure at the hour at which members differ most; None without an hour."""
     if not hours:
         return None
-    rows = [one.values(of, hour) for hour in hours]
-    widest = max(range(len(hours)), key=lambda n: float(rows[n].std()))
+    rows = one.rows(of, hours)
+    widest = int(rows.std(axis=1).argmax())
     return Sought(of, hours[widest], rows[widest])

@@ -10,7 +10,7 @@ from itertools import pairwise
 from math import log
 from typing import NamedTuple, TypeAlias
 
-from ..bed.floor import apart_when_read
+from ..bed.floor import apart_when_read, mean_c
 from ..bounds import STEEPED_MOISTURE, Bounds, OutOfRange, check
 from .acrospires import shares_below
 from .chitting import share_chitted
@@ -97,8 +97,15 @@ class Systematic(NamedTuple):
     shape_points: Values
 
 
-def check_readings(readings: Sequence[Reading], states: Sequence[State]) -> None:
+def check_readings(readings: Sequence[Reading], cast: float, end: float) -> None:
     """Raise for readings that cannot be.
+
+    Parameters
+    ----------
+    readings : sequence of Reading
+        What was read.
+    cast, end : float
+        Hours since the first wetting of the cast and of the end of the plan [h].
 
     Raises
     ------
@@ -106,8 +113,6 @@ def check_readings(readings: Sequence[Reading], states: Sequence[State]) -> None
         When a reading is before or after the batch, or its value is outside its limits; ``table`` is
         ``readings`` and ``row`` its number from 0.
     """
-    cast = max(s.hour for s in states if s.steeping)
-    end = states[-1].hour
     for row, one in enumerate(readings):
         last = cast if isinstance(one, Basket) else end
         first = cast if isinstance(one, BottomTop | AcrospireCount) else 0.25
@@ -214,7 +219,7 @@ def log_likelihood(
         return _counted(m, (one.chitted, one.corns - one.chitted), (would[0], 1.0 - would[0]))
     if isinstance(one, BottomTop):
         warm, apart = would
-        mean = 0.5 * (one.bottom_c + one.top_c)
+        mean = mean_c(bottom_c=one.bottom_c, top_c=one.top_c)
         return _t(m, mean - warm, PROBE_SD) + _t(m, one.bottom_c - one.top_c - apart, difference_sd(m, apart))
     return _counted(m, one.counts, would)
 

@@ -41,8 +41,7 @@ USUAL_RESTS = Rests()
 
 def plan_of(steeping: Steeping, rests: Rests = USUAL_RESTS) -> Plan:
     """Give the plan of a batch that is steeped so."""
-    air_c = steeping.stages[0].water_temp_c if rests.air_c is None else rests.air_c
-    return Plan(steeping.stages, (), rests.suction_m3_h_t, air_c, rests.air_rh, held_c=rests.held_c)
+    return Plan(steeping.stages, (), rests.suction_m3_h_t, rests.air_c, rests.air_rh, held_c=rests.held_c)
 
 
 def lot_of(steeping: Steeping) -> Lot:
@@ -80,9 +79,7 @@ def driven(course: Steep, rests: Rests = USUAL_RESTS, lot: Lot | None = None) ->
     return drive(FLOATS, batch, plan_of(course.steeping, rests), SteepWater(batch, (), course))
 
 
-def warmed(
-    course: Steep, rests: Rests = USUAL_RESTS, first: list[State] | None = None
-) -> tuple[Steep, list[State]]:
+def warmed(course: Steep, rests: Rests = USUAL_RESTS, first: list[State] | None = None) -> tuple[Steep, list[State]]:
     """Give a steep whose rests have the temperature that the grain comes to, and its states.
 
     Parameters

@@ -146,9 +146,7 @@ def margin(course: Steep) -> Margin:
     )
 
 
-def choose(
-    base: Steeping, water_temp_c: float, wishes: Wishes, most: int = 3, judge: Judge = Judged
-) -> Choice:
+def choose(base: Steeping, water_temp_c: float, wishes: Wishes, most: int = 3, judge: Judge = Judged) -> Choice:
     """Give two or three schedules that end on target, best first.
 
     Parameters

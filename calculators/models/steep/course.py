@@ -124,10 +124,17 @@ class Steep:
             held = self._rests_db[spell.start_h] = self._net_db(spell, spell.start_h)
         return held
 
-    def _in_spell(self, spell: Spell, hours: float) -> Moistures:
+    def _db_in(self, spell: Spell, hours: float) -> tuple[float, float]:
         net_db = self._net_db(spell, hours)
-        drained_db = (net_db if spell.wet else self._rest_db(spell)) + spell.film_db
+        return net_db, (net_db if spell.wet else self._rest_db(spell)) + spell.film_db
+
+    def _in_spell(self, spell: Spell, hours: float) -> Moistures:
+        net_db, drained_db = self._db_in(spell, hours)
         return Moistures(_wet_basis(net_db), _wet_basis(drained_db))
+
+    def water_at(self, hours: float, stage: int | None = None) -> tuple[float, float]:
+        """Give the water inside the corns and with its film, kg per kg of dry matter; see ``at``."""
+        return self._db_in(self._spell_at(hours, stage), hours)
 
     def _spell_at(self, hours: float, stage: int | None = None) -> Spell:
         check("hours", hours, Bounds(0.0, self.hours))

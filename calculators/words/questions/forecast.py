@@ -10,7 +10,6 @@ from ...models.counts import acrospire
 from ...models.living.breathing import GRAIN_C, GRAIN_REASON
 from ...models.living.lot_plan_state import BED_HOURS, SPRINKLED, BedSpell, Plan
 from ...models.living.pace import CHIT_C, CHIT_REASON
-from ...models.living.warmth import SUCTION
 from ...models.steep import hydration, wishes
 from ...rules.conventions import READY_AT_C
 from ...rules.forecast import COUNTED, DRUM, FLOOR
@@ -158,23 +157,6 @@ water_sensitivity = number(
     shared="lot",
 )._replace(optional=True)
 corn_weight_g = asked_corn_weight._replace(example="", default=plain_number(hydration.CORN_WEIGHT_G))
-suction = number(
-    "suction_m3_h_t",
-    "Air drawn through in rests, a tonne",
-    "m3/h",
-    SUCTION,
-    f"{plain_number(_PLAN['suction_m3_h_t'])} is the least that is published; 0 where nothing draws.",
-    default=plain_number(_PLAN["suction_m3_h_t"]),
-    source="Haley and Stokes (read)",
-)
-rest_air_c = number(
-    "rest_air_c",
-    "That air",
-    "C",
-    humid_air.AIR_C,
-    "As it comes to the grain.",
-    default=plain_number(_PLAN["rest_air_c"]),
-)
 rest_air_rh = number(
     "rest_air_rh", "Its humidity", "%", humid_air.AIR_RH, "", default=plain_number(_PLAN["rest_air_rh"])
 )

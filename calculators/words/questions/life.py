@@ -19,8 +19,8 @@ suction_m3_h_t = number(
     "Suction in rests",
     "m3/h t",
     SUCTION,
-    "Air drawn through each tonne of barley. What stands here is the least that was published: it carries gas off "
-    "and hardly cools.",
+    "What the fan draws an hour, divided by the tonnes of barley as filled; 0 where it stands. "
+    f"{plain_number(round(SUCTION_M3_T_H, 1))} is the least that was published: it carries gas off and hardly cools.",
     default=plain_number(round(SUCTION_M3_T_H, 1)),
     source="Haley and Stokes 1987 (abstract read), converted",
 )

@@ -157,7 +157,7 @@ def test_the_complete_record_on_a4(open_page: Open, tmp_path: Path) -> None:
     rows = drawn(page)
     expect(rows.nth(20)).to_be_visible(timeout=WALK)
     page.get_by_role("button", name="Print the record").click()  # before Python has written it out
-    expect(page.locator("body.prints-record")).to_have_count(1, timeout=READY)
+    expect(page.locator("body.prints-batch")).to_have_count(1, timeout=READY)
     file = tmp_path / "record.pdf"
     page.pdf(path=str(file), prefer_css_page_size=True)
     text = subprocess.run(["pdftotext", "-layout", str(file), "-"], capture_output=True, text=True, check=True).stdout
@@ -169,4 +169,4 @@ def test_the_complete_record_on_a4(open_page: Open, tmp_path: Path) -> None:
     for words in ("Write a line", "Correct", "Save the book", "Search", "How it is kept"):
         assert words not in text
     page.evaluate("() => dispatchEvent(new Event('afterprint'))")
-    assert page.locator("body.prints-record").count() == 0
+    assert page.locator("body.prints-batch").count() == 0

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from bench.day_book_growth import as_file, house, long_batch
-from tests.browser.book import PAGE, PUT, line, opened, read_in, stored
+from tests.browser.book import PAGE, PUT, line, made, opened, read_in, stored
 from tests.browser.conftest import Open
 from tests.browser.sheets import READY
 
@@ -19,14 +19,22 @@ SUMS = """async () => {
   db.close();
   return sums.map(({ id, lines, deep }) => [id, lines, Boolean(deep)]);
 }"""
+WHOLE = """async () => {
+  const base = new URL(document.querySelector("link[rel=canonical]").href).pathname.split("records/")[0];
+  const come = (request) => new Promise((done) => { request.onsuccess = () => done(request.result); });
+  const db = await come(indexedDB.open(base + "day-book-beside"));
+  const whole = await come(db.transaction("kept").objectStore("kept").get("whole"));
+  db.close();
+  return whole?.extent ?? "";
+}"""
 # How many lines went along with each question.
 WATCH = """() => {
   window.sent = [];
   const post = Worker.prototype.postMessage;
   Worker.prototype.postMessage = function (message, ...more) {
-    if (typeof message === "string" && message.includes('"records"')) {
+    if (typeof message === "string" && message.includes('"daybook"')) {
       const { request } = JSON.parse(message);
-      window.sent.push([request.records, request.entries.length, message.length]);
+      window.sent.push([request.daybook, request.entries.length, message.length]);
     }
     return post.call(this, message, ...more);
   };
@@ -42,6 +50,19 @@ WORK = """() => {
     return add.apply(this, what);
   };
 }"""
+
+
+# Lines that the page reads from the device.
+READ = """(() => {
+  window.read = 0;
+  const all = IDBObjectStore.prototype.getAll;
+  IDBObjectStore.prototype.getAll = function (...what) {
+    const request = all.apply(this, what);
+    const came = () => { window.read += request.result.length; };
+    if (this.name === "entries") request.addEventListener("success", came);
+    return request;
+  };
+})()"""
 
 
 def watched(page: Page) -> None:
@@ -105,6 +126,28 @@ def test_looking_back_rests_on_sums(open_page: Open) -> None:
     looked = [one for one in page.evaluate("() => window.sent") if one[0] == "look-back"]
     own = sum(one["batch"] == "b0071" for one in lines) + 1
     assert looked[0][1] == own
+
+
+def test_the_home_page_reads_the_batches_at_work_alone(open_page: Open, address: str) -> None:
+    page = opened(open_page(PAGE, before=watched))
+    lines = house(40)
+    names = {one["batch"] for one in lines}
+    now = page.evaluate("() => new Date().toISOString()")
+    running = made(1, "now", "start", at=now[:16], written=now, values={})
+    more = made(2, "now", "water", at=now[:16], written=now, values={"water_temp_c": "14"})
+    page.evaluate(PUT, [*lines, running, more])
+    page.goto(address + PAGE)  # more batches than the shelf looks at: it works out sums of them
+    for _ in range(3 * READY // 500):
+        if page.evaluate(WHOLE):
+            break
+        page.wait_for_timeout(500)
+    assert {name for name, _, _ in page.evaluate(SUMS)} == names | {"now"}
+    page.evaluate(PUT, [made(3, "now", "stage-begun", at=now[:16], written=now, values={"stage": "wet"})])
+    page.add_init_script(READ)
+    page.goto(address)
+    row = page.locator("[data-day-book=today] [data-today='now']")
+    expect(row).to_contain_text("under water", timeout=2 * READY)  # the line written since counts too
+    assert page.evaluate("() => window.read") < len(lines) / 4
 
 
 def test_a_long_file_is_written_beside_the_page(open_page: Open) -> None:

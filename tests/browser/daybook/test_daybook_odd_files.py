@@ -61,8 +61,8 @@ const post = (message) => self.postMessage(JSON.stringify(message));
 self.onmessage = (event) => {
   const { id, kind, request } = JSON.parse(event.data);
   if (kind !== "ask") return;
-  if (request.records === "import") throw new Error("stand-in");
-  const next = `<p>answered ${request.records}</p>`;
+  if (request.daybook === "import") throw new Error("stand-in");
+  const next = `<p>answered ${request.daybook}</p>`;
   post({ id, kind: "reply", calculators: "%MARK%", reply: { places: { next }, likely: [], faults: [], status: "" } });
 };
 post({ kind: "ready", packages: [], ms: { all: 0 } });

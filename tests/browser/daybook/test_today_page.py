@@ -53,6 +53,30 @@ def test_the_invented_batches_at_work_stand_first(open_page: Open) -> None:
     expect(page.locator("[data-daybook=batch]")).to_have_text("Batch example-13")
 
 
+def test_a_newcomer_finds_them_from_home_and_then_at_home(open_page: Open, address: str) -> None:
+    page = open_page("")
+    page.get_by_role("link", name="two invented batches at work").click()
+    rows = page.locator("[data-place=today] [data-today]")
+    expect(rows).to_have_count(2, timeout=READY)
+    expect(page.locator("[data-demo-only]").first).to_contain_text("INVENTED")
+    page.goto(address)
+    home = page.locator("[data-day-book=today]")
+    expect(home.locator("[data-today='example-13']")).to_contain_text("late", timeout=READY)
+    expect(home).to_contain_text("INVENTED")
+    expect(home.get_by_role("link", name="Hand over")).to_have_attribute("href", re.compile(r"hand-over/\?book=demo"))
+    home.locator("[data-today='example-13'] h3 a").click()
+    expect(page.locator("[data-daybook=batch]")).to_have_text("Batch example-13")
+    expect(page.locator("[data-demo-only]").first).to_be_visible()
+    page.goto(address + PAGE)  # an own batch takes their place
+    opened(page)
+    begin(page, "77", **START)
+    line(page, "stage-begun", stage="wet")
+    page.goto(address)
+    expect(home.locator("[data-today='77']")).to_be_visible(timeout=READY)
+    expect(home.locator("[data-today]")).to_have_count(1)
+    expect(home).not_to_contain_text("INVENTED")
+
+
 def test_loaded_again_they_are_not_doubled(open_page: Open) -> None:
     page = opened(open_page(PAGE))
     load_demo(page)

@@ -22,7 +22,7 @@ pytestmark = pytest.mark.browser
 HAND_OVER = "records/hand-over/"
 
 
-def under_water(page: Page) -> None:
+def under_water(page: Page, batch: str = "77") -> None:
     """A batch four hours into its second immersion, by the device's clock."""
     now = datetime.now()
 
@@ -30,10 +30,10 @@ def under_water(page: Page) -> None:
         return f"{now - timedelta(hours=hours):%Y-%m-%dT%H:%M}"
 
     lines: list[dict[str, Any]] = [
-        line("start", at(21), "77", **START),
-        line("stage-begun", at(20), "77", stage="wet", water_temp_c="14"),
-        line("stage-ended", at(12), "77", ended="drained"),
-        line("stage-begun", at(4), "77", stage="wet", water_temp_c="14"),
+        line("start", at(21), batch, **START),
+        line("stage-begun", at(20), batch, stage="wet", water_temp_c="14"),
+        line("stage-ended", at(12), batch, ended="drained"),
+        line("stage-begun", at(4), batch, stage="wet", water_temp_c="14"),
     ]
     for one in lines:
         one["written"] = f"{one['at']}:00.000Z"
@@ -152,3 +152,25 @@ def test_the_hand_over_is_one_page_of_paper_and_the_record_has_its_next_step(
     for words in ("Hand-over,", "By whom:", "looked at by:", "Remarks:", "Taken over by:", "77: under water"):
         assert words in text, words
     assert "It is as the book says" not in text
+
+
+@needs_poppler
+@pytest.mark.parametrize(("count", "at_most"), [(2, 1), (8, 1), (30, 5)], ids=["two", "eight", "thirty"])
+def test_a_hand_over_of_many_batches_says_on_each_page_that_it_goes_on(
+    open_page: Open, address: str, tmp_path: Path, count: int, at_most: int
+) -> None:
+    page = opened(open_page(PAGE))
+    for number in range(count):
+        under_water(page, str(77 + number))
+    page.goto(address + HAND_OVER)
+    expect(page.locator("[data-handed]")).to_have_count(count, timeout=READY)
+    page.evaluate("() => { window.print = () => {}; }")
+    page.get_by_role("button", name="Print the hand-over").click()
+    text, pages = text_of(page, tmp_path)
+    assert pages <= at_most
+    assert pages > 1 or count < 30
+    for number in range(1, pages + 1):
+        assert f"Hand-over, page {number} of {pages}" in text
+    for number in range(count):
+        assert f"{77 + number}: under water" in text
+    assert "Taken over by:" in text

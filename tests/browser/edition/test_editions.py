@@ -287,6 +287,34 @@ def test_a_guess_of_a_practice_run_stays_in_its_scene(house: House, reader: Read
     expect(page.locator("#practice-bd")).to_have_value("31.5", timeout=READY)
 
 
+def test_a_sign_off_that_is_half_written_stays(house: House, reader: Reader) -> None:
+    page = reader.open("training/sign-off/#judge-readiness")
+    form = page.locator("[data-competence=write]")
+    form.get_by_label("A name to add").fill("Ash")
+    form.get_by_role("button", name="Add this person").click()
+    form.get_by_label("On which batches").fill("example-04")
+    form.get_by_role("group", name="Says what a count of 100").get_by_label("alone").check()
+    house.change_names()
+    house.publish([correction()])
+    page.evaluate("() => { dispatchEvent(new Event('online')); }")
+    expect(note(page)).to_contain_text("What you had typed is kept")
+    expect(form.get_by_label("On which batches")).to_have_value("example-04")
+    expect(form.get_by_label("Job", exact=True)).to_have_value("judge-readiness")
+    expect(form.get_by_label("Ash")).to_be_checked()
+    expect(form.get_by_role("group", name="Says what a count of 100").get_by_label("alone")).to_be_checked()
+
+
+def test_a_short_code_that_was_half_typed_is_there_in_the_new_edition(house: House, reader: Reader) -> None:
+    page = reader.open("records/by-codes/")
+    page.locator("summary", has_text="A short code").click()
+    page.get_by_label("Short code from the other device").fill("DJX2 N6RD VV")
+    house.change_names()
+    house.publish([correction()])
+    page.evaluate("() => { dispatchEvent(new Event('online')); }")
+    expect(note(page)).to_contain_text("What you had typed is kept")
+    expect(page.locator("#short-code")).to_have_value("DJX2 N6RD VV")
+
+
 def test_a_site_that_gives_now_this_edition_and_now_that_is_not_loaded_for_ever(house: House, reader: Reader) -> None:
     """As behind a balancer: the page itself stays old, and all else says that there is a new one."""
     page = reader.open("")

@@ -61,7 +61,7 @@ def test_a_finger_shows_it_first_and_then_follows(browser: Browser, address: str
 
 def test_the_drawing_leads_to_the_jobs(visit: Open) -> None:
     page = visit("")
-    page.locator(".md-content .doors a", has_text="The job at a glance").click()
+    page.locator(".md-content a", has_text="the job at a glance").click()
     expect(page.locator("h1")).to_contain_text("The job at a glance")
     page.get_by_text("About 2 days: wet").click()
     expect(page).to_have_url(re.compile(r"/procedures/steeping/$"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -37,7 +38,7 @@ def settled(page: Page) -> None:
 
 def begun(page: Page) -> None:
     """A run has been taken up and its scene drawn."""
-    expect(page.locator("[data-place=tools]")).to_be_visible()
+    expect(page.locator(".practice-stage[data-ended]")).to_be_visible(timeout=SLOWLY_MS)
     settled(page)
     expect(page.locator(".practice-scene")).to_be_visible(timeout=READY)
 
@@ -80,6 +81,7 @@ def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(ope
     assert "teaching model" in scene(page)
     page.get_by_role("button", name="Weigh the basket, drained").click()
     expect(page.locator(".practice-stage [data-place=note]")).to_contain_text("First what you expect")
+    expect(page.locator(".practice-offer .practice-wrong")).to_be_in_viewport()
     tap(page, "bd", "33,5 %")
     expect(page.locator(".practice-see")).to_contain_text("Basket, drained")
     tap(page, "dr")
@@ -219,7 +221,7 @@ def test_a_group_votes_on_the_projector_and_two_teams_share_one_barley(open_page
     page.get_by_role("button", name="Two teams").click()
     settled(page)
     expect(page.locator(".practice-clock")).to_have_text(before)
-    expect(page.locator(".practice-team")).to_contain_text("The other team")
+    expect(page.locator(".practice-team")).to_contain_text("Team 2 plays. The other team")
     page.get_by_role("button", name="Pause", exact=True).click()
     assert page.locator(".practice-scene").get_attribute("inert") is not None
     page.get_by_role("button", name="Go on", exact=True).click()
@@ -238,20 +240,75 @@ def test_a_trainer_makes_a_coded_link_that_gives_nothing_away(open_page: Open) -
     page = open_page(TRAINER, viewport=DESK)
     page.get_by_label("What is run").select_option("2b")
     page.get_by_label("Number of the barley").fill("12")
-    page.get_by_label("Season").select_option("warm-water")
+    page.get_by_label("Season").select_option("august")
+    page.get_by_label("What is wrong in it").select_option("chosen")
     page.locator("input[value=ring]").check()
+    page.get_by_label("Moisture wanted at the cast").fill("99")
+    page.get_by_role("button", name="Make link and code").click()
+    expect(page.locator("[data-place=note]").first).to_contain_text("type a number from 42 to 47")
+    page.get_by_label("Moisture wanted at the cast").fill("44,5 %")
     page.get_by_role("button", name="Make link and code").click()
     link = page.locator("[data-place=link] a")
-    expect(link).to_contain_text(f"number=12&level=2b&faults={code_of(12, ('ring', 'warm-water'))}", timeout=SLOWLY_MS)
+    code = code_of(12, ("ring",))
+    expect(link).to_contain_text(f"number=12&level=2b&faults={code}&setting=august_t44.5", timeout=SLOWLY_MS)
+    expect(page.locator("[data-place=set-words]")).to_contain_text(f"code {code}.august_t44.5")
     assert not any(name in link.inner_text() for name in NAMES if name != "alarm")
     expect(page.locator("[data-place=code] svg")).to_be_visible(timeout=READY)
     page.locator(".practice-key > summary").click()
     expect(page.locator("[data-place=key]")).to_contain_text("The air ring was half blocked")
+    expect(page.locator("[data-place=key]")).to_contain_text("What the good hand did")
     page.emulate_media(media="print")
     page.evaluate("() => document.body.classList.add('prints-practice-papers')")
     expect(page.locator(".practice-blank tbody tr").first).to_be_visible()
     expect(page.locator(".practice-questions")).to_be_visible()
     expect(page.locator("[data-place=key]")).to_be_hidden()
+
+
+def test_on_level_5_a_code_hands_the_run_to_the_next_learner(open_page: Open) -> None:
+    page = open_page(PAGE + "?number=3&level=5&faults=none&setting=winter&moves=pl-tr-fi-wa465-dr-sl-wa1000")
+    begun(page)
+    assert "shift is over" in scene(page)
+    page.locator("select[data-order=we]").select_option("a")
+    page.locator("[data-order-number=we]").fill("2")
+    tap(page, "ho")
+    handed = page.locator("[data-place=handed]")
+    expect(handed.locator("svg")).to_be_visible(timeout=READY)
+    expect(handed.locator("a")).to_contain_text(
+        "level=5&faults=none&setting=winter&moves=pl-tr-fi-wa465-dr-sl-wa1000-ho_wea2"
+    )
+    other = page.context.new_page()
+    other.goto(handed.locator("a").get_attribute("href") or "")
+    begun(other)
+    expect(other.locator(".practice-clock")).to_have_text(page.locator(".practice-clock").inner_text())
+    other.locator("summary", has_text="The practice book").click()
+    expect(other.locator("[data-place=book]")).to_contain_text("Handed over: wet it again after 2 h.")
+
+
+def test_a_code_with_a_setting_is_typed_and_a_wrong_one_says_what_to_type(open_page: Open) -> None:
+    page = open_page(PAGE)
+    page.get_by_label("What is run").select_option("3")
+    page.get_by_label("Number of the barley").fill("12")
+    box = page.get_by_label("Code from the trainer")
+    box.fill("k7")
+    page.get_by_role("button", name="Begin", exact=True).click()
+    expect(page.locator("[data-place=wrong]")).to_contain_text("such as k7d")
+    box.fill(f"{code_of(12, ())}.august_drum")
+    page.get_by_role("button", name="Begin", exact=True).click()
+    begun(page)
+    expect(page.locator(".practice-see")).to_contain_text("in August", timeout=READY)
+    expect(page.locator(".practice-see")).to_contain_text("Then the drum.")
+
+
+def test_after_a_piece_its_cases_are_asked_and_come_back(open_page: Open) -> None:
+    page = open_page(PAGE + QUIET + "&moves=bd~33-dr-sl-us")
+    begun(page)
+    page.get_by_role("link", name="the first", exact=True).click()
+    expect(page).to_have_url(re.compile("questions-practice-batch/#case-practice-a1"))
+    case = page.locator("#case-practice-a1")
+    case.get_by_role("radio").first.check()
+    case.get_by_role("button", name="This is my answer").click()
+    found = page.evaluate("() => JSON.stringify(localStorage)")
+    assert "practice-a1" in found and "practice-batch" in found
 
 
 def run_file(folder: Path, name: str, run: str, number: int = 3) -> Path:

@@ -94,7 +94,7 @@ def test_rounds_are_sorted_by_their_turning() -> None:
 @pytest.mark.parametrize("day", [1.5, 2.5, 3.5, 7.0, 30.0])
 @pytest.mark.parametrize(("bottom", "top"), [(13.0, 12.0), (17.8, 15.2)])
 def test_the_expected_heat_is_the_one_law_at_the_warmth_that_is_read(day: float, bottom: float, top: float) -> None:
-    warm = (2 * bottom + top) / 3
+    warm = (bottom + top) / 2
     law = breathing(
         barley_kg=1000, barley_moisture=14, net_moisture=43, temp_c=warm,
         growth_h=min(growth_after_cast(day=day, temp_c=warm), 1000.0), factor=0.7,
@@ -132,3 +132,21 @@ def test_band_leaves_a_tenth_on_either_side() -> None:
 
 def test_the_typical_values_are_good_to_a_factor_of_two() -> None:
     assert pytest.approx(log(2.0)) == floor.FACTOR_OF_TWO
+
+
+@pytest.mark.parametrize("surface", [0.5, 1.0, 2.0])
+@pytest.mark.parametrize("depth_m", [0.08, 0.10, 0.13, 0.15, 0.20])
+@pytest.mark.parametrize("hours", [2.0, 4.0, 8.0, 12.0])
+def test_the_whole_piece_lies_midway_between_its_thermometers(surface: float, depth_m: float, hours: float) -> None:
+    """Against the mean of the layer itself (Carslaw and Jaeger's series, ``slab``): nearer than two parts bottom."""
+    layer = Slab(surface * floor.TYPICAL_SURFACE_W_M2_K * depth_m / floor.CONDUCTIVITY_W_M_K)
+    fo = floor.fourier(hours=hours, depth_m=depth_m)
+    per_kw = floor.heating_rate(heat_kw_t=0.7) * hours / fo  # turned 3 K over the room
+    bottom, top = (
+        (3.0 * left + per_kw * warm) for left, warm in (layer.both(fo, x) for x in (0.0, 1.0 - 0.03 / depth_m))
+    )
+    left, warm = layer.mean_of_both(fo)
+    whole = 3.0 * left + per_kw * warm
+    midway = floor.mean_c(bottom_c=bottom, top_c=top)
+    assert midway == pytest.approx(whole, abs=0.65)
+    assert abs(midway - whole) < abs((2.0 * bottom + top) / 3.0 - whole) or depth_m == 0.20

@@ -54,7 +54,7 @@ class Known(Ensemble):
 
     def __init__(self, members: int) -> None:
         self.z = np.zeros((1, members))
-        self._found: dict[tuple[str, int], np.ndarray] = {}
+        self._figures, self._when = {}, {}
         self.states = [State(float(h), False, False, *[0.0] * 10) for h in range(members + 1)]
 
     def _chitted(self, state: State) -> np.ndarray:
@@ -79,7 +79,7 @@ def test_a_rest_of_the_batch_warms_as_a_rest_by_itself() -> None:
         start_c=float(begins.temp_c),
         hours=12.0,
         growth_h=float(begins.growth_h),
-        air=air_on(temp_c=PLAN.rest_air_c, relative_humidity=PLAN.rest_air_rh),
+        air=air_on(temp_c=PLAN.air_c, relative_humidity=PLAN.rest_air_rh),
         suction_m3_h_t=PLAN.suction_m3_h_t,
     )
     ends = next(s for s in states if s.hour == 36.0)

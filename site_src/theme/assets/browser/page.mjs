@@ -1,6 +1,6 @@
 // Finds the sheets and the exercises of a page, and of each page that instant navigation brings.
 
-import { bookIsThere } from "./daybook/there.mjs";
+import { bookIsThere, isThere } from "./daybook/there.mjs";
 import * as edition from "./edition/edition.mjs";
 import * as engine from "./engine/engine.mjs";
 import { reachWideTables } from "./reading/scroll.mjs";
@@ -16,6 +16,7 @@ import { openTraining } from "./training/training.mjs";
  * @property {string[]} needs packages of the engine
  * @property {string} [carriedAs] what it is called when the page is loaded again with what was typed
  * @property {() => edition.Typed | null} [typed]
+ * @property {Promise<unknown>} [ready] once what it holds has been read
  */
 
 /** @type {Part[]} */
@@ -44,7 +45,7 @@ function arrived() {
   open = [...parts(document, "section.sheet").map((section) => new Sheet(section)), ...openTraining()];
   papers();
   reachWideTables();
-  Promise.all([openRecords(++visits), openPractice(visits)]).then(edition.tell);
+  Promise.all([openDayBooks(++visits), openPractice(visits), openCompetence(visits)]).then(edition.tell);
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
 }
@@ -69,27 +70,32 @@ async function openPractice(visit) {
   if (practice && visit === visits) open.push(...practice.openPractice());
 }
 
-// The day-book comes only where there is one: on its own page, and where a sheet may take a batch's numbers from it.
+// The record of competence comes only on its own pages.
 /** @param {number} visit */
-async function openRecords(visit) {
+async function openCompetence(visit) {
+  const record = document.querySelector("[data-competence]") && (await edition.bring(() => import("./training/record/competence.mjs")));
+  if (record && visit === visits) open.push(...record.openCompetence());
+}
+
+// The day-book comes only where there is one: on its own pages, and where a sheet may take a batch's numbers from it.
+/** @type {Record<string, () => Promise<false | undefined | (() => Part[])>>} */
+const DAY_BOOKS = {
+  write: async () => (await edition.bring(() => import("./daybook/daybook.mjs")))?.openDayBook,
+  today: async () => ((await isThere("own")) || (await isThere("demo"))) && (await edition.bring(() => import("./daybook/at-home.mjs")))?.openAtHome,
+  "hand-over": async () => (await edition.bring(() => import("./daybook/hand-over.mjs")))?.openHandOver,
+  codes: async () => (await edition.bring(() => import("./daybook/codes/codes.mjs")))?.openCodes,
+  "look-back": async () => (await edition.bring(() => import("./daybook/back.mjs")))?.openLookingBack,
+};
+
+/** @param {number} visit */
+async function openDayBooks(visit) {
   const [page] = parts(document, "[data-day-book]");
   if (!page) return lend(visit);
-  if (page.dataset.dayBook === "write") {
-    const daybook = await edition.bring(() => import("./daybook/daybook.mjs"));
-    if (!daybook || visit !== visits) return;
-    const books = daybook.openDayBook();
-    open.push(...books);
-    await Promise.all(books.map((book) => book.ready));
-  } else if (page.dataset.dayBook === "today") {
-    const home = (await bookIsThere()) && (await edition.bring(() => import("./daybook/at-home.mjs")));
-    if (home && visit === visits) open.push(...home.openAtHome());
-  } else if (page.dataset.dayBook === "hand-over") {
-    const over = await edition.bring(() => import("./daybook/hand-over.mjs"));
-    if (over && visit === visits) open.push(...over.openHandOver());
-  } else {
-    const back = await edition.bring(() => import("./daybook/back.mjs"));
-    if (back && visit === visits) open.push(...back.openLookingBack());
-  }
+  const opens = await DAY_BOOKS[page.dataset.dayBook ?? ""]?.();
+  if (!opens || visit !== visits) return;
+  const books = opens();
+  open.push(...books);
+  await Promise.all(books.map((book) => book.ready));
 }
 
 /** @param {number} visit */

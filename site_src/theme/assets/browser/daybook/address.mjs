@@ -25,3 +25,12 @@ export function query({ batch, which }) {
 
 /** @param {Where} where */
 export const dayBookPage = (where) => `${relativeRoot()}records/day-book/${query(where)}`;
+
+/** @param {Where["which"]} which */
+export const handOverPage = (which) => `${relativeRoot()}records/hand-over/${query({ which })}`;
+
+/**
+ * Where a batch, or all at work, is given to another device.
+ * @param {Where} where
+ */
+export const codesPage = (where) => `${relativeRoot()}records/by-codes/${query(where)}`;

@@ -21,7 +21,8 @@ const KEYS = new Map(); // one waiting request of each sort
 const OF_A_FILE = ["import", "export", "report", "shared"]; // goes on when the reader turns to another page
 const ADVICE = ["batch", "book", "today", "lend", "ways", "hand-over", "look-back", "fits", "held"];
 /** @type {Record<string, string[]>} */
-const NEEDS = { held: ["numpy", "psychrolib"], ways: ["psychrolib"] };
+const NEEDS = { held: ["numpy", "psychrolib"] };
+const RECKONED = [...ADVICE, "sums"]; // what reckons a steep: its rests are as warm as humid air lets them get
 const HELD = "The day-book’s own advice was corrected after this copy was kept, so it is held back. The corrected edition comes as soon as there is a network.";
 // Why nothing is answered, or nothing.
 export const heldBack = heardBefore().then((corrections) => (corrections.some(({ dayBook }) => dayBook) ? HELD : ""));
@@ -51,9 +52,9 @@ export async function ask(wanted, book, more, onReply, onTrouble = () => {}) {
   const held = ADVICE.includes(wanted) && (await heldBack);
   if (held || (mine !== turn && !OF_A_FILE.includes(wanted))) return;
   engine.ask(keyOf(wanted), {
-    needs: NEEDS[wanted] ?? [],
+    needs: NEEDS[wanted] ?? (RECKONED.includes(wanted) ? ["psychrolib"] : []),
     seconds: SECONDS,
-    body: () => ({ records: wanted, entries: book.lines, root: relativeRoot(), date: localMinute(), zone: -new Date().getTimezoneOffset(), demo: book.which === "demo", ...more }),
+    body: () => ({ daybook: wanted, entries: book.lines, root: relativeRoot(), date: localMinute(), zone: -new Date().getTimezoneOffset(), demo: book.which === "demo", ...more }),
     onReply,
     onTrouble: (kind, text) => onTrouble(TROUBLES[kind](text)),
   });

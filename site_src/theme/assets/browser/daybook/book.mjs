@@ -165,6 +165,28 @@ export class Book {
     return `${count} ${last?.key ?? ""}`;
   }
 
+  /**
+   * The lines written since the book went so far; null where it did not go on from there, or by too many.
+   * @param {string} extent
+   * @returns {Promise<Line[] | null>}
+   */
+  async since(extent) {
+    const [count, last] = extent.split(" ").map(Number);
+    const store = (await this.opened()).transaction(LINES).objectStore(LINES);
+    const [now, lines] = await Promise.all([settled(store.count()), settled(store.getAll(IDBKeyRange.lowerBound(last, true), TAIL + 1))]);
+    return lines.length <= TAIL && now - count === lines.length ? lines.map(readable) : null;
+  }
+
+  /**
+   * The lines that stand in a part of the book.
+   * @param {[number, number]} span
+   * @returns {Promise<Line[]>}
+   */
+  async within([first, last]) {
+    const store = (await this.opened()).transaction(LINES).objectStore(LINES);
+    return (await settled(store.getAll(IDBKeyRange.bound(first, last)))).map(readable);
+  }
+
   // Lines not read so far, by this tab or written by another. One reading at a time, or lines would come twice.
   read() {
     this.reading = this.reading.catch(() => {}).then(() => this.readOn());

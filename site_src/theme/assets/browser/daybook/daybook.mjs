@@ -4,7 +4,7 @@
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
-import { named, query } from "./address.mjs";
+import { codesPage, handOverPage, named, query } from "./address.mjs";
 import { Files } from "./files.mjs";
 import * as draft from "./draft.mjs";
 import { drawBatches, drawLines, inWords } from "./lines.mjs";
@@ -142,6 +142,8 @@ export class DayBook {
     this.part("page").hidden = !batch;
     this.part("batch").textContent = batch ? `Batch ${batch}` : "";
     this.part("all").setAttribute("href", query({ which }));
+    this.part("by-codes").setAttribute("href", codesPage(this.where));
+    this.part("over").setAttribute("href", handOverPage(which));
     for (const name of OF_BATCH) this.put(name, "");
     const place = this.part(batch ? "writing" : "beginning");
     place.before(this.part("state"));
@@ -182,6 +184,7 @@ export class DayBook {
     try {
       if (this.batch && !this.book.readFrom) this.book.near = (await this.book.beside.get("sums", this.batch))?.span ?? null;
       await Promise.all([this.book.read(), sumsOf(this.book).load()]);
+      if (this.where.which === "demo" && !this.book.lines.length) await this.files.fetchDemo(); // the link that led here asked for it
     } catch (fault) {
       this.trouble = saidBy(fault);
       this.say(this.trouble);
@@ -285,7 +288,7 @@ export class DayBook {
     if (!this.toPrint || !reply.places.print) return;
     this.toPrint = false;
     this.say("");
-    printAs("prints-record");
+    printAs("prints-batch");
   }
 
   /**
@@ -336,7 +339,7 @@ export class DayBook {
     const actions = {
       begin: () => this.writing.begin(this.kinds.of("begins")),
       correct: () => this.correct(around(pressed, "[data-entry]")?.dataset.entry),
-      "print-record": () => this.print(),
+      "print-batch": () => this.print(),
       "save-batch": () => this.files.saveBatch(this.batch),
       "more-lines": () => this.more(),
       "more-batches": () => this.more(),

@@ -166,15 +166,19 @@ export class Files {
     return Boolean(taken);
   }
 
+  async fetchDemo() {
+    const demo = bookOf("demo");
+    const [year, running] = await Promise.all(["demo-batches", "demo-running"].map((name) => fetch(new URL(`assets/${name}.json`, siteRoot))));
+    if (!year.ok || !running.ok) throw new Error("The demo year could not be fetched.");
+    await demo.append((await year.json()).entries);
+    await demo.append(withClock((await running.json()).entries, demo.lines));
+  }
+
   /** @param {HTMLElement} button */
   async loadDemo(button) {
     button.toggleAttribute("disabled", true);
     try {
-      const demo = bookOf("demo");
-      const [year, running] = await Promise.all(["demo-batches", "demo-running"].map((name) => fetch(new URL(`assets/${name}.json`, siteRoot))));
-      if (!year.ok || !running.ok) throw new Error("The demo year could not be fetched.");
-      await demo.append((await year.json()).entries);
-      await demo.append(withClock((await running.json()).entries, demo.lines));
+      await this.fetchDemo();
       this.demoIsThere();
     } catch (fault) {
       this.say(saidBy(fault));

@@ -4,7 +4,7 @@ import * as engine from "../engine/engine.mjs";
 import { around, found, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
 import { printAs } from "../shared/printing.mjs";
-import { dayBookPage, named } from "./address.mjs";
+import { codesPage, dayBookPage, named } from "./address.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
 import { bookOf, newEntry } from "./book.mjs";
 import * as draft from "./draft.mjs";
@@ -29,6 +29,7 @@ export class HandOver {
     this.book = bookOf(named().which);
     const demo = this.book.which === "demo";
     part(section, "[data-daybook=whole]").hidden = false;
+    this.part("by-codes").setAttribute("href", codesPage({ batch: "", which: this.book.which }));
     for (const one of parts(section, "[data-demo-only]")) one.hidden = !demo;
     for (const one of parts(section, "[data-own-only]")) one.hidden = demo;
     this.leaveEngine = engine.subscribe((state) => this.follow(state));

@@ -5,7 +5,7 @@ import { localMinute } from "../shared/moment.mjs";
 /** @typedef {import("./book.mjs").Entry} Entry */
 /** @typedef {Omit<Entry, "at" | "written" | "zone"> & { before: number }} Before a line written so many minutes before now */
 
-const LIVE_MS = 24 * 3_600_000; // after a day they are old work, and others come beside them
+export const LIVE_MS = 24 * 3_600_000; // after a day they are old work, and others come beside them
 
 /**
  * The lines with the clock put in, to be added to the invented book; none where those that are there still run.

@@ -48,6 +48,28 @@ export class Sums {
     return whole?.mark === calculators() && whole.extent === (await this.book.extent());
   }
 
+  /**
+   * The lines of the batches that may be at work, and no others read for them; null where the sums do not say which these
+   * are, or too much was written since.
+   * @returns {Promise<Line[] | null>}
+   */
+  async atWork() {
+    await this.load();
+    const whole = await this.book.beside.get("kept", WHOLE);
+    const fresh = whole?.mark === calculators() ? await this.book.since(whole.extent) : null;
+    if (!fresh) return null;
+    const names = new Set(fresh.map((line) => line.batch));
+    for (const sum of this.kept.values()) if (!sum.finished) names.add(sum.id);
+    /** @type {Line[]} */
+    const lines = [];
+    for (const name of names) {
+      const span = this.kept.get(name)?.span;
+      if (span) lines.push(...(await this.book.within(span)).filter((line) => line.batch === name));
+    }
+    const there = new Set(lines.map((line) => line.seq));
+    return [...lines, ...fresh.filter((line) => !there.has(line.seq))].sort((one, other) => one.seq - other.seq);
+  }
+
   // The lines of each batch; of a book that has grown only the new ones are looked at.
   batches() {
     const { lines } = this.book;

@@ -25,6 +25,17 @@ const breath = () => new Promise((done) => setTimeout(done));
 /** @param {number} count */
 const lines = (count) => (count === 1 ? "1 line" : `${count} lines`);
 
+/**
+ * Rows that could not be lines, beside the book.
+ * @param {import("./book.mjs").Book} book
+ * @param {string} name
+ * @param {Aside[]} refused
+ */
+export async function keepAside(book, name, refused) {
+  const at = localMinute();
+  await book.beside.put("aside", refused.map((one) => [keyOf(one), { ...one, file: name, at }]));
+}
+
 export class Taking {
   busy = false;
 
@@ -172,9 +183,8 @@ export class Taking {
    * @param {string} name
    * @param {Aside[]} refused
    */
-  async setAside(name, refused) {
-    const at = localMinute();
-    await this.book.beside.put("aside", refused.map((one) => [keyOf(one), { ...one, file: name, at }]));
+  setAside(name, refused) {
+    return keepAside(this.book, name, refused);
   }
 
   /**

@@ -10,6 +10,7 @@ import { digest } from "../shared/digest.mjs";
  * @property {number} bytes
  * @property {Record<string, [string, number]>} files by address
  * @property {Record<string, string>} headers
+ * @property {Record<string, Record<string, string>>} [apart] those of files that have their own
  * @property {Record<string, string>} types by the ending of a name
  * @property {string[]} [corrections] ids of those that it has in it
  */
@@ -122,7 +123,7 @@ export async function fetchChecked(list, scope, path, signal) {
     if (!response.ok || response.redirected) throw new Refused(`${path || "the home page"} came with status ${response.status}`);
     const bytes = await response.arrayBuffer();
     if ((await digest(bytes)) === list.files[path][0]) {
-      return new Response(bytes, { headers: { ...list.headers, "Content-Type": typeOf(list, path) } });
+      return new Response(bytes, { headers: { ...list.headers, ...list.apart?.[path], "Content-Type": typeOf(list, path) } });
     }
   }
   throw new Refused(`${path || "the home page"} is not the file that was published: its SHA-256 differs`);

@@ -5,15 +5,16 @@ import { siteRoot } from "../shared/root.mjs";
 
 /** @typedef {import("./practice-kept.mjs").Run} Run */
 
-const NAMES = ["number", "level", "faults", "moves"];
+const NAMES = ["number", "level", "faults", "moves", "setting"];
 export const MOST_BYTES = 4096; // of a link or a file
 const KIND = "practice run";
 
-/** @param {{ number: string, level: string, faults: string, moves: string }} run */
+/** @param {{ number: string, level: string, faults: string, moves: string, setting: string }} run */
 export function linkOf(run) {
   const address = new URL("training/practice-batch/", siteRoot);
   const query = new URLSearchParams({ number: run.number, level: run.level });
   if (run.faults) query.set("faults", run.faults);
+  if (run.setting) query.set("setting", run.setting);
   if (run.moves) query.set("moves", run.moves);
   address.search = query.toString().replaceAll("%7E", "~").replaceAll("%2C", ",");
   return address.href;
@@ -23,7 +24,7 @@ export function linkOf(run) {
 export function inAddress() {
   const query = new URLSearchParams(location.search);
   if (!NAMES.some((name) => query.has(name))) return null;
-  const run = runFrom({ number: query.get("number") ?? "", level: query.get("level") ?? "3", faults: query.get("faults") ?? "", moves: query.get("moves") ?? "" });
+  const run = runFrom({ number: query.get("number") ?? "", level: query.get("level") ?? "3", faults: query.get("faults") ?? "", moves: query.get("moves") ?? "", setting: query.get("setting") ?? "" });
   return run ?? "The link holds no run that can be played: its number is 1 to 999999, its level 0 to 5. Your own runs are untouched. Begin one below, or ask for the link again.";
 }
 
@@ -35,13 +36,14 @@ export function leaveAddress() {
 }
 
 /** @param {Run} run */
-export const fileOf = ({ number, level, faults, moves, at }) => `${JSON.stringify({ kind: KIND, number, level, faults, moves, at })}\n`;
+export const fileOf = ({ number, level, faults, moves, setting, at }) => `${JSON.stringify({ kind: KIND, number, level, faults, moves, setting, at })}\n`;
 
 /** @param {string} text @returns {Run | string} */
 export function fromFile(text) {
   if (text.length > MOST_BYTES + 400) return "too long to be a run";
   try {
     const given = JSON.parse(text);
+    if (given?.kind !== KIND && given?.results) return "a file of training results, and no run";
     return (given?.kind === KIND && runFrom(given)) || "no run of the practice batch";
   } catch {
     return "no run of the practice batch";

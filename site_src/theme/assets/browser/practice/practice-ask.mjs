@@ -4,7 +4,7 @@ import * as engine from "../engine/engine.mjs";
 import { relativeRoot } from "../shared/root.mjs";
 
 /**
- * @typedef {{ moves: string, ended: string, say: string, drawing: string, left_out: string[], title: string, code?: string, places: { scene: string, book: string, debrief: string } }} Reply
+ * @typedef {{ moves: string, ended: string, say: string, drawing: string, left_out: string[], title: string, setting: string, code?: string, places: { scene: string, book: string, debrief: string, key?: string } }} Reply
  */
 
 const SECONDS = 60; // with a debrief the good hand plays the whole batch first
@@ -19,11 +19,15 @@ export const needs = () => (document.querySelector("[data-practice]")?.getAttrib
  */
 export const askPractice = (key, practice) =>
   new Promise((done, failed) => {
+    const began = performance.now();
     engine.ask(key, {
       needs: needs(),
       seconds: SECONDS,
       body: () => ({ practice, root: relativeRoot() }),
-      onReply: done,
+      onReply: (reply) => {
+        performance.measure?.("practice-asked", { start: began, end: performance.now() });
+        done(reply);
+      },
       onTrouble: (kind, text) => failed(new Error(kind === "stopped" ? "It was stopped." : text)),
     });
   });

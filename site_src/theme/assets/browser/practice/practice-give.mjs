@@ -1,6 +1,7 @@
 // A run for somebody else, or for another device: as a link, or as a file.
 
 import { fileOf, linkOf, MOST_BYTES } from "./practice-address.mjs";
+import { drawCode } from "../paper/code.mjs";
 import { element } from "../shared/element.mjs";
 import { giveFile } from "../shared/file.mjs";
 
@@ -20,6 +21,23 @@ export async function giveLink(run, place) {
   }
   place.replaceChildren(element("span", "Whoever opens this link goes on from here: "), element("a", link, { href: link, class: "code-link" }));
   await navigator.clipboard?.writeText(link).catch(() => {});
+}
+
+/**
+ * The run for the learner who takes over: a code to read with the other device, and its link.
+ * @param {Run | null} run
+ * @param {HTMLElement} place
+ */
+export function giveCode(run, place) {
+  const link = run ? linkOf(run) : "";
+  if (!run || link.length > MOST_BYTES) {
+    place.textContent = run ? "This run is too long for a code. Save it as a file." : NONE;
+    return;
+  }
+  const code = element("div");
+  const words = "For the learner who takes over: read this code with the other device, or open the link. They find the book and the clock, and nothing that was not written.";
+  place.replaceChildren(element("p", words), code, element("a", link, { href: link, class: "code-link" }));
+  drawCode(code, link);
 }
 
 /**

@@ -5,7 +5,7 @@ import { localMinute } from "../shared/moment.mjs";
 import { siteRoot } from "../shared/root.mjs";
 
 /**
- * @typedef {{ id: string, number: string, level: string, faults: string, moves: string, ended: string, title: string, at: string, partner: string, say: string }} Run
+ * @typedef {{ id: string, number: string, level: string, faults: string, moves: string, setting: string, ended: string, title: string, at: string, partner: string, say: string }} Run
  * @typedef {{ text: string, at: string }} Sentence
  * @typedef {{ now: string, runs: Run[], sentences: Sentence[] }} Kept
  */
@@ -37,8 +37,9 @@ export function runFrom(one) {
   const level = text(given.level, 2);
   const faults = text(given.faults, 200);
   const moves = text(given.moves, MOST_MOVES + 1);
-  if (!/^[0-5][a-g]?$/.test(level) || !/^[a-z0-9,-]*$/.test(faults) || moves.length > MOST_MOVES || !/^[a-z0-9.~_-]*$/.test(moves)) return null;
-  return { id: text(given.id, 20) || fresh(), number, level, faults, moves, ended: text(given.ended, 10), title: text(given.title, 80), at: text(given.at, 16) || localMinute(), partner: text(given.partner, 20), say: text(given.say, 600) };
+  const setting = text(given.setting, 80);
+  if (!/^[0-5][a-g]?$/.test(level) || !/^[a-z0-9,-]*$/.test(faults) || moves.length > MOST_MOVES || !/^[a-z0-9.~_-]*$/.test(moves) || !/^[a-z0-9._]*$/.test(setting)) return null;
+  return { id: text(given.id, 20) || fresh(), number, level, faults, moves, setting, ended: text(given.ended, 10), title: text(given.title, 80), at: text(given.at, 16) || localMinute(), partner: text(given.partner, 20), say: text(given.say, 600) };
 }
 
 export const fresh = () => crypto.getRandomValues(new Uint32Array(1))[0].toString(36);

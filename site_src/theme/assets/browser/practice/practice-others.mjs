@@ -42,9 +42,9 @@ export function begun(form) {
   const value = (/** @type {string} */ name) => String(new FormData(form).get(name) ?? "").trim().toLowerCase();
   const number = value("number") || kept.freshNumber();
   if (!/^\d{1,6}$/.test(number) || Number(number) < 1) return "Number of the barley: type a whole number from 1 to 999999, or leave it blank.";
-  const faults = value("faults");
-  if (faults && !/^[a-z0-9]{3}$/.test(faults)) return "Code from the trainer: three letters or figures, such as k7d, or leave it blank.";
-  return kept.runFrom({ number, level: value("level"), faults }) ?? "Choose what is run.";
+  const code = /^([a-z0-9]{3})?(?:\.([a-z0-9._]{1,80}))?$/.exec(value("faults"));
+  if (!code) return "Code from the trainer: three letters or figures, such as k7d, with what follows its point if something does, such as k7d.august. Or leave it blank.";
+  return kept.runFrom({ number, level: value("level"), faults: code[1] ?? "", setting: code[2] ?? "" }) ?? "Choose what is run.";
 }
 
 /** @param {HTMLElement} place */

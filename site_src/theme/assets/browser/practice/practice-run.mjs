@@ -4,10 +4,11 @@ import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import { inAddress, leaveAddress } from "./practice-address.mjs";
 import { askPractice, needs } from "./practice-ask.mjs";
-import { giveLink, giveRunFile } from "./practice-give.mjs";
+import { giveCode, giveLink, giveRunFile } from "./practice-give.mjs";
 import { begun, drawOthers, drawReturned } from "./practice-others.mjs";
 import * as kept from "./practice-kept.mjs";
-import { counted, letter, moveOf } from "./practice-moves.mjs";
+import * as group from "./practice-group.mjs";
+import { letter, moveOf } from "./practice-moves.mjs";
 import { around, element, found, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
 import { localMinute } from "../shared/moment.mjs";
@@ -38,7 +39,7 @@ export class PracticeRun {
     this.stage = this.place("stage");
     this.stage.addEventListener("click", (event) => this.pressed(event));
     section.addEventListener("click", (event) => this.pressed(event));
-    this.form("votes").addEventListener("submit", (event) => this.voted(event));
+    this.form("votes").addEventListener("submit", (event) => group.voted(this, event));
     this.form("begin").addEventListener("submit", (event) => this.asked(event));
     this.form("sentence").addEventListener("submit", (event) => this.wroteSentence(event));
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
@@ -158,7 +159,7 @@ export class PracticeRun {
     const began = performance.now();
     try {
       const partner = run.partner ? kept.find(run.partner) : null;
-      const reply = await askPractice(this, { number: run.number, level: run.level, faults: run.faults, moves, debrief: this.revealed, other: partner?.number === run.number ? partner.moves : "" });
+      const reply = await askPractice(this, { number: run.number, level: run.level, faults: run.faults, setting: run.setting, moves, debrief: this.revealed, other: partner?.number === run.number ? partner.moves : "" });
       this.busy = false;
       this.draw(run, reply, tapped);
       performance.measure?.("practice-scene", { start: began, end: performance.now() });
@@ -196,11 +197,22 @@ export class PracticeRun {
     this.tell("note", this.noteOf(reply, tapped));
     this.showEnd(reply);
     for (const name of ["reveal", "bring"]) part(this.place("tools"), `[data-action=${name}]`).hidden = Boolean(reply.ended) || !this.projector;
-    this.showTeam();
+    this.place("which").hidden = Boolean(reply.ended) || !this.projector;
+    this.showHandOver(run, reply, tapped);
+    group.showTeam(this);
     this.drawRuns();
     this.putBack();
     if (hadFocus) scene.focus({ preventScroll: true });
     if (tapped) scene.scrollIntoView({ block: "nearest" });
+  }
+
+  // On level 5 another learner goes on in the morning: with the book, and nothing else.
+  /** @param {Run} run @param {Reply} reply @param {boolean} tapped */
+  showHandOver(run, reply, tapped) {
+    const two = run.level === "5" && !reply.ended;
+    part(this.place("tools"), "[data-action=code]").hidden = !two;
+    this.place("handed").replaceChildren();
+    if (two && tapped && /(^|-)ho[^-]*$/.test(run.moves)) giveCode(run, this.place("handed"));
   }
 
   // After what must never happen the screen stands still: its debrief comes only when it is asked for.
@@ -249,9 +261,11 @@ export class PracticeRun {
     if (!this.run) this.run = this.first();
     const asked = moveOf(this.place("scene"), one);
     for (const box of parts(this.place("scene"), "[aria-invalid]")) box.removeAttribute("aria-invalid");
+    for (const said of parts(this.place("scene"), ".practice-wrong")) said.remove();
     if ("wrong" in asked) {
       this.tell("note", asked.wrong);
       asked.box?.setAttribute("aria-invalid", "true");
+      asked.box?.closest(".practice-offer")?.prepend(element("p", asked.wrong, { class: "practice-wrong", "aria-hidden": "true" })); // the note below says it aloud
       asked.box?.focus();
       return;
     }
@@ -268,8 +282,8 @@ export class PracticeRun {
   /** The run as it was stays; the same barley goes on from there. @param {string} moves */
   goBack(moves) {
     if (!this.run || this.busy) return;
-    const { number, level, faults, id } = this.run;
-    const again = kept.runFrom({ number, level, faults, moves, partner: id });
+    const { number, level, faults, setting, id } = this.run;
+    const again = kept.runFrom({ number, level, faults, setting, moves, partner: id });
     if (!again) return;
     this.take(again);
     this.place("scene").focus();
@@ -278,101 +292,23 @@ export class PracticeRun {
 
   /** @param {string} action */
   act(action) {
-    if (action === "projector") this.project();
-    else if (action === "teams") this.otherTeam();
-    else if (action === "pause") this.pause();
+    if (action === "projector") group.project(this);
+    else if (action === "teams") group.otherTeam(this);
+    else if (action === "pause") group.pause(this);
     else if (action === "reveal") this.reveal();
-    else if (action === "bring") this.faultNow();
+    else if (action === "bring") group.bringIn(this);
     else if (action === "debrief") this.showDebrief();
     else if (action === "again") this.goBack("");
     else if (action === "print") printAs("prints-practice");
+    else if (action === "code") giveCode(this.run, this.place("handed"));
     else if (action === "link") giveLink(this.run, this.place("kept"));
     else if (action === "file") giveRunFile(this.run, this.place("kept"));
-  }
-
-  faultNow() {
-    if (this.run && !this.busy && !this.paused) this.play([this.run.moves, "bi"].filter(Boolean).join("-"), true);
   }
 
   reveal() {
     if (!this.run || this.busy) return;
     this.revealed = true;
-    this.play(this.run.moves);
-  }
-
-  pause() {
-    this.paused = !this.paused;
-    this.stage.classList.toggle("practice-paused", this.paused);
-    part(this.place("tools"), "[data-action=pause]").textContent = this.paused ? "Go on" : "Pause";
-    this.tell("note", this.paused ? "Paused. No time passes in the batch." : "");
-    part(this.place("scene"), ".practice-scene").toggleAttribute("inert", this.paused);
-  }
-
-  // Two teams on one number: each has its own run, and the debrief draws both courses.
-  otherTeam() {
-    const run = this.run;
-    if (!run || this.busy) return;
-    const other = run.partner ? kept.find(run.partner) : null;
-    if (other && other.partner === run.id) return this.take(other);
-    const { number, level, faults, id } = run;
-    const second = kept.runFrom({ number, level, faults, partner: id });
-    if (!second) return;
-    run.partner = second.id;
-    kept.put(run);
-    this.take(second);
-  }
-
-  showTeam() {
-    const other = this.run?.partner ? kept.find(this.run.partner) : null;
-    const both = Boolean(other && this.run && other.partner === this.run.id);
-    const place = this.place("team");
-    place.hidden = !both;
-    if (!both || !other || !this.run) return;
-    const first = this.run.id < other.id;
-    place.textContent = `Team ${first ? 1 : 2} plays. The other team: ${other.say.split(". ")[0] || "not begun"}.`;
-    part(this.place("tools"), "[data-action=teams]").textContent = `Now team ${first ? 2 : 1}`;
-  }
-
-  project() {
-    if (this.projector) return this.projector.close();
-    const opener = part(this.place("tools"), "[data-action=projector]");
-    const dialog = element("dialog", "", { class: "practice-projector md-typeset", "aria-label": "The practice batch, large" });
-    const home = element("span", "", { hidden: "" });
-    this.stage.before(home);
-    dialog.append(this.stage, this.place("say"), this.place("debrief"));
-    document.body.append(dialog);
-    this.projector = dialog;
-    opener.textContent = "Leave the projector view";
-    this.form("votes").hidden = false;
-    dialog.addEventListener("click", (event) => this.pressed(event));
-    dialog.addEventListener("keydown", (event) => event.stopPropagation()); // the theme has keys of its own
-    dialog.addEventListener("close", () => {
-      home.replaceWith(this.stage, this.place("say"), this.place("debrief"));
-      dialog.remove();
-      this.projector = null;
-      this.form("votes").hidden = true;
-      opener.textContent = "On the projector";
-      if (this.run) this.play(this.run.moves);
-      opener.focus();
-    });
-    dialog.showModal();
-    if (this.run) this.play(this.run.moves);
-    else letter(this.place("scene"));
-    this.place("scene").focus();
-  }
-
-  /** @param {Event} event */
-  voted(event) {
-    event.preventDefault();
-    const lettered = parts(this.place("scene"), "button[data-letter]");
-    const box = found(this.form("votes"), "input", HTMLInputElement);
-    const vote = counted(box.value, lettered.map((one) => one.dataset.letter ?? ""));
-    if (typeof vote === "string") return this.tell("note", vote);
-    const chosen = lettered.find((one) => one.dataset.letter === vote.letter);
-    if (!chosen || this.busy) return;
-    this.tell("note", `${vote.letter} has most.`);
-    this.tapped(chosen);
-    if (!("wrong" in moveOf(this.place("scene"), chosen))) box.value = "";
+    this.play(this.run.moves).then(() => this.place("debrief").scrollIntoView({ block: "start" }));
   }
 
   /** @param {Event} event */

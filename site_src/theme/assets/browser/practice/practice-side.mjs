@@ -36,10 +36,10 @@ function wordsOf(scene, move) {
  * @param {{ name: string, run: Run }[]} all of one barley
  */
 export async function drawSide(place, all) {
-  const { number, level, faults } = all[0].run;
+  const { number, level, faults, setting } = all[0].run;
   const lists = all.map(({ run }) => movesOf(run));
   const common = together(lists);
-  const there = await askPractice({}, { number, level, faults, moves: lists[0].slice(0, common).join("-") });
+  const there = await askPractice({}, { number, level, faults, setting, moves: lists[0].slice(0, common).join("-") });
   const scene = element("div");
   scene.innerHTML = there.places.scene;
   const table = element("table");
@@ -51,7 +51,7 @@ export async function drawSide(place, all) {
   table.append(top, body);
   let debrief = "";
   for (const [at, { name, run }] of all.entries()) {
-    const reply = await askPractice({}, { number, level, faults, moves: run.moves, debrief: at === 0, other: at === 0 ? all[1].run.moves : "" });
+    const reply = await askPractice({}, { number, level, faults, setting, moves: run.moves, debrief: at === 0, other: at === 0 ? all[1].run.moves : "" });
     if (!at) debrief = reply.places.debrief;
     const row = element("tr");
     for (const words of [name, wordsOf(scene, lists[at][common]), String(lists[at].length), reply.say]) row.append(element("td", words));

@@ -7,7 +7,7 @@ import { askPractice, needs } from "./practice-ask.mjs";
 import * as kept from "./practice-kept.mjs";
 import { drawSide } from "./practice-side.mjs";
 import { drawCode } from "../paper/code.mjs";
-import { around, element, found, part } from "../shared/element.mjs";
+import { around, element, found, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
 import { printAs } from "../shared/printing.mjs";
 
@@ -40,14 +40,14 @@ export class PracticeTrainer {
 
   /** @returns {edition.Typed | null} */
   typed() {
-    const number = found(this.set, "[name=number]", HTMLInputElement).value.trim();
-    return number ? { words: { number } } : null;
+    const words = parts(this.set, "input[type=text]").flatMap((one) => (one instanceof HTMLInputElement && one.value.trim() ? [[one.name, one.value]] : []));
+    return words.length ? { words: Object.fromEntries(words) } : null;
   }
 
   takeUp() {
     const carried = /** @type {edition.Typed | null} */ (edition.carriedFor(this.carriedAs));
     if (!carried) return;
-    found(this.set, "[name=number]", HTMLInputElement).value = /** @type {Record<string, string>} */ (carried.words)?.number ?? "";
+    for (const [name, words] of Object.entries(/** @type {Record<string, string>} */ (carried.words))) found(this.set, `[name="${CSS.escape(name)}"]`, HTMLInputElement).value = words;
     edition.placed(this.carriedAs);
   }
 
@@ -56,12 +56,24 @@ export class PracticeTrainer {
     return part(this.section, `[data-place="${name}"]`);
   }
 
-  // August water is one of the faults, so it is chosen with them.
   choosing() {
-    const given = new FormData(this.set);
-    const wrong = found(this.set, "[name=wrong]", HTMLSelectElement);
-    if (given.get("season") && wrong.value !== "chosen") wrong.value = "chosen";
-    this.place("chosen").hidden = wrong.value !== "chosen";
+    this.place("chosen").hidden = found(this.set, "[name=wrong]", HTMLSelectElement).value !== "chosen";
+  }
+
+  // Season, vessel and limits as one text, or what to type instead.
+  /** @param {FormData} given @returns {{ setting: string } | { wrong: string, box: HTMLInputElement }} */
+  setting(given) {
+    const said = [given.get("season"), given.get("vessel")].filter(Boolean);
+    for (const box of /** @type {HTMLInputElement[]} */ (parts(this.set, "input[name^=limit-]"))) {
+      box.removeAttribute("aria-invalid");
+      const typed = box.value.trim().replace(",", ".").replace(/\s*(%|K|°C)$/, "");
+      if (!typed) continue;
+      const { low, high } = box.dataset;
+      const value = Number(typed);
+      if (!/^\d+(\.\d+)?$/.test(typed) || value < Number(low) || value > Number(high)) return { wrong: `${box.labels?.[0]?.textContent}: type a number from ${low} to ${high}, or leave it blank.`, box };
+      said.push(`${box.name.slice(-1)}${Math.round(10 * value) / 10}`);
+    }
+    return { setting: said.join("_") };
   }
 
   /** @param {Event} event */
@@ -72,14 +84,20 @@ export class PracticeTrainer {
     if (!/^\d{1,6}$/.test(number) || Number(number) < 1) return this.say("Number of the barley: type a whole number from 1 to 999999, or leave it blank.");
     const level = String(given.get("level"));
     const wrong = given.get("wrong");
-    const names = [...given.getAll("fault"), given.get("season")].filter(Boolean);
+    const names = given.getAll("fault");
+    const set = this.setting(given);
+    if ("wrong" in set) {
+      set.box.setAttribute("aria-invalid", "true");
+      set.box.focus();
+      return this.say(set.wrong);
+    }
     this.say("Working it out…");
     try {
-      const reply = await askPractice(this, { number, level, names: wrong === "chosen" ? names : [], debrief: true });
+      const reply = await askPractice(this, { number, level, setting: set.setting, names: wrong === "chosen" ? names : [] });
       const faults = wrong === "drawn" ? "" : (reply.code ?? "");
-      this.run = kept.runFrom({ number, level, faults });
+      this.run = kept.runFrom({ number, level, faults, setting: reply.setting });
       if (!this.run) return;
-      const key = await askPractice(this, { number, level, faults, debrief: true });
+      const key = await askPractice(this, { number, level, faults, setting: reply.setting, key: true });
       this.show(this.run, key);
     } catch (fault) {
       this.say(`That did not work: ${saidBy(fault)}`);
@@ -92,11 +110,12 @@ export class PracticeTrainer {
    */
   show(run, key) {
     const link = linkOf(run);
+    const code = run.setting ? `${run.faults}.${run.setting}` : run.faults;
     this.say("");
     this.place("made").hidden = false;
-    this.place("set-words").textContent = `${key.title}. Number ${run.number}, ${run.faults ? `code ${run.faults}` : "no code"}.`;
+    this.place("set-words").textContent = `${key.title}. Number ${run.number}, ${code ? `code ${code}` : "no code"}.`;
     this.place("link").replaceChildren(element("a", link, { href: link }));
-    this.place("key").innerHTML = key.places.debrief || key.places.scene;
+    this.place("key").innerHTML = key.places.key ?? "";
     drawCode(this.place("code"), link);
   }
 
@@ -127,7 +146,7 @@ export class PracticeTrainer {
       else read.push({ name: file.name.replace(/\.json$/, ""), run });
     }
     const [first] = read;
-    const same = read.filter(({ run }) => run.number === first.run.number && run.level === first.run.level && run.faults === first.run.faults);
+    const same = read.filter(({ run }) => ["number", "level", "faults", "setting"].every((name) => run[/** @type {keyof Run} */ (name)] === first.run[/** @type {keyof Run} */ (name)]));
     for (const one of read) if (!same.includes(one)) left.push(`${one.name}: another barley (number ${one.run.number}, level ${one.run.level})`);
     const words = left.length ? `Left out: ${left.join("; ")}.` : "";
     this.place("side").replaceChildren();

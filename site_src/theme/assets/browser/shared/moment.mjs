@@ -36,3 +36,12 @@ export function saidDay(day) {
   const at = new Date(`${day}T00:00`);
   return Number.isNaN(at.getTime()) ? day : `${DAYS[at.getDay()]} ${at.getDate()} ${MONTHS[at.getMonth()]} ${at.getFullYear()}`;
 }
+
+/**
+ * A day in a table: “29 Nov 2026”.
+ * @param {string} day as 2026-11-29
+ */
+export function shortDay(day) {
+  const at = new Date(`${day}T00:00`);
+  return Number.isNaN(at.getTime()) ? day : `${at.getDate()} ${MONTHS[at.getMonth()].slice(0, 3)} ${at.getFullYear()}`;
+}

@@ -219,7 +219,7 @@ export class Exercises {
       this.say(reply.text, reply.mark);
       this.working.hidden = false;
       const right = reply.mark === "right";
-      if (!this.tried) marks.note(this.id, { chapter: this.chapter, kind: "exercise", mark: right ? "right" : "missed" });
+      if (!this.tried) marks.note(this.id, { chapter: this.chapter, kind: "exercise", mark: right ? "right" : "missed", slip: reply.slip });
       this.tried = true;
     });
   }

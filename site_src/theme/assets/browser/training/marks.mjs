@@ -2,19 +2,16 @@
 // export still works. A write is one call that either happens whole or not at all.
 
 import { localMinute } from "../shared/moment.mjs";
-import { DAYS, dueOf, later, next } from "./schedule.mjs";
+import { isObject, valid } from "./result.mjs";
+import { dueOf, next } from "./schedule.mjs";
 import { siteRoot } from "../shared/root.mjs";
 
-/** @typedef {{ chapter: string, kind: string, mark: string, at: string, turn: number, due: string }} Result */
+/** @typedef {import("./result.mjs").Result} Result */
 /** @typedef {"" | "blocked" | "full" | "unreadable"} Trouble */
 
 const KEY = `${siteRoot.pathname}training`;
 const SCHEMA = 1;
-const MARKS = ["right", "safe", "missed"]; // at the first try, the last time it was asked
-const KINDS = ["exercise", "question"];
 const MOST_CHARACTERS = 500_000;
-const DAY = /^\d{4}-\d{2}-\d{2}$/;
-const WHEN = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/;
 
 /** @type {Map<string, Result>} */
 const held = new Map(); // of this visit, where the device keeps nothing
@@ -30,43 +27,6 @@ const TROUBLE = {
   full: "The device has no room left for this site. What was kept before is whole. Save your results as a file, then remove what you do not need.",
   unreadable: "What this device had kept could not be read, so it counts as empty. Bring back a file that you saved.",
 };
-
-/**
- * @param {unknown} one
- * @returns {one is Record<string, any>}
- */
-const isObject = (one) => one !== null && typeof one === "object" && !Array.isArray(one);
-
-/**
- * @param {unknown} one
- * @returns {one is Result}
- */
-function isResult(one) {
-  return isObject(one) && MARKS.includes(one.mark) && KINDS.includes(one.kind) && typeof one.chapter === "string" && /^[a-z-]{1,40}$/.test(one.chapter) && WHEN.test(one.at);
-}
-
-/**
- * When it comes back. What was kept before there was such a plan comes back a day after it was answered.
- * @param {Record<string, any>} one
- */
-function planned({ turn, due: day, at }) {
-  if (Number.isInteger(turn) && turn >= 0 && turn < DAYS.length && DAY.test(day) && day <= later(at.slice(0, 10), DAYS[turn])) return { turn, due: day };
-  return { turn: 0, due: later(at.slice(0, 10), DAYS[0]) };
-}
-
-/**
- * @param {Record<string, unknown>} kept
- * @returns {Map<string, Result>}
- */
-function valid(kept) {
-  const good = new Map();
-  for (const [id, one] of Object.entries(kept)) {
-    if (!/^[a-z0-9-]{1,80}$/.test(id) || !isResult(one)) continue;
-    const { chapter, kind, mark, at } = one;
-    good.set(id, { chapter, kind, mark, at, ...planned(one) });
-  }
-  return good;
-}
 
 /** @returns {Map<string, Result>} */
 function stored() {
@@ -114,12 +74,12 @@ function keep(all) {
 
 /**
  * @param {string} id
- * @param {{ chapter: string, kind: string, mark: string }} result
+ * @param {{ chapter: string, kind: string, mark: string, slip?: string }} result
  */
-export function note(id, { chapter, kind, mark }) {
+export function note(id, { chapter, kind, mark, slip = "" }) {
   const all = results();
   const at = localMinute();
-  keep(all.set(id, { chapter, kind, mark, at, ...next(all.get(id), mark === "right", at.slice(0, 10)) }));
+  keep(all.set(id, { chapter, kind, mark, at, slip, ...next(all.get(id), mark === "right", at.slice(0, 10)) }));
 }
 
 /**

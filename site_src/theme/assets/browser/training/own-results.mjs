@@ -6,7 +6,7 @@ import { around, element, found, part } from "../shared/element.mjs";
 import { localMinute, saidDay, saidTime } from "../shared/moment.mjs";
 
 /** @type {Record<string, string>} */
-const WORDS = { right: "right at the first try", safe: "would do, and not the best", missed: "missed" };
+export const RESULT_WORDS = { right: "right at the first try", safe: "would do, and not the best", missed: "missed" };
 
 export class ResultsKept {
   /** @param {HTMLElement} section */
@@ -43,7 +43,7 @@ export class ResultsKept {
       ...all.map(([id, one]) => {
         const row = document.createElement("tr");
         const said = this.known[id]?.said ?? id.replaceAll("-", " ");
-        for (const text of [said, one.kind === "question" ? "judgement" : "sum", WORDS[one.mark], saidTime(one.at), saidDay(one.due)]) {
+        for (const text of [said, one.kind === "question" ? "judgement" : "sum", RESULT_WORDS[one.mark], saidTime(one.at), saidDay(one.due)]) {
           row.append(element("td", text));
         }
         return row;

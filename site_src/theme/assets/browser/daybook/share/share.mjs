@@ -155,7 +155,7 @@ export class Share {
     await this.book.read();
     const ids = new Set(JSON.parse(text).entries.map((/** @type {any} */ entry) => String(entry?.id)));
     const entries = this.book.lines.filter(({ id }) => ids.has(id));
-    const reply = await inTime(askOnce("shared", this.book, { records: "import", text, name, entries }));
+    const reply = await inTime(askOnce("shared", this.book, { daybook: "import", text, name, entries }));
     if (reply.whole) return null;
     if (reply.new.length) await this.book.append(reply.new);
     if (reply.aside.length) await this.setAside(name, reply.aside);

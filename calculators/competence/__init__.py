@@ -1,0 +1,37 @@
+"""The record of competence: the jobs that are signed off, in the order of the work, and what a house says of each."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from ..rules import house
+from .declare import NO_LEAVE, STAGES, Job, Stage, Step
+from .grain import CASTING, FILLING, GERMINATION, INTAKE, MOISTURE, STEEPING, STORE
+from .malt import CLEANING, DRUM, EMERGENCY, FLOOR, KILN, LIFTING, READINESS, SHIFT
+
+JOBS: dict[str, Job] = {
+    job.id: job
+    for job in (
+        INTAKE, STORE, GERMINATION, FILLING, STEEPING, MOISTURE, CASTING, FLOOR, DRUM, READINESS, KILN, CLEANING,
+        SHIFT, LIFTING, EMERGENCY,
+    )
+}  # fmt: skip
+
+
+class Procedure(NamedTuple):
+    """A house’s own number for the procedure of a job, and the office that may assess it; blank where it said none."""
+
+    number: str = ""
+    assesses: str = ""
+
+
+def of_house(job_id: str) -> Procedure:
+    """What this house’s file says of a job; the book itself says nothing.
+
+    ``calculators.rules.house.PROCEDURES`` is taken where it is there: by id of the job, ``number`` and ``assesses``.
+    """
+    said: dict[str, dict[str, str]] = getattr(house, "PROCEDURES", {})
+    return Procedure(**said.get(job_id, {}))
+
+
+__all__ = ["JOBS", "NO_LEAVE", "STAGES", "Job", "Procedure", "Stage", "Step", "of_house"]

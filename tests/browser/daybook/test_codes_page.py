@@ -1,0 +1,272 @@
+"""A batch goes from phone to phone by codes on one screen and the camera of the other, a file, or a few typed signs."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Locator, Page, Playwright, expect
+
+from calculators.drawing.code import draw_frame
+from calculators.drawing.elements import html
+from tests.browser.book import PAGE, begin, line, opened, stored
+from tests.browser.camera import PLACE, film, filmed, picture, pictures, show
+from tests.browser.conftest import DESK, PHONE, Open, Watch
+from tests.browser.device import House, house, saved
+from tests.browser.faults import faults
+from tests.browser.sheets import READY
+from tests.browser.test_access import TARGET
+from tests.safety import phrases
+
+__all__ = ["house", "saved"]
+pytestmark = pytest.mark.browser
+CODES = "records/by-codes/"
+# All that the page said of codes while they were read.
+NOTE = """() => {
+  window.said = new Set();
+  new MutationObserver(() => {
+    for (const name of ["odd", "progress"]) window.said.add(document.querySelector(`[data-codes=${name}]`).textContent);
+  }).observe(document.querySelector("section.day-book"), { subtree: true, childList: true, characterData: true });
+}"""
+HOSTILE = "<img src=x onerror=document.title='taken'>"
+
+
+def with_two_batches(page: Page, address: str) -> None:
+    """A device with a batch that has a hostile remark, and another one; at the page of codes."""
+    begin(page, "78")
+    page.locator("[data-daybook=all]").click()
+    begin(page, "77", barley="two-row", lot="3", season="2026", barley_kg="6000")
+    line(page, "stage-begun", stage="wet")
+    page.locator(".entry-all [data-kind-of-entry=remark]").click()
+    page.locator(".entry-sheet [data-common=remark] :is(input, textarea)").fill(HOSTILE)
+    page.get_by_role("button", name="Write it").click()
+    expect(page.locator("[data-daybook=state]")).to_contain_text("Written")
+    page.goto(address + CODES)
+    expect(page.locator("#give-what option")).to_have_count(3)
+
+
+@pytest.fixture
+def giver(open_page: Open, address: str) -> Page:
+    page = opened(open_page(PAGE))
+    with_two_batches(page, address)
+    return page
+
+
+Taker = Callable[..., Page]
+
+
+@pytest.fixture
+def taker(playwright: Playwright, address: str) -> Iterator[Taker]:
+    """Another device, whose camera shows a film: ``taker(file)``."""
+    with ExitStack() as open_ones:
+
+        def open_one(file: Path, path: str = CODES, expected: tuple[str, ...] = ()) -> Page:
+            watch = Watch(address)
+            watch.expected += expected
+            page = watch.new_page(open_ones.enter_context(filmed(playwright, file)))
+            open_ones.callback(watch.check)
+            open_ones.callback(page.context.close)
+            page.goto(address + path)
+            return page
+
+        yield open_one
+
+
+def read_codes(page: Page) -> None:
+    page.get_by_role("button", name="Read codes with the camera").click()
+    expect(brought(page)).to_contain_text("All of it has come", timeout=3 * READY)
+
+
+def brought(page: Page) -> Locator:
+    return page.locator("[data-codes=brought]")
+
+
+def without_order(page: Page) -> list[dict[str, object]]:
+    return [{name: value for name, value in one.items() if name != "seq"} for one in stored(page)]
+
+
+def test_without_a_server_a_batch_goes_over_by_camera(house: House, tmp_path: Path) -> None:
+    """Both devices keep the handbook; the server is dead before the first code is shown."""
+    other = tmp_path / "other"
+    shutil.copytree(house.profile, other)
+    page = opened(house.open(PAGE))
+    with_two_batches(page, house.address)
+    show(page, "77")
+    sent = [one for one in without_order(page) if one["batch"] == "77"]
+    file = film(pictures(page), tmp_path / "film.y4m")
+    house.close()
+    house.profile = other
+    page = house.open(CODES, "--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream",
+                      f"--use-file-for-fake-video-capture={file}")  # fmt: skip
+    read_codes(page)
+    expect(brought(page)).to_contain_text("3 lines of batch 77, of which 3 new")
+    assert stored(page) == [], "something was written before the tap"
+    page.get_by_role("button", name="Take the 3 new lines into the book").click()
+    expect(page.locator("[data-daybook=state]")).to_have_text("3 lines taken into the book.")
+    assert without_order(page) == sent
+    brought(page).get_by_role("link", name="77").click()
+    expect(page.locator("[data-daybook=batch]")).to_have_text("Batch 77")
+    expect(page.locator("[data-place=lines]")).to_contain_text(HOSTILE, timeout=READY)
+    assert page.locator("section.day-book img").count() == 0 and page.title() != "taken"
+    assert house.faults == []
+
+
+def test_what_is_not_of_this_transfer_is_told_and_left(giver: Page, taker: Taker, tmp_path: Path) -> None:
+    """A link, a hostile text and the code of another batch lie between; all is read, and nothing of them is taken."""
+    show(giver, "78")
+    other = pictures(giver, 1)
+    giver.get_by_role("button", name="Stop", exact=True).click()
+    total = show(giver, "")
+    ours = pictures(giver)
+    strange = []
+    for text in ("HTTPS://EXAMPLE.ORG/", HOSTILE):
+        giver.locator(PLACE).evaluate("(place, svg) => { place.innerHTML = svg; }", html(draw_frame(text)))
+        giver.set_viewport_size({"width": 640, "height": 480})
+        giver.locator(PLACE).scroll_into_view_if_needed()
+        strange.append(picture(giver))
+    seen = [ours[0], strange[0], strange[0], strange[1], *other, ours[0], *ours[1:]]
+    page = taker(film(seen, tmp_path / "film.y4m"))
+    page.evaluate(NOTE)
+    read_codes(page)
+    told = " ".join(page.evaluate("() => [...window.said]"))
+    assert "carries no lines of a day-book" in told
+    assert "belongs to another transfer" in told
+    if total > 1:
+        assert re.search(rf"of {total} codes read. Still to come: ", told)
+    page.get_by_role("button", name="Leave it").click()
+    expect(page.locator("[data-daybook=state]")).to_have_text("Left. Nothing was changed.")
+    assert stored(page) == []
+
+
+def test_what_is_here_already_is_not_doubled(giver: Page, taker: Taker, tmp_path: Path) -> None:
+    show(giver, "77")
+    file = film(pictures(giver), tmp_path / "film.y4m")
+    page = taker(file)
+    for new in (3, 0):
+        read_codes(page)
+        expect(brought(page)).to_contain_text(f"3 lines of batch 77, of which {new} new")
+        if new:
+            page.get_by_role("button", name="Take the 3 new lines into the book").click()
+            expect(page.locator("[data-daybook=state]")).to_contain_text("3 lines taken")
+    expect(brought(page)).to_contain_text("This book has every line of it already.")
+    assert len(stored(page)) == 3
+
+
+def test_come_to_by_a_link_the_page_is_loaded_for_the_camera(giver: Page, taker: Taker, tmp_path: Path) -> None:
+    """No other page may use the camera, and the theme brings pages in without loading them."""
+    show(giver, "77")
+    page = taker(film(pictures(giver), tmp_path / "film.y4m"), path="records/")
+    assert page.evaluate("() => document.featurePolicy.allowsFeature('camera')") is False
+    page.locator("article").get_by_role("link", name="From phone to phone").click()
+    expect(page.locator("#give-what")).to_be_visible()
+    loads: list[str] = []
+    page.on("load", lambda _: loads.append(page.url))
+    read_codes(page)
+    assert len(loads) == 1
+
+
+def test_without_leave_for_the_camera_a_file_is_the_way(giver: Page, open_page: Open, tmp_path: Path) -> None:
+    giver.locator("#give-what").select_option("")
+    with giver.expect_download(timeout=READY) as coming:
+        giver.get_by_role("button", name="Save it as a file").click()
+    file = tmp_path / coming.value.suggested_filename
+    assert file.name.startswith("hand-over-")
+    coming.value.save_as(file)
+    page = open_page(CODES)
+    page.get_by_role("button", name="Read codes with the camera").click()
+    state = page.locator("[data-daybook=state]")
+    expect(state).to_contain_text(re.compile("not allowed to use the camera|no camera"), timeout=READY)
+    expect(state).to_contain_text("a file")
+    expect(page.locator("video")).to_be_hidden()
+    half = tmp_path / "half.json"
+    half.write_bytes(file.read_bytes()[:-40])
+    take = page.locator("section.day-book input[type=file]")
+    take.set_input_files(half)
+    expect(state).to_contain_text("Nothing was taken", timeout=READY)
+    take.set_input_files(file)
+    expect(brought(page)).to_contain_text("3 lines of batch 77, of which 3 new", timeout=READY)
+    expect(brought(page)).to_contain_text("1 line of batch 78, of which 1 new")
+    page.get_by_role("button", name="Take the 4 new lines").click()
+    expect(state).to_contain_text("4 lines taken")
+    assert without_order(page) == without_order(giver)
+
+
+def test_an_address_without_https_says_why_there_is_no_camera(open_page: Open) -> None:
+    insecure = "Object.defineProperty(window, 'isSecureContext', { value: false });"
+    page = open_page(CODES, before=lambda one: one.add_init_script(insecure))
+    page.get_by_role("button", name="Read codes with the camera").click()
+    expect(page.locator("[data-daybook=state]")).to_contain_text("https://")
+
+
+def test_codes_stand_still_where_less_motion_is_asked_for_and_go_at_a_pace(open_page: Open, address: str) -> None:
+    page = opened(open_page(PAGE, reduced_motion="reduce"))
+    with_two_batches(page, address)
+    page.get_by_role("button", name="Show the codes").click()
+    place = page.locator("[data-codes=place]")
+    expect(place).to_contain_text("Code 1 of", timeout=READY)
+    page.wait_for_timeout(2500)
+    expect(place).to_contain_text("Code 1 of")
+    expect(page.locator("[data-codes=pace]")).to_contain_text("less motion")
+    page.get_by_role("button", name="Next code").click()
+    expect(place).to_contain_text("Code 2 of")
+    page.get_by_role("button", name="Quicker").click()
+    pace = page.locator("[data-codes=pace]")
+    for _ in range(6):
+        page.get_by_role("button", name="Quicker").click()
+    expect(pace).to_contain_text("every 0.4 s")  # three flashes a second are the most: WCAG 2.2, 2.3.1
+    for _ in range(6):
+        page.get_by_role("button", name="Slower").click()
+    expect(pace).to_contain_text("every 3 s")
+    page.get_by_role("button", name="Stop", exact=True).click()
+    expect(page.locator(PLACE)).to_be_hidden()
+
+
+def test_a_short_code_is_read_out_and_typed(giver: Page, open_page: Open) -> None:
+    giver.locator("summary", has_text="A short code").click()
+    giver.get_by_role("button", name="Short codes of the batches at work").click()
+    code = giver.locator("[data-short='77']")
+    expect(code).to_be_visible(timeout=READY)
+    groups = code.inner_text().split()
+    assert 5 <= len(groups) <= 10
+    page = open_page(CODES)
+    page.locator("summary", has_text="A short code").click()
+    box, said = page.get_by_label("Short code from the other device"), page.locator("[data-codes=typed]")
+    wrong = [*groups]
+    wrong[2] = f"{wrong[2][:3]}{'3' if wrong[2][3] != '3' else '4'}"
+    box.fill(" ".join(wrong).lower())
+    box.press("Enter")
+    expect(said).to_contain_text(f"Group 3, {wrong[2]}: it does not fit", timeout=READY)
+    expect(box).to_have_value(" ".join(wrong).lower())
+    box.fill("-".join(groups).lower())
+    page.get_by_role("button", name="Read the short code").click()
+    expect(said).to_contain_text("Batch 77: under water.", timeout=READY)
+    expect(said).to_contain_text("Next line: Stage ended.")
+    expect(said).to_contain_text("This book has no line of that batch")
+    assert phrases.faults(phrases.shown(said.inner_html())) == []
+    page.get_by_role("button", name="Keep it as a remark in the book").click()
+    expect(said).to_contain_text("Written.")
+    (kept,) = stored(page)
+    assert (kept["kind"], kept["batch"]) == ("remark", "77") and "under water" in kept["remark"]
+
+
+def test_the_page_fits_its_screen(giver: Page) -> None:
+    show(giver, "")
+    giver.locator("summary", has_text="A short code").click()
+    for size in (DESK, PHONE):
+        giver.set_viewport_size(size)
+        giver.wait_for_function("width => document.scrollingElement.scrollWidth <= width", arg=size["width"])
+        assert giver.locator("section.day-book").evaluate("(s, least) => helpers.small(s, least)", TARGET) == []
+    assert faults(giver) == []
+
+
+def test_the_hand_over_and_each_batch_lead_here(giver: Page, address: str) -> None:
+    giver.goto(f"{address}{PAGE}?batch=77")
+    giver.get_by_role("link", name="Give this batch to another phone").click()
+    expect(giver.locator("#give-what")).to_have_value("77", timeout=READY)
+    giver.goto(f"{address}records/hand-over/")
+    giver.get_by_role("link", name="Give it to another phone, or take one").click()
+    expect(giver.locator("#give-what")).to_have_value("", timeout=READY)
