@@ -8,12 +8,13 @@ NPM := .venv/bin/npm
 UV := uv==0.13.9
 export PYTHONDONTWRITEBYTECODE ?= 1
 
-.PHONY: help serve build book test check bench fuzz mutants audit pins clean chromium
+.PHONY: help serve build release book test check bench fuzz mutants audit pins clean chromium
 .DELETE_ON_ERROR:
 
 help:
 	@echo "make serve    the site on this machine, built again after each change (PORT=8000 HOST=127.0.0.1 SHARED=folder)"
 	@echo "make build    the site in site/, as it should be published (SITE_URL=https://... PUBLISHED=folder)"
+	@echo "make release  the site as one archive in release/, with its checksum (SITE_URL=https://...)"
 	@echo "make book     the whole handbook as one PDF, steep-to-kiln.pdf"
 	@echo "make test     every check: style, types, spelling, prose, and all tests, in a real browser too"
 	@echo "make check    the quick part of it: style, types, spelling, prose"
@@ -28,6 +29,9 @@ serve: .venv/site.stamp
 
 build: .venv/site.stamp
 	$(RUN) -m site_src build $(if $(PUBLISHED),--published $(PUBLISHED))
+
+release: .venv/site.stamp
+	$(RUN) -m site_src release
 
 book: .venv/site.stamp chromium
 	$(RUN) -m site_src book

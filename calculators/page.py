@@ -10,6 +10,7 @@ from xml.etree.ElementTree import Element
 
 from .asking.answer import Answered, NotAnswered, answer, example_of
 from .asking.declare import SHARED_HOURS, Refusal, Sheet
+from .asking.progress import listening
 from .drawing.elements import add, html
 from .drawing.form import draw_form, example_json
 from .drawing.results import given_to_others, place_elements, places
@@ -79,6 +80,7 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
             "data-sheet": sheet.id,
             "data-guarded": "yes" if sheet.guarded else "no",
             "data-needs": " ".join(sheet.needs),
+            **({"data-for-wall": "yes"} if sheet.for_wall else {}),
             "data-shared-hours": str(SHARED_HOURS),
             "aria-labelledby": f"{prefix}-title",
             "data-search-exclude": "",
@@ -91,6 +93,11 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
         "p",
         text="Without scripts this page cannot work out your own numbers. The worked example stands.",
     )
+    from .house.offers import draw_offers  # at build only: what a house offers stands in the page
+
+    offers = draw_offers(sheet, prefix)
+    if offers is not None:
+        section.append(offers)
     section.append(draw_form(sheet, prefix))
     bar = add(section, "div", "sheet-bar")
     add(bar, "p", "sheet-state", role="status", aria_live="polite", data_state="")
@@ -153,7 +160,7 @@ _ASKED_OF = {
 """Word in a request -> what answers it. Each is imported when it is first asked: a sheet's page needs none of them."""
 
 
-def respond(request: str) -> str:
+def respond(request: str, told: Callable[[str, float], object] | None = None) -> str:
     """Answer one request of the page.
 
     Parameters
@@ -162,6 +169,8 @@ def respond(request: str) -> str:
         JSON: ``sheet``, ``prefix``, ``root``, ``questions`` (raw text or rows of cells by id),
         ``from_example`` (ids still holding the example's value), ``unchanged`` (whether the form holds the page's
         worked case and nothing else), ``lent`` (by id, where a value comes from that was not typed here), ``date``.
+    told : callable, optional
+        Told how far a long working is: the step in words, and percent done.
 
     Returns
     -------
@@ -175,7 +184,8 @@ def respond(request: str) -> str:
             reply_of: Callable[[dict[str, Any]], str] = import_module(f".{room}", __package__).respond
             return reply_of(asked)
     sheet = find_sheet(asked["sheet"])
-    result = answer(sheet, asked["questions"])
+    with listening(told):
+        result = answer(sheet, asked["questions"])
     reply: dict[str, object] = {"missing": [], "errors": [], "places": {}, "status": ""}
     if isinstance(result, NotAnswered):
         labels = {question.id: question.label for question in sheet.questions}

@@ -1,4 +1,4 @@
-"""Command line of the site: ``python -m site_src build | check | serve | book | pin``."""
+"""Command line of the site, ``python -m site_src``: build, check, serve, book, release, house, papers, as-of, pin."""
 
 from __future__ import annotations
 
@@ -13,12 +13,17 @@ from site_src.settings import DEFAULT_PORT, SITE, BuildError
 
 def main() -> int:
     """Run one command; return the exit code."""
+    if sys.argv[1:2] == ["house"]:
+        from site_src.house.command import main as of_house
+
+        return of_house(sys.argv[2:])
     if house := subprocess.run([sys.executable, "-m", "site_src.house"], check=False).returncode:
         return house
     # Imported now and not before: what the house's file moves is read while these are imported.
     from site_src.book import BOOK, make_book
     from site_src.build import build
     from site_src.checked import check_site
+    from site_src.release import RELEASES, make_release
     from site_src.runtime import pin_served
     from site_src.serve import serve
 
@@ -37,6 +42,14 @@ def main() -> int:
     books.add_argument("pages", nargs="*", help="addresses of pages, such as procedures/casting; all if none is named")
     checks = commands.add_parser("check", help="read a built site through against its checksums")
     checks.add_argument("site", type=Path, nargs="?", default=SITE, metavar="FOLDER")
+    releases = commands.add_parser("release", help="build the site and pack it into one archive, with its checksum")
+    releases.add_argument("--to", type=Path, default=RELEASES, metavar="FOLDER")
+    papers = commands.add_parser("papers", help="keep each paper of this house as it is approved now")
+    papers.add_argument("--list", action="store_true", help="only say how each stands")
+    as_of = commands.add_parser("as-of", help="print what was valid on a day")
+    as_of.add_argument("day", metavar="DATE", help="such as 2026-11-29")
+    as_of.add_argument("--to", type=Path, metavar="FOLDER", help="where to put it; as-of-DATE if not named")
+    as_of.add_argument("--git", action="store_true", help="build the whole book of that day from git")
     commands.add_parser("pin", help="write the SHA-256 of the repacked runtime into runtime.toml")
     words = parser.parse_args()
     try:
@@ -46,6 +59,16 @@ def main() -> int:
             print(f"{check_site(words.site)} files, each as it was built")
         elif words.command == "book":
             print(f"Printed {make_book(words.to, only=words.pages)}")
+        elif words.command == "release":
+            print("\n".join(make_release(words.to)))
+        elif words.command == "papers":
+            from site_src.house.control import keep_papers
+
+            print("\n".join(keep_papers(only_list=words.list)))
+        elif words.command == "as-of":
+            from site_src.house.control import as_of_day
+
+            print("\n".join(as_of_day(words.day, words.to, by_git=words.git)))
         elif words.command == "serve":
             serve(words.host, words.port, os.environ.get("SITE_URL"), words.shared)
         else:

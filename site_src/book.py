@@ -21,7 +21,9 @@ from mkdocs.config import load_config
 from playwright.sync_api import sync_playwright
 
 from calculators import __version__
+from calculators.house import here
 from site_src.build import build
+from site_src.house.overlay import SECTION
 from site_src.settings import ROOT, SOURCE, BuildError
 
 BOOK = ROOT / "steep-to-kiln.pdf"
@@ -147,6 +149,16 @@ def pages_in_order() -> list[tuple[str, str]]:
     return list(walk(load_config(str(ROOT / "mkdocs.yml")).nav or [], ""))
 
 
+def pages_of_house(site: Path) -> list[tuple[str, str]]:
+    """The part and the address of each page of this house’s own in a built site, its first pages first."""
+    first = {page: number for number, page in enumerate(("", "safety-plan"))}
+    last = {page: number for number, page in enumerate(("papers", "acknowledge"), 1000)}
+    found = [file.parent.relative_to(site / "house") for file in (site / "house").rglob("index.html")]
+    names = sorted("" if one == Path() else one.as_posix() for one in found)
+    names.sort(key=lambda name: first.get(name, last.get(name, 500)))
+    return [(SECTION, f"house/{name}".rstrip("/")) for name in names]
+
+
 def chapters_of(site: Path, wanted: Sequence[tuple[str, str]]) -> list[Chapter]:
     """The chapters made of the pages of a built site."""
     addresses = [page for _, page in wanted]
@@ -189,12 +201,18 @@ def book_html(chapters: Sequence[Chapter], styles: Sequence[str], starts: Mappin
         f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Steep to Kiln</title>{links}</head>'
         '<body dir="ltr" data-md-color-scheme="default" data-md-color-primary="custom" data-md-color-accent="custom">'
         '<div class="md-content"><article class="md-content__inner md-typeset book-cover"><h1>Steep to Kiln</h1>'
-        "<p>A working handbook for people who malt barley</p>"
+        f"<p>A working handbook for people who malt barley</p>{_of_house()}"
         f"<p>{edition}</p><p>Batches and readings of the example maltings are invented. Local codes, the site’s own "
         "permits and competent persons come before this book. Nothing in it allows anyone into a vessel.</p></article>"
         f'<article class="md-content__inner md-typeset book-contents" id="contents"><h1>Contents</h1>'
         f"<ul>{''.join(lines)}</ul></article>{bodies}</div></body></html>"
     )
+
+
+def _of_house() -> str:
+    """The name of the house and its line for the cover; nothing where it has said neither."""
+    lines = (here.house().get(key) for key in ("name", "cover"))
+    return "".join(f"<p>{escape(str(line))}</p>" for line in lines if line)
 
 
 def starting_pages(pdf: bytes, anchors: Sequence[str]) -> dict[str, int]:
@@ -257,7 +275,8 @@ def make_book(
         raise BuildError("The book is printed by the browser Chromium: install Debian’s package chromium.")
     with TemporaryDirectory() as folder:
         built = site or build(Path(folder) / "site", quick=True, say=say)
-        wanted = [(part, page) for part, page in pages_in_order() if not only or page in only]
+        order = [*pages_in_order(), *pages_of_house(built)]
+        wanted = [(part, page) for part, page in order if not only or page in only]
         chapters = chapters_of(built, wanted)
         home = (built / "index.html").read_text("utf-8")
         styles = [f"{built.as_uri()}/{one}" for one in re.findall(r'<link rel="stylesheet" href="([^"]+)"', home)]

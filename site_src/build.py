@@ -17,9 +17,13 @@ from calculators import __version__
 from site_src.checked import read_through
 from site_src.corrections import FILE, read_corrections
 from site_src.earlier import carry_over, named
+from site_src.house.overlay import overlay
 from site_src.post import finish
 from site_src.runtime import read_pins
 from site_src.settings import CACHE, ROOT, SITE, BuildError
+
+_OF_HOUSE = "assets/browser/styles/house.css"
+"""Asked for only where a house has something of its own."""
 
 
 def build(
@@ -77,7 +81,14 @@ def build(
             config.nav = None  # the repository's own names pages that are not there
         config.extra["edition"] = __version__
         config.site_url = f"{str(config.site_url).rstrip('/')}/"
+        own = None if docs else overlay(config.site_url, say=say)
+        if own:
+            config.docs_dir = str(own.docs)
+            config.nav = [*(config.nav or []), *own.nav]
+            config.extra_css = [*config.extra_css, _OF_HOUSE]
         mkdocs_build(config)
+        if not own:
+            (fresh / _OF_HOUSE).unlink(missing_ok=True)
         corrections = read_corrections(Path(config.docs_dir) / "_includes" / FILE.name)
         finish(fresh, config.site_url, cache, corrections=corrections, quick=quick, say=say)
         carry_over(named(published) if published else site, fresh, say=say)

@@ -6,8 +6,8 @@ as many lines as one likes. In its place the page gets the form and the worked c
     markdown.markdown(text, extensions=["site_src.embed"])
 
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether it was
-read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``day-book-columns``, ``day-book-kinds`` and
-``corrections`` have no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in
+read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``day-book-columns``, ``day-book-kinds``,
+``corrections``, ``house-keys`` and ``house-places`` have no body; in their place stands the whole list. The body of a ``sheets`` block is ids of sheets; in
 its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
 ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
 of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose table of limits stands in
@@ -55,6 +55,9 @@ from site_src.corrections import correction_lines
 from site_src.day_book import day_book
 from site_src.facts import fill_facts
 from site_src.gas_pages import gas_lines
+from site_src.house.example import place_lines, schema_lines
+from site_src.house.on_paper import with_code
+from site_src.house.on_sheet import with_house
 from site_src.limits_table import filled, limit_lines
 from site_src.malts_table import malt_lines
 from site_src.questions import questions_html
@@ -115,7 +118,7 @@ class SheetExtension(Extension):
             sheet_id, given = parse(body)
             self._seen[sheet_id] += 1
             count = self._seen[sheet_id]
-            return embed(sheet_id, given, sheet_id if count == 1 else f"{sheet_id}-{count}")
+            return with_house(embed(sheet_id, given, sheet_id if count == 1 else f"{sheet_id}-{count}"), sheet_id)
         except Exception as fault:
             raise SuperFencesException(f"In the fenced block for the sheet {body.strip()!r}: {fault}") from fault
 
@@ -184,6 +187,8 @@ _WHOLE = {
     "```day-book-kinds": kind_lines,
     "```corrections": correction_lines,
     "```sign-off-sheets": sheet_lines,
+    "```house-keys": schema_lines,
+    "```house-places": place_lines,
 }
 _OF_ONE = {"```limits": limit_lines, "```standards": standard_lines}
 """Those whose body is one name: of a procedure, of a session."""
@@ -208,7 +213,7 @@ def _sources(body: str, *_: object, **__: object) -> str:
 def _paper(body: str, *_: object, **__: object) -> str:
     """Draw the record sheet named in the block, blank."""
     try:
-        return embed_paper(body.strip())
+        return with_code(embed_paper(body.strip()), body.strip())
     except LookupError as fault:
         raise SuperFencesException(f"In a fenced block of a record sheet: {fault}") from fault
 

@@ -166,6 +166,14 @@ def _figure(name: str, which: str) -> str:
     row = _by_id().get(name)
     if row is None:
         raise LookupError(f"No limit “{name}”. There are: {', '.join(_by_id())}.")
+    here, book = _one(row, which), BOOK.get(name)
+    before = _one(book, which) if book else here
+    return here if here == before else f"{here} (this house; the book: {before})"
+
+
+def _one(row: Limit, which: str) -> str:
+    """One edge with its unit, or what is accepted."""
+    name = row.id
     edges = {edge: getattr(row, edge) for edge in _EDGES if getattr(row, edge) is not None}
     unit = f" {shown(row.unit)}" if row.unit else ""
     if which == "accept" and {"accept_low", "accept_high"} <= set(edges):

@@ -12,6 +12,7 @@ from site_src.htmlfacts import PageFacts
 from site_src.settings import BuildError
 
 _REFERENCE = re.compile(r'href="(sheet|page):([^"#]*)(#[^"]*)?"')
+_TAG = re.compile(r"<[a-zA-Z][^>]*>")
 _STYLE_ADDRESS = re.compile(r"""url\(\s*["']?([^"')]+)["']?\s*\)|@import\s+["']([^"']+)["']""")
 _LEFT_ALONE = {"mailto", "tel", "data"}
 
@@ -34,7 +35,8 @@ def resolved(html: str, page: str, site: Path) -> str:
         relative = os.path.relpath(target or ".", start).replace(os.sep, "/")
         return f'href="{relative}/{anchor}"'
 
-    return _REFERENCE.sub(address, html)
+    # Inside tags only: what looks like one in a text, such as a name that a house gave, is text.
+    return _TAG.sub(lambda tag: _REFERENCE.sub(address, tag[0]) if 'href="' in tag[0] else tag[0], html)
 
 
 def check_links(facts: Mapping[str, PageFacts], site: Path, site_url: str) -> None:

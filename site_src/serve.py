@@ -11,13 +11,15 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from watchfiles import watch
+from watchfiles import Change, DefaultFilter, watch
 
+from site_src.house.stands import NAME as NOTED
+from site_src.house.where import OWN, home
 from site_src.server import Server
 from site_src.settings import ROOT, SITE, BuildError
 
 _FOLDERS = ("docs", "calculators", "site_src")
-_FILES = ("mkdocs.yml",)
+_FILES = ("mkdocs.yml", "house.toml")
 _SETTLED_MS = 300  # an editor writes a file in several steps
 _TURN_MS = 200
 
@@ -75,13 +77,25 @@ def changes(top: Path = ROOT, stop: threading.Event | None = None) -> Iterator[s
     """
     # A file watched by itself is lost when an editor puts another in its place: so its folder is.
     files = {str(top / name) for name in _FILES}
+    own = [folder for folder in (*([] if home() == ROOT else [home()]), top / OWN) if folder.is_dir()]
     in_turn: dict[str, Any] = {"rust_timeout": _TURN_MS, "yield_on_timeout": True, "stop_event": stop}
     in_turn["step"] = _SETTLED_MS
     watchers = [
-        watch(*(top / name for name in _FOLDERS), **in_turn),
+        watch(*(top / name for name in _FOLDERS), *own, watch_filter=_NotNoted(), **in_turn),
         watch(top, recursive=False, watch_filter=lambda _, path: path in files, **in_turn),
     ]
     while not (stop and stop.is_set()):
         for watcher in watchers:
             if found := next(watcher, None):
-                yield {Path(path).relative_to(top).as_posix() for _, path in found}
+                yield {_below(Path(path), top) for _, path in found}
+
+
+class _NotNoted(DefaultFilter):
+    """What the usual filter lets through, but for what the build itself notes beside a house’s pages."""
+
+    def __call__(self, change: Change, path: str) -> bool:
+        return not path.endswith(NOTED) and super().__call__(change, path)
+
+
+def _below(path: Path, top: Path) -> str:
+    return path.relative_to(top).as_posix() if path.is_relative_to(top) else path.as_posix()

@@ -276,7 +276,7 @@ def join(sheet: Sheet, outcome: Outcome) -> tuple[tuple[Joined, ...], tuple[List
     order = list(answers)
     figures = [Joined(one := answers[found.id], kept_within(one, found)) for found in outcome.answers]
     figures.sort(key=lambda figure: order.index(figure.one.id))
-    tables = [Listed(listings[rows.id], rows) for rows in outcome.tables]
+    tables = [Listed(_named(listings[rows.id], rows), rows) for rows in outcome.tables]
     for one, found in figures:
         for value in (found.value, found.low, found.high):
             if isinstance(value, float) and not math.isfinite(value):
@@ -291,6 +291,16 @@ def join(sheet: Sheet, outcome: Outcome) -> tuple[tuple[Joined, ...], tuple[List
                 if isinstance(cell, float) and not math.isfinite(cell):
                     raise ArithmeticError(f"{sheet.id}: a cell of {rows.id} is not finite")
     return tuple(figures), tuple(tables)
+
+
+def _named(listing: Listing, rows: Rows) -> Listing:
+    """The listing with the columns that its rows name, where they name them."""
+    if rows.labels is None:
+        return listing
+    labels = rows.labels
+    return listing._replace(
+        columns=tuple(one._replace(label=labels[one.id]) for one in listing.columns if one.id in labels)
+    )
 
 
 def _plain(value: object) -> object:

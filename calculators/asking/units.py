@@ -111,6 +111,12 @@ UNITS: dict[str, Unit] = {
     "per min": Unit("a minute", "a minute", _same("/min", "per min", "a minute")),
     "L": Unit("L", "litres", _same("l", "litre", "litres") | _times({"m3": 1000.0, "hl": 100.0})),
     "corns": Unit("corns", "corns", _same("corns", "corn")),
+    "kg/m2": Unit("kg/m²", "kilograms a square metre", _same("kg/m2", "kg/m²") | _times({"t/m2": 1000.0})),
+    "m/s": Unit("m/s", "metres a second", _same("m/s") | _times({"m/min": 1 / 60, "cm/s": 0.01})),
+    "Pa/m": Unit("Pa/m", "pascals a metre", _same("pa/m")),
+    "EBC": Unit("EBC", "EBC units", _same("ebc", "°ebc")),
+    "times": Unit("times", "times", _same("times")),
+    "pairs": Unit("pairs", "pairs", _same("pairs", "pair")),
 }
 
 

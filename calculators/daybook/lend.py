@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import timedelta
 from typing import Any
 
 from ..asking.declare import Question, Table
@@ -14,6 +15,7 @@ from .batch.course import course_of
 from .batch.openings import needs_house, values_for
 from .batch.running import running
 from .house.house import NOTHING, book_of, kept_batch, known_of, take_kept
+from .house.week_opening import OF_HOUSE, SOURCE, week_given
 from .lines.entry import Entry
 from .next.step import Wall
 from .pages.view import state_words
@@ -55,7 +57,8 @@ def lend(asked: Reply, wall: Wall) -> Reply:
     -------
     dict
         ``running``, the batches at work with where each stands; ``batch``, the one that lends, or nothing where it has
-        to be chosen; ``lent``, by question its ``value`` as the form takes it and ``source`` in words.
+        to be chosen; ``lent``, by question its ``value`` as the form takes it and ``source`` in words;
+        ``whole_house``, where that is of all batches at work, and only for what is blank.
     """
     sheet = find_sheet(str(asked["sheet"]))
     take_kept(asked.get("sums") or ())
@@ -71,6 +74,13 @@ def lend(asked: Reply, wall: Wall) -> Reply:
         "lent": {},
     }
     batch = _chosen(asked, open_ones, book)
+    if sheet.id == OF_HOUSE:
+        given = week_given(open_ones, now + timedelta(minutes=wall.zone))
+        reply["lent"] = {
+            name: {"value": _as_typed(sheet.question(name), one), "source": SOURCE} for name, one in given.items()
+        }
+        reply["whole_house"] = True
+        return reply
     if batch is None:
         return reply
     waits = needs_house(sheet) and bool(set(book) - {batch.id})

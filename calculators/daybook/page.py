@@ -287,6 +287,14 @@ def _lend(asked: Reply) -> Reply:
     return lend(asked, _wall(asked))
 
 
+def _week_plans(asked: Reply) -> Reply:
+    """The plan of a house's week, as lines of the batches that are in the book."""
+    from .house.week_opening import plans_of  # only where such a plan is taken over
+
+    found = plans_of(asked["questions"], set(book_of(asked["entries"])))
+    return {"lines": [line._asdict() for line in found.lines], "strange": list(found.strange)}
+
+
 def _over_all(asked: Reply) -> Reply:
     from .pages import house_page  # only where batches are looked over
 
@@ -315,6 +323,7 @@ _DO: dict[str, Callable[[Reply], Reply]] = {
     "import": _import,
     "report": _report,
     "lend": _lend,
+    "week-plans": _week_plans,
     "ways": _ways,
     "hand-over": _hand_over,
     "look-back": _over_all,
@@ -333,9 +342,10 @@ def respond(asked: Reply) -> str:
     Parameters
     ----------
     asked : dict
-        ``daybook`` says what is wanted: book, today, batch, entry, lend, export, import, report, sums, ways, hand-over,
-        look-back, fits, held, and what ``carry.page`` answers: codes-give, code-seen, codes-whole, code-typed.
+        ``daybook`` says what is wanted: book, today, batch, entry, lend, week-plans, export, import, report, sums,
+        ways, hand-over, look-back, fits, held, and what ``carry.page`` answers: codes-give, code-seen, codes-whole, code-typed.
         ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line, ``sheet`` an id,
+        ``questions`` what stands in it,
         ``fault``, ``hours`` and ``begins`` what left the plan; ``as`` and ``text`` belong to
         export and import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of
         the site's root, ``page`` that of the day-book where it is another page, ``demo`` whether the book is the

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from ..asking.figures import carried, fixed
+from ..models.living.pace import GROWTH_Q10
 from ..models.weights.moisture import weight_after
 from .exercise import Case, Draw, Exercise, Slip
 
@@ -25,6 +27,29 @@ def _less_the_points(case: Case) -> float:
 def _dry_matter(case: Case) -> float:
     v = case.values
     return weight_after(weight_kg=v["green_malt_kg"], moisture=v["green_malt_moisture"], new_moisture=0.0)
+
+
+_FREE_H = 96.0
+"""Hours until the kiln is free, in the exercise on waiting for it: invented."""
+
+
+def _wait(case: Case, days: float) -> float:
+    return _FREE_H - 24.0 * days
+
+
+def _waits(case: Case) -> tuple[float, str, int, str]:
+    days = case.answers["days_to_ready"]
+    hours = _wait(case, days)
+    working = f"{fixed(_FREE_H, 0)} − 24 × {carried(days, 4)} = {fixed(hours, 0)} h"
+    return hours, "h", 0, working
+
+
+def _no_pace(case: Case) -> float:
+    return _wait(case, case.values["reference_days"] - case.values["days_done"])
+
+
+def _from_the_cast(case: Case) -> float:
+    return _wait(case, case.answers["days_to_ready"] + case.values["days_done"])
 
 
 EXERCISES = (
@@ -105,5 +130,38 @@ EXERCISES = (
             Slip("water-for-malt", "That is the water that goes, not the malt.", instead="water_to_remove_kg"),
         ),
         "procedures/kiln-hand-over",
+    ),
+    Exercise(
+        "wait-for-the-kiln",
+        CHAPTER,
+        "days-to-ready",
+        (
+            Draw("bed_temp_c", 12, 18, 0.5),
+            Draw("days_done", 1, 3, 0.5),
+            Draw("reference_temp_c", 15, 15, 1),
+            Draw("reference_days", 4.5, 6, 0.5),
+        ),
+        "days_to_ready",
+        "A batch has lain {days_done} on the floor at {bed_temp_c}, and stays at it. In this house a batch takes "
+        "{reference_days} at {reference_temp_c}; "
+        f"10 K more make it {GROWTH_Q10:g} times as fast. The kiln is taken for another {_FREE_H:.0f} h. "
+        "How many hours will the batch lie ready before the kiln is free?",
+        2.0,
+        (
+            Slip(
+                "no-pace",
+                "That is at your usual temperature. The bed is cooler or warmer: work out its pace first.",
+                formula=_no_pace,
+                always=False,
+            ),
+            Slip(
+                "from-the-cast",
+                "You counted the days from the cast again. Some of them are done.",
+                formula=_from_the_cast,
+            ),
+        ),
+        "calculators/house-week",
+        (6.0, 90.0),
+        sum=_waits,
     ),
 )

@@ -52,6 +52,18 @@ _BASKET = (
     Draw("target_moisture", 43, 46, 0.5),
 )
 
+_PAIRS = (
+    "40.0 41.2; 42.0 43.1; 43.0 44.4; 44.0 45.1; 45.0 46.2",
+    "39.0 40.9; 41.0 42.7; 42.5 44.4; 44.0 46.0; 45.5 47.2",
+    "41.0 40.1; 42.0 41.3; 43.5 42.5; 44.5 43.7; 46.0 45.2",
+    "38.5 40.0; 40.5 42.1; 42.0 43.4; 44.5 46.1; 45.0 46.4",
+)
+
+
+def _wrong_way(case: Case) -> float:
+    return 2.0 * case.answers["reading"] - case.answers["moisture"]
+
+
 EXERCISES = (
     Exercise(
         "basket-now",
@@ -136,5 +148,25 @@ EXERCISES = (
             Slip("dry-basis", dry_basis_of("moisture").says, formula=_share_of_dry),
         ),
         "procedures/measuring-moisture",
+    ),
+    Exercise(
+        "quick-corrected",
+        CHAPTER,
+        "quick-moisture",
+        (Pick("pairs", _PAIRS), Draw("quick_now", 40, 45, 0.5)),
+        "moisture",
+        "A drying balance has five pairs with the oven (quick, oven): {pairs}. It now shows {quick_now}. What would "
+        "the "
+        "oven say, in per cent, by the mean of the differences?",
+        0.2,
+        (
+            Slip("not-corrected", "That is the reading itself. Add the mean of oven less quick.", instead="reading"),
+            Slip(
+                "wrong-way",
+                "You took the difference off where it has to be added, or the other way round: it is oven less quick.",
+                formula=_wrong_way,
+            ),
+        ),
+        "procedures/quick-moisture",
     ),
 )

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from .grain import GRAIN_TEST, READINESS
-from .growing import DRUM, FLOOR
+from .analysed import ANALYSIS, PAIRS
+from .grain import GRAIN_TEST, READINESS, STORE_ROUND
+from .growing import BOX, DRUM, FLOOR
 from .kinds import Paper
 from .steep import STEEP
 
-PAPERS = {paper.id: paper for paper in (GRAIN_TEST, STEEP, FLOOR, DRUM, READINESS)}
+PAPERS = {paper.id: paper for paper in (GRAIN_TEST, STORE_ROUND, STEEP, PAIRS, FLOOR, DRUM, BOX, READINESS, ANALYSIS)}
 
 
 def papers_of(sheet_id: str) -> list[Paper]:

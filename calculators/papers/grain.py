@@ -122,3 +122,30 @@ READINESS = Paper(
     ),
     "The kiln's burner, gases and doors are the kiln crew's: they say when it is loaded.",
 )
+
+STORE_ROUND = Paper(
+    "store-round",
+    "Store round",
+    ("germination-test",),
+    (
+        Lines("Round", (Blank("Week of"), Blank("Outside °C, %"), Blank("By"), Blank("Shift lead"))),
+        Grid(
+            "Bins",
+            (
+                Column("Bin, lot"),
+                Column("Warmest °C, where"),
+                Column("Top %"),
+                Column("1 m %"),
+                Column("Sieve"),
+                Column("Traps"),
+                Column("Top, smell"),
+                Column("Vermin"),
+                Column("Fan h"),
+                Column("Decided, told"),
+            ),
+            14,
+        ),
+        Lines("Last count of energy", (Blank("Lot"), Blank(takes="energy"), Blank("Counted on"))),
+    ),
+    "From port, walkway and ground. Nobody goes into a bin or onto grain. Only licensed people fumigate.",
+)

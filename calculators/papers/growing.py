@@ -65,6 +65,7 @@ FLOOR = Paper(
         Lines("Towards ready", _READY),
     ),
     "Open doors and windows, and read the gas alarm, before anybody bends down: gas lies low in a floor room.",
+    vessels=("floor",),
 )
 
 DRUM = Paper(
@@ -109,4 +110,52 @@ DRUM = Paper(
         Lines("Towards ready", _READY),
     ),
     "Samples come from the port, with the drum stopped, isolated and locked. No head, no arm, no person goes in.",
+    vessels=("drum", "box"),
+)
+
+BOX = Paper(
+    "box-record",
+    "Box record",
+    ("sprinkling", "days-to-ready"),
+    (
+        Lines(
+            "Batch",
+            (
+                Blank("Batch"),
+                Blank("Box"),
+                Blank("Cast on"),
+                Blank("People counted outside by"),
+                Blank(takes="barley_kg"),
+                Blank(takes="barley_moisture"),
+                Blank("Depth (m), five places"),
+                Blank("Pressure with the box empty (Pa)"),
+            ),
+        ),
+        Grid(
+            "Rounds",
+            (
+                Column("Day, time"),
+                Column("Air on °C, %"),
+                Column("Air off °C"),
+                Column("Bed °C, bottom to top"),
+                Column("Gauge Pa, flow"),
+                Column("Turned"),
+                Column("Moisture %"),
+                Column("Roots, leaf"),
+                Column("Smell"),
+                Column("Name"),
+            ),
+            12,
+        ),
+        Grid(
+            "Temperatures by day",
+            (Column("Day", ("day",)), Column("Bed °C, mean", ("temp",)), Column("Note")),
+            6,
+            takes=("temperatures",),
+        ),
+        _SPRINKLING,
+        Lines("Towards ready", _READY),
+    ),
+    "Samples from the walkway, with the turner parked, isolated and locked. Nobody steps on the bed or under the "
+    "floor.",
 )

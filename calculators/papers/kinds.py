@@ -47,7 +47,8 @@ class Grid(NamedTuple):
 class Paper(NamedTuple):
     """A record sheet, made to be printed on one page.
 
-    ``sheets`` are those whose case may fill it; none of them is about gas, vessels or lifting.
+    ``sheets`` are those whose case may fill it; none of them is about gas, vessels or lifting. ``vessels`` are what a
+    house may have named that it is written at.
     """
 
     id: str
@@ -55,3 +56,4 @@ class Paper(NamedTuple):
     sheets: tuple[str, ...]
     parts: tuple[Lines | Grid, ...]
     foot: str = ""
+    vessels: tuple[str, ...] = ()

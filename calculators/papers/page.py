@@ -16,6 +16,7 @@ from ..asking.units import shown
 from ..drawing.elements import add, html
 from ..drawing.links import plain
 from ..drawing.results import figure, row_words, typed_words
+from ..house import here
 from ..sheets import find_sheet
 from . import PAPERS, papers_of
 from .kinds import Blank, Grid, Lines, Paper
@@ -116,6 +117,9 @@ def draw_paper(paper: Paper, filling: Filling = NOTHING) -> Element:
     """The paper with its blanks, those filled that the case has something for."""
     box = Element("div", {"class": "paper-sheet"})
     add(box, "p", "paper-said", filling.said or "Nothing is filled in: write with a pen.")
+    ours = in_house(paper)
+    if ours:
+        add(box, "p", "paper-said", ours)
     for part in paper.parts:
         add(box, "h2", text=part.title)
         if isinstance(part, Lines):
@@ -134,6 +138,14 @@ def draw_paper(paper: Paper, filling: Filling = NOTHING) -> Element:
     add(end, "div", "paper-code")
     add(words, "p", "paper-foot", f"Read by: {'_' * 22} Date: {'_' * 12} · {paper.title}, version {__version__}")
     return box
+
+
+def in_house(paper: Paper) -> str:
+    """What this house calls the paper, and the vessels that it is written at; empty where it has said nothing."""
+    names = [name for section in paper.vessels for name in here.names(section)]
+    ring = f"Ring one: {' / '.join(names)}" if names else ""
+    said = here.said_paper(f"reference/records/{paper.id}")
+    return ". ".join(part for part in (here.house().get("name", "") if said or ring else "", said, ring) if part)
 
 
 def _grid(box: Element, paper: Paper, grid: Grid, filling: Filling) -> None:

@@ -85,4 +85,5 @@ STEEP = Paper(
         ),
     ),
     "Anything that was dropped stays where it is. Write down what and where, and tell the shift lead.",
+    vessels=("steep",),
 )

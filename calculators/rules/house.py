@@ -1,10 +1,13 @@
-"""What this house has of its own: edges it has moved, by id of the limit, and its targets by malt; none in the book.
+"""What this house has of its own: edges it has moved, by id of the limit, and why; its targets by malt.
+
+The book has none.
 
 The build writes ``calculators/house_limits.py`` from a house's file after checking it; the repository holds none.
 """
 
 EDGES: dict[str, dict[str, float]] = {}
 MALTS: dict[str, dict[str, tuple[float, float]]] = {}
+REASONS: dict[str, dict[str, str]] = {}
 
 try:
     from .. import house_limits  # type: ignore[attr-defined,unused-ignore]
@@ -13,5 +16,6 @@ except ImportError:
 else:
     EDGES = house_limits.EDGES
     MALTS = getattr(house_limits, "MALTS", {})  # a file written by an earlier build has none
+    REASONS = getattr(house_limits, "REASONS", {})
 
-__all__ = ["EDGES", "MALTS"]
+__all__ = ["EDGES", "MALTS", "REASONS"]

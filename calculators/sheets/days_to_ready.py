@@ -33,6 +33,7 @@ from ..words.days_chart import growth_chart
 from ..words.limits import limit_notes
 from ..words.malts import beside, days_of
 from ..words.questions.malts import malt as asked_malt
+from ..words.questions.ready import reference_days, reference_temp_c
 from ..words.questions.shared import number
 
 _TEST_EARLY_DAYS = 1.0
@@ -72,22 +73,6 @@ days_done = number(
 moisture = number("moisture", "Moisture of the bed", "%", BED_MOISTURE, _MOISTURE_HINT, example="44.5")._replace(
     optional=True
 )
-reference_temp_c = number(
-    "reference_temp_c",
-    "Your usual temperature",
-    "C",
-    ready.REFERENCE_C,
-    f"At which your days were counted. Blank with them: {plain_number(READY_AT_C)}.",
-    example=plain_number(READY_AT_C),
-)._replace(optional=True, in_view=True)
-reference_days = number(
-    "reference_days",
-    "Days it takes there",
-    "days",
-    ready.REFERENCE_DAYS,
-    f"From the cast to ready, from your own batches. Blank: a usual {plain_number(READY_DAYS)}, well doubted.",
-    example=plain_number(READY_DAYS),
-)._replace(optional=True, in_view=True)
 q10 = number(
     "q10",
     "Pace for 10 K more",

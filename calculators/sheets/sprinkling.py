@@ -19,7 +19,7 @@ from ..words.questions.shared import barley_kg, barley_moisture, number
 
 bed_kg = number("bed_kg", "Bed as it lies", "kg", limits.WEIGHT_KG, "Wet weight now, if you know it.", example="9000")
 moisture_now = number(
-    "moisture_now", "Moisture now", "%", limits.BED_MOISTURE, "Of the bed, from a sample.", example="43"
+    "moisture_now", "Moisture now", "%", limits.BED_MOISTURE, "Of a sample, read the quick way.", example="43"
 )
 moisture_wanted = number(
     "moisture_wanted",

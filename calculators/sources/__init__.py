@@ -2,7 +2,20 @@
 
 from __future__ import annotations
 
-from . import barley, counts, gases, germination, learning, living, moisture, safety, steep_water, steeping, vessels
+from . import (
+    barley,
+    counts,
+    gases,
+    germination,
+    learning,
+    living,
+    malt,
+    moisture,
+    safety,
+    steep_water,
+    steeping,
+    vessels,
+)
 from .kind import Source, standing_words
 
 SUBJECTS: dict[str, dict[str, Source]] = {
@@ -11,6 +24,7 @@ SUBJECTS: dict[str, dict[str, Source]] = {
     "Moisture": moisture.SOURCES,
     "Steeping": {**steeping.SOURCES, **steep_water.SOURCES},
     "Germination, air and heat": germination.SOURCES,
+    "Malt and its analysis": malt.SOURCES,
     "One living batch": living.SOURCES,
     "Gas and vessels": {**vessels.SOURCES, **gases.SOURCES},
     "Other hazards and limits": safety.SOURCES,

@@ -170,4 +170,41 @@ SOURCES: dict[str, Source] = {
         "in a copy",
         "the year from memory",
     ),
+    "woods-store-2000": Source(
+        "Woods, J. L., McCallum, D. J.: Monitoring a commercial barley store in the north of England and comparison "
+        "with a "
+        "computer simulation of germination, J. Inst. Brew. 106 (2000) 411",
+        "abstract",
+        address="https://doi.org/10.1002/j.2050-0416.2000.tb00532.x",
+    ),
+    "armitage-2002": Source(
+        "Armitage, D. M., Cook, D. A., Baxter, D. E.: Farm-scale experiments to compare infestation and quality "
+        "changes in "
+        "malting barley stored at three moisture contents, J. Inst. Brew. (2002)",
+        "abstract",
+        address="https://doi.org/10.1002/j.2050-0416.2002.tb00538.x",
+    ),
+    "store-adviser-2001": Source(
+        "A grain storage expert of the Central Science Laboratory in a farming weekly, 2 November 2001: looked at "
+        "every few "
+        "days, then weekly; insects not under 16 °C, weevils to 12 °C, mites and fungi to 5 °C; malting barley not "
+        "under 10 °C",
+        "read",
+        "a newspaper’s report of it",
+        "https://www.fwi.co.uk/news/monitor-for-top-quality",
+    ),
+    "safestor": Source(
+        "An Australian study of the storage life of malting barley by its damage index: slightly weather-damaged or "
+        "warm "
+        "grain under 95 % capacity in less than six months",
+        "not citable",
+        "the abstract was read; authors, journal and year were not noted",
+    ),
+    "cereal-pests": Source(
+        "Serna-Saldivar, S.: Storage of cereal grains and detrimental effects of pests (book chapter): 65 % and less "
+        "between "
+        "the corns holds moulds back",
+        "abstract",
+        address="https://doi.org/10.1201/b11726-9",
+    ),
 }

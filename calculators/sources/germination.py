@@ -38,6 +38,61 @@ SOURCES: dict[str, Source] = {
         "1.2 m at 12 to 16 or 15 to 19 °C, four to five days; green malt to the kiln at 40 to 45 %, dried to 4 to 5 %",
         "in a copy",
     ),
+    "oxford-box": Source(
+        "The Oxford Companion to Beer, entry on the germination box: rectangular boxes, beds of 60 to 80 cm, up to "
+        "50 m "
+        "long; screws on a moving crossbar pass through the bed two or three times a day; round vessels since the "
+        "1980s",
+        "in a copy",
+        address="https://beerandbrewing.com/dictionary/CrfLZwEf1w/",
+    ),
+    "box-1884": Source(
+        "Scientific American Supplement no. 433, 19 April 1884: a malting with germinating cases, turned by screws "
+        "every "
+        "eight to twelve hours; brushes on the screws skim the floor; the case also serves as the couch",
+        "read",
+        "the passage on the cases, in a copy",
+    ),
+    "heritage-malthouses": Source(
+        "English Heritage: Maltings in England, p. 17 (rests between wettings; until at least the 1820s barley seems "
+        "to "
+        "have stayed in the water for the whole steep)",
+        "in a copy",
+        address="https://historicengland.org.uk",
+    ),
+    "asae-d272": Source(
+        "ASAE D272.3 (1996): Resistance to airflow of grains, seeds and perforated metal sheets. Moist grain takes "
+        "about "
+        "80 % of the pressure of the curve, packed grain up to 50 % more; for loose, clean, fairly dry grain",
+        "in a copy",
+        "scope and notes; its table of constants was not read",
+    ),
+    "ergun-1952": Source(
+        "Ergun, S.: Fluid flow through packed columns, Chemical Engineering Progress 48 (1952) 89",
+        "second-hand",
+        "as set out, with its range and an example, in the documentation of the open-source library fluids",
+        "https://fluids.readthedocs.io/fluids.packed_bed.html",
+    ),
+    "molenda-ergun": Source(
+        "Molenda, M., Montross, M. D., McNeill, S. G., Horabik, J.: Airflow resistance of seeds at different bulk "
+        "densities using Ergun’s equation (corn, wheat, soybeans: within 76 Pa/m; how it was filled changed it "
+        "tenfold)",
+        "not citable",
+        "the abstract was read; journal and year were not noted",
+    ),
+    "barley-corns-2009": Source(
+        "Tavakoli, M., and others: Moisture-dependent physical properties of barley grains, Int. J. Agric. Biol. "
+        "Eng. 2 "
+        "(2009) no. 4, 84 (corns 4.23 to 4.75 mm in the mean)",
+        "abstract",
+        address="https://doi.org/10.3965/j.issn.1934-6344.2009.04.084-091",
+    ),
+    "niosh-augers": Source(
+        "NIOSH 95-109: Safe grain and silage handling, section 4 (augers: the second largest single source of deaths "
+        "in "
+        "grain handling, 1985 to 1989)",
+        "read",
+    ),
     "evans-2024": Source(
         "Evans, D. E., Shen, W., Brookes, P.: Malting, J. Inst. Brew. 130 (2024) 126 "
         "(germination at 12 to 16 °C in humid air, 42 to 46 % moisture)",

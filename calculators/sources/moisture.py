@@ -59,5 +59,51 @@ SOURCES: dict[str, Source] = {
         "in a copy",
         address="https://www.seedtest.org",
     ),
+    "mebak-infrared": Source(
+        "MEBAK R-110.40.022 (2016): moisture content in barley, infrared drying (a balance that heats; settings found "
+        "by trial)",
+        "read",
+        "the published summary",
+        "https://www.mebak.org/en/methode/r-110-40-022/wassergehalt-von-gerste-infrarot-trocknung/1947",
+    ),
+    "mebak-microwave": Source(
+        "MEBAK, rapid methods for the moisture of barley: microwave and microwave-vacuum drying, the change of weight "
+        "followed to a constant one",
+        "read",
+        "the published summary, without its number",
+        "https://mebak.org/en/suche?tag=moisture",
+    ),
+    "rice-microwave-2019": Source(
+        "Comparison of microwave drying and oven-drying techniques for moisture determination of three paddy "
+        "(Oryza sativa L.) varieties. Chemical and Biological Technologies in Agriculture 2019",
+        "abstract",
+        address="https://doi.org/10.1186/s40538-019-0164-1",
+    ),
+    "wheat-microwave": Source(
+        "Evaluation of calibration of moisture meter for Indian wheat by microwave oven drying technique and "
+        "commercial "
+        "moisture meter (10 to 20 minutes against 18 to 20 hours; no significant difference)",
+        "not citable",
+        "the abstract was read; journal and year were not noted",
+    ),
+    "uaf-microwave": Source(
+        "University of Alaska Fairbanks, Cooperative Extension FGV-00248 (2020): microwave test for forage moisture",
+        "read",
+        address="https://uaf.edu/ces/publications/database/gardening/microwave-test-forage.php",
+    ),
+    "unl-microwave": Source(
+        "University of Nebraska-Lincoln, CropWatch 2012: using a microwave oven to test moisture content of forage",
+        "read",
+        "its beginning",
+        "https://cropwatch.unl.edu/using-microwave-oven-test-moisture-content-forage-unl-cropwatch-aug-9-2012",
+    ),
+    "deming-notes": Source(
+        "Therneau: Total least squares: Deming, Theil-Sen and Passing-Bablok regression, notes with the R package "
+        "deming "
+        "(why least squares of one on the other is wrong when both err)",
+        "read",
+        "its beginning; the formula of the slope is from memory and was checked against another way of fitting",
+        "https://cran.r-project.org/package=deming",
+    ),
     "iso-5725-6": Source("ISO 5725-6: Accuracy of measurement methods, critical range", "not read"),
 }

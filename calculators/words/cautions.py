@@ -45,6 +45,15 @@ DRUM = Note(
     "isolated and locked: [[page:safety/machinery|machines]], [[page:safety/confined-vessels|vessels and gas]].",
 )
 
+BOX = Note(
+    "danger",
+    "The turner’s screws start without warning, creep along the bed, and draw in a foot or a sleeve. The air over and "
+    "under the bed kills within a breath or two once the fan stands. Nobody steps on the bed. Samples from the "
+    "walkway, "
+    "with the turner stopped, isolated and locked: [[page:safety/machinery|machines]], "
+    "[[page:safety/confined-vessels|vessels and gas]].",
+)
+
 KILN_DOOR = Note(
     "warning",
     "Kiln air and plates could burn you at a touch, and its gas could fell you. Open no door that the kiln’s rules do "

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from ..asking.declare import Note
 from ..asking.figures import fixed, plain_number
 from ..asking.units import shown
-from ..rules.limit import SHIFT_LEAD, Limit, Signs
+from ..rules.limit import BOOK, SHIFT_LEAD, Limit, Signs
 from ..rules.lines import Line, worst
 
 _SIDED = re.compile(r"(Under|Over): ")
@@ -29,12 +29,12 @@ def reading(line: Line) -> str:
 
 
 def edge(line: Line) -> str:
-    """The edge that it was held against, with its unit: ``over 22 °C``."""
+    """The edge that it was held against, with its unit: ``over 22 °C``; beside one that a house moved, the book’s."""
     if not isinstance(line.edge, (int, float)):
         return str(line.edge or "")
     assert isinstance(line.value, float)
     side = "over" if line.value > line.edge else "under" if line.value < line.edge else "at"
-    return f"{side} {plain_number(line.edge)}{_unit(line)}"
+    return f"{side} {plain_number(line.edge)}{_unit(line)}{beside(line)}"
 
 
 def _unit(line: Line) -> str:
@@ -51,6 +51,19 @@ def said(line: Line) -> str:
         return f"{name}: {reading(line)}, {kind}."
     kind = "the stop is" if line.mark == "stop" else "watched"
     return f"{name} {reading(line)}: {kind} {edge(line)}."
+
+
+def beside(line: Line) -> str:
+    """The book’s own edge beside one that this house has moved: `` (this house; the book: 12 h)``, else nothing."""
+    book = BOOK.get(line.limit.id) if line.limit is not None else None
+    if book is None or not isinstance(line.limit, Limit):
+        return ""
+    low = isinstance(line.value, float) and isinstance(line.edge, (int, float)) and line.value < line.edge
+    name = f"{'stop' if line.mark == 'stop' else 'accept'}_{'low' if low else 'high'}"
+    ours, theirs = getattr(line.limit, name), getattr(book, name)
+    if ours == theirs or ours != line.edge or theirs is None:
+        return ""
+    return f" (this house; the book: {plain_number(theirs)}{_unit(line)})"
 
 
 def stop_said(line: Line, *, act: bool = True) -> str:

@@ -23,6 +23,7 @@ FORMULAS = {
     "sprinkle": "bed × (moisture wanted − moisture now) ÷ (100 − moisture wanted) ÷ share kept",
     "trend-of-a-piece": "(limit − difference now) ÷ (gain an hour)",
     "kiln-water": "green malt × (moisture − final moisture) ÷ (100 − final moisture)",
+    "wait-for-the-kiln": "hours until the kiln is free − 24 × [days to ready](days-to-ready.md)",
     "malting-loss": "100 × (dry matter in − dry matter out) ÷ dry matter in",
 }
 
@@ -42,6 +43,7 @@ def test_its_page_holds_the_formula(name):
         ("procedures/floor-germination", "= 364 litres", 9000 * 2 / 55 / 0.9),
         ("procedures/kiln-hand-over", "= 3,844 kg", 9000 * 41 / 96),
         ("procedures/kiln-hand-over", "= 7.8 %", 100 * (6000 * 0.88 - 5100 * 0.955) / (6000 * 0.88)),
+        ("calculators/house-week", "96 − 24 × 3.25 = 18 h", 96 - 24 * 3.25),
         ("safety/carbon-dioxide", "= 1,691 ppm", (650 * 210 + 2500 * 45 + 9000 * 30 + 1500 * 195) / 480),
         ("safety/carbon-dioxide", "at 0.8 kW: 0.54 kg", 2 * 0.8 * 3.6 / 10.6),
     ],

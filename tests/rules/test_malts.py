@@ -94,7 +94,7 @@ def written(tmp_path: Path, text: str) -> Path:
 
 
 def test_a_house_sets_its_own_rows(tmp_path, monkeypatch):
-    edges, own = read_all(written(tmp_path, RIGHT))
+    edges, own = read_all(written(tmp_path, RIGHT))[:2]
     assert (edges, own) == ({}, {"dark": {"cast": (45.0, 46.5), "days": (8.0, 9.0)}})
     monkeypatch.setattr("calculators.rules.house.MALTS", own)
     assert malt_of("dark").cast == Range(45.0, 46.5, "this house")

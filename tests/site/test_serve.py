@@ -17,7 +17,8 @@ NOT_LONG = 1.5
 
 @pytest.fixture
 def repository(tmp_path: Path) -> Path:
-    for name in ("docs/index.md", "calculators/sheets/a.py", "site_src/build.py", "mkdocs.yml", "README.md"):
+    files = ("docs/index.md", "calculators/sheets/a.py", "site_src/build.py", "mkdocs.yml", "README.md")
+    for name in (*files, "house/drain.md"):
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / name).write_text("first")
     (tmp_path / "tests").mkdir()
@@ -66,6 +67,8 @@ def replaced(path: Path) -> None:
         ("calculators/sheets/a.py", replaced),
         ("site_src/build.py", Path.unlink),
         ("mkdocs.yml", lambda path: path.write_text("second")),
+        ("house.toml", lambda path: path.write_text("new")),
+        ("house/drain.md", lambda path: path.write_text("second")),
         ("docs/new.md", lambda path: path.write_text("new")),
         ("docs/new/index.md", lambda path: (path.parent.mkdir(), path.write_text("new"))),
     ],
@@ -76,7 +79,10 @@ def test_a_change_is_seen(repository: Path, seen: Callable[[float], set[str]], n
     assert name in found or str(Path(name).parent) in found
 
 
-@pytest.mark.parametrize("name", ["README.md", "tests/a.py", "calculators/__pycache__/a.pyc", "docs/.index.md.swp"])
+OTHERS = ["README.md", "tests/a.py", "calculators/__pycache__/a.pyc", "docs/.index.md.swp", "house/stands-on.toml"]
+
+
+@pytest.mark.parametrize("name", OTHERS)
 def test_what_no_page_is_built_from_is_not(repository: Path, seen: Callable[[float], set[str]], name: str):
     (repository / name).parent.mkdir(exist_ok=True)
     (repository / name).write_text("second")

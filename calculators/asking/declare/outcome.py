@@ -38,12 +38,14 @@ class Found(NamedTuple):
 class Rows(NamedTuple):
     """The rows of one listing; a cell may be blank (None).
 
-    ``decimals`` replaces those of a heading, by its id, where the doubt of this case asks for it.
+    ``decimals`` replaces those of a heading, by its id, where the doubt of this case asks for it. With ``labels`` the
+    columns are those that it names, under these labels, and the rows have no others: where the case says what there is.
     """
 
     id: str
     rows: Sequence[Sequence[Value | None]]
     decimals: dict[str, int] | None = None
+    labels: dict[str, str] | None = None
 
 
 class Note(NamedTuple):

@@ -46,7 +46,8 @@ class Sheet(NamedTuple):
     Outcome or a Refusal. ``first`` answers before the rest is asked. ``guarded`` sheets (gas, vessels, lifting) are
     never remembered and never keep an old answer in view. ``needs`` names the packages that must be there first.
     ``belongs`` says which question a model's limit is asked back beside, where their names differ.
-    ``tallies`` are counters to tap that count into its questions.
+    ``tallies`` are counters to tap that count into its questions. What is printed of one ``for_wall`` is its plan: the
+    leading figures and the tables, without the questions and the working.
     """
 
     id: str
@@ -64,6 +65,7 @@ class Sheet(NamedTuple):
     first: First | None = None
     belongs: tuple[Belongs, ...] = ()
     tallies: tuple[Tally, ...] = ()
+    for_wall: bool = False
 
     def question(self, question_id: str) -> Question | None:
         """The question of that id, or None."""

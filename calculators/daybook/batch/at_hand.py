@@ -290,6 +290,7 @@ def _growth(seen: Seen) -> Facts:
         return {}
     facts: Facts = {}
     samples = [one for one in batch.of("moisture") if one.utc > batch.cast.utc and batch.value(one, "moisture")]
+    samples = [one for one in samples if not batch.outdone(one)]
     if samples:
         value = plain_number(batch.value(samples[-1], "moisture"))
         facts |= {name: _said(value, samples[-1]) for name in ("moisture", "moisture_now")}

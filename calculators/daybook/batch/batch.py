@@ -15,7 +15,7 @@ from ...rules.limits.casting import MOISTURE
 from ...rules.lines import Line, passed
 from ...words.questions.shared import dry_matter_lost
 from ..lines.entry import Entry, in_order, read_values, standing
-from ..lines.kinds import DRAINED, DRUM, FILLED, FLOOR, REST, WET
+from ..lines.kinds import BOX, DRAINED, DRUM, FILLED, FLOOR, QUICK, REST, WET
 
 LEACHED = float(dry_matter_lost.default)
 """Dry matter that the steep water takes, % of it, for every basket of the book."""
@@ -157,8 +157,13 @@ class Batch:
 
     @property
     def vessel(self) -> str:
-        """Where it grows: ``floor`` or ``drum``."""
-        return DRUM if self.start.get("vessel") == DRUM else FLOOR
+        """How it is aired: ``floor``, or ``drum`` for a drum and a box, in which air is blown through the bed."""
+        return DRUM if self.start.get("vessel") in (DRUM, BOX) else FLOOR
+
+    @property
+    def in_box(self) -> bool:
+        """Whether it grows in a box: what is turned there is the bed, by screws."""
+        return self.start.get("vessel") == BOX
 
     @property
     def begun(self) -> datetime | None:
@@ -227,6 +232,19 @@ class Batch:
         drained = [reading.moisture for reading in self.readings if reading.drained]
         return passed(MOISTURE, own if own is not None else drained[-1] if self.cast and drained else None)
 
+    def outdone(self, entry: Entry) -> bool:
+        """Whether a quick moisture has the oven's answer within the hour: then the oven's counts, and not both."""
+        return entry.kind == "moisture" and self.value(entry, "method") == QUICK and self.oven_beside(entry) is not None
+
+    def oven_beside(self, entry: Entry) -> Entry | None:
+        """The oven's line of the same hour, if there is one."""
+        near = [
+            one
+            for one in self.of("moisture")
+            if self.value(one, "method") == "oven" and abs((one.utc - entry.utc).total_seconds()) <= 3600.0
+        ]
+        return min(near, key=lambda one: abs((one.utc - entry.utc).total_seconds())) if near else None
+
     @cached_property
     def readings(self) -> list[Reading]:
         """The moistures found in the steep, up to the cast."""
@@ -236,7 +254,7 @@ class Batch:
                 continue
             if entry.kind == "basket":
                 moisture, drained = self.basket(entry), self.value(entry, "drained") == "drained"
-            elif self.value(entry, "method") == "hand":
+            elif self.value(entry, "method") == "hand" or self.outdone(entry):
                 continue
             else:
                 # A sample is dried as it was taken, with the water that clings to it.

@@ -12,11 +12,13 @@ from ...asking.figures import fixed, plain_number
 from ...models.steep.fit import ODD_SD, READING_SD
 from ...models.weights.losses import share_of_dry_matter
 from ...rules.limits.floor_germination import AT_REST_K
+from ...rules.limits.quick_moisture import AGAINST_OVEN
+from ...rules.lines import passed
 from ...words.cast import cast_stop
 from ...words.limits import act_of, told
 from ...words.steep_readings import FALL_POINTS
 from ..lines.entry import Entry
-from ..lines.kinds import FILLED, FLOOR, WET, WITHDRAWN
+from ..lines.kinds import FILLED, FLOOR, MALT, QUICK, WET, WITHDRAWN
 from ..pages.view import kind_label, said_time
 from .batch import Batch
 from .blanks import blank_lines, tare_lacks
@@ -47,7 +49,8 @@ def doubtful(batch: Batch, course: Course | str) -> list[Doubtful]:
     found = [*_clock(batch), *_order(batch), *_stages(batch), *_baskets(batch)]
     if isinstance(course, Course):
         found += _readings(course)
-    return [*found, *_cast(batch), *_oven(batch), *_water(batch), *_bed(batch), *_weights(batch)]
+    found += [*_cast(batch), *_oven(batch), *_quick(batch), *_water(batch), *_bed(batch), *_weights(batch)]
+    return [*found, *_malt(batch)]
 
 
 def _clock(batch: Batch) -> Iterator[Doubtful]:
@@ -98,7 +101,7 @@ def _order(batch: Batch) -> Iterator[Doubtful]:
         )
     if batch.left:
         for entry in batch.standing:
-            if entry.utc > batch.left.utc and entry.kind not in ("remark", "answer", "gas", "moisture"):
+            if entry.utc > batch.left.utc and entry.kind not in ("remark", "answer", "gas", "moisture", MALT):
                 yield Doubtful(entry.id, f"{_named(entry)} comes after the batch went to the kiln.")
         if batch.cast and batch.left.utc < batch.cast.utc:
             yield Doubtful(batch.left.id, "It went to the kiln before it was cast. Correct one of the two times.")
@@ -220,7 +223,7 @@ def _oven(batch: Batch) -> Iterator[Doubtful]:
     """An oven sample after the last drain against the basket: a rest changes what is drained by little."""
     found = batch.readings
     for before, after in pairwise(found):
-        oven = after.entry.kind != "basket" and batch.value(after.entry, "method") != "meter"
+        oven = after.entry.kind != "basket" and batch.value(after.entry, "method") not in ("meter", QUICK)
         rest = batch.spells and not batch.spells[-1].wet and before.entry.utc >= batch.spells[-1].begun
         if before.entry.kind == "basket" and oven and rest and before.drained:
             apart = before.moisture - after.moisture
@@ -232,6 +235,26 @@ def _oven(batch: Batch) -> Iterator[Doubtful]:
                     "One of the two is wrong. Weigh the empty basket again: written too light, it makes every weighing "
                     "read too wet. Then the barley weighed into it, and the sample.",
                 )
+
+
+def _quick(batch: Batch) -> Iterator[Doubtful]:
+    """A quick moisture against the oven's of the same hour: the oven stands, and a gap is never passed over."""
+    for entry in batch.of("moisture"):
+        oven = batch.oven_beside(entry) if batch.outdone(entry) else None
+        if oven is None:
+            continue
+        quick, slow = batch.value(entry, "moisture"), batch.value(oven, "moisture")
+        if quick is None or slow is None or passed(AGAINST_OVEN, abs(quick - slow)) is None:
+            continue
+        way = "more" if quick > slow else "less"
+        yield Doubtful(
+            entry.id,
+            f"{_named(entry)}: the quick way showed {fixed(abs(quick - slow), 1)} points {way} than the oven of the "
+            "same "
+            "hour. The oven’s figure is the one that counts here. Add the pair to your list, and do both again "
+            "before the "
+            "next decision that hangs on it.",
+        )
 
 
 def _water(batch: Batch) -> Iterator[Doubtful]:
@@ -286,3 +309,20 @@ def _weights(batch: Batch) -> Iterator[Doubtful]:
             f"More dry matter goes to the kiln than the barley brought ({fixed(-loss, 1)} % more). Check both weights "
             "and both moistures.",
         )
+
+
+def _malt(batch: Batch) -> Iterator[Doubtful]:
+    """An analysis that cannot be put beside others as it stands."""
+    for entry in batch.of(MALT):
+        values: Values = batch.values(entry)
+        if values.get("extract_basis") == "as-is" and values.get("extract_percent") and not values.get("malt_moisture"):
+            yield Doubtful(
+                entry.id,
+                f"{_named(entry)}: an extract as is needs the malt’s moisture before it can stand beside others. "
+                "Correct "
+                "the line, or write the extract on dry matter.",
+            )
+        if batch.left is None or entry.utc < batch.left.utc:
+            yield Doubtful(
+                entry.id, f"{_named(entry)}: an analysis of malt, and the batch has not gone to the kiln by then."
+            )

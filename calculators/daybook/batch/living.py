@@ -144,7 +144,7 @@ def _readings(batch: Batch, until: datetime, cast_h: float) -> Iterator[Reading]
     for entry in after:
         hour = cast_h + (entry.utc - batch.cast.utc).total_seconds() / 3600
         moisture = batch.value(entry, "moisture") if entry.kind in ("moisture", "to-kiln") else None
-        if moisture is not None and batch.value(entry, "method") != "hand":
+        if moisture is not None and batch.value(entry, "method") != "hand" and not batch.outdone(entry):
             yield Oven(hour, float(moisture))
         elif entry.kind == "bed":
             yield from _of_bed(batch, entry, hour)

@@ -28,6 +28,7 @@ from ...words.questions.shared import (
     basket_g,
     corn_weight_g,
     drained,
+    malt_moisture,
     number,
     sample_g,
     stages,
@@ -38,9 +39,11 @@ from ...words.replan import FAULT_OPTIONS, WAY_OPTIONS
 from ...words.tallies import ACROSPIRES, CHITS
 
 WITHDRAWN = "withdrawn"
+MALT = "malt"
 WET, REST = "wet", "rest"
 DRAINED, FILLED = "drained", "filled"
-FLOOR, DRUM = "floor", "drum"
+FLOOR, DRUM, BOX = "floor", "drum", "box"
+QUICK = "quick"
 
 LONGEST_BATCH, LONGEST_WHO, LONGEST_REMARK = 40, 40, 2000
 
@@ -93,7 +96,7 @@ water_sensitivity = asked_sensitivity._replace(hint="")
 vessel = Choice(
     "vessel",
     "It goes to",
-    (Option(FLOOR, "Floor"), Option(DRUM, "Drum")),
+    (Option(FLOOR, "Floor"), Option(DRUM, "Drum"), Option(BOX, "Box")),
     "Where it will grow.",
     default=FLOOR,
 )
@@ -110,7 +113,12 @@ moisture = number("moisture", "Moisture", "%", limits.STEEPED_MOISTURE, "Of the 
 method = Choice(
     "method",
     "How it was found",
-    (Option("oven", "Oven"), Option("meter", "Moisture meter"), Option("hand", "By hand and eye")),
+    (
+        Option("oven", "Oven"),
+        Option("meter", "Moisture meter"),
+        Option(QUICK, "Quick way, corrected"),
+        Option("hand", "By hand and eye"),
+    ),
     default="oven",
 )
 bottom_c = number("bottom_c", "Bottom", "C", floor.PIECE_C, "Right down on the floor, or air-on side.", example="16.8")
@@ -118,7 +126,9 @@ top_c = number("top_c", "Top", "C", floor.PIECE_C, "A few centimetres under the 
 room_c = number("room_c", "Room", "C", floor.ROOM_C)
 depth_cm = number("depth_cm", "Depth", "cm", floor.DEPTH_CM)
 water_l = number("water_l", "Water", "L", Bounds(0.1, 100_000.0), "What went on, all of it.", example="120")
-drum_turns = number("drum_turns", "Turns", "", Bounds(0.25, 1000.0), "Whole turns of the drum.", example="2")
+drum_turns = number(
+    "drum_turns", "Turns", "", Bounds(0.25, 1000.0), "Whole turns of the drum, or runs of the screws.", example="2"
+)
 drum_minutes = number("drum_minutes", "Turned for", "min", Bounds(0.5, 1440.0))
 air_on_c = number("air_on_c", "Air on", "C", humid_air.AIR_C, "As it comes to the bed.", example="14")
 air_off_c = number("air_off_c", "Air off", "C", humid_air.AIR_C, "As it leaves the grain.", example="16.5")
@@ -127,7 +137,7 @@ fan = Choice(
     "fan",
     "Fan",
     (Option(drum_rules.RUNNING, "Running"), Option(drum_rules.STOPPED, "Stopped")),
-    "Of the drum, with grain in.",
+    "Of the drum or box, with grain in.",
     example=drum_rules.RUNNING,
 )
 counts = Table(
@@ -181,6 +191,42 @@ as_written = Choice(
     example="yes",
 )
 
+_SHEET = Bounds(0.0, 100.0)
+friability_percent = number("friability_percent", "Friability", "%", _SHEET, "As on the sheet.", example="86")
+homogeneity_percent = number(
+    "homogeneity_percent", "Homogeneity", "%", _SHEET, "Or modified evenly, whichever the sheet calls it."
+)
+extract_percent = number(
+    "extract_percent",
+    "Extract",
+    "%",
+    Bounds(50.0, 95.0),
+    "Fine grind. Say below which basis the sheet has.",
+    example="81.5",
+    reason="Litre degrees a kilogram (about 300) are another measure: ask the laboratory for per cent.",
+)
+extract_basis = Choice(
+    "extract_basis",
+    "Extract is given",
+    (Option("dry", "On dry matter"), Option("as-is", "As is, with the malt’s water in it")),
+    "“dry”, “db”, “dm” on the sheet, or “as is”, “wfr”, “ar”. If it does not say, ask.",
+    default="dry",
+)
+nitrogen_percent = number(
+    "nitrogen_percent",
+    "Total nitrogen",
+    "%",
+    Bounds(0.8, 3.5),
+    "On dry matter. Protein divided by 6.25.",
+    example="1.58",
+    reason="Protein is 6.25 times as much: divide it by 6.25.",
+)
+soluble_ratio_percent = number(
+    "soluble_ratio_percent", "Soluble of total nitrogen", "%", Bounds(15.0, 70.0), "SNR, or Kolbach index."
+)
+colour_ebc = number("colour_ebc", "Colour", "EBC", Bounds(0.5, 2000.0), "EBC units. °L or SRM: about half; ask.")
+laboratory = Text("laboratory", "Laboratory, sheet number", 60, "Who analysed it, and by which methods.", optional=True)
+
 KINDS: tuple[EntryKind, ...] = (
     EntryKind(
         "start",
@@ -230,7 +276,7 @@ KINDS: tuple[EntryKind, ...] = (
     ),
     EntryKind("moisture", "Moisture", (moisture, method), "Of a sample."),
     EntryKind("chits", "Chits", (chitted, counted), "Two hundred corns from three depths.", tallies=(CHITS,)),
-    EntryKind("cast", "Cast", (_free(moisture),), "When the first grain lies on the floor or in the drum."),
+    EntryKind("cast", "Cast", (_free(moisture),), "When the first grain lies on the floor, in the drum or in the box."),
     EntryKind(
         "bed",
         "Bed",
@@ -239,10 +285,15 @@ KINDS: tuple[EntryKind, ...] = (
     ),
     EntryKind("turned", "Turned", (_free(depth_cm),), "When the piece was turned, and how deep it lies now."),
     EntryKind("sprinkled", "Sprinkled", (water_l,), "Turn it in afterwards."),
-    EntryKind("drum", "Drum", (_free(drum_turns), _free(drum_minutes)), "Turns or minutes, whichever is counted."),
+    EntryKind(
+        "drum",
+        "Drum or box turned",
+        (_free(drum_turns), _free(drum_minutes)),
+        "Turns of the drum, runs of the screws, or minutes, whichever is counted.",
+    ),
     EntryKind(
         "air",
-        "Air of the drum",
+        "Air of drum or box",
         (fan, _free(air_on_c)._replace(in_view=True), _free(air_off_c)._replace(in_view=True), _free(air_on_rh)),
         "Read from outside, at the panel or the fixed probes.",
     ),
@@ -283,6 +334,22 @@ KINDS: tuple[EntryKind, ...] = (
         "To the kiln",
         (_free(green_malt_kg), _free(moisture)),
         "When the last of it leaves. Weight and moisture give the loss up to here.",
+    ),
+    EntryKind(
+        MALT,
+        "Malt analysed",
+        (
+            _free(friability_percent)._replace(in_view=True),
+            _free(extract_percent)._replace(in_view=True),
+            extract_basis,
+            _free(malt_moisture)._replace(in_view=True, hint="As on the sheet."),
+            _free(nitrogen_percent)._replace(in_view=True),
+            _free(colour_ebc)._replace(in_view=True),
+            _free(homogeneity_percent),
+            _free(soluble_ratio_percent),
+            laboratory,
+        ),
+        "The laboratory’s or the customer’s sheet, written to the batch it is of. Leave blank what is not on it.",
     ),
     EntryKind(WITHDRAWN, "Struck out", (), "Strikes an entry out without a new value.", by_hand=False),
 )

@@ -19,7 +19,7 @@ from ...rules.limit import Limit
 from ...rules.limits import casting, drum_germination, floor_germination, kiln_hand_over
 from ...rules.lines import Line, passed, worst
 from ...words.cast import cast_stop
-from ...words.cautions import DRUM, FLOOR_ROOM
+from ...words.cautions import BOX, DRUM, FLOOR_ROOM
 from ...words.limits import act_of, said, told
 from ..batch.batch import Batch
 from ..batch.bed_read import mean_temps, rounds_of
@@ -315,14 +315,15 @@ def in_drum(batch: Batch, wall: Wall, ready_days: float = READY_DAYS) -> Step:
         only=limits.FAN.act if stopped else "",
     )
     if first:
-        return Step(first.text, first.at, more, (DRUM,), likely)
+        return Step(first.text, first.at, more, (BOX if batch.in_box else DRUM,), likely)
     soonest, latest = limits.TURNING.accept_low or 0.0, limits.TURNING.accept_high or 0.0
     begin, end = (lying.turned + timedelta(hours=hours) for hours in (soonest, latest))
     text = (
-        f"Turn the drum between {wall.time(begin)} and {wall.time(end)}: every {plain_number(soonest)} to "
+        f"Turn {'the bed' if batch.in_box else 'the drum'} between {wall.time(begin)} and {wall.time(end)}: every "
+        f"{plain_number(soonest)} to "
         f"{plain_number(latest)} h (trade judgement). Keep its air on."
     )
-    return Step(text, begin, more, (DRUM,), likely)
+    return Step(text, begin, more, (BOX if batch.in_box else DRUM,), likely)
 
 
 def drum_sight(batch: Batch, lying: Lying) -> DrumSight:

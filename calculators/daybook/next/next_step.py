@@ -10,6 +10,7 @@ from ..batch.blanks import unread
 from ..batch.course import Course
 from ..batch.missing import missing
 from ..lines.kinds import DRUM as IN_DRUM
+from ..lines.kinds import MALT
 from .growing import in_drum, on_floor
 from .steep_living import plan_stops
 from .steep_step import in_steep
@@ -40,8 +41,15 @@ def next_step(
 
 def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, heat_factor: float) -> Step:
     if batch.left:
-        words = f"Gone to the kiln {wall.time(batch.left.utc)}. Nothing is left to do with it here."
-        return Step(words, None, (), (KILN_DOOR,), ("remark", "moisture"))
+        words = f"Gone to the kiln {wall.time(batch.left.utc)}. "
+        if batch.of(MALT):
+            words += "Nothing is left to do with it here."
+        else:
+            words += (
+                "What is left is the laboratory’s sheet, weeks later: write it here as “Malt analysed”. To read it: "
+                "[[page:learning/reading-an-analysis-sheet|the analysis sheet]]."
+            )
+        return Step(words, None, (), (KILN_DOOR,), ("malt", "remark", "moisture"))
     if batch.cast:
         if batch.vessel == IN_DRUM:
             return in_drum(batch, wall, ready_days)

@@ -123,7 +123,7 @@ def batches_part(fits: Sequence[BatchFit], demo: bool) -> Element:
 
 
 def _where(vessel: str) -> str:
-    return "On the floor" if vessel == FLOOR else "In the drum"
+    return "On the floor" if vessel == FLOOR else "In drum or box"
 
 
 def days_part(found: Sequence[tuple[str, DaysFit]], root: str) -> list[Element]:

@@ -10,8 +10,12 @@ from ...asking.units import step_of
 from ...drawing.elements import add
 from ...drawing.form import draw_folded, draw_question
 from ...drawing.tally import draw_tally
+from ...house import here
 from ..lines.kinds import KINDS, LONGEST_BATCH, LONGEST_REMARK, LONGEST_WHO, WITHDRAWN, EntryKind
 from .view import draw_head
+
+_NAMED = {"gas_meter": "meter", "barley": "barley"}
+"""Questions answered by text for which a house may have names, with its section of them."""
 
 _IN_VIEW = 2
 """So many questions that may stay blank are shown with the others."""
@@ -82,6 +86,19 @@ def _entry_form(parent: Element, kind: EntryKind) -> None:
     if kind.usual:
         add(form, "button", type="button", data_action="keep-usual", text="Keep as our usual")
     _steppers(form, kind)
+    _names(form, kind, prefix)
+
+
+def _names(form: Element, kind: EntryKind, prefix: str) -> None:
+    """The names that this house has for things, to be chosen in a box of text or typed otherwise."""
+    for name, section in _NAMED.items():
+        found = here.names(section)
+        field = next((one for one in form.iter("input") if one.get("name") == name), None)
+        if found and field is not None and kind.question(name) is not None:
+            listed = add(form, "datalist", id=f"{prefix}-{name}-here")
+            for one in found:
+                add(listed, "option", value=one)
+            field.set("list", f"{prefix}-{name}-here")
 
 
 def _steppers(form: Element, kind: EntryKind) -> None:

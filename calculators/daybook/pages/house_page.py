@@ -19,6 +19,7 @@ from ..lines.kinds import DRUM, FLOOR
 from .charts import figure_of
 from .fits_view import batches_part, days_part, fits_data, fits_text, heat_part, lots_part
 from .look_back import charts_of, off_rows, status_of, table_of, this_one
+from .malts_view import malts_part
 
 MOST_FITTED = 40
 """So many batches are fitted for the page, the last ones; the command line fits all."""
@@ -87,13 +88,14 @@ def look_back(asked: Reply) -> tuple[dict[str, list[Element]], Reply]:
     if not rows:
         empty = Element("p", {"class": "remark"})
         empty.text = "No batch of this book has been wet yet. There is nothing to look back on."
-        return {"table": [empty], "charts": []}, {"status": ""}
+        return {"table": [empty], "charts": [], "malts": []}, {"status": ""}
     table = [table_of(rows, demo, int(asked.get("most") or MOST_ROWS))]
     if chosen is not None:
         table += this_one(chosen, rows[: rows.index(chosen)])
     table.append(off_rows(rows, doubted))
     charts = [part for chart in charts_of(rows, chosen) for part in figure_of(chart, "look-back")]
-    return {"table": table, "charts": charts}, {"status": status_of(rows), "wanted": _wanted(batches)}
+    places = {"table": table, "charts": charts, "malts": malts_part(rows)}
+    return places, {"status": status_of(rows), "wanted": _wanted(batches)}
 
 
 def held(asked: Reply) -> tuple[dict[str, list[Element]], Reply]:

@@ -49,7 +49,8 @@ def table_of(rows: Sequence[Summary], demo: bool, most: int = _MOST_SHOWN) -> El
         button.text = f"Show more batches ({len(rows) - len(last)} before these)"
         box.insert(0, button)
     head = add(add(table, "thead"), "tr")
-    heads = [f"{one.label}, {shown(one.unit)}" if one.unit else one.label for one in FIGURES]
+    figures = [one for one in FIGURES if not one.malt]
+    heads = [f"{one.label}, {shown(one.unit)}" if one.unit else one.label for one in figures]
     for label in ("Batch", "Begun", "Lot", "Grown in", *heads):
         add(head, "th", text=label, scope="col")
     body = add(table, "tbody")
@@ -62,7 +63,7 @@ def table_of(rows: Sequence[Summary], demo: bool, most: int = _MOST_SHOWN) -> El
             line, "td", text=" ".join(part for part in (one.batch.text("lot"), one.batch.text("season")) if part) or "–"
         )
         add(line, "td", text=one.batch.vessel)
-        for figure in FIGURES:
+        for figure in figures:
             add(line, "td", "number", _figure(getattr(one, figure.id), figure.decimals))
     return box
 

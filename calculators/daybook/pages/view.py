@@ -230,7 +230,7 @@ def state_words(batch: Batch) -> str:
     if batch.left:
         return "gone to the kiln"
     if batch.cast:
-        where = "in the drum" if batch.vessel == "drum" else "on the floor"
+        where = "in the box" if batch.in_box else "in the drum" if batch.vessel == "drum" else "on the floor"
         return f"{where} since {said_time(batch.cast.local)}"
     if batch.spells:
         return "under water" if batch.spells[-1].wet else "in an air rest"

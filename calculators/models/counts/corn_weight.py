@@ -1,6 +1,7 @@
 """The weight of a thousand corns from counted and weighed portions, with its doubt."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import cos, exp, inf, isfinite, lgamma, pi, sqrt, tan
 from typing import NamedTuple
 
@@ -98,6 +99,7 @@ def corn_weight(*, portions: Sequence[tuple[float, float]], confidence: float = 
     return CornWeight(1000.0 * each, 1000.0 * sqrt(spread / usual), 1000.0 * max(half, chance), 1000.0 * chance)
 
 
+@lru_cache(maxsize=256)
 def student_quantile(probability: float, degrees: float) -> float:
     """Give the point of Student's distribution below which a share of it lies.
 

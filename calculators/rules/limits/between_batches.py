@@ -25,6 +25,18 @@ SLIME = Signs(
     "clean-slime", _PAGE, "Slime at nozzles or sump", accept=("none",), watch=("a film",), stop=("slime",),
     watch_more="(clean it)", act="No spray until it is gone: [[page:safety/water-heat-noise|water, heat and noise]].",
 )  # fmt: skip
+JETS = limit(
+    Limit(
+        "clean-jets", _PAGE, "Air jets of the steep that bubble alike", "%",
+        stop_low=75, accept_low=95, watch="mark the weak ones",
+        act="The steep is not filled before those in charge have looked: part of the grain would get no air.",
+        lowest=50, highest=100,
+    )
+)  # fmt: skip
+SCREEN = Signs(
+    "clean-screen", _PAGE, "Water in the cone, drain open", accept=("gone at once",), watch=("slow",),
+    stop=("a pool that stands",), act="Back-wash, and the lance from the rim. Then a permit matter.",
+)  # fmt: skip
 THERMOMETERS = limit(
     Limit(
         "clean-thermometers", _PAGE, "Thermometers apart", "K",
@@ -40,4 +52,4 @@ PERSON = Signs(
     stop_more="without the site’s permit", act="Stop, call, and stay out.",
 )  # fmt: skip
 
-ROWS = (CORNS, MOULD, SMELL, RINSE, SLIME, THERMOMETERS, VERMIN, PERSON)
+ROWS = (CORNS, MOULD, SMELL, RINSE, SLIME, JETS, SCREEN, THERMOMETERS, VERMIN, PERSON)

@@ -52,7 +52,7 @@ OUT_OF_STEEP = limit(
         "basket-out", _PAGE, "Basket out of the steep", "min",
         accept_high=15, stop_high=30, stop="(it dries and chits apart from the rest)",
         act="This basket no longer tells. Hang it back. Take the next moisture from a sample of the grain, "
-        "by the oven.",
+        "the quick way.",
         lowest=5, highest=60,
     )
 )  # fmt: skip

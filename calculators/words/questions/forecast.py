@@ -45,7 +45,7 @@ stages = asked_stages._replace(
 vessel = Choice(
     "vessel",
     "It grows",
-    (Option(FLOOR, "On the floor"), Option(DRUM, "In the drum")),
+    (Option(FLOOR, "On the floor"), Option(DRUM, "In a drum or box")),
     "Each has limits of its own.",
     default=FLOOR,
     in_view=True,

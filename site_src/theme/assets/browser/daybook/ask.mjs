@@ -19,9 +19,9 @@ const TROUBLES = {
 /** @type {Map<string, engine.Key>} */
 const KEYS = new Map(); // one waiting request of each sort
 const OF_A_FILE = ["import", "export", "report", "shared"]; // goes on when the reader turns to another page
-const ADVICE = ["batch", "book", "today", "lend", "ways", "hand-over", "look-back", "fits", "held"];
+const ADVICE = ["batch", "book", "today", "lend", "week-plans", "ways", "hand-over", "look-back", "fits", "held"];
 /** @type {Record<string, string[]>} */
-const NEEDS = { held: ["numpy", "psychrolib"] };
+const NEEDS = { held: ["numpy", "psychrolib"], "week-plans": ["numpy", "psychrolib"] };
 const RECKONED = [...ADVICE, "sums"]; // what reckons a steep: its rests are as warm as humid air lets them get
 const HELD = "The day-book’s own advice was corrected after this copy was kept, so it is held back. The corrected edition comes as soon as there is a network.";
 // Why nothing is answered, or nothing.

@@ -7,6 +7,7 @@ import { dayBookPage, named } from "./address.mjs";
 import { bookOf } from "./book.mjs";
 import { keep, recall } from "./draft.mjs";
 import { offerKeeping } from "./keep.mjs";
+import { offerPlans } from "./plans.mjs";
 import { ofLate } from "./of-late.mjs";
 import { sumsOf } from "./sums.mjs";
 
@@ -63,10 +64,11 @@ class Lender {
     }
   }
 
-  /** @param {{ batch: string, running: Reply["running"], lent?: object }} reply */
-  draw({ batch, running, lent = {} }) {
+  /** @param {{ batch: string, running: Reply["running"], lent?: object, whole_house?: boolean }} reply */
+  draw({ batch, running, lent = {}, whole_house: ofAll = false }) {
     const { line, sheet, where } = this;
     line.replaceChildren();
+    if (ofAll) return this.drawHouse();
     line.hidden = !batch && !running.length;
     offerKeeping(sheet, { ...where, batch });
     if (batch) {
@@ -77,6 +79,12 @@ class Lender {
     for (const { id, state } of running) {
       if (id !== batch) line.append(button(`${id}, ${state}`, { "data-of": id }), " ");
     }
+  }
+
+  /** A sheet about all batches at work names none; its plan can be taken into the book. */
+  drawHouse() {
+    this.line.hidden = true;
+    offerPlans(this.sheet, this.where);
   }
 }
 

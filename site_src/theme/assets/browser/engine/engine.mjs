@@ -20,8 +20,8 @@ export const LIMIT_SECONDS = 10; // for one answer; the page names it when it is
 /**
  * @typedef {object} State
  * @property {Phase} phase
- * @property {string} step of a start, in words
- * @property {number} done of a start, of a hundred
+ * @property {string} step of a start or of a long answer, in words
+ * @property {number} done of it, of a hundred
  * @property {string} failure
  * @property {Key | null} working on whose request
  */
@@ -205,6 +205,7 @@ function pump() {
     const [key, request] = plain;
     waiting.delete(key);
     flight = { id, kind: "ask", key, request };
+    step = { text: "", done: 0 };
     send({ id, kind: "ask", request: request.body() });
     limit = setTimeout(hung, (request.seconds ?? LIMIT_SECONDS) * 1000);
     tell();

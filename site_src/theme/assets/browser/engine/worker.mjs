@@ -34,7 +34,7 @@ const queue = []; // what was asked before Python was up
 let python = null;
 /** @type {Uint8Array | null} */
 let untouched = null; // the memory before anything was asked, until it is kept
-/** @type {((request: string) => string) | null} */
+/** @type {((request: string, told: (step: string, done: number) => void) => string) | null} */
 let respond = null; // the one Python function kept, for the life of the worker
 
 const post = (/** @type {object} */ message) => scope.postMessage(JSON.stringify(message));
@@ -115,7 +115,7 @@ async function load({ id, needs = [] }) {
 /** @param {Message} message */
 function ask({ id, request }) {
   const began = performance.now();
-  const text = respond?.(JSON.stringify(request));
+  const text = respond?.(JSON.stringify(request), progress);
   const ms = performance.now() - began;
   scope.postMessage(`{"id":${Number(id)},"kind":"reply","calculators":"${calculators}","ms":${ms},"reply":${text}}`);
   if (!untouched) return;

@@ -95,6 +95,21 @@ export class Filling {
     this.filled();
   }
 
+  /**
+   * What this house has under a name, marked as that; what stood there comes back with “Take it out”.
+   * @param {HTMLElement} pressed
+   */
+  house(pressed) {
+    const values = JSON.parse(pressed.dataset.values ?? "{}");
+    const source = `this house: ${pressed.dataset.name ?? ""}`;
+    const offered = Object.fromEntries(Object.entries(values).map(([name, value]) => [name, { value, source }]));
+    const done = lent.lend(this.section, offered, "house", () => true);
+    form.clearErrors(this.sheet.form);
+    this.sheet.status.remark(done ? "" : "Nothing was filled in: another way of asking is begun. Clear it first.");
+    this.sheet.changed();
+    this.sheet.ask();
+  }
+
   /** @param {HTMLElement} pressed */
   clear(pressed) {
     this.keepTyped(pressed);

@@ -6,7 +6,7 @@ import * as form from "./form.mjs";
 import * as lent from "./lent.mjs";
 import * as shared from "./shared.mjs";
 
-/** @typedef {{ batch: string, lent: Record<string, { value: import("../shared/blank.mjs").Typed, source: string }> }} FromBook */
+/** @typedef {{ batch: string, whole_house?: boolean, lent: Record<string, { value: import("../shared/blank.mjs").Typed, source: string }> }} FromBook */
 
 /** @param {HTMLElement} section */
 const titleOf = (section) => part(section, ".sheet-title").textContent?.trim() ?? "";
@@ -98,13 +98,13 @@ export class Lending {
    * The numbers of a batch, as the day-book has them.
    * @param {FromBook} reply
    */
-  fromBook({ batch, lent: values }) {
+  fromBook({ batch, lent: values, whole_house: ofAll = false }) {
     if (this.isGuarded || !this.section.isConnected) return;
     const left = this.batch !== batch && lent.takeOutAll(this.section, "book");
     const dropped = batch !== "" && this.dropOthers(batch);
-    const givesWay = (/** @type {HTMLElement} */ field) => !this.linked && !this.own.has(form.nameOf(field));
+    const givesWay = (/** @type {HTMLElement} */ field) => !ofAll && !this.linked && !this.own.has(form.nameOf(field));
     const done = lent.lend(this.section, values, "book", givesWay);
-    if (done) this.sheet.status.remark(`What the day-book knows of batch ${batch} stands in the form, marked. A change counts for this answer only.`);
+    if (done) this.sheet.status.remark(`What the day-book knows of ${ofAll ? "the batches at work" : `batch ${batch}`} stands in the form, marked. A change counts for this answer only.`);
     if (done || left || dropped) this.sheet.changed();
     this.settle(batch);
   }

@@ -4,7 +4,7 @@ import { button, element, part } from "../shared/element.mjs";
 import * as form from "./form.mjs";
 
 /** @typedef {import("../shared/blank.mjs").Typed} Typed */
-/** @typedef {"book" | "sheet"} Lender */
+/** @typedef {"book" | "sheet" | "house"} Lender */
 /** @typedef {{ value: Typed, source: string, by: Lender, before: Typed }} Lent `before` stood there and comes back */
 
 /** @type {WeakMap<HTMLElement, Lent>} */

@@ -266,6 +266,7 @@ export class Sheet {
     /** @type {Record<string, () => unknown>} */
     const actions = {
       example: () => this.filling.example(pressed),
+      house: () => this.filling.house(pressed),
       clear: () => this.filling.clear(pressed),
       "put-back": () => this.filling.putBack(),
       print: () => printCard(this.section),
@@ -319,6 +320,7 @@ export class Sheet {
     if (phase === "starting" && waits && !this.toldWait) this.status.announce("The calculator is starting. Your numbers are kept.");
     this.toldWait = phase === "starting" && waits;
     if (phase === "starting") this.status.starting(waits ? `${step}. Your numbers are kept and answered then.` : `${step} …`, done);
+    else if (working === this && step) this.status.starting(`${step} …`, done);
     else this.status.starting("", 0);
     if (phase === "failed") this.status.say(`The calculator stopped twice and is not started again by itself (${failure}). ${this.results.standing === "example" ? "The example stands." : "What you typed is kept."}`);
     this.offerTryAgain(phase === "failed");

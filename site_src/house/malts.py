@@ -2,66 +2,58 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from calculators.rules.limits.casting import MOISTURE
 from calculators.rules.limits.floor_germination import PIECE
 from calculators.rules.malts import BOOK_MALTS, QUANTITIES, Quantity
-from site_src.settings import BuildError
+from site_src.house.limits import OTHER, Fault, line_of_text
 
 Malts = dict[str, dict[str, tuple[float, float]]]
-Fault = Callable[[str, str], BuildError]
 
 _STOPS = {"cast": MOISTURE, "floor": PIECE}
-_OTHER = ("reason", "office")
-_LONGEST = 200
 
 
-def malts_of(tables: object, edges: dict[str, dict[str, float]], fault: Fault) -> Malts:
-    """The checked targets, by id of the malt.
+def malt_row(
+    name: str, table: object, edges: dict[str, dict[str, float]], fault: Fault
+) -> dict[str, tuple[float, float]]:
+    """The checked targets of one malt.
 
     Parameters
     ----------
-    tables : object
-        What stands under ``malts`` in the file.
+    name : str
+        Its id.
+    table : object
+        What stands under its heading.
     edges : dict
         The edges that the same file moves, by id of the limit: no target lies past a stop of this house.
     fault : callable
-        Makes the fault with the line on which a word stands.
+        Makes the fault with its line.
 
     Raises
     ------
     BuildError
         When a malt, a quantity or a figure is not one that can be.
     """
-    if not isinstance(tables, dict):
-        raise fault("malts", "malts is a table: write [malts.dark] above its targets.")
-    return {name: _row(name, table, edges, fault) for name, table in tables.items()}
-
-
-def _row(
-    name: str, table: object, edges: dict[str, dict[str, float]], fault: Fault
-) -> dict[str, tuple[float, float]]:
+    place = f"malts.{name}"
     known = [row.id for row in BOOK_MALTS]
     if name not in known:
-        raise fault(name, f"there is no malt “{name}”. There are: {', '.join(known)}.")
+        raise fault(f"there is no malt “{name}”. There are: {', '.join(known)}.", place, "")
     if not isinstance(table, dict):
-        raise fault(name, f"write [malts.{name}] above its targets.")
+        raise fault(f"write [malts.{name}] above its targets.", place, "")
     quantities = {one.id: one for one in QUANTITIES}
     found = {}
     for key, value in table.items():
-        if key in _OTHER:
-            if not isinstance(value, str) or len(value) > _LONGEST or not value.isprintable():
-                raise fault(key, f"{key} is one line of text of at most {_LONGEST} letters.")
+        if key in OTHER:
+            if wrong := line_of_text(key, value):
+                raise fault(wrong, place, key)
         elif key not in quantities:
-            raise fault(key, f"“{key}” is not known. Known are: {', '.join((*quantities, *_OTHER))}.")
+            raise fault(f"“{key:.40}” is not known. Known are: {', '.join((*quantities, *OTHER))}.", place, key)
         else:
             found[key] = _pair(name, quantities[key], value, edges, fault)
-    for key in _OTHER:
+    for key in OTHER:
         if not table.get(key):
-            raise fault(name, f"{name}: write {key} = “…” too.")
+            raise fault(f"{name}: write {key} = “…” too.", place, "")
     if not found:
-        raise fault(name, f"{name}: no target is given. There are: {', '.join(quantities)}.")
+        raise fault(f"{name}: no target is given. There are: {', '.join(quantities)}.", place, "")
     return found
 
 
@@ -76,8 +68,8 @@ def _pair(
     said = f"{name}: {quantity.id} is two figures from {lowest:g} to {highest:g}, the low one first"
     numbers = isinstance(value, list) and len(value) == 2 and not any(isinstance(one, bool) for one in value)
     if not numbers or not all(isinstance(one, (int, float)) for one in value):  # type: ignore[attr-defined]
-        raise fault(quantity.id, f"{said}, such as {quantity.id} = [{lowest:g}, {highest:g}].")
+        raise fault(f"{said}, such as {quantity.id} = [{lowest:g}, {highest:g}].", f"malts.{name}", quantity.id)
     low, high = (float(one) for one in value)  # type: ignore[attr-defined]
     if not lowest <= low <= high <= highest:
-        raise fault(quantity.id, f"{said}, not {low:g} and {high:g}.")
+        raise fault(f"{said}, not {low:g} and {high:g}.", f"malts.{name}", quantity.id)
     return low, high

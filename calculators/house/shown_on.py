@@ -1,0 +1,17 @@
+"""The pages on which what a house says is shown, by what they are about."""
+
+STEEP = ("procedures/filling-the-steep", "procedures/steeping", "procedures/measuring-moisture", "procedures/casting")
+FLOOR = ("procedures/casting", "procedures/floor-germination", "procedures/readiness")
+DRUM = ("procedures/casting", "procedures/drum-germination", "procedures/readiness")
+KILN = ("procedures/kiln-hand-over",)
+INTAKE = ("procedures/intake-and-storage", "procedures/germination-test")
+HAND_OVER = ("procedures/hand-over", "procedures/between-batches")
+PROCEDURES = tuple(dict.fromkeys((*INTAKE, *STEEP, *FLOOR, *DRUM, *KILN, *HAND_OVER)))
+GAS = ("safety/carbon-dioxide", "safety/confined-vessels", "safety/gases")
+SAFETY = ("safety/emergency", "safety/index", "safety/working-alone", *GAS)
+STEEP_SESSIONS = ("training/session-04-filling", "training/session-05-steeping", "training/session-06-moisture")
+FLOOR_SESSIONS = ("training/session-07-casting", "training/session-08-floor", "training/session-10-readiness")
+DRUM_SESSIONS = ("training/session-07-casting", "training/session-09-drum", "training/session-10-readiness")
+FIRST_DAY = ("training/session-01-first-day",)
+EXERCISES = ("training/exercises", "training/practice-batch")
+SIGN_OFF = ("training/sign-off",)

@@ -1,0 +1,120 @@
+"""What of a house is free by the hour, while batches are put in and taken out."""
+
+from itertools import pairwise
+
+from .hours import daily, span, starts, those
+from .house import Batch, House, Way, people_needed, soaked_m3, water_lasts
+from .shapes import Shape
+
+Spell = tuple[int, int, float]
+
+ROOM_H = (12, 24)
+"""Of plans that are alike in all aims, one has more room than another by so many hours between batches on a kiln."""
+
+
+class Free:
+    """What of a house is free by the hour, while batches are put in and taken out.
+
+    Parameters
+    ----------
+    house : House
+        The house.
+    """
+
+    def __init__(self, house: House) -> None:
+        self.house = house
+        self.whole = whole = span(0, house.horizon)
+        shut: dict[str, int] = {}
+        for one in house.closed:
+            shut[one.place] = shut.get(one.place, 0) | span(one.begin, one.end)
+        self.steeps = [whole & ~shut.get(one.name, 0) for one in house.steeps]
+        self.kilns = [whole & ~shut.get(one.name, 0) for one in house.kilns]
+        self.open_beds = [whole & ~shut.get(one.name, 0) for one in house.beds]
+        self.spells: list[list[Spell]] = [[] for _ in house.beds]
+        self.drawn: list[tuple[int, float]] = []
+        self.let_go: dict[int, float] = {}
+        self.from_now = whole & ~span(0, house.now)
+        self.casts = (
+            daily(those(lambda hour: house.hands[hour] >= people_needed(house, hour)), house.horizon) & self.from_now
+        )
+        self.attended = daily(those(lambda hour: house.counted[hour] >= 1), house.horizon + 24 * 14)
+        self._beds: dict[tuple[int, float, bool], int] = {}
+
+    def bed(self, number: int, kg: float, lies: bool = False) -> int:
+        """The hours at which a bed has room for so much barley; for a batch that lies there, closed or not."""
+        key = (number, kg, lies)
+        if key not in self._beds:
+            bed, spells = self.house.beds[number], self.spells[number]
+            free = self.whole if lies else self.open_beds[number]
+            need = kg if bed.shared else bed.most_kg
+            cuts = sorted({hour for begin, end, _ in spells for hour in (begin, end)})
+            for begin, end in pairwise(cuts):
+                if sum(some for b, e, some in spells if b <= begin < e) + need > bed.most_kg + 1e-9:
+                    free &= ~span(begin, end)
+            self._beds[key] = free
+        return self._beds[key]
+
+    def roomy(self, kiln: int) -> tuple[int, ...]:
+        """Hours of a load around which a kiln is free for so many hours more, before and after."""
+        one, found = self.house.kilns[kiln], []
+        held = self.kilns[kiln] | span(0, self.house.now)
+        for room in ROOM_H:
+            found.append(starts(held, one.hours + one.turn_round + 2 * room) << room)
+        return tuple(found)
+
+    def put(self, batch: Batch, way: Way) -> None:
+        """Hold the places of a batch, and its water."""
+        self._hold(batch, way, True)
+
+    def take(self, batch: Batch, way: Way) -> None:
+        """Let go what :meth:`put` held."""
+        self._hold(batch, way, False)
+
+    def _hold(self, batch: Batch, way: Way, hold: bool) -> None:
+        house, stood = self.house, batch.stood
+        bed = house.beds[way.bed]
+        steeped = span(max(way.fill, house.now), way.cast + house.clean_steep) & self.whole
+        spell = (way.cast, way.load + house.clean_bed, batch.kg if bed.shared else bed.most_kg)
+        kilned = span(way.load, way.off + house.kilns[way.kiln].turn_round) & self.whole
+        if stood.cast is None:
+            self.steeps[way.steep] ^= steeped
+            self._water(batch, way, hold)
+        elif stood.steep is not None and hold:
+            self.steeps[way.steep] &= ~steeped
+        if stood.load is None:
+            self.kilns[way.kiln] ^= kilned
+        elif hold:
+            self.kilns[way.kiln] &= ~kilned
+        if stood.load is None or stood.bed is not None:
+            (self.spells[way.bed].append if hold else self.spells[way.bed].remove)(spell)
+            self._beds.clear()
+
+    def _water(self, batch: Batch, way: Way, hold: bool) -> None:
+        house = self.house
+        if house.water_m3_h is None and house.effluent_m3_day is None:
+            return
+        m3 = soaked_m3(house, batch)
+        for hour in way.waters:
+            if hour >= house.now:
+                (self.drawn.append if hold else self.drawn.remove)((hour, m3))
+        for hour in way.drains:
+            if hour >= house.now:
+                self.let_go[hour // 24] = self.let_go.get(hour // 24, 0.0) + (m3 if hold else -m3)
+
+    def has_water(self, batch: Batch, fill: int, shape: Shape) -> bool:
+        """Whether a steep's water is to be had and may be let go, beside what is held."""
+        house = self.house
+        if house.water_m3_h is None and house.effluent_m3_day is None:
+            return True
+        m3 = soaked_m3(house, batch)
+        if house.water_m3_h is not None:
+            own = [(fill + hour, m3) for hour in shape.waters if fill + hour >= house.now]
+            if not water_lasts([*self.drawn, *own], house.water_m3_h, house.tank_m3):
+                return False
+        if house.effluent_m3_day is not None:
+            days: dict[int, float] = {}
+            for hour in shape.drains:
+                if fill + hour >= house.now:
+                    days[(fill + hour) // 24] = days.get((fill + hour) // 24, 0.0) + m3
+            return all(self.let_go.get(d, 0.0) + some <= house.effluent_m3_day + 1e-9 for d, some in days.items())
+        return True

@@ -1,0 +1,375 @@
+"""The ways of one batch through what is still free of a house, all hours looked at at once."""
+
+# No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
+from collections.abc import Iterator
+from operator import itemgetter
+from typing import NamedTuple, TypeVar
+
+from .free import Free
+from .hours import daily, first, span, starts
+from .house import (
+    WAITS_MOST,
+    Batch,
+    House,
+    Way,
+)
+from .shapes import CHANGED, HAND, LATE, WATCHED, Shape, by_hours, pattern, shapes_at
+
+_Cast = tuple[int, int, int]
+"""Hours at which a batch can be cast at one cost: the cost, the hours, the steep."""
+
+_Bed = tuple[int, int, int, int, int, int]
+"""Hours at which it can be cast so that all after it goes: cost, hours, bed, hours waited, kiln, hours until off it."""
+
+_MOST = 60
+"""So many ways within a window are given."""
+
+_COST = itemgetter(0)
+_Sort = TypeVar("_Sort", _Cast, _Bed)
+
+
+def _by_class(some: list[_Sort]) -> dict[int, list[_Sort]]:
+    """Part hours by how often somebody has to be called in, the aim that comes before lateness."""
+    parted: dict[int, list[_Sort]] = {}
+    for one in some:
+        parted.setdefault(one[0] // HAND, []).append(one)
+    return parted
+
+
+class Choice(NamedTuple):
+    """One way of a batch, before its waters are laid down: its cost packed, and when it is off the kiln [h]."""
+
+    cost: int
+    off: int
+    cast: int
+    steep: int
+    steeping: int
+    bed: int
+    waits: int
+    kiln: int
+
+
+class Least(NamedTuple):
+    """The least that a batch can cost through what is free: packed, and the earliest off the kiln at that [h]."""
+
+    cost: int
+    off: int
+
+
+class Looker:
+    """One batch, looked at in what is free.
+
+    Parameters
+    ----------
+    house : House
+        The house.
+    batch : Batch
+        The batch; none that is on the kiln already.
+    before : Way, optional
+        Its way in the running plan.
+    """
+
+    def __init__(self, house: House, batch: Batch, before: Way | None = None) -> None:
+        self.house, self.batch, self.before = house, batch, before
+        self.pattern = pattern(house, batch.stages)
+        stood = batch.stood
+        self.steeps = [n for n, one in enumerate(house.steeps) if batch.kg <= one.most_kg]
+        self.beds = [n for n, one in enumerate(house.beds) if batch.kg <= one.most_kg]
+        self.kilns = [n for n, one in enumerate(house.kilns) if batch.kg <= one.most_kg]
+        if stood.steep is not None:
+            self.steeps = [stood.steep]
+        if stood.bed is not None:
+            self.beds = [stood.bed]
+        self.masks: list[tuple[int, int, int]] = []  # steeped hours, cost, fills
+        self.running: dict[int, tuple[Shape, ...]] = {}
+        if stood.fill is not None and stood.cast is None:
+            self.running = shapes_at(self.pattern, stood.fill % 24, max(0, house.now - stood.fill))
+        elif stood.fill is None and stood.cast is None:
+            may = span(max(house.now, batch.from_h), house.horizon)
+            for hours, costs in by_hours(self.pattern):
+                for cost, clocks in costs:
+                    self.masks.append((hours, cost, may & daily(clocks, house.horizon)))
+
+    def _grow(self, bed: int) -> int:
+        stood = self.batch.stood
+        if stood.ready is not None and stood.cast is not None:
+            return stood.ready - stood.cast
+        return self.batch.grow[bed]
+
+    def _casts(self, free: Free) -> list[_Cast]:
+        """Hours at which it can be cast: cost, hours, steep."""
+        stood, house, before = self.batch.stood, self.house, self.before
+        if stood.cast is not None:
+            return [(0, 1 << stood.cast, stood.steep or 0)]
+        if stood.fill is not None:
+            return self._running_casts(free)
+        merged: dict[tuple[int, int], int] = {}
+        for steep in self.steeps:
+            room = free.steeps[steep]
+            shortest = self.masks[0][0] if self.masks else 0
+            can, at = starts(room, shortest + house.clean_steep), shortest
+            moved = CHANGED if before is not None else 0
+            same = 1 << before.fill if before is not None and steep == before.steep else 0
+            for hours, cost, fills in self.masks:
+                while at < hours:
+                    can &= room >> (at + house.clean_steep)
+                    at += 1
+                if not can:
+                    break
+                good = can & fills
+                if same and good & same:
+                    merged[cost, steep] = merged.get((cost, steep), 0) | same << hours
+                    good &= ~same
+                if good:
+                    merged[cost + moved, steep] = merged.get((cost + moved, steep), 0) | good << hours
+        return [(cost, hours & free.casts, steep) for (cost, steep), hours in merged.items() if hours & free.casts]
+
+    def _running_casts(self, free: Free) -> list[_Cast]:
+        stood, house = self.batch.stood, self.house
+        steep, fill = self.steeps[0], stood.fill or 0
+        found: dict[int, int] = {}
+        for hours, some in self.running.items():
+            cast = fill + hours
+            held = span(max(house.now, fill), cast + house.clean_steep)
+            if free.steeps[steep] & held == held and free.casts >> cast & 1:
+                found[some[0].cost] = found.get(some[0].cost, 0) | 1 << cast
+        return [(cost, hours, steep) for cost, hours in found.items()]
+
+    def _loads(self, free: Free) -> list[tuple[int, int, int]]:
+        """Hours at which a kiln can be loaded: cost, hours, kiln."""
+        house, found = self.house, []
+        for kiln in self.kilns:
+            one = house.kilns[kiln]
+            can = starts(free.kilns[kiln], one.hours + one.turn_round) & free.casts
+            met = can & (free.attended >> one.hours)
+            found += [(0, met, kiln)] * bool(met) + [(HAND, can & ~met, kiln)] * bool(can & ~met)
+        return found
+
+    def _beds(self, free: Free) -> list[_Bed]:
+        """Hours at which it can be cast so that all after it goes: cost, hours, bed, hours waited, kiln."""
+        house, stood, before = self.house, self.batch.stood, self.before
+        loads, found = self._loads(free), []
+        counts = before is not None
+        for bed in self.beds:
+            grow = self._grow(bed)
+            room = free.bed(bed, self.batch.kg, stood.cast is not None)
+            hours = grow + house.clean_bed
+            can = starts(room, hours)
+            for waits in range(WAITS_MOST + 1):
+                if not can:
+                    break
+                price = WATCHED * max(0, waits - house.waits_accepted)
+                for cost, at, kiln in loads:
+                    good = can & (at >> (grow + waits))
+                    if not good:
+                        continue
+                    if not counts:
+                        found.append((price + cost, good, bed, waits, kiln, grow + waits + house.kilns[kiln].hours))
+                        continue
+                    assert before is not None
+                    after = grow + waits + house.kilns[kiln].hours
+                    self._by_change(found, price + cost, good, bed, waits, kiln, before, after)
+                can &= room >> (hours + waits)
+        return found
+
+    def _by_change(
+        self,
+        found: list[_Bed],
+        price: int,
+        good: int,
+        bed: int,
+        waits: int,
+        kiln: int,
+        before: Way,
+        after: int,
+    ) -> None:
+        """Part hours by what of the running plan they keep."""
+        cast_kept = 1 << before.cast if bed == before.bed or self.batch.stood.cast is not None else 0
+        loaded = before.load - self._grow(bed) - waits
+        load_kept = 1 << loaded if kiln == before.kiln and loaded >= 0 else 0
+        moves = 0 if self.batch.stood.cast is not None else CHANGED
+        for hours, more in (
+            (good & cast_kept & load_kept, 0),
+            (good & cast_kept & ~load_kept, CHANGED),
+            (good & ~cast_kept & load_kept, moves),
+            (good & ~cast_kept & ~load_kept, moves + CHANGED),
+        ):
+            if hours:
+                found.append((price + more, hours, bed, waits, kiln, after))
+
+    def least(self, free: Free, bound: int) -> Least | None:
+        """The least cost of any way that is under the bound, its water left aside; None where there is none."""
+        casts = _by_class(sorted(self._casts(free), key=_COST))
+        beds = _by_class(sorted(self._beds(free), key=_COST))
+        sums = sorted((of_casts + of_beds, of_casts, of_beds) for of_casts in casts for of_beds in beds)
+        soonest, word = -1, -1
+        for both, of_casts, of_beds in sums:
+            if both * HAND >= bound or (soonest >= 0 and both > word):
+                break
+            hours = 0
+            for _, some, _ in casts[of_casts]:
+                hours |= some
+            for bed in beds[of_beds]:
+                if bed[1] & hours:
+                    off = first(bed[1] & hours) + bed[5]
+                    if soonest < 0 or off < soonest:
+                        soonest, word = off, both
+        if soonest < 0:
+            return None
+        due = self.batch.due
+        late = 0 if due is None else max(0, soonest - due)
+        until = self.house.horizon * 2 if due is None else max(due, soonest)
+        base = bound
+        for both, of_casts, of_beds in sums:
+            if both == word:
+                base = self._cheapest(casts[of_casts], beds[of_beds], until, base)
+        cost = base + LATE * late
+        return Least(cost, soonest) if cost < bound else None
+
+    def _cheapest(self, casts: list[_Cast], beds: list[_Bed], until: int, base: int) -> int:
+        """The least that is paid beside lateness, for malt that is off by an hour."""
+        merged: dict[int, int] = {}
+        for cost, hours, _ in casts:
+            merged[cost] = merged.get(cost, 0) | hours
+        for bed in beds:
+            within = span(0, until - bed[5] + 1) & bed[1]
+            for cost, hours in merged.items():
+                if cost + bed[0] >= base:
+                    break
+                if within & hours:
+                    base = cost + bed[0]
+                    break
+        return base
+
+    def choices(self, free: Free, bound: int, window: int | None = None, pass_over: int = 0) -> Iterator[Choice]:
+        """All ways under the bound, the cheapest first, and of those of one cost the one that is off soonest.
+
+        Of ways that differ only in how long the batch lies in the steep, at one cost, the shortest stands for all.
+        With a window only those are given that are off so many hours after the first at the most [h]; and so many of
+        the
+        fewest hands that somebody has to be called in for are passed over.
+        """
+        casts, beds = _by_class(self._unlike(free, self._casts(free))), _by_class(self._beds(free))
+        sums: dict[int, list[tuple[int, int]]] = {}
+        for of_casts in casts:
+            for of_beds in beds:
+                sums.setdefault(of_casts + of_beds, []).append((of_casts, of_beds))
+        for word in sorted(sums):
+            if word * HAND >= bound:
+                return
+            pairs = [
+                pair
+                for of_casts, of_beds in sums[word]
+                for pair in self._pairs(casts[of_casts], beds[of_beds], once=window is not None)
+            ]
+            if pairs and pass_over:
+                pass_over -= 1
+            elif pairs:
+                yield from self._listed(free, pairs, bound, window)
+
+    def _pairs(self, casts: list[_Cast], beds: list[_Bed], *, once: bool) -> list[tuple[_Cast, _Bed, int]]:
+        """Casts with what can come after them; with ``once`` each hour of a bed by the cheapest steep alone."""
+        pairs = []
+        ordered = sorted(casts, key=_COST) if once else casts
+        for bed in beds:
+            left = bed[1]
+            for cast in ordered:
+                both = left & cast[1]
+                if both:
+                    pairs.append((cast, bed, both))
+                    if once:
+                        left &= ~both
+        return pairs
+
+    def _listed(self, free: Free, pairs: list[tuple[_Cast, _Bed, int]], bound: int, window: int | None) -> list[Choice]:
+        due = self.house.horizon * 9 if self.batch.due is None else self.batch.due
+        latest = self.house.horizon * 2
+        if window is not None:
+            latest = min((both & -both).bit_length() + bed[5] for _, bed, both in pairs) - 1 + window
+        found: list[tuple[int, int, int, int, int, int, int, int]] = []
+        for (steeping, _, steep), (price, _, bed, waits, kiln, after), both in pairs:
+            base, both = steeping + price, both & ((1 << max(0, latest - after + 1)) - 1)
+            while both:
+                lowest = both & -both
+                both ^= lowest
+                cast = lowest.bit_length() - 1
+                off = cast + after
+                cost = base + LATE * (off - due) if off > due else base
+                if cost >= bound:
+                    break
+                found.append((cost, off, cast, steep, steeping, bed, waits, kiln))
+        if window is None or self.batch.due is None:
+            found.sort()
+            return [Choice(*one) for one in found[: None if window is None else _MOST]]
+        roomy = {kiln: free.roomy(kiln) for kiln in self.kilns}
+        hours = {kiln: self.house.kilns[kiln].hours for kiln in self.kilns}
+
+        def crowded(one: tuple[int, ...]) -> tuple[int, int, int]:
+            load = one[1] - hours[one[7]]
+            return one[0], sum(not some >> load & 1 for some in roomy[one[7]]), one[1]
+
+        found.sort(key=crowded)
+        return [Choice(*one) for one in found[:_MOST]]
+
+    def _unlike(self, free: Free, casts: list[_Cast]) -> list[_Cast]:
+        """Leave out steeps that are as free as one before, unless the running plan names one."""
+        if self.before is not None or len(self.steeps) < 2:
+            return casts
+        seen: dict[tuple[int, int, int], int] = {}
+        return [one for one in casts if seen.setdefault((one[0], one[1], free.steeps[one[2]]), one[2]) == one[2]]
+
+    def way(self, free: Free, choice: Choice) -> Way | None:
+        """The way of a choice with its waters laid down; None where no such water is to be had."""
+        stood = self.batch.stood
+        ready = choice.cast + self._grow(choice.bed)
+        after = (choice.bed, choice.cast, ready, choice.kiln, ready + choice.waits, choice.off)
+        if stood.cast is not None:
+            fill = stood.fill if stood.fill is not None else stood.cast
+            return Way(choice.steep, (fill,), (stood.cast,), *after)
+        costlier: tuple[int, Shape] | None = None
+        for fill, hours in self._fills(free, choice):
+            moved = CHANGED if self._moves(fill, choice.steep) else 0
+            for shape in self._shapes(fill, hours):
+                right = shape.cost + moved == choice.steeping
+                if not right and (costlier or self._plenty):
+                    continue
+                if not free.has_water(self.batch, fill, shape):
+                    continue
+                if right:
+                    return self._laid(choice, fill, shape, after)
+                costlier = fill, shape
+        return self._laid(choice, *costlier, after) if costlier else None
+
+    @property
+    def _plenty(self) -> bool:
+        return self.house.water_m3_h is None and self.house.effluent_m3_day is None
+
+    def _laid(self, choice: Choice, fill: int, shape: Shape, after: tuple[int, int, int, int, int, int]) -> Way:
+        waters, drains = (tuple(fill + hour for hour in hours) for hours in (shape.waters, shape.drains))
+        return Way(choice.steep, waters, drains, *after)
+
+    def _fills(self, free: Free, choice: Choice) -> list[tuple[int, int]]:
+        """Hours of the fill from which the cast can be kept, with the hours from there to it, the shortest first."""
+        stood, house = self.batch.stood, self.house
+        if stood.fill is not None:
+            return [(stood.fill, choice.cast - stood.fill)]
+        found, room = [], free.steeps[choice.steep]
+        for hours, _ in by_hours(self.pattern):
+            fill = choice.cast - hours
+            held = span(max(fill, 0), choice.cast + house.clean_steep) & free.whole
+            if fill < max(house.now, self.batch.from_h) or room & held != held:
+                break
+            found.append((fill, hours))
+        return found
+
+    def _moves(self, fill: int, steep: int) -> bool:
+        return (
+            self.before is not None
+            and self.batch.stood.fill is None
+            and (fill, steep) != (self.before.fill, self.before.steep)
+        )
+
+    def _shapes(self, fill: int, hours: int) -> tuple[Shape, ...]:
+        if self.batch.stood.fill is not None:
+            return self.running[hours]
+        return shapes_at(self.pattern, fill % 24, None).get(hours, ())

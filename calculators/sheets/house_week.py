@@ -1,0 +1,256 @@
+"""The week of a house: which batch is filled, cast, loaded and emptied when, and what happens when one is late."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+
+from ..asking.declare import AskAgain, Belongs, Found, Note, Outcome, Sheet
+from ..asking.progress import tell
+from ..rules.limit import edge
+from ..rules.limits.floor_germination import DEPTH
+from ..rules.week import reasons
+from ..rules.week.house import Batch, Cost, Plan
+from ..rules.week.search import Result, search
+from ..words.questions import week as asked
+from ..words.questions.ready import reference_days, reference_temp_c
+from ..words.questions.shared import stages
+from ..words.week import notes as words
+from ..words.week import tables
+from ..words.week.answers import ANSWERS, LISTINGS
+from ..words.week.standing import stands_now
+from ..words.week.tables import Waters, Week
+from ..words.week.typed import Rows, Typed, typed
+
+_DEPTHS = (edge(DEPTH.accept_low), 10.0, 12.0, 15.0, 20.0, edge(DEPTH.accept_high))
+
+
+def work(
+    *,
+    planned_at: datetime,
+    again_at: datetime | None,
+    batches: Rows,
+    happened: Rows | None,
+    steeps: Rows,
+    floors: Rows | None,
+    vessels: Rows | None,
+    kilns: Rows,
+    hands: Rows,
+    stages: Rows,
+    slip_batch: str | None,
+    slip_h: float,
+    closed: Rows | None,
+    cast_hands: float,
+    rest_longer_h: float,
+    clean_steep_h: float,
+    clean_bed_h: float,
+    reference_temp_c: float | None,
+    reference_days: float | None,
+    water_m3_t: float,
+    water_m3_h: float | None,
+    tank_m3: float,
+    effluent_m3_day: float | None,
+    steep_c: float,
+    mains_c: float,
+    warm_c: float,
+    cast_later_h: float,
+    kiln_later_h: float,
+) -> Outcome:
+    """Plan the week from where the batches stand, and say what is scarce, what gives way, and what would help."""
+    given = dict(locals())
+    seen = typed(given)
+    wall, batches = _wall(seen, given)
+    result = search(seen.house, batches, wall, None, lambda part: tell("Planning the week", 10 + 50 * part))
+    if result.plan is None:
+        return _none(seen, batches, result)
+    return _answered(seen, given, batches, wall, result)
+
+
+def _wall(seen: Typed, given: dict[str, Any]) -> tuple[Plan | None, tuple[Batch, ...]]:
+    """The plan on the wall, and the batches as they stand."""
+    if not seen.again:
+        return None, seen.batches
+    tell("Working out the plan on the wall", 0)
+    first = search(seen.wall_house, seen.wall_batches)
+    if first.plan is None:
+        raise AskAgain(
+            "again_at",
+            "there was no plan for the week as it stood then, so nothing can be counted against it. Leave this blank, "
+            "and type now as the time at which the plan is made.",
+        )
+    return first.plan, stands_now(seen.house, seen.batches, seen.base, given, first.plan)
+
+
+def _none(seen: Typed, batches: tuple[Batch, ...], result: Result) -> Outcome:
+    """What is answered where no plan keeps every stop."""
+    tell("Looking for what stands in the way", 60)
+    pair = None if result.stuck else reasons.against(seen.house, batches)
+    found = reasons.helps(seen.house, batches, None, lambda part: tell("Trying what would help", 70 + 30 * part))
+    said = words.cannot(seen, batches, result, pair)
+    verdict = Found("plan", "none", "each batch through what the others leave free; none past a stop")
+    return Outcome((verdict,), (tables.help_rows(found),), (*said, *words.possible_note(found), words.ALONE))
+
+
+def _answered(
+    seen: Typed, given: dict[str, Any], batches: tuple[Batch, ...], wall: Plan | None, result: Result
+) -> Outcome:
+    assert result.plan is not None
+    house, plan, cost = seen.house, result.plan, result.cost
+    week = Week(seen, batches, plan)
+    full = reasons.loads(house, batches, plan)
+    scarcest = tables.place_name(house, full[0])
+    tell("Trying other plans", 60)
+    plans = reasons.other_plans(house, batches, result, wall)
+    listed = [
+        tables.batch_rows(week),
+        tables.place_rows(week),
+        tables.day_rows(week),
+        tables.line_rows(week),
+        tables.scarce_rows(week, full),
+    ]
+    said = [*words.watched_notes(week), *words.water_notes(given["steep_c"], given["mains_c"])]
+    late_working, late = tables.late_words(batches, plan)
+    more: list[Note] = []
+    if cost.late or cost.watched or cost.hands:
+        found = reasons.helps(house, batches, result, lambda part: tell("Trying what would help", 70 + 10 * part))
+        more = words.more_note(found, cost)
+        listed.append(tables.help_rows(found))
+    if late:
+        names = [one.id for one in batches if one.due is not None and plan[one.id].off > one.due]
+        pair = reasons.against(house, batches, True, names)
+        said += words.late_notes(seen, pair, names, scarcest)
+    if len(plans) > 1:
+        listed += [tables.plan_rows(week, plans), tables.other_rows(week, plans)]
+    tell("Playing the plan through many weeks", 85)
+    drawn = _drawn(seen, given, batches, plan)
+    if drawn:
+        listed.append(tables.drawn_rows(week, drawn))
+    giving = words.gives_way(drawn)
+    slips, slip_said = _slip(week, given)
+    listed += slips
+    listed.append(tables.water_rows(week, Waters(given["steep_c"], given["mains_c"], given["warm_c"])))
+    listed += [one for one in (tables.floor_rows(week), tables.depth_rows(week, _DEPTHS)) if one is not None]
+    mark = words.paper_mark(plan)
+    remarks = [
+        words.mark_note(mark, words.paper_mark(wall) if wall else None),
+        words.sure(result),
+        *more,
+        *slip_said,
+        *([words.drawn_note()] if drawn else []),
+        words.WHOLE_HOURS,
+        words.ALONE,
+    ]
+    answers = [
+        Found("plan", _word(cost), words.cost_words(cost)),
+        *_next(week),
+        Found("last_off", week.at(max(way.off for way in plan.values())), "the last kiln that is emptied"),
+        Found("late_h", float(late), late_working or "no malt is late", worked="sum" if late else "rule"),
+        Found("called", float(cost.hands), "waters, drains and kilns at hours when nobody is there"),
+        Found("watched_h", float(cost.watched), _watched_words(cost)),
+        Found("scarcest_percent", 100.0 * full[0].share, f"{scarcest}: hours in which no other batch has room there"),
+    ]
+    if wall is not None:
+        answers.append(Found("changed", float(cost.changed), "a fill, a cast or a load at another hour or place"))
+    if giving is not None:
+        answers.append(Found("gives_way", giving[1], giving[0]))
+    return Outcome(tuple(answers), tuple(listed), (*said, *remarks))
+
+
+def _drawn(seen: Typed, given: dict[str, Any], batches: tuple[Batch, ...], plan: Plan) -> Any:
+    """What many weeks make of the plan; nothing where there is no numpy, as for an exercise."""
+    try:
+        from ..rules.week.draws import Doubt, weeks
+    except ImportError:
+        return {}
+    off = tuple(laid.bed_c - seen.reference_c for laid in seen.laid)
+    doubt = Doubt(seen.doubt, off, given["cast_later_h"], given["kiln_later_h"])
+    return weeks(seen.house, batches, plan, doubt)
+
+
+def _slip(week: Week, given: dict[str, Any]) -> tuple[list[Any], list[Note]]:
+    name = given["slip_batch"]
+    if name is None:
+        return [], []
+    batch = next((one for one in week.batches if one.id == name), None)
+    if batch is None:
+        raise AskAgain(
+            "slip_batch", f"no batch {name} stands above. Type one of: {', '.join(one.id for one in week.batches)}."
+        )
+    if batch.stood.load is not None:
+        raise AskAgain("slip_batch", f"{name} is on the kiln. Type one that still grows, or is to come.")
+    hours = int(given["slip_h"])
+    tell("Letting one batch be late", 90)
+    found = reasons.slipped(week.house, week.batches, week.plan, name, hours)
+    said = words.slip_notes(week, found, name, hours)
+    return ([tables.slip_rows(week, found)] if found.result.plan is not None else []), said
+
+
+def _word(cost: Cost) -> str:
+    if cost.late:
+        return "late"
+    if cost.watched:
+        return "watched"
+    return "called" if cost.hands else "kept"
+
+
+def _next(week: Week) -> list[Found]:
+    todo = tables.acts(week)
+    if not todo:
+        return []
+    one = todo[0]
+    return [Found("next_at", week.at(one.hour), f"{one.what} {one.batch}, {one.where}")]
+
+
+def _watched_words(cost: Cost) -> str:
+    return (
+        "hours drained or ready beyond what is accepted"
+        if cost.watched
+        else "nothing lies drained or ready for longer than is accepted"
+    )
+
+
+SHEET = Sheet(
+    id="house-week",
+    title="The week of a house",
+    purpose="Every batch through steeps, floors, drums and kiln by the hour: what is done when, what is scarce, what "
+    "gives way first.",
+    questions=(
+        asked.planned_at,
+        asked.again_at,
+        asked.batches,
+        asked.happened,
+        asked.steeps,
+        asked.floors,
+        asked.vessels,
+        asked.kilns,
+        asked.hands,
+        stages._replace(in_view=True),
+        asked.slip_batch,
+        asked.slip_h,
+        asked.closed,
+        asked.cast_hands,
+        asked.rest_longer_h,
+        asked.clean_steep_h,
+        asked.clean_bed_h,
+        reference_temp_c,
+        reference_days,
+        asked.water_m3_t,
+        asked.water_m3_h,
+        asked.tank_m3,
+        asked.effluent_m3_day,
+        asked.steep_c,
+        asked.mains_c,
+        asked.warm_c,
+        asked.cast_later_h,
+        asked.kiln_later_h,
+    ),
+    answers=ANSWERS,
+    listings=LISTINGS,
+    work=work,
+    belongs=(Belongs("temp_c", ("floors", "vessels"), "the bed’s temperature", "C"),),
+    needs=("numpy", "psychrolib"),
+    for_wall=True,
+    sources=("mueller-2014", "cereals-processing", "haley-1987"),
+    story="Sunday evening in the example maltings: six batches wanted over three weeks, through two steeps, a floor, a "
+    "drum and a kiln. Invented numbers.",
+)

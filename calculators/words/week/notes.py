@@ -1,0 +1,282 @@
+"""What a plan of the week says beside its tables: what cannot be, what is watched, how sure it is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
+from zlib import crc32
+
+from ...asking.declare import Note
+from ...asking.figures import clock_words, fixed, plain_number
+from ...rules.limit import edge
+from ...rules.limits.kiln_hand_over import READY_HOURS
+from ...rules.limits.steeping import REST, WATER_TEMP
+from ...rules.lines import passed
+from ...rules.week.house import WEEKS, Batch, Cost, House, Plan
+from ...rules.week.reasons import Helped, Pair, Slipped
+from ...rules.week.search import Result
+from ..limits import said, stop_said
+from .standing import overdue
+from .tables import HELP_WORDS, Week
+from .typed import Typed
+
+if TYPE_CHECKING:
+    from ...rules.week.draws import Drawn
+
+ALONE = Note(
+    "remark",
+    "A cast or a load at night is planned only where two are there. Who may do what alone is the site’s own list: "
+    "[[page:safety/working-alone|working alone]]. Rounds and turnings are not in this plan: they go by what the "
+    "piece shows, "
+    "[[sheet:floor-round]].",
+)
+WHOLE_HOURS = Note(
+    "remark",
+    "All is planned in whole hours. Growth is planned by its middle, and nothing is loaded before the count says "
+    "ready: "
+    "[[sheet:readiness]].",
+)
+_SHOWN = 5.0
+"""From so many weeks of a hundred on, a wait past what is accepted is told as the first to give way [%]."""
+
+
+def paper_mark(plan: Plan) -> str:
+    """Four signs by which a paper on the wall is known again: the same plan has the same."""
+    lines = repr([(name, tuple(way)) for name, way in sorted(plan.items())])
+    return f"{crc32(lines.encode()) & 0xFFFF:04X}"
+
+
+def sure(result: Result) -> Note:
+    """Whether the plan is proved to be the best, or what no plan can beat."""
+    order = "no stop passed, hands when nobody is there, lateness, hours watched, changes to the running plan"
+    if result.proved:
+        return Note(
+            "remark", f"No plan is better by these aims in this order: {order}. That is proved for these hours."
+        )
+    return Note(
+        "remark",
+        f"The best plan found. Aims in their order: {order}. It is not proved to be the best of all: no plan can do "
+        "better "
+        f"than {cost_words(result.least)}.",
+    )
+
+
+def cost_words(cost: Cost) -> str:
+    """A cost in words."""
+    times = "once" if cost.hands == 1 else f"{cost.hands} times"
+    parts = [f"somebody called in {times}", f"{cost.late} h late", f"{cost.watched} h watched"]
+    return ", ".join([*parts, *([f"{cost.changed} changed lines"] if cost.changed else [])])
+
+
+def watched_notes(week: Week) -> list[Note]:
+    """What a plan has of hours that are only watched, with the edge."""
+    found = []
+    for batch in week.batches:
+        way, stood = week.plan[batch.id], batch.stood
+        if stood.cast is None:
+            rests = [w - d for w, d in zip(way.waters[1:], way.drains, strict=False)] + [way.cast - way.drains[-1]]
+            line = passed(REST, float(max(rests)), high_only=True)
+            if line:
+                found.append(
+                    Note("notice", f"{batch.id}, drained: {said(line)} Count its chits, and watch its warmth.")
+                )
+        if stood.load is None:
+            line = passed(READY_HOURS, float(way.load - way.ready))
+            if line:
+                found.append(Note("notice", f"{batch.id}: {said(line)} Cool and thin it."))
+    return found
+
+
+def water_notes(steep_c: float, mains_c: float) -> list[Note]:
+    """What is to be said of the water's temperature."""
+    notes = []
+    line = passed(WATER_TEMP, steep_c)
+    if line:
+        notes.append(Note("notice", stop_said(line) if line.mark == "stop" else f"{said(line)} By the season’s plan."))
+    if mains_c > steep_c:
+        notes.append(
+            Note(
+                "notice",
+                f"The water comes at {plain_number(mains_c)} °C, warmer than the {plain_number(steep_c)} °C that are "
+                "wanted. "
+                "No warm tank helps: cool it, draw it at night, or steep by its own warmth: [[sheet:mixing-waters]].",
+            )
+        )
+    return notes
+
+
+def gives_way(drawn: Mapping[str, Drawn]) -> tuple[str, float] | None:
+    """What gives way first in the drawn weeks: in words, and in how many of a hundred; None where nothing does."""
+    stop, most = edge(READY_HOURS.stop_high), edge(READY_HOURS.accept_high)
+    rest_stop, rest_most = edge(REST.stop_high), edge(REST.accept_high)
+    some = [
+        (share, name, what)
+        for name, one in drawn.items()
+        for share, what in (
+            (3.0 * one.waits_stopped, f"waits for the kiln past its stop, {plain_number(stop)} h"),
+            (one.waits_watched, f"waits for the kiln for over {plain_number(most)} h"),
+            (3.0 * one.rests_stopped, f"lies drained before the cast past the stop, {plain_number(rest_stop)} h"),
+            (one.rests_watched, f"lies drained before the cast for over {plain_number(rest_most)} h"),
+            (one.late / 3.0, "is late"),
+        )
+    ]
+    if not some:
+        return None
+    share, name, what = max(some)
+    times = 3.0 if "stop" in what else 1.0 / 3.0 if what == "is late" else 1.0
+    return (f"{name} {what}", share / times) if share / times >= _SHOWN or ("stop" in what and share > 0) else None
+
+
+def drawn_note() -> Note:
+    """How the drawn weeks are made."""
+    return Note(
+        "remark",
+        f"The shares are of {WEEKS} drawn weeks. In them the growth of each batch, the pace for 10 K, each cast and "
+        "each kiln "
+        "take as long as they happen to. Who holds a place before whom stays as planned.",
+    )
+
+
+def slip_notes(week: Week, found: Slipped, name: str, hours: int) -> list[Note]:
+    """What a late batch does to the week, and the repair."""
+    seen = clock_words(week.at(found.seen))
+    if found.result.plan is None:
+        return [
+            Note(
+                "notice",
+                f"If {name} is ready {hours} h later, known {seen}, no plan is left that passes no stop. "
+                f"{_against(found)}Ask for "
+                "another kiln, or more hours with people, before it comes to that.",
+            )
+        ]
+    cost = found.result.cost
+    many = (
+        "no line of the plan is"
+        if not cost.changed
+        else "one line is"
+        if cost.changed == 1
+        else f"{cost.changed} lines are"
+    )
+    return [
+        Note(
+            "remark",
+            f"If {name} is ready {hours} h later, known {seen}: {many} written anew in the repair that changes least; "
+            f"{cost_words(cost._replace(changed=0))}.",
+        )
+    ]
+
+
+def _against(found: Slipped) -> str:
+    pair = found.pair
+    if pair is None or pair.one == pair.other:
+        return ""
+    return f"{pair.one} and {pair.other} stand against each other: keep one of them cooler, so that it is ready later. "
+
+
+def cannot(seen: Typed, batches: Sequence[Batch], result: Result, pair: Pair | None) -> list[Note]:
+    """Why there is no plan, stops that are passed already first."""
+    house = seen.house
+    past = [text for batch in batches if (text := overdue(house, batch))]
+    notes = [Note("notice", f"Past a stop. {text}") for text in past]
+    if past:
+        return notes
+    for name in result.stuck:
+        notes.append(Note("notice", _stuck(seen, next(one for one in batches if one.id == name))))
+    if not notes and pair is not None:
+        notes.append(Note("notice", _both(seen, pair, "cannot both be kept")))
+    if not notes:
+        notes.append(
+            Note(
+                "notice",
+                "No plan was found that keeps every stop. Any two of the batches go together; all of them do not. "
+                "Leave the "
+                "one out that is wanted last, or give it another week.",
+            )
+        )
+    return notes
+
+
+def _stuck(seen: Typed, batch: Batch) -> str:
+    house: House = seen.house
+    why = (
+        "its hours of a cast and of the kiln never fall where people enough are there"
+        if batch.stood.cast is None
+        else "it would wait for the kiln past the stop before people or a kiln are there"
+    )
+    return (
+        f"{batch.id} has no way through the house, even alone: {why}, or a place is closed too long. More hours with "
+        f"{house.cast_hands} people, or a place not closed, make it possible."
+    )
+
+
+def _both(seen: Typed, pair: Pair, what: str) -> str:
+    def wish(name: str) -> str:
+        batch = next(one for one in seen.batches if one.id == name)
+        by = f" off the kiln by {clock_words(seen.at(batch.due))}" if batch.due is not None else ""
+        return f"{name}{by}"
+
+    if pair.one == pair.other:
+        return f"{wish(pair.one)}: that alone asks for more hours than there are."
+    return f"Two wishes {what}: {wish(pair.one)}, and {wish(pair.other)}."
+
+
+def late_notes(seen: Typed, pair: Pair | None, late: Sequence[str], scarcest: str) -> list[Note]:
+    """Why malt is late: two wishes that cannot both be kept, or all of them together."""
+    if pair is not None and pair.one == pair.other:
+        return [
+            Note(
+                "notice", f"Late. {_both(seen, pair, '')} Steep, growth and kiln take longer than that, by themselves."
+            )
+        ]
+    if pair is not None:
+        return [
+            Note(
+                "notice",
+                f"Late. {_both(seen, pair, 'cannot both be kept')} Choose which one gives way, or see what more "
+                "would do.",
+            )
+        ]
+    return [
+        Note(
+            "notice",
+            f"Late: {', '.join(late)}. No two of the wishes stand against each other by themselves; all of them "
+            "together do. "
+            f"{scarcest} is the fullest place.",
+        )
+    ]
+
+
+def more_note(found: Sequence[Helped], cost: Cost) -> list[Note]:
+    """What would make more possible, in one sentence."""
+    good = [one for one in found if one.plan is not None and one.cost[:3] < cost[:3]]
+    if not good:
+        return []
+    best = min(good, key=lambda one: one.cost)
+    return [Note("remark", f"{HELP_WORDS[best.word]} would change most: {cost_words(best.cost)}.")]
+
+
+def possible_note(found: Sequence[Helped]) -> list[Note]:
+    """What would make a plan possible where there is none."""
+    good = [HELP_WORDS[one.word].lower() for one in found if one.plan is not None]
+    if good:
+        return [Note("remark", f"What would make it possible, each by itself: {'; '.join(good)}.")]
+    return [
+        Note("remark", "Neither one more of a place nor people at every hour makes it possible. Ask for fewer batches.")
+    ]
+
+
+def mark_note(mark: str, wall: str | None) -> Note:
+    """By which mark the paper is known, and against which one changes are counted."""
+    if wall is None:
+        return Note("remark", f"Plan {mark}. Planned again, the changes are counted against it.")
+    return Note(
+        "remark",
+        f"Plan {mark}, in place of plan {wall}. If another mark stands on the wall, the numbers above are not those "
+        "of that "
+        "plan: put them as they were.",
+    )
+
+
+def floor_words(share: float) -> str:
+    """A share in words, to whole per cent."""
+    return f"{fixed(share, 0)} %"

@@ -1,0 +1,196 @@
+"""``python -m site_src house``: asks what the house calls things, one question after another, and writes its file."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from calculators.asking.declare import Number
+from calculators.asking.reading import read_cell
+from calculators.house.declare import Field, Section
+from calculators.house.schema import SECTIONS
+from site_src.house.check import NOTHING, Held, read_all, read_text
+from site_src.house.entry import put, with_asked, with_entry
+from site_src.house.example import limits_of
+from site_src.house.values import as_toml, checked
+from site_src.settings import BuildError
+
+_HOW = """\
+This asks what your house calls things and writes {0}. Everything may be left out.
+  Enter   goes on: nothing is written, or what stands in brackets is kept
+  ?       says what may be written, and gives an example
+  .       leaves the rest of this part out
+  stop    saves and ends; the same command goes on from there
+It is no place for secrets: no password, no key, no name of a person. Whoever opens the book can read all of it."""
+
+
+class _Stop(Exception):
+    """The reader has had enough for today."""
+
+
+class _Rest(Exception):
+    """The reader leaves out the rest of a part."""
+
+
+def ask_all(file: Path, lines: Iterator[str] | None = None, say: Callable[[str], None] = print) -> tuple[int, int]:
+    """Ask what a house's file does not say yet, and write it down after each answer that is whole.
+
+    Parameters
+    ----------
+    file : Path
+        The file to write; what stands in it stays.
+    lines : iterator of str, optional
+        What is typed, a line for each question; the keyboard if not given.
+    say : callable
+        Called with each line to show.
+
+    Returns
+    -------
+    tuple of int
+        How many questions were asked, and how many were answered.
+
+    Raises
+    ------
+    BuildError
+        When the file that is there cannot be read; nothing is written then.
+    """
+    return _Talk(file, lines, say).all()
+
+
+class _Talk:
+    def __init__(self, file: Path, lines: Iterator[str] | None, say: Callable[[str], None]) -> None:
+        self.file, self.lines, self.say = file, lines, say
+        self.held: Held = read_all(file) if file.exists() else NOTHING
+        self.text = file.read_text("utf-8") if file.exists() else ""
+        self.asked = self.answered = 0
+
+    def all(self) -> tuple[int, int]:
+        self.say(_HOW.format(self.file))
+        left = [one for one in SECTIONS if one.id not in self.held.asked]
+        try:
+            for section in left:
+                self._section(section)
+                self._keep(with_asked(self.text, [*self.held.asked, section.id]))
+            self.say("That was all. Look at the pages: python -m site_src build")
+        except _Stop:
+            self.say("Saved. The same command goes on from here." if self.text else "Nothing was written.")
+        return self.asked, self.answered
+
+    def _keep(self, text: str) -> None:
+        self.held = read_text(self.file.name, text.encode())
+        self.text = text
+        put(self.file, text)
+
+    def _section(self, section: Section) -> None:
+        hurt = " People can be hurt by what is wrong here: competent people read it." if section.safety else ""
+        self.say(f"\n{section.title}. {section.ask}{hurt}")
+        stands = self.held.house.get(section.id, [])
+        if section.many:
+            names = [str(one.get(section.fields[0].id, "")) for one in stands]
+            if names:
+                self.say(f"There stand: {', '.join(names)}.")
+            while self._entry(section, {}):
+                self.say(f"One more of these? ({section.title})")
+        else:
+            self._entry(section, stands[0] if stands else {})
+
+    def _entry(self, section: Section, stands: Mapping[str, Any]) -> bool:
+        """One entry; whether there was one. What does not fit together is asked again, nothing typed is lost."""
+        typed: dict[str, str] = {}
+        while True:
+            stopped: Exception | None = None
+            try:
+                for field in section.fields:
+                    if field.id in stands:
+                        continue
+                    self._field(field, typed, first=section.many and field is section.fields[0])
+                    if field.needed and field.id not in typed:
+                        return False
+            except (_Stop, _Rest) as ending:
+                stopped = ending
+            if any(field.needed and field.id not in typed for field in section.fields) or not typed:
+                if isinstance(stopped, _Stop):
+                    raise stopped
+                return False
+            values = {field.id: as_toml(field, typed[field.id]) for field in section.fields if field.id in typed}
+            try:
+                self._keep(with_entry(self.text, section, values))
+            except BuildError as fault:
+                self.say(f"{fault}\nOnce more. Enter keeps what is right.")
+                if isinstance(stopped, _Stop):  # kept as comments: nothing typed is lost
+                    lines = with_entry("#", section, values).splitlines()[1:]
+                    kept = [line if line.startswith("#") else f"# {line}" for line in lines if line]
+                    self._keep("\n".join([self.text.rstrip(), "", "# Not taken up yet:", *kept, ""]))
+                    raise stopped from fault
+                continue
+            if isinstance(stopped, _Stop):
+                raise stopped
+            return True
+
+    def _field(self, field: Field, typed: dict[str, str], *, first: bool) -> None:
+        self.asked += 1
+        while True:
+            kept = f" [{typed[field.id]}]" if field.id in typed else " (Enter: no more)" if first else ""
+            answer = self._line(f"  {field.ask}{kept} ")
+            if answer == "stop":
+                raise _Stop
+            if answer == ".":
+                raise _Rest
+            if answer == "?":
+                bounds = limits_of(field)
+                self.say(f"    {bounds + '. ' if bounds else ''}Such as: {field.example}")
+                continue
+            if not answer:
+                return
+            try:
+                typed[field.id] = as_typed(field, answer)
+            except ValueError as slip:
+                self.say(f"    {slip}")
+                continue
+            self.answered += 1
+            return
+
+    def _line(self, question: str) -> str:
+        if self.lines is not None:
+            answer = next(self.lines, "stop")
+            self.say(f"{question}{answer}")
+            return answer.strip()
+        try:
+            return input(question).strip()
+        except (EOFError, KeyboardInterrupt):
+            self.say("")
+            return "stop"
+
+
+def as_typed(field: Field, answer: str) -> str:
+    """An answer as :func:`as_toml` takes it, once it has been held against its field.
+
+    Raises
+    ------
+    ValueError
+        With what is wrong and what to type.
+    """
+    if field.kind == "number":
+        number = Number(field.id, field.ask, field.unit, field.low, field.high, example=field.example)
+        try:
+            value = read_cell(number, answer)
+        except Exception as slip:
+            raise ValueError(str(slip)) from None
+        return f"{value:.12g}"
+    if field.kind == "choice":
+        answer = _word_of(field, answer)
+    if field.kind == "choices":
+        answer = ", ".join(_word_of(field, one.strip()) for one in re.split(r"[,;]", answer) if one.strip())
+        checked(field, [one for one in answer.split(", ") if one])
+    elif field.kind == "months":
+        checked(field, answer.replace(",", " ").split())
+    else:
+        checked(field, answer)
+    return answer
+
+
+def _word_of(field: Field, answer: str) -> str:
+    """A word of a closed list, which may be typed in any case."""
+    return next((one for one in field.options if one.casefold() == answer.casefold()), answer)
