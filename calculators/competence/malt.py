@@ -41,6 +41,24 @@ DRUM = Job(
     ),
 )  # fmt: skip
 
+BOX = Job(
+    id="keep-the-box", title="Keep the box",
+    page="procedures/box-germination", session="session-16-box",
+    shown="loading, air, gauge and flow, turning by the panel, a sample from the walkway",
+    helped="reads one round; counts the people before a turning",
+    alone="does one day’s rounds from the walkway and the panel",
+    often="one whole day on two batches",
+    months=12, sooner="with the lock-out",
+    steps=(
+        Step("day-of-rounds", "Does one day’s rounds from the walkway and the panel, and says what each asks for.", 2,
+             later=True),
+        Step("lock-out", "Isolates, locks and tries the turner, in that order, without prompting.", 2, hazard=True),
+        Step("counts-people", "Counts the people before a turning.", 2, hazard=True),
+        Step("gauge-and-flow", "Reads gauge and flow together, and says what 1.4 times and 0.5 times mean.", 2),
+        Step("nobody-on-the-bed", "Says why nobody steps on the bed, also with the turner locked.", hazard=True),
+    ),
+)  # fmt: skip
+
 READINESS = Job(
     id="judge-readiness", title="Judge readiness",
     page="procedures/readiness", session="session-10-readiness",
@@ -71,6 +89,23 @@ KILN = Job(
         Step("never-known", "Says what is never known again if not written now."),
         Step("the-word", "Waits for the word to load, says it back, and says who gives it.", 2),
         Step("where-nobody-goes", "Says where nobody goes, hot or cold, without a permit.", hazard=True),
+    ),
+)  # fmt: skip
+
+ANALYSIS = Job(
+    id="read-an-analysis-sheet", title="Read an analysis sheet",
+    page="learning/reading-an-analysis-sheet", session="session-17-analysis-sheet",
+    shown="batch, methods, basis, what was ordered, the line in the day-book",
+    helped="finds them on one sheet; puts one extract on dry matter",
+    alone="reads one new sheet and writes it to its batch",
+    often="two sheets, of different laboratories or customers",
+    steps=(
+        Step("on-the-sheet", "Finds batch, methods and basis on a new sheet within two minutes.", 2),
+        Step("dry-matter", "Puts an extract on dry matter, by hand."),
+        Step("to-its-batch", "Writes a sheet to a batch that has left.", 2),
+        Step("two-malts", "Says why two malts prove nothing."),
+        Step("mouldy-sample", "Says why nobody stirs or sniffs a mouldy sample, and whom to tell of a fever in the "
+             "evening.", hazard=True),
     ),
 )  # fmt: skip
 
