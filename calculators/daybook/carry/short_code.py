@@ -10,8 +10,6 @@ from datetime import datetime, timedelta
 from hashlib import sha256
 from typing import NamedTuple
 
-from ...rules.replan.faults import FAULTS
-
 ALPHABET = "0123456789ACDEFGHJKMNPQRTVWXY"
 """29 signs, a prime number, so that a check finds each wrong sign and each pair changed about."""
 
@@ -29,11 +27,14 @@ STAGES = ("not wet", "wet", "rest", "floor", "drum")
 LINES = (
     "start", "stage-begun", "stage-ended", "water", "basket", "moisture", "chits", "cast", "bed", "turned", "sprinkled",
     "drum", "air", "readiness", "gas", "fault", "plan", "looked", "handed-over", "answer", "remark", "to-kiln",
-    "withdrawn",
+    "withdrawn", "malt",
 )  # fmt: skip
 """The kinds of line of the day-book, of which one is to be written next."""
 
-OUTSTANDING = (*sorted(FAULTS), "stop", "outside", "untold", "unplanned")
+OUTSTANDING = (
+    "ahead", "away", "behind", "blower", "kiln-late", "sour", "turning-missed", "warm", "stop", "outside", "untold",
+    "unplanned",
+)  # fmt: skip
 """What is outstanding: each fault of the plan, past a stop, outside what is accepted, nobody told, no changed plan."""
 
 _FORM = 1
