@@ -8,18 +8,17 @@ as many lines as one likes. In its place the page gets the form and the worked c
 The body of a ``sources`` block is the ids of sources; in its place the page gets their list, each with whether it was
 read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``day-book-columns``, ``day-book-kinds``,
 ``corrections``, ``house-keys`` and ``house-places`` have no body; in their place stands the whole list. The body of a
-``sheets`` block is ids of sheets; in its place stands a link to each, with what it answers. The body of a ``figure`` block names a picture of
-``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions`` block names a chapter; that
-of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose table of limits stands in
-its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; ``training-results`` takes ``all`` or
-``due``. A ``day-book`` block says which part of the batch record it is: ``forms``, or ``example`` with a batch of the
-invented year. A ``practice`` block says what of the practice batch stands there: ``learner``, ``trainer``,
-``blank-book``, or ``run`` with the values of a run that is played and written out at build. ``sign-off-sheets``,
-``standards`` and ``competence`` are those of :mod:`site_src.competence`.
-
-Of a session, ``board``, ``class-cases`` and ``class-paper`` blocks stand before the class, a ``key`` block holds the
-tasks of the hand-out and draws the key to all of them, and a ``tasks`` block, without a body, draws those tasks with
-room to write (:mod:`site_src.class_screens`).
+``sheets`` block is ids of sheets; in its place stands a link to each, with what it answers. The body of a ``figure``
+block names a picture of ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions``
+block names a chapter; that of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose
+table of limits stands in its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``;
+``training-results`` takes ``all`` or ``due``. A ``day-book`` block says which part of the batch record it is:
+``forms``, or ``example`` with a batch of the invented year. A ``practice`` block says what of the practice batch
+stands there: ``learner``, ``trainer``, ``blank-book``, or ``run`` with the values of a run that is played and written
+out at build. ``sign-off-sheets``, ``standards`` and ``competence`` are those of :mod:`site_src.competence`. Of a
+session, ``board``, ``class-cases`` and ``class-paper`` blocks stand before the class, a ``key`` block holds the tasks
+of the hand-out and draws the key to all of them, and a ``tasks`` block, without a body, draws those tasks with room
+to write (:mod:`site_src.class_screens`).
 
 A figure about gas stands in a sentence by ``[[gas:danger-soonest]]`` (:mod:`site_src.facts`).
 
