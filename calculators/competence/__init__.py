@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from ..house import here
 from ..rules import house
 from .declare import NO_LEAVE, STAGES, Job, Stage, Step
 from .grain import CASTING, FILLING, GERMINATION, INTAKE, MOISTURE, STEEPING, STORE
@@ -28,10 +29,16 @@ class Procedure(NamedTuple):
 def of_house(job_id: str) -> Procedure:
     """What this house’s file says of a job; the book itself says nothing.
 
-    ``calculators.rules.house.PROCEDURES`` is taken where it is there: by id of the job, ``number`` and ``assesses``.
+    ``calculators.rules.house.PROCEDURES`` is taken where it is there: by id of the job, ``number`` and ``assesses``;
+    else the paper that the house has made of the job’s page.
     """
     said: dict[str, dict[str, str]] = getattr(house, "PROCEDURES", {})
-    return Procedure(**said.get(job_id, {}))
+    if job_id in said:
+        return Procedure(**said[job_id])
+    paper = here.paper_of(JOBS[job_id].page) or {}
+    version = f"version {paper['version']}" if paper.get("version") else ""
+    number = ", ".join(part for part in (str(paper.get("number", "")), version) if part)
+    return Procedure(number, str(paper.get("assesses", "")))
 
 
 __all__ = ["JOBS", "NO_LEAVE", "STAGES", "Job", "Procedure", "Stage", "Step", "of_house"]

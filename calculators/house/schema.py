@@ -10,6 +10,7 @@ from ..sheets import find_sheet
 from .declare import Field, Section
 from .safety import SAFETY_SECTIONS
 from .shown_on import (
+    BOX,
     DRUM,
     DRUM_SESSIONS,
     EXERCISES,
@@ -22,6 +23,7 @@ from .shown_on import (
     SIGN_OFF,
     STEEP,
     STEEP_SESSIONS,
+    STORE,
 )
 
 FORMAT = 1
@@ -113,7 +115,7 @@ _PLANT = (
         "box", "Boxes", "Which germinating boxes are there?",
         (_name("What is it called?", "Box 1"), _area("30"), _charge("6000"),
          Field("air", "Where does its air come from and go to?", example="from below the floor of the box")),
-        (*DRUM, *EXERCISES), help="procedures/drum-germination",
+        (*BOX, "training/session-16-box", *EXERCISES), help="procedures/box-germination",
     ),
     Section(
         "kiln", "Kilns", "Which kilns are there?",
@@ -151,7 +153,7 @@ _USUAL = (
             _as_asked("steep-plan", "water_sensitivity", "How sensitive is it to water?", "water_sensitivity",
                       "points", "15"),
         ),
-        (*INTAKE, *STEEP[:2], *EXERCISES), help="procedures/germination-test",
+        (*INTAKE, *STORE, *STEEP[:2], *EXERCISES), help="procedures/germination-test",
     ),
     Section(
         "basket", "Baskets", "Which baskets are weighed?",

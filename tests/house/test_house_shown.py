@@ -283,3 +283,12 @@ def test_what_looks_like_a_link_in_a_text_is_text(tmp_path: Path):
     (tmp_path / "safety" / "index.html").write_text("", "utf-8")
     page = '<p data-x="a &gt; b" class="y">href="page:nowhere" <a href="page:safety#x">s</a> href="sheet:none"</p>'
     assert resolved(page, "a/index.html", tmp_path) == page.replace("page:safety#x", "../safety/#x")
+
+
+@pytest.mark.usefixtures("invented")
+def test_the_record_of_competence_has_the_number_of_the_house_s_paper():
+    from calculators.competence import JOBS, of_house
+
+    said = {name: of_house(name) for name, job in JOBS.items() if job.page == "procedures/steeping"}
+    assert said and set(said.values()) == {("P-05, version 3", "head of malting")}
+    assert {of_house(name) for name, job in JOBS.items() if job.page == "procedures/casting"} == {("", "")}
