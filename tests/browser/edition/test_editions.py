@@ -140,6 +140,23 @@ def test_what_is_typed_stays_when_the_calculator_s_files_are_gone(house: House, 
         assert page.evaluate("() => Object.keys(localStorage).filter((key) => key.includes('sheet:')).length") == 0
 
 
+def test_what_is_about_a_person_is_not_carried(house: House, reader: Reader) -> None:
+    sheet = find_sheet("shovel-pace")
+    page = reader.open(path_of(sheet))
+    place = section(page, sheet)
+    place.locator(".field[data-question=person] input[value=yes]").check(force=True)
+    scoops = place.locator(".field[data-kind=number] input").first
+    scoops.fill("18")
+    house.change_names()
+    house.publish([correction()])
+    page.evaluate("() => { dispatchEvent(new Event('online')); }")
+    expect(note(page)).to_contain_text("What you had typed is kept", timeout=READY)
+    expect(section(page, sheet).locator(".field[data-kind=number] input").first).to_have_value("18")
+    assert not section(page, sheet).locator(".field[data-question=person] input:checked").count()
+    kept = page.evaluate("() => JSON.stringify({ ...localStorage, ...sessionStorage })")
+    assert "person" not in kept
+
+
 def test_a_question_that_the_new_edition_does_not_ask_is_named_with_what_was_typed(
     house: House, reader: Reader
 ) -> None:
