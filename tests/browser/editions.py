@@ -25,8 +25,8 @@ OTHERWISE = """
 _as_before = respond
 
 
-def respond(request: str) -> str:
-    return _as_before(request).replace("{old}", "{new}")
+def respond(request: str, *told: object) -> str:
+    return _as_before(request, *told).replace("{old}", "{new}")
 """
 
 

@@ -73,7 +73,10 @@ def type_in(place: Locator, sheet: Sheet, values: dict[str, Any]) -> None:
                     field.locator("[data-action=add-row]").click()
                 boxes = field.locator("tr[data-row]").nth(number).locator("[data-column]")
                 for box, text in zip(boxes.all(), row, strict=False):
-                    box.fill(text)
+                    if box.evaluate("box => box.tagName") == "SELECT":
+                        box.select_option(text)
+                    else:
+                        box.fill(text)
         elif isinstance(question, Choice):
             radio = field.locator(f"input[value='{value}']")
             if radio.count():

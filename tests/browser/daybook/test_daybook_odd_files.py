@@ -65,7 +65,7 @@ self.onmessage = (event) => {
   const next = `<p>answered ${request.daybook}</p>`;
   post({ id, kind: "reply", calculators: "%MARK%", reply: { places: { next }, likely: [], faults: [], status: "" } });
 };
-post({ kind: "ready", packages: [], ms: { all: 0 } });
+post({ kind: "ready", packages: ["psychrolib"], ms: { all: 0 } });
 """
 
 

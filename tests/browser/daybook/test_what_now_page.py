@@ -112,6 +112,7 @@ def test_what_is_done_at_once_stands_there_without_an_answer(open_page: Open, ad
     page = opened(open_page(PAGE, before=without_engine))
     under_water(page)
     page.goto(f"{address}{PAGE}?batch=77")
+    opened(page)
     page.locator("[data-what-now] > summary").click()
     page.get_by_role("button", name="Blower or fan has stopped").click()
     expect(page.locator("[data-fault-orders=blower]")).to_contain_text("Open nothing, and wait beside nothing")
