@@ -49,7 +49,8 @@ def of_question(question: Question, typed: str) -> Iterator[str]:
         yield from (option.word for option in question.options if option.word != typed)
     elif ":" in typed:
         hour, _, minute = typed.rpartition(" ")[2].partition(":")
-        yield from (f"{(int(hour) + 12) % 24:02}:{minute}", f"{minute}:{hour}", f"00:{minute}")
+        hour, day = hour[-2:], hour[:-2]
+        yield from (f"{day}{(int(hour) + 12) % 24:02}:{minute}", f"{minute}:{hour}", f"00:{minute}")
 
 
 def _of_table(question: Table, rows: list[list[str]]) -> Iterator[list[list[str]]]:

@@ -55,7 +55,7 @@ def curve_pa_m(*, air_m_s: float) -> float:
     Examples
     --------
     >>> round(curve_pa_m(air_m_s=0.06), 1)
-    132.0
+    132.1
     """
     check("air_m_s", air_m_s, AIR_M_S)
     return CURVE_A * air_m_s**2 / log(1.0 + CURVE_B * air_m_s)
@@ -106,7 +106,7 @@ def ergun_pa_m(
     Examples
     --------
     >>> round(ergun_pa_m(air_m_s=0.06, porosity=0.45), 1)
-    49.0
+    49.5
     """
     check("air_m_s", air_m_s, AIR_M_S)
     check("porosity", porosity, POROSITY)

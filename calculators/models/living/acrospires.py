@@ -158,7 +158,7 @@ def length_at_share(*, share: float, growth_h: float, corns: Corns, acrospires: 
     Examples
     --------
     >>> [round(length_at_share(share=x, growth_h=140.0, corns=Corns()), 2) for x in (0.1, 0.5, 0.9)]
-    [0.7, 0.86, 0.96]
+    [0.74, 0.85, 0.96]
     """
     check("share", share, Bounds(0.01, 0.99))
     check("growth_h", growth_h, Bounds(0.0, 1000.0))
