@@ -29,7 +29,7 @@ from ..asking.figures import carried, fixed, plain_number
 from ..models.bed.humid_air import AIR_C
 from ..models.bounds import BED_MOISTURE
 from ..models.gas.shut_vessel import GIVEN_DOUBT, GROWING_KW_T
-from ..models.living.bed_days import BED_PERCENT, HIGHEST_H, MIDDLE
+from ..models.living.bed_days import BED_PERCENT, HIGHEST_H, middle_of
 from ..models.living.breathing import DOUBT_FACTOR, GROWTH_H, GUARDED_FACTOR, SOONEST_FACTOR, breathing
 from ..models.living.by_day import AHEAD_IN_STEEP_DAYS, DRY_KG_T, soonest_breath
 from ..models.living.fan_stopped import hours_to, stopped_courses
@@ -215,7 +215,7 @@ def _breath(day: int, temp_c: float, barley_moisture: float, moisture: float, ow
             growth_h=growth_h,
         ).heat_kw
 
-    grown = min(growth_after_cast(day=day + MIDDLE, temp_c=temp_c), GROWTH_H.high)
+    grown = min(growth_after_cast(day=middle_of(day), temp_c=temp_c), GROWTH_H.high)
     usual = law(grown)
     if own is None:
         soonest = dry * soonest_breath(day=float(day), temp_c=temp_c).heat_kw

@@ -10,7 +10,7 @@ from ..asking.figures import fixed, limits_said, plain_number
 from ..asking.units import shown
 from ..models.bed import floor
 from ..models.bed.floor import Guess, Round, band, expected_heat, fit, learnt
-from ..models.living.bed_days import BED_PERCENT, MIDDLE
+from ..models.living.bed_days import BED_PERCENT, middle_of
 from ..rules.conventions import RECHECK_H, ROUND_EVERY_H, SOON_H
 from ..rules.floor import Sight, Until, Verdict, hours_left, turning_limits, unexplained, until_turning, verdict
 from ..rules.limit import edge
@@ -78,7 +78,7 @@ def work(
     now = Round(hours_since_turning, depth_cm / 100, bottom_c, top_c, room_c, 0.0, probe_cm / 100)
     rounds = [now, *_earlier(earlier_rounds or (), now)]
     _check_cooling(rounds)
-    law = {"day": day + MIDDLE, "heat_factor": heat_factor, "moisture": BED_PERCENT if moisture is None else moisture}
+    law = {"day": middle_of(day), "heat_factor": heat_factor, "moisture": BED_PERCENT if moisture is None else moisture}
     guesses = fit(rounds=rounds, **law)
     weights = [guess.weight for guess in guesses]
     twice = any(len(group) > 1 for group in floor.turnings(rounds))

@@ -8,7 +8,7 @@ from ..asking.declare import Found
 from ..asking.figures import carried, fixed, plain_number
 from ..models.bed import respiration
 from ..models.bed.humid_air import MoistAir
-from ..models.living.bed_days import MIDDLE, breathed_a_day, breathed_a_mean_day, breathed_at_most
+from ..models.living.bed_days import breathed_a_day, breathed_a_mean_day, breathed_at_most, middle_of
 from ..models.living.breathing import SOONEST_FACTOR
 
 
@@ -27,7 +27,7 @@ def breath_of(day: float | None, own: float | None, factor: float, temp_c: float
     if day is None:
         assert own is not None
         return Breath(own, own * peak / breathed_a_mean_day(temp_c=temp_c, moisture=moisture), 1.0, "your own figure")
-    that_day = int(day) + MIDDLE
+    that_day = middle_of(int(day))
     by_law = factor * breathed_a_day(day=that_day, temp_c=temp_c, moisture=moisture)
     house = "" if factor == 1.0 else f", × {plain_number(factor)} of this house"
     words = f"the one law on day {plain_number(int(day))}, between air on and off at {fixed(temp_c, 1)} °C{house}"

@@ -33,6 +33,15 @@ DAYS = Bounds(0.0, 29.0)
 _STEP_H = 2.0
 
 
+def middle_of(day: float) -> float:
+    """Give the middle of a day on the bed, as the laws take it [days]; the last day ends at their limit.
+
+    >>> middle_of(3.0), middle_of(30.0)
+    (3.5, 30.0)
+    """
+    return min(day + MIDDLE, DAY.high)
+
+
 def _grown(day: float, temp_c: float) -> float:
     return min(growth_after_cast(day=day, temp_c=temp_c), GROWTH_H.high)  # weeks on it hardly breathes any more
 
