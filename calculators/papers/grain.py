@@ -145,7 +145,10 @@ STORE_ROUND = Paper(
             ),
             14,
         ),
-        Lines("Last count of energy", (Blank("Lot"), Blank(takes="energy"), Blank("Counted on"))),
+        Lines(
+            "Last count of energy",
+            (Blank("Lot"), Blank(takes="energy"), Blank(takes="water_sensitivity"), Blank("Counted on")),
+        ),
     ),
     "From port, walkway and ground. Nobody goes into a bin or onto grain. Only licensed people fumigate.",
 )

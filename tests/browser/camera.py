@@ -40,6 +40,7 @@ def flags(film: Path) -> list[str]:
 def show(page: Page, what: str = "") -> int:
     """Have a page show its codes, standing still at the first; return how many there are."""
     page.locator("#give-what").select_option(what)
+    page.locator(PLACE).evaluate("(place) => place.replaceChildren()")  # not what was shown before
     page.get_by_role("button", name="Show the codes").click()
     expect(page.locator(f"{PLACE} svg")).to_be_visible(timeout=READY)
     still = page.get_by_role("button", name="Stand still")

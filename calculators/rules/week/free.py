@@ -33,6 +33,7 @@ class Free:
         self.spells: list[list[Spell]] = [[] for _ in house.beds]
         self.drawn: list[tuple[int, float]] = []
         self.let_go: dict[int, float] = {}
+        self.tries = 0  # how often water was looked for
         self.from_now = whole & ~span(0, house.now)
         self.casts = (
             daily(those(lambda hour: house.hands[hour] >= people_needed(house, hour)), house.horizon) & self.from_now
@@ -106,6 +107,7 @@ class Free:
         house = self.house
         if house.water_m3_h is None and house.effluent_m3_day is None:
             return True
+        self.tries += 1
         m3 = soaked_m3(house, batch)
         if house.water_m3_h is not None:
             own = [(fill + hour, m3) for hour in shape.waters if fill + hour >= house.now]

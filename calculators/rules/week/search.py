@@ -19,13 +19,16 @@ from .free import ROOM_H, Free
 from .hours import first, span, starts
 from .house import ORDER, Aim, Batch, Cost, House, Plan, Way, cost_of
 from .shapes import HAND, LATE, UNIT
-from .ways import Looker
+from .ways import Choice, Looker
 
 LOOKS, LOOKS_SMALL, LOOKS_LARGE = 1500, 2400, 600
 """So often a batch is looked at before the best plan so far is given: the same numbers on every machine."""
 
 SMALL = 3
 """So few batches are a small house: there most of the looks go into the proof."""
+
+_TRIES_A_LOOK = 8
+"""How often water may be looked for, for each look of the search."""
 
 _TRIED, _WINDOW, _POLISHED, _SEED = 12, 54, 60, 1892
 _SHARE, _SHARE_SMALL, _ORDERS, _WORSE, _PROVED = 0.8, 0.3, 4, 24, 5
@@ -138,6 +141,12 @@ class Search:
         if self.tell is not None and self.looks % 50 == 0:
             self.tell(self.looks / self.most)
 
+    def _way(self, looker: Looker, choice: Choice) -> Way | None:
+        """The way of a choice; where water is short a look may try very many, and those are bounded too."""
+        if self.free.tries > _TRIES_A_LOOK * self.most:
+            raise _Spent
+        return looker.way(self.free, choice)
+
     def _cost(self, name: str, way: Way) -> int:
         return packed(cost_of(self.house, self.batches[name], way, self.running.get(name)))
 
@@ -186,7 +195,7 @@ class Search:
             looker = self.lookers[name]
             skip, dearer = skips[n] if n < len(skips) else (0, 0)
             for choice in islice(looker.choices(self.free, _NEVER, _WINDOW, dearer), skip, skip + _TRIED):
-                way = looker.way(self.free, choice)
+                way = self._way(looker, choice)
                 if way is not None:
                     self.free.put(self.batches[name], way)
                     plan[name] = way
@@ -318,7 +327,7 @@ class Search:
         for choice in looker.choices(self.free, self.best_cost - spent - others):
             if spent + others + choice.cost >= self.best_cost:
                 break
-            way = looker.way(self.free, choice)
+            way = self._way(looker, choice)
             if way is None:
                 continue
             self.free.put(batch, way)

@@ -118,7 +118,7 @@ def test_without_a_server_a_batch_goes_over_by_camera(house: House, tmp_path: Pa
 def test_what_is_not_of_this_transfer_is_told_and_left(giver: Page, taker: Taker, tmp_path: Path) -> None:
     """A link, a hostile text and the code of another batch lie between; all is read, and nothing of them is taken."""
     show(giver, "78")
-    other = pictures(giver, 1)
+    other = pictures(giver, 1)[:1]  # not the whole of it
     giver.get_by_role("button", name="Stop", exact=True).click()
     total = show(giver, "")
     ours = pictures(giver)
@@ -128,7 +128,7 @@ def test_what_is_not_of_this_transfer_is_told_and_left(giver: Page, taker: Taker
         giver.set_viewport_size({"width": 640, "height": 480})
         giver.locator(PLACE).scroll_into_view_if_needed()
         strange.append(picture(giver))
-    seen = [ours[0], strange[0], strange[0], strange[1], *other, ours[0], *ours[1:]]
+    seen = [*ours[:1] * 5, strange[0], strange[0], strange[1], *other * 3, *ours]
     page = taker(film(seen, tmp_path / "film.y4m"))
     page.evaluate(NOTE)
     read_codes(page)
