@@ -108,7 +108,8 @@ export class Results {
     const answers = leads.length ? leads : parts(this.box, ".answer").slice(0, 1);
     const figures = answers.map((answer) => `${part(answer, "dt").textContent}: ${figureOf(answer)}${doubtOf(answer)}`);
     const act = answers.length ? firstSentence(answers[0]?.querySelector(".next")?.textContent ?? "") : "";
-    const said = [figures.join(" · "), act].filter(Boolean).join(". ") || this.box.querySelector(".refusal")?.textContent || "";
+    const [first = "", ...more] = figures;
+    const said = [act ? `${first}. ${act}` : first, ...more].join(" · ") || this.box.querySelector(".refusal")?.textContent || "";
     const text = [this.warned(), said].filter(Boolean).join(" ");
     const whose = this.box.hasAttribute("data-with-example") ? `${this.box.querySelector(".standing")?.textContent}: ` : "";
     return `${whose}${text}`.replace(/\s+/g, " ").trim();
