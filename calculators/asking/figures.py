@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from datetime import datetime
+from datetime import date, datetime
 
 
 def fixed(value: float, decimals: int) -> str:
@@ -99,8 +99,18 @@ def clock_words(moment: datetime, *, year: bool = False) -> str:
     """
     if moment.year == 1:
         return f"day {moment.toordinal()} {moment:%H:%M}"
-    day = f"{moment:%a} {moment.day} {moment:%b}"
-    return f"{day} {moment:%Y %H:%M}" if year else f"{day} {moment:%H:%M}"
+    day = day_words(moment) if year else f"{moment:%a} {moment.day} {moment:%b}"
+    return f"{day} {moment:%H:%M}"
+
+
+def day_words(day: date, *, weekday: bool = True) -> str:
+    """A day in the same style.
+
+    >>> day_words(date(2026, 11, 29)), day_words(date(2026, 11, 29), weekday=False)
+    ('Sun 29 Nov 2026', '29 Nov 2026')
+    """
+    words = f"{day.day} {day:%b %Y}"
+    return f"{day:%a} {words}" if weekday else words
 
 
 def said_minute(text: str) -> str:
