@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Sequence
 from datetime import date, datetime
 
 
@@ -90,6 +91,27 @@ def _inwards(limit: float, digits: int, cut: Callable[[float], int]) -> float:
         return limit
     step = 10.0 ** (math.floor(math.log10(abs(limit))) + 1 - digits)
     return float(f"{cut(limit / step) * step:.{digits}g}")
+
+
+_FIGURE = re.compile(r"[<>≤≥]?\s?[-−+]?\d+(?:\.(\d+))?(\s?%)?")
+_NO_FIGURE = ("", "–", "—")
+
+
+def figure_columns(rows: Sequence[Sequence[str]]) -> str:
+    """The columns of a table, by number, whose figures stand under each other when they are set to the right.
+
+    They hold figures alone, all with as many decimals; a blank among them does no harm.
+
+    >>> figure_columns([["Mon", "9.5", "7"], ["Tue", "10.5", "7.25"], ["Wed", "", "8"]])
+    '2'
+    """
+    found = []
+    for number, cells in enumerate(zip(*rows, strict=False), 1):
+        figures = [_FIGURE.fullmatch(cell.strip()) for cell in cells if cell.strip() not in _NO_FIGURE]
+        ends = {(len(figure[1] or ""), bool(figure[2])) if figure else None for figure in figures}
+        if len(figures) > 1 and len(ends) == 1 and None not in ends:
+            found.append(str(number))
+    return " ".join(found)
 
 
 def clock_words(moment: datetime, *, year: bool = False) -> str:
