@@ -15,6 +15,7 @@ def slow_line(port: int, *, bytes_a_second: float, delay_s: float) -> Iterator[i
     """Yield the port at which the server behind ``port`` is reached over the slow line."""
     loop = asyncio.new_event_loop()
     free_at = 0.0
+    ends: list[asyncio.StreamWriter] = []
 
     async def up(reader: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
         while data := await reader.read(65536):
@@ -32,20 +33,29 @@ def slow_line(port: int, *, bytes_a_second: float, delay_s: float) -> Iterator[i
         writer.close()
 
     async def connected(reader: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
-        with suppress(OSError):
+        ends.append(writer)
+        with suppress(OSError, asyncio.CancelledError):  # the reader leaves, or the line is taken down
             behind = await asyncio.open_connection("127.0.0.1", port, limit=4 * _PIECE)
+            ends.append(behind[1])
             await asyncio.gather(up(reader, behind[1]), down(behind[0], writer))
 
-    server = loop.run_until_complete(asyncio.start_server(connected, "127.0.0.1", 0))
-    thread = threading.Thread(target=loop.run_forever, daemon=True)
-    thread.start()
-    yield server.sockets[0].getsockname()[1]
-
-    async def ended() -> None:
+    async def taken_down() -> None:
         server.close()
-        for task in asyncio.all_tasks() - {asyncio.current_task()}:
+        others = asyncio.all_tasks() - {asyncio.current_task()}
+        for task in others:
             task.cancel()
+        await asyncio.gather(*others, return_exceptions=True)
+        for end in ends:
+            end.close()
+        await asyncio.sleep(0.05)  # their sockets close in the loop's next turns
 
-    asyncio.run_coroutine_threadsafe(ended(), loop).result()
-    loop.call_soon_threadsafe(loop.stop)
-    thread.join()
+    thread = threading.Thread(target=loop.run_forever, daemon=True)  # this one has Playwright's own loop
+    thread.start()
+    server = asyncio.run_coroutine_threadsafe(asyncio.start_server(connected, "127.0.0.1", 0), loop).result()
+    try:
+        yield server.sockets[0].getsockname()[1]
+    finally:
+        asyncio.run_coroutine_threadsafe(taken_down(), loop).result()
+        loop.call_soon_threadsafe(loop.stop)
+        thread.join()
+        loop.close()
