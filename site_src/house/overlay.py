@@ -29,6 +29,7 @@ from site_src.house.remarks import Page, Remark, put_in, read_own
 from site_src.house.said import PERMITS_NOTHING, text
 from site_src.house.used import sheets_now
 from site_src.house.where import own as own_folder
+from site_src.house.worked import with_worked
 from site_src.settings import CACHE, ROOT, BuildError
 
 DOCS = ROOT / "docs"
@@ -135,6 +136,8 @@ def _fill_pages(to: Path, remarks: Sequence[Remark], changed: frozenset[str], si
         mine = [one for one in remarks if one.place.page == page]
         after = put_in(before, mine, changed) if mine else before
         after = with_box(after, page, site_url)
+        if page.startswith("calculators/"):
+            after = with_worked(after)
         if page == "training/sign-off":
             after = with_numbers(after)
         if page.startswith("training/session-"):

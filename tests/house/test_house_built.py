@@ -25,7 +25,7 @@ pytestmark = pytest.mark.site
 PARTS = ("calculators", "site_src", "docs", "mkdocs.yml", "pyproject.toml", "README.md", "LICENSE")
 SCREEN = "# Our screen\n\nSee [steeping](../procedures/steeping.md).\n"
 NOTE = "---\nplace: procedures/steeping#drain step 2\nreason: r\noffice: head of malting\n---\nShut the lower one.\n"
-MADE = shutil.ignore_patterns("__pycache__", "house_limits.py", "house_data.py")
+MADE = shutil.ignore_patterns("__pycache__")
 
 
 @pytest.fixture(scope="module")

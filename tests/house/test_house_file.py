@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import os
 import random
 import re
 import string
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -234,15 +237,38 @@ def test_a_broken_file_is_left_as_it_is(tmp_path: Path):
 
 
 def test_what_is_written_down_goes_with_the_file(tmp_path: Path):
-    made = tmp_path / "house_limits.py"
-    assert take_up(HERE / "house.toml", made)
+    first, second = tmp_path / "first", tmp_path / "second"
+    first.mkdir()
+    second.mkdir()
+    assert take_up(HERE / "house.toml", first)
     scope: dict[str, Any] = {}
-    exec((tmp_path / "house_data.py").read_text("utf-8"), scope)
+    exec((first / "house_data.py").read_text("utf-8"), scope)
     assert [one["name"] for one in scope["HOUSE"]["steep"]] == ["Steep 1", "Steep 2"]
-    assert "'stop_high': 10.0" in made.read_text("utf-8") and "thin husks" in made.read_text("utf-8")
+    assert scope["OFFERED"]["barley_kg"] == [("6000", "Steep 1")]  # of one value the first stands for all
+    assert [name for _, name in scope["OFFERED"]["water_temp_c"]] == ["Winter", "August"]
+    limits = (first / "house_limits.py").read_text("utf-8")
+    assert "'stop_high': 10.0" in limits and "thin husks" in limits
     empty = tmp_path / "house.toml"
     empty.write_text(example_text(), "utf-8")
-    assert not take_up(empty, made) and not made.exists() and not (tmp_path / "house_data.py").exists()
+    assert not take_up(empty, second) and list(second.iterdir()) == []
+
+
+def test_a_command_leaves_nothing_of_a_house_behind(tmp_path: Path):
+    """The modules of a house stand in the package of one command, and of what it starts, and of no other."""
+    code = (
+        "import calculators, os\nfrom pathlib import Path\nfrom site_src.taken import modules, taken_up\n"
+        "with taken_up():\n"
+        "    place = Path(os.environ['HOUSE_TAKEN_UP'])\n"
+        "    from calculators.house import here\n    from calculators.rules import house\n"
+        "    print(len(here.entries('steep')), house.EDGES['immersion-hours']['stop_high'], sorted(modules()))\n"
+        "print(place.exists(), len(calculators.__path__), modules())\n"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, env={**os.environ, "HOUSE": str(HERE)},
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert run.stdout.splitlines()[-2:] == ["2 10.0 ['house_data.py', 'house_limits.py']", "False 1 {}"], run.stdout
+    assert not list((ROOT / "calculators").glob("house_*.py"))
 
 
 HOSTILE = (
