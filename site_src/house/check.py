@@ -98,7 +98,7 @@ class _Checker:
         own = {one.id: found for one in SECTIONS if (found := self._section(one, held.get(one.id)))}
         self._together(own)
         asked = held.get(ASKED, [])
-        if not isinstance(asked, list) or any(one not in BY_ID for one in asked):
+        if not isinstance(asked, list) or any(one not in BY_ID and one not in _TABLES for one in asked):
             self._say(f"{ASKED} lists sections that were asked, such as {ASKED} = [\"house\", \"steep\"].", "", ASKED)
         if self.faults:
             more = len(self.faults) - _MOST_FAULTS
