@@ -14,7 +14,6 @@ from site_src.house.where import OWN, home
 from site_src.phrases import faults as phrases_of
 from site_src.settings import ROOT
 
-
 _MOST_LIKE = 6
 
 

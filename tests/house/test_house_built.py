@@ -13,6 +13,8 @@ from pathlib import Path
 import pytest
 
 from calculators.house.schema import SECTIONS
+from calculators.rules.limit import Limit
+from calculators.rules.limits import every
 from site_src.house.values import quoted
 from site_src.phrases import faults, shown
 from site_src.settings import CACHE, ROOT
@@ -47,7 +49,12 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str]:
         f"[[thing]]\nkind = 'isolator'\nat = {quoted(words)}\n"
         for number, words in enumerate(HOSTILE)
     )
-    (place / "house.toml").write_text((HERE / "house.toml").read_text("utf-8") + hostile, "utf-8")
+    movable = [row for row in every() if isinstance(row, Limit) and not row.safety and row.highest and row.stop_high]
+    reasons = "".join(
+        f"\n[limits.{row.id}]\nstop_high = {row.stop_high}\nreason = {quoted(words)}\noffice = {quoted(words)}\n"
+        for row, words in zip([one for one in movable if one.id != "immersion-hours"], HOSTILE, strict=False)
+    )
+    (place / "house.toml").write_text((HERE / "house.toml").read_text("utf-8") + hostile + reasons, "utf-8")
     (place / "house").mkdir()
     (place / "house" / "our-screen.md").write_text(SCREEN, "utf-8")
     (place / "house" / "drain.md").write_text(NOTE, "utf-8")

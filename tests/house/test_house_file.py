@@ -355,5 +355,32 @@ def test_ten_thousand_hostile_values_are_taken_as_text_or_refused_with_a_message
     assert 200 < taken < tried
 
 
+def test_hostile_values_of_limits_and_targets_are_refused_with_a_message_or_are_text():
+    dice = random.Random(23)
+    tables = {
+        "limits.immersion-hours": {"stop_high": "10", "reason": '"a"', "office": '"b"'},
+        "malts.dark": {"cast": "[45, 46]", "reason": '"a"', "office": '"b"'},
+    }
+    tried = taken = 0
+    while tried < 2_000:
+        name, keys = dice.choice(list(tables.items()))
+        key = dice.choice([*keys, "other", "accept_high"])
+        for value in hostile(dice):
+            tried += 1
+            lines = "\n".join(f"{one} = {said}" for one, said in {**keys, key: value}.items())
+            try:
+                found = read_text("house.toml", f"[{name}]\n{lines}\n".encode("utf-8", "surrogatepass"))
+            except BuildError as fault:
+                message = str(fault)
+                assert message.startswith("house.toml") and len(message) < 4000, (name, key, value)
+                assert message.replace("\n", "").isprintable(), (name, key, value)
+            else:
+                taken += 1
+                assert 9.0 <= found.edges.get("immersion-hours", {}).get("stop_high", 10.0) <= 24.0
+                for words in found.reasons.get("immersion-hours", {}).values():
+                    assert words.isprintable() and "[[" not in words
+    assert 50 < taken < tried
+
+
 def test_the_repository_has_no_file_of_a_house():
     assert not (ROOT / "house.toml").exists()
