@@ -135,6 +135,8 @@ def _fill_pages(to: Path, remarks: Sequence[Remark], changed: frozenset[str], si
         mine = [one for one in remarks if one.place.page == page]
         after = put_in(before, mine, changed) if mine else before
         after = with_box(after, page, site_url)
+        if page == on_paper.VESSEL_PAPER:
+            after = on_paper.with_rows(after)
         if page.startswith("calculators/"):
             after = with_worked(after)
         if page.startswith("training/session-"):

@@ -24,7 +24,7 @@ from calculators.sheets import find_sheet, sheet_ids
 from site_src.house import on_paper
 from site_src.house.box import box_lines, paper_lines
 from site_src.house.overlay import overlay, with_box, with_hand_out
-from site_src.settings import ROOT
+from site_src.settings import ROOT, BuildError
 from tests.house.conftest import HERE
 from tests.house.in_house import in_house
 
@@ -308,3 +308,31 @@ def test_a_new_version_or_a_note_of_the_house_asks_those_signed_off_to_look_agai
     seen.append(marked())
     assert len({one for one, _ in seen}) == 4 and {one for _, one in seen} == {before[1]}
     competence._notes.cache_clear()
+
+
+def test_the_paper_before_vessel_work_has_the_house_s_permits_meters_and_number(house_of: Callable[[str], Any]):
+    before = (DOCS / f"{on_paper.VESSEL_PAPER}.md").read_text("utf-8")
+    house_of("[house]\nname = 'x'\n")
+    assert on_paper.with_rows(before) == before
+    house_of(
+        "[[permit]]\nname = 'Blue | form'\noffice = 'head of malting'\n[[meter]]\nname = 'Meter 1'\n"
+        "cells = ['oxygen']\n[[call]]\nrole = 'emergency number'\nnumber = '<b>1</b>'\n"
+    )
+    after = on_paper.with_rows(before)
+    drawn = Markdown(extensions=["md_in_html", "tables"]).convert(after[after.index("| Write down") :])
+    said = read(drawn)
+    assert "Blue | form: office head of malting" in said.words and "<b>1</b>" in said.words
+    assert "Meters of this house; read each on the day" in said.words and "Meter 1: cells oxygen" in said.words
+    assert "b" not in {tag.split()[0] for tag in said.tags}
+    with pytest.raises(BuildError, match="has no row"):
+        on_paper.with_rows("# Another paper")
+
+
+def test_numbers_of_the_house_are_offered_by_name_where_a_batch_begins_and_never_for_a_reading(
+    house_of: Callable[[str], Any],
+):
+    house_of('[[steep]]\nname = "Tub"\ncharge_kg = 250\n[[water]]\nname = "Well"\ntemp_c = 11\n')
+    drawn = html(draw_forms())
+    assert drawn.count('<option value="250" label="Tub">') == 1
+    assert drawn.count('<option value="11" label="Well">') == 1  # a batch begun, and no water that is read
+    assert 'value="250"' not in drawn.replace('<option value="250"', "")
