@@ -148,7 +148,7 @@ export class DayBook {
     const place = this.part(batch ? "writing" : "beginning");
     place.before(this.part("state"));
     this.say("");
-    this.whatNow.opened(Boolean(batch));
+    this.whatNow.opened(batch);
     const writing = new Writing(place, this.kinds, batch, {
       book: this.book,
       write: (entry) => this.write(entry),
