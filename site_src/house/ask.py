@@ -63,7 +63,7 @@ class _Talk(Talk):
                 if name not in self.held.asked:
                     ask()
                     self.keep(with_asked(self.text, [*self.held.asked, name]))
-            self.say("That was all. Look at the pages: python -m site_src build")
+            self.say("That was all. Look at the pages: make serve")
         except Stop:
             self.say("Saved. The same command goes on from here." if self.text else "Nothing was written.")
         return self.asked, self.answered
