@@ -7,6 +7,7 @@ import os
 import shutil
 import subprocess
 import sys
+from html import unescape
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -129,3 +130,37 @@ def test_the_browser_s_python_has_what_the_house_says(built: tuple[Path, str]):
     names = zipfile.ZipFile(archive).namelist()
     assert any("house_data" in name for name in names) and any("house_limits" in name for name in names)
     assert not any("house/schema" in name for name in names)
+
+
+PLACES = {
+    "boxes on pages": '<p class="in-house-head">In this house',
+    "worked cases": "With this house’s numbers</p>",
+    "offers of sheets": 'class="house-offers"',
+    "limits under sheets": 'class="house-limits"',
+    "figures with the book’s beside": "(this house; the book:",
+    "cells of limits": "this house: ",
+    "heads of papers": 'class="house-paper',
+    "record sheets": "Ring one:",
+    "hand-outs": "<em>In this house:</em>",
+    "boxes of the day-book": "<datalist",
+    "exercises": 'name="own"',
+    "waters of the practice batch": "This house, ",
+    "emergency cards": "hang-up house-card",
+    "notes": "<strong>This house</strong>",
+    "sign-off sheets": "P-05, version 3",
+    "paper before vessel work": "Meters of this house",
+}
+"""Where something of a house shows, by a sign of it in the HTML."""
+
+
+def counted(site: Path) -> dict[str, int]:
+    """How often each kind of place shows over the built pages."""
+    pages = [file.read_text("utf-8") for file in sorted(site.rglob("*.html"))]
+    return {kind: sum(unescape(page).count(sign) for page in pages) for kind, sign in PLACES.items()}
+
+
+def test_it_shows_in_every_kind_of_place(built: tuple[Path, str]):
+    found = counted(built[0])
+    assert [kind for kind, count in found.items() if not count] == []
+    assert sum(found.values()) > 200 and found["worked cases"] >= 9 and found["exercises"] >= 4
+    assert found["waters of the practice batch"] == 2 and found["notes"] >= 1
