@@ -27,6 +27,8 @@ def with_house(drawn: str, sheet_id: str) -> str:
         Which sheet.
     """
     box = Element("div", {"class": "house-limits", "data-search-exclude": ""})
+    if name := here.house().get("name"):
+        add(box, "p", "card-line house-name", f"Printed at: {name}.")
     said = here.said_paper(f"calculators/{sheet_id}")
     if said:
         add(box, "p", "card-line", f"This card: {said}.")

@@ -240,7 +240,8 @@ print(json.dumps({
     line = "This house: One immersion, stop over 10 h (the book: 12 h). Reason: thin husks, drinks fast "
     line += "(head of malting)."
     assert line in read(Markdown().convert(found["box"])).words
-    assert line in found["sheet"] and "house-limits" not in found["other"]
+    assert line in found["sheet"] and "stop over" not in found["other"]
+    assert "Printed at: The example maltings." in found["other"]
     assert found["inline"] == "10 h (this house; the book: 12 h) and 8 h"
     assert "over 10 h (this house; the book: 12 h)" in found["past"], found["past"][:3000]
 
