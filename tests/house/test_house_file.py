@@ -115,8 +115,10 @@ def test_each_slip_is_named_with_its_line_and_all_of_them_at_once():
     text = 'format = 1\n\n[[steep]]\nname = "Steep 1"\ncharge = 6000\n\n[[steep]]\nname = "Steep 1"\nwater_m3 = -1\n'
     lines = said(text).splitlines()
     assert "house.toml, line 5: “charge” is not known under [[steep]]. Did you mean: charge_kg?" in lines[0]
-    assert "line 9: water_m3: -1 is not a number from 0.02 to 600 m³, such as water_m3 = 8" in lines[1]
-    assert "line 8: “Steep 1” stands twice" in lines[2]
+    assert "line 8: “Steep 1” stands twice" in lines[1]
+    assert "line 9: water_m3: -1 is not a number from 0.02 to 600 m³, such as water_m3 = 8" in lines[2]
+    once = said('[[alarm]]\ngas = "carbon-dioxide"\nat = 5000\nunit = "mg"\n')
+    assert "line 4: unit: “mg” is not one of the words" in once and "two ways" not in once
 
 
 @pytest.mark.parametrize(
@@ -144,6 +146,7 @@ def test_each_slip_is_named_with_its_line_and_all_of_them_at_once():
         ("[malts.dark]\ncast = [45, 46]\nreason = 'a'\noffice = '[[x'", "line 4: office: “[[” is a mark"),
         ("\n".join(f"[[steep]]\nname = '{n}'" for n in range(MOST + 1)), f"the book shows {MOST} at most"),
         ("[[steep]]\nname = 'Ste", "house.toml: "),
+        ('[[steep]]\nname = "Ste\nair = "x"', "a text has no end in line 2"),
         ("[house]\nname = \"\"\"a\n", "It ends in the middle"),
     ],
 )  # fmt: skip
