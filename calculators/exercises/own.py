@@ -10,12 +10,14 @@ from collections.abc import Iterator, Sequence
 from random import Random
 from typing import NamedTuple
 
-from ..asking.declare import Sheet
+from ..asking.declare import Number, Sheet, Table
 from ..house import here
 
 _MARK = "@house"
 _GROWS = ("kg", "m3", "m3/h")
 """Units of what grows with the charge."""
+_SIZES = ("kg", "g", "m3")
+_OF_CORNS = "corn_weight_g"
 _CHARGE = ("barley_kg", "grain_kg")
 
 
@@ -40,8 +42,21 @@ def plain(seed: str) -> str:
 
 
 def own_questions(sheet: Sheet, questions: Sequence[str]) -> list[str]:
-    """The questions, of those, to which this house has a number of its own; none on a guarded sheet."""
-    return [] if sheet.guarded else [name for name in questions if here.OFFERED.get(name)]
+    """The questions, of those, to which this house has a number of its own; none on a guarded sheet.
+
+    A charge or a basket of the house stands beside no weight or volume that was drawn.
+    """
+    names = [] if sheet.guarded else [name for name in questions if here.OFFERED.get(name)]
+    if any(is_size(sheet, name) for name in questions if name not in names):
+        names = [name for name in names if not is_size(sheet, name)]
+    return names
+
+
+def is_size(sheet: Sheet, name: str) -> bool:
+    """Whether a question is about how much there is of something; the weight of a thousand corns is not."""
+    asked = sheet.question(name)
+    cells = asked.columns if isinstance(asked, Table) else (asked,)
+    return name != _OF_CORNS and any(isinstance(one, Number) and one.unit in _SIZES for one in cells)
 
 
 def own_values(sheet: Sheet, questions: Sequence[str], seed: str) -> Iterator[Own]:

@@ -8,18 +8,17 @@ from itertools import islice, product
 from typing import NamedTuple
 
 from calculators.asking.answer import Answered, Joined, NotAnswered, answer, example_of
-from calculators.asking.declare import Note, Number, Refusal, Sheet, Table
+from calculators.asking.declare import Note, Number, Refusal, Sheet
 from calculators.asking.units import shown
 from calculators.drawing.links import as_markdown, plain
 from calculators.drawing.results import figure
+from calculators.exercises.own import is_size
 from calculators.house.offers import Offer, offers_for
 from calculators.sheets import find_sheet
 from site_src.embed import parse
 from site_src.house.said import text
 
 _MOST = 4
-_SIZES = ("kg", "g", "m3")
-_OF_CORNS = "corn_weight_g"
 _READ = {"weighings", "readings", "moisture_drained"}
 """What is read on a batch: the example's readings stand beside no number of this house."""
 _FENCE = re.compile(r"^```sheet\n(.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -92,8 +91,8 @@ def _case(sheet: Sheet, given: dict[str, str], some: tuple[Offer, ...]) -> Case 
                 typed.pop(name, None)
     if typed.keys() & _READ:
         return None
-    if any(_is_size(sheet, name) for name in typed.keys() - values.keys()):
-        values = {name: value for name, value in values.items() if not _is_size(sheet, name)}
+    if any(is_size(sheet, name) for name in typed.keys() - values.keys()):
+        values = {name: value for name, value in values.items() if not is_size(sheet, name)}
     kept = [offer for offer in some if any(name in values for name in offer.values)]
     said = "; ".join(_put(sheet, name, value) for name, value in values.items())
     return Case(", ".join(one.name for one in kept), said, {**typed, **values}) if kept else None
@@ -103,13 +102,6 @@ def _put(sheet: Sheet, name: str, value: str) -> str:
     asked = sheet.question(name)
     unit = shown(asked.unit) if isinstance(asked, Number) else ""
     return f"{asked.label if asked else name} {value}{f' {unit}' if unit else ''}"
-
-
-def _is_size(sheet: Sheet, name: str) -> bool:
-    """Whether a question is about how much there is of something."""
-    asked = sheet.question(name)
-    cells = asked.columns if isinstance(asked, Table) else (asked,)
-    return name != _OF_CORNS and any(isinstance(one, Number) and one.unit in _SIZES for one in cells)
 
 
 def _notes(found: Answered | NotAnswered) -> tuple[Note, ...]:

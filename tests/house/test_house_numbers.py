@@ -111,6 +111,7 @@ def test_an_exercise_takes_the_house_s_numbers_when_asked_and_says_whose_they_ar
     assert own.exercise.near < plain.exercise.near  # what is near is as small as the charge
     assert mark(own, f"{own.right:.1f}").mark == "right"
     assert mark(own, f"{own.right + 3 * own.exercise.near:.1f}").mark != "right"
+    assert draw(EXERCISES["mix-temperature"], with_own("7.0")).question.count("250 kg") == 0  # beside drawn water
     assert embed_exercises("filling").count('name="own"') == 1
     assert 'name="own"' not in embed_exercises("safety")
     assert "250 kg" not in embed_exercises("filling")  # the first question is the book's
