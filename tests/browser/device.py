@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, Playwright, expect
 
 from tests.browser import editions
-from tests.browser.conftest import LIGHTLY, HELPERS, PHONE, program
+from tests.browser.conftest import HELPERS, LIGHTLY, PHONE, program
 from tests.browser.sheets import SHEETS, answer_from_example, path_of
 
 PLAIN = SHEETS[0]
