@@ -33,7 +33,7 @@ _VOID = {"area", "base", "br", "col", "hr", "img", "input", "link", "meta", "sou
 _LEFT_OUT_TAGS = {"form", "button", "script", "noscript", "template", "progress", "input", "select", "textarea"}
 _LEFT_OUT_CLASSES = {
     "headerlink", "sheet-bar", "sheet-buttons", "paper-bar", "paper-code", "term-note", "md-source-file",
-    "exercise-kept", "exercise-verdict", "results-kept", "offline-view",
+    "exercise-kept", "exercise-verdict", "exercise-own", "house-offers", "results-kept", "offline-view",
 }  # fmt: skip
 _NAMES = {"id", "name", "for", "aria-labelledby", "aria-describedby", "aria-controls"}
 
