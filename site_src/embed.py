@@ -11,7 +11,8 @@ read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``day
 ``sheets`` block is ids of sheets; in its place stands a link to each, with what it answers. The body of a ``figure``
 block names a picture of ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions``
 block names a chapter; that of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose
-table of limits stands in its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``;
+table of limits stands in its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; that of a
+``wall-sheet`` block the procedure that is offered for the wall (``all-wall-sheets`` lists them all);
 ``training-results`` takes ``all`` or ``due``. A ``day-book`` block says which part of the batch record it is:
 ``forms``, or ``example`` with a batch of the invented year. A ``practice`` block says what of the practice batch
 stands there: ``learner``, ``trainer``, ``blank-book``, or ``run`` with the values of a run that is played and written
@@ -64,6 +65,7 @@ from site_src.questions import questions_html
 from site_src.sheet_links import sheet_links
 from site_src.training_results import training_results
 from site_src.unit_list import unit_lines
+from site_src.wall_sheet import wall_lines, wall_offer
 
 
 class SheetExtension(Extension):
@@ -87,6 +89,7 @@ class SheetExtension(Extension):
                 ("training-results", _results),
                 ("figure", _figure),
                 ("record-sheet", _paper),
+                ("wall-sheet", _wall),
                 ("day-book", _day_book),
                 ("practice", _practice),
                 ("sign-off", _sign_off),
@@ -187,6 +190,7 @@ _WHOLE = {
     "```day-book-kinds": kind_lines,
     "```corrections": correction_lines,
     "```sign-off-sheets": sheet_lines,
+    "```all-wall-sheets": wall_lines,
     "```house-keys": schema_lines,
     "```house-places": place_lines,
 }
@@ -216,6 +220,14 @@ def _paper(body: str, *_: object, **__: object) -> str:
         return with_code(embed_paper(body.strip()), body.strip())
     except LookupError as fault:
         raise SuperFencesException(f"In a fenced block of a record sheet: {fault}") from fault
+
+
+def _wall(body: str, *_: object, **__: object) -> str:
+    """Offer the procedure named in the block for the wall."""
+    try:
+        return wall_offer(body.strip())
+    except LookupError as fault:
+        raise SuperFencesException(f"In a fenced block of a wall sheet: {fault}") from fault
 
 
 def _exercises(body: str, *_: object, **__: object) -> str:

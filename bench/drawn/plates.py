@@ -1,0 +1,23 @@
+"""Every plate that is drawn here, by the name of its file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from bench.drawn.engulfment import engulfment, gas_in_vessels
+from bench.drawn import airs, floors, steeps
+from bench.drawn.kit import Plate
+
+DRAWINGS = Path(__file__).parents[2] / "docs" / "_includes" / "drawings"
+
+PLATES: dict[str, Callable[[], Plate]] = {
+    "engulfment": engulfment,
+    "gas-in-vessels": gas_in_vessels,
+    "steep-wet": steeps.wet,
+    "steep-rest": steeps.rest,
+    "couch": floors.couch,
+    "floor-piece": floors.piece,
+    "drum-air": airs.drum,
+    "box-air": airs.germinating_box,
+}
