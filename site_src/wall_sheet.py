@@ -15,6 +15,7 @@ from calculators.drawing.elements import add, html
 from calculators.house import here
 from calculators.rules.limits import PAGES, of_page
 from site_src.house import on_paper
+from site_src.house.places import GUARDS
 from site_src.settings import ROOT
 
 SIZES = ("A4", "A3")
@@ -23,12 +24,13 @@ ANCHOR = "wall-sheet"
 PROCEDURES = tuple(name.replace("_", "-") for name in PAGES)
 """Each procedure, in the order of the work."""
 
-_BLANK_PAPER = "Number ______________ Version ________ Date ________________ Approved, office ______________________"
-_BLANK_CALLS = "Emergency call ______________________ Shift lead ______________________"
+_BLANK_PAPER = "Number __________ Version _____ Date ____________ Approved, office ________________"
+_BLANK_CALLS = "Emergency call ________________ Shift lead ________________"
 _HOLDS = (
-    "On paper it holds only while the page behind the code says the same. Reasons and sources stand there. Local rules, "
-    "the site’s own permits and competent people come first; it permits nothing."
+    "It holds only while the page behind the code says the same; reasons and sources stand there. Local rules, the "
+    "site’s own permits and competent people come first; it permits nothing."
 )
+_SHORTENED = "Shortened: at … the page says more; what to look for is left out where it has no figure. A3 holds more."
 _DOCS = ROOT / "docs"
 
 
@@ -49,6 +51,9 @@ def wall_offer(procedure: str) -> str:
     page = f"{FOLDER}/{procedure}"
     address = f"{on_paper.site_url.rstrip('/')}/{page}/" if on_paper.site_url else ""
     box = Element("div", {"class": "wall-offer off-paper", "id": ANCHOR, "data-search-exclude": "", "hidden": ""})
+    box.set(
+        "data-whole", rf"{GUARDS.pattern}|\b(?:no one|stop|leave|call|people)\b"
+    )  # a step with such a word is not shortened
     for size in SIZES:
         add(box, "button", text=f"Print for the wall, {size}", type="button", data_wall=size)
     said = add(box, "template")
@@ -69,6 +74,7 @@ def wall_offer(procedure: str) -> str:
     add(down, "strong", text="Someone down or fallen in: do not follow. Stop, call, stay out.")
     down[-1].tail = f" {'; '.join(_call(one) for one in here.entries('call')) or _BLANK_CALLS}"
     add(foot, "p", text=_HOLDS)
+    add(foot, "p", text=_SHORTENED, data_instead="9", hidden="")
     return html(box)
 
 

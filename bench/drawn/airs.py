@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from bench.drawn.kit import GAS, GRAIN, Plate, box, poly
-from bench.drawn.people import REACHES, STANDS, person
+from bench.drawn.kit import GAS, GRAIN, Plate, box
+from bench.drawn.people import REACHES, person
 
 
 def _sprays(plate: Plate, x: float, y: float) -> None:
@@ -21,22 +21,32 @@ def _fan(plate: Plate, x: float, y: float) -> None:
 def _lock(plate: Plate, x: float, y: float) -> None:
     """An isolator with a lock on it."""
     plate.path(box(x, y, 30, 40), "paper", 1.5)
-    plate.path(f"M{x + 9} {y + 20} L{x + 9} {y + 14} Q{x + 9} {y + 7} {x + 15} {y + 7} Q{x + 21} {y + 7} {x + 21} {y + 14} L{x + 21} {y + 20}",
-               "line thick", 3)  # fmt: skip
+    plate.path(
+        f"M{x + 9} {y + 20} L{x + 9} {y + 14} Q{x + 9} {y + 7} {x + 15} {y + 7} Q{x + 21} {y + 7} {x + 21} "
+        f"{y + 14} L{x + 21} {y + 20}",
+        "line thick",
+        3,
+    )
     plate.path(box(x + 6, y + 19, 18, 14), "blade", 1.5)
 
 
 def drum() -> Plate:
     plate = Plate(
-        "drum-air", 520,
+        "drum-air",
+        520,
         "A germinating drum from the side: the path of the air, and where the gas lies",
-        "A lying drum on rollers, with a false floor. Fresh air and returned air meet at a flap, pass a fan, then sprays, "
-        "and enter the space under the false floor. The air goes up through the bed of growing barley into the room above "
-        "it, out at the other end, and by a duct on top either out of doors or back to the flap. Hatching marks carbon "
-        "dioxide above the bed, between the corns and under the false floor; the duct carries it too. A person stands "
-        "outside and puts a spear through a sampling port in the side; the drum stands, and its isolator carries a lock. "
+        "A lying drum on rollers, with a false floor. Fresh air and returned air meet at a flap, pass a fan, then "
+        "sprays, "
+        "and enter the space under the false floor. The air goes up through the bed of growing barley into the "
+        "room above "
+        "it, out at the other end, and by a duct on top either out of doors or back to the flap. Hatching marks "
+        "carbon "
+        "dioxide above the bed, between the corns and under the false floor; the duct carries it too. A person "
+        "stands "
+        "outside and puts a spear through a sampling port in the side; the drum stands, and its isolator carries "
+        "a lock. "
         "The door is shut.",
-    )  # fmt: skip
+    )
     plate.text(4, 18, "out of doors, away from people")
     plate.arrow("M350 40 L350 12")
     plate.path("M308 96 L350 96 L350 44 M350 62 L30 62 L30 108", "pipe", 7)
@@ -78,20 +88,30 @@ def drum() -> Plate:
     plate.text(38, 388, "gas: over, in and under the bed, in the duct")
     plate.text(4, 418, "Sample only when it stands, is isolated", strong=True)
     plate.text(4, 436, "and carries your lock.", strong=True)
-    plate.lines_of_text(4, 462, "Shut or open, the gas stays in it. The fan", "moves process air for the grain. It makes no", "air for people.")
+    plate.lines_of_text(
+        4,
+        462,
+        "Shut or open, the gas stays in it. The fan",
+        "moves process air for the grain. It makes no",
+        "air for people.",
+    )
     return plate
 
 
 def germinating_box() -> Plate:
     plate = Plate(
-        "box-air", 450,
+        "box-air",
+        450,
         "A germinating box from the side: bed, screws, false floor, and where the gas lies",
-        "A long open box with a perforated false floor. A fan blows air through sprays into the room under the floor; it "
+        "A long open box with a perforated false floor. A fan blows air through sprays into the room under the "
+        "floor; it "
         "goes up through a level bed of growing barley. A carriage on rails carries upright screws that reach down "
-        "through the bed. A person stands on a walkway outside, behind a rail, and reaches over it with a long sampling "
-        "spear; the turner stands, and its isolator carries a lock. Hatching marks carbon dioxide over the bed, between "
+        "through the bed. A person stands on a walkway outside, behind a rail, and reaches over it with a long "
+        "sampling "
+        "spear; the turner stands, and its isolator carries a lock. Hatching marks carbon dioxide over the bed, "
+        "between "
         "the corns and under the false floor. A gauge reads the pressure under the floor.",
-    )  # fmt: skip
+    )
     plate.textured("M92 120 L318 120 L318 152 L92 152 Z", GAS)
     plate.textured("M92 152 L318 152 L318 222 L92 222 Z", GRAIN)
     plate.textured("M92 222 L318 222 L318 272 L92 272 Z", GAS)

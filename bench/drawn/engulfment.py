@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from bench.drawn.kit import GAS, GRAIN, Plate, box, poly
+from bench.drawn.kit import GAS, GRAIN, Plate, box
 from bench.drawn.people import ARMS_UP, DIGS, FALLS, LOOKS_DOWN, STANDS, STEPS_BACK, WALKS, person
 
 
 def engulfment() -> Plate:
     plate = Plate(
-        "engulfment", 470,
+        "engulfment",
+        470,
         "Three ways grain buries a person",
-        "Three bins in section, with people to scale. One: the outlet below is open; grain runs down as a funnel and has "
+        "Three bins in section, with people to scale. One: the outlet below is open; grain runs down as a funnel "
+        "and has "
         "drawn a person in to the chest, arms up. Two: grain has stuck "
         "together into a bridge over a hollow; it breaks under the person who walks on it. Three: grain hangs on the "
         "wall as a steep face over a person who digs at its foot; it slides down at once.",
-    )  # fmt: skip
+    )
     # One: it runs out below.
     plate.text(4, 18, "1 It runs out below", strong=True)
     plate.textured("M8 96 Q60 96 92 132 Q124 96 176 96 L176 196 L104 246 L80 246 L8 196 Z", GRAIN)
@@ -29,8 +31,12 @@ def engulfment() -> Plate:
     # Two and three, side by side.
     plate.text(4, 310, "2 A bridge breaks", strong=True)
     plate.text(200, 310, "3 A face slides", strong=True)
-    plate.textured("M8 378 Q60 368 84 380 L104 392 Q140 372 176 378 L176 396 Q150 400 128 414 L104 406 L84 410 Q60 404 40 412 "
-                   "Q24 400 8 396 Z", GRAIN)  # fmt: skip
+    plate.textured(
+        "M8 378 Q60 368 84 380 L104 392 Q140 372 176 378 L176 396 Q150 400 128 414 L104 406 L84 410 "
+        "Q60 404 40 412 "
+        "Q24 400 8 396 Z",
+        GRAIN,
+    )
     plate.path("M8 378 Q60 368 84 380 M104 392 Q140 372 176 378 M8 396 Q24 400 40 412 M128 414 Q150 400 176 396")
     plate.path("M78 378 L88 390 L82 400 L90 410 M100 390 L108 400 L102 407", "line", 1.5)
     person(plate, 94, 388, 62, FALLS)
@@ -48,14 +54,19 @@ def engulfment() -> Plate:
 
 def gas_in_vessels() -> Plate:
     plate = Plate(
-        "gas-in-vessels", 640,
+        "gas-in-vessels",
+        640,
         "Where carbon dioxide lies in a maltings",
-        "Four places in section, with people to scale; hatching is the gas. One: a drained steep; gas fills it to the "
-        "rim, over and between the corns, and runs out by the drain; a person looks on from behind the rail, head above "
+        "Four places in section, with people to scale; hatching is the gas. One: a drained steep; gas fills it to "
+        "the "
+        "rim, over and between the corns, and runs out by the drain; a person looks on from behind the rail, head "
+        "above "
         "the rim. Two: a shut drum; gas fills all of it; a person stands beside it, outside. Three: a pit below a "
-        "vessel; the gas has run down and fills it to its edge, with the ladder in it; a person steps back from the edge. "
-        "Four: a germinating room shut against the cold; gas lies knee-deep and deeper on the floor, deepest down the steps; a person goes out by the door.",
-    )  # fmt: skip
+        "vessel; the gas has run down and fills it to its edge, with the ladder in it; a person steps back from "
+        "the edge. "
+        "Four: a germinating room shut against the cold; gas lies knee-deep and deeper on the floor, deepest down "
+        "the steps; a person goes out by the door.",
+    )
     # Steep.
     plate.text(4, 18, "Drained steep", strong=True)
     plate.textured("M74 62 L174 62 L174 112 L74 112 Z", GAS)
@@ -70,10 +81,16 @@ def gas_in_vessels() -> Plate:
     plate.arrow("M124 262 L124 284")
     # Drum.
     plate.text(204, 18, "Shut drum", strong=True)
-    plate.textured("M214 78 Q214 60 232 60 L322 60 Q340 60 340 78 L340 186 Q340 204 322 204 L232 204 Q214 204 214 186 Z", GAS)
+    plate.textured(
+        "M214 78 Q214 60 232 60 L322 60 Q340 60 340 78 L340 186 Q340 204 322 204 L232 204 Q214 204 214 186 Z", GAS
+    )
     plate.textured("M214 134 Q276 126 340 134 L340 186 Q340 204 322 204 L232 204 Q214 204 214 186 Z", GRAIN)
     plate.path("M214 134 Q276 126 340 134")
-    plate.path("M214 78 Q214 60 232 60 L322 60 Q340 60 340 78 L340 186 Q340 204 322 204 L232 204 Q214 204 214 186 Z", "shell", 4)
+    plate.path(
+        "M214 78 Q214 60 232 60 L322 60 Q340 60 340 78 L340 186 Q340 204 322 204 L232 204 Q214 204 214 186 Z",
+        "shell",
+        4,
+    )
     plate.path(box(262, 50, 30, 10), "metal", 1.5)
     plate.path("M232 206 L224 270 M322 206 L330 270", "line thick", 3)
     plate.path("M200 272 L380 272", "line thick", 3)
@@ -85,8 +102,13 @@ def gas_in_vessels() -> Plate:
     plate.fill("M4 462 L62 462 L62 552 L150 552 L150 462 L182 462 L182 564 L4 564 Z", "earth")
     plate.textured("M62 462 L150 462 L150 552 L62 552 Z", GAS)
     plate.path("M4 462 L62 462 L62 552 L150 552 L150 462 L182 462", "shell", 4)
-    plate.path("M136 446 L136 548 M146 446 L146 548 M136 462 L146 462 M136 476 L146 476 M136 490 L146 490 M136 504 L146 504 "
-               "M136 518 L146 518 M136 532 L146 532", "line", 1.5)  # fmt: skip
+    plate.path(
+        "M136 446 L136 548 M146 446 L146 548 M136 462 L146 462 M136 476 L146 476 M136 490 L146 490 M136 "
+        "504 L146 504 "
+        "M136 518 L146 518 M136 532 L146 532",
+        "line",
+        1.5,
+    )
     person(plate, 34, 460, 88, STEPS_BACK)
     plate.arrow("M106 420 L106 452")
     plate.path("M94 376 L94 400 L100 416 M118 376 L118 400 L112 416", "shell", 4)
@@ -95,7 +117,9 @@ def gas_in_vessels() -> Plate:
     plate.textured("M206 540 L206 512 L376 512 L376 564 L348 564 L348 552 L330 552 L330 540 Z", GAS)
     plate.textured("M254 540 L260 524 Q290 518 318 524 L324 540 Z", GRAIN)
     plate.path("M254 540 L260 524 Q290 518 318 524 L324 540")
-    plate.path("M204 376 L204 440 M204 540 L330 540 L330 552 L348 552 L348 564 L378 564 M204 376 L378 376 L378 564", "shell", 4)
+    plate.path(
+        "M204 376 L204 440 M204 540 L330 540 L330 552 L348 552 L348 564 L378 564 M204 376 L378 376 L378 564", "shell", 4
+    )
     plate.path("M204 440 L188 452 L188 552 L204 540", "paper", 1.5)
     plate.path(box(314, 398, 44, 34), "paper", 1.5)
     plate.path("M336 398 L336 432 M314 415 L358 415", "line", 1.5)

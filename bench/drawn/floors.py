@@ -10,14 +10,19 @@ _METRE = 84.0
 
 def couch() -> Plate:
     plate = Plate(
-        "couch", 470,
+        "couch",
+        470,
         "A couch and a piece, cut through: where the thermometers go",
         "Above, a couch to scale with a person: a heap half a metre deep with sloping sides on the floor. The person "
-        "reads a long thermometer in it, standing. Gas runs out at the foot and lies on the floor; hatching marks it. "
-        "Below left, the couch cut through: one thermometer just under the skin, one in the middle of its depth, one a "
-        "hand above the floor. Its warmth stays inside. Below right, the same grain broken and laid out as a piece, a "
-        "third as deep and three times as long: one thermometer just under the top, one on the floor. Heat leaves upwards.",
-    )  # fmt: skip
+        "reads a long thermometer in it, standing. Gas runs out at the foot and lies on the floor; hatching marks "
+        "it. "
+        "Below left, the couch cut through: one thermometer just under the skin, one in the middle of its depth, "
+        "one a "
+        "hand above the floor. Its warmth stays inside. Below right, the same grain broken and laid out as a "
+        "piece, a "
+        "third as deep and three times as long: one thermometer just under the top, one on the floor. Heat leaves "
+        "upwards.",
+    )
     plate.text(4, 18, "Couch: deep, so that it warms through", strong=True)
     plate.textured("M2 162 L44 162 L40 178 L2 178 Z", GAS)
     plate.textured("M236 162 L378 162 L378 178 L244 178 Z", GAS)
@@ -57,19 +62,22 @@ def couch() -> Plate:
     plate.arrow("M280 354 L280 326")
     plate.text(204, 316, "heat leaves upwards")
     plate.path("M2 413 L378 413", "line thick", 3)
-    plate.lines_of_text(4, 438, "The couch keeps what it makes, the piece loses it.", "Bottom minus top tells when to turn.")
+    plate.lines_of_text(
+        4, 438, "The couch keeps what it makes, the piece loses it.", "Bottom minus top tells when to turn."
+    )
     return plate
 
 
 def piece() -> Plate:
     plate = Plate(
-        "floor-piece", 430,
+        "floor-piece",
+        430,
         "A piece on the floor, cut through: its temperatures when just turned and six hours later",
         "Two cuts through a layer of growing barley, 15 centimetres deep, in a room at 11 degrees; beside each, the "
         "temperature through its depth. Just turned, the layer is 15 degrees from bottom to top. Six hours later the "
         "thermometer on the floor reads 17.8 degrees and the one three centimetres under the surface reads 15.2; the "
         "curve falls from the floor to the surface. Arrows show heat and moisture leaving upwards.",
-    )  # fmt: skip
+    )
     for top, head in ((0, "Just turned"), (196, "Six hours later")):
         ground, floor = top + 70, top + 160
         plate.text(4, top + 18, head, strong=True)
@@ -87,9 +95,9 @@ def piece() -> Plate:
     plate.lines_of_text(80, 40, "room 11 °C")
     plate.arrow("M52 252 L52 226")
     plate.arrow("M168 252 L168 226")
-    plate.text(66, 222, "heat, moisture")
+    plate.text(66, 236, "heat, moisture")
     for x, y in ((84, 284), (132, 352)):
-        plate.path(poly((x, 250), (x, y), shut=False), "line thick", 3)
+        plate.path(poly((x, 246), (x, y), shut=False), "line thick", 3)
         plate.circle(x, y, 4.5, "drop")
     plate.path("M250 266 Q306 280 342 316 Q350 336 350 356", "line thick", 3)
     plate.circle(303, 284, 4.5, "drop")

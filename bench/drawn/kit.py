@@ -19,6 +19,13 @@ _STRONG = 1.06  # a strong letter is so much broader than a plain one
 _CURVE = 12  # points on a curve when it is looked at
 GRAIN = "grain"
 GAS = "gas"
+KEEP_OUT = "keep-out"
+CELLS = "cells"
+_MORE = {
+    KEEP_OUT: (10, 10, (("keep-out-line", "M0 0 L10 10"),)),
+    CELLS: (26, 22.5, (("walls", "M0 0 L0 7.5 L13 15 L26 7.5 L26 0 M13 15 L13 22.5"),)),
+}
+"""Textures that few plates have: how wide and high one piece is, and its lines."""
 
 
 class Plate:
@@ -46,12 +53,34 @@ class Plate:
         defs = SubElement(self.root, "defs")
         grain = SubElement(defs, "pattern", _pattern(f"{self.name}-{GRAIN}", 12, 10))
         for x, y, turn in ((3, 3, 25), (9, 8, -20)):
-            SubElement(grain, "ellipse", {"class": "corn", "cx": str(x), "cy": str(y), "rx": "2.7", "ry": "1.4",
-                                          "transform": f"rotate({turn} {x} {y})"})  # fmt: skip
+            SubElement(
+                grain,
+                "ellipse",
+                {
+                    "class": "corn",
+                    "cx": str(x),
+                    "cy": str(y),
+                    "rx": "2.7",
+                    "ry": "1.4",
+                    "transform": f"rotate({turn} {x} {y})",
+                },
+            )
         gas = SubElement(defs, "pattern", _pattern(f"{self.name}-{GAS}", 9, 9))
         SubElement(gas, "path", {"class": "gas-line", "d": "M0 9 L9 0"})
-        head = SubElement(defs, "marker", {"id": f"{self.name}-head", "viewBox": "0 0 8 8", "refX": "6", "refY": "4",
-                                           "markerWidth": "7", "markerHeight": "7", "orient": "auto"})  # fmt: skip
+        self.defs = defs
+        head = SubElement(
+            defs,
+            "marker",
+            {
+                "id": f"{self.name}-head",
+                "viewBox": "0 0 8 8",
+                "refX": "6",
+                "refY": "4",
+                "markerWidth": "7",
+                "markerHeight": "7",
+                "orient": "auto",
+            },
+        )
         SubElement(head, "path", {"class": "head", "d": "M0 0 L8 4 L0 8 Z"})
 
     def path(self, d: str, style: str = "line", width: float = 1.5, *, seen: bool = True, **more: str) -> None:
@@ -66,7 +95,13 @@ class Plate:
 
     def textured(self, d: str, kind: str) -> None:
         """Grain or gas: a tint, and its texture on it, which carries the meaning in black and white."""
-        self.fill(d, kind)
+        if kind != CELLS:
+            self.fill(d, kind)
+        if kind in _MORE and not any(one.get("id") == f"{self.name}-{kind}" for one in self.defs):
+            wide, high, drawn = _MORE[kind]
+            more = SubElement(self.defs, "pattern", _pattern(f"{self.name}-{kind}", wide, high))
+            for style, line in drawn:
+                SubElement(more, "path", {"class": style, "d": line})
         SubElement(self.root, "path", {"fill": f"url(#{self.name}-{kind})", "d": d})
         self.grounds += sampled(d)
 
@@ -93,6 +128,14 @@ class Plate:
         """Several lines of words, 17 apart."""
         for row, said in enumerate(words):
             self.text(x, y + 17 * row, said, anchor=anchor)
+
+    def number(self, x: float, y: float, said: int) -> None:
+        """A number on a round ground, for a list of names below."""
+        SubElement(self.root, "circle", {"class": "number-ground", "cx": _n(x), "cy": _n(y), "r": "10"})
+        SubElement(
+            self.root, "text", {"class": "label strong", "x": _n(x), "y": _n(y + 5), "text-anchor": "middle"}
+        ).text = str(said)
+        self.lines.append(([(x - 10, y), (x, y - 10), (x + 10, y), (x, y + 10), (x - 10, y)], 1))
 
     def leader(self, d: str) -> None:
         """From words to what they name."""
@@ -124,8 +167,8 @@ class Plate:
                     yield f"“{said}” stands over “{other[4]}”"
 
 
-def _pattern(name: str, wide: int, high: int) -> dict[str, str]:
-    return {"id": name, "width": str(wide), "height": str(high), "patternUnits": "userSpaceOnUse"}
+def _pattern(name: str, wide: float, high: float) -> dict[str, str]:
+    return {"id": name, "width": _n(wide), "height": _n(high), "patternUnits": "userSpaceOnUse"}
 
 
 def _wide(words: str) -> float:

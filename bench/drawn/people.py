@@ -138,7 +138,8 @@ def _head(plate: Plate, centre: Point, neck: Point, height: float, facing: int) 
     SubElement(group, "circle", {"class": "limb-face", "cx": "0", "cy": "0", "r": _w(r)})
     f = facing
     cap = (
-        f"M{_w(-f * r * 1.05)} {_w(-r * 0.3)} Q{_w(-f * r)} {_w(-r * 1.35)} 0 {_w(-r * 1.35)} Q{_w(f * r)} {_w(-r * 1.35)} "
+        f"M{_w(-f * r * 1.05)} {_w(-r * 0.3)} Q{_w(-f * r)} {_w(-r * 1.35)} 0 {_w(-r * 1.35)} Q{_w(f * r)} "
+        f"{_w(-r * 1.35)} "
         f"{_w(f * r * 1.05)} {_w(-r * 0.5)} L{_w(f * r * 1.8)} {_w(-r * 0.3)} L{_w(f * r * 1.75)} {_w(-r * 0.02)} Z"
     )
     SubElement(group, "path", {"class": "limb-cap", "d": cap})

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+from bench.drawn import airs, corns, floors, steeps, work
 from bench.drawn.engulfment import engulfment, gas_in_vessels
-from bench.drawn import airs, floors, steeps
 from bench.drawn.kit import Plate
 
 DRAWINGS = Path(__file__).parents[2] / "docs" / "_includes" / "drawings"
@@ -20,4 +20,9 @@ PLATES: dict[str, Callable[[], Plate]] = {
     "floor-piece": floors.piece,
     "drum-air": airs.drum,
     "box-air": airs.germinating_box,
+    "corn-inside": corns.inside,
+    "split-and-rub": corns.split_and_rub,
+    "germination-dishes": corns.dishes,
+    "lift-measures": work.lift_measures,
+    "lorry": work.lorry,
 }

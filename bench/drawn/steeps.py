@@ -18,25 +18,32 @@ def _frame(plate: Plate) -> None:
     plate.path(poly(*_CONE_RIGHT, (_RIGHT, _RIM), shut=False), "shell", 4)
     plate.path(f"M2 {_RIM + 46} L126 {_RIM + 46}", "line thick", 3)
     plate.path(f"M12 {_RIM + 46} L12 322 M112 {_RIM + 46} L112 322", "line", 1.5)
-    plate.path(f"M20 {_RIM + 46} L20 {_RIM - 2} M70 {_RIM + 46} L70 {_RIM - 2} M118 {_RIM + 46} L118 {_RIM - 2} "
-               f"M20 {_RIM - 2} L118 {_RIM - 2} M20 {_RIM + 22} L118 {_RIM + 22}")  # fmt: skip
+    plate.path(
+        f"M20 {_RIM + 46} L20 {_RIM - 2} M70 {_RIM + 46} L70 {_RIM - 2} M118 {_RIM + 46} L118 {_RIM - 2} "
+        f"M20 {_RIM - 2} L118 {_RIM - 2} M20 {_RIM + 22} L118 {_RIM + 22}"
+    )
     plate.path("M2 322 L152 322 M244 322 L378 322", "line thick", 3)
     plate.path("M152 322 L152 360 L244 360 L244 322", "line thick", 3)
 
 
 def wet() -> Plate:
     plate = Plate(
-        "steep-wet", 430,
+        "steep-wet",
+        430,
         "A steep in section while it is wet",
         "A round vessel with a cone below. Barley lies under water that stands a hand's breadth above it. The water "
-        "runs over a weir on the right, and carries light corns to a screen in a trough. An air pipe enters the cone and "
+        "runs over a weir on the right, and carries light corns to a screen in a trough. An air pipe enters the "
+        "cone and "
         "ends in a ring with holes; bubbles rise through the grain. Fresh water comes in from below. A perforated "
-        "basket hangs on a chain from the rail, in the middle of the grain. The drain valve under the cone is shut. A "
+        "basket hangs on a chain from the rail, in the middle of the grain. The drain valve under the cone is "
+        "shut. A "
         "person stands on a platform, behind the rail, and reaches over the water with a long skimmer.",
-    )  # fmt: skip
+    )
     water = f"M{_LEFT} 96 L{_RIGHT} 96 L{_RIGHT} {_EDGE} L204 {_TIP} L204 276 L190 276 L190 {_TIP} L{_LEFT} {_EDGE} Z"
     plate.fill(water, "water")
-    plate.textured(f"M{_LEFT} 116 Q197 110 {_RIGHT} 116 L{_RIGHT} {_EDGE} L204 {_TIP} L190 {_TIP} L{_LEFT} {_EDGE} Z", GRAIN)
+    plate.textured(
+        f"M{_LEFT} 116 Q197 110 {_RIGHT} 116 L{_RIGHT} {_EDGE} L204 {_TIP} L190 {_TIP} L{_LEFT} {_EDGE} Z", GRAIN
+    )
     plate.path(f"M{_LEFT} 116 Q197 110 {_RIGHT} 116")
     plate.path(f"M{_LEFT} 96 L{_RIGHT + 8} 96", "line", 1.5)
     _frame(plate)
@@ -50,8 +57,23 @@ def wet() -> Plate:
     # Air ring, its pipe, and bubbles.
     plate.path("M300 236 L222 236", "pipe", 7)
     plate.path("M166 232 L228 232", "shell", 4)
-    for x, y in ((172, 216), (184, 190), (198, 214), (212, 196), (222, 216), (178, 160), (208, 168), (240, 180), (190, 138),
-                 (214, 134), (244, 150), (230, 124), (186, 106), (212, 104), (246, 106)):  # fmt: skip
+    for x, y in (
+        (172, 216),
+        (184, 190),
+        (198, 214),
+        (212, 196),
+        (222, 216),
+        (178, 160),
+        (208, 168),
+        (240, 180),
+        (190, 138),
+        (214, 134),
+        (244, 150),
+        (230, 124),
+        (186, 106),
+        (212, 104),
+        (246, 106),
+    ):
         plate.circle(x, y, 2.6, "bubble")
     plate.path("M300 272 L206 272", "pipe", 7)
     plate.arrow("M330 236 L306 236")
@@ -88,15 +110,22 @@ def wet() -> Plate:
 
 def rest() -> Plate:
     plate = Plate(
-        "steep-rest", 450,
+        "steep-rest",
+        450,
         "The same steep drained, in an air rest: where the gas lies",
-        "The water is gone. Hatching shows carbon dioxide between the corns, on top of the grain below the rim, in the "
-        "cone, in the drain pipe and in the channel and pit below the steep. Arrows show the suction fan drawing air down "
-        "through the grain and blowing it to an outlet outside, above head height. A person behind the rail holds a long "
-        "thermometer in the grain, at one of three depths. A broken line at the rim is marked: no head below this line.",
-    )  # fmt: skip
+        "The water is gone. Hatching shows carbon dioxide between the corns, on top of the grain below the rim, "
+        "in the "
+        "cone, in the drain pipe and in the channel and pit below the steep. Arrows show the suction fan drawing "
+        "air down "
+        "through the grain and blowing it to an outlet outside, above head height. A person behind the rail holds "
+        "a long "
+        "thermometer in the grain, at one of three depths. A broken line at the rim is marked: no head below this "
+        "line.",
+    )
     plate.textured(f"M{_LEFT} {_RIM + 2} L{_RIGHT} {_RIM + 2} L{_RIGHT} 124 Q197 118 {_LEFT} 124 Z", GAS)
-    plate.textured(f"M{_LEFT} 124 Q197 118 {_RIGHT} 124 L{_RIGHT} {_EDGE} L204 {_TIP} L190 {_TIP} L{_LEFT} {_EDGE} Z", GRAIN)
+    plate.textured(
+        f"M{_LEFT} 124 Q197 118 {_RIGHT} 124 L{_RIGHT} {_EDGE} L204 {_TIP} L190 {_TIP} L{_LEFT} {_EDGE} Z", GRAIN
+    )
     plate.textured("M190 262 L204 262 L204 290 L190 290 Z", GAS)
     plate.textured("M154 326 L242 326 L242 358 L154 358 Z", GAS)
     plate.path(f"M{_LEFT} 124 Q197 118 {_RIGHT} 124")

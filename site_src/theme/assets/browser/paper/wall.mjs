@@ -6,7 +6,13 @@ import { printAs } from "../shared/printing.mjs";
 const SMALLEST_PT = 9; // less is not read from a step away
 const LARGEST_PT = 20;
 const STEP_PT = 0.25;
-const RUN_IN = { limits: 6, steps: 7 }; // from here on they stand as running lines
+const LAST_LEVEL = 12;
+/** From which level on a part stands closer: limits and steps as running lines. */
+const CLOSER = [[6, ".wall-limits"], [7, ""], [8, ".wall-steps"]];
+// A source in brackets is a link to it, or ends on how it was read.
+const SOURCE = "¤";
+const STANDING = /\s*\((?:[^()]*¤[^()]*|(?:[^()]*\b)?(?:common practice|from memory|read|said of trials|in a copy|second-hand|abstract|abstracts|computed|published))(?:;[^()]*)?\)/g;
+const ROUNDED_PX = 6; // of columns that share a width
 const FULL = 0.99; // a printer's letters are a hair wider than the screen's
 
 export function openWall() {
@@ -42,7 +48,7 @@ function drawn(offer, size) {
   title.append(...parts(sheet, ".wall-said > *"), element("p", wordsOf(part(page, ".print-edition")), { class: "wall-edition" }));
   head.append(title, ...parts(sheet, ".wall-code"));
   const foot = part(sheet, ".wall-foot");
-  sheet.replaceChildren(head, boxes(page), before(page), steps(page), limits(page), foot);
+  sheet.replaceChildren(head, boxes(page), before(page), steps(page, new RegExp(offer.dataset.whole ?? "", "i")), limits(page), foot);
   return sheet;
 }
 
@@ -52,17 +58,29 @@ function fit(sheet) {
   const height = parseFloat(getComputedStyle(sheet).getPropertyValue("--wall-height")) * (96 / 25.4) * FULL;
   const holds = (/** @type {number} */ points) => {
     sheet.style.fontSize = `${points}pt`;
-    return sheet.getBoundingClientRect().height <= height && sheet.scrollWidth <= sheet.clientWidth + 1;
+    settle(part(sheet, ".wall-boxes"));
+    return sheet.getBoundingClientRect().height <= height && sheet.scrollWidth <= sheet.clientWidth + ROUNDED_PX;
   };
-  for (let level = 1; !holds(SMALLEST_PT) && level <= 9; level += 1) {
+  for (let level = 1; !holds(SMALLEST_PT) && level <= LAST_LEVEL; level += 1) {
     for (const one of parts(sheet, `[data-drop="${level}"]`)) one.hidden = true;
     for (const one of parts(sheet, `[data-instead="${level}"]`)) one.hidden = false;
-    if (level === RUN_IN.limits) part(sheet, ".wall-limits").classList.add("run-in");
-    if (level === RUN_IN.steps) part(sheet, ".wall-steps").classList.add("run-in");
+    for (const [from, place] of CLOSER) if (from === level) (place ? part(sheet, `${place}`) : sheet).classList.add("closer");
   }
   let points = SMALLEST_PT;
   while (points < LARGEST_PT && holds(points + STEP_PT)) points += STEP_PT;
   holds(points);
+}
+
+/**
+ * Sets the boxes in as many columns as make them lowest.
+ * @param {HTMLElement} all
+ */
+function settle(all) {
+  const heights = [2, 3, 4].map((columns) => {
+    all.style.columns = `${columns}`;
+    return { columns, height: all.getBoundingClientRect().height };
+  });
+  all.style.columns = `${heights.reduce((low, one) => (one.height < low.height - 1 ? one : low)).columns}`;
 }
 
 /**
@@ -71,6 +89,7 @@ function fit(sheet) {
  */
 function boxes(page) {
   const all = element("div", "", { class: "wall-boxes" });
+  const also = element("p", "", { class: "wall-also" });
   const seen = new Set();
   for (const [at, box] of parts(page, ".hazard").entries()) {
     const copy = cleaned(box);
@@ -80,11 +99,13 @@ function boxes(page) {
     if (at === 0 || box.matches(".hazard-danger")) continue;
     const level = box.matches(".hazard-warning") ? "2" : "1";
     copy.dataset.drop = level;
-    const short = element("p", `${wordsOf(part(box, ".hazard-word"))}: ${wordsOf(part(box, "strong"))}`, { class: "wall-short", "data-instead": level });
+    const short = element("span", `${wordsOf(part(box, ".hazard-word"))}: ${wordsOf(part(box, "strong"))} `, { "data-instead": level });
     short.hidden = true;
-    all.append(short);
+    also.append(short);
   }
-  return all;
+  const both = element("div");
+  both.append(all, also);
+  return both;
 }
 
 /** @param {HTMLElement} page */
@@ -97,8 +118,11 @@ function before(page) {
   return all;
 }
 
-/** @param {HTMLElement} page */
-function steps(page) {
+/**
+ * @param {HTMLElement} page
+ * @param {RegExp} whole a step with such a word keeps somebody from harm: nothing of it is left out
+ */
+function steps(page, whole) {
   const all = element("div", "", { class: "wall-steps" });
   let number = 0;
   let head = "";
@@ -109,7 +133,7 @@ function steps(page) {
       if (head) all.append(element("h2", head));
       head = "";
       number += 1;
-      all.append(step(item, number));
+      all.append(step(item, number, whole.test(wordsOf(item))));
     }
   }
   return all;
@@ -118,14 +142,21 @@ function steps(page) {
 /**
  * @param {HTMLElement} item
  * @param {number} number
+ * @param {boolean} whole
  */
-function step(item, number) {
+function step(item, number, whole) {
   const line = element("div", "", { class: "wall-step" });
   line.append(element("b", `${number}`));
   for (const one of parts(item, ":scope > :is(p, ul, blockquote)")) {
     if (!one.matches(".look-for")) line.append(spanOf([...cleaned(one).childNodes], one.matches("blockquote") ? "wall-note" : "wall-do"));
     else for (const [name, words] of named(cleaned(one))) line.append(spanOf(words, name));
   }
+  if (whole) return line;
+  for (const look of parts(line, ".wall-look")) {
+    shorten(look, "9");
+    if (!/\d/.test(wordsOf(look))) look.dataset.drop = "10";
+  }
+  for (const act of parts(line, ".wall-do")) shorten(act, "11");
   return line;
 }
 
@@ -153,7 +184,6 @@ function spanOf(nodes, name) {
   const span = element("span", "", { class: name });
   span.append(...nodes);
   if (name === "wall-write") span.dataset.drop = "3";
-  if (name === "wall-look") shorten(span, "8");
   return span;
 }
 
@@ -168,11 +198,11 @@ function shorten(words, level) {
     const end = /[.!?]["”]?\s+(?=["“]?[A-Z])/.exec(node.nodeValue ?? "");
     if (!end || node.parentElement !== words) continue;
     const range = document.createRange();
-    range.setStart(node, end.index + end[0].length);
+    range.setStart(node, end.index + end[0].trimEnd().length);
     range.setEndAfter(words.lastChild ?? node);
     const more = element("span", "", { "data-drop": level });
     more.append(range.extractContents());
-    const sign = element("span", "…", { "data-instead": level });
+    const sign = element("span", "\u00a0…", { "data-instead": level });
     sign.hidden = true;
     words.append(more, sign);
     return;
@@ -194,7 +224,8 @@ function limits(page) {
     act.append(...[...stop.childNodes].filter((node) => !(node instanceof HTMLElement && node.matches("strong:first-child, br"))));
     for (const line of parts(stop, "br")) line.remove();
     stop.append(" ", act);
-    shorten(act, "8");
+    shorten(act, "9");
+    act.dataset.drop = "12";
   }
   for (const cell of parts(copy, "tr > :nth-child(3)")) cell.dataset.drop = "5";
   return copy;
@@ -223,15 +254,15 @@ function after(page, id) {
 function cleaned(one) {
   const copy = /** @type {Kind} */ (one.cloneNode(true));
   for (const away of copy.querySelectorAll(".headerlink, .term-note, figure, svg, button")) away.remove();
-  for (const link of parts(copy, 'a[href*="reference/sources"]')) link.prepend("\u0001");
-  for (const around of parts(copy, "a, abbr, span")) around.replaceWith(...around.childNodes);
+  for (const link of parts(copy, 'a[href*="reference/sources"]')) link.prepend(SOURCE);
+  for (const outer of parts(copy, "a, abbr, span")) outer.replaceWith(...outer.childNodes);
   for (const inner of [copy, ...parts(copy, "*")]) {
     for (const name of inner.getAttributeNames()) if (name !== "class") inner.removeAttribute(name);
   }
   copy.normalize();
   const texts = document.createTreeWalker(copy, NodeFilter.SHOW_TEXT);
   for (let node = texts.nextNode(); node; node = texts.nextNode()) {
-    node.nodeValue = (node.nodeValue ?? "").replace(/\s*\([^()]*(?:\u0001|common practice|from memory)[^()]*\)/g, "").replace(/\u0001/g, "");
+    node.nodeValue = (node.nodeValue ?? "").replace(STANDING, "").replaceAll(SOURCE, "");
   }
   return copy;
 }
