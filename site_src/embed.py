@@ -65,7 +65,7 @@ from site_src.questions import questions_html
 from site_src.sheet_links import sheet_links
 from site_src.training_results import training_results
 from site_src.unit_list import unit_lines
-from site_src.wall_sheet import wall_lines, wall_offer
+from site_src.wall_sheet import offer_lines, wall_lines
 
 
 class SheetExtension(Extension):
@@ -89,7 +89,6 @@ class SheetExtension(Extension):
                 ("training-results", _results),
                 ("figure", _figure),
                 ("record-sheet", _paper),
-                ("wall-sheet", _wall),
                 ("day-book", _day_book),
                 ("practice", _practice),
                 ("sign-off", _sign_off),
@@ -194,7 +193,7 @@ _WHOLE = {
     "```house-keys": schema_lines,
     "```house-places": place_lines,
 }
-_OF_ONE = {"```limits": limit_lines, "```standards": standard_lines}
+_OF_ONE = {"```limits": limit_lines, "```standards": standard_lines, "```wall-sheet": offer_lines}
 """Those whose body is one name: of a procedure, of a session."""
 
 
@@ -220,14 +219,6 @@ def _paper(body: str, *_: object, **__: object) -> str:
         return with_code(embed_paper(body.strip()), body.strip())
     except LookupError as fault:
         raise SuperFencesException(f"In a fenced block of a record sheet: {fault}") from fault
-
-
-def _wall(body: str, *_: object, **__: object) -> str:
-    """Offer the procedure named in the block for the wall."""
-    try:
-        return wall_offer(body.strip())
-    except LookupError as fault:
-        raise SuperFencesException(f"In a fenced block of a wall sheet: {fault}") from fault
 
 
 def _exercises(body: str, *_: object, **__: object) -> str:

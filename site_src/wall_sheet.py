@@ -78,6 +78,11 @@ def wall_offer(procedure: str) -> str:
     return html(box)
 
 
+def offer_lines(procedure: str) -> list[str]:
+    """The same as a line of a page."""
+    return ["", wall_offer(procedure), ""]
+
+
 def _call(one: here.Entry) -> str:
     """Who is called, and how: ``emergency number 112, channel 3``."""
     how = ", ".join(str(one[key]) for key in ("number", "channel") if key in one)

@@ -84,7 +84,7 @@ def test_no_letter_is_under_twelve_pixels_on_a_phone(name):
     letter = float(
         _size(
             r"@container \(max-width: 17\.5rem\) "
-            "\{.*?\.drawing text, \.drawing \.label \{ font-size: ([\d.]+)px"
+            r"\{.*?\.drawing text, \.drawing \.label \{ font-size: ([\d.]+)px"
         )
     )
     assert letter == LETTER
