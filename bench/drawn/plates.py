@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from bench.drawn import airs, corns, floors, steeps, work
+from bench.drawn import airs, corns, filling, floors, steeps, turning, work
 from bench.drawn.engulfment import engulfment, gas_in_vessels
 from bench.drawn.kit import Plate
 
@@ -25,4 +25,6 @@ PLATES: dict[str, Callable[[], Plate]] = {
     "germination-dishes": corns.dishes,
     "lift-measures": work.lift_measures,
     "lorry": work.lorry,
+    "turning": turning.turning,
+    "filling": filling.filling,
 }
