@@ -28,7 +28,7 @@ from site_src.settings import ROOT, SOURCE, BuildError
 
 BOOK = ROOT / "steep-to-kiln.pdf"
 _STYLE = SOURCE / "book.css"
-_FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync"]
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync"]
 _VOID = {"area", "base", "br", "col", "hr", "img", "input", "link", "meta", "source", "wbr"}
 _LEFT_OUT_TAGS = {"form", "button", "script", "noscript", "template", "progress", "input", "select", "textarea"}
 _LEFT_OUT_CLASSES = {
@@ -285,7 +285,7 @@ def make_book(
         paper = Path(folder) / "book.html"
         say(f"Printing {len(chapters)} chapters")
         with sync_playwright() as playwright:
-            browser = playwright.chromium.launch(executable_path=program, args=_FLAGS)
+            browser = playwright.chromium.launch(executable_path=program, args=FLAGS)
             page = browser.new_page()
             page.set_default_timeout(300_000)
             starts: dict[str, int] = {}
