@@ -3,6 +3,7 @@
 
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
+import { tellStep } from "../engine/told.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
 import { codesPage, handOverPage, named, query } from "./address.mjs";
 import { Files } from "./files.mjs";
@@ -370,11 +371,10 @@ export class DayBook {
   }
 
   /** @param {engine.State} state */
-  follow({ phase, step, failure }) {
-    /** @type {Partial<Record<engine.Phase, string>>} */
-    const words = { starting: `${step} … What you write is kept at once.`, failed: `The calculator could not start (${failure}). Lines are written and kept all the same.` };
+  follow(state) {
     const line = this.part("engine");
-    line.textContent = this.held || words[phase] || "";
+    if (!this.held && state.phase === "starting") tellStep(line, state, "What you write is kept at once.");
+    else line.textContent = this.held || (state.phase === "failed" ? `The calculator could not start (${state.failure}). Lines are written and kept all the same.` : "");
     line.hidden = !line.textContent;
   }
 }
