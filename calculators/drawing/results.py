@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
+from json import dumps
 from xml.etree.ElementTree import Element
 
 from .. import __version__
@@ -364,6 +365,10 @@ def place_elements(
         drawn.append(draw(chart, prefix))
         _caption(add(drawn, "figcaption"), chart.summary, mark)
         numbers_table(filled["data"], chart.title, data_of(chart), mark)
+    if outcome.goes_on is not None and mark != _EXAMPLE:
+        label, values, said = outcome.goes_on
+        called = {"data_action": "go-on", "data_values": dumps(values), "data_said": said}
+        add(add(filled["remarks"], "p", "go-on off-paper"), "button", text=label, type="button", **called)
     return filled
 
 

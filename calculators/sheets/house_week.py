@@ -21,6 +21,7 @@ from ..words.week.answers import ANSWERS, LISTINGS
 from ..words.week.standing import stands_now
 from ..words.week.tables import Waters, Week
 from ..words.week.typed import Rows, Typed, typed
+from ..words.week.wall import goes_on, lines_of, paper_mark
 
 _DEPTHS = (edge(DEPTH.accept_low), 10.0, 12.0, 15.0, 20.0, edge(DEPTH.accept_high))
 
@@ -37,6 +38,7 @@ def work(
     kilns: Rows,
     hands: Rows,
     stages: Rows,
+    wall: Rows | None,
     slip_batch: str | None,
     slip_h: float,
     closed: Rows | None,
@@ -59,17 +61,19 @@ def work(
     """Plan the week from where the batches stand, and say what is scarce, what gives way, and what would help."""
     given = dict(locals())
     seen = typed(given)
-    wall, batches = _wall(seen, given)
-    result = search(seen.house, batches, wall, None, lambda part: tell("Planning the week", 10 + 50 * part))
+    hung, batches = _wall(seen, given)
+    result = search(seen.house, batches, hung, None, lambda part: tell("Planning the week", 10 + 50 * part))
     if result.plan is None:
         return _none(seen, batches, result)
-    return _answered(seen, given, batches, wall, result)
+    return _answered(seen, given, batches, hung, result)
 
 
 def _wall(seen: Typed, given: dict[str, Any]) -> tuple[Plan | None, tuple[Batch, ...]]:
     """The plan on the wall, and the batches as they stand."""
     if not seen.again:
         return None, seen.batches
+    if seen.wall is not None:
+        return seen.wall, stands_now(seen.house, seen.batches, seen.base, given, seen.wall)
     tell("Working out the plan on the wall", 0)
     first = search(seen.wall_house, seen.wall_batches)
     if first.plan is None:
@@ -130,9 +134,9 @@ def _answered(
     listed += slips
     listed.append(tables.water_rows(week, Waters(given["steep_c"], given["mains_c"], given["warm_c"])))
     listed += [one for one in (tables.floor_rows(week), tables.depth_rows(week, _DEPTHS)) if one is not None]
-    mark = words.paper_mark(plan)
+    mark = paper_mark(lines_of(week, plan))
     remarks = [
-        words.mark_note(mark, words.paper_mark(wall) if wall else None),
+        words.mark_note(mark, paper_mark(lines_of(week, wall)) if wall else None, seen.wall is not None),
         words.sure(result),
         *more,
         *slip_said,
@@ -153,7 +157,7 @@ def _answered(
         answers.append(Found("changed", float(cost.changed), "a fill, a cast or a load at another hour or place"))
     if giving is not None:
         answers.append(Found("gives_way", giving[1], giving[0]))
-    return Outcome(tuple(answers), tuple(listed), (*said, *remarks))
+    return Outcome(tuple(answers), tuple(listed), (*said, *remarks), goes_on=goes_on(week, given))
 
 
 def _drawn(seen: Typed, given: dict[str, Any], batches: tuple[Batch, ...], plan: Plan) -> Any:
@@ -227,6 +231,7 @@ SHEET = Sheet(
         stages._replace(in_view=True),
         asked.slip_batch,
         asked.slip_h,
+        asked.wall,
         asked.closed,
         asked.cast_hands,
         asked.rest_longer_h,

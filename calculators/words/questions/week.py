@@ -31,7 +31,8 @@ planned_at = Clock(
 again_at = Clock(
     "again_at",
     "Planned again at",
-    "Leave all else as it was for the plan on the wall: it is worked out again, and what is changed is counted.",
+    "What is changed is counted against the plan on the wall. Without its lines, under More questions, that is worked "
+    "out again: leave all else as it was then.",
     optional=True,
     in_view=True,
 )
@@ -208,6 +209,22 @@ closed = Table(
     ),
     max_rows=12,
     hint="Repairs, holidays, a floor that dries. Known since: only where the plan on the wall has it not.",
+    optional=True,
+)
+wall = Table(
+    "wall",
+    "The plan on the wall",
+    (
+        _batch._replace(example="example-21"),
+        Text("wall_steep", "Steep", _NAME, optional=True, example="A"),
+        Clock("wall_fill", "Fill", "With its date.", optional=True, example="2026-01-12 05:00"),
+        Text("wall_bed", "Grows on", _NAME, example="floor"),
+        Clock("wall_cast", "Cast", "With its date.", example="2026-01-13 20:00"),
+        Text("wall_kiln", "Kiln", _NAME, example="kiln"),
+        Clock("wall_load", "Load", "With its date.", example="2026-01-19 05:00"),
+    ),
+    max_rows=MOST_BATCHES,
+    hint="The button under the answer writes it. Blank: it is worked out again from the numbers above.",
     optional=True,
 )
 slip_batch = Text(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
-from zlib import crc32
 
 from ...asking.declare import Note
 from ...asking.figures import clock_words, fixed, plain_number
@@ -12,7 +11,7 @@ from ...rules.limit import edge
 from ...rules.limits.kiln_hand_over import READY_HOURS
 from ...rules.limits.steeping import REST, WATER_TEMP
 from ...rules.lines import passed
-from ...rules.week.house import WEEKS, Batch, Cost, House, Plan
+from ...rules.week.house import WEEKS, Batch, Cost, House
 from ...rules.week.reasons import Helped, Pair, Slipped
 from ...rules.week.search import Result
 from ..limits import said, stop_said
@@ -38,12 +37,6 @@ WHOLE_HOURS = Note(
 )
 _SHOWN = 5.0
 """From so many weeks of a hundred on, a wait past what is accepted is told as the first to give way [%]."""
-
-
-def paper_mark(plan: Plan) -> str:
-    """Four signs by which a paper on the wall is known again: the same plan has the same."""
-    lines = repr([(name, tuple(way)) for name, way in sorted(plan.items())])
-    return f"{crc32(lines.encode()) & 0xFFFF:04X}"
 
 
 def sure(result: Result) -> Note:
@@ -265,15 +258,18 @@ def possible_note(found: Sequence[Helped]) -> list[Note]:
     ]
 
 
-def mark_note(mark: str, wall: str | None) -> Note:
-    """By which mark the paper is known, and against which one changes are counted."""
+def mark_note(mark: str, wall: str | None, typed: bool) -> Note:
+    """By which mark the paper is known, and against which one changes are counted; it may have been typed."""
     if wall is None:
         return Note("remark", f"Plan {mark}. Planned again, the changes are counted against it.")
     return Note(
         "remark",
-        f"Plan {mark}, in place of plan {wall}. If another mark stands on the wall, the numbers above are not those "
-        "of that "
-        "plan: put them as they were.",
+        f"Plan {mark}, in place of plan {wall}. If another mark stands on the wall, "
+        + (
+            "its lines are not those typed as the plan on the wall."
+            if typed
+            else "the numbers above are not those of that plan: put them as they were."
+        ),
     )
 
 

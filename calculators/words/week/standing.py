@@ -29,7 +29,7 @@ def stands_now(house: House, batches: Sequence[Batch], base: datetime, given: Gi
     def hour(moment: datetime) -> float:
         return (moment - base).total_seconds() / 3600.0
 
-    again: datetime = given["again_at"]
+    again: datetime = given["again_at"] or given["planned_at"]
     happened = told_of(given, again)
     told = {(row[0], str(row[1]).removeprefix("not-")) for row in happened}
     standing = stood_by(house, list(batches), happened, hour, again)

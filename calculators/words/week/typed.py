@@ -19,6 +19,7 @@ from ...rules.week.house import (
     Closed,
     House,
     Kiln,
+    Plan,
     Steep,
     bed_hours,
     people_needed,
@@ -27,6 +28,7 @@ from ...rules.week.house import (
 from ...rules.week.stages import Growth, floor_holds_kg, growth
 from ..malts import days_of
 from .standing import Given, dated, stood_by, told_of
+from .wall import wall_plan
 
 Rows = tuple[tuple[Any, ...], ...]
 
@@ -62,6 +64,8 @@ class Typed(NamedTuple):
         How far the days may be off, 95 of 100 [-].
     reference_c : float
         Temperature that the days stand for [C].
+    wall : dict or None
+        The plan on the wall where its lines were typed.
     """
 
     base: datetime
@@ -74,6 +78,7 @@ class Typed(NamedTuple):
     growths: dict[str, tuple[Growth, ...]]
     doubt: float
     reference_c: float
+    wall: Plan | None = None
 
     def at(self, hour: float) -> datetime:
         """The clock time of an hour."""
@@ -101,10 +106,13 @@ def typed(given: Given) -> Typed:
     now = again or planned
     happened = told_of(given, now)
     moments = [planned, *(row[2] for row in happened if row[2] is not None)]
+    for number, row in enumerate(given["wall"] or (), 1):
+        moments += [moment for one in (row[2], row[4], row[6]) if (moment := dated(one, "wall", number)) is not None]
     base = min(moments).replace(hour=0, minute=0, second=0, microsecond=0)
     if planned - base > timedelta(days=_BEFORE):
         raise AskAgain(
-            "happened", f"something happened over {_BEFORE} days before the plan. Leave out what is done with."
+            "happened" if given["happened"] else "wall",
+            f"something stands there from over {_BEFORE} days before the plan. Leave out what is done with.",
         )
 
     def hour(moment: datetime) -> float:
@@ -125,7 +133,8 @@ def typed(given: Given) -> Typed:
     )
     if again is not None:
         wall_batches = [one for one in wall_batches if (asked[one.id] or planned) <= planned]
-    if again is None:
+    wall = wall_plan(given, house, hour)
+    if again is None and wall is None:
         return Typed(
             base,
             wall_house,
@@ -138,8 +147,20 @@ def typed(given: Given) -> Typed:
             doubt,
             reference_c,
         )
-    later = house._replace(now=ceil(hour(again)), closed=shut)
-    return Typed(base, later, tuple(batches), wall_house, tuple(wall_batches), True, laid, growths, doubt, reference_c)
+    later = house._replace(now=ceil(hour(now)), closed=shut)
+    return Typed(
+        base,
+        later,
+        tuple(batches),
+        wall_house,
+        tuple(wall_batches),
+        True,
+        laid,
+        growths,
+        doubt,
+        reference_c,
+        wall,
+    )
 
 
 def _unlike(names: Sequence[str], question: str) -> None:

@@ -142,6 +142,26 @@ def test_a_hang_is_ended_after_the_limit_that_the_page_names(open_page: Open) ->
     assert len(workers) == 2
 
 
+def test_what_says_how_far_it_is_does_not_hang_and_can_be_stopped_in_view(open_page: Open) -> None:
+    def before(page: Page) -> None:
+        page.clock.install()
+        stand_in(page)
+
+    page, place, workers = opened(open_page, before)
+    weight(place).fill("7")
+    expect_standing(place, "answered")
+    weight(place).fill("slow")
+    page.clock.fast_forward(8_000)
+    expect(place.locator("[data-state]")).to_contain_text("Still at it")
+    expect(place.get_by_role("progressbar")).to_have_attribute("value", "40")
+    stop = place.locator("[data-action=stop]")
+    expect(stop).to_be_in_viewport(ratio=1)
+    page.clock.fast_forward(8_000)
+    expect_figure(place, "slow")
+    expect(stop).to_be_hidden()
+    assert len(workers) == 1
+
+
 def test_a_worker_that_dies_is_started_again_and_answers(open_page: Open) -> None:
     page, place, workers = opened(open_page, before=lambda page: None)
     answer_from_example(page, SHEET)

@@ -110,6 +110,24 @@ export class Filling {
     this.sheet.ask();
   }
 
+  /**
+   * What of the answer is gone on from; what stood there comes back with “Put back”.
+   * @param {HTMLElement} pressed
+   */
+  goOn(pressed) {
+    const values = JSON.parse(pressed.dataset.values ?? "{}");
+    this.keepTyped(part(this.section, "[data-action=clear]"));
+    const { values: typed, example, lent: marks } = this.inHand();
+    const named = Object.keys(values);
+    this.write({
+      values: { ...typed, ...values },
+      example: example.filter((name) => !named.includes(name)),
+      lent: Object.fromEntries(Object.entries(marks).filter(([name]) => !named.includes(name))),
+    });
+    this.filled();
+    this.sheet.status.remark(pressed.dataset.said ?? "");
+  }
+
   /** @param {HTMLElement} pressed */
   clear(pressed) {
     this.keepTyped(pressed);

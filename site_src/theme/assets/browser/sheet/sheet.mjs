@@ -267,6 +267,7 @@ export class Sheet {
     const actions = {
       example: () => this.filling.example(pressed),
       house: () => this.filling.house(pressed),
+      "go-on": () => this.filling.goOn(pressed),
       clear: () => this.filling.clear(pressed),
       "put-back": () => this.filling.putBack(),
       print: () => printCard(this.section),
