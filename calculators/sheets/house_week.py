@@ -13,8 +13,10 @@ from ..rules.week import reasons
 from ..rules.week.house import Batch, Cost, Plan
 from ..rules.week.search import Result, search
 from ..words.questions import week as asked
+from ..words.questions.life import rest_air_c, suction_m3_h_t
+from ..words.questions.plan import chit_hours
 from ..words.questions.ready import reference_days, reference_temp_c
-from ..words.questions.shared import stages
+from ..words.questions.shared import barley_moisture, stages
 from ..words.week import notes as words
 from ..words.week import tables
 from ..words.week.answers import ANSWERS, LISTINGS
@@ -55,7 +57,11 @@ def work(
     steep_c: float,
     mains_c: float,
     warm_c: float,
-    cast_later_h: float,
+    barley_moisture: float,
+    chit_hours: float | None,
+    suction_m3_h_t: float,
+    rest_air_c: float | None,
+    cast_later_h: float | None,
     kiln_later_h: float,
 ) -> Outcome:
     """Plan the week from where the batches stand, and say what is scarce, what gives way, and what would help."""
@@ -92,7 +98,9 @@ def _none(seen: Typed, batches: tuple[Batch, ...], result: Result) -> Outcome:
     found = reasons.helps(seen.house, batches, None, lambda part: tell("Trying what would help", 70 + 30 * part))
     said = words.cannot(seen, batches, result, pair)
     verdict = Found("plan", "none", "each batch through what the others leave free; none past a stop")
-    return Outcome((verdict,), (tables.help_rows(found),), (*said, *words.possible_note(found), words.ALONE))
+    taken = words.taken_notes(seen.house, batches, seen.happened)
+    notes = (*said, *seen.steeped.notes, *taken, *words.possible_note(found), words.ALONE)
+    return Outcome((verdict,), (tables.help_rows(found),), notes)
 
 
 def _answered(
@@ -112,7 +120,11 @@ def _answered(
         tables.line_rows(week),
         tables.scarce_rows(week, full),
     ]
-    said = [*words.watched_notes(week), *words.water_notes(given["steep_c"], given["mains_c"])]
+    said = [
+        *seen.steeped.notes,
+        *words.watched_notes(week),
+        *words.water_notes(given["steep_c"], given["mains_c"]),
+    ]
     late_working, late = tables.late_words(batches, plan)
     more: list[Note] = []
     if cost.late or cost.watched or cost.hands:
@@ -140,12 +152,13 @@ def _answered(
         words.sure(result),
         *more,
         *slip_said,
+        *words.taken_notes(house, batches, seen.happened),
         *([words.drawn_note()] if drawn else []),
         words.WHOLE_HOURS,
         words.ALONE,
     ]
     answers = [
-        Found("plan", _word(cost), words.cost_words(cost)),
+        Found("plan", "stop" if seen.steeped.stopped else _word(cost), words.cost_words(cost)),
         *_next(week),
         Found("last_off", week.at(max(way.off for way in plan.values())), "the last kiln that is emptied"),
         Found("late_h", float(late), late_working or "no malt is late", worked="sum" if late else "rule"),
@@ -155,6 +168,7 @@ def _answered(
     ]
     if wall is not None:
         answers.append(Found("changed", float(cost.changed), "a fill, a cast or a load at another hour or place"))
+    answers += seen.steeped.found
     if giving is not None:
         answers.append(Found("gives_way", giving[1], giving[0]))
     return Outcome(tuple(answers), tuple(listed), (*said, *remarks), goes_on=goes_on(week, given))
@@ -167,7 +181,8 @@ def _drawn(seen: Typed, given: dict[str, Any], batches: tuple[Batch, ...], plan:
     except ImportError:
         return {}
     off = tuple(laid.bed_c - seen.reference_c for laid in seen.laid)
-    doubt = Doubt(seen.doubt, off, given["cast_later_h"], given["kiln_later_h"])
+    later = given["cast_later_h"]
+    doubt = Doubt(seen.doubt, off, seen.steeped.later_h if later is None else later, given["kiln_later_h"])
     return weeks(seen.house, batches, plan, doubt)
 
 
@@ -246,6 +261,10 @@ SHEET = Sheet(
         asked.steep_c,
         asked.mains_c,
         asked.warm_c,
+        barley_moisture._replace(default="12", example="", hint="By it the stages are worked out."),
+        chit_hours._replace(example="40"),
+        suction_m3_h_t,
+        rest_air_c,
         asked.cast_later_h,
         asked.kiln_later_h,
     ),

@@ -243,7 +243,7 @@ cast_later_h = Number(
     "h",
     0.0,
     24.0,
-    "In 95 of 100 batches no more: slow chits, a drain that drags.",
-    default="4",
+    "In 95 of 100 batches no more: slow chits, a drain that drags. Blank: by what is not known of the chits.",
+    optional=True,
 )
 kiln_later_h = Number("kiln_later_h", "A kiln may take longer by", "h", 0.0, 24.0, "In 95 of 100 no more.", default="2")

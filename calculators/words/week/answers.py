@@ -7,6 +7,7 @@ from ...asking.figures import plain_number
 from ...rules.limit import edge
 from ...rules.limits.kiln_hand_over import READY_HOURS
 from .. import within
+from ..life import CHIT_RESTS_ON, CHIT_TRUST, LIFE_ANSWERS
 from .tables import BATCH_LABELS, PLACE_IDS
 
 _PLANNED = "the plan of all batches through all places, by the aims in their order"
@@ -30,6 +31,7 @@ ANSWERS = (
             Option("called", "Yes, with somebody called in at an hour when nobody is there."),
             Option("watched", "Yes, with hours that have to be watched: see the notice."),
             Option("late", "Not all in time. The notice says which two wishes stand against each other."),
+            Option("stop", "Stop: by these numbers the steep passes a limit, named in the notice. Change it first."),
             Option("none", "No: no plan keeps every stop. The notice says why, and what would make it possible."),
         ),
         rests_on=_PLANNED,
@@ -50,6 +52,29 @@ ANSWERS = (
         next="What is full most of the time decides the week: look at it first.",
         worked="rule",
         within=within.part("batches"),
+    ),
+    Answer(
+        "moisture_end",
+        "Moisture at the last drain",
+        "%",
+        0,
+        rests_on="the steep model, run for the stages in the water that is to be had",
+        trust="Some seven points either way until a basket has been weighed.",
+        next="Correct it on the way: [[sheet:steep-fit|steep fit]].",
+        worked="model",
+        within=within.moisture("stages"),
+    ),
+    *LIFE_ANSWERS,
+    Answer(
+        "chit_there_h",
+        "Chits there for the cast, after the fill",
+        "h",
+        0,
+        rests_on=CHIT_RESTS_ON,
+        trust=CHIT_TRUST,
+        next="The cast is planned for no sooner. It goes by the count: [[sheet:cast-decision]].",
+        worked="model",
+        within=within.steep_hours("stages"),
     ),
     Answer(
         "gives_way",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from ...asking.declare import Note
 from ...asking.figures import clock_words, fixed, plain_number
@@ -14,7 +14,7 @@ from ...rules.lines import passed
 from ...rules.week.house import WEEKS, Batch, Cost, House
 from ...rules.week.reasons import Helped, Pair, Slipped
 from ...rules.week.search import Result
-from ..limits import said, stop_said
+from ..limits import said
 from .standing import overdue
 from .tables import HELP_WORDS, Week
 from .typed import Typed
@@ -80,12 +80,26 @@ def watched_notes(week: Week) -> list[Note]:
     return found
 
 
+def taken_notes(house: House, batches: Sequence[Batch], happened: Sequence[tuple[Any, ...]]) -> list[Note]:
+    """In which steep a batch is taken to lie where nobody said which."""
+    if len(house.steeps) < 2:
+        return []
+    unsaid = {row[0] for row in happened if row[1] == "filled" and row[3] is None}
+    lies = [one for one in batches if one.id in unsaid and one.stood.cast is None and one.stood.steep is not None]
+    told = ", ".join(f"{one.id} in {house.steeps[one.stood.steep or 0].name}" for one in lies)
+    if not told:
+        return []
+    return [
+        Note("remark", f"Which steep was not said. Taken: {told}. Write it under what has happened if it is another.")
+    ]
+
+
 def water_notes(steep_c: float, mains_c: float) -> list[Note]:
     """What is to be said of the water's temperature."""
     notes = []
-    line = passed(WATER_TEMP, steep_c)
-    if line:
-        notes.append(Note("notice", stop_said(line) if line.mark == "stop" else f"{said(line)} By the season’s plan."))
+    line = passed(WATER_TEMP, max(steep_c, mains_c))
+    if line and line.mark != "stop":  # a stop is said of the stages
+        notes.append(Note("notice", f"{said(line)} By the season’s plan."))
     if mains_c > steep_c:
         notes.append(
             Note(

@@ -28,6 +28,7 @@ from ...rules.week.house import (
 from ...rules.week.stages import Growth, floor_holds_kg, growth
 from ..malts import days_of
 from .standing import Given, dated, stood_by, told_of
+from .steeped import Steeped, steeped
 from .wall import wall_plan
 
 Rows = tuple[tuple[Any, ...], ...]
@@ -64,6 +65,10 @@ class Typed(NamedTuple):
         How far the days may be off, 95 of 100 [-].
     reference_c : float
         Temperature that the days stand for [C].
+    steeped : Steeped
+        What the stages come to.
+    happened : tuple
+        What has happened, row by row.
     wall : dict or None
         The plan on the wall where its lines were typed.
     """
@@ -78,6 +83,8 @@ class Typed(NamedTuple):
     growths: dict[str, tuple[Growth, ...]]
     doubt: float
     reference_c: float
+    steeped: Steeped
+    happened: Rows
     wall: Plan | None = None
 
     def at(self, hour: float) -> datetime:
@@ -119,9 +126,11 @@ def typed(given: Given) -> Typed:
         return (moment - base).total_seconds() / 3600.0
 
     hands = _hands(given["hands"])
-    house, laid = _house(given, hands, ceil(hour(planned)))
-    _must_be_there(house)
     _stages(given["stages"])
+    wet = steeped(given)
+    house, laid = _house(given, hands, ceil(hour(planned)))
+    house = house._replace(drain=wet.drain)
+    _must_be_there(house)
     growths, doubt, reference_c = _growths(given, laid)
     batches, asked = _batches(given, house, hour, planned, growths)
     house = house._replace(horizon=_horizon(house, batches))
@@ -146,6 +155,8 @@ def typed(given: Given) -> Typed:
             growths,
             doubt,
             reference_c,
+            wet,
+            given["happened"] or (),
         )
     later = house._replace(now=ceil(hour(now)), closed=shut)
     return Typed(
@@ -159,6 +170,8 @@ def typed(given: Given) -> Typed:
         growths,
         doubt,
         reference_c,
+        wet,
+        given["happened"] or (),
         wall,
     )
 
@@ -315,8 +328,8 @@ def _fit(house: House, batches: Iterable[Batch]) -> None:
                 raise AskAgain(
                     "batches",
                     f"row {row}: {plain_number(batch.kg)} kg is more than any {what} takes; {name} takes most, "
-                    f"{fixed(most_kg, 0)} kg. Part the batch into {ceil(batch.kg / most_kg)}, or put the {question} "
-                    "right.",
+                    f"{plain_number(floor(most_kg))} kg. Part the batch into {ceil(batch.kg / most_kg)}, or put the "
+                    f"{question} right.",
                     row,
                 )
         m3 = soaked_m3(house, batch)

@@ -151,6 +151,7 @@ def test_what_says_how_far_it_is_does_not_hang_and_can_be_stopped_in_view(open_p
     weight(place).fill("7")
     expect_standing(place, "answered")
     weight(place).fill("slow")
+    page.wait_for_timeout(300)  # until it is asked
     page.clock.fast_forward(8_000)
     expect(place.locator("[data-state]")).to_contain_text("Still at it")
     expect(place.get_by_role("progressbar")).to_have_attribute("value", "40")
