@@ -11,21 +11,24 @@ from ..rules.limit import edge
 from ..rules.limits.floor_germination import DEPTH
 from ..rules.week import reasons
 from ..rules.week.house import Batch, Cost, Plan
-from ..rules.week.search import Result, search
+from ..rules.week.result import Result
+from ..rules.week.search import search
+from ..rules.week.stages import SEASON_DEPTH_CM
 from ..words.questions import week as asked
 from ..words.questions.life import rest_air_c, suction_m3_h_t
 from ..words.questions.plan import chit_hours
 from ..words.questions.ready import reference_days, reference_temp_c
 from ..words.questions.shared import barley_moisture, stages
+from ..words.week import needs, tables
 from ..words.week import notes as words
-from ..words.week import tables
 from ..words.week.answers import ANSWERS, LISTINGS
+from ..words.week.needs import WarmTank, Waters
 from ..words.week.standing import stands_now
-from ..words.week.tables import Waters, Week
+from ..words.week.tables import Week
 from ..words.week.typed import Rows, Typed, typed
 from ..words.week.wall import goes_on, lines_of, paper_mark
 
-_DEPTHS = (edge(DEPTH.accept_low), 10.0, 12.0, 15.0, 20.0, edge(DEPTH.accept_high))
+_DEPTHS = (edge(DEPTH.accept_low), *sorted(SEASON_DEPTH_CM.values()), 20.0, edge(DEPTH.accept_high))
 
 
 def work(
@@ -36,6 +39,7 @@ def work(
     happened: Rows | None,
     steeps: Rows,
     floors: Rows | None,
+    season: str | None,
     vessels: Rows | None,
     kilns: Rows,
     hands: Rows,
@@ -57,6 +61,8 @@ def work(
     steep_c: float,
     mains_c: float,
     warm_c: float,
+    warm_tank_m3: float | None,
+    warm_kw: float | None,
     barley_moisture: float,
     chit_hours: float | None,
     suction_m3_h_t: float,
@@ -109,6 +115,7 @@ def _answered(
     assert result.plan is not None
     house, plan, cost = seen.house, result.plan, result.cost
     week = Week(seen, batches, plan)
+    waters = Waters(given["steep_c"], given["mains_c"], given["warm_c"])
     full = reasons.loads(house, batches, plan)
     scarcest = tables.place_name(house, full[0])
     tell("Trying other plans", 60)
@@ -124,6 +131,7 @@ def _answered(
         *seen.steeped.notes,
         *words.watched_notes(week),
         *words.water_notes(given["steep_c"], given["mains_c"]),
+        *needs.warm_notes(week, waters, _warm_tank(given)),
     ]
     late_working, late = tables.late_words(batches, plan)
     more: list[Note] = []
@@ -144,8 +152,8 @@ def _answered(
     giving = words.gives_way(drawn)
     slips, slip_said = _slip(week, given)
     listed += slips
-    listed.append(tables.water_rows(week, Waters(given["steep_c"], given["mains_c"], given["warm_c"])))
-    listed += [one for one in (tables.floor_rows(week), tables.depth_rows(week, _DEPTHS)) if one is not None]
+    listed.append(needs.water_rows(week, waters))
+    listed += [one for one in (needs.floor_rows(week), needs.depth_rows(week, _DEPTHS)) if one is not None]
     mark = paper_mark(lines_of(week, plan))
     remarks = [
         words.mark_note(mark, paper_mark(lines_of(week, wall)) if wall else None, seen.wall is not None),
@@ -172,6 +180,15 @@ def _answered(
     if giving is not None:
         answers.append(Found("gives_way", giving[1], giving[0]))
     return Outcome(tuple(answers), tuple(listed), (*said, *remarks), goes_on=goes_on(week, given))
+
+
+def _warm_tank(given: dict[str, Any]) -> WarmTank | None:
+    """The warm tank; asked back where only half of it is said."""
+    most_m3, heat_kw = given["warm_tank_m3"], given["warm_kw"]
+    if (most_m3 is None) != (heat_kw is None):
+        missing = "warm_tank_m3" if most_m3 is None else "warm_kw"
+        raise AskAgain(missing, "what the warm tank holds and its heat go together. Give both, or leave both blank.")
+    return None if most_m3 is None else WarmTank(most_m3, heat_kw)
 
 
 def _drawn(seen: Typed, given: dict[str, Any], batches: tuple[Batch, ...], plan: Plan) -> Any:
@@ -240,6 +257,7 @@ SHEET = Sheet(
         asked.happened,
         asked.steeps,
         asked.floors,
+        asked.season,
         asked.vessels,
         asked.kilns,
         asked.hands,
@@ -261,6 +279,8 @@ SHEET = Sheet(
         asked.steep_c,
         asked.mains_c,
         asked.warm_c,
+        asked.warm_tank_m3,
+        asked.warm_kw,
         barley_moisture._replace(default="12", example="", hint="By it the stages are worked out."),
         chit_hours._replace(example="40"),
         suction_m3_h_t,

@@ -13,6 +13,7 @@ from ...rules.limit import edge
 from ...rules.limits.floor_germination import DEPTH
 from ...rules.limits.steeping import REST
 from ...rules.week.house import AT_NIGHT_TWO
+from ...rules.week.stages import SEASON_DEPTH_CM
 from .malts import malt
 from .shared import number
 
@@ -98,13 +99,25 @@ floors = Table(
     (
         Text("floor", "Floor", _NAME, example="floor"),
         number("area_m2", "Area", "m2", Bounds(5.0, 5000.0), example="245"),
-        number("depth_cm", "Thinnest depth", "cm", floor.DEPTH_CM, example="11"),
+        number("depth_cm", "Thinnest depth", "cm", floor.DEPTH_CM, example="11")._replace(optional=True),
         number("floor_c", "Piece", "C", ready.BED_C, example="14"),
     ),
     max_rows=6,
-    hint=f"The depth of a warm day of this season, {plain_number(edge(DEPTH.accept_low))} to "
-    f"{plain_number(edge(DEPTH.accept_high))} cm is accepted; and how warm the piece is kept.",
+    hint=f"The thinnest that a piece lies, {plain_number(edge(DEPTH.accept_low))} to "
+    f"{plain_number(edge(DEPTH.accept_high))} cm is accepted; blank: by the season. And how warm it is kept.",
     example="floor 245 11 14",
+    optional=True,
+    in_view=True,
+)
+season = Choice(
+    "season",
+    "Season, for a floor without a depth",
+    (
+        Option("winter", f"Winter: {plain_number(SEASON_DEPTH_CM['winter'])} cm"),
+        Option("between", f"Spring and autumn: {plain_number(SEASON_DEPTH_CM['between'])} cm"),
+        Option("summer", f"Summer: {plain_number(SEASON_DEPTH_CM['summer'])} cm"),
+    ),
+    "So deep lies the young piece, the thinnest of its days: common practice. Your own depth goes before it.",
     optional=True,
     in_view=True,
 )
@@ -198,6 +211,16 @@ effluent_m3_day = Number(
 steep_c = number("steep_c", "Water wanted in the steep", "C", WATER_TEMP_C, "After mixing.", default="14")
 mains_c = number("mains_c", "Water as it comes", "C", TAP_TEMP_C, "By the season.", default="10")
 warm_c = number("warm_c", "Water of the warm tank", "C", TAP_TEMP_C, default="60")
+warm_tank_m3 = Number(
+    "warm_tank_m3",
+    "Warm tank holds",
+    "m3",
+    0.05,
+    2000.0,
+    "Full when the plan begins. Blank: there is warm water enough.",
+    optional=True,
+)
+warm_kw = Number("warm_kw", "Heat into the warm tank", "kW", 0.0, 100_000.0, "All day.", optional=True)
 closed = Table(
     "closed",
     "Places not to be had",

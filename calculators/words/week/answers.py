@@ -179,6 +179,7 @@ LISTINGS = (
         "How often it gives way, of 100 weeks",
         (
             Heading("batch", "Batch", kind="text"),
+            Heading("cast_by", "Cast by", kind="clock"),
             Heading("ready_from", "Ready from", kind="clock"),
             Heading("ready_to", "Ready by", kind="clock"),
             Heading(
@@ -233,6 +234,13 @@ LISTINGS = (
             Heading("taken", "Taken", "m2", 0, within=_M2),
             Heading("left", "Left", "m2", 0, within=_M2),
             Heading("more", "Fits beside it", "kg", 0, within=_KG),
+            Heading(
+                "second",
+                "One more batch from",
+                "cm",
+                1,
+                within=within.between(0.0, 100_000.0, "No piece lies so deep.", "floors"),
+            ),
         ),
         on_card=False,
     ),

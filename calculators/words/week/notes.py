@@ -13,7 +13,7 @@ from ...rules.limits.steeping import REST, WATER_TEMP
 from ...rules.lines import passed
 from ...rules.week.house import WEEKS, Batch, Cost, House
 from ...rules.week.reasons import Helped, Pair, Slipped
-from ...rules.week.search import Result
+from ...rules.week.result import Result
 from ..limits import said
 from .standing import overdue
 from .tables import HELP_WORDS, Week

@@ -25,7 +25,7 @@ from ...rules.week.house import (
     people_needed,
     soaked_m3,
 )
-from ...rules.week.stages import Growth, floor_holds_kg, growth
+from ...rules.week.stages import SEASON_DEPTH_CM, Growth, floor_holds_kg, growth
 from ..malts import days_of
 from .standing import Given, dated, stood_by, told_of
 from .steeped import Steeped, steeped
@@ -198,7 +198,10 @@ def _hands(rows: Rows) -> tuple[int, ...]:
 
 def _house(given: Given, hands: tuple[int, ...], now: int) -> tuple[House, tuple[Laid, ...]]:
     beds, laid = [], []
-    for name, area, depth, temp in given["floors"] or ():
+    for row, (name, area, typed_cm, temp) in enumerate(given["floors"] or (), 1):
+        depth = typed_cm if typed_cm is not None else SEASON_DEPTH_CM.get(given["season"] or "")
+        if depth is None:
+            raise AskAgain("floors", f"row {row}: type how thin a piece lies on {name}, or choose the season.", row)
         beds.append(Bed(name, "floor", floor_holds_kg(area_m2=area, depth_cm=depth), True))
         laid.append(Laid(temp, area, depth))
     for name, kind, kg, temp in given["vessels"] or ():
