@@ -18,7 +18,7 @@ from .malts import malt
 from .shared import number
 
 MOST_BATCHES = 12
-_NAME = 24
+_NAME = 40
 _PLACE_KG = Bounds(10.0, WEIGHT_KG.high)
 
 _batch = Text("batch", "Batch", _NAME, example="example-21")
