@@ -22,6 +22,7 @@ from ..words.questions.shared import barley_moisture, stages
 from ..words.week import needs, tables
 from ..words.week import notes as words
 from ..words.week.answers import ANSWERS, LISTINGS
+from ..words.week.beds import bed_notes
 from ..words.week.needs import WarmTank, Waters
 from ..words.week.standing import stands_now
 from ..words.week.tables import Week
@@ -105,7 +106,7 @@ def _none(seen: Typed, batches: tuple[Batch, ...], result: Result) -> Outcome:
     said = words.cannot(seen, batches, result, pair)
     verdict = Found("plan", "none", "each batch through what the others leave free; none past a stop")
     taken = words.taken_notes(seen.house, batches, seen.happened)
-    notes = (*said, *seen.steeped.notes, *taken, *words.possible_note(found), words.ALONE)
+    notes = (*said, *seen.steeped.notes, *bed_notes(seen)[0], *taken, *words.possible_note(found), words.ALONE)
     return Outcome((verdict,), (tables.help_rows(found),), notes)
 
 
@@ -127,8 +128,10 @@ def _answered(
         tables.line_rows(week),
         tables.scarce_rows(week, full),
     ]
+    beds, bed_stops = bed_notes(seen)
     said = [
         *seen.steeped.notes,
+        *beds,
         *words.watched_notes(week),
         *words.water_notes(given["steep_c"], given["mains_c"]),
         *needs.warm_notes(week, waters, _warm_tank(given)),
@@ -166,7 +169,7 @@ def _answered(
         words.ALONE,
     ]
     answers = [
-        Found("plan", "stop" if seen.steeped.stopped else _word(cost), words.cost_words(cost)),
+        Found("plan", "stop" if seen.steeped.stopped or bed_stops else _word(cost), words.cost_words(cost)),
         *_next(week),
         Found("last_off", week.at(max(way.off for way in plan.values())), "the last kiln that is emptied"),
         Found("late_h", float(late), late_working or "no malt is late", worked="sum" if late else "rule"),

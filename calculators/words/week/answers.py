@@ -31,7 +31,7 @@ ANSWERS = (
             Option("called", "Yes, with somebody called in at an hour when nobody is there."),
             Option("watched", "Yes, with hours that have to be watched: see the notice."),
             Option("late", "Not all in time. The notice says which two wishes stand against each other."),
-            Option("stop", "Stop: by these numbers the steep passes a limit, named in the notice. Change it first."),
+            Option("stop", "Stop: by these numbers a steep or a bed passes a limit, named in the notice. Change it."),
             Option("none", "No: no plan keeps every stop. The notice says why, and what would make it possible."),
         ),
         rests_on=_PLANNED,

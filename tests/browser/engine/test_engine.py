@@ -118,7 +118,10 @@ def test_stop_ends_the_work_and_keeps_what_was_typed(open_page: Open) -> None:
     stop.click()
     expect(place.locator("[data-state]")).to_contain_text("Stopped")
     expect(weight(place)).to_have_value("hang")
+    again = place.get_by_role("button", name="Work it out again")
+    expect(again).to_be_in_viewport()
     weight(place).fill("5")
+    expect(again).to_have_count(0)
     expect_figure(place, "5")
     assert len(workers) == 2
 
