@@ -366,9 +366,9 @@ def place_elements(
         _caption(add(drawn, "figcaption"), chart.summary, mark)
         numbers_table(filled["data"], chart.title, data_of(chart), mark)
     if outcome.goes_on is not None and mark != _EXAMPLE:
-        label, values, said = outcome.goes_on
-        called = {"data_action": "go-on", "data_values": dumps(values), "data_said": said}
-        add(add(filled["remarks"], "p", "go-on off-paper"), "button", text=label, type="button", **called)
+        on = outcome.goes_on
+        called = {"data_action": "go-on", "data_values": dumps(on.values), "data_said": on.said}
+        add(add(filled["remarks"], "p", "go-on off-paper"), "button", text=on.label, type="button", **called)
     return filled
 
 

@@ -62,11 +62,11 @@ class Note(NamedTuple):
 class GoOn(NamedTuple):
     """What of an answer its reader may go on from, at a press of his own: a label, and what it puts into questions.
 
-    ``values`` has rows of cells as they would be typed, by the question; what stood there is not lost.
+    ``values`` has text, and rows of cells, as they would be typed, by the question; what stood there is not lost.
     """
 
     label: str
-    values: Mapping[str, Sequence[Sequence[str]]]
+    values: Mapping[str, str | Sequence[Sequence[str]]]
     said: str
 
 

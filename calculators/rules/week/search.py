@@ -173,8 +173,10 @@ class Search:
         stood.sort(key=lambda name: (self.batches[name].stood.cast is None, self.batches[name].stood.cast or 0))
         wanted = sorted(rest, key=self._due)
         orders = [[*stood, *wanted], [*stood, *rest], [*stood, *reversed(wanted)]]
+        if self.running:  # as they follow one another on the wall
+            orders.insert(0, sorted(self.out, key=self._hung))
         draw = Random(_SEED)
-        for attempt in range(3 + 4 * len(self.out)):
+        for attempt in range(len(orders) + 4 * len(self.out)):
             if attempt < len(orders):
                 order = orders[attempt]
             elif self.best is not None:
@@ -186,6 +188,10 @@ class Search:
             if good:
                 self._take_best(plan)
             self._empty(plan, order)
+
+    def _hung(self, name: str) -> int:
+        """When a batch is loaded by the running plan; one that came after it goes last."""
+        return self.running[name].load if name in self.running else self.house.horizon * 9
 
     def _due(self, name: str) -> int:
         due = self.batches[name].due

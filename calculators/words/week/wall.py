@@ -43,9 +43,10 @@ def goes_on(week: Week, given: Given) -> GoOn:
     told = [row for row in given["happened"] or () if not str(row[1]).startswith("not-")]
     rows = [[str(name), str(what), f"{at:{_TYPED}}" if at else "", where or ""] for name, what, at, where in told]
     mark = paper_mark(lines)
+    made: datetime = given["again_at"] or given["planned_at"]
     return GoOn(
         f"Plan {mark} hangs on the wall now",
-        {"wall": lines, "happened": rows},
+        {"planned_at": f"{made:{_TYPED}}", "wall": lines, "happened": rows},
         f"From now on changes are counted against plan {mark}. It stands under More questions.",
     )
 

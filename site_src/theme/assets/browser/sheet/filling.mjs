@@ -28,10 +28,11 @@ export class Filling {
     this.kept = this.inHand();
   }
 
-  // What the book or another sheet lends is theirs to remember.
+  // What the book or another sheet lends is theirs to remember. Of the batches at work all stands that was typed here.
   remember() {
     const { values, example, lent: marks } = this.inHand();
-    for (const name of [...Object.keys(marks), ...lent.ofBook(this.section)]) delete values[name];
+    const changed = this.sheet.lending.ofAll ? [] : lent.ofBook(this.section);
+    for (const name of [...Object.keys(marks), ...changed]) delete values[name];
     memory.save(this.section, { values, example, batch: this.sheet.lending.batch });
   }
 
