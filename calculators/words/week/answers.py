@@ -7,7 +7,7 @@ from ...asking.figures import plain_number
 from ...rules.limit import edge
 from ...rules.limits.kiln_hand_over import READY_HOURS
 from .. import within
-from ..life import CHIT_RESTS_ON, CHIT_TRUST, LIFE_ANSWERS
+from ..life import CHIT_DIP, CHIT_END, CHIT_RESTS_ON, CHIT_TRUST, WARMEST
 from .tables import BATCH_LABELS, PLACE_IDS
 
 _PLANNED = "the plan of all batches through all places, by the aims in their order"
@@ -64,7 +64,9 @@ ANSWERS = (
         worked="model",
         within=within.moisture("stages"),
     ),
-    *LIFE_ANSWERS,
+    CHIT_DIP._replace(within=within.part("stages")),
+    CHIT_END._replace(within=within.part("stages")),
+    WARMEST._replace(within=within.grain_temp("stages")),
     Answer(
         "chit_there_h",
         "Chits there for the cast, after the fill",

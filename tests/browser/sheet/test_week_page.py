@@ -137,12 +137,14 @@ def test_a_week_is_planned_stopped_pinned_up_and_planned_again(open_page: Open, 
     place.get_by_role("button", name="Take the plan into the day-book").tap()
     expect(place.locator("[data-state]")).to_contain_text("The plan of 1 batch stands in the day-book", timeout=READY)
     expect(place.locator("[data-state]")).to_contain_text("begin them there first: w-2, w-3")
+    go(page, address, DAY_BOOK)
     (taken,) = [line for line in stored(page) if line["kind"] == "plan"]
     assert taken["batch"] == "w-1" and taken["remark"].startswith("Plan of the week: fill Sun 11 Jan")
 
-    # Wednesday morning, after a reload: the first batch will be a day late.
+    # Wednesday morning, the page loaded anew: the first batch will be a day late.
     page.clock.set_system_time(WEDNESDAY)
-    page.reload()
+    page.goto(address + path_of(SHEET))
+    page.evaluate("() => { window.print = () => {}; }")
     place = section(page, SHEET)
     expect_standing(place, "answered")
     begun = monotonic()
