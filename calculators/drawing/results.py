@@ -369,7 +369,7 @@ def place_elements(
         on = outcome.goes_on
         values = dumps(on.values).replace("[[", "[ [")  # two brackets are a reference
         called = {"data_action": "go-on", "data_values": values, "data_said": on.said}
-        add(add(filled["remarks"], "p", "go-on off-paper"), "button", text=on.label, type="button", **called)
+        add(add(filled["answers"], "p", "go-on off-paper"), "button", text=on.label, type="button", **called)
     return filled
 
 

@@ -187,8 +187,11 @@ def cannot(seen: Typed, batches: Sequence[Batch], result: Result, pair: Pair | N
     notes = [Note("notice", f"Past a stop. {text}") for text in past]
     if past:
         return notes
-    for name in result.stuck:
-        notes.append(Note("notice", _stuck(seen, next(one for one in batches if one.id == name))))
+    stuck = [one for one in batches if one.id in result.stuck]
+    for lies in (False, True):
+        some = [one for one in stuck if (one.stood.cast is not None) is lies]
+        if some:
+            notes.append(Note("notice", _stuck(seen, some)))
     if not notes and pair is not None:
         notes.append(Note("notice", _both(seen, pair, "cannot both be kept")))
     if not notes:
@@ -203,16 +206,22 @@ def cannot(seen: Typed, batches: Sequence[Batch], result: Result, pair: Pair | N
     return notes
 
 
-def _stuck(seen: Typed, batch: Batch) -> str:
+def _stuck(seen: Typed, batches: Sequence[Batch]) -> str:
+    """Why batches have no way even alone; all of them to be cast, or all of them cast."""
     house: House = seen.house
+    names, many = ", ".join(one.id for one in batches), len(batches) > 1
     why = (
-        "its hours of a cast and of the kiln never fall where people enough are there"
-        if batch.stood.cast is None
-        else "it would wait for the kiln past the stop before people or a kiln are there"
+        "the hours of a cast and of the kiln never fall where people enough are there"
+        if batches[0].stood.cast is None
+        else "the wait for the kiln would pass its stop before people or a kiln are there"
     )
+    shut = [
+        f"{one.place} is closed until {clock_words(seen.at(one.end))}" for one in house.closed if one.end > house.now
+    ]
+    closed = f", or a place is closed too long: {'; '.join(shut)}" if shut else ""
     return (
-        f"{batch.id} has no way through the house, even alone: {why}, or a place is closed too long. More hours with "
-        f"{house.cast_hands} people, or a place not closed, make it possible."
+        f"{names} {'have' if many else 'has'} no way through the house, even alone: {why}{closed}. More hours with "
+        f"{house.cast_hands} or more{', or a place not closed,' if shut else ''} make it possible."
     )
 
 

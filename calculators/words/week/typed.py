@@ -231,9 +231,8 @@ def _must_be_there(house: House) -> None:
     if not any(house.hands[hour] >= people_needed(house, hour) for hour in range(24)):
         raise AskAgain(
             "hands",
-            f"a cast needs {house.cast_hands} people, at night never fewer than two, and so many are never there: "
-            "the most "
-            f"at one hour is {max(house.hands)}. Give an hour with more, or type fewer for a cast by day.",
+            f"a cast by day needs {house.cast_hands}, at night never fewer than two, and so many are never there: the "
+            f"most at one hour is {max(house.hands)}. Give an hour with more, or type fewer for a cast by day.",
         )
 
 
