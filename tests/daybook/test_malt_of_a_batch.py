@@ -159,3 +159,20 @@ def test_the_demo_year_has_its_malts_and_looking_back_says_what_so_few_can_show(
 def test_an_extract_as_is_in_the_demo_year_stands_on_dry_matter():
     (row,) = (row for row in summaries(batches_of(demo_year()), lambda batch: None) if row.batch.id == AS_IS)
     assert row.extract_dry == pytest.approx(100 * 78.1 / 95.0)
+
+
+def test_one_figure_that_cannot_be_read_leaves_the_others_of_its_sheet():
+    lines = made("b1", 3, friability_percent="86", nitrogen_percent="about 1.6")
+    batch = batch_of(lines, "b1")
+    assert malt_of(batch)["friability"] == 86.0 and malt_of(batch)["nitrogen"] is None
+    (said,) = [one.text for one in doubtful(batch, course_of(batch)) if "Malt analysed" in one.text]
+    assert "total nitrogen cannot be read and is left out; what else stands in the line counts." in said
+    assert "counts for nothing" not in said
+    near = ask("batch", lines, batch="b1", date="2026-01-30T10:00")["places"]["next"]
+    assert "what else stands in the line counts" in near and "counts for nothing" not in near
+
+
+def test_a_sheet_of_which_nothing_can_be_read_counts_for_nothing():
+    batch = batch_of(made("b1", 3, friability_percent="good", nitrogen_percent="low"), "b1")
+    (said,) = [one.text for one in doubtful(batch, course_of(batch)) if "Malt analysed" in one.text]
+    assert "counts for nothing: friability, total nitrogen" in said
