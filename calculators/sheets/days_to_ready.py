@@ -37,7 +37,7 @@ from ..words.questions.ready import reference_days, reference_temp_c
 from ..words.questions.shared import number
 
 _TEST_EARLY_DAYS = 1.0
-_MOISTURE_HINT = "A dry bed slows the days to come."
+_MOISTURE_HINT = "Of a sample, read the quick way. A dry bed slows the days to come."
 _FAR_K = 6.0
 _WHAT_TO_DO = (
     "What to do: [[page:procedures/floor-germination|on the floor]], [[page:procedures/drum-germination|in the drum]], "

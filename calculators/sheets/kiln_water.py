@@ -36,7 +36,7 @@ green_malt_moisture = number(
     "Green malt moisture",
     "%",
     Bounds(20.0, 60.0),
-    f"By the oven, in two stages: {plain_number(edges.MOISTURE.accept_low or 0)} to "
+    f"Before loading the quick way, for the books the oven: {plain_number(edges.MOISTURE.accept_low or 0)} to "
     f"{plain_number(edges.MOISTURE.accept_high or 0)} is usual.",
     example="45",
 )
