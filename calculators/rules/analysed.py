@@ -62,5 +62,5 @@ def worst_word(words: Sequence[Word]) -> Word | None:
     """The word of all of them: the worst one; None where nothing was ordered."""
     for word in ("off", "open", "ordered"):
         if word in words:
-            return word  # type: ignore[return-value]
+            return word
     return None

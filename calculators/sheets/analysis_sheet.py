@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ..asking.declare import Answer, AskAgain, Either, Found, Note, Option, Outcome, Sheet
 from ..asking.figures import carried, fixed, plain_number
 from ..models.bounds import Bounds
@@ -144,7 +146,7 @@ def _apart(dry: float, other: float | None, nitrogen: float | None, second: floa
     return found
 
 
-def _notes(words: dict[str, str], near: list[str]) -> list[Note]:
+def _notes(words: Mapping[str, str], near: list[str]) -> list[Note]:
     told = {"off": "past what was ordered", "open": "past an end of the order, by no more than one result may err"}
     notes = [
         Note("notice" if word == "off" else "remark", f"{name}: {told[word]}.")

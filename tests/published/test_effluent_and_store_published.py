@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from scipy.stats import norm
 
+from calculators.models.grain.equilibrium import equilibrium_moisture
 from calculators.models.grain.storage_time import PUBLISHED_AT_C, allowed_days
 from calculators.models.steep.effluent import (
     BOD_OF_COD,
@@ -82,3 +83,10 @@ def test_one_result_is_open_by_the_reproducibility_over_the_root_of_two():
     # ISO 5725-6: R = 1.96 × √2 × s_R (common knowledge; scipy's quantile). One result: 1.96 × s_R.
     spread = NITROGEN_APART["two"] / (norm.ppf(0.975) * 2**0.5)
     assert single_doubt(apart=NITROGEN_APART["two"]) == pytest.approx(norm.ppf(0.975) * spread)
+
+
+def test_the_span_of_equilibrium_holds_what_another_university_prints():
+    # NDSU 2019, slides on storage (in a copy): 11.8 % at 70 °F and 60 % humidity, first of an alphabetical list whose
+    # row names the copy has lost; barley comes first in it.
+    span = equilibrium_moisture(humidity=60, temp_c=_celsius(70))
+    assert span.low <= 11.8 <= span.high

@@ -108,11 +108,10 @@ SMELL = Signs(
 )  # fmt: skip
 CONSENT = limit(
     Limit(
-        "effluent-consent", _PAGE, "Steep water of a day, by the upper end of an estimate, against the drain’s consent",
-        "%", accept_high=80, stop_high=100, watch="have the drain analysed before the next change",
+        "effluent-consent", _PAGE, "Drain of a day, by the upper end of an estimate", "% of the consent",
+        accept_high=80, stop_high=100, watch="have the drain analysed before the next change",
         act="Hold back what the tanks can hold, and ask whoever holds the consent before the next drain is opened. "
-        "Grain "
-        "that waits under water keeps its air.",
+        "Grain that waits under water keeps its air.",
         standing=OURS, lowest=20, highest=100,
     )
 )  # fmt: skip

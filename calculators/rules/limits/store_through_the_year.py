@@ -32,7 +32,7 @@ FAN = limit(
 )  # fmt: skip
 SPENT = limit(
     Limit(
-        "store-time-spent", _PAGE, "Of its time in store a lot has spent", "%",
+        "store-time-spent", _PAGE, "What a lot has spent in store", "% of its time",
         accept_high=50, stop_high=100, watch="count its energy now; it goes to the steep before others",
         act="Count energy and capacity before anything is made of it. It may be asleep, dying or dead.",
         standing=OURS, sources=("hellevang-2009", "hellevang-2019"), lowest=20, highest=100,
