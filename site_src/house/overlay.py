@@ -105,7 +105,6 @@ def overlay(
     if pages:
         nav.append({"Own pages": [f"house/{page.file}" for page in pages]})
     _write(made / "index.md", _index(pages, remarks, found))
-    on_paper.site_url = site_url
     return Overlay(to, [{SECTION: nav}])
 
 

@@ -69,7 +69,7 @@ TURNING = limit(
 )  # fmt: skip
 ROOTS = Signs(
     "floor-roots", _PAGE, "Roots", accept=("fresh",), watch=("clinging", "withering"), stop=("knotted",),
-    watch_more="(before the acrospire is at 3/4)",
+    watch_more="(before the acrospire is at ¾)",
     act="Plough, then turn. Break lumps by hand.",
 )  # fmt: skip
 SMELL = Signs(

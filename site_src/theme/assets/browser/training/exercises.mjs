@@ -2,6 +2,7 @@
 
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
+import { tellStep } from "../engine/told.mjs";
 import * as marks from "./marks.mjs";
 import { around, button, element, found, part } from "../shared/element.mjs";
 import { printAs } from "../shared/printing.mjs";
@@ -142,9 +143,11 @@ export class Exercises {
    * @param {engine.State} state
    */
   follow(state) {
-    const line = state.phase === "starting" && this.asked ? `${state.step}…` : state.phase === "failed" ? "The calculator could not start here. The question and its working stand below." : "";
-    if (line) this.say(line);
-    if (state.phase === "failed") this.working.hidden = false;
+    if (state.phase === "starting" && this.asked) tellStep(this.place("verdict"), state);
+    if (state.phase === "failed") {
+      this.say("The calculator could not start here. The question and its working stand below.");
+      this.working.hidden = false;
+    }
     if (state.phase !== "ready" || !this.later) return;
     const later = this.later;
     this.later = null;
