@@ -95,5 +95,6 @@ def wall_lines() -> list[str]:
 
 
 def _title(procedure: str) -> str:
-    found = re.search(r"^# (.+?)(?: *\{[^}]*\})?$", (_DOCS / FOLDER / f"{procedure}.md").read_text("utf-8"), re.MULTILINE)
+    text = (_DOCS / FOLDER / f"{procedure}.md").read_text("utf-8")
+    found = re.search(r"^# (.+?)(?: *\{[^}]*\})?$", text, re.MULTILINE)
     return found[1].strip() if found else procedure
