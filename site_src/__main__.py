@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import argparse
 import os
-import subprocess
 import sys
 from pathlib import Path
 
 from site_src.settings import DEFAULT_PORT, SITE, BuildError
+from site_src.taken import NotTakenUp, taken_up
 
 
 def main() -> int:
@@ -17,8 +17,14 @@ def main() -> int:
         from site_src.house.command import main as of_house
 
         return of_house(sys.argv[2:])
-    if house := subprocess.run([sys.executable, "-m", "site_src.house"], check=False).returncode:
-        return house
+    try:
+        with taken_up():
+            return _run()
+    except NotTakenUp:
+        return 1
+
+
+def _run() -> int:
     # Imported now and not before: what the house's file moves is read while these are imported.
     from site_src.book import BOOK, make_book
     from site_src.build import build

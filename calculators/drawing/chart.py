@@ -268,15 +268,16 @@ def draw(chart: Chart, prefix: str) -> Element:
 def data_of(chart: Chart) -> Data:
     """The numbers of a chart as a table of at most 25 rows, for those who would rather read."""
     headings = [axis_title(chart.x)]
+    unit = f", {shown(chart.y.unit)}" if chart.y.unit else ""
     columns: list[Sequence[float]] = []
     xs: Sequence[float] = chart.lines[0].xs if chart.lines else ()
     for line in chart.lines:
         if list(line.xs) == list(xs):
-            headings.append(line.label)
+            headings.append(f"{line.label}{unit}")
             columns.append(line.ys)
     for band in chart.bands:
         if list(band.xs) == list(xs):
-            headings += [f"{band.label}, low", f"{band.label}, high"]
+            headings += [f"{band.label}, low{unit}", f"{band.label}, high{unit}"]
             columns += [band.lows, band.highs]
     step = max(1, math.ceil((len(xs) - 1) / (_MOST_DATA_ROWS - 1)))
     picked = list(range(0, len(xs), step))

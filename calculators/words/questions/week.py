@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from ...asking.declare import Choice, Clock, Number, Option, Table, Text
-from ...asking.figures import plain_number
 from ...models.bed import floor
 from ...models.bounds import WEIGHT_KG, Bounds
 from ...models.living import ready
 from ...models.steep.hydration import WATER_TEMP_C
 from ...models.steep.mixing import TAP_TEMP_C
-from ...rules.limit import edge
 from ...rules.limits.floor_germination import DEPTH
 from ...rules.limits.steeping import REST
 from ...rules.week.house import AT_NIGHT_TWO
+from ..limits import at_edge, span
 from .malts import malt
 from .shared import number
 
@@ -101,8 +100,8 @@ floors = Table(
         number("floor_c", "Piece", "C", ready.BED_C, example="14"),
     ),
     max_rows=6,
-    hint=f"The depth of a warm day of this season, {plain_number(edge(DEPTH.accept_low))} to "
-    f"{plain_number(edge(DEPTH.accept_high))} cm is accepted; and how warm the piece is kept.",
+    hint=f"The depth of a warm day of this season, "
+    f"{span(DEPTH)} is accepted; and how warm the piece is kept.",
     example="floor 245 11 14",
     optional=True,
     in_view=True,
@@ -163,7 +162,7 @@ rest_longer_h = Number(
     "h",
     0,
     3,
-    f"So that a water falls when people are there. Never over {plain_number(edge(REST.stop_high))} h.",
+    f"So that a water falls when people are there. Never over {at_edge(REST, 'stop_high')}.",
     default="2",
     whole=True,
 )
