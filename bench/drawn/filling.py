@@ -8,13 +8,17 @@ from bench.drawn.people import REACHES, person
 
 def filling() -> Plate:
     plate = Plate(
-        "filling", 400,
+        "filling",
+        400,
         "Filling and skimming",
-        "Barley falls from a spout into water that is already in the steep. Sound corns sink. Light corns, husk and straw "
-        "float. Fresh water enters from below, so the surface runs over a weir on the right and carries the floating matter "
-        "to a screen over a trough. A person stands on the platform on the left, behind the rail, and draws a long-handled "
+        "Barley falls from a spout into water that is already in the steep. Sound corns sink. Light corns, husk "
+        "and straw "
+        "float. Fresh water enters from below, so the surface runs over a weir on the right and carries the "
+        "floating matter "
+        "to a screen over a trough. A person stands on the platform on the left, behind the rail, and draws a "
+        "long-handled "
         "skimmer over the water.",
-    )  # fmt: skip
+    )
     plate.fill("M120 136 L270 136 L270 330 L120 330 Z", "water")
     plate.textured("M120 270 Q160 238 200 250 Q240 238 270 268 L270 330 L120 330 Z", GRAIN)
     plate.path("M120 270 Q160 238 200 250 Q240 238 270 268")

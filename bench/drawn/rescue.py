@@ -6,7 +6,7 @@ from math import pi
 
 from bench.drawn.airs import fan, lock
 from bench.drawn.kit import GAS, GRAIN, Plate, box
-from bench.drawn.people import ARMS_UP, LOOKS_DOWN, REACHES, STANDS, Pose, person, turned
+from bench.drawn.people import ARMS_UP, REACHES, STANDS, Pose, person, turned
 
 _HOLDS_BACK = Pose(
     (0.01, 0.925), (0, 0.80), (0, 0.48),
@@ -27,12 +27,15 @@ _POINTS = Pose(
 
 def down_in_a_vessel() -> Plate:
     plate = Plate(
-        "down-in-a-vessel", 372,
+        "down-in-a-vessel",
+        372,
         "Somebody is down in a pit: stop, call, stay out",
-        "A pit in section, full of gas to its edge, with a ladder. A person lies on its floor. At its edge, a step away "
-        "from it, a second person stands upright with both arms out and lets nobody past. Behind, a third one calls by "
+        "A pit in section, full of gas to its edge, with a ladder. A person lies on its floor. At its edge, a "
+        "step away "
+        "from it, a second person stands upright with both arms out and lets nobody past. Behind, a third one "
+        "calls by "
         "radio. Nobody leans in, nobody climbs down, and the ladder stays empty.",
-    )  # fmt: skip
+    )
     plate.fill("M2 232 L132 232 L132 312 L290 312 L290 232 L378 232 L378 324 L2 324 Z", "earth")
     plate.textured("M132 232 L290 232 L290 312 L132 312 Z", GAS)
     plate.path("M2 232 L132 232 L132 312 L290 312 L290 232 L378 232", "shell", 4)
@@ -60,13 +63,15 @@ def down_in_a_vessel() -> Plate:
 
 def in_a_full_steep() -> Plate:
     plate = Plate(
-        "in-a-full-steep", 420,
+        "in-a-full-steep",
+        420,
         "Somebody is in a full steep: reach with the pole from behind the rail",
         "A full steep in section. A person is in the water to the chest and has taken hold of a long pole. On the "
-        "platform, behind the rail, both feet down and head outside the rim, a second person holds the pole. Beside them a "
-        "third one has thrown the air off at its valve. A ring with its line hangs on the rail. Barley, water and the "
+        "platform, behind the rail, both feet down and head outside the rim, a second person holds the pole. The "
+        "valve of "
+        "the blown air below is shut. A ring with its line hangs on the rail. Barley, water and the "
         "blown air are stopped; drain and cast valve are shut.",
-    )  # fmt: skip
+    )
     plate.fill("M160 132 L368 132 L368 300 L160 300 Z", "water")
     plate.textured("M160 208 Q260 196 368 208 L368 300 L160 300 Z", GRAIN)
     plate.path("M160 208 Q260 196 368 208")
@@ -101,12 +106,14 @@ def in_a_full_steep() -> Plate:
 
 def isolate_lock_try() -> Plate:
     plate = Plate(
-        "isolate-lock-try", 330,
+        "isolate-lock-try",
+        330,
         "Isolate, lock, try: before a hand goes past a guard",
-        "Three moments at one machine, an auger under its guard. One: a person turns the handle of the isolator on the "
+        "Three moments at one machine, an auger under its guard. One: a person turns the handle of the isolator "
+        "on the "
         "wall to off. Two: the person hangs their own lock on it and puts the key into a pocket. Three: the person "
         "presses start at the machine, hands off the guard, and nothing happens. Only then is the guard opened.",
-    )  # fmt: skip
+    )
     for x, head, words in (
         (2, "1 Isolate", ("the handle", "to off")),
         (130, "2 Lock, tag", ("your lock, your", "key with you")),

@@ -31,14 +31,19 @@ _FLOOR = 176.0
 
 def turning() -> Plate:
     plate = Plate(
-        "turning", 440,
+        "turning",
+        440,
         "Turning and ploughing by hand, from the side",
-        "Above, turning in three moments. One: the person bends the knees and slides the shovel flat along the floor, "
-        "under the whole layer. Two: back straight, knees bent, the load close, the person lifts a shovelful from the "
-        "bottom. Three: the shovel turns over and the grain falls, so that the bottom of the layer lies on top; between "
-        "the old piece and the turned one the floor is bare. Below, ploughing: the person walks and draws a plough through the "
+        "Above, turning in three moments. One: the person bends the knees and slides the shovel flat along the "
+        "floor, "
+        "under the whole layer. Two: back straight, knees bent, the load close, the person lifts a shovelful from "
+        "the "
+        "bottom. Three: the shovel turns over and the grain falls, so that the bottom of the layer lies on top; "
+        "between "
+        "the old piece and the turned one the floor is bare. Below, ploughing: the person walks and draws a "
+        "plough through the "
         "layer, which is loosened into ridges; heat and gas get out, and what lay at the bottom stays there.",
-    )  # fmt: skip
+    )
     plate.text(4, 18, "Turning: the bottom comes to the top", strong=True)
     plate.textured(f"M64 {_FLOOR} L72 152 Q98 148 118 153 L118 {_FLOOR} Z", GRAIN)
     plate.path("M64 176 L72 152 Q98 148 118 153")
