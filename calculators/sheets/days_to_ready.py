@@ -30,7 +30,7 @@ from ..rules.limits.readiness import READY
 from ..rules.lines import passed
 from ..words import within
 from ..words.days_chart import growth_chart
-from ..words.limits import limit_notes
+from ..words.limits import limit_notes, span
 from ..words.malts import beside, days_of
 from ..words.questions.malts import malt as asked_malt
 from ..words.questions.ready import reference_days, reference_temp_c
@@ -260,7 +260,7 @@ def _notes(
     wet = passed(edges.MOISTURE, moisture)
     if wet and moisture is not None:
         drier = moisture < (edges.MOISTURE.accept_low or 0.0)
-        even = f"{plain_number(edges.MOISTURE.accept_low or 0)} to {plain_number(edges.MOISTURE.accept_high or 0)} %"
+        even = span(edges.MOISTURE)
         (note,) = limit_notes([wet])
         notes.insert(
             len(stopped) if wet.mark == "stop" else len(notes),

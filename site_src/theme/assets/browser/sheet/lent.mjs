@@ -141,8 +141,9 @@ export function unmark(section) {
  * @param {Record<string, { value: Typed, source: string }>} values by question
  * @param {Lender} by
  * @param {(field: HTMLElement) => boolean} givesWay
+ * @param {boolean} [beside] whether it is offered beside what was typed
  */
-export function lend(section, values, by, givesWay) {
+export function lend(section, values, by, givesWay, beside = false) {
   let done = false;
   for (const field of form.fields(section)) {
     const one = values[form.nameOf(field)];
@@ -151,6 +152,10 @@ export function lend(section, values, by, givesWay) {
     const free = !form.isTyped(field) || field.hasAttribute("data-lent") || givesWay(field);
     const same = JSON.stringify(stands) === JSON.stringify(one.value);
     if (field.hasAttribute("data-lent") && same && field.dataset.lent === one.source) continue;
+    if (!free && !same && beside) {
+      lent.set(field, { ...one, by, before: stands });
+      mark(field, `Typed here. The book has ${asWords(one.value)}.`, "put-in", "Put that in");
+    }
     if (!free && !(same && by === "book")) continue;
     const before = lent.get(field);
     put(field, { ...one, by }, field.hasAttribute("data-lent") && before ? before.before : same ? form.defaultOf(field) : stands);
