@@ -28,6 +28,7 @@ from calculators.rules.week.house import (
 )
 from calculators.rules.week.reasons import against, helps, slipped
 from calculators.rules.week.search import search
+from tests.drawn import drawn
 from tests.rules.week_other import by_cp_sat, by_trying_all, drawn_house
 
 DAYTIME = tuple(2 if 6 <= hour < 14 else 1 if 14 <= hour < 20 else 0 for hour in range(24))
@@ -109,7 +110,8 @@ def test_a_running_plan_is_kept_as_far_as_another_solver_keeps_it(seed):
     assert found.least <= best and found.cost == best
 
 
-@pytest.mark.parametrize("seed", range(60))
+@pytest.mark.drawn
+@pytest.mark.parametrize("seed", range(drawn(60)))
 def test_no_plan_passes_a_stop_or_holds_a_place_twice(seed):
     house, batches = drawn_house(100 + seed)
     found = search(house, batches, looks=120)
