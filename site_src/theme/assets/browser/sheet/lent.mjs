@@ -135,6 +135,12 @@ export function unmark(section) {
 }
 
 /**
+ * @param {HTMLElement} field
+ * @param {(field: HTMLElement) => boolean} givesWay
+ */
+const isOwn = (field, givesWay) => form.isTyped(field) && !field.hasAttribute("data-lent") && !givesWay(field);
+
+/**
  * What the book has stands beside what was typed, to be put in.
  * @param {HTMLElement} field
  * @param {Lent} one
@@ -161,7 +167,7 @@ export function lend(section, values, by, givesWay, beside = false) {
     const stands = form.readOne(field);
     const same = JSON.stringify(stands) === JSON.stringify(one.value);
     if (field.hasAttribute("data-lent") && same && field.dataset.lent === one.source) continue;
-    if (form.isTyped(field) && !field.hasAttribute("data-lent") && !givesWay(field) && !(same && by === "book")) {
+    if (isOwn(field, givesWay) && !(same && by === "book")) {
       if (beside && !same) offer(field, { ...one, by, before: stands });
       continue;
     }
