@@ -13,7 +13,6 @@ from ...rules.limit import edge
 from ...rules.limits.floor_germination import DEPTH
 from ...rules.limits.steeping import REST
 from ...rules.week.house import AT_NIGHT_TWO
-from ...rules.week.stages import SEASON_DEPTH_CM
 from .malts import malt
 from .shared import number
 
@@ -113,11 +112,11 @@ season = Choice(
     "season",
     "Season, for a floor without a depth",
     (
-        Option("winter", f"Winter: {plain_number(SEASON_DEPTH_CM['winter'])} cm"),
-        Option("between", f"Spring and autumn: {plain_number(SEASON_DEPTH_CM['between'])} cm"),
-        Option("summer", f"Summer: {plain_number(SEASON_DEPTH_CM['summer'])} cm"),
+        Option("winter", "Winter: thick"),
+        Option("between", "Spring and autumn"),
+        Option("summer", "Summer: thin"),
     ),
-    "So deep lies the young piece, the thinnest of its days: common practice. Your own depth goes before it.",
+    "As deep as the young piece lies then, the thinnest of its days: common practice. The answer says how deep.",
     optional=True,
     in_view=True,
 )

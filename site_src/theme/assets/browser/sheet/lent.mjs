@@ -166,7 +166,7 @@ export function lend(section, values, by, givesWay, beside = false) {
     if (!one || form.isPrivate(field) || !fits(field, values)) continue;
     const stands = form.readOne(field);
     const same = JSON.stringify(stands) === JSON.stringify(one.value);
-    if (field.hasAttribute("data-lent") && same && field.dataset.lent === one.source) continue;
+    if (same && field.dataset.lent === one.source) continue;
     if (isOwn(field, givesWay) && !(same && by === "book")) {
       if (beside && !same) offer(field, { ...one, by, before: stands });
       continue;
