@@ -3,7 +3,7 @@
 Nothing of it stands in a form by itself, and nothing is offered to a sheet about gas, vessels or lifting.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 from xml.etree.ElementTree import Element
 
@@ -55,6 +55,25 @@ def _of_section(sheet: Sheet, section: Section) -> Iterator[Offer]:
                 said.append(f"{_typed(field, entry[field.id])}{unit}")
         if values:
             yield Offer(section, str(entry["name"]), values, ", ".join(said))
+
+
+def offered_of(house: Mapping[str, Sequence[Mapping[str, Any]]]) -> dict[str, list[tuple[str, str]]]:
+    """What a house offers to each question of sheets, by its id: as it would be typed, and how it is called.
+
+    Parameters
+    ----------
+    house : mapping
+        Its entries, by section. Of things of one value the first stands for all.
+    """
+    found: dict[str, dict[str, str]] = {}
+    for section in SECTIONS:
+        for entry in () if section.safety else house.get(section.id, ()):
+            for field in section.fields:
+                if field.id in entry:
+                    for name in field.fills:
+                        text = _typed(field, entry[field.id])
+                        found.setdefault(name, {}).setdefault(text, str(entry["name"]))
+    return {name: list(texts.items()) for name, texts in found.items()}
 
 
 def _typed(field: Field, value: Any) -> str:

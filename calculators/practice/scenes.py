@@ -97,6 +97,8 @@ def _state(run: Run) -> str:
     elif run.minute == 0:
         lot = "A lot of barley, 12.5 % by its paper"
         season = f", in {SEASONS[run.setting.season]}" if run.setting.season else ""
+        if run.setting.water_c:
+            season += f", in water of about {run.setting.water_c:g} °C"
         wish = f" Wanted at the cast: {run.setting.target:g} %."
         to = " Then the drum." if run.setting.vessel == "drum" else ""
         parts.append(f"{lot}{season}, and a plan: 8 h water, 8 rest, 8 water, 12 rest, 3 water.{to}{wish}")

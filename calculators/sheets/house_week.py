@@ -252,8 +252,8 @@ def _watched_words(cost: Cost) -> str:
 SHEET = Sheet(
     id="house-week",
     title="The week of a house",
-    purpose="Every batch through steeps, floors, drums and kiln by the hour: what is done when, what is scarce, what "
-    "gives way first.",
+    purpose="Every batch through steeps, floors, drums, boxes and kiln by the hour: what is done when, what is scarce, "
+    "what gives way first.",
     questions=(
         asked.planned_at,
         asked.again_at,

@@ -16,7 +16,7 @@ from functools import _lru_cache_wrapper, partial
 from importlib.abc import MetaPathFinder
 from importlib.machinery import ModuleSpec, SourceFileLoader
 from pathlib import Path
-from types import CodeType, FrameType, FunctionType
+from types import CodeType, FrameType, FunctionType, ModuleType
 from typing import Any, NamedTuple
 
 import hypothesis
@@ -71,8 +71,8 @@ def seen(trial: Trial, temp: Path) -> bool:
     code = _code(trial)
 
     def run() -> int:
-        for name in [n for n in sys.modules if n.startswith(("calculators", "tests.")) and "mutants" not in n]:
-            del sys.modules[name]  # what was read in before the change
+        for name in read_in_already():
+            del sys.modules[name]
         sys.meta_path.insert(0, _Changed(trial.path.removesuffix(".py").replace("/", "."), code))
         plugins = [_Few(), _Chosen(trial.tests)]
         return int(pytest.main(["-x", *QUIET, f"--basetemp={temp}", *sorted(trial.files)], plugins=plugins))
@@ -128,6 +128,22 @@ def reached(file: str, temp: Path, rooms: tuple[str, ...]) -> Reached | None:
 
     _in_child(run, LONGEST)
     return Reached(*json.loads(out.read_text("utf-8"))) if out.exists() else None
+
+
+def read_in_already() -> list[str]:
+    """Return the modules of ours that are here, by whatever name: they know nothing of a change.
+
+    A test file is one by its bare name, and what it took at its head is the unchanged thing. A folder without a file
+    of its own holds what was once taken from it.
+    """
+    ours = tuple(f"{ROOT / room}{os.sep}" for room in ("calculators", "site_src", "tests"))
+
+    def stands(module: ModuleType) -> str:
+        places = [getattr(module, "__file__", None), *getattr(module, "__path__", ())]
+        return next((f"{place}{os.sep}" for place in places if place), "")
+
+    here = [name for name, module in sys.modules.items() if stands(module).startswith(ours)]
+    return [name for name in here if not name.startswith("tests.mutants")]
 
 
 def _code(trial: Trial) -> CodeType:

@@ -9,10 +9,10 @@ from ...models.bounds import WEIGHT_KG, Bounds
 from ...models.living import ready
 from ...models.steep.hydration import WATER_TEMP_C
 from ...models.steep.mixing import TAP_TEMP_C
-from ...rules.limit import edge
 from ...rules.limits.floor_germination import DEPTH
 from ...rules.limits.steeping import REST
 from ...rules.week.house import AT_NIGHT_TWO
+from ..limits import at_edge, span
 from .malts import malt
 from .shared import number
 
@@ -102,8 +102,7 @@ floors = Table(
         number("floor_c", "Piece", "C", ready.BED_C, example="14"),
     ),
     max_rows=6,
-    hint=f"The thinnest that a piece lies, {plain_number(edge(DEPTH.accept_low))} to "
-    f"{plain_number(edge(DEPTH.accept_high))} cm is accepted; blank: by the season. And how warm it is kept.",
+    hint=f"The thinnest that a piece lies, {span(DEPTH)} is accepted; blank: by the season. And how warm it is kept.",
     example="floor 245 11 14",
     optional=True,
     in_view=True,
@@ -176,7 +175,7 @@ rest_longer_h = Number(
     "h",
     0,
     3,
-    f"So that a water falls when people are there. Never over {plain_number(edge(REST.stop_high))} h.",
+    f"So that a water falls when people are there. Never over {at_edge(REST, 'stop_high')}.",
     default="2",
     whole=True,
 )

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from ...asking.declare import Answer, Heading, Listing, Option
-from ...asking.figures import plain_number
-from ...rules.limit import edge
 from ...rules.limits.kiln_hand_over import READY_HOURS
 from .. import within
 from ..life import CHIT_DIP, CHIT_END, CHIT_RESTS_ON, CHIT_TRUST, WARMEST
+from ..limits import at_edge
 from .tables import BATCH_LABELS, PLACE_IDS
 
 _PLANNED = "the plan of all batches through all places, by the aims in their order"
@@ -187,13 +186,13 @@ LISTINGS = (
             Heading("ready_to", "Ready by", kind="clock"),
             Heading(
                 "waits",
-                f"Waits over {plain_number(edge(READY_HOURS.accept_high))} h",
+                f"Waits over {at_edge(READY_HOURS, 'accept_high')}",
                 "%",
                 0,
                 within=within.chance(),
             ),
             Heading(
-                "stops", f"Waits over {plain_number(edge(READY_HOURS.stop_high))} h", "%", 0, within=within.chance()
+                "stops", f"Waits over {at_edge(READY_HOURS, 'stop_high')}", "%", 0, within=within.chance()
             ),
             Heading("rests", "Drained too long", "%", 0, within=within.chance()),
             Heading("late", "Late", "%", 0, within=within.chance()),

@@ -7,14 +7,13 @@ from typing import TYPE_CHECKING, Any
 
 from ...asking.declare import Note
 from ...asking.figures import clock_words, fixed, plain_number
-from ...rules.limit import edge
 from ...rules.limits.kiln_hand_over import READY_HOURS
 from ...rules.limits.steeping import REST, WATER_TEMP
 from ...rules.lines import passed
 from ...rules.week.house import WEEKS, Batch, Cost, House
 from ...rules.week.reasons import Helped, Pair, Slipped
 from ...rules.week.result import Result
-from ..limits import said
+from ..limits import at_edge, said
 from .standing import overdue
 from .tables import HELP_WORDS, Week
 from .typed import Typed
@@ -114,16 +113,16 @@ def water_notes(steep_c: float, mains_c: float) -> list[Note]:
 
 def gives_way(drawn: Mapping[str, Drawn]) -> tuple[str, float] | None:
     """What gives way first in the drawn weeks: in words, and in how many of a hundred; None where nothing does."""
-    stop, most = edge(READY_HOURS.stop_high), edge(READY_HOURS.accept_high)
-    rest_stop, rest_most = edge(REST.stop_high), edge(REST.accept_high)
+    stop, most = at_edge(READY_HOURS, "stop_high"), at_edge(READY_HOURS, "accept_high")
+    rest_stop, rest_most = at_edge(REST, "stop_high"), at_edge(REST, "accept_high")
     some = [
         (share, name, what)
         for name, one in drawn.items()
         for share, what in (
-            (3.0 * one.waits_stopped, f"waits for the kiln past its stop, {plain_number(stop)} h"),
-            (one.waits_watched, f"waits for the kiln for over {plain_number(most)} h"),
-            (3.0 * one.rests_stopped, f"lies drained before the cast past the stop, {plain_number(rest_stop)} h"),
-            (one.rests_watched, f"lies drained before the cast for over {plain_number(rest_most)} h"),
+            (3.0 * one.waits_stopped, f"waits for the kiln past its stop, {stop}"),
+            (one.waits_watched, f"waits for the kiln for over {most}"),
+            (3.0 * one.rests_stopped, f"lies drained before the cast past the stop, {rest_stop}"),
+            (one.rests_watched, f"lies drained before the cast for over {rest_most}"),
             (one.late / 3.0, "is late"),
         )
     ]

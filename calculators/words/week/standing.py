@@ -9,7 +9,10 @@ from typing import Any
 
 from ...asking.declare import AskAgain
 from ...asking.figures import clock_words
+from ...rules.limits.kiln_hand_over import READY_HOURS
+from ...rules.limits.steeping import REST
 from ...rules.week.house import RESTS_MOST, WAITS_MOST, Batch, House, Plan, Stood, Way, offsets
+from ..limits import at_edge
 
 Given = dict[str, Any]
 Told = tuple[str, str, datetime | None, str | None, int]
@@ -163,16 +166,16 @@ def overdue(house: House, batch: Batch) -> str:
         _, drains = offsets(batch.stages)
         if stood.fill + drains[-1] + RESTS_MOST < house.now:
             return (
-                f"{batch.id} lies drained for over {RESTS_MOST} h by its stages: that is past the stop. Cast it, and "
-                "tell the "
-                "shift lead. If it was cast, write when and where under what has happened."
+                f"{batch.id} lies drained for over {at_edge(REST, 'stop_high')} by its stages: that is "
+                "past the stop. Cast it, and tell the shift lead. If it was cast, write when and where under "
+                "what has happened."
             )
     if stood.cast is not None and stood.load is None:
         grown = stood.ready if stood.ready is not None else stood.cast + batch.grow[stood.bed or 0]
         if grown + WAITS_MOST < house.now:
             return (
-                f"{batch.id} has been ready for over {WAITS_MOST} h by its days: that is past the stop. Count it, "
-                "and tell "
-                "the shift lead. If it is not ready, or on the kiln, write that under what has happened."
+                f"{batch.id} has been ready for over {at_edge(READY_HOURS, 'stop_high')} by its days: that "
+                "is past the stop. Count it, and tell the shift lead. If it is not ready, or on the kiln, write that "
+                "under what has happened."
             )
     return ""

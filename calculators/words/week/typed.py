@@ -26,6 +26,7 @@ from ...rules.week.house import (
     soaked_m3,
 )
 from ...rules.week.stages import SEASON_DEPTH_CM, Growth, floor_holds_kg, growth
+from ..limits import at_edge
 from ..malts import days_of
 from .standing import Given, dated, stood_by, told_of
 from .steeped import Steeped, steeped
@@ -243,12 +244,12 @@ def _stages(stages: Rows) -> None:
             "stages", "a steep ends with an immersion. Take the last air rest away: it lies drained until the cast."
         )
     for row, some in enumerate(hours, 1):
-        stop = edge(IMMERSION.stop_high) if row % 2 else edge(REST.stop_high)
+        limit = IMMERSION if row % 2 else REST
         what = "immersion" if row % 2 else "air rest"
-        if some > stop:
+        if some > edge(limit.stop_high):
             raise AskAgain(
                 "stages",
-                f"row {row}: an {what} of {plain_number(some)} h is past its stop, {plain_number(stop)} h, and "
+                f"row {row}: an {what} of {plain_number(some)} h is past its stop, {at_edge(limit, 'stop_high')}, and "
                 "nothing is "
                 "planned past a stop. Type a shorter one.",
                 row,
@@ -257,7 +258,7 @@ def _stages(stages: Rows) -> None:
         raise AskAgain(
             "stages",
             f"from the first wetting to the last drain they come to {fixed(sum(hours), 0)} h. Under "
-            f"{plain_number(edge(STEEP.stop_low))} h is a stop. Type longer rests.",
+            f"{at_edge(STEEP, 'stop_low')} is a stop. Type longer rests.",
         )
 
 

@@ -330,13 +330,16 @@ export class Sheet {
   }
 
   /** @param {import("../engine/engine.mjs").State} state */
-  follow({ phase, step, done, failure, working }) {
+  follow({ phase, step, done, wait, failure, working }) {
     const waits = engine.isWaiting(this);
     if (phase === "starting" && waits && !this.toldWait) this.status.announce("The calculator is starting. Your numbers are kept.");
     this.toldWait = phase === "starting" && waits;
-    if (phase === "starting") this.status.starting(waits ? `${step}. Your numbers are kept and answered then.` : `${step} …`, done);
+    const told = wait ? `${step}: ${wait}.` : `${step} …`;
+    const kept = wait ? `${told} Your numbers are kept.` : `${step}. Your numbers are kept and answered then.`;
+    if (phase === "starting" || (wait && waits)) this.status.starting(waits ? kept : told, done); // a package comes by itself
     else if (working === this && step) this.status.starting(`${step} …`, done);
     else this.status.starting("", 0);
+    this.status.waiting(wait, waits);
     if (phase === "failed") this.status.say(`The calculator stopped twice and is not started again by itself (${failure}). ${this.results.standing === "example" ? "The example stands." : "What you typed is kept."}`);
     this.offerTryAgain(phase === "failed");
     clearTimeout(this.stopTimer);
