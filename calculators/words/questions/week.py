@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from ...asking.declare import Choice, Clock, Number, Option, Table, Text
-from ...asking.figures import plain_number
 from ...models.bed import floor
 from ...models.bounds import WEIGHT_KG, Bounds
 from ...models.living import ready
