@@ -19,6 +19,7 @@ from calculators.asking.figures import day_words
 from site_src.checked import read_through
 from site_src.corrections import FILE, read_corrections
 from site_src.earlier import carry_over, named
+from site_src.house import on_paper
 from site_src.house.overlay import overlay
 from site_src.post import finish
 from site_src.runtime import read_pins
@@ -85,6 +86,7 @@ def build(
         config.extra["built"] = day_words(get_build_datetime(), weekday=False)
         config.site_url = f"{str(config.site_url).rstrip('/')}/"
         own = None if docs else overlay(config.site_url, say=say)
+        on_paper.site_url = config.site_url
         if own:
             config.docs_dir = str(own.docs)
             config.nav = [*(config.nav or []), *own.nav]

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Page, Playwright, expect
 
-from tests.browser.conftest import FLAGS, program
+from tests.browser.conftest import LIGHTLY, program
 from tests.browser.sheets import READY
 
 FILMED = {"width": 640, "height": 480}
@@ -86,6 +86,6 @@ def film(seen: Iterable[bytes], file: Path) -> Path:
 @contextmanager
 def filmed(playwright: Playwright, file: Path, *more: str) -> Iterator[Browser]:
     """A browser whose camera shows a film."""
-    chromium = playwright.chromium.launch(executable_path=program(light=True), args=[*FLAGS, *flags(file), *more])
+    chromium = playwright.chromium.launch(executable_path=program(light=True), args=[*LIGHTLY, *flags(file), *more])
     yield chromium
     chromium.close()

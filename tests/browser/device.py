@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, Playwright, expect
 
 from tests.browser import editions
-from tests.browser.conftest import FLAGS, HELPERS, PHONE, program
+from tests.browser.conftest import HELPERS, LIGHTLY, PHONE, program
 from tests.browser.sheets import SHEETS, answer_from_example, path_of
 
 PLAIN = SHEETS[0]
@@ -32,7 +32,7 @@ class House(editions.House):
     def open(self, path: str = "", *flags: str) -> Page:
         """Open a page in a browser that was just started."""
         self.context = self.playwright.chromium.launch_persistent_context(
-            self.profile, executable_path=program(), args=[*FLAGS, *flags], viewport=PHONE
+            self.profile, executable_path=program(), args=[*LIGHTLY, *flags], viewport=PHONE
         )
         self.context.set_default_timeout(15000)
         page = self.context.pages[0]

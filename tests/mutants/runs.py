@@ -16,12 +16,14 @@ from functools import _lru_cache_wrapper, partial
 from importlib.abc import MetaPathFinder
 from importlib.machinery import ModuleSpec, SourceFileLoader
 from pathlib import Path
-from types import CodeType, FrameType, FunctionType
+from types import CodeType, FrameType, FunctionType, ModuleType
 from typing import Any, NamedTuple
 
 import hypothesis
 import pytest
 from hypothesis import Phase, Verbosity
+
+from tests.drawn import settings_of, try_with
 
 from .changes import changed
 
@@ -71,8 +73,8 @@ def seen(trial: Trial, temp: Path) -> bool:
     code = _code(trial)
 
     def run() -> int:
-        for name in [n for n in sys.modules if n.startswith(("calculators", "tests.")) and "mutants" not in n]:
-            del sys.modules[name]  # what was read in before the change
+        for name in read_in_already():
+            del sys.modules[name]
         sys.meta_path.insert(0, _Changed(trial.path.removesuffix(".py").replace("/", "."), code))
         plugins = [_Few(), _Chosen(trial.tests)]
         return int(pytest.main(["-x", *QUIET, f"--basetemp={temp}", *sorted(trial.files)], plugins=plugins))
@@ -130,6 +132,22 @@ def reached(file: str, temp: Path, rooms: tuple[str, ...]) -> Reached | None:
     return Reached(*json.loads(out.read_text("utf-8"))) if out.exists() else None
 
 
+def read_in_already() -> list[str]:
+    """Return the modules of ours that are here, by whatever name: they know nothing of a change.
+
+    A test file is one by its bare name, and what it took at its head is the unchanged thing. A folder without a file
+    of its own holds what was once taken from it.
+    """
+    ours = tuple(f"{ROOT / room}{os.sep}" for room in ("calculators", "site_src", "tests"))
+
+    def stands(module: ModuleType) -> str:
+        places = [getattr(module, "__file__", None), *getattr(module, "__path__", ())]
+        return next((f"{place}{os.sep}" for place in places if place), "")
+
+    here = [name for name, module in sys.modules.items() if stands(module).startswith(ours)]
+    return [name for name in here if not name.startswith("tests.mutants")]
+
+
 def _code(trial: Trial) -> CodeType:
     return compile(changed(ROOT / trial.path, trial.which), str(ROOT / trial.path), "exec")
 
@@ -161,6 +179,7 @@ def _fork(run: Callable[[], int], seconds: float | None) -> int:
                 os.dup2(nowhere, stream)
             sys.dont_write_bytecode = False  # to compile each test file again costs more than most tests
             os.environ["PYTEST_DISABLE_PLUGIN_AUTOLOAD"] = "1"  # half of the start of pytest
+            os.environ["DRAWN"] = "all"  # but for hypothesis’s, of which `_Few` tells
             os.chdir(ROOT)
             left = run()
         finally:
@@ -201,11 +220,9 @@ class _Few:
 
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
         for item in items:
-            test: Any = getattr(item, "obj", None)
-            test = getattr(test, "__func__", test)
-            given = getattr(test, "_hypothesis_internal_use_settings", None)
+            given = settings_of(item)
             if given is not None:
-                test._hypothesis_internal_use_settings = hypothesis.settings(
+                fewer = hypothesis.settings(
                     given,
                     max_examples=min(given.max_examples, EXAMPLES),
                     database=None,
@@ -213,6 +230,7 @@ class _Few:
                     phases=[Phase.explicit, Phase.generate],
                     verbosity=Verbosity.quiet,
                 )
+                try_with(item, fewer)
 
 
 class _Chosen:

@@ -1,11 +1,14 @@
 """By which tests a change is tried, whether they see it, and what is explained."""
 
+import importlib
 from pathlib import Path
+
+import pytest
 
 from tests.mutants.changes import Mutant, mutants
 from tests.mutants.choosing import chosen_for, runs_when_read_in, steps
 from tests.mutants.explained import Explained, explained, of_nothing
-from tests.mutants.runs import ROOT, Reached, Trial, seen, seen_at_once
+from tests.mutants.runs import ROOT, Reached, Trial, read_in_already, seen, seen_at_once
 
 LIMITS = "calculators/rules/limits/steeping.py"
 SPRINKLING = "calculators/models/weights/sprinkling.py"
@@ -60,7 +63,14 @@ def test_steps_of_import_are_counted() -> None:
     assert steps(ROUNDS, LIMITS) == 3
 
 
-def test_a_wrong_sum_is_seen_in_both_ways_and_a_right_one_in_neither(tmp_path: Path) -> None:
+def test_a_wrong_sum_is_seen_in_both_ways_and_a_right_one_in_neither(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A test file that was read in before, as in a run of all tests, must not hide the change."""
+    monkeypatch.syspath_prepend((ROOT / ROUNDS).parent)
+    importlib.import_module(Path(ROUNDS).stem)
+    assert {Path(ROUNDS).stem, "tests", "calculators.models.weights.sprinkling"} <= set(read_in_already())
+    assert not {"tests.mutants", "tests.mutants.runs", "pytest"} & set(read_in_already())
     tests = {f"{ROUNDS}::test_both_ends_of_the_limits": 0.1, f"{ROUNDS}::test_no_water_is_one_round_of_none": 0.1}
     wrong = one(SPRINKLING, "water_needed", "kept * 100.0", "kept / 100.0")
     elsewhere = one(SPRINKLING, "", "3.0", "3.1")  # none of these tests knows of it

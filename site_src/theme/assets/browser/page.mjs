@@ -55,6 +55,7 @@ function arrived() {
   whenIdle(async () => (await edition.bring(() => import("./offline/offline.mjs")))?.arrived());
   open = [...parts(document, "section.sheet").map((section) => new Sheet(section)), ...openTraining()];
   papers();
+  forTheWall();
   reachWideTables();
   Promise.all([openDayBooks(++visits), openPractice(visits), openCompetence(visits)]).then(edition.tell);
   if (!open.length) return;
@@ -72,6 +73,10 @@ document.addEventListener("click", (event) => {
 
 async function papers() {
   if (document.querySelector("section.paper")) (await edition.bring(() => import("./paper/paper.mjs")))?.openPapers();
+}
+
+async function forTheWall() {
+  if (document.querySelector(".wall-offer")) (await edition.bring(() => import("./paper/wall.mjs")))?.openWall();
 }
 
 // The practice batch comes only on its own pages.

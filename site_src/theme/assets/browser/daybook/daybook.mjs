@@ -11,7 +11,7 @@ import * as draft from "./draft.mjs";
 import { drawBatches, drawLines, inWords } from "./lines.mjs";
 import { around, button, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
-import { sumsOf } from "./sums.mjs";
+import { byBatch, sumsOf } from "./sums.mjs";
 import { keepToday } from "./kept-today.mjs";
 import { afterPress } from "../shared/press.mjs";
 import { printAs } from "../shared/printing.mjs";
@@ -203,7 +203,15 @@ export class DayBook {
     return Boolean(left);
   }
 
+  // A long book is put to its batches first, with pauses.
   changed() {
+    const { book } = this;
+    const gathered = sumsOf(book).gather();
+    if (gathered) gathered.then(() => this.section.isConnected && book === this.book && this.stands());
+    else this.stands();
+  }
+
+  stands() {
     if (this.trouble && this.book.readFrom && this.part("state").textContent === this.trouble) this.say(""); // it has opened after all
     this.draw();
     this.ask();
@@ -212,9 +220,9 @@ export class DayBook {
   // What Python has not drawn so far stands below in plain words.
   draw() {
     this.files.draw();
-    const { lines, tail } = this.book;
+    const { tail } = this.book;
     if (!this.batch) {
-      if (!this.shown.get("batches")) drawBatches(this.place("batches"), tail.length ? tail : lines, (batch) => query({ batch, which: this.where.which }));
+      if (!this.shown.get("batches")) drawBatches(this.place("batches"), tail.length ? byBatch(tail) : sumsOf(this.book).batches(), (batch) => query({ batch, which: this.where.which }));
       return;
     }
     const own = tail.length ? tail.filter((line) => line.batch === this.batch) : (sumsOf(this.book).batches().get(this.batch) ?? []);
