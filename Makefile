@@ -18,6 +18,7 @@ help:
 	@echo "make book     the whole handbook as one PDF, steep-to-kiln.pdf"
 	@echo "make house    this house's own file: asks and writes it (DO=check, DO=looked)"
 	@echo "make papers   keeps each paper of this house as it is approved now; make as-of DAY=2026-05-31 puts out what held"
+	@echo "make wall     each procedure on one page for the wall, A4 and A3, in wall/ (SITE_URL=https://... is where codes lead)"
 	@echo "make test     every check: style, types, spelling, prose, and all tests, in a real browser too"
 	@echo "make check    the quick part of it: style, types, spelling, prose"
 	@echo "make bench    how long a reader waits, how much is carried, how often readiness is called right"
@@ -47,6 +48,9 @@ papers: .venv/site.stamp
 as-of: .venv/site.stamp
 	@$(RUN) -m site_src as-of $(DAY) $(if $(GIT),--git)
 
+wall: .venv/site.stamp chromium
+	$(RUN) -m site_src wall
+
 test: check chromium
 	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25 || \
 		{ echo "Once more, alone on the machine: what failed"; \
@@ -67,6 +71,7 @@ bench: .venv/test.stamp chromium
 
 fuzz: .venv/test.stamp
 	$(RUN) -m tests.fuzz
+	DRAWN=all $(RUN) -m pytest -n 2 --dist loadscope -m drawn
 
 mutants: .venv/test.stamp
 	$(RUN) -m tests.mutants $(if $(MOST),--most $(MOST))

@@ -22,7 +22,7 @@ from ..words.questions.shared import barley_moisture, stages
 from ..words.week import needs, tables
 from ..words.week import notes as words
 from ..words.week.answers import ANSWERS, LISTINGS
-from ..words.week.beds import bed_notes
+from ..words.week.beds import bed_notes, season_note
 from ..words.week.needs import WarmTank, Waters
 from ..words.week.standing import stands_now
 from ..words.week.tables import Week
@@ -164,6 +164,7 @@ def _answered(
         *more,
         *slip_said,
         *words.taken_notes(house, batches, seen.happened),
+        *season_note(given),
         *([words.drawn_note()] if drawn else []),
         words.WHOLE_HOURS,
         words.ALONE,

@@ -148,6 +148,16 @@ def test_planned_again_twice_the_second_is_counted_against_the_first_again():
     assert f"in place of plan {marks[0].split()[1].strip(',')}" in marks[1]
 
 
+def test_a_batch_that_is_done_may_stay_in_the_table_when_its_day_is_past():
+    _, hung = gone_on({})
+    _, later = gone_on({**hung, "again_at": "2026-01-22 06:00"})
+    assert later["planned_at"] == "2026-01-22 06:00"  # example-21 was wanted the day before
+    found, _ = gone_on({**later, "again_at": "2026-01-23 06:00"})
+    row = next(row for row in table(found, "batches") if row["batch"] == "example-21")
+    assert row["slack"] is None and hour(row["off"]) < hour("2026-01-21T18:00")
+    assert found["answers"]["late_h"]["value"] == 0 and found["answers"]["changed"]["value"] == 0
+
+
 def test_what_hangs_on_the_wall_stays_what_it_was_when_a_number_is_put_right():
     _, hung = gone_on({})
     found, _ = gone_on({**hung, "hands": "06:00 15:00 2; 15:00 22:00 1"})

@@ -93,6 +93,8 @@ def test_a_floor_without_a_depth_takes_that_of_the_season_and_the_page_has_it():
     for season, depth in SEASON_DEPTH_CM.items():
         rows = table(plan(floors=blank, season=season), "floor_room")  # type: ignore[arg-type]
         assert rows[0]["lies"] + rows[0]["more"] == pytest.approx(245 * depth / 100 * 450)
+        said = told(plan(floors=blank, season=season), "remark")  # type: ignore[arg-type]
+        assert f"floor: the young piece lies {depth:g} cm deep" in said
         same = table(plan(floors=f"floor 245 {depth:g} 14"), "floor_room")
         assert rows == same
     assert "or choose the season" in asked_back(floors=blank)  # type: ignore[arg-type]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from ...asking.declare import Choice, Clock, Number, Option, Table, Text
-from ...asking.figures import plain_number
 from ...models.bed import floor
 from ...models.bounds import WEIGHT_KG, Bounds
 from ...models.living import ready
@@ -12,7 +11,6 @@ from ...models.steep.mixing import TAP_TEMP_C
 from ...rules.limits.floor_germination import DEPTH
 from ...rules.limits.steeping import REST
 from ...rules.week.house import AT_NIGHT_TWO
-from ...rules.week.stages import SEASON_DEPTH_CM
 from ..limits import at_edge, span
 from .malts import malt
 from .shared import number
@@ -112,11 +110,11 @@ season = Choice(
     "season",
     "Season, for a floor without a depth",
     (
-        Option("winter", f"Winter: {plain_number(SEASON_DEPTH_CM['winter'])} cm"),
-        Option("between", f"Spring and autumn: {plain_number(SEASON_DEPTH_CM['between'])} cm"),
-        Option("summer", f"Summer: {plain_number(SEASON_DEPTH_CM['summer'])} cm"),
+        Option("winter", "Winter: thick"),
+        Option("between", "Spring and autumn"),
+        Option("summer", "Summer: thin"),
     ),
-    "So deep lies the young piece, the thinnest of its days: common practice. Your own depth goes before it.",
+    "As deep as the young piece lies then, the thinnest of its days: common practice. The answer says how deep.",
     optional=True,
     in_view=True,
 )

@@ -3,11 +3,23 @@
 from __future__ import annotations
 
 from ...asking.declare import Note
+from ...asking.figures import plain_number
 from ...rules.limits.drum_germination import BED
 from ...rules.limits.floor_germination import DEPTH, PIECE
 from ...rules.lines import passed, worst
+from ...rules.week.stages import SEASON_DEPTH_CM
 from ..limits import said, stop_said
+from .standing import Given
 from .typed import Typed
+
+
+def season_note(given: Given) -> list[Note]:
+    """How deep a floor lies whose depth is that of the season."""
+    blank = [row[0] for row in given["floors"] or () if row[2] is None]
+    if not blank:
+        return []
+    depth = plain_number(SEASON_DEPTH_CM[given["season"]])
+    return [Note("remark", f"{', '.join(blank)}: the young piece lies {depth} cm deep, by the season.")]
 
 
 def bed_notes(seen: Typed) -> tuple[list[Note], bool]:

@@ -288,9 +288,10 @@ def _batches(
 ) -> tuple[list[Batch], dict[str, datetime | None]]:
     stages = tuple(row[0] for row in given["stages"])
     found, asked = [], {}
+    running = {row[0] for row in (*(given["wall"] or ()), *(given["happened"] or ()))}
     for row, (name, kg, wanted, _, since) in enumerate(given["batches"], 1):
         wanted = dated(wanted, "batches", row)
-        if wanted is not None and wanted < planned:
+        if wanted is not None and wanted < planned and name not in running:
             raise AskAgain(
                 "batches",
                 f"row {row}: {name} is wanted by {clock_words(wanted, year=True)}, before the plan is made. Type a "

@@ -135,6 +135,22 @@ export function unmark(section) {
 }
 
 /**
+ * @param {HTMLElement} field
+ * @param {(field: HTMLElement) => boolean} givesWay
+ */
+const isOwn = (field, givesWay) => form.isTyped(field) && !field.hasAttribute("data-lent") && !givesWay(field);
+
+/**
+ * What the book has stands beside what was typed, to be put in.
+ * @param {HTMLElement} field
+ * @param {Lent} one
+ */
+function offer(field, one) {
+  lent.set(field, one);
+  mark(field, `Typed here. The book has ${asWords(one.value)}.`, "put-in", "Put that in");
+}
+
+/**
  * Puts values in where nothing stands, or where what stands there gives way. Of alternatives only a whole one, and none
  * beside another that is begun.
  * @param {HTMLElement} section
@@ -149,14 +165,12 @@ export function lend(section, values, by, givesWay, beside = false) {
     const one = values[form.nameOf(field)];
     if (!one || form.isPrivate(field) || !fits(field, values)) continue;
     const stands = form.readOne(field);
-    const free = !form.isTyped(field) || field.hasAttribute("data-lent") || givesWay(field);
     const same = JSON.stringify(stands) === JSON.stringify(one.value);
-    if (field.hasAttribute("data-lent") && same && field.dataset.lent === one.source) continue;
-    if (!free && !same && beside) {
-      lent.set(field, { ...one, by, before: stands });
-      mark(field, `Typed here. The book has ${asWords(one.value)}.`, "put-in", "Put that in");
+    if (same && field.dataset.lent === one.source) continue;
+    if (isOwn(field, givesWay) && !(same && by === "book")) {
+      if (beside && !same) offer(field, { ...one, by, before: stands });
+      continue;
     }
-    if (!free && !(same && by === "book")) continue;
     const before = lent.get(field);
     put(field, { ...one, by }, field.hasAttribute("data-lent") && before ? before.before : same ? form.defaultOf(field) : stands);
     done = true;
