@@ -16,7 +16,7 @@ from calculators.sheets import find_sheet
 from site_src.settings import ROOT
 from tests.sheets.test_house_week import asked_back, hour, plan, table, told
 
-TYPICAL = {"chit_hours": ""}
+TYPICAL = {"chit_hours": "", "suction_m3_h_t": "7.8"}
 
 
 def rest_before_cast(row: dict[str, str]) -> float:
