@@ -71,6 +71,7 @@ bench: .venv/test.stamp chromium
 
 fuzz: .venv/test.stamp
 	$(RUN) -m tests.fuzz
+	DRAWN=all $(RUN) -m pytest -n 2 --dist loadscope -m drawn
 
 mutants: .venv/test.stamp
 	$(RUN) -m tests.mutants $(if $(MOST),--most $(MOST))

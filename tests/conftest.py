@@ -13,12 +13,18 @@ from hypothesis import settings
 
 from site_src.server import Server
 from site_src.settings import CACHE
+from tests.drawn import draw_a_part
 
 BuildDocs = Callable[..., Path]
 
 # A busy machine is no fault of the code: properties are checked without a clock.
 settings.register_profile("no-clock", deadline=None)
 settings.load_profile("no-clock")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what is drawn by hypothesis, and have it drawn as often as is asked for."""
+    draw_a_part(items)
 
 
 @contextmanager

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
+from json import dumps
 from xml.etree.ElementTree import Element
 
 from .. import __version__
@@ -363,6 +364,11 @@ def place_elements(
         drawn.append(draw(chart, prefix))
         _caption(add(drawn, "figcaption"), chart.summary, mark)
         numbers_table(filled["data"], chart.title, data_of(chart), mark)
+    if outcome.goes_on is not None and mark != _EXAMPLE:
+        on = outcome.goes_on
+        goes = dumps(on.values).replace("[[", "[ [")  # two brackets are a reference
+        called = {"data_action": "go-on", "data_values": goes, "data_said": on.said}
+        add(add(filled["answers"], "p", "go-on off-paper"), "button", text=on.label, type="button", **called)
     return filled
 
 

@@ -15,7 +15,8 @@ from ..drawing.elements import add
 from ..drawing.form import example_json
 from . import here
 from .declare import Field, Section
-from .schema import SECTIONS
+from .places import places_for
+from .schema import BY_ID, SECTIONS
 
 
 class Offer(NamedTuple):
@@ -31,7 +32,13 @@ def offers_for(sheet: Sheet) -> list[Offer]:
     """All that a house offers to a sheet; nothing to one about gas, vessels or lifting."""
     if sheet.guarded:
         return []
-    return [offer for section in SECTIONS if not section.safety for offer in _of_section(sheet, section)]
+    offers = [offer for section in SECTIONS if not section.safety for offer in _of_section(sheet, section)]
+    places = places_for(sheet)
+    if places:
+        count = sum(text.count("\n") + 1 for text in places.values())
+        said = f"{count} places with what the file says of them; type what stays blank"
+        offers.insert(0, Offer(BY_ID["house"], "Steeps, floors, vessels and kilns", places, said))
+    return offers
 
 
 def _of_section(sheet: Sheet, section: Section) -> Iterator[Offer]:

@@ -37,10 +37,11 @@ from ..words.questions.ready import reference_days, reference_temp_c
 from ..words.questions.shared import number
 
 _TEST_EARLY_DAYS = 1.0
-_MOISTURE_HINT = "A dry bed slows the days to come."
+_MOISTURE_HINT = "Of a sample, read the quick way. A dry bed slows the days to come."
 _FAR_K = 6.0
 _WHAT_TO_DO = (
-    "What to do: [[page:procedures/floor-germination|on the floor]], [[page:procedures/drum-germination|in the drum]]."
+    "What to do: [[page:procedures/floor-germination|on the floor]], [[page:procedures/drum-germination|in the drum]], "
+    "[[page:procedures/box-germination|in the box]]."
 )
 
 bed_temp_c = number(
@@ -48,7 +49,7 @@ bed_temp_c = number(
     "Bed temperature",
     "C",
     ready.BED_C,
-    "Mean of the whole time on the floor or in the drum.",
+    "Mean of the whole time on the floor, in the drum or in the box.",
     example="14",
 )
 temperatures = Table(

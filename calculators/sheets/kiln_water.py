@@ -36,8 +36,7 @@ green_malt_moisture = number(
     "Green malt moisture",
     "%",
     Bounds(20.0, 60.0),
-    f"By the oven, in two stages: "
-    f"{span(edges.MOISTURE)} is usual.",
+    f"Before loading the quick way, for the books the oven: {span(edges.MOISTURE)} is usual.",
     example="45",
 )
 drying_temp_c = number(

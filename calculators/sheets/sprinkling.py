@@ -176,7 +176,7 @@ def _notes(per_round: float, most: float, now: float, wanted: float) -> tuple[No
         notes.append(
             Note(
                 "notice",
-                f"{fixed(wanted - now, 1)} points are past a sensible dose on the floor; "
+                f"{fixed(wanted - now, 1)} points are past a sensible dose; "
                 f"{plain_number(sprinkling.SENSIBLE_POINTS)} is a great deal. Check the sample first. If it is "
                 "right, the steep was short: [[page:procedures/steeping|steeping]].",
             )
@@ -230,7 +230,8 @@ SHEET = Sheet(
             lead=True,
             rests_on=_BALANCE,
             trust="Half a point wrong in either moisture moves it by 9 L for each tonne of bed.",
-            next="Measure it in, by meter or by the can.",
+            next="Measure it in, by meter or by the can. In a drum or a box through its own sprays, from the panel: "
+            "[[page:procedures/drum-germination#water|drum]], [[page:procedures/box-germination#water|box]].",
             within=within.litres("bed_kg", "barley_kg"),
         ),
         Answer(

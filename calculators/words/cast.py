@@ -126,11 +126,11 @@ def _open(verdict: Verdict, seen: Seen) -> Note:
 
 _WARM = {
     "couch": "Cast promptly, thin, onto the coolest floor.",
-    "drum": "Cast promptly, and drum air on at once, full and cool.",
+    "drum": "Cast promptly, with the air of drum or box on at once and cool, full as soon as the bed lies.",
 }
 _WET = {
     "couch": "Cast it dry, spread it thin, turn it often.",
-    "drum": "Cast it dry. Drum air on at once, full and cool, and no sprinkling.",
+    "drum": "Cast it dry. Air of drum or box on at once and cool, full as soon as the bed lies, and no sprinkling.",
 }
 """What to do with grain too warm or too wet, by where it is cast to."""
 

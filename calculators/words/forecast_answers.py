@@ -64,7 +64,7 @@ ANSWERS = (
         lead=True,
         rests_on=_MODEL,
         trust=_DOUBT,
-        next=f"{at_edge(casting.CHIT, 'accept_low')} to a drum, "
+        next=f"{at_edge(casting.CHIT, 'accept_low')} to a drum or a box, "
         f"{at_edge(casting.CHIT_COUCH, 'accept_low')} to a couch. Corns decide: count them.",
         worked="model",
         within=_HOURS,

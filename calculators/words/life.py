@@ -145,10 +145,10 @@ TOO_WARM = Note(
 )
 
 
-def alive_or_none(doubt: Trust, lives: Lives) -> Life | None:
-    """The life of a steep; None where its grain gets too warm for the law of chitting."""
+def alive_or_none(doubt: Trust, lives: Lives, on_h: float = 0.0) -> Life | None:
+    """The life of a steep, and of a rest after it; None where its grain gets too warm for the law of chitting."""
     try:
-        return life_of(doubt, lives, 0.0)
+        return life_of(doubt, lives, on_h)
     except OutOfRange:
         return None
 

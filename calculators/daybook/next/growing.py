@@ -151,12 +151,12 @@ def _sampled(batch: Batch, lines: list[Line]) -> tuple[str, ...]:
     if any(line.rule == casting.MOISTURE.id for line in lines) and any(
         one.utc > batch.cast.utc for one in batch.of("sprinkled")
     ):
-        return ("It was sprinkled after the cast: measure its moisture an hour after the water.",)
+        return ("It was sprinkled after the cast: read its moisture the quick way, an hour after the water.",)
     limit = floor_germination.MOISTURE
     dry = [line for line in lines if line.rule == limit.id and line.edge in (limit.stop_low, limit.accept_low)]
     samples, waters = batch.of("moisture"), batch.of("sprinkled")
     if dry and waters and samples and waters[-1].utc > samples[-1].utc:
-        return ("It was sprinkled after that sample: measure again an hour after the water.",)
+        return ("It was sprinkled after that sample: read it again the quick way, an hour after the water.",)
     return ()
 
 

@@ -91,7 +91,12 @@ acrospire = Choice(
     optional=True,
 )
 moisture = number(
-    "moisture", "Moisture of a sample", "%", BED_MOISTURE, "Of today, from all depths.", example="44.5"
+    "moisture",
+    "Moisture of a sample",
+    "%",
+    BED_MOISTURE,
+    "Of today, from all depths, read the quick way.",
+    example="44.5",
 )._replace(optional=True, example="")
 lies_as = Choice(
     "lies_as",

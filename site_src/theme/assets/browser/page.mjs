@@ -4,6 +4,7 @@ import { bookIsThere, isThere } from "./daybook/there.mjs";
 import * as edition from "./edition/edition.mjs";
 import * as engine from "./engine/engine.mjs";
 import { reachWideTables } from "./reading/scroll.mjs";
+import { followWithin } from "./reading/within.mjs";
 import { Sheet } from "./sheet/sheet.mjs";
 import "./reading/terms.mjs";
 import { around, part, parts } from "./shared/element.mjs";
@@ -50,6 +51,8 @@ function arrived() {
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
 }
+
+followWithin(() => visits <= 1);
 
 // The theme only moves the view; the next Tab has to go on from there too.
 document.addEventListener("click", (event) => {

@@ -2,7 +2,7 @@
 
 import * as edition from "../edition/edition.mjs";
 
-export const LIMIT_SECONDS = 10; // for one answer; the page names it when it is passed
+export const LIMIT_SECONDS = 10; // without an answer, or word of how far it is; the page names it when it is passed
 
 /** @typedef {"off" | "starting" | "ready" | "failed"} Phase */
 /** @typedef {"hang" | "stopped" | "fault" | "deaths"} Trouble */
@@ -113,6 +113,7 @@ const send = (message) => worker?.postMessage(JSON.stringify(message));
 function receive(message) {
   if (message.kind === "progress") {
     step = { text: message.step, done: message.done, wait: message.wait ?? "" };
+    if (flight?.kind === "ask") wait(flight.request); // it goes on: no hang
     tell();
   } else if (message.kind === "ready") {
     phase = "ready";
@@ -208,7 +209,7 @@ function pump() {
     flight = { id, kind: "ask", key, request };
     step = { text: "", done: 0, wait: "" };
     send({ id, kind: "ask", request: request.body() });
-    limit = setTimeout(hung, (request.seconds ?? LIMIT_SECONDS) * 1000);
+    wait(request);
     tell();
     return;
   }
@@ -216,6 +217,12 @@ function pump() {
   if (!needs.length) return;
   flight = { id, kind: "load", needs };
   send({ id, kind: "load", needs });
+}
+
+/** The limit begins anew. @param {Request} request */
+function wait(request) {
+  clearTimeout(limit);
+  limit = setTimeout(hung, (request.seconds ?? LIMIT_SECONDS) * 1000);
 }
 
 function hung() {
