@@ -23,10 +23,11 @@ def test_what_was_typed_stays_on_the_page_that_begins_a_visit(open_page: Open, a
     for name in ("How it works", "How far to trust it"):
         page.get_by_role("heading", name=name).locator("a").evaluate("link => link.click()")
         expect(page.get_by_role("heading", name=name)).to_be_in_viewport()
+        page.wait_for_timeout(300)  # the theme fetches the page again
         expect(box).to_have_value("500")
     page.go_back()
     expect(page.get_by_role("heading", name="How it works")).to_be_in_viewport()
-    page.wait_for_timeout(300)  # long enough for a page that is fetched again
+    page.wait_for_timeout(300)
     expect(box).to_have_value("500")
     page.evaluate("address => helpers.follow(address)", address + path_of(OTHER))
     other = section(page, OTHER).locator(".sheet-form input[type=text]").first

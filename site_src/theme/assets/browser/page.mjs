@@ -4,7 +4,6 @@ import { bookIsThere, isThere } from "./daybook/there.mjs";
 import * as edition from "./edition/edition.mjs";
 import * as engine from "./engine/engine.mjs";
 import { reachWideTables } from "./reading/scroll.mjs";
-import { followWithin } from "./reading/within.mjs";
 import { Sheet } from "./sheet/sheet.mjs";
 import "./reading/terms.mjs";
 import { around, part, parts } from "./shared/element.mjs";
@@ -28,7 +27,7 @@ let visits = 0;
 const whenIdle = (work) =>
   "requestIdleCallback" in window ? requestIdleCallback(work, { timeout: 2000 }) : setTimeout(work, 200);
 
-edition.carries(() => {
+function typedIn() {
   /** @type {Record<string, edition.Typed>} */
   const typed = {};
   for (const one of open) {
@@ -36,9 +35,20 @@ edition.carries(() => {
     if (one.carriedAs && own) typed[one.carriedAs] = own;
   }
   return typed;
-});
+}
+edition.carries(typedIn);
+
+// The theme fetches a page again at the first link within it, and draws it anew: what was typed goes over to the new one.
+let here = { path: "", search: "" };
+function carryWithin() {
+  const { pathname: path, search } = location;
+  const again = path === here.path && (!search || search === here.search);
+  if (here.path) edition.carryOn(again ? typedIn() : {});
+  here = { path, search };
+}
 
 function arrived() {
+  carryWithin();
   for (const one of open) one.close();
   open = [];
   if (!edition.inViewIsOurs()) return void edition.renew(); // new words are not answered by old scripts
@@ -51,8 +61,6 @@ function arrived() {
   if (!open.length) return;
   whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
 }
-
-followWithin(() => visits <= 1);
 
 // The theme only moves the view; the next Tab has to go on from there too.
 document.addEventListener("click", (event) => {
