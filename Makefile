@@ -8,7 +8,10 @@ NPM := .venv/bin/npm
 UV := uv==0.13.9
 export PYTHONDONTWRITEBYTECODE ?= 1
 
-.PHONY: help serve build release book house papers as-of test check bench fuzz mutants audit pins clean chromium
+# Two at a time; the types take longest, so they begin.
+CHECKS := types style imports spelling prose scripts workers scripts-style
+
+.PHONY: help serve build release book house papers as-of wall test check bench fuzz mutants audit pins clean chromium $(CHECKS:%=check-%)
 .DELETE_ON_ERROR:
 
 help:
@@ -51,19 +54,31 @@ as-of: .venv/site.stamp
 wall: .venv/site.stamp chromium
 	$(RUN) -m site_src wall
 
+# What is compiled once is read by both processes of the tests and by every Python that they start.
+test fuzz: export PYTHONDONTWRITEBYTECODE =
 test: check chromium
 	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25 || \
 		{ echo "Once more, alone on the machine: what failed"; \
 		$(RUN) -m pytest --last-failed --last-failed-no-failures none; }
 
 check: .venv/test.stamp node_modules/.stamp
-	$(RUN) -m ruff check
+	@$(MAKE) --no-print-directory --jobs=2 --output-sync=target $(CHECKS:%=check-%)
+
+check-types:
 	$(RUN) -m mypy
+check-style:
+	$(RUN) -m ruff check
+check-imports:
 	.venv/bin/lint-imports
+check-spelling:
 	$(RUN) -m codespell_lib
+check-prose:
 	$(RUN) -m site_src.prose
+check-scripts:
 	$(NODE) node_modules/typescript/bin/tsc -p tsconfig.json
+check-workers:
 	$(NODE) node_modules/typescript/bin/tsc -p tsconfig.workers.json
+check-scripts-style:
 	$(NODE) node_modules/eslint/bin/eslint.js .
 
 bench: .venv/test.stamp chromium

@@ -93,7 +93,8 @@ def _call(one: here.Entry) -> str:
 
 def wall_lines() -> list[str]:
     """A list of all procedures, each with a link to where its sheet is printed, as Markdown."""
-    return [f'- <a href="page:{FOLDER}/{name}#{ANCHOR}">{_title(name)}</a>' for name in PROCEDURES]
+    lines = (f'- <a href="page:{FOLDER}/{name}#{ANCHOR}">{_title(name)}</a>' for name in PROCEDURES)
+    return ['<div class="no-terms" markdown>', "", *lines, "", "</div>"]
 
 
 def _title(procedure: str) -> str:

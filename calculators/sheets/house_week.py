@@ -287,7 +287,7 @@ SHEET = Sheet(
         asked.warm_kw,
         barley_moisture._replace(default="12", example="", hint="By it the stages are worked out."),
         chit_hours._replace(example="40"),
-        suction_m3_h_t,
+        suction_m3_h_t._replace(example="60"),
         rest_air_c,
         asked.cast_later_h,
         asked.kiln_later_h,

@@ -127,7 +127,9 @@ def test_a_week_that_runs_is_planned_again_with_as_few_lines_as_another_solver_c
 
 def test_of_a_batch_that_is_cast_no_fill_is_written_anew():
     batches = wanted(1)
-    way = search(PLAIN, batches).plan["b0"]
+    plan = search(PLAIN, batches).plan
+    assert plan is not None
+    way = plan["b0"]
     cast = batches[0]._replace(stood=Stood(bed=way.bed, cast=way.cast))
     gone = way._replace(waters=(way.cast,), drains=(way.cast,))
     assert whole_cost(PLAIN, (cast,), {"b0": gone}, {"b0": way}).changed == 0

@@ -16,7 +16,7 @@ from calculators.sheets import find_sheet
 from site_src.settings import ROOT
 from tests.sheets.test_house_week import asked_back, hour, plan, table, told
 
-TYPICAL = {"chit_hours": ""}
+TYPICAL = {"chit_hours": "", "suction_m3_h_t": "7.8"}
 
 
 def rest_before_cast(row: dict[str, str]) -> float:
@@ -78,7 +78,7 @@ def test_what_is_not_known_of_the_chits_goes_into_the_drawn_weeks():
     sure = plan(cast_later_h="0")
 
     def late(result: dict[str, object]) -> float:
-        return sum(row["rests"] for row in table(result, "drawn"))
+        return float(sum(row["rests"] for row in table(result, "drawn")))
 
     assert late(sure) < late(own) < late(typical)
 

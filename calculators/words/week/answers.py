@@ -34,7 +34,6 @@ ANSWERS = (
             Option("none", "No: no plan keeps every stop. The notice says why, and what would make it possible."),
         ),
         rests_on=_PLANNED,
-        next="Batches do not keep hours: the drawn weeks say what gives way first.",
         trust="In hours, with every stage as long as its middle. The drawn weeks say how often that breaks.",
     ),
     Answer("next_at", "Next thing to do", kind="clock", lead=True, rests_on=_PLANNED, worked="rule"),

@@ -131,10 +131,10 @@ function steps(page, whole) {
     if (one.matches("h3")) head = wordsOf(one);
     if (one.matches("blockquote")) all.append(cleaned(one));
     for (const item of parts(one, ":scope.steps > ol > li")) {
-      if (head) all.append(element("h2", head));
+      if (head) all.append(element("h2", head), " ");
       head = "";
       number += 1;
-      all.append(step(item, number, whole.test(wordsOf(item))));
+      all.append(step(item, number, whole.test(wordsOf(item))), " ");
     }
   }
   return all;
@@ -147,10 +147,10 @@ function steps(page, whole) {
  */
 function step(item, number, whole) {
   const line = element("div", "", { class: "wall-step" });
-  line.append(element("b", `${number}`));
+  line.append(element("b", `${number}`), " ");
   for (const one of parts(item, ":scope > :is(p, ul, blockquote)")) {
-    if (!one.matches(".look-for")) line.append(spanOf([...cleaned(one).childNodes], one.matches("blockquote") ? "wall-note" : "wall-do"));
-    else for (const [name, words] of named(cleaned(one))) line.append(spanOf(words, name));
+    if (!one.matches(".look-for")) line.append(spanOf([...cleaned(one).childNodes], one.matches("blockquote") ? "wall-note" : "wall-do"), " ");
+    else for (const [name, words] of named(cleaned(one))) line.append(spanOf(words, name), " ");
   }
   if (whole) return line;
   for (const look of parts(line, ".wall-look")) {
