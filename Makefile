@@ -8,7 +8,10 @@ NPM := .venv/bin/npm
 UV := uv==0.13.9
 export PYTHONDONTWRITEBYTECODE ?= 1
 
-.PHONY: help serve build release book house papers as-of test check bench fuzz mutants audit pins clean chromium
+# Two at a time; the types take longest, so they begin.
+CHECKS := types style imports spelling prose scripts workers scripts-style
+
+.PHONY: help serve build release book house papers as-of wall test check bench fuzz mutants audit pins clean chromium $(CHECKS:%=check-%)
 .DELETE_ON_ERROR:
 
 help:
@@ -18,6 +21,7 @@ help:
 	@echo "make book     the whole handbook as one PDF, steep-to-kiln.pdf"
 	@echo "make house    this house's own file: asks and writes it (DO=check, DO=looked)"
 	@echo "make papers   keeps each paper of this house as it is approved now; make as-of DAY=2026-05-31 puts out what held"
+	@echo "make wall     each procedure on one page for the wall, A4 and A3, in wall/ (SITE_URL=https://... is where codes lead)"
 	@echo "make test     every check: style, types, spelling, prose, and all tests, in a real browser too"
 	@echo "make check    the quick part of it: style, types, spelling, prose"
 	@echo "make bench    how long a reader waits, how much is carried, how often readiness is called right"
@@ -47,19 +51,34 @@ papers: .venv/site.stamp
 as-of: .venv/site.stamp
 	@$(RUN) -m site_src as-of $(DAY) $(if $(GIT),--git)
 
+wall: .venv/site.stamp chromium
+	$(RUN) -m site_src wall
+
+# What is compiled once is read by both processes of the tests and by every Python that they start.
+test fuzz: export PYTHONDONTWRITEBYTECODE =
 test: check chromium
 	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25 || \
 		{ echo "Once more, alone on the machine: what failed"; \
 		$(RUN) -m pytest --last-failed --last-failed-no-failures none; }
 
 check: .venv/test.stamp node_modules/.stamp
-	$(RUN) -m ruff check
+	@$(MAKE) --no-print-directory --jobs=2 --output-sync=target $(CHECKS:%=check-%)
+
+check-types:
 	$(RUN) -m mypy
+check-style:
+	$(RUN) -m ruff check
+check-imports:
 	.venv/bin/lint-imports
+check-spelling:
 	$(RUN) -m codespell_lib
+check-prose:
 	$(RUN) -m site_src.prose
+check-scripts:
 	$(NODE) node_modules/typescript/bin/tsc -p tsconfig.json
+check-workers:
 	$(NODE) node_modules/typescript/bin/tsc -p tsconfig.workers.json
+check-scripts-style:
 	$(NODE) node_modules/eslint/bin/eslint.js .
 
 bench: .venv/test.stamp chromium
@@ -67,6 +86,7 @@ bench: .venv/test.stamp chromium
 
 fuzz: .venv/test.stamp
 	$(RUN) -m tests.fuzz
+	DRAWN=all $(RUN) -m pytest -n 2 --dist loadscope -m drawn
 
 mutants: .venv/test.stamp
 	$(RUN) -m tests.mutants $(if $(MOST),--most $(MOST))

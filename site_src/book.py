@@ -213,7 +213,7 @@ def book_html(chapters: Sequence[Chapter], styles: Sequence[str], starts: Mappin
 def _of_house() -> str:
     """The name of the house and its line for the cover; nothing where it has said neither."""
     lines = (here.house().get(key) for key in ("name", "cover"))
-    return "".join(f"<p>{escape(str(line))}</p>" for line in lines if line)
+    return "".join(f'<p class="book-house">{escape(str(line))}</p>' for line in lines if line)
 
 
 def starting_pages(pdf: bytes, anchors: Sequence[str]) -> dict[str, int]:

@@ -30,7 +30,8 @@ _HOLDS = (
     "It holds only while the page behind the code says the same; reasons and sources stand there. Local rules, the "
     "site’s own permits and competent people come first; it permits nothing."
 )
-_SHORTENED = "Shortened: at … the page says more; what to look for is left out where it has no figure. A3 holds more."
+_SHORTENED = {"9": "Shortened: at … the page says more.", "10": "What to look for is left out where it has no figure."}
+"""What the sheet says of itself, from the level of shortening on at which it is so."""
 _DOCS = ROOT / "docs"
 
 
@@ -74,7 +75,8 @@ def wall_offer(procedure: str) -> str:
     add(down, "strong", text="Someone down or fallen in: do not follow. Stop, call, stay out.")
     down[-1].tail = f" {'; '.join(_call(one) for one in here.entries('call')) or _BLANK_CALLS}"
     add(foot, "p", text=_HOLDS)
-    add(foot, "p", text=_SHORTENED, data_instead="9", hidden="")
+    for level, words in _SHORTENED.items():
+        add(foot, "p", text=words, data_instead=level, hidden="")
     return html(box)
 
 
@@ -91,9 +93,11 @@ def _call(one: here.Entry) -> str:
 
 def wall_lines() -> list[str]:
     """A list of all procedures, each with a link to where its sheet is printed, as Markdown."""
-    return [f'- <a href="page:{FOLDER}/{name}#{ANCHOR}">{_title(name)}</a>' for name in PROCEDURES]
+    lines = (f'- <a href="page:{FOLDER}/{name}#{ANCHOR}">{_title(name)}</a>' for name in PROCEDURES)
+    return ['<div class="no-terms" markdown>', "", *lines, "", "</div>"]
 
 
 def _title(procedure: str) -> str:
-    found = re.search(r"^# (.+?)(?: *\{[^}]*\})?$", (_DOCS / FOLDER / f"{procedure}.md").read_text("utf-8"), re.MULTILINE)
+    text = (_DOCS / FOLDER / f"{procedure}.md").read_text("utf-8")
+    found = re.search(r"^# (.+?)(?: *\{[^}]*\})?$", text, re.MULTILINE)
     return found[1].strip() if found else procedure

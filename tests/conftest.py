@@ -5,20 +5,29 @@ from __future__ import annotations
 import fcntl
 import threading
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
 
 import pytest
 from hypothesis import settings
 
 from site_src.server import Server
 from site_src.settings import CACHE
+from tests.drawn import draw_a_part
 
 BuildDocs = Callable[..., Path]
+SITE = pytest.StashKey[tuple[Path, str]]()
 
 # A busy machine is no fault of the code: properties are checked without a clock.
 settings.register_profile("no-clock", deadline=None)
 settings.load_profile("no-clock")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what is drawn by hypothesis, and have it drawn as often as is asked for."""
+    draw_a_part(items)
 
 
 @contextmanager
@@ -43,16 +52,36 @@ def served(server: Server) -> Iterator[str]:
         thread.join()
 
 
+@pytest.hookimpl(optionalhook=True)
+def pytest_configure_node(node: Any) -> None:
+    """Tell each of several processes of one site: the process that leads them serves it."""
+    config: pytest.Config = node.config
+    if SITE not in config.stash:
+        running = ExitStack()
+        config.add_cleanup(running.close)
+        site = Path(running.enter_context(TemporaryDirectory(prefix="whole-"))) / "site"
+        config.stash[SITE] = (site, running.enter_context(served(Server(site))))
+    site, address = config.stash[SITE]
+    node.workerinput.update(site=str(site), address=address)
+
+
 @pytest.fixture(scope="session")
-def _site_and_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
+def _site_and_server(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[tuple[Path, str]]:
     from site_src.build import build  # here, so that the trade's own tests need no generator of pages
 
     # The address has to be known before the build, because it is built into the pages.
-    site = tmp_path_factory.mktemp("whole") / "site"
-    server = Server(site)
-    with served(server) as address:
+    told = getattr(request.config, "workerinput", {})
+    with ExitStack() as running:
+        if "site" in told:
+            site, address = Path(told["site"]), told["address"]
+        else:
+            site = tmp_path_factory.mktemp("whole") / "site"
+            address = running.enter_context(served(Server(site)))
         with alone():
-            build(site, site_url=address, quick=True)
+            if not site.exists():  # the first that needs it builds it for all
+                build(site, site_url=address, quick=True)
         yield site, address
 
 

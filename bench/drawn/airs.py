@@ -13,13 +13,13 @@ def _sprays(plate: Plate, x: float, y: float) -> None:
         plate.circle(x + dx, y + dy, 1.6, "drop")
 
 
-def _fan(plate: Plate, x: float, y: float) -> None:
+def fan(plate: Plate, x: float, y: float) -> None:
     plate.circle(x, y, 15, "fan")
     plate.path(f"M{x - 10} {y - 10} L{x + 10} {y + 10} M{x + 10} {y - 10} L{x - 10} {y + 10}")
 
 
-def _lock(plate: Plate, x: float, y: float) -> None:
-    """An isolator with a lock on it."""
+def lock(plate: Plate, x: float, y: float) -> None:
+    """Draw an isolator with a lock on it."""
     plate.path(box(x, y, 30, 40), "paper", 1.5)
     plate.path(
         f"M{x + 9} {y + 20} L{x + 9} {y + 14} Q{x + 9} {y + 7} {x + 15} {y + 7} Q{x + 21} {y + 7} {x + 21} "
@@ -57,7 +57,7 @@ def drum() -> Plate:
     plate.path("M22 96 L38 118", "line thick", 3)
     plate.text(46, 100, "flap")
     plate.path("M30 116 L30 248 L108 248", "pipe", 7)
-    _fan(plate, 30, 146)
+    fan(plate, 30, 146)
     plate.text(50, 150, "fan")
     _sprays(plate, 13, 180)
     plate.text(52, 200, "sprays")
@@ -80,7 +80,7 @@ def drum() -> Plate:
     plate.path("M320 338 L320 306 L376 306 L376 338 M320 322 L376 322", "line", 1.5)
     person(plate, 358, 304, 110, REACHES, facing=-1)
     plate.path("M352 246 L256 160", "tool", 3)
-    _lock(plate, 66, 296)
+    lock(plate, 66, 296)
     plate.text(4, 362, "isolator, with your lock on it")
     plate.leader("M80 346 L80 338")
     plate.textured(box(4, 376, 26, 14), GAS)
@@ -130,7 +130,7 @@ def germinating_box() -> Plate:
     plate.arrow("M142 82 L106 82")
     # Air.
     plate.path("M20 250 L92 250", "pipe", 7)
-    _fan(plate, 22, 250)
+    fan(plate, 22, 250)
     _sprays(plate, 48, 235)
     plate.text(4, 224, "fan,")
     plate.text(36, 224, "sprays")
@@ -146,7 +146,7 @@ def germinating_box() -> Plate:
     person(plate, 358, 174, 96, REACHES, facing=-1)
     plate.path("M346 104 L258 196", "tool", 3)
     plate.path("M2 320 L378 320", "line thick", 3)
-    _lock(plate, 100, 278)
+    lock(plate, 100, 278)
     plate.text(138, 306, "isolated")
     plate.lines_of_text(262, 20, "spear, from the", "walkway")
     plate.leader("M300 44 L312 134")

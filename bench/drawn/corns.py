@@ -13,7 +13,7 @@ _GERM = "M22 95 C35 57 66 42 93 40 C86 72 58 98 25 105 Z"
 _SHIELD = "M93 40 C86 72 58 98 25 105 L33 111 C62 102 90 76 100 43 Z"
 _SHOOT = "M50 76 C56 65 70 55 86 51 C80 63 66 74 56 80 Z"
 _ROOT = "M50 78 C42 78 32 84 27 94 C36 96 48 90 55 82 Z"
-_MM = 31.0
+MM = 31.0
 """Units a millimetre: a corn of 9 mm (Tavakoli 2009) is 280 long here."""
 
 
@@ -58,7 +58,7 @@ def inside() -> Plate:
         if to:
             plate.leader(poly((x, y), to, shut=False))
         plate.number(x, y, number)
-    plate.scale(300, 166, _MM, "1 mm")
+    plate.scale(300, 166, MM, "1 mm")
     # Across the middle, at the same scale.
     plate.text(4, 200, "Cut across", strong=True)
     across = (

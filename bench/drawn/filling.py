@@ -8,21 +8,39 @@ from bench.drawn.people import REACHES, person
 
 def filling() -> Plate:
     plate = Plate(
-        "filling", 400,
+        "filling",
+        400,
         "Filling and skimming",
-        "Barley falls from a spout into water that is already in the steep. Sound corns sink. Light corns, husk and straw "
-        "float. Fresh water enters from below, so the surface runs over a weir on the right and carries the floating matter "
-        "to a screen over a trough. A person stands on the platform on the left, behind the rail, and draws a long-handled "
+        "Barley falls from a spout into water that is already in the steep. Sound corns sink. Light corns, husk "
+        "and straw "
+        "float. Fresh water enters from below, so the surface runs over a weir on the right and carries the "
+        "floating matter "
+        "to a screen over a trough. A person stands on the platform on the left, behind the rail, and draws a "
+        "long-handled "
         "skimmer over the water.",
-    )  # fmt: skip
+    )
     plate.fill("M120 136 L270 136 L270 330 L120 330 Z", "water")
     plate.textured("M120 270 Q160 238 200 250 Q240 238 270 268 L270 330 L120 330 Z", GRAIN)
     plate.path("M120 270 Q160 238 200 250 Q240 238 270 268")
     plate.path("M120 136 L280 136", "line", 1.5)
     plate.path("M120 112 L120 332 L270 332 L270 140", "shell", 4)
     plate.path("M218 40 L206 88 M250 48 L236 94", "shell", 4)
-    for x, y in ((224, 84), (218, 98), (226, 108), (214, 118), (222, 126), (206, 152), (214, 172), (198, 186), (220, 200),
-                 (204, 214), (188, 228), (216, 232), (172, 166), (182, 204)):
+    for x, y in (
+        (224, 84),
+        (218, 98),
+        (226, 108),
+        (214, 118),
+        (222, 126),
+        (206, 152),
+        (214, 172),
+        (198, 186),
+        (220, 200),
+        (204, 214),
+        (188, 228),
+        (216, 232),
+        (172, 166),
+        (182, 204),
+    ):
         plate.path(f"M{x - 4} {y} Q{x} {y - 4} {x + 4} {y} Q{x} {y + 4} {x - 4} {y} Z", "corn", 0, seen=False)
     for x, y in ((236, 134), (248, 132), (260, 134), (274, 132), (286, 150), (296, 158), (306, 156), (318, 158)):
         plate.path(f"M{x - 5} {y} Q{x} {y - 4} {x + 5} {y} Q{x} {y + 3} {x - 5} {y} Z", "corn pale", 0, seen=False)

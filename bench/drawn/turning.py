@@ -31,14 +31,19 @@ _FLOOR = 176.0
 
 def turning() -> Plate:
     plate = Plate(
-        "turning", 440,
+        "turning",
+        440,
         "Turning and ploughing by hand, from the side",
-        "Above, turning in three moments. One: the person bends the knees and slides the shovel flat along the floor, "
-        "under the whole layer. Two: back straight, knees bent, the load close, the person lifts a shovelful from the "
-        "bottom. Three: the shovel turns over and the grain falls, so that the bottom of the layer lies on top; between "
-        "the old piece and the turned one the floor is bare. Below, ploughing: the person walks and draws a plough through the "
+        "Above, turning in three moments. One: the person bends the knees and slides the shovel flat along the "
+        "floor, "
+        "under the whole layer. Two: back straight, knees bent, the load close, the person lifts a shovelful from "
+        "the "
+        "bottom. Three: the shovel turns over and the grain falls, so that the bottom of the layer lies on top; "
+        "between "
+        "the old piece and the turned one the floor is bare. Below, ploughing: the person walks and draws a "
+        "plough through the "
         "layer, which is loosened into ridges; heat and gas get out, and what lay at the bottom stays there.",
-    )  # fmt: skip
+    )
     plate.text(4, 18, "Turning: the bottom comes to the top", strong=True)
     plate.textured(f"M64 {_FLOOR} L72 152 Q98 148 118 153 L118 {_FLOOR} Z", GRAIN)
     plate.path("M64 176 L72 152 Q98 148 118 153")
@@ -56,8 +61,11 @@ def turning() -> Plate:
     plate.path("M298 176 Q306 152 334 150 L378 154")
     person(plate, 262, _FLOOR - 1, _HEIGHT, _LETS_FALL)
     plate.path("M2 177 L378 177", "line thick", 3)
-    for x, words in ((4, ("1 slide it flat", "along the floor")), (132, ("2 lift, knees bent,", "the load close")),
-                     (262, ("3 let it fall: the", "top goes below"))):
+    for x, words in (
+        (4, ("1 slide it flat", "along the floor")),
+        (132, ("2 lift, knees bent,", "the load close")),
+        (262, ("3 let it fall: the", "top goes below")),
+    ):
         plate.lines_of_text(x, 198, *words)
     plate.text(4, 250, "Ploughing: loosen, and no more", strong=True)
     floor = 372.0
@@ -78,12 +86,20 @@ def turning() -> Plate:
     return plate
 
 
-def _shovel(plate: Plate, end: tuple[float, float], hand: tuple[float, float], tip: tuple[float, float], *, over: bool = False) -> None:
+def _shovel(
+    plate: Plate, end: tuple[float, float], hand: tuple[float, float], tip: tuple[float, float], *, over: bool = False
+) -> None:
     """A wooden shovel from its end by the hand to the tip of its blade."""
     plate.path(poly(end, hand, tip, shut=False), "tool", 4.5)
     (x, y), down = tip, -4 if over else 4
     slope = (tip[1] - hand[1]) / (tip[0] - hand[0])
     plate.path(
-        poly((x - 6, y - 3 - 6 * slope), (x + 22, y - 3 + 22 * slope), (x + 20, y + down + 20 * slope), (x - 6, y + down - 6 * slope)),
-        "blade-edged", 1.5,
+        poly(
+            (x - 6, y - 3 - 6 * slope),
+            (x + 22, y - 3 + 22 * slope),
+            (x + 20, y + down + 20 * slope),
+            (x - 6, y + down - 6 * slope),
+        ),
+        "blade-edged",
+        1.5,
     )

@@ -93,7 +93,7 @@ def _inwards(limit: float, digits: int, cut: Callable[[float], int]) -> float:
     return float(f"{cut(limit / step) * step:.{digits}g}")
 
 
-_FIGURE = re.compile(r"[<>≤≥]?\s?[-−+]?\d+(?:\.(\d+))?(\s?%)?")
+_FIGURE = re.compile(r"[<>≤≥]?\s?[-−+]?\d[\d,]*(?:\.(\d+))?(\s?%)?")
 _NO_FIGURE = ("", "–", "—")
 
 

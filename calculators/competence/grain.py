@@ -161,7 +161,8 @@ QUICK = Job(
     often="five readings on two batches, one pair with its oven",
     sooner="and after a new lamp, program or dish",
     steps=(
-        Step("two-readings", "Gets two readings of one sample within [[limit:quick-two accept_high]].", 3),
+        Step("two-readings", "Gets two readings of one sample no further apart than [[limit:quick-two accept_high]].",
+             3),
         Step("both-ends", "Holds both ends of the range against the decision, and says what is done when they "
              "disagree.", 2),
         Step("a-pair", "Makes a pair: one sample, mixed, halved, both halves begun within a quarter of an hour.",

@@ -17,6 +17,7 @@ from .chart_labels import Labels, along
 WIDTH, HEIGHT = 420.0, 300.0
 _LEFT, _RIGHT, _TOP = 46.0, 12.0, 22.0
 _LEGEND_ROW = 20.0
+_LEGEND_SIGNS = 38
 _MOST_DATA_ROWS = 25
 
 
@@ -184,9 +185,22 @@ def _legend(chart: Chart) -> list[tuple[str, str]]:
     return entries + [(_dot(n), dots.label) for n, dots in enumerate(chart.dots, 1)]
 
 
+def _rows(label: str) -> list[str]:
+    """A label of the legend, in as many rows as a phone needs for it."""
+    rows = [""]
+    for word in label.split():
+        longer = f"{rows[-1]} {word}".strip()
+        if len(longer) <= _LEGEND_SIGNS:
+            rows[-1] = longer
+        else:
+            rows.append(word)
+    return rows
+
+
 def _draw_legend(svg: Element, entries: list[tuple[str, str]], frame: _Frame) -> None:
     group = SubElement(svg, "g", {"class": "legend"})
-    for row, (name, label) in enumerate(entries):
+    row = 0
+    for name, label in entries:
         y = frame.legend_top + row * _LEGEND_ROW + 6
         if name.startswith("band"):
             box = {"x": f"{_LEFT:.1f}", "y": f"{y - 5:.1f}", "width": "24", "height": "10"}
@@ -196,7 +210,9 @@ def _draw_legend(svg: Element, entries: list[tuple[str, str]], frame: _Frame) ->
             SubElement(group, "circle", {**centre, "class": name})
         else:
             put_rule(group, _LEFT, y, _LEFT + 24, y, name)
-        put_text(group, label, _LEFT + 31, y + 4, "legend-label", "start")
+        for said in _rows(label):
+            put_text(group, said, _LEFT + 31, frame.legend_top + row * _LEGEND_ROW + 10, "legend-label", "start")
+            row += 1
 
 
 def _inked(chart: Chart, frame: _Frame) -> Iterator[tuple[float, float]]:
@@ -240,7 +256,7 @@ def draw(chart: Chart, prefix: str) -> Element:
         An ``svg`` element with ``title`` and ``desc``.
     """
     entries = _legend(chart)
-    frame = _Frame(chart, len(entries))
+    frame = _Frame(chart, sum(len(_rows(label)) for _, label in entries))
     svg = begin(f"{prefix}-{chart.id}", chart.title, chart.summary, frame.height)
     _draw_shades(svg, chart, frame)
     _draw_axes(svg, chart, frame)

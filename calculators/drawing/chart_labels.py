@@ -10,7 +10,7 @@ Point = tuple[float, float]
 
 LETTER = 17.6
 """How high a phone's letters are in the units of a chart; elsewhere they are lower."""
-_ACROSS = 0.56  # of its height, a letter on average
+_ACROSS = 0.52  # of its height, a letter on average
 _ROOM = 4.0  # kept free round words
 _STEPS = 40  # places tried along a rule
 

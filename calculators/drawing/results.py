@@ -366,8 +366,8 @@ def place_elements(
         numbers_table(filled["data"], chart.title, data_of(chart), mark)
     if outcome.goes_on is not None and mark != _EXAMPLE:
         on = outcome.goes_on
-        values = dumps(on.values).replace("[[", "[ [")  # two brackets are a reference
-        called = {"data_action": "go-on", "data_values": values, "data_said": on.said}
+        goes = dumps(on.values).replace("[[", "[ [")  # two brackets are a reference
+        called = {"data_action": "go-on", "data_values": goes, "data_said": on.said}
         add(add(filled["answers"], "p", "go-on off-paper"), "button", text=on.label, type="button", **called)
     return filled
 

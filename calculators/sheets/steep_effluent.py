@@ -35,8 +35,8 @@ waters = Table(
     ),
     min_rows=1,
     max_rows=12,
-    hint="By the meter, overflow and rinses too. The second column only from your own laboratory: for all, or for "
-    "none.",
+    hint="By the meter, overflow and rinses too. COD is the oxygen demand that your own laboratory found: for all "
+    "waters, or for none.",
     example="9; 8; 7",
 )
 batches_week = number("batches_week", "Batches a week", "", Bounds(0.1, 500.0), "In the busiest season.", example="3")

@@ -15,7 +15,7 @@ from calculators.house.schema import SECTIONS
 from site_src.house.ask_edges import ask_limits, ask_malts
 from site_src.house.entry import with_asked, with_entry
 from site_src.house.example import limits_of
-from site_src.house.talk import Rest, Stop, Talk
+from site_src.house.talk import Back, Rest, Stop, Talk
 from site_src.house.values import as_toml, checked
 from site_src.settings import BuildError
 
@@ -23,6 +23,7 @@ _HOW = """\
 This asks what your house calls things and writes {0}. Everything may be left out.
   Enter   goes on: nothing is written, or what stands in brackets is kept
   ?       says what may be written, and gives an example
+  <       asks the question before once more
   .       leaves the rest of this part out
   stop    saves and ends; the same command goes on from there
 It is no place for secrets: no password, no key, no name of a person. Whoever opens the book can read all of it."""
@@ -63,7 +64,8 @@ class _Talk(Talk):
                 if name not in self.held.asked:
                     ask()
                     self.keep(with_asked(self.text, [*self.held.asked, name]))
-            self.say("That was all. Look at the pages: make serve")
+            self.say(f"That was all. An answer was wrong? Change its line in {self.file}, then: make house DO=check")
+            self.say("Look at the pages: make serve")
         except Stop:
             self.say("Saved. The same command goes on from here." if self.text else "Nothing was written.")
         return self.asked, self.answered
@@ -87,12 +89,17 @@ class _Talk(Talk):
         while True:
             stopped: Exception | None = None
             try:
-                for field in section.fields:
-                    if field.id in stands:
+                fields, at = [field for field in section.fields if field.id not in stands], 0
+                while at < len(fields):
+                    field = fields[at]
+                    try:
+                        self._field(field, typed, first=section.many and field is section.fields[0])
+                    except Back:
+                        at = max(0, at - 1)
                         continue
-                    self._field(field, typed, first=section.many and field is section.fields[0])
                     if field.needed and field.id not in typed:
                         return False
+                    at += 1
             except (Stop, Rest) as ending:
                 stopped = ending
             if any(field.needed and field.id not in typed for field in section.fields) or not typed:
@@ -123,6 +130,8 @@ class _Talk(Talk):
                 raise Stop
             if answer == ".":
                 raise Rest
+            if answer == "<":
+                raise Back
             if answer == "?":
                 bounds = limits_of(field)
                 self.say(f"    {bounds + '. ' if bounds else ''}Such as: {field.example}")

@@ -17,6 +17,10 @@ class Rest(Exception):
     """The reader leaves out the rest of a part."""
 
 
+class Back(Exception):
+    """The reader wants the question before once more."""
+
+
 class Talk:
     """A talk about one file.
 

@@ -19,8 +19,8 @@ from site_src.embed import parse
 from site_src.house.said import text
 
 _MOST = 4
-_READ = {"weighings", "readings", "moisture_drained"}
-"""What is read on a batch: the example's readings stand beside no number of this house."""
+_READ = {"weighings", "readings", "moisture_drained", "batches"}
+"""What is read on a batch, or wished of a week: the example's stands beside no number of this house."""
 _FENCE = re.compile(r"^```sheet\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 _PART = re.compile(r"^## Worked example$.*?(?=^## |\Z)", re.MULTILINE | re.DOTALL)
 

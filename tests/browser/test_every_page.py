@@ -99,7 +99,7 @@ def test_it_is_whole_on_paper(desk: Page, tmp_path: Path, name: str) -> None:
 
 
 def test_it_is_no_wider_than_the_screen(desk: Page, name: str) -> None:
-    open_all(desk.locator("article"))
+    open_all(desk.locator("main"))
     for size in (DESK, PHONE, SMALL):
         desk.set_viewport_size(size)
         width = desk.evaluate("() => document.scrollingElement.scrollWidth")

@@ -38,7 +38,7 @@ def large(playwright: Playwright, address: str) -> Iterator[Page]:
 def test_letters_twice_as_large_fit_a_phone(large: Page, address: str, path: str) -> None:
     large.goto(address + path)
     assert large.evaluate("() => getComputedStyle(document.body).fontSize") != "16px"
-    open_all(large.locator("article"))
+    open_all(large.locator("main"))
     assert large.evaluate("() => document.scrollingElement.scrollWidth") <= PHONE["width"]
     large.wait_for_timeout(100)  # the page's script looks what has to be reached by the keyboard
     assert faults_of_form(large, "article", ["scrollable-region-focusable"]) == []

@@ -67,3 +67,13 @@ def test_a_box_knows_how_far_a_point_is():
     assert box.room_to((15, 15)) == 0 and box.room_to((25, 15)) == 5 and box.room_to((15, 4)) == 6
     labels = Labels([(15, 15)], 0, 100, 0, 100)
     assert labels.room(box) == 0 and labels.room(Box(0, -5, 5, 5)) < 0
+
+
+def test_a_long_label_of_the_legend_takes_two_rows():
+    long = "by 2 earlier batches of its lot, without the readings"
+    one, two = (draw(Chart("c", "t", "s", Axis("x"), Axis("y"), lines=(Line(label, [0, 1], [0, 1]),)), "p")
+                for label in ("short", long))  # fmt: skip
+    said = [each.text or "" for each in two.iter("text") if each.get("class") == "legend-label"]
+    assert " ".join(said) == long and len(said) == 2
+    heights = [float(svg.get("viewBox", "").split()[3]) for svg in (one, two)]
+    assert heights[1] == heights[0] + 20

@@ -23,9 +23,11 @@ from calculators.exercises.page import with_gaps
 from calculators.rules.limit import edge
 from calculators.rules.limits.germination_test import WATER_SENSITIVITY as WATER
 from calculators.sheets import find_sheet
+from tests.drawn import drawn as so_many
 
 ROOT = Path(__file__).parents[2]
 SEEDS = 1000
+FEW = 50
 # These have few distinct cases; their sheets search.
 SLOW = {
     "chits-by-count", "water-sensitivity", "corns-to-count", "corns-for-readiness", "energy", "germination-index",
@@ -35,9 +37,10 @@ SLOW = {
 every_exercise = pytest.mark.parametrize("exercise", EXERCISES.values(), ids=list(EXERCISES))
 
 
+@pytest.mark.drawn
 @every_exercise
 def test_a_thousand_seeds(exercise):
-    for seed in range(50 if exercise.id in SLOW else SEEDS):
+    for seed in range(so_many(FEW if exercise.id in SLOW else SEEDS)):
         drawn = draw(exercise, str(seed))
         for one in exercise.given:
             if isinstance(one, Draw):

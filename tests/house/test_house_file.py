@@ -222,6 +222,12 @@ def test_the_command_goes_on_where_it_stopped_and_keeps_what_a_reader_wrote(tmp_
     assert any("There stand: Steep 1." in one for one in says)
 
 
+def test_the_question_before_is_asked_once_more(tmp_path: Path):
+    file = tmp_path / "house.toml"
+    ask_all(file, iter(["<", "Our hose", "<", "Our house", "by the river", "<", "", ".", "stop"]), lambda _: None)
+    assert read_all(file).house["house"] == [{"name": "Our house", "address": "by the river"}]
+
+
 def test_what_does_not_fit_together_is_asked_again_and_not_lost(tmp_path: Path):
     file = tmp_path / "house.toml"
     others = ", ".join(quoted(one.id) for one in SECTIONS if one.id != "alarm")

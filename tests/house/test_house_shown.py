@@ -217,8 +217,8 @@ def test_the_code_of_a_paper_leads_to_its_page(monkeypatch: pytest.MonkeyPatch):
     head = "\n".join(paper_lines("procedures/steeping", address))
     size = int(re.search(r'viewBox="0 0 (\d+)', head)[1])  # type: ignore[index]
     image = numpy.full((size, size), 255, dtype=numpy.uint8)
-    for x, y in re.findall(r"M(\d+),(\d+)h1", head):
-        image[int(y), int(x)] = 0
+    for x, y, dark in (map(int, run) for run in re.findall(r"M(\d+),(\d+)h(\d+)", head)):
+        image[y, x : x + dark] = 0
     (found,) = zxing.read_barcodes(numpy.kron(image, numpy.ones((6, 6), dtype=numpy.uint8)))
     assert found.text == address
     monkeypatch.setattr(on_paper, "site_url", "https://example.org/book/")

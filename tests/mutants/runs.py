@@ -23,6 +23,8 @@ import hypothesis
 import pytest
 from hypothesis import Phase, Verbosity
 
+from tests.drawn import settings_of, try_with
+
 from .changes import changed
 
 ROOT = Path(__file__).parents[2]
@@ -177,6 +179,7 @@ def _fork(run: Callable[[], int], seconds: float | None) -> int:
                 os.dup2(nowhere, stream)
             sys.dont_write_bytecode = False  # to compile each test file again costs more than most tests
             os.environ["PYTEST_DISABLE_PLUGIN_AUTOLOAD"] = "1"  # half of the start of pytest
+            os.environ["DRAWN"] = "all"  # but for hypothesis’s, of which `_Few` tells
             os.chdir(ROOT)
             left = run()
         finally:
@@ -217,11 +220,9 @@ class _Few:
 
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
         for item in items:
-            test: Any = getattr(item, "obj", None)
-            test = getattr(test, "__func__", test)
-            given = getattr(test, "_hypothesis_internal_use_settings", None)
+            given = settings_of(item)
             if given is not None:
-                test._hypothesis_internal_use_settings = hypothesis.settings(
+                fewer = hypothesis.settings(
                     given,
                     max_examples=min(given.max_examples, EXAMPLES),
                     database=None,
@@ -229,6 +230,7 @@ class _Few:
                     phases=[Phase.explicit, Phase.generate],
                     verbosity=Verbosity.quiet,
                 )
+                try_with(item, fewer)
 
 
 class _Chosen:

@@ -19,6 +19,7 @@ from calculators.practice.pieces import PIECES
 from calculators.practice.play import _KEPT, play, run_of
 from calculators.practice.players import PLAYERS, run_on
 from calculators.practice.run import Run
+from tests.drawn import drawn
 from tests.practice.random_play import looked_at, short_run
 
 
@@ -37,7 +38,8 @@ def truth(run: Run) -> list[object]:
     return [[z.shells, z.layers, z.film, z.chit_h, z.growth_h, z.dry, z.water] for z in seen.zones]
 
 
-@pytest.mark.parametrize("seed", range(200))
+@pytest.mark.drawn
+@pytest.mark.parametrize("seed", range(drawn(200)))
 def test_random_play_ends_in_scenes(seed):
     short_run(seed, whole_page=seed % 10 == 0)
 

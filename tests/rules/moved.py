@@ -131,6 +131,19 @@ def worked(name: str) -> Iterator[str]:
         yield from (found.working for found in getattr(result.outcome, "answers", ()))
 
 
+def prompts() -> Iterator[str]:
+    """What the practice batch says to look at in each place."""
+    from types import SimpleNamespace as Some
+
+    from calculators.practice.scenes import _prompt
+    from calculators.practice.setting import Setting
+
+    for where in ("water", "rest", "couch", "floor", "drum", "gone"):
+        for immersions in (1, 2, 3):
+            run: Any = Some(event="", world=Some(where=where, immersions=immersions), setting=Setting())
+            yield _prompt(run)
+
+
 def _grown() -> Iterator[str]:
     """The day-book's next step of batches on the floor and in the drum."""
     from datetime import datetime, timedelta
@@ -175,7 +188,7 @@ if __name__ == "__main__":
         from calculators.sheets import sheet_ids
 
         workings = {f"working {name}": "\n".join(worked(name)) for name in sheet_ids()}
-        json.dump(drawn() | workings, sys.stdout)
+        json.dump(drawn() | workings | {"practice batch": "\n".join(prompts())}, sys.stdout)
     elif asked.get("house"):  # the pages of the procedures, with the book's edges beside the house's
         from site_src.questions import DOCS, _whole
 

@@ -28,6 +28,7 @@ from calculators.rules.week.house import (
 )
 from calculators.rules.week.reasons import against, helps, slipped
 from calculators.rules.week.search import search
+from tests.drawn import drawn
 from tests.rules.week_other import by_cp_sat, by_trying_all, drawn_again, drawn_house
 
 DAYTIME = tuple(2 if 6 <= hour < 14 else 1 if 14 <= hour < 20 else 0 for hour in range(24))
@@ -111,9 +112,9 @@ def test_a_running_plan_is_kept_as_far_as_another_solver_keeps_it(seed):
 
 @pytest.mark.parametrize("seed", [0, *range(2, 10)])
 def test_a_week_that_runs_is_planned_again_with_as_few_lines_as_another_solver_changes(seed):
-    drawn = drawn_again(seed, most_batches=4)
-    assert drawn is not None
-    house, batches, running = drawn
+    again = drawn_again(seed, most_batches=4)
+    assert again is not None
+    house, batches, running = again
     found = search(house, batches, running)
     best, sure = by_cp_sat(house, batches, running)
     assert sure
@@ -126,13 +127,16 @@ def test_a_week_that_runs_is_planned_again_with_as_few_lines_as_another_solver_c
 
 def test_of_a_batch_that_is_cast_no_fill_is_written_anew():
     batches = wanted(1)
-    way = search(PLAIN, batches).plan["b0"]
+    plan = search(PLAIN, batches).plan
+    assert plan is not None
+    way = plan["b0"]
     cast = batches[0]._replace(stood=Stood(bed=way.bed, cast=way.cast))
     gone = way._replace(waters=(way.cast,), drains=(way.cast,))
     assert whole_cost(PLAIN, (cast,), {"b0": gone}, {"b0": way}).changed == 0
 
 
-@pytest.mark.parametrize("seed", range(60))
+@pytest.mark.drawn
+@pytest.mark.parametrize("seed", range(drawn(60)))
 def test_no_plan_passes_a_stop_or_holds_a_place_twice(seed):
     house, batches = drawn_house(100 + seed)
     found = search(house, batches, looks=120)

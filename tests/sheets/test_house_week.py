@@ -117,7 +117,7 @@ def test_planned_again_with_nothing_else_said_it_changes_nothing():
     assert {row["batch"]: row["load"] for row in table(again, "batches")} == first
 
 
-def gone_on(result: dict[str, str]) -> tuple[Result, dict[str, Any]]:
+def gone_on(result: dict[str, Any]) -> tuple[Result, dict[str, Any]]:
     """A plan, and what its reader goes on from."""
     found = answer(SHEET, {**example_of(SHEET), **OWN, **result})
     assert isinstance(found, Answered) and found.outcome.goes_on is not None  # type: ignore[union-attr]

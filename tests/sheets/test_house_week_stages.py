@@ -78,7 +78,7 @@ def test_what_is_not_known_of_the_chits_goes_into_the_drawn_weeks():
     sure = plan(cast_later_h="0")
 
     def late(result: dict[str, object]) -> float:
-        return sum(row["rests"] for row in table(result, "drawn"))
+        return float(sum(row["rests"] for row in table(result, "drawn")))
 
     assert late(sure) < late(own) < late(typical)
 

@@ -15,7 +15,8 @@ def test_half_of_the_wet_days_is_half_of_the_dry_ones():
 
 
 @pytest.mark.parametrize(
-    ("days", "said"), [("13.7", ""), ("13.8", "watched over 50 % of its time"), ("27.6", "stop is over 100 % of its time")]
+    ("days", "said"),
+    [("13.7", ""), ("13.8", "watched over 50 % of its time"), ("27.6", "stop is over 100 % of its time")],
 )
 def test_the_edges_of_what_is_spent(days, said):
     told = notes("storage-time", spells=f"{days} 17 {F70}")

@@ -15,11 +15,12 @@ from calculators.asking.answer import Answered, Joined, answer, example_of
 from calculators.asking.declare import Outcome
 from calculators.drawing.results import NOT_A_SUM, working_words
 from calculators.sheets import find_sheet, sheet_ids
+from tests.drawn import drawn
 from tests.fuzz.cases import right_case
 from tests.sheets.reading_back import Unreadable, half_digit, steps
 
 INPUTS = 200
-"""Random inputs of each sheet, beside its worked case."""
+"""Random inputs of each sheet, beside its worked case; `drawn` says how many of them are tried now."""
 
 FEWER = {"batch-forecast": 40, "house-week": 6}
 """Inputs of sheets that take a second for one."""
@@ -70,6 +71,11 @@ def told_wrong(figure: Joined, values: dict[str, Any]) -> str:
     return "" if abs(last.value - found.value) <= slack else f"ends on {last.value}, and the answer is {found.value}"
 
 
+def inputs(sheet_id: str) -> int:
+    """How many random inputs of a sheet are tried now."""
+    return drawn(FEWER.get(sheet_id, INPUTS))
+
+
 @cache
 def cases(sheet_id: str) -> tuple[Answered, ...]:
     """The worked case, then random ones; of those drawn, the ones that are answered."""
@@ -79,7 +85,7 @@ def cases(sheet_id: str) -> tuple[Answered, ...]:
         answered = answer(sheet, right_case(sheet, random) if number else example_of(sheet))
         if isinstance(answered, Answered) and isinstance(answered.outcome, Outcome):
             found.append(answered)
-        if len(found) > FEWER.get(sheet_id, INPUTS):
+        if len(found) > inputs(sheet_id):
             break
     return tuple(found)
 
@@ -94,6 +100,7 @@ def with_working(figure: Joined, working: str) -> Joined:
     return figure._replace(found=figure.found._replace(working=working))
 
 
+@pytest.mark.drawn
 @every_sheet
 def test_a_sum_comes_to_the_figure_it_stands_beside(sheet_id):
     for answered in cases(sheet_id):
@@ -102,6 +109,7 @@ def test_a_sum_comes_to_the_figure_it_stands_beside(sheet_id):
             assert not wrong, f"{sheet_id}, {figure.one.id}: {figure.found.working!r} {wrong}"
 
 
+@pytest.mark.drawn
 @every_sheet
 def test_what_is_no_sum_shows_no_sum_that_is_wrong(sheet_id):
     for answered in cases(sheet_id):
@@ -113,9 +121,10 @@ def test_what_is_no_sum_shows_no_sum_that_is_wrong(sheet_id):
                 assert all(step.agrees for step in read), f"{sheet_id}, {figure.one.id}: {figure.found.working!r}"
 
 
+@pytest.mark.drawn
 @every_sheet
 def test_enough_cases_are_answered_to_try_the_workings(sheet_id):
-    assert len(cases(sheet_id)) == FEWER.get(sheet_id, INPUTS) + 1
+    assert len(cases(sheet_id)) == inputs(sheet_id) + 1
 
 
 OTHER = {"×": "/", "/": "×", "+": "−", "−": "+"}
@@ -131,6 +140,7 @@ def falsified(working: str, place: int) -> str:
     return working[: sign.start()] + OTHER[sign.group()] + working[sign.end() :]
 
 
+@pytest.mark.drawn
 def test_a_falsified_working_is_caught():
     """Five workings drawn at random, each with one operator changed wherever it is shown."""
     random = Random("falsified")

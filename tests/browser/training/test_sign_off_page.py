@@ -174,7 +174,7 @@ def test_records_are_saved_removed_and_brought_back_whole(open_page: Open, tmp_p
         (json.dumps(learner), "read on the trainer’s table"), ("<b>", "not a file saved here"), ("{", "breaks off"),
         ("x" * 29_000_000, "29 MB"),
     ):  # fmt: skip
-        choose_file(page, bring, given("other.json", text))
+        choose_file(page, bring, given(tmp_path, "other.json", text))
         expect(place.locator("[data-sign=said]")).to_contain_text(words)
         expect(place.locator("[data-sign=said]")).to_contain_text("Nothing was changed")
     assert len(kept(page)["people"]) == 2

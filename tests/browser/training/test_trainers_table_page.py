@@ -212,7 +212,7 @@ def test_eight_people_two_sessions_and_after_six_weeks_one_table(open_page: Open
     expect(table).to_contain_text("The files are forgotten")
 
 
-def test_bad_files_are_named_and_the_good_ones_are_read(open_page: Open) -> None:
+def test_bad_files_are_named_and_the_good_ones_are_read(open_page: Open, tmp_path: Path) -> None:
     page = opened(open_page, "training/trainers-table/", datetime(2027, 1, 11, 9, 0))
     table = to_table(page)
     evil = "<img src=x onerror=alert(1)>"
@@ -220,21 +220,22 @@ def test_bad_files_are_named_and_the_good_ones_are_read(open_page: Open) -> None
     good = learner(
         "Ash", "ash00001", lines=[signed(1)], results={EXERCISE.id: {**RESULT, "slip": EXERCISE.slips[0].id}}
     )
+    odd = learner("Elm", "elm00001", lines=[signed(4), {"id": 4}], results={"x": "y"})
     choose_file(
         page,
         table.get_by_role("button", name="Read learners’ files"),
-        given("ash.json", json.dumps(good)),
-        given("cut.json", json.dumps(good)[:-30]),
-        given("picture.png", b"\x89PNG\r\n\x1a\n" + bytes(range(256))),
-        given("big.json", "x" * 29_000_000),
-        given("deep.json", f'{{"schema": 1, "kind": "learner", "person": {"[" * 100_000}{"]" * 100_000}}}'),
-        given("newer.json", json.dumps({**good, "schema": 7})),
-        given("run.json", json.dumps({"schema": 1, "moves": "wa5", "number": "7"})),
-        given("markup.json", json.dumps(markup)),
-        given("older.json", json.dumps({"schema": 1, "results": {EXERCISE.id: RESULT}})),
-        given("again.json", json.dumps(learner("Ash", "ash00001", lines=[signed(1), signed(2)]))),
-        given("namesake.json", json.dumps(learner("Ash", "ash00002", lines=[signed(3)]))),
-        given("odd.json", json.dumps(learner("Elm", "elm00001", lines=[signed(4), {"id": 4}], results={"x": "y"}))),
+        given(tmp_path, "ash.json", json.dumps(good)),
+        given(tmp_path, "cut.json", json.dumps(good)[:-30]),
+        given(tmp_path, "picture.png", b"\x89PNG\r\n\x1a\n" + bytes(range(256))),
+        given(tmp_path, "big.json", "x" * 29_000_000),
+        given(tmp_path, "deep.json", f'{{"schema": 1, "kind": "learner", "person": {"[" * 100_000}{"]" * 100_000}}}'),
+        given(tmp_path, "newer.json", json.dumps({**good, "schema": 7})),
+        given(tmp_path, "run.json", json.dumps({"schema": 1, "moves": "wa5", "number": "7"})),
+        given(tmp_path, "markup.json", json.dumps(markup)),
+        given(tmp_path, "older.json", json.dumps({"schema": 1, "results": {EXERCISE.id: RESULT}})),
+        given(tmp_path, "again.json", json.dumps(learner("Ash", "ash00001", lines=[signed(1), signed(2)]))),
+        given(tmp_path, "namesake.json", json.dumps(learner("Ash", "ash00002", lines=[signed(3)]))),
+        given(tmp_path, "odd.json", json.dumps(odd)),
     )
     for words in (
         "ash.json is read: Ash", "cut.json is left out: it breaks off", "picture.png is left out: it is not a file",
@@ -268,7 +269,8 @@ def test_the_table_is_saved_as_csv_without_formulas_and_by_words(open_page: Open
     table = to_table(page)
     person = learner("=HYPERLINK(1)", "ash00001", lines=[signed(1, why="@SUM(1)", stage="not-yet")])
     person["results"] = {EXERCISE.id: {**RESULT, "slip": EXERCISE.slips[0].id}}
-    choose_file(page, table.get_by_role("button", name="Read learners’ files"), given("a.json", json.dumps(person)))
+    file = given(tmp_path, "a.json", json.dumps(person))
+    choose_file(page, table.get_by_role("button", name="Read learners’ files"), file)
     with page.expect_download(timeout=PATIENCE) as coming:
         table.get_by_role("button", name="Save as CSV").tap()
     coming.value.save_as(tmp_path / "table.csv")
@@ -288,7 +290,8 @@ def test_the_table_is_printed_alone(open_page: Open, tmp_path: Path) -> None:
     table = to_table(page)
     page.evaluate("() => { window.print = () => {}; }")
     line = signed(1, mark=marks()[STEEP.id])
-    people = [given(f"{name}.json", json.dumps(learner(name, f"{name.lower()}0001", lines=[line]))) for name in EIGHT]
+    said_of = {name: json.dumps(learner(name, f"{name.lower()}0001", lines=[line])) for name in EIGHT}
+    people = [given(tmp_path, f"{name}.json", text) for name, text in said_of.items()]
     choose_file(page, table.get_by_role("button", name="Read learners’ files"), *people)
     expect(row(table, "Rowan", STEEP.title)).to_be_visible()
     table.get_by_role("button", name="Print the table").tap()

@@ -40,6 +40,7 @@ def test_wetter_or_warmer_never_keeps_longer(moisture: float, temp: float) -> No
 def test_the_order_of_spells_and_parting_one_change_nothing(spells: list[tuple[float, float, float]]) -> None:
     whole = spent_share(spells=spells)
     assert spent_share(spells=spells[::-1]) == pytest.approx(whole)
-    days, *rest = spells[0]
-    parted = [(0.5 * days, *rest), (0.5 * days, *rest), *spells[1:]]
+    days, temp, moisture = spells[0]
+    half = (0.5 * days, temp, moisture)
+    parted = [half, half, *spells[1:]]
     assert spent_share(spells=parted) == pytest.approx(whole)

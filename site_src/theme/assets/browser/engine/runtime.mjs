@@ -90,17 +90,23 @@ export async function startPython({ runtime, program, library, lock, loader, cor
 }
 
 /**
- * Fetches the files of packages ahead, so that they come beside the rest and are counted: the runtime, which asks for them
- * only once it runs, then finds them in the browser's own store.
- * @param {Fetched} fetched
- * @param {Coming} coming
- * @param {string[]} names
+ * Has the files of packages counted as well, which the loader fetches by itself: as changed by runtime.toml, through this.
+ * @param {() => Coming} coming
  */
-export async function fetchAhead({ runtime, lock }, coming, names) {
+export function countPackages(coming) {
+  const fetchCounted = async (/** @type {URL} */ address, /** @type {RequestInit} */ options) =>
+    coming().counted(nameOf(address.pathname), await fetch(address, options));
+  Object.assign(globalThis, { fetchCounted });
+}
+
+/**
+ * @param {Fetched} fetched
+ * @param {string[]} names of packages
+ * @returns {Promise<string[]>} their files
+ */
+export async function filesOf({ lock }, names) {
   const { packages } = await lock;
-  const files = names.map((name) => packages[name]?.file_name).filter(Boolean);
-  coming.expect(...files);
-  await Promise.all(files.map((file) => bytesOf(new URL(file, runtime).href, coming)));
+  return names.map((name) => packages[name]?.file_name).filter(Boolean);
 }
 
 /**

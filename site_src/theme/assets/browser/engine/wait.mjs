@@ -9,7 +9,7 @@ const LONG_S = 15;
 const LOOK_BACK_S = 15; // the pace is that of the last seconds
 const STILL_S = 8; // without a byte
 const HOLDS = 0.35; // a time that was named stands, less what has passed, until it is off by this much
-const HOLDS_S = 10; // and by this
+const HOLDS_S = 6; // and by this
 
 const megabytes = (/** @type {number} */ bytes) => (bytes / 1e6).toFixed(1);
 

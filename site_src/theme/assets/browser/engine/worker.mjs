@@ -1,7 +1,7 @@
 // The engine: Python in a module worker. Requests and answers are JSON text; nothing else crosses.
 
 import * as started from "./started.mjs";
-import { bytesOf, endsPython, fetchAhead, fetchRuntime, memoryOf, nameOf, startPython } from "./runtime.mjs";
+import { bytesOf, countPackages, endsPython, fetchRuntime, filesOf, memoryOf, nameOf, startPython } from "./runtime.mjs";
 import { Coming } from "./coming.mjs";
 import { Wait } from "./wait.mjs";
 import { digest } from "../shared/digest.mjs";
@@ -31,8 +31,6 @@ let calculators = FILES.calculators; // the mark of what answers; goes with ever
 
 /** @type {Set<string>} */
 const wanted = new Set(); // packages that sheets of this page need
-/** @type {Promise<void>[]} */
-const ahead = []; // their files, on their way
 /** @type {Message[]} */
 const queue = []; // what was asked before Python was up
 /** @type {import("./runtime.mjs").Python | null} */
@@ -80,6 +78,7 @@ async function telling(done) {
   return done.finally(() => clearInterval(timer));
 }
 
+countPackages(() => coming);
 const fetched = fetchRuntime(here(FILES.indexURL), FILES.lockFile, coming);
 
 // The mark is that of the bytes that came, where they can be digested here. What the browser holds may be damaged: then past it.
@@ -108,7 +107,6 @@ async function start() {
   respond = page.respond.copy(); // a plain attribute would go when its module's proxy goes
   page.destroy();
   if (!memory && started.able()) untouched = memoryOf(loaded);
-  await Promise.all(ahead);
   if (wanted.size) await loaded.loadPackage([...wanted]); // not before: a memory holds no programs of packages
   python = loaded;
   const ready = performance.now();
@@ -121,21 +119,20 @@ async function start() {
   for (let next = queue.shift(); next; next = queue.shift()) await handle(next);
 }
 
-/** @param {string[]} names a package that does not come is told of where it is loaded */
-const fetchSoon = (names) => fetchAhead(fetched, coming, names).catch(() => {});
+/** @param {string[]} names of packages; one that does not come is told of where it is loaded */
+const expect = (names) => filesOf(fetched, names).then((files) => coming.expect(...files), () => {});
 
 /** @param {Message} message */
 async function load({ id, needs = [] }) {
   if (!python) {
     needs.forEach((name) => wanted.add(name));
-    ahead.push(fetchSoon(needs));
-    return;
+    return expect(needs);
   }
   coming = new Coming(FILES.bytes);
   wait = new Wait(seconds());
   progress(`Loading ${needs.join(" and ")}`, 50);
-  await telling(fetchSoon(needs));
-  await python.loadPackage(needs);
+  await expect(needs);
+  await telling(python.loadPackage(needs));
   post({ id, kind: "loaded", needs });
 }
 

@@ -16,7 +16,7 @@ const ROUNDED_PX = 6; // of columns that share a width
 const FULL = 0.99; // a printer's letters are a hair wider than the screen's
 
 export function openWall() {
-  for (const offer of parts(document, ".wall-offer")) {
+  for (const offer of parts(document, ".wall-offer[hidden]")) {
     offer.hidden = false;
     for (const press of parts(offer, "[data-wall]")) press.addEventListener("click", () => printWall(offer, press.dataset.wall ?? "A4"));
   }
@@ -48,7 +48,8 @@ function drawn(offer, size) {
   title.append(...parts(sheet, ".wall-said > *"), element("p", wordsOf(part(page, ".print-edition")), { class: "wall-edition" }));
   head.append(title, ...parts(sheet, ".wall-code"));
   const foot = part(sheet, ".wall-foot");
-  sheet.replaceChildren(head, boxes(page), before(page), steps(page, new RegExp(offer.dataset.whole ?? "", "i")), limits(page), foot);
+  const whole = new RegExp(offer.dataset.whole ?? "", "i"); // words that keep somebody from harm: nothing of theirs is left out
+  sheet.replaceChildren(head, boxes(page), before(page), steps(page, whole), limits(page, whole), foot);
   return sheet;
 }
 
@@ -120,7 +121,7 @@ function before(page) {
 
 /**
  * @param {HTMLElement} page
- * @param {RegExp} whole a step with such a word keeps somebody from harm: nothing of it is left out
+ * @param {RegExp} whole
  */
 function steps(page, whole) {
   const all = element("div", "", { class: "wall-steps" });
@@ -130,10 +131,10 @@ function steps(page, whole) {
     if (one.matches("h3")) head = wordsOf(one);
     if (one.matches("blockquote")) all.append(cleaned(one));
     for (const item of parts(one, ":scope.steps > ol > li")) {
-      if (head) all.append(element("h2", head));
+      if (head) all.append(element("h2", head), " ");
       head = "";
       number += 1;
-      all.append(step(item, number, whole.test(wordsOf(item))));
+      all.append(step(item, number, whole.test(wordsOf(item))), " ");
     }
   }
   return all;
@@ -146,10 +147,10 @@ function steps(page, whole) {
  */
 function step(item, number, whole) {
   const line = element("div", "", { class: "wall-step" });
-  line.append(element("b", `${number}`));
+  line.append(element("b", `${number}`), " ");
   for (const one of parts(item, ":scope > :is(p, ul, blockquote)")) {
-    if (!one.matches(".look-for")) line.append(spanOf([...cleaned(one).childNodes], one.matches("blockquote") ? "wall-note" : "wall-do"));
-    else for (const [name, words] of named(cleaned(one))) line.append(spanOf(words, name));
+    if (!one.matches(".look-for")) line.append(spanOf([...cleaned(one).childNodes], one.matches("blockquote") ? "wall-note" : "wall-do"), " ");
+    else for (const [name, words] of named(cleaned(one))) line.append(spanOf(words, name), " ");
   }
   if (whole) return line;
   for (const look of parts(line, ".wall-look")) {
@@ -209,8 +210,11 @@ function shorten(words, level) {
   }
 }
 
-/** @param {HTMLElement} page */
-function limits(page) {
+/**
+ * @param {HTMLElement} page
+ * @param {RegExp} whole
+ */
+function limits(page, whole) {
   const table = after(page, "limits").flatMap((one) => (one.matches("table") ? [one] : parts(one, "table")))[0];
   const copy = cleaned(table);
   copy.className = "wall-limits";
@@ -224,6 +228,7 @@ function limits(page) {
     act.append(...[...stop.childNodes].filter((node) => !(node instanceof HTMLElement && node.matches("strong:first-child, br"))));
     for (const line of parts(stop, "br")) line.remove();
     stop.append(" ", act);
+    if (whole.test(wordsOf(row))) continue;
     shorten(act, "9");
     act.dataset.drop = "12";
   }
