@@ -11,7 +11,7 @@ export PYTHONDONTWRITEBYTECODE ?= 1
 # Two at a time; the types take longest, so they begin.
 CHECKS := types style imports spelling prose scripts workers scripts-style
 
-.PHONY: help serve build release book test check bench fuzz mutants audit pins clean chromium $(CHECKS:%=check-%)
+.PHONY: help serve build release book house papers as-of wall test check bench fuzz mutants audit pins clean chromium $(CHECKS:%=check-%)
 .DELETE_ON_ERROR:
 
 help:
@@ -19,6 +19,9 @@ help:
 	@echo "make build    the site in site/, as it should be published (SITE_URL=https://... PUBLISHED=folder)"
 	@echo "make release  the site as one archive in release/, with its checksum (SITE_URL=https://...)"
 	@echo "make book     the whole handbook as one PDF, steep-to-kiln.pdf"
+	@echo "make house    this house's own file: asks and writes it (DO=check, DO=looked)"
+	@echo "make papers   keeps each paper of this house as it is approved now; make as-of DAY=2026-05-31 puts out what held"
+	@echo "make wall     each procedure on one page for the wall, A4 and A3, in wall/ (SITE_URL=https://... is where codes lead)"
 	@echo "make test     every check: style, types, spelling, prose, and all tests, in a real browser too"
 	@echo "make check    the quick part of it: style, types, spelling, prose"
 	@echo "make bench    how long a reader waits, how much is carried, how often readiness is called right"
@@ -38,6 +41,18 @@ release: .venv/site.stamp
 
 book: .venv/site.stamp chromium
 	$(RUN) -m site_src book
+
+house: .venv/site.stamp
+	@$(RUN) -m site_src house $(DO)
+
+papers: .venv/site.stamp
+	@$(RUN) -m site_src papers
+
+as-of: .venv/site.stamp
+	@$(RUN) -m site_src as-of $(DAY) $(if $(GIT),--git)
+
+wall: .venv/site.stamp chromium
+	$(RUN) -m site_src wall
 
 # What is compiled once is read by both processes of the tests and by every Python that they start.
 test fuzz: export PYTHONDONTWRITEBYTECODE =

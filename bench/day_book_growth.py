@@ -26,6 +26,7 @@ from playwright.sync_api import Page, Playwright, sync_playwright
 from bench.browser import CountingServer, running
 from bench.day_book_files import ASSETS, DEMO_NAME
 from site_src.build import build
+from tests.browser.book import PUT
 
 Line = dict[str, Any]
 PAGE, BACK = "records/day-book/", "records/looking-back/"
@@ -33,18 +34,6 @@ BATCHES, LINES, FILE_BYTES = 1000, 5000, 29_000_000
 QUARTER = Path("/sys/fs/cgroup/cpu/steep-to-kiln-bench")
 _WAIT = 600_000  # ms
 _FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update"]
-_PUT = """async ([entries, first]) => {
-  const base = new URL(document.querySelector("link[rel=canonical]").href).pathname.split("records/")[0];
-  const request = indexedDB.open(base + "day-book");
-  const db = await new Promise((done) => { request.onsuccess = () => done(request.result); });
-  await new Promise((done, fail) => {
-    const work = db.transaction("entries", "readwrite");
-    for (const entry of entries) work.objectStore("entries").add(entry);
-    work.oncomplete = done;
-    work.onabort = () => fail(work.error);
-  });
-  db.close();
-}"""
 _WRITE = """() => new Promise((done) => {
   const began = performance.now();
   const rows = (where) => [...document.querySelectorAll(`${where} tr[data-entry]`)];
@@ -200,7 +189,7 @@ def fill(page: Page, address: str, lines: list[Line]) -> None:
     page.goto(address + PAGE)
     page.locator("[data-daybook=shelf]").wait_for()
     for at in range(0, len(lines), 2000):
-        page.evaluate(_PUT, [lines[at : at + 2000], at])
+        page.evaluate(PUT, lines[at : at + 2000])
 
 
 def looked_at(playwright: Playwright, address: str, lines: list[Line], batch: str) -> dict[str, float]:

@@ -10,6 +10,7 @@ What is put in, and can be looked for with the day-book:
 - Weighings to 0.4 g, dripping to 0.2 points, oven samples to 0.25 points, thermometers on the floor to 0.3 K.
 - Grain that breathes half of the one law, and loses dry matter and water with it; five and a quarter days to ready at
   15 C.
+- What the laboratory said of the malt: ``bench.demo_malts``.
 - One fault: the empty basket of one batch was written 6 g too light, so its barley seemed wetter than it was.
 """
 
@@ -445,7 +446,9 @@ def _mend(log: Writer) -> None:
 
 def demo_text(seed: int = SEED) -> str:
     """The year as an export of the day-book."""
+    from bench.demo_malts import malt_lines  # it reads the batches of this file
+
     lines: list[dict[str, Any]] = []
     for batch in batches(seed):
-        lines += sorted(batch.log.lines, key=lambda line: line["written"])
+        lines += sorted([*batch.log.lines, *malt_lines(batch)], key=lambda line: line["written"])
     return as_json(in_order(lines), SAVED)

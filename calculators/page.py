@@ -21,7 +21,6 @@ _BUTTONS = (
     ("clear", "Clear"),
     ("print", "Print a card"),
     ("link", "Link to these numbers"),
-    ("stop", "Stop"),
 )
 _GUARDED_LINK = "Link as a training example"
 """On sheets about gas, vessels and lifting no link carries a reader's numbers: only what a trainer calls an example."""
@@ -100,16 +99,17 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
         section.append(offers)
     section.append(draw_form(sheet, prefix))
     bar = add(section, "div", "sheet-bar")
-    add(bar, "p", "sheet-state", role="status", aria_live="polite", data_state="")
-    add(bar, "progress", "sheet-progress", max="100", value="0", hidden="", aria_label="Starting")
+    now = add(bar, "div", "sheet-now")
+    add(now, "p", "sheet-state", role="status", aria_live="polite", data_state="")
+    add(now, "progress", "sheet-progress", max="100", value="0", hidden="", aria_label="How far it is")
+    add(now, "button", type="button", data_action="stop", text="Stop", hidden="")
     buttons = add(bar, "div", "sheet-buttons")
     for action, words in _BUTTONS:
         if action == "example" and sheet.guarded:
             continue
         if action == "link" and sheet.guarded:
             words = _GUARDED_LINK
-        off = {"hidden": ""} if action == "stop" else {}
-        add(buttons, "button", type="button", data_action=action, text=words, **off)
+        add(buttons, "button", type="button", data_action=action, text=words)
     from .papers.page import paper_links  # at build only: in the browser a sheet needs no record sheet
 
     links = paper_links(sheet)

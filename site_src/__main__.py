@@ -1,14 +1,14 @@
-"""Command line of the site, ``python -m site_src``: build, check, serve, book, release, house, papers, as-of, pin."""
+"""Command line of the site, ``python -m site_src``: what it can do says ``--help``."""
 
 from __future__ import annotations
 
 import argparse
 import os
-import subprocess
 import sys
 from pathlib import Path
 
 from site_src.settings import DEFAULT_PORT, SITE, BuildError
+from site_src.taken import NotTakenUp, taken_up
 
 
 def main() -> int:
@@ -17,8 +17,14 @@ def main() -> int:
         from site_src.house.command import main as of_house
 
         return of_house(sys.argv[2:])
-    if house := subprocess.run([sys.executable, "-m", "site_src.house"], check=False).returncode:
-        return house
+    try:
+        with taken_up():
+            return _run()
+    except NotTakenUp:
+        return 1
+
+
+def _run() -> int:
     # Imported now and not before: what the house's file moves is read while these are imported.
     from site_src.book import BOOK, make_book
     from site_src.build import build
@@ -26,6 +32,7 @@ def main() -> int:
     from site_src.release import RELEASES, make_release
     from site_src.runtime import pin_served
     from site_src.serve import serve
+    from site_src.wall_files import WALL, make_walls
 
     parser = argparse.ArgumentParser(prog="python -m site_src", description="Builds and serves the site.")
     commands = parser.add_subparsers(dest="command", required=True)
@@ -40,6 +47,9 @@ def main() -> int:
     books = commands.add_parser("book", help="print the whole handbook as one PDF")
     books.add_argument("--to", type=Path, default=BOOK, metavar="FILE")
     books.add_argument("pages", nargs="*", help="addresses of pages, such as procedures/casting; all if none is named")
+    walls = commands.add_parser("wall", help="print each procedure on one page for the wall, A4 and A3")
+    walls.add_argument("--to", type=Path, default=WALL, metavar="FOLDER")
+    walls.add_argument("procedures", nargs="*", help="such as steeping; all if none is named")
     checks = commands.add_parser("check", help="read a built site through against its checksums")
     checks.add_argument("site", type=Path, nargs="?", default=SITE, metavar="FOLDER")
     releases = commands.add_parser("release", help="build the site and pack it into one archive, with its checksum")
@@ -59,6 +69,8 @@ def main() -> int:
             print(f"{check_site(words.site)} files, each as it was built")
         elif words.command == "book":
             print(f"Printed {make_book(words.to, only=words.pages)}")
+        elif words.command == "wall":
+            print(f"Printed {len(make_walls(words.to, only=words.procedures))} sheets into {words.to}")
         elif words.command == "release":
             print("\n".join(make_release(words.to)))
         elif words.command == "papers":

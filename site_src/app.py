@@ -10,6 +10,7 @@ from site_src.cache import kept, tidy
 from site_src.hashing import hashed_name
 from site_src.runtime import Pins
 from site_src.settings import CACHE, ROOT
+from site_src.taken import modules
 from site_src.zips import stored_zip
 
 PACKAGE = ROOT / "calculators"
@@ -50,6 +51,7 @@ def app_archive(pins: Pins, runtime: Path, cache: Path = CACHE, package: Path = 
         for path in sorted(package.rglob("*.py"))
         if path.relative_to(package).as_posix() not in _NOT_IN_A_PAGE
     }
+    sources |= {f"{package.name}/{name}": data for name, data in modules().items()}
     key = hashlib.sha256(pins.key.encode())
     for name, data in sources.items():
         key.update(f"{name} {len(data)}\n".encode() + data)

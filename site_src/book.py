@@ -21,6 +21,7 @@ from mkdocs.config import load_config
 from playwright.sync_api import sync_playwright
 
 from calculators import __version__
+from calculators.asking.figures import day_words
 from calculators.house import here
 from site_src.build import build
 from site_src.house.overlay import SECTION
@@ -28,12 +29,12 @@ from site_src.settings import ROOT, SOURCE, BuildError
 
 BOOK = ROOT / "steep-to-kiln.pdf"
 _STYLE = SOURCE / "book.css"
-_FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync"]
+FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync"]
 _VOID = {"area", "base", "br", "col", "hr", "img", "input", "link", "meta", "source", "wbr"}
 _LEFT_OUT_TAGS = {"form", "button", "script", "noscript", "template", "progress", "input", "select", "textarea"}
 _LEFT_OUT_CLASSES = {
     "headerlink", "sheet-bar", "sheet-buttons", "paper-bar", "paper-code", "term-note", "md-source-file",
-    "exercise-kept", "exercise-verdict", "results-kept", "offline-view",
+    "exercise-kept", "exercise-verdict", "exercise-own", "house-offers", "results-kept", "offline-view",
 }  # fmt: skip
 _NAMES = {"id", "name", "for", "aria-labelledby", "aria-describedby", "aria-controls"}
 
@@ -212,7 +213,7 @@ def book_html(chapters: Sequence[Chapter], styles: Sequence[str], starts: Mappin
 def _of_house() -> str:
     """The name of the house and its line for the cover; nothing where it has said neither."""
     lines = (here.house().get(key) for key in ("name", "cover"))
-    return "".join(f"<p>{escape(str(line))}</p>" for line in lines if line)
+    return "".join(f'<p class="book-house">{escape(str(line))}</p>' for line in lines if line)
 
 
 def starting_pages(pdf: bytes, anchors: Sequence[str]) -> dict[str, int]:
@@ -281,11 +282,11 @@ def make_book(
         home = (built / "index.html").read_text("utf-8")
         styles = [f"{built.as_uri()}/{one}" for one in re.findall(r'<link rel="stylesheet" href="([^"]+)"', home)]
         styles.append(_STYLE.as_uri())
-        date = f"{datetime.now(UTC):%-d %B %Y}"
+        date = day_words(datetime.now(UTC), weekday=False)
         paper = Path(folder) / "book.html"
         say(f"Printing {len(chapters)} chapters")
         with sync_playwright() as playwright:
-            browser = playwright.chromium.launch(executable_path=program, args=_FLAGS)
+            browser = playwright.chromium.launch(executable_path=program, args=FLAGS)
             page = browser.new_page()
             page.set_default_timeout(300_000)
             starts: dict[str, int] = {}

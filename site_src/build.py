@@ -11,12 +11,15 @@ from typing import Any
 from mkdocs.commands.build import build as mkdocs_build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, MkDocsException
+from mkdocs.utils import get_build_datetime
 from pymdownx.superfences import SuperFencesException
 
 from calculators import __version__
+from calculators.asking.figures import day_words
 from site_src.checked import read_through
 from site_src.corrections import FILE, read_corrections
 from site_src.earlier import carry_over, named
+from site_src.house import on_paper
 from site_src.house.overlay import overlay
 from site_src.post import finish
 from site_src.runtime import read_pins
@@ -80,8 +83,10 @@ def build(
         if docs:
             config.nav = None  # the repository's own names pages that are not there
         config.extra["edition"] = __version__
+        config.extra["built"] = day_words(get_build_datetime(), weekday=False)
         config.site_url = f"{str(config.site_url).rstrip('/')}/"
         own = None if docs else overlay(config.site_url, say=say)
+        on_paper.site_url = config.site_url
         if own:
             config.docs_dir = str(own.docs)
             config.nav = [*(config.nav or []), *own.nav]

@@ -11,11 +11,13 @@ import json
 from collections.abc import Iterator
 from functools import cache
 
-from calculators.competence import JOBS, Job
+from calculators.competence import JOBS, Job, of_house
 from calculators.competence.page import hand_in_html, jobs_data, person_html, sheet_html, table_html, write_html
 from calculators.drawing.links import as_markdown
 from calculators.exercises import EXERCISES
 from site_src.facts import fill_facts
+from site_src.house.remarks import Remark, read_own
+from site_src.house.where import own
 from site_src.limits_table import filled
 from site_src.questions import page_words
 from site_src.training_results import known_results
@@ -43,10 +45,18 @@ def jobs() -> dict[str, Job]:
 def mark_of(job: Job) -> str:
     """Return the mark of what a job's page and standard say, eight signs of a SHA-256.
 
-    Only words count: a page that is laid out otherwise keeps its mark. A house's own edges are among the words.
+    Only words count: a page that is laid out otherwise keeps its mark. A house's own edges are among the words, and so
+    are its notes on the page and the version of its paper: a new one asks those signed off to look again.
     """
     said = [page_words(job.page), *(f"{step.id} {step.says} {step.times}" for step in job.steps)]
+    said += [one.body for one in _notes() if one.place.page == job.page]
+    said += [number] if (number := of_house(job.id).number) else []
     return hashlib.sha256("\n".join(said).encode()).hexdigest()[:8]
+
+
+@cache
+def _notes() -> list[Remark]:
+    return read_own(own())[1]
 
 
 @cache

@@ -50,15 +50,19 @@ def compress_site(site: Path, cache: Path = CACHE, *, quick: bool = False) -> No
 
 def compress_file(path: Path, cache: Path = CACHE, *, quick: bool = False) -> None:
     """Put a .br and a .gz beside one file."""
-    folder = cache / "compressed"
     data = path.read_bytes()
+    for suffix, squeezed in compressed(data, cache, quick=quick).items():
+        if len(squeezed) < len(data):
+            path.with_name(path.name + suffix).write_bytes(squeezed)
+
+
+def compressed(data: bytes, cache: Path = CACHE, *, quick: bool = False) -> dict[str, bytes]:
+    """Return what would stand in the .br and the .gz of a file."""
+    folder = cache / "compressed"
     stem = sha256(data)
     best = folder / f"{stem}.{_BEST}.br"
     quality = _QUICK if quick and not best.exists() else _BEST
-    made = {
+    return {
         ".br": kept(folder / f"{stem}.{quality}.br", lambda: brotli.compress(data, quality=quality)),
         ".gz": kept(folder / f"{stem}.gz", lambda: gzip.compress(data, 6, mtime=0)),
     }
-    for suffix, squeezed in made.items():
-        if len(squeezed) < len(data):
-            path.with_name(path.name + suffix).write_bytes(squeezed)

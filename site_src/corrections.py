@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from calculators import __version__
+from calculators.asking.figures import day_words
 from calculators.exercises import EXERCISES
 from calculators.sheets import find_sheet
 from site_src.settings import ROOT, BuildError
@@ -38,7 +39,7 @@ class Correction(NamedTuple):
     @property
     def day(self) -> str:
         """The date in words."""
-        return f"{self.date.day} {self.date:%B %Y}"
+        return day_words(self.date, weekday=False)
 
 
 def read_corrections(file: Path = FILE) -> tuple[Correction, ...]:

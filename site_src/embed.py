@@ -11,7 +11,8 @@ read. The blocks ``all-sources``, ``all-units``, ``all-gases``, ``malts``, ``day
 ``sheets`` block is ids of sheets; in its place stands a link to each, with what it answers. The body of a ``figure``
 block names a picture of ``calculators.plates``, which is computed then; that of an ``exercises`` or ``questions``
 block names a chapter; that of a ``record-sheet`` block a record sheet; that of a ``limits`` block the procedure whose
-table of limits stands in its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``;
+table of limits stands in its place, and an edge of it stands in a sentence by ``[[limit:id edge]]``; that of a
+``wall-sheet`` block the procedure that is offered for the wall (``all-wall-sheets`` lists them all);
 ``training-results`` takes ``all`` or ``due``. A ``day-book`` block says which part of the batch record it is:
 ``forms``, or ``example`` with a batch of the invented year. A ``practice`` block says what of the practice batch
 stands there: ``learner``, ``trainer``, ``blank-book``, or ``run`` with the values of a run that is played and written
@@ -64,6 +65,7 @@ from site_src.questions import questions_html
 from site_src.sheet_links import sheet_links
 from site_src.training_results import training_results
 from site_src.unit_list import unit_lines
+from site_src.wall_sheet import offer_lines, wall_lines
 
 
 class SheetExtension(Extension):
@@ -187,10 +189,11 @@ _WHOLE = {
     "```day-book-kinds": kind_lines,
     "```corrections": correction_lines,
     "```sign-off-sheets": sheet_lines,
+    "```all-wall-sheets": wall_lines,
     "```house-keys": schema_lines,
     "```house-places": place_lines,
 }
-_OF_ONE = {"```limits": limit_lines, "```standards": standard_lines}
+_OF_ONE = {"```limits": limit_lines, "```standards": standard_lines, "```wall-sheet": offer_lines}
 """Those whose body is one name: of a procedure, of a session."""
 
 

@@ -14,6 +14,7 @@ from calculators.asking.units import shown
 from calculators.drawing.links import as_markdown
 from calculators.rules.limit import BOOK, Limit, Signs
 from calculators.rules.limits import every, of_page
+from calculators.words.limits import at_edge, span
 
 HEAD = ("| What | Accept | Watch | Stop and ask |", "|---|---|---|---|")
 NOTHING = "—"
@@ -50,7 +51,11 @@ def _cells(row: Limit | Signs) -> tuple[str, ...]:
     if row.act:
         act = as_markdown(row.act)
         stop = f"**{stop.strip('*')}**<br>{act}" if stop else act
-    return row.quantity, *(cell or NOTHING for cell in (accept, watch, stop))
+    if book is not None and book.quantity != row.quantity:
+        quantity = f"{row.quantity} (this house; the book: {book.quantity})"
+    else:
+        quantity = row.quantity
+    return quantity, *(cell or NOTHING for cell in (accept, watch, stop))
 
 
 def said(row: Limit) -> tuple[str, str, str]:
@@ -166,18 +171,9 @@ def _figure(name: str, which: str) -> str:
     row = _by_id().get(name)
     if row is None:
         raise LookupError(f"No limit “{name}”. There are: {', '.join(_by_id())}.")
-    here, book = _one(row, which), BOOK.get(name)
-    before = _one(book, which) if book else here
-    return here if here == before else f"{here} (this house; the book: {before})"
-
-
-def _one(row: Limit, which: str) -> str:
-    """One edge with its unit, or what is accepted."""
-    name = row.id
     edges = {edge: getattr(row, edge) for edge in _EDGES if getattr(row, edge) is not None}
-    unit = f" {shown(row.unit)}" if row.unit else ""
     if which == "accept" and {"accept_low", "accept_high"} <= set(edges):
-        return f"{plain_number(edges['accept_low'])} to {plain_number(edges['accept_high'])}{unit}"
+        return span(row)
     if which not in edges:
         raise LookupError(f"The limit “{name}” has no “{which}”. It has: {', '.join(edges)}.")
-    return f"{plain_number(edges[which])}{_of_one(unit, edges[which])}"
+    return at_edge(row, which)

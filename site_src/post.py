@@ -6,12 +6,13 @@ import json
 import re
 import shutil
 from collections.abc import Callable, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 from calculators.sheets import find_sheet, sheet_ids
 from site_src.app import app_archive
 from site_src.carried import check_carried
-from site_src.compress import compress_file, compress_site
+from site_src.compress import compress_file, compress_site, compressed
 from site_src.corrections import Correction, as_data
 from site_src.edition import put_mark
 from site_src.hashing import hash_names, imported, short_hash
@@ -66,7 +67,7 @@ def finish(
     """
     pins = read_pins()
     check_carried(site)
-    parts = _place_python(site, pins, cache, say)
+    parts = _place_python(site, pins, cache, say, quick=quick)
     write_worker(site)
     browser = site / _BROWSER
     join_modules(browser, "page.mjs")
@@ -126,7 +127,9 @@ def _pages(site: Path) -> dict[str, str]:
     return {path.relative_to(site).as_posix(): path.read_text("utf-8") for path in sorted(site.rglob("*.html"))}
 
 
-def _place_python(site: Path, pins: Pins, cache: Path, say: Callable[[str], None]) -> Mapping[str, object]:
+def _place_python(
+    site: Path, pins: Pins, cache: Path, say: Callable[[str], None], *, quick: bool
+) -> Mapping[str, object]:
     """Put the runtime and the calculators into the site; return what the worker must know of them."""
     source = served_runtime(pins, cache, say)
     target = site / "runtime" / pins.key
@@ -137,14 +140,22 @@ def _place_python(site: Path, pins: Pins, cache: Path, say: Callable[[str], None
     app_name, app = app_archive(pins, source, cache)
     (site / _APP).mkdir(parents=True, exist_ok=True)
     (site / _APP / app_name).write_bytes(app)
-    sizes = {name: (target / name).stat().st_size for name in carried}
+    files = [*(target / name for name in carried), site / _APP / app_name]
+    with ThreadPoolExecutor(2) as pool:
+        sizes = list(pool.map(lambda path: _as_carried(path, cache, quick=quick), files))
     return {
         "indexURL": f"../../runtime/{pins.key}/",
         "lockFile": LOCK,
         "app": f"../app/{app_name}",
         "calculators": short_hash(app),
-        "bytes": {**sizes, app_name: len(app)},
+        "bytes": dict(zip((path.name for path in files), sizes, strict=True)),
     }
+
+
+def _as_carried(path: Path, cache: Path, *, quick: bool) -> list[int]:
+    """Return the bytes of a file as it is, and as it is carried in Brotli and gzip; a slow line is told of them."""
+    data = path.read_bytes()
+    return [len(data), *(min(len(data), len(one)) for one in compressed(data, cache, quick=quick).values())]
 
 
 def not_asked_for(pins: Pins, source: Path) -> set[str]:

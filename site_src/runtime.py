@@ -113,9 +113,10 @@ def repacked(pins: Pins, published: Path, say: Callable[[str], None] = print) ->
     """
     say("Compiling the browser's Python library (once)")
     made = {name: (published / name).read_bytes() for name in pins.published if name not in (LOCK, *pins.drop)}
-    for change in pins.change:
-        made[change["file"]] = _changed(change, made[change["file"]])
     archives = {name: _kept(read_zip((published / name).read_bytes()), pins.drop[name]) for name in pins.drop}
+    for change in pins.change:
+        place, name = (archives[change["file"]], change["member"]) if "member" in change else (made, change["file"])
+        place[name] = _changed(change, name, place[name])
     wheels = {}
     for project, release in pins.pure.items():
         wheels[project], members = wheel_of(project, release)
@@ -156,11 +157,11 @@ def _kept(members: Mapping[str, bytes], patterns: Sequence[str]) -> dict[str, by
     }
 
 
-def _changed(change: Mapping[str, str], data: bytes) -> bytes:
+def _changed(change: Mapping[str, str], name: str, data: bytes) -> bytes:
     """Return a file with some of its text replaced, which must stand there once."""
     text = data.decode("utf-8")
     if text.count(change["from"]) != 1:
-        raise BuildError(f"{change['file']} must hold this once, to be changed by runtime.toml: {change['from']}")
+        raise BuildError(f"{name} must hold this once, to be changed by runtime.toml: {change['from']}")
     return text.replace(change["from"], change["to"]).encode()
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from datetime import datetime
+import re
+from collections.abc import Callable, Sequence
+from datetime import date, datetime
 
 
 def fixed(value: float, decimals: int) -> str:
@@ -92,6 +93,27 @@ def _inwards(limit: float, digits: int, cut: Callable[[float], int]) -> float:
     return float(f"{cut(limit / step) * step:.{digits}g}")
 
 
+_FIGURE = re.compile(r"[<>≤≥]?\s?[-−+]?\d[\d,]*(?:\.(\d+))?(\s?%)?")
+_NO_FIGURE = ("", "–", "—")
+
+
+def figure_columns(rows: Sequence[Sequence[str]]) -> str:
+    """The columns of a table, by number, whose figures stand under each other when they are set to the right.
+
+    They hold figures alone, all with as many decimals; a blank among them does no harm.
+
+    >>> figure_columns([["Mon", "9.5", "7"], ["Tue", "10.5", "7.25"], ["Wed", "", "8"]])
+    '2'
+    """
+    found = []
+    for number, cells in enumerate(zip(*rows, strict=False), 1):
+        figures = [_FIGURE.fullmatch(cell.strip()) for cell in cells if cell.strip() not in _NO_FIGURE]
+        ends = {(len(figure[1] or ""), bool(figure[2])) if figure else None for figure in figures}
+        if len(figures) > 1 and len(ends) == 1 and None not in ends:
+            found.append(str(number))
+    return " ".join(found)
+
+
 def clock_words(moment: datetime, *, year: bool = False) -> str:
     """A clock time as people say it: ``Mon 12 Jan 06:00``, or ``day 2 14:00`` without a date.
 
@@ -99,8 +121,18 @@ def clock_words(moment: datetime, *, year: bool = False) -> str:
     """
     if moment.year == 1:
         return f"day {moment.toordinal()} {moment:%H:%M}"
-    day = f"{moment:%a} {moment.day} {moment:%b}"
-    return f"{day} {moment:%Y %H:%M}" if year else f"{day} {moment:%H:%M}"
+    day = day_words(moment) if year else f"{moment:%a} {moment.day} {moment:%b}"
+    return f"{day} {moment:%H:%M}"
+
+
+def day_words(day: date, *, weekday: bool = True) -> str:
+    """A day in the same style.
+
+    >>> day_words(date(2026, 11, 29)), day_words(date(2026, 11, 29), weekday=False)
+    ('Sun 29 Nov 2026', '29 Nov 2026')
+    """
+    words = f"{day.day} {day:%b %Y}"
+    return f"{day:%a} {words}" if weekday else words
 
 
 def said_minute(text: str) -> str:

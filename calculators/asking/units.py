@@ -115,6 +115,8 @@ UNITS: dict[str, Unit] = {
     "m/s": Unit("m/s", "metres a second", _same("m/s") | _times({"m/min": 1 / 60, "cm/s": 0.01})),
     "Pa/m": Unit("Pa/m", "pascals a metre", _same("pa/m")),
     "EBC": Unit("EBC", "EBC units", _same("ebc", "°ebc")),
+    "% of the consent": Unit("% of the consent", "per cent of the consent", _same("% of the consent", "%")),
+    "% of its time": Unit("% of its time", "per cent of its time", _same("% of its time", "%")),
     "times": Unit("times", "times", _same("times")),
     "pairs": Unit("pairs", "pairs", _same("pairs", "pair")),
 }

@@ -131,3 +131,44 @@ STORE = Job(
         Step("drier-fire", "Says what to do at a smell of fire in a drier, and where dust can go off.", hazard=True),
     ),
 )  # fmt: skip
+
+STORE_ROUND = Job(
+    id="do-the-round-of-the-store", title="Do the round of the store",
+    page="procedures/store-through-the-year", session="session-02-intake",
+    shown="smell, cables, two spears, sieve, traps, top, ground, the decision",
+    helped="does one bin by the eight steps, with last week’s sheet",
+    alone="does all bins of one week and says what has changed",
+    often="four rounds, one of them in another season",
+    sooner="and before the first warm week of spring",
+    steps=(
+        Step("eight-steps", "Does one bin by the eight steps, from port, walkway and ground, and writes each.", 3),
+        Step("changed", "Says what has changed since last week, also where nothing is over an edge.", 3, later=True),
+        Step("spent-once", "Says by hand what of a lot’s time is left after some days at another moisture."),
+        Step("keeps-apart", "Keeps a lot with insects apart: slides shut and tagged, no shared spear.", later=True),
+        Step("licensed-only", "Says who fumigates, who airs and who tests, and where everybody else stays.",
+             hazard=True),
+        Step("crust", "Says why nobody steps on grain, on a crust least of all, and what grey powder or a smell of "
+             "garlic means.", hazard=True),
+    ),
+)  # fmt: skip
+
+QUICK = Job(
+    id="read-moisture-the-quick-way", title="Read moisture the quick way",
+    page="procedures/quick-moisture", session="session-06-moisture",
+    shown="sample, blotting, the house’s way, pairs, range, who is right when the oven answers",
+    helped="reads one half of a mixed sample beside the trainer",
+    alone="reads a sample, corrects it with its range, and makes the pair of the week",
+    often="five readings on two batches, one pair with its oven",
+    sooner="and after a new lamp, program or dish",
+    steps=(
+        Step("two-readings", "Gets two readings of one sample no further apart than [[limit:quick-two accept_high]].",
+             3),
+        Step("both-ends", "Holds both ends of the range against the decision, and says what is done when they "
+             "disagree.", 2),
+        Step("a-pair", "Makes a pair: one sample, mixed, halved, both halves begun within a quarter of an hour.",
+             later=True),
+        Step("oven-stands", "Says which figure stands when the oven disagrees, and what is written."),
+        Step("too-few", "Says why no corrected figure is given under [[limit:quick-pairs stop_low]] pairs."),
+        Step("stays-beside", "Stays beside the microwave oven, and says what to do at smoke.", hazard=True),
+    ),
+)  # fmt: skip

@@ -125,6 +125,26 @@ CLEANING = Job(
     ),
 )  # fmt: skip
 
+STEEP_CLEANING = Job(
+    id="clean-the-steep-from-outside", title="Clean the steep from outside",
+    page="procedures/between-batches", session="session-12-between-batches",
+    shown="lock, wall, overflow, screen, jets, suction duct; the consent and the drain’s load",
+    helped="washes one steep with lance or built-in head; counts the jets",
+    alone="cleans one steep from the platform, and says what waits for a permit",
+    often="two steeps",
+    sooner="and after any change of the consent",
+    steps=(
+        Step("from-the-rim", "Washes wall, overflow and screen from behind the rail, until each runs clear.", 2),
+        Step("jets", "Counts the jets that bubble alike, and says from which share on nobody fills the steep.", 2),
+        Step("what-waits", "Tells the shift lead what the lance did not reach, and for whom it waits.", 2),
+        Step("drain", "Says where this water goes, how much, when and how fast, and who holds the consent."),
+        Step("nobody-in", "Says why nobody goes into or leans into a washed, drained steep, jets or no jets.",
+             hazard=True),
+        Step("suction-mouth", "Says what a suction fan and an open drain can pull in, and what is locked before.",
+             hazard=True),
+    ),
+)  # fmt: skip
+
 SHIFT = Job(
     id="hand-over-at-the-change-of-shift", title="Hand over at the change of shift",
     page="procedures/hand-over", session="session-14-hand-over",

@@ -5,17 +5,19 @@ Lines differ by dashes as well, so that they can be told apart without colour.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 from xml.etree.ElementTree import Element, SubElement
 
-from ..asking.declare import Axis, Chart, Mark
+from ..asking.declare import Axis, Chart
 from ..asking.figures import fixed
 from ..asking.units import shown
+from .chart_labels import Labels, along
 
 WIDTH, HEIGHT = 420.0, 300.0
 _LEFT, _RIGHT, _TOP = 46.0, 12.0, 22.0
 _LEGEND_ROW = 20.0
+_LEGEND_SIGNS = 38
 _MOST_DATA_ROWS = 25
 
 
@@ -80,7 +82,7 @@ class _Frame:
         self.x_low, self.x_high = _limits(chart.x, xs)
         self.y_low, self.y_high = _limits(chart.y, ys)
         self.height = HEIGHT + legend_rows * _LEGEND_ROW
-        self.bottom = HEIGHT - 42.0
+        self.bottom = HEIGHT - 46.0
         self.legend_top = HEIGHT - 2.0
 
     def x(self, value: float) -> float:
@@ -96,14 +98,6 @@ class _Frame:
     def path(self, xs: Sequence[float], ys: Sequence[float]) -> str:
         points = (f"{self.x(x):.1f},{self.y(y):.1f}" for x, y in zip(xs, ys, strict=True))
         return "M" + " L".join(points)
-
-
-def _nearest(chart: Chart, frame: _Frame, y: float, *, left: bool) -> float:
-    """How near a line or a point comes to a height of the drawing, in its left or its right half."""
-    middle = (frame.x_low + frame.x_high) / 2
-    drawn = [(line.xs, line.ys) for line in chart.lines] + [(dots.xs, dots.ys) for dots in chart.dots]
-    places = [place for xs, ys in drawn for place in zip(xs, ys, strict=True)]
-    return min((abs(frame.y(value) - y) for x, value in places if (x < middle) is left), default=HEIGHT)
 
 
 def put_text(parent: Element, words: str, x: float, y: float, name: str, anchor: str = "middle") -> Element:
@@ -137,14 +131,14 @@ def _draw_axes(svg: Element, chart: Chart, frame: _Frame) -> None:
     for value in x_ticks(frame.x_low, frame.x_high):
         x = frame.x(value)
         put_rule(grid, x, _TOP, x, frame.bottom, "grid")
-        put_text(grid, f"{value:.6g}", x, frame.bottom + 15, "tick")
+        put_text(grid, f"{value:.6g}", x, frame.bottom + 18, "tick")
     for value in ticks(frame.y_low, frame.y_high):
         y = frame.y(value)
         put_rule(grid, _LEFT, y, WIDTH - _RIGHT, y, "grid")
         put_text(grid, f"{value:.6g}", _LEFT - 6, y + 4, "tick", "end")
     put_rule(grid, _LEFT, frame.bottom, WIDTH - _RIGHT, frame.bottom, "axis")
     put_rule(grid, _LEFT, _TOP, _LEFT, frame.bottom, "axis")
-    put_text(grid, axis_title(chart.x), (_LEFT + WIDTH - _RIGHT) / 2, frame.bottom + 31, "axis-title")
+    put_text(grid, axis_title(chart.x), (_LEFT + WIDTH - _RIGHT) / 2, frame.bottom + 37, "axis-title")
     put_text(grid, axis_title(chart.y), 4, 12, "axis-title", "start")
 
 
@@ -164,8 +158,20 @@ def _draw_shades(svg: Element, chart: Chart, frame: _Frame) -> None:
                 "class": name,
             },
         )
-        if right - left >= 6.2 * len(shade.label) + 4:
-            put_text(svg, shade.label, (left + right) / 2, _TOP + 13, "shade-label")
+
+
+def _label_shades(svg: Element, chart: Chart, frame: _Frame, labels: Labels) -> None:
+    """What each ground is: at its top where that is free, else at its foot; a narrow one has no words."""
+    wide = [
+        (shade.label, frame.x(shade.start) / 2 + frame.x(shade.end) / 2)
+        for shade in chart.shades
+        if frame.x(shade.end) - frame.x(shade.start) >= 6.2 * len(shade.label) + 4
+    ]
+    feet = (_TOP + 14.0, frame.bottom - 6.0)
+    for words, middle in wide:
+        foot = labels.for_ground(words, middle, feet)
+        if foot is not None:
+            put_text(svg, words, middle, foot, "shade-label")
 
 
 def _dot(number: int) -> str:
@@ -179,9 +185,22 @@ def _legend(chart: Chart) -> list[tuple[str, str]]:
     return entries + [(_dot(n), dots.label) for n, dots in enumerate(chart.dots, 1)]
 
 
+def _rows(label: str) -> list[str]:
+    """A label of the legend, in as many rows as a phone needs for it."""
+    rows = [""]
+    for word in label.split():
+        longer = f"{rows[-1]} {word}".strip()
+        if len(longer) <= _LEGEND_SIGNS:
+            rows[-1] = longer
+        else:
+            rows.append(word)
+    return rows
+
+
 def _draw_legend(svg: Element, entries: list[tuple[str, str]], frame: _Frame) -> None:
     group = SubElement(svg, "g", {"class": "legend"})
-    for row, (name, label) in enumerate(entries):
+    row = 0
+    for name, label in entries:
         y = frame.legend_top + row * _LEGEND_ROW + 6
         if name.startswith("band"):
             box = {"x": f"{_LEFT:.1f}", "y": f"{y - 5:.1f}", "width": "24", "height": "10"}
@@ -191,7 +210,18 @@ def _draw_legend(svg: Element, entries: list[tuple[str, str]], frame: _Frame) ->
             SubElement(group, "circle", {**centre, "class": name})
         else:
             put_rule(group, _LEFT, y, _LEFT + 24, y, name)
-        put_text(group, label, _LEFT + 31, y + 4, "legend-label", "start")
+        for said in _rows(label):
+            put_text(group, said, _LEFT + 31, frame.legend_top + row * _LEGEND_ROW + 10, "legend-label", "start")
+            row += 1
+
+
+def _inked(chart: Chart, frame: _Frame) -> Iterator[tuple[float, float]]:
+    """Where lines and points are on the paper."""
+    for line in chart.lines:
+        yield from along([(frame.x(x), frame.y(y)) for x, y in zip(line.xs, line.ys, strict=True)])
+    for dots in chart.dots:
+        for x, y in zip(dots.xs, dots.ys, strict=True):
+            yield from ((frame.x(x) + dx, frame.y(y) + dy) for dx in (-5.0, 0.0, 5.0) for dy in (-5.0, 0.0, 5.0))
 
 
 def begin(name: str, title: str, summary: str, height: float) -> Element:
@@ -226,29 +256,27 @@ def draw(chart: Chart, prefix: str) -> Element:
         An ``svg`` element with ``title`` and ``desc``.
     """
     entries = _legend(chart)
-    frame = _Frame(chart, len(entries))
+    frame = _Frame(chart, sum(len(_rows(label)) for _, label in entries))
     svg = begin(f"{prefix}-{chart.id}", chart.title, chart.summary, frame.height)
     _draw_shades(svg, chart, frame)
     _draw_axes(svg, chart, frame)
     for n, band in enumerate(chart.bands, 1):
         outline = frame.path([*band.xs, *reversed(band.xs)], [*band.highs, *reversed(band.lows)])
         SubElement(svg, "path", {"d": f"{outline} Z", "class": f"band s{n}"})
-    marks: list[tuple[Mark, float]] = []
-    for mark in chart.marks:
-        y = frame.y(mark.y)
+    rules = [frame.y(mark.y) for mark in chart.marks]
+    for y in rules:
         put_rule(svg, _LEFT, y, WIDTH - _RIGHT, y, "mark")
-        marks.append((mark, y))
     for n, line in enumerate(chart.lines, 1):
         SubElement(svg, "path", {"d": frame.path(line.xs, line.ys), "class": f"line s{n}"})
     for n, dots in enumerate(chart.dots, 1):
         for x, y in zip(dots.xs, dots.ys, strict=True):
             centre = {"cx": f"{frame.x(x):.1f}", "cy": f"{frame.y(y):.1f}", "r": "4"}
             SubElement(svg, "circle", {**centre, "class": _dot(n)})
-    for mark, y in marks:  # over the lines, on the side where they are farther off
-        if _nearest(chart, frame, y, left=True) > _nearest(chart, frame, y, left=False):
-            put_text(svg, mark.label, _LEFT + 4, y - 4, "mark-label", "start")
-        else:
-            put_text(svg, mark.label, WIDTH - _RIGHT - 2, y - 4, "mark-label", "end")
+    labels = Labels(_inked(chart, frame), _LEFT, WIDTH - _RIGHT, _TOP - 4.0, frame.bottom - 2.0)
+    for mark, y in zip(chart.marks, rules, strict=True):
+        x, foot, anchor = labels.for_rule(mark.label, y, rules)
+        put_text(svg, mark.label, x, foot, "mark-label", anchor)
+    _label_shades(svg, chart, frame, labels)
     _draw_legend(svg, entries, frame)
     return svg
 
@@ -256,15 +284,16 @@ def draw(chart: Chart, prefix: str) -> Element:
 def data_of(chart: Chart) -> Data:
     """The numbers of a chart as a table of at most 25 rows, for those who would rather read."""
     headings = [axis_title(chart.x)]
+    unit = f", {shown(chart.y.unit)}" if chart.y.unit else ""
     columns: list[Sequence[float]] = []
     xs: Sequence[float] = chart.lines[0].xs if chart.lines else ()
     for line in chart.lines:
         if list(line.xs) == list(xs):
-            headings.append(line.label)
+            headings.append(f"{line.label}{unit}")
             columns.append(line.ys)
     for band in chart.bands:
         if list(band.xs) == list(xs):
-            headings += [f"{band.label}, low", f"{band.label}, high"]
+            headings += [f"{band.label}, low{unit}", f"{band.label}, high{unit}"]
             columns += [band.lows, band.highs]
     step = max(1, math.ceil((len(xs) - 1) / (_MOST_DATA_ROWS - 1)))
     picked = list(range(0, len(xs), step))

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from itertools import groupby
 from typing import Any
 from xml.etree.ElementTree import Element, SubElement
 
@@ -69,9 +70,17 @@ def _drawn(size: int, is_dark: Callable[[int, int], bool], title: str) -> Elemen
         "svg", {"class": "code", "viewBox": f"0 0 {whole} {whole}", "role": "img", "shape-rendering": "crispEdges"}
     )
     SubElement(svg, "title").text = title
-    path = "".join(f"M{x + _RIM},{y + _RIM}h1v1h-1z" for y in range(size) for x in range(size) if is_dark(x, y))
-    SubElement(svg, "path", {"d": path})
+    SubElement(svg, "path", {"d": "".join(_runs(size, is_dark))})
     return svg
+
+
+def _runs(size: int, is_dark: Callable[[int, int], bool]) -> Iterator[str]:
+    """Each row of dark modules as one rectangle."""
+    for y in range(size):
+        for dark, run in groupby(range(size), lambda x, y=y: is_dark(x, y)):  # type: ignore[misc]
+            if dark:
+                first, *rest = run
+                yield f"M{first + _RIM},{y + _RIM}h{len(rest) + 1}v1h-{len(rest) + 1}z"
 
 
 def respond(asked: Mapping[str, Any]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
+from json import dumps
 from xml.etree.ElementTree import Element
 
 from .. import __version__
@@ -24,7 +25,7 @@ from ..asking.declare import (
     Value,
     is_private,
 )
-from ..asking.figures import at_least, clock_words, fixed, plain_number, said_minute
+from ..asking.figures import at_least, clock_words, figure_columns, fixed, plain_number, said_minute
 from ..asking.units import shown
 from ..sources import SOURCES, standing_words
 from .chart import Data
@@ -213,14 +214,16 @@ def _table(parent: Element, listed: Listed, mark: str) -> None:
     box = add(parent, "div", name, tabindex="0", role="region", aria_label=listing.label)
     table = add(box, "table", data_table=rows.id)
     _caption(add(table, "caption"), listing.label, mark)
-    _cells(add(add(table, "thead"), "tr"), "th", [_head(c) for c in listing.columns])
+    _fill(table, [_head(c) for c in listing.columns], [row_words(listing, rows, row) for row in rows.rows])
+
+
+def _fill(table: Element, heads: list[str], rows: list[list[str]]) -> None:
+    if columns := figure_columns(rows):
+        table.set("data-figures", columns)
+    _cells(add(add(table, "thead"), "tr"), "th", heads)
     body = add(table, "tbody")
-    for row in rows.rows:
-        _cells(
-            add(body, "tr"),
-            "td",
-            row_words(listing, rows, row),
-        )
+    for row in rows:
+        _cells(add(body, "tr"), "td", row)
 
 
 def _caption(place: Element, words: str, mark: str) -> None:
@@ -236,10 +239,7 @@ def numbers_table(parent: Element, title: str, numbers: Data, mark: str = "") ->
     box = add(parent, "div", "table-box", tabindex="0", role="region", aria_label=title)
     table = add(box, "table")
     _caption(add(table, "caption"), title, mark)
-    _cells(add(add(table, "thead"), "tr"), "th", list(numbers.headings))
-    body = add(table, "tbody")
-    for row in numbers.rows:
-        _cells(add(body, "tr"), "td", list(row))
+    _fill(table, list(numbers.headings), [list(row) for row in numbers.rows])
 
 
 def _heading(parent: Element, answered: Answered, example: bool, changed: list[str], lent: Mapping[str, str]) -> None:
@@ -364,6 +364,11 @@ def place_elements(
         drawn.append(draw(chart, prefix))
         _caption(add(drawn, "figcaption"), chart.summary, mark)
         numbers_table(filled["data"], chart.title, data_of(chart), mark)
+    if outcome.goes_on is not None and mark != _EXAMPLE:
+        on = outcome.goes_on
+        goes = dumps(on.values).replace("[[", "[ [")  # two brackets are a reference
+        called = {"data_action": "go-on", "data_values": goes, "data_said": on.said}
+        add(add(filled["answers"], "p", "go-on off-paper"), "button", text=on.label, type="button", **called)
     return filled
 
 

@@ -11,6 +11,7 @@ seeded by text, which is the same on every machine.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from random import Random
 from typing import Literal, NamedTuple
@@ -22,9 +23,12 @@ from ..asking.reading import Raw, read
 from ..asking.units import UNITS
 from ..drawing.results import typed_words, working_words
 from ..sheets import find_sheet
+from . import own
 
 Mark = Literal["right", "near", "not-yet"]
 _MOST_TRIES = 200
+_OWN_TRIES = 8
+"""With numbers of a house: where they do not fit the exercise, it goes on without."""
 
 
 class Draw(NamedTuple):
@@ -121,6 +125,7 @@ class Drawn(NamedTuple):
     decimals: int
     working: str
     slips: tuple[tuple[Slip, float], ...]
+    own: own.Own = own.NONE
 
 
 class Marked(NamedTuple):
@@ -240,7 +245,8 @@ def draw(exercise: Exercise, seed: str) -> Drawn:
     exercise : Exercise
         What is asked.
     seed : str
-        Any text; the same text gives the same numbers on every machine.
+        Any text; the same text gives the same numbers on every machine. With the mark of ``own.with_own`` this
+        house's numbers stand in place of drawn ones, where it has any and they fit.
 
     Raises
     ------
@@ -248,25 +254,52 @@ def draw(exercise: Exercise, seed: str) -> Drawn:
         When no numbers fit within two hundred tries: a fault of the exercise.
     """
     sheet = find_sheet(exercise.sheet)
-    random = Random(f"{exercise.id} {seed}")
-    for _ in range(_MOST_TRIES):
+    drawn_alone = [one.question for one in exercise.given if isinstance(one, (Draw, Pick))]
+    for mine in own.own_values(sheet, drawn_alone, seed):
+        try:
+            found = _drawn(exercise, sheet, seed, mine)
+        except (ArithmeticError, LookupError, ValueError):  # a slip makes no sense for a house’s numbers
+            if not mine.typed:
+                raise
+            continue
+        if found is not None:
+            return found
+    raise ValueError(f"{exercise.id}: no numbers fit for the seed {seed!r}")
+
+
+def _drawn(exercise: Exercise, sheet: Sheet, seed: str, mine: own.Own) -> Drawn | None:
+    random = Random(f"{exercise.id} {own.plain(seed)}")
+    for _ in range(_OWN_TRIES if mine.typed else _MOST_TRIES):
         typed, beside = _typed(exercise, random)
+        typed.update(mine.typed)
         asked = _asked(exercise, sheet, typed)
         if asked is None:
             continue
         case = _case(typed, asked.result)
         right, unit, decimals, working = _found(exercise, asked, case)
-        if not exercise.between[0] <= right <= exercise.between[1]:
+        one = _as_large(exercise, mine, unit, decimals)
+        if not one.between[0] <= right <= one.between[1]:
             continue
         results = [
-            (slip, value) for slip in exercise.slips if (value := _slip_result(exercise, slip, case, sheet)) is not None
+            (slip, value) for slip in one.slips if (value := _slip_result(one, slip, case, sheet)) is not None
         ]
-        slips = _told_apart(exercise, right, results)
+        slips = _told_apart(one, right, results)
         if not slips or any(slip.always and (slip, value) not in slips for slip, value in results):
             continue
-        question = _story(exercise, sheet, asked.result, beside)
-        return Drawn(exercise, seed, case, question, right, unit, decimals, working, tuple(slips))
-    raise ValueError(f"{exercise.id}: no numbers fit for the seed {seed!r}")
+        question = _story(one, sheet, asked.result, beside) + own.said(mine)
+        return Drawn(one, seed, case, question, right, unit, decimals, working, tuple(slips), mine)
+    return None
+
+
+def _as_large(exercise: Exercise, mine: own.Own, unit: str, decimals: int) -> Exercise:
+    """The exercise with what is near, and what can be, as large as the charge of a house makes its answer."""
+    draws = (one for one in exercise.given if isinstance(one, Draw))
+    grown = math.prod(own.grown(mine, one.question, one.low, one.high, unit) for one in draws)
+    if grown == 1.0:
+        return exercise
+    near = max(float(f"{exercise.near * grown:.1g}"), 10.0**-decimals)
+    low, high = exercise.between
+    return exercise._replace(near=near, between=(low * grown, high * grown))
 
 
 def _found(exercise: Exercise, asked: _Right, case: Case) -> tuple[float, str, int, str]:
@@ -322,7 +355,7 @@ def mark(drawn: Drawn, typed: str) -> Marked:
 def one_of_paper(exercises: Sequence[Exercise], seed: str, number: int) -> Drawn:
     """The question with this number, from 0, of the paper with this seed."""
     order = list(exercises)
-    Random(f"order {seed}").shuffle(order)
+    Random(f"order {own.plain(seed)}").shuffle(order)
     return draw(order[number % len(order)], f"{seed}.{number // len(order)}")
 
 

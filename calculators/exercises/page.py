@@ -11,8 +11,10 @@ from xml.etree.ElementTree import Element
 from .. import __version__
 from ..drawing.elements import add, html
 from ..drawing.links import fill
+from ..sheets import find_sheet
 from . import CHAPTERS, EXERCISES
-from .exercise import Drawn, answer_words, draw, mark, one_of_paper, paper, unit_words
+from .exercise import Draw, Drawn, Pick, answer_words, draw, mark, one_of_paper, paper, unit_words
+from .own import own_questions, plain, with_own
 
 _MOST_ON_PAPER = 30
 _DUE_FIRST = 3
@@ -95,9 +97,26 @@ def embed_exercises(chapter: str) -> str:
     choose = add(section, "form", "exercise-choose", novalidate="", autocomplete="off")
     _text_field(choose, f"{prefix}-paper", "Paper number", name="paper", maxlength="6")
     add(choose, "button", type="submit", text="Take this paper")
+    if has_own(chapter):
+        label = add(section, "label", "exercise-own")
+        add(label, "input", type="checkbox", name="own", data_exercise="own")
+        add(label, "span", text="With this house’s numbers, where it has said any. All else stays invented.")
     add(section, "p", "exercise-kept", data_exercise="kept")
     add(section, "div", "paper", data_exercise="paper")
     return html(section)
+
+
+def has_own(chapter: str) -> bool:
+    """Whether this house has a number for any exercise of a chapter."""
+    return any(
+        own_questions(find_sheet(one.sheet), [given.question for given in one.given if isinstance(given, (Draw, Pick))])
+        for one in CHAPTERS[chapter]
+    )
+
+
+def _seed_of(asked: dict[str, Any]) -> str:
+    seed = str(asked["seed"])[:40]
+    return with_own(seed) if asked.get("own") is True else seed
 
 
 def _drawn_reply(drawn: Drawn, number: int, seed: str, root: str, again: bool) -> dict[str, Any]:
@@ -106,7 +125,7 @@ def _drawn_reply(drawn: Drawn, number: int, seed: str, root: str, again: bool) -
     return {
         "id": drawn.exercise.id,
         "draw_seed": drawn.seed,
-        "count": f"Due again, {number + 1}" if again else f"Paper {seed}, question {number + 1}",
+        "count": f"Due again, {number + 1}" if again else f"Paper {plain(seed)}, question {number + 1}",
         "question": _tied(drawn.question),
         "unit": _unit_in_label(drawn),
         "working": "".join(html(child) for child in working),
@@ -116,7 +135,7 @@ def _drawn_reply(drawn: Drawn, number: int, seed: str, root: str, again: bool) -
 def _next(asked: dict[str, Any]) -> dict[str, Any]:
     """The next question: those that are due again come first, three at most; then the paper from its start."""
     chapter = CHAPTERS[asked["chapter"]]
-    seed, number = str(asked["seed"])[:40], max(0, min(int(asked["number"]), 999))
+    seed, number = _seed_of(asked), max(0, min(int(asked["number"]), 999))
     known = [name for name in asked.get("again", []) if name in {e.id for e in chapter}]
     due = list(dict.fromkeys(known))[:_DUE_FIRST]
     if number < len(due):
@@ -147,18 +166,20 @@ def _example(asked: dict[str, Any]) -> dict[str, Any]:
 
 
 def _paper(asked: dict[str, Any]) -> dict[str, Any]:
-    seed = str(asked["seed"])[:40]
+    seed = _seed_of(asked)
     count = max(1, min(int(asked.get("count", 10)), _MOST_ON_PAPER))
     drawn = paper(CHAPTERS[asked["chapter"]], seed, count)
     box = Element("div")
-    add(box, "h2", text=f"Exercises: {asked['chapter']}, paper {seed}")
-    add(box, "p", "card-line", f"Name: {'_' * 24}   Date: {'_' * 12}   All numbers are invented.")
+    called = plain(seed) if plain(seed) == seed else f"{plain(seed)}, with this house’s numbers"
+    add(box, "h2", text=f"Exercises: {asked['chapter']}, paper {called}")
+    whose = "All numbers are" if plain(seed) == seed else "All that names no thing of this house is"
+    add(box, "p", "card-line", f"Name: {'_' * 24}   Date: {'_' * 12}   {whose} invented.")
     questions = add(box, "ol", "paper-questions")
     for one in drawn:
         line = add(questions, "li")
         add(line, "p", text=_tied(one.question))
         add(line, "p", "paper-room", f"Answer: {'_' * 16} {unit_words(one)}")
-    add(box, "h2", "paper-key", f"Key to paper {seed}: {asked['chapter']}")
+    add(box, "h2", "paper-key", f"Key to paper {called}: {asked['chapter']}")
     key = add(box, "ol")
     for one in drawn:
         line = add(key, "li")

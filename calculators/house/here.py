@@ -1,6 +1,6 @@
 """What this house has put into its file; nothing in the book as it comes.
 
-The build writes ``calculators/house_data.py`` from a house's file after checking it; the repository holds none.
+The build makes the module ``calculators.house_data`` of a house's file after checking it; the repository holds none.
 Everything in it is text or a number as it was typed: nothing of it is markup, and no sheet takes any of it by itself.
 """
 
@@ -10,13 +10,15 @@ from typing import Any
 Entry = Mapping[str, Any]
 
 HOUSE: dict[str, list[dict[str, Any]]] = {}
+OFFERED: dict[str, list[tuple[str, str]]] = {}
+"""What is offered to a question of a sheet, by its id: as it would be typed, and how it is called here."""
 
 try:
     from .. import house_data  # type: ignore[attr-defined,unused-ignore]
 except ImportError:
     pass
 else:
-    HOUSE = house_data.HOUSE
+    HOUSE, OFFERED = house_data.HOUSE, house_data.OFFERED
 
 
 def entries(section: str) -> list[dict[str, Any]]:

@@ -3,7 +3,7 @@
 Nothing of it stands in a form by itself, and nothing is offered to a sheet about gas, vessels or lifting.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 from xml.etree.ElementTree import Element
 
@@ -15,7 +15,8 @@ from ..drawing.elements import add
 from ..drawing.form import example_json
 from . import here
 from .declare import Field, Section
-from .schema import SECTIONS
+from .places import places_for
+from .schema import BY_ID, SECTIONS
 
 
 class Offer(NamedTuple):
@@ -31,7 +32,13 @@ def offers_for(sheet: Sheet) -> list[Offer]:
     """All that a house offers to a sheet; nothing to one about gas, vessels or lifting."""
     if sheet.guarded:
         return []
-    return [offer for section in SECTIONS if not section.safety for offer in _of_section(sheet, section)]
+    offers = [offer for section in SECTIONS if not section.safety for offer in _of_section(sheet, section)]
+    places = places_for(sheet)
+    if places:
+        count = sum(text.count("\n") + 1 for text in places.values())
+        said = f"{count} places with what the file says of them; type what stays blank"
+        offers.insert(0, Offer(BY_ID["house"], "Steeps, floors, vessels and kilns", places, said))
+    return offers
 
 
 def _of_section(sheet: Sheet, section: Section) -> Iterator[Offer]:
@@ -48,6 +55,25 @@ def _of_section(sheet: Sheet, section: Section) -> Iterator[Offer]:
                 said.append(f"{_typed(field, entry[field.id])}{unit}")
         if values:
             yield Offer(section, str(entry["name"]), values, ", ".join(said))
+
+
+def offered_of(house: Mapping[str, Sequence[Mapping[str, Any]]]) -> dict[str, list[tuple[str, str]]]:
+    """What a house offers to each question of sheets, by its id: as it would be typed, and how it is called.
+
+    Parameters
+    ----------
+    house : mapping
+        Its entries, by section. Of things of one value the first stands for all.
+    """
+    found: dict[str, dict[str, str]] = {}
+    for section in SECTIONS:
+        for entry in () if section.safety else house.get(section.id, ()):
+            for field in section.fields:
+                if field.id in entry:
+                    for name in field.fills:
+                        text = _typed(field, entry[field.id])
+                        found.setdefault(name, {}).setdefault(text, str(entry["name"]))
+    return {name: list(texts.items()) for name, texts in found.items()}
 
 
 def _typed(field: Field, value: Any) -> str:

@@ -130,7 +130,8 @@ _USUAL = (
         "water", "Water by season", "How cold is the water, by season?",
         (
             _name("Which season or source?", "August"),
-            _as_asked("steep-timing", "water_temp_c", "How warm does it come?", "temp_c", "C", "18", "usual_water_c"),
+            _as_asked("steep-timing", "water_temp_c", "How warm does it come?", "temp_c", "C", "18", "usual_water_c",
+                      "mains_c"),
             Field("kind", "What is it like?", example="soft, from the river"),
         ),
         (*STEEP, *STEEP_SESSIONS, *EXERCISES), help="reference/adapting",

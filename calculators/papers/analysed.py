@@ -42,7 +42,7 @@ PAIRS = Paper(
 ANALYSIS = Paper(
     "malt-analysis",
     "Malt analysis",
-    ("malting-loss",),
+    ("analysis-sheet",),
     (
         Lines(
             "The sheet",
@@ -79,7 +79,13 @@ ANALYSIS = Paper(
         ),
         Lines(
             "Read",
-            (Blank("As ordered?"), Blank("What is odd, and who was asked"), Blank("Written to the batch on, by")),
+            (
+                Blank(takes="extract_dry"),
+                Blank(takes="nitrogen"),
+                Blank(takes="verdict"),
+                Blank("What is odd, and who was asked"),
+                Blank("Written to the batch on, by"),
+            ),
         ),
     ),
     "Extract, dry = 100 × extract as is ÷ (100 − moisture). Two batches prove nothing about a way of working.",

@@ -126,7 +126,7 @@ READINESS = Paper(
 STORE_ROUND = Paper(
     "store-round",
     "Store round",
-    ("germination-test",),
+    ("germination-test", "storage-time"),
     (
         Lines("Round", (Blank("Week of"), Blank("Outside °C, %"), Blank("By"), Blank("Shift lead"))),
         Grid(
@@ -147,7 +147,14 @@ STORE_ROUND = Paper(
         ),
         Lines(
             "Last count of energy",
-            (Blank("Lot"), Blank(takes="energy"), Blank(takes="water_sensitivity"), Blank("Counted on")),
+            (
+                Blank("Lot"),
+                Blank(takes="energy"),
+                Blank(takes="water_sensitivity"),
+                Blank("Counted on"),
+                Blank(takes="spent"),
+                Blank(takes="days_left"),
+            ),
         ),
     ),
     "From port, walkway and ground. Nobody goes into a bin or onto grain. Only licensed people fumigate.",

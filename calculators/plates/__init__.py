@@ -16,7 +16,7 @@ from ..drawing.elements import add
 from ..drawing.pictures import data_of, draw
 from ..drawing.results import numbers_table
 from ..rules.gases import CO2, PH3
-from . import corn, corn_stages, gas, heat, uptake, weights
+from . import corn, corn_stages, gas, heat, uptake, week, weights
 
 
 class Plate(NamedTuple):
@@ -60,6 +60,7 @@ PLATES: dict[str, Callable[[], Plate]] = {
     "heat-one-grain": lambda: Plate(heat.ONE_GRAIN_CAPTION, table=heat.one_grain_table()),
     "heat-shares": lambda: Plate(heat.SHARES_CAPTION, table=heat.shares()),
     "green-malt": lambda: Plate(weights.GREEN_MALT_CAPTION, table=weights.green_malt()),
+    "week-walked": lambda: Plate(week.WALKED_CAPTION, table=week.walked()),
     "uptake-errors": lambda: Plate(uptake.ERRORS_CAPTION, table=uptake.errors()),
     "uptake-ends": lambda: Plate(uptake.ENDS_CAPTION, table=uptake.ends()),
     "uptake-checks": lambda: Plate(uptake.CHECKS_CAPTION, table=uptake.checks()),

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from xml.etree.ElementTree import Element
 
 from ..drawing.elements import add, html
+from ..house import here
 from .brought import listed
 from .faults import FAULTS
 from .good_hand import next_step
@@ -16,7 +17,7 @@ from .pieces import LEVELS, PIECES
 from .play import play, run_of
 from .players import run_on
 from .run import clock
-from .setting import DIFFERENCES, SEASONS, TARGETS, WARMEST, read_setting
+from .setting import DIFFERENCES, SEASONS, TARGETS, WARMEST, WATERS, read_setting
 
 MODEL = "A teaching model. Invented barley; no reading here is of a real batch."
 NEEDS = ("psychrolib",)
@@ -79,6 +80,21 @@ def _levels(parent: Element) -> None:
     group = add(choices, "optgroup", label="A whole batch")
     for level in ("0", "3", "4", "5"):
         add(group, "option", value=level, text=LEVELS[int(level)])
+
+
+def _waters(form: Element) -> None:
+    """The waters of this house by name, behind the seasons; one that no run can be played in is shown and not taken."""
+    choices = next(one for one in form.iter("select") if one.get("name") == "season")
+    low, high = WATERS
+    for one in here.entries("water"):
+        if "temp_c" in one:
+            at = round(float(one["temp_c"]), 1)
+            words = f"This house, {one['name']}: water at {at:g} °C"
+            if low <= at <= high:
+                add(choices, "option", value=f"c{at:g}", text=words)
+            else:
+                beyond = f"{words}. It is played from {low:g} to {high:g} °C"
+                add(choices, "option", value="", disabled="", text=beyond)
 
 
 def _learner() -> Element:
@@ -157,6 +173,7 @@ def _trainer() -> Element:
         (name, f"{words[0].upper()}{words[1:]}, water at {SEASON_C[name][0]:g} °C") for name, words in SEASONS.items()
     ]
     _choose(form, "season", "Season", seasons)
+    _waters(form)
     _choose(form, "vessel", "Where it germinates", [("", "On the floor"), ("drum", "In the drum")])
     house = add(form, "fieldset", "field")
     add(house, "legend", text="Your house’s limits: blank leaves those of this handbook")

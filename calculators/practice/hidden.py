@@ -67,7 +67,7 @@ def _course(growth_h: float, rise_h: float, fall_h: float) -> float:
     return float(1.0 / (1.0 + (rise_h / t) ** RISE_POWER) / (1.0 + (t / fall_h) ** FALL_POWER))
 
 
-def hidden(number: int, faults: tuple[str, ...], season: str = "") -> Hidden:
+def hidden(number: int, faults: tuple[str, ...], season: str = "", water_c: float = 0.0) -> Hidden:
     """Give what a number hides.
 
     Parameters
@@ -78,6 +78,8 @@ def hidden(number: int, faults: tuple[str, ...], season: str = "") -> Hidden:
         What is wrong in it.
     season : str, optional
         Blank, ``winter`` or ``august``: it moves water and room, and nothing else.
+    water_c : float, optional
+        Water of a house in place of the season's [C]; 0 for the season's.
     """
     usual_c, room_c = SEASON_C[season]
     z = [clipped(number, MOST_OUT, "lot", unknown.name) for unknown in UNKNOWNS]
@@ -109,7 +111,7 @@ def hidden(number: int, faults: tuple[str, ...], season: str = "") -> Hidden:
         rise_h=rise,
         fall_h=fall,
         highest=max(_course(float(t), rise, fall) for t in range(30, 160)),
-        water_c=18.0 if "warm-water" in faults else usual_c + 0.5 * clipped(number, 1.5, "water"),
+        water_c=18.0 if "warm-water" in faults else (water_c or usual_c) + 0.5 * clipped(number, 1.5, "water"),
         surface_w_m2_k=8.0 * 1.5 ** clipped(number, 1.3, "surface"),
         conducts_w_m_k=0.2 + 0.03 * clipped(number, 1.5, "conducts"),
         room_c=room_c + 1.5 * clipped(number, 1.5, "room"),

@@ -43,7 +43,7 @@ class Run:
         self.number, self.level, self.piece, self.setting = number, level, piece, setting
         drawn = drawn_or_read(number, faults, level)
         self.faults = tuple(dict.fromkeys((*drawn, *(piece.faults if piece else ()))))
-        self.world = World(number, hidden(number, self.faults, setting.season))
+        self.world = World(number, hidden(number, self.faults, setting.season, setting.water_c))
         self.minute = 0
         self.begins = 0
         self.day_began = 0

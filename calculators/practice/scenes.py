@@ -1,6 +1,7 @@
 """The scene in words: clock, place, what is seen, the drawing, what the page says to do."""
 
 from ..rules.limits import casting, drum_germination, floor_germination, kiln_hand_over, readiness, steeping
+from ..words.limits import at_edge, span, taken
 from . import tempts
 from .kinds import Offer, Scene
 from .offers import offers_of
@@ -97,6 +98,8 @@ def _state(run: Run) -> str:
     elif run.minute == 0:
         lot = "A lot of barley, 12.5 % by its paper"
         season = f", in {SEASONS[run.setting.season]}" if run.setting.season else ""
+        if run.setting.water_c:
+            season += f", in water of about {run.setting.water_c:g} °C"
         wish = f" Wanted at the cast: {run.setting.target:g} %."
         to = " Then the drum." if run.setting.vessel == "drum" else ""
         parts.append(f"{lot}{season}, and a plan: 8 h water, 8 rest, 8 water, 12 rest, 3 water.{to}{wish}")
@@ -142,30 +145,32 @@ def _prompt(run: Run) -> str:
     if world.where == "water":
         low = steeping.FIRST_DRAIN if world.immersions == 1 else steeping.SECOND_DRAIN
         if world.immersions >= 3:
-            near, target = casting.OFF_TARGET.accept_high, run.setting.target
-            return f"Weigh the basket near the end: within {near:g} point of {target:g} %."
-        return f"Weigh the basket before you drain: {low.accept_low:g} to {low.accept_high:g} %."
+            near = at_edge(casting.OFF_TARGET, "accept_high")
+            return f"Weigh the basket near the end: within {near} of {run.setting.target:g} %."
+        return f"Weigh the basket before you drain: {span(low)}."
     if world.where == "rest":
         top = steeping.REST_TEMP
         return (
-            f"Probes: up to {top.accept_high:g} °C, a stop over {top.stop_high:g}. Before the last water, count: "
-            f"{steeping.CHIT_LAST_DIP.accept_low:g} % chitted."
+            f"Probes: up to {at_edge(top, 'accept_high')}, a stop over {at_edge(top, 'stop_high')}. Before the last "
+            f"water, count: {at_edge(steeping.CHIT_LAST_DIP, 'accept_low')} chitted."
         )
     if world.where == "couch":
         bottom, hours = casting.COUCH_BOTTOM, casting.COUCH_HOURS
-        return f"Read bottom and top. Break it by {bottom.accept_high:g} °C or {hours.accept_high:g} h."
+        return f"Read bottom and top. Break it by {at_edge(bottom, 'accept_high')} or {at_edge(hours, 'accept_high')}."
     if world.where == "floor":
         warmest = floor_germination.BOTTOM
+        apart = taken(run.setting.difference_k, floor_germination.DIFFERENCE, "accept_high")
+        ready = at_edge(readiness.READY, "accept_low")
         return (
-            f"Turn at {run.setting.difference_k:g} K between bottom and top, or over {warmest.accept_high:g} °C below. "
-            f"Ready: {readiness.READY.accept_low:g} % at three quarters."
+            f"Turn at {apart} between bottom and top, or over {at_edge(warmest, 'accept_high')} below. "
+            f"Ready: {ready} at three quarters."
         )
     if world.where == "drum":
         rise, hours = drum_germination.RISE, drum_germination.TURNING
         return (
-            f"Air off {rise.accept_low:g} to {rise.accept_high:g} K over air on; turned every {hours.accept_low:g} to "
-            f"{hours.accept_high:g} h. Samples only at the port: isolate, lock, try."
+            f"Air off {span(rise)} over air on; turned every {span(hours)}. Samples only at the port: isolate, "
+            "lock, try."
         )
     if world.where == "gone":
-        return f"The piece goes over at {kiln_hand_over.PIECE.accept_high:g} °C at most."
+        return f"The piece goes over at {at_edge(kiln_hand_over.PIECE, 'accept_high')} at most."
     return "Take the plan, zero and tare, then fill."

@@ -12,6 +12,8 @@ from ..rules.limits import floor_germination
 TARGET = 45.0
 """Moisture wanted at the cast where nothing else is set [%]."""
 TARGETS = (42.0, 47.0)
+WATERS = (8.0, 18.0)
+"""Water that a run can be played in: from the winter's to that of August [C]."""
 SEASONS = {"": "spring", "winter": "winter", "august": "August"}
 """Season of a text -> what a scene calls it. What it changes stands in ``hidden``."""
 VESSELS = ("floor", "drum")
@@ -41,6 +43,8 @@ class Setting(NamedTuple):
         Bottom minus top of a piece that this house accepts [K].
     warmest_c : float
         Warmest piece on the whole that this house accepts [C].
+    water_c : float
+        Water as a house has it [C]; 0 for that of the season.
     """
 
     season: str = ""
@@ -48,10 +52,16 @@ class Setting(NamedTuple):
     target: float = TARGET
     difference_k: float = edge(floor_germination.DIFFERENCE.accept_high)
     warmest_c: float = edge(floor_germination.PIECE.accept_high)
+    water_c: float = 0.0
 
 
-_NUMBERS = {"t": ("target", TARGETS), "d": ("difference_k", DIFFERENCES), "w": ("warmest_c", WARMEST)}
-_PART = re.compile(r"([tdw])(\d{1,2}(?:\.\d)?)")
+_NUMBERS = {
+    "t": ("target", TARGETS),
+    "d": ("difference_k", DIFFERENCES),
+    "w": ("warmest_c", WARMEST),
+    "c": ("water_c", WATERS),
+}
+_PART = re.compile(r"([tdwc])(\d{1,2}(?:\.\d)?)")
 
 
 def read_setting(text: str) -> Setting:
@@ -60,7 +70,7 @@ def read_setting(text: str) -> Setting:
     Examples
     --------
     >>> read_setting("august_drum_t44_x9")._replace(difference_k=4.0)
-    Setting(season='august', vessel='drum', target=44.0, difference_k=4.0, warmest_c=17.0)
+    Setting(season='august', vessel='drum', target=44.0, difference_k=4.0, warmest_c=17.0, water_c=0.0)
     """
     found = Setting()
     for part in text[:80].split("_"):

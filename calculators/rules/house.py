@@ -2,7 +2,7 @@
 
 The book has none.
 
-The build writes ``calculators/house_limits.py`` from a house's file after checking it; the repository holds none.
+The build makes the module ``calculators.house_limits`` of a house's file after checking it; the repository holds none.
 """
 
 EDGES: dict[str, dict[str, float]] = {}
@@ -14,8 +14,6 @@ try:
 except ImportError:
     pass
 else:
-    EDGES = house_limits.EDGES
-    MALTS = getattr(house_limits, "MALTS", {})  # a file written by an earlier build has none
-    REASONS = getattr(house_limits, "REASONS", {})
+    EDGES, MALTS, REASONS = house_limits.EDGES, house_limits.MALTS, house_limits.REASONS
 
 __all__ = ["EDGES", "MALTS", "REASONS"]

@@ -95,24 +95,32 @@ BOOK: dict[str, Limit] = {}
 """The limits whose edges this house has moved, as the book has them, by id."""
 
 
-def limit(given: Limit) -> Limit:
+def limit(given: Limit, book: Limit | None = None) -> Limit:
     """The limit as this house has it: with the house's edges where it set some.
 
     Parameters
     ----------
     given : Limit
-        The book's own.
+        The book's own; where it stands on edges of others, with these as this house has them.
+    book : Limit, optional
+        The same on the book's own edges (:func:`of_book`), if it stands on any of others.
 
     Returns
     -------
     Limit
         The same, or with other edges.
     """
-    edges = house.EDGES.get(given.id)
-    if not edges:
+    edges = house.EDGES.get(given.id, {})
+    before = book or given
+    if not edges and before == given:
         return given
-    BOOK[given.id] = given
+    BOOK[given.id] = before
     return given._replace(**edges)  # type: ignore[arg-type]
+
+
+def of_book(given: Limit) -> Limit:
+    """The limit as the book has it."""
+    return BOOK.get(given.id, given)
 
 
 def edge(value: float | None) -> float:

@@ -19,6 +19,7 @@ from ..rules.lines import passed
 from ..words import within
 from ..words.bed_air import notes_of
 from ..words.bed_workings import breath_of, dried, fan_figures
+from ..words.limits import at_edge
 from ..words.questions import bed_air as ask
 from ..words.questions.shared import barley_kg, barley_moisture
 
@@ -365,7 +366,7 @@ SHEET = Sheet(
             "%",
             0,
             rests_on=_AIR,
-            trust=f"Under about {plain_number(AIR_ON_RH.accept_low or 0)} % the bed dries.",
+            trust=f"Under about {at_edge(AIR_ON_RH, 'accept_low')} the bed dries.",
             worked="model",
             within=within.part("air_on_rh"),
         ),

@@ -13,18 +13,19 @@ from ..models.living.steep_life import Chits
 from ..models.living.steep_run import Rests, warmed
 from ..models.steep.fit import Fit, Reading, fit
 from ..models.steep.hydration import steep
-from ..rules.cast import MUSTY, SOUR, Seen, decide, wanted_for
+from ..rules.cast import MUSTY, SOUR, Seen, decide, limit_of, wanted_for
 from ..rules.counting import CHITS
 from ..rules.limit import edge
 from ..rules.limits import casting, steeping
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.steeping import FILL_AGAINST_GRAIN, WATER_TEMP
 from ..rules.steep_life import Lives, alive_order
-from ..rules.steep_order import MOST_H, Order, held, last_immersion, sprinkled_first
+from ..rules.steep_order import Order, held, last_immersion, sprinkled_first
 from ..words import within
 from ..words.cast import found_of, notes_of
 from ..words.counted import SAMPLE_REMARK, Count
 from ..words.life import life_of
+from ..words.limits import at_edge
 from ..words.order import order_notes, stop_notes, way_words
 from ..words.questions.life import cast_to as asked_cast_to
 from ..words.questions.life import chitted as asked_chitted
@@ -73,8 +74,8 @@ chit_cast = number(
     "Chitted wanted at the cast",
     "%",
     Bounds(50.0, 100.0),
-    f"Blank: {plain_number(wanted_for('drum'))} to a drum or a box, {plain_number(wanted_for('couch'))} to a couch "
-    "(common practice; more than 80 is published).",
+    f"Blank: {at_edge(limit_of('drum'), 'accept_low')} to a drum or a box, "
+    f"{at_edge(limit_of('couch'), 'accept_low')} to a couch (common practice; more than 80 is published).",
     source="Canadian Malting Barley Technical Centre, technical guide (in a copy): more than 80 %",
 )._replace(optional=True)
 chit_dip = number(
@@ -227,7 +228,8 @@ def _past_the_stop(order: Order | None, target: float, notes: list[Note]) -> lis
             Note(
                 "notice",
                 "The sheet cannot say how long: this moisture is far from any usual schedule. Weigh each hour. "
-                f"Stop after {plain_number(MOST_H)} h, whatever the basket reads: drain, rest, and wet it again.",
+                f"Stop after {at_edge(steeping.IMMERSION, 'stop_high')}, whatever the basket reads: drain, rest, and "
+                "wet it again.",
             ),
         )
         return []
@@ -270,7 +272,7 @@ SHEET = Sheet(
                 Option("cast", "Cast."),
             ),
             rests_on="smell first; the share chitted as it was counted, against the share wanted; moisture within "
-            f"{plain_number(edge(casting.OFF_TARGET.accept_high))} point of target",
+            f"{at_edge(casting.OFF_TARGET, 'accept_high')} of target",
             trust="It knows five findings. Your nose and your records know more.",
             next="The job: [[page:procedures/steeping|steeping]].",
         ),

@@ -19,7 +19,7 @@ from ..models.steep.course import Steep
 from ..models.steep.doubt import BAND_SD, trust
 from ..models.steep.first_uptake import first_uptake
 from ..models.steep.hydration import STAGE_HOURS, WATER_TEMP_C, steep
-from ..rules.cast import wanted_for
+from ..rules.cast import limit_of, wanted_for
 from ..rules.limits.steeping import CHIT_LAST_DIP, REST
 from ..rules.steep_life import Lives, warmth_passed
 from ..rules.steep_order import Passed, held, of_course
@@ -37,6 +37,7 @@ from ..words.life import (
     lives_of,
     may_warm_note,
 )
+from ..words.limits import at_edge, taken
 from ..words.order import stop_notes
 from ..words.questions.life import cast_to, chitted, counted, grows_percent, rest_air_c, sensitive_percent
 from ..words.questions.life import suction_m3_h_t as asked_suction
@@ -63,8 +64,8 @@ wanted_percent = number(
     "Chitted wanted",
     "%",
     Bounds(5.0, 99.0),
-    f"Blank: what the cast wants, {plain_number(wanted_for('drum'))} to a drum or a box and "
-    f"{plain_number(wanted_for('couch'))} to a couch.",
+    f"Blank: what the cast wants, {at_edge(limit_of('drum'), 'accept_low')} to a drum or a "
+    f"box and {at_edge(limit_of('couch'), 'accept_low')} to a couch.",
 )._replace(optional=True, in_view=True)
 count_h = Number(
     "count_h",
@@ -131,6 +132,7 @@ def work(
     life = before if count is None else _living(course, lives, (count,))[0]
     steeped = Steeped(life, [stage.hours for stage in course.steeping.stages], rest_h, start)
     wanted = wanted_for(cast_to) if wanted_percent is None else wanted_percent
+    aim = taken(wanted, limit_of(cast_to), "accept_low")
     found = _answers(steeped, wanted)
     passed = [*of_course(course), *warmth_passed(states), *_chits_stop(life, course)]
     notes = stop_notes(passed, "the stages as typed")
@@ -138,13 +140,13 @@ def work(
     if word == "too-late":
         notes[:0] = stop_notes(held(REST, MOST_REST_H + 1.0), "a rest long enough for so many chits")
     notes += may_warm_note([life], [""])
-    notes += late_note(life.hour_of(wanted / 100.0) if word in ("there", "rest-on") else None, wanted)
+    notes += late_note(life.hour_of(wanted / 100.0) if word in ("there", "rest-on") else None, aim)
     notes += notes_of(steeped, wanted, str(word), grows_percent, before, count)
     return Outcome(
         tuple(found),
         (stage_rows(life, course, start),),
         (*notes, NO_AIR, GAS),
-        (chart(life, course, wanted, count),),
+        (chart(life, course, wanted, aim, count),),
     )
 
 

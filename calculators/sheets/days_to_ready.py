@@ -30,17 +30,18 @@ from ..rules.limits.readiness import READY
 from ..rules.lines import passed
 from ..words import within
 from ..words.days_chart import growth_chart
-from ..words.limits import limit_notes
+from ..words.limits import limit_notes, span
 from ..words.malts import beside, days_of
 from ..words.questions.malts import malt as asked_malt
 from ..words.questions.ready import reference_days, reference_temp_c
 from ..words.questions.shared import number
 
 _TEST_EARLY_DAYS = 1.0
-_MOISTURE_HINT = "A dry bed slows the days to come."
+_MOISTURE_HINT = "Of a sample, read the quick way. A dry bed slows the days to come."
 _FAR_K = 6.0
 _WHAT_TO_DO = (
-    "What to do: [[page:procedures/floor-germination|on the floor]], [[page:procedures/drum-germination|in the drum]]."
+    "What to do: [[page:procedures/floor-germination|on the floor]], [[page:procedures/drum-germination|in the drum]], "
+    "[[page:procedures/box-germination|in the box]]."
 )
 
 bed_temp_c = number(
@@ -48,7 +49,7 @@ bed_temp_c = number(
     "Bed temperature",
     "C",
     ready.BED_C,
-    "Mean of the whole time on the floor or in the drum.",
+    "Mean of the whole time on the floor, in the drum or in the box.",
     example="14",
 )
 temperatures = Table(
@@ -259,7 +260,7 @@ def _notes(
     wet = passed(edges.MOISTURE, moisture)
     if wet and moisture is not None:
         drier = moisture < (edges.MOISTURE.accept_low or 0.0)
-        even = f"{plain_number(edges.MOISTURE.accept_low or 0)} to {plain_number(edges.MOISTURE.accept_high or 0)} %"
+        even = span(edges.MOISTURE)
         (note,) = limit_notes([wet])
         notes.insert(
             len(stopped) if wet.mark == "stop" else len(notes),

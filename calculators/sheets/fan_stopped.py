@@ -40,7 +40,7 @@ from ..rules.limits import drum_germination, floor_germination, steeping
 from ..rules.lines import passed
 from ..words import within
 from ..words.cautions import FAN_STOPPED, FLOOR_ROOM, NO_ENTRY, OXYGEN_METER
-from ..words.limits import limit_notes
+from ..words.limits import at_edge, limit_notes
 from ..words.questions.shared import barley_moisture, germination_day, grain_temp_c, number
 
 TOLD_H = 8.0
@@ -164,7 +164,7 @@ def work(
         Found(
             "hours_to_stop",
             soonest_h,
-            f"the grain is at {plain_number(grain_temp_c)} °C, and the stop is over {plain_number(stop)} °C"
+            f"the grain is at {plain_number(grain_temp_c)} °C, and the stop is over {at_edge(limit, 'stop_high')}"
             if soonest_h == 0.0
             else f"from {plain_number(grain_temp_c)} to {plain_number(stop)} °C, faster as it warms, and not cooled",
             worked="given" if soonest_h == 0.0 else "model",

@@ -7,7 +7,6 @@ from itertools import pairwise
 
 from ..asking.declare import Answer, AskAgain, Chart, Found, Heading, Listing, Option, Outcome, Rows, Sheet
 from ..asking.figures import fixed, limits_said, plain_number
-from ..asking.units import shown
 from ..models.bed import floor
 from ..models.bed.floor import Guess, Round, band, expected_heat, fit, learnt
 from ..models.living.bed_days import BED_PERCENT, middle_of
@@ -18,6 +17,7 @@ from ..rules.limits.floor_germination import AT_REST_K, TURNING
 from ..words import within
 from ..words.floor import LABEL, LABELS, because, reason
 from ..words.floor_chart import chart_of, notes_of
+from ..words.limits import at_edge, book_of
 from ..words.questions import floor as ask
 
 _OWN = 0.35  # of the doubt about the heat taken away: from here on the readings speak
@@ -145,9 +145,10 @@ def _by_the_clock(sight: Sight, read_at: datetime | None) -> tuple[Found, ...]:
     """What can be said while the thermometers are not understood: the hours, and nothing of the heat."""
     left = hours_left(sight.hours_since_turning, couch=sight.couch)
     accepted = plain_number(turning_limits(sight.couch)[1].accept_high or 0)
+    beside = book_of(turning_limits(sight.couch)[1], "accept_high")
     over = sight.hours_since_turning >= (turning_limits(sight.couch)[1].accept_high or 0)
     working = (
-        f"the {accepted} h accepted are over"
+        f"the {accepted} h accepted are over{beside}"
         if over
         else f"{accepted} h accepted − {plain_number(sight.hours_since_turning)} h = {fixed(left, 1)} h, "
         f"and nothing is "
@@ -240,7 +241,7 @@ def _when(
 ) -> list[Found]:
     """Hours to the first limit, its clock time, and the bottom then."""
     bottom, hours = turning_limits(sight.couch)
-    edge = f"{plain_number(bottom.accept_high or 0)} {shown(bottom.unit)} at the bottom"
+    edge = f"{at_edge(bottom, 'accept_high')} at the bottom"
     apart = "" if sight.couch else f"{fixed(sight.difference_limit_k, 1)} K apart, "
     rests = "own readings" if sight.own_readings else "the usual heat of its day for the most part"
     at = until.hours.middle
@@ -248,7 +249,7 @@ def _when(
         Found(
             "hours_to_limit",
             at,
-            f"first of {apart}{edge}, {plain_number(hours.accept_high or 0)} h unturned: "
+            f"first of {apart}{edge}, {at_edge(hours, 'accept_high')} unturned: "
             f"{until.limit.quantity.lower()}; by {rests}, {len(guesses)} pieces weighed",
             until.hours.low,
             until.hours.high,

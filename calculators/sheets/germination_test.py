@@ -30,10 +30,11 @@ from ..rules.limits.germination_test import WATER_SENSITIVITY
 from ..words import within
 from ..words.counted import SAMPLE_REMARK, Agreement, Count, agreement, pooled
 from ..words.germination import Tests, judged
+from ..words.limits import at_edge
 from ..words.questions.grain import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
 
-_WATCHED = plain_number(edge(WATER_SENSITIVITY.accept_high))
-_SENSITIVE = plain_number(edge(WATER_SENSITIVITY.stop_high))
+_WATCHED = at_edge(WATER_SENSITIVITY, "accept_high")
+_SENSITIVE = at_edge(WATER_SENSITIVITY, "stop_high")
 
 Dishes = tuple[tuple[float, float], ...]
 
@@ -153,7 +154,7 @@ def _sensitivity(energy: Count, wet: Count, notes: list[Note]) -> list[Found]:
         notes.append(
             Note(
                 "notice",
-                f"Past a stop. Water-sensitive: {plain_number(edge(WATER_SENSITIVITY.stop_high))} points or more by "
+                f"Past a stop. Water-sensitive: {at_edge(WATER_SENSITIVITY, 'stop_high')} or more by "
                 f"the published line. {WATER_SENSITIVITY.act} Give longer air rests and shorter immersions: "
                 "[[page:procedures/steeping|steeping]].",
             )
@@ -338,11 +339,11 @@ SHEET = Sheet(
             "Class of water sensitivity",
             kind="verdict",
             words=(
-                Option("slight", f"Slight: under {_WATCHED} points."),
-                Option("some", f"Some: {_WATCHED} to under {_SENSITIVE} points."),
-                Option("sensitive", f"Sensitive: {_SENSITIVE} points or more."),
+                Option("slight", f"Slight: under {_WATCHED}."),
+                Option("some", f"Some: {plain_number(edge(WATER_SENSITIVITY.accept_high))} to under {_SENSITIVE}."),
+                Option("sensitive", f"Sensitive: {_SENSITIVE} or more."),
             ),
-            rests_on=f"{_SENSITIVE} points or more is “sensitive” in print (Montana State University); the lower "
+            rests_on=f"{_SENSITIVE} or more is “sensitive” in print (Montana State University); the lower "
             "edge is from memory",
             trust="By the figure itself, not by its interval.",
             next="The more sensitive, the longer the air rests.",

@@ -158,7 +158,7 @@ def _notes(now: Grown, temp_c: float, moisture: float) -> tuple[Note, ...]:
     notes.append(
         Note(
             "remark",
-            "Where grain warms it breathes out carbon dioxide, in a steep, a drum and a low room alike: "
+            "Where grain warms it breathes out carbon dioxide, in a steep, a drum, a box and a low room alike: "
             "[[page:safety/carbon-dioxide]]. This sheet says nothing about the air.",
         )
     )

@@ -11,18 +11,25 @@ from ..rules.limit import edge
 from ..rules.limits.floor_germination import DEPTH
 from ..rules.week import reasons
 from ..rules.week.house import Batch, Cost, Plan
-from ..rules.week.search import Result, search
+from ..rules.week.result import Result
+from ..rules.week.search import search
+from ..rules.week.stages import SEASON_DEPTH_CM
 from ..words.questions import week as asked
+from ..words.questions.life import rest_air_c, suction_m3_h_t
+from ..words.questions.plan import chit_hours
 from ..words.questions.ready import reference_days, reference_temp_c
-from ..words.questions.shared import stages
+from ..words.questions.shared import barley_moisture, stages
+from ..words.week import needs, tables
 from ..words.week import notes as words
-from ..words.week import tables
 from ..words.week.answers import ANSWERS, LISTINGS
+from ..words.week.beds import bed_notes, season_note
+from ..words.week.needs import WarmTank, Waters
 from ..words.week.standing import stands_now
-from ..words.week.tables import Waters, Week
+from ..words.week.tables import Week
 from ..words.week.typed import Rows, Typed, typed
+from ..words.week.wall import goes_on, lines_of, paper_mark
 
-_DEPTHS = (edge(DEPTH.accept_low), 10.0, 12.0, 15.0, 20.0, edge(DEPTH.accept_high))
+_DEPTHS = (edge(DEPTH.accept_low), *sorted(SEASON_DEPTH_CM.values()), 20.0, edge(DEPTH.accept_high))
 
 
 def work(
@@ -33,10 +40,12 @@ def work(
     happened: Rows | None,
     steeps: Rows,
     floors: Rows | None,
+    season: str | None,
     vessels: Rows | None,
     kilns: Rows,
     hands: Rows,
     stages: Rows,
+    wall: Rows | None,
     slip_batch: str | None,
     slip_h: float,
     closed: Rows | None,
@@ -53,23 +62,31 @@ def work(
     steep_c: float,
     mains_c: float,
     warm_c: float,
-    cast_later_h: float,
+    warm_tank_m3: float | None,
+    warm_kw: float | None,
+    barley_moisture: float,
+    chit_hours: float | None,
+    suction_m3_h_t: float,
+    rest_air_c: float | None,
+    cast_later_h: float | None,
     kiln_later_h: float,
 ) -> Outcome:
     """Plan the week from where the batches stand, and say what is scarce, what gives way, and what would help."""
     given = dict(locals())
     seen = typed(given)
-    wall, batches = _wall(seen, given)
-    result = search(seen.house, batches, wall, None, lambda part: tell("Planning the week", 10 + 50 * part))
+    hung, batches = _wall(seen, given)
+    result = search(seen.house, batches, hung, None, lambda part: tell("Planning the week", 10 + 50 * part))
     if result.plan is None:
         return _none(seen, batches, result)
-    return _answered(seen, given, batches, wall, result)
+    return _answered(seen, given, batches, hung, result)
 
 
 def _wall(seen: Typed, given: dict[str, Any]) -> tuple[Plan | None, tuple[Batch, ...]]:
     """The plan on the wall, and the batches as they stand."""
     if not seen.again:
         return None, seen.batches
+    if seen.wall is not None:
+        return seen.wall, stands_now(seen.house, seen.batches, seen.base, given, seen.wall)
     tell("Working out the plan on the wall", 0)
     first = search(seen.wall_house, seen.wall_batches)
     if first.plan is None:
@@ -88,7 +105,9 @@ def _none(seen: Typed, batches: tuple[Batch, ...], result: Result) -> Outcome:
     found = reasons.helps(seen.house, batches, None, lambda part: tell("Trying what would help", 70 + 30 * part))
     said = words.cannot(seen, batches, result, pair)
     verdict = Found("plan", "none", "each batch through what the others leave free; none past a stop")
-    return Outcome((verdict,), (tables.help_rows(found),), (*said, *words.possible_note(found), words.ALONE))
+    taken = words.taken_notes(seen.house, batches, seen.happened)
+    notes = (*said, *seen.steeped.notes, *bed_notes(seen)[0], *taken, *words.possible_note(found), words.ALONE)
+    return Outcome((verdict,), (tables.help_rows(found),), notes)
 
 
 def _answered(
@@ -97,6 +116,7 @@ def _answered(
     assert result.plan is not None
     house, plan, cost = seen.house, result.plan, result.cost
     week = Week(seen, batches, plan)
+    waters = Waters(given["steep_c"], given["mains_c"], given["warm_c"])
     full = reasons.loads(house, batches, plan)
     scarcest = tables.place_name(house, full[0])
     tell("Trying other plans", 60)
@@ -108,7 +128,14 @@ def _answered(
         tables.line_rows(week),
         tables.scarce_rows(week, full),
     ]
-    said = [*words.watched_notes(week), *words.water_notes(given["steep_c"], given["mains_c"])]
+    beds, bed_stops = bed_notes(seen)
+    said = [
+        *seen.steeped.notes,
+        *beds,
+        *words.watched_notes(week),
+        *words.water_notes(given["steep_c"], given["mains_c"]),
+        *needs.warm_notes(week, waters, _warm_tank(given)),
+    ]
     late_working, late = tables.late_words(batches, plan)
     more: list[Note] = []
     if cost.late or cost.watched or cost.hands:
@@ -128,20 +155,22 @@ def _answered(
     giving = words.gives_way(drawn)
     slips, slip_said = _slip(week, given)
     listed += slips
-    listed.append(tables.water_rows(week, Waters(given["steep_c"], given["mains_c"], given["warm_c"])))
-    listed += [one for one in (tables.floor_rows(week), tables.depth_rows(week, _DEPTHS)) if one is not None]
-    mark = words.paper_mark(plan)
+    listed.append(needs.water_rows(week, waters))
+    listed += [one for one in (needs.floor_rows(week), needs.depth_rows(week, _DEPTHS)) if one is not None]
+    mark = paper_mark(lines_of(week, plan))
     remarks = [
-        words.mark_note(mark, words.paper_mark(wall) if wall else None),
+        words.mark_note(mark, paper_mark(lines_of(week, wall)) if wall else None, seen.wall is not None),
         words.sure(result),
         *more,
         *slip_said,
+        *words.taken_notes(house, batches, seen.happened),
+        *season_note(given),
         *([words.drawn_note()] if drawn else []),
         words.WHOLE_HOURS,
         words.ALONE,
     ]
     answers = [
-        Found("plan", _word(cost), words.cost_words(cost)),
+        Found("plan", "stop" if seen.steeped.stopped or bed_stops else _word(cost), words.cost_words(cost)),
         *_next(week),
         Found("last_off", week.at(max(way.off for way in plan.values())), "the last kiln that is emptied"),
         Found("late_h", float(late), late_working or "no malt is late", worked="sum" if late else "rule"),
@@ -151,9 +180,19 @@ def _answered(
     ]
     if wall is not None:
         answers.append(Found("changed", float(cost.changed), "a fill, a cast or a load at another hour or place"))
+    answers += seen.steeped.found
     if giving is not None:
         answers.append(Found("gives_way", giving[1], giving[0]))
-    return Outcome(tuple(answers), tuple(listed), (*said, *remarks))
+    return Outcome(tuple(answers), tuple(listed), (*said, *remarks), goes_on=goes_on(week, given))
+
+
+def _warm_tank(given: dict[str, Any]) -> WarmTank | None:
+    """The warm tank; asked back where only half of it is said."""
+    most_m3, heat_kw = given["warm_tank_m3"], given["warm_kw"]
+    if (most_m3 is None) != (heat_kw is None):
+        missing = "warm_tank_m3" if most_m3 is None else "warm_kw"
+        raise AskAgain(missing, "what the warm tank holds and its heat go together. Give both, or leave both blank.")
+    return None if most_m3 is None else WarmTank(most_m3, heat_kw)
 
 
 def _drawn(seen: Typed, given: dict[str, Any], batches: tuple[Batch, ...], plan: Plan) -> Any:
@@ -163,7 +202,8 @@ def _drawn(seen: Typed, given: dict[str, Any], batches: tuple[Batch, ...], plan:
     except ImportError:
         return {}
     off = tuple(laid.bed_c - seen.reference_c for laid in seen.laid)
-    doubt = Doubt(seen.doubt, off, given["cast_later_h"], given["kiln_later_h"])
+    later = given["cast_later_h"]
+    doubt = Doubt(seen.doubt, off, seen.steeped.later_h if later is None else later, given["kiln_later_h"])
     return weeks(seen.house, batches, plan, doubt)
 
 
@@ -212,8 +252,8 @@ def _watched_words(cost: Cost) -> str:
 SHEET = Sheet(
     id="house-week",
     title="The week of a house",
-    purpose="Every batch through steeps, floors, drums and kiln by the hour: what is done when, what is scarce, what "
-    "gives way first.",
+    purpose="Every batch through steeps, floors, drums, boxes and kiln by the hour: what is done when, what is scarce, "
+    "what gives way first.",
     questions=(
         asked.planned_at,
         asked.again_at,
@@ -221,12 +261,14 @@ SHEET = Sheet(
         asked.happened,
         asked.steeps,
         asked.floors,
+        asked.season,
         asked.vessels,
         asked.kilns,
         asked.hands,
         stages._replace(in_view=True),
         asked.slip_batch,
         asked.slip_h,
+        asked.wall,
         asked.closed,
         asked.cast_hands,
         asked.rest_longer_h,
@@ -241,6 +283,12 @@ SHEET = Sheet(
         asked.steep_c,
         asked.mains_c,
         asked.warm_c,
+        asked.warm_tank_m3,
+        asked.warm_kw,
+        barley_moisture._replace(default="12", example="", hint="By it the stages are worked out."),
+        chit_hours._replace(example="40"),
+        suction_m3_h_t._replace(example="60"),
+        rest_air_c,
         asked.cast_later_h,
         asked.kiln_later_h,
     ),

@@ -26,6 +26,7 @@ from ..rules.limit import edge
 from ..rules.limits.intake_and_storage import GATE_MOISTURE, STORE_MOISTURE, STORE_TEMP
 from ..words import within
 from ..words.intake import CHECKS, Check, check_germination, dangers, loosened, reason, remarks, row
+from ..words.limits import taken
 from ..words.questions.grain import capacity_limit_percent, capacity_reject_percent, energy_limit_percent
 from ..words.questions.shared import number
 
@@ -241,7 +242,8 @@ def _notes(word: str, moisture: float, dry_to: float) -> list[Note]:
         notes.append(
             Note(
                 "remark",
-                f"Over {plain_number(dry_to)} % it keeps for weeks, not for a season. Dry it before you store it.",
+                f"Over {taken(dry_to, STORE_MOISTURE, 'accept_high')} it keeps for weeks, not for a season. Dry it "
+                "before you store it.",
             )
         )
     if word == "hold":

@@ -11,7 +11,7 @@ from ..models.weights.moisture import water_to_remove, weight_after
 from ..rules.limits import kiln_hand_over as edges
 from ..rules.lines import passed
 from ..words import within
-from ..words.limits import limit_notes
+from ..words.limits import limit_notes, span
 from ..words.lost import LAW, TRUST, Lost, lost_by
 from ..words.questions.grown import bed_temp_c, grown_days
 from ..words.questions.shared import barley_kg, barley_moisture, malt_moisture, number
@@ -36,8 +36,7 @@ green_malt_moisture = number(
     "Green malt moisture",
     "%",
     Bounds(20.0, 60.0),
-    f"By the oven, in two stages: {plain_number(edges.MOISTURE.accept_low or 0)} to "
-    f"{plain_number(edges.MOISTURE.accept_high or 0)} is usual.",
+    f"Before loading the quick way, for the books the oven: {span(edges.MOISTURE)} is usual.",
     example="45",
 )
 drying_temp_c = number(

@@ -24,7 +24,7 @@ from ..rules.limit import edge
 from ..rules.limits.steeping import WATER_TEMP
 from ..rules.lines import passed
 from ..words import within
-from ..words.limits import stop_said
+from ..words.limits import at_edge, stop_said
 from ..words.questions.shared import barley_kg, number
 from ..words.questions.shared import barley_moisture as asked_moisture
 
@@ -207,7 +207,8 @@ def _later(found: list[Found], wanted: float) -> list[Note]:
             Note(
                 "notice",
                 f"The steep may warm to {fixed(later.high, 1)} °C by the wetting alone, and breathing comes on top. "
-                f"Over {plain_number(_STOP_C)} °C is stop and ask: [[page:procedures/filling-the-steep#limits|limits]]."
+                f"Over {at_edge(WATER_TEMP, 'stop_high')} is stop and ask: "
+                "[[page:procedures/filling-the-steep#limits|limits]]."
                 f" {aim}",
             )
         ]

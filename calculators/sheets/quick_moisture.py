@@ -39,6 +39,7 @@ from ..rules.limits import quick_moisture as edges
 from ..rules.limits.measuring_moisture import WET_DISHES
 from ..rules.quick import quick_verdict
 from ..words import within
+from ..words.limits import at_edge, book_of
 from ..words.questions.shared import number
 from ..words.quick import FEWEST, notes_of, picture_of
 
@@ -54,8 +55,8 @@ pairs = Table(
     min_rows=int(PAIRS.low),
     max_rows=int(PAIRS.high),
     hint="Of one quick way only. Mix each sample, read one half the quick way, dry the other in the oven. "
-    f"From {FEWEST} pairs on there is a correction; {plain_number(edge(edges.PAIRS.accept_low))} and more make it "
-    "good.",
+    f"From {FEWEST} pairs{book_of(edges.PAIRS, 'stop_low')} on there is a correction; "
+    f"{at_edge(edges.PAIRS, 'accept_low')} and more make it good.",
     example="38.2 39.4; 40.1 41.6; 41.5 42.4; 42.8 44.3; 43.6 44.9; 44.4 45.3; 45.1 46.5; 46.0 47.1; 44.0 45.6; 42.1 "
     "43.4",
 )

@@ -29,6 +29,7 @@ from ..rules.limits.readiness import OVERSHOT, READY
 from ..rules.readiness import Classes, Seen, decide
 from ..words import within
 from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
+from ..words.limits import at_edge
 from ..words.malts import beside, taken
 from ..words.questions.malts import malt as asked_malt
 from ..words.readiness import COSTS, found_of, notes_of
@@ -73,7 +74,7 @@ target_share = Number(
     edge(READY.lowest),
     edge(READY.highest),
     "Corns whose acrospire has come three quarters of the way, or further. Blank: "
-    f"{plain_number(edge(READY.accept_low))}, or what the malt chosen wants.",
+    f"{at_edge(READY, 'accept_low')}, or what the malt chosen wants.",
     source="75 to 80 % from memory",
     optional=True,
 )

@@ -15,11 +15,11 @@ from ..models.living.warmth import HOURS, REST_C, SUCTION, Rest, RestCourse, air
 from ..models.steep.hydration import WATER_TEMP_C
 from ..models.steep.oxygen import SUCTION_M3_T_H
 from ..models.weights.basket import FILM_DB, film_removed
-from ..rules.limit import edge
-from ..rules.limits.steeping import REST
+from ..rules.limits.steeping import REST, REST_TEMP
 from ..rules.rest import rest_verdict
 from ..words import within
 from ..words.cautions import PROCESS_AIR
+from ..words.limits import at_edge, span
 from ..words.questions.life import suction_m3_h_t as asked_suction
 from ..words.questions.shared import barley_kg, barley_moisture, number
 from ..words.rest import (
@@ -64,7 +64,7 @@ rest_h = number(
     "Length of the rest",
     "h",
     Bounds(0.5, HOURS.high),
-    f"As planned: {plain_number(edge(REST.accept_low))} to {plain_number(edge(REST.accept_high))} is accepted.",
+    f"As planned: {span(REST)} is accepted.",
     example="12",
 )
 suction_m3_h_t = asked_suction._replace(default="", example=asked_suction.default)
@@ -78,7 +78,7 @@ hold_c = number(
     "The suction below keeps the grain at or under it.",
     default=plain_number(ACCEPT_C),
     source="the limits of [[page:procedures/steeping|steeping]]",
-)._replace(reason=f"Over {plain_number(STOP_C)} °C is a stop in an air rest.", in_view=True)
+)._replace(reason=f"Over {at_edge(REST_TEMP, 'stop_high')} is a stop in an air rest.", in_view=True)
 
 
 def work(
@@ -271,7 +271,7 @@ SHEET = Sheet(
         ),
         Answer(
             "soonest_stop_h",
-            f"Soonest: over {plain_number(STOP_C)} °C after",
+            f"Soonest: over {at_edge(REST_TEMP, 'stop_high')} after",
             "h",
             1,
             lead=True,

@@ -12,7 +12,7 @@ from ..rules.limits import floor_germination as edges
 from ..rules.lines import passed
 from ..words import within
 from ..words.floor import NO_WATER_LATE
-from ..words.limits import limit_notes
+from ..words.limits import at_edge, limit_notes, span
 from ..words.lost import lost_by
 from ..words.questions.grown import bed_temp_c, grown_days
 from ..words.questions.shared import barley_kg, barley_moisture, number
@@ -26,9 +26,9 @@ moisture_wanted = number(
     "Moisture wanted",
     "%",
     limits.Bounds(limits.BED_MOISTURE.low, edges.MOISTURE.stop_high or limits.BED_MOISTURE.high),
-    f"{plain_number(edges.MOISTURE.accept_low or 0)} to {plain_number(edges.MOISTURE.accept_high or 0)} by practice.",
+    f"{span(edges.MOISTURE)} by practice.",
     example="44.5",
-    reason=f"Over {plain_number(edges.MOISTURE.stop_high or 0)} % is a stop: it heats and grows unevenly.",
+    reason=f"Over {at_edge(edges.MOISTURE, 'stop_high')} is a stop: it heats and grows unevenly.",
 )
 water_kept = number(
     "water_kept",
@@ -176,7 +176,7 @@ def _notes(per_round: float, most: float, now: float, wanted: float) -> tuple[No
         notes.append(
             Note(
                 "notice",
-                f"{fixed(wanted - now, 1)} points are past a sensible dose on the floor; "
+                f"{fixed(wanted - now, 1)} points are past a sensible dose; "
                 f"{plain_number(sprinkling.SENSIBLE_POINTS)} is a great deal. Check the sample first. If it is "
                 "right, the steep was short: [[page:procedures/steeping|steeping]].",
             )
@@ -230,7 +230,8 @@ SHEET = Sheet(
             lead=True,
             rests_on=_BALANCE,
             trust="Half a point wrong in either moisture moves it by 9 L for each tonne of bed.",
-            next="Measure it in, by meter or by the can.",
+            next="Measure it in, by meter or by the can. In a drum or a box through its own sprays, from the panel: "
+            "[[page:procedures/drum-germination#water|drum]], [[page:procedures/box-germination#water|box]].",
             within=within.litres("bed_kg", "barley_kg"),
         ),
         Answer(

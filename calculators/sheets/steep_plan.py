@@ -31,10 +31,10 @@ from ..models.steep.wishes import Wishes
 from ..rules.limit import edge
 from ..rules.limits.casting import MOISTURE
 from ..rules.limits.filling_the_steep import FILL
-from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, REST, WATER_TEMP
+from ..rules.limits.steeping import CHIT_LAST_DIP, DRAIN, IMMERSION, REST, WATER_TEMP
 from ..rules.sensitive import longest_for, rest_for
 from ..rules.steep_life import Lives, judged, water_that_would_do
-from ..rules.steep_order import ACCEPTED_H, MOST_H, bounds, held, stops
+from ..rules.steep_order import bounds, held, stops
 from ..words import within
 from ..words.life import (
     LIFE_ANSWERS,
@@ -49,6 +49,7 @@ from ..words.life import (
     rests_rows,
     too_warm,
 )
+from ..words.limits import at_edge
 from ..words.malts import taken
 from ..words.order import stop_notes
 from ..words.plan import (
@@ -151,7 +152,7 @@ def work(
         raise AskAgain(
             "shortest_rest_h",
             f"a drain and a fill alone take {plain_number(round(fill_h + drain_h, 2))} h. Type a rest of that or more, "
-            f"up to {plain_number(edge(REST.stop_high))} h.",
+            f"up to {at_edge(REST, 'stop_high')}.",
         )
     wishes = Wishes(
         target_moisture,
@@ -191,7 +192,7 @@ def work(
         warmer = "Use warmer water. " if water_temp_c < edge(WATER_TEMP.accept_high) else ""
         return Refusal(
             f"The target stands in the way: no schedule of up to {MOST_IMMERSIONS} immersions, none over "
-            f"{plain_number(MOST_H)} h, reaches {plain_number(target_moisture)} % in water at "
+            f"{at_edge(IMMERSION, 'stop_high')}, reaches {plain_number(target_moisture)} % in water at "
             f"{plain_number(water_temp_c)} °C. The wettest one tried ends on {fixed(choice.most_moisture, 1)} %. "
             f"{warmer}Allow longer immersions, lower the target, or cast and sprinkle: [[sheet:sprinkling]].",
             (*stop_notes([*asked, *held(MOISTURE, target_moisture)], "what is asked for"), *from_table, GAS),
@@ -245,8 +246,8 @@ def _none(
 
 _MODEL = "the steep model, run for every schedule tried; those looked at go through the living batch too"
 _JUDGED = (
-    f"fewest points against it: a first drain off its aim, immersions over {plain_number(ACCEPTED_H)} h, rests over "
-    f"{plain_number(edge(REST.accept_high))} h, a very short or long "
+    f"fewest points against it: a first drain off its aim, immersions over {at_edge(IMMERSION, 'accept_high')}, rests "
+    f"over {at_edge(REST, 'accept_high')}, a very short or long "
     "last one, a steep soon over, waiting, hours in all, few chits before the last dip, warm rests, and what a slip "
     "does. The weights are our judgement"
 )
@@ -307,7 +308,7 @@ SHEET = Sheet(
             "Count the chits by",
             kind="clock",
             rests_on="the moment the water is opened for the last immersion",
-            next=f"Under {plain_number(edge(CHIT_LAST_DIP.stop_low))} % no water goes on: leave it in the air rest.",
+            next=f"Under {at_edge(CHIT_LAST_DIP, 'stop_low')} no water goes on: leave it in the air rest.",
         ),
         Answer(
             "moisture_end",
@@ -376,7 +377,8 @@ SHEET = Sheet(
         ),
         Listing(
             "wall_card",
-            f"Wall card: hours of the first immersion to its moisture, where that is {plain_number(MOST_H)} h or less",
+            "Wall card: hours of the first immersion to its moisture, where that is "
+            f"{at_edge(IMMERSION, 'stop_high')} or less",
             (
                 Heading("water_temp_c", "Water", "C", 0, within=within.water_temp()),
                 *(

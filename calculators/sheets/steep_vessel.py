@@ -9,10 +9,10 @@ from ..asking.figures import carried, few_digits, fixed, limits_said, plain_numb
 from ..models.bed.drum import grain_volume
 from ..models.bounds import WEIGHT_KG, Bounds
 from ..models.steep import vessel as room
-from ..rules.limit import edge
 from ..rules.limits.filling_the_steep import COVER
 from ..words import within
 from ..words.cautions import NO_ENTRY
+from ..words.limits import span
 from ..words.questions.shared import barley_kg, bulk_density, number
 
 SWELLING = Bounds(1.0, 1.8)
@@ -40,7 +40,7 @@ water_cover_m = number(
     "Water above the grain",
     "m",
     room.WATER_COVER_M,
-    f"{plain_number(edge(COVER.accept_low))} to {plain_number(edge(COVER.accept_high))} cm by common practice.",
+    f"{span(COVER)} by common practice.",
     default="0.15",
 )
 porosity_percent = number(

@@ -185,7 +185,7 @@ SOURCES: dict[str, Source] = {
         address="https://doi.org/10.1002/j.2050-0416.2002.tb00538.x",
     ),
     "store-adviser-2001": Source(
-        "A grain storage expert of the Central Science Laboratory in a farming weekly, 2 November 2001: looked at "
+        "A grain storage expert of the Central Science Laboratory in a farming weekly, 2 Nov 2001: looked at "
         "every few "
         "days, then weekly; insects not under 16 °C, weevils to 12 °C, mites and fungi to 5 °C; malting barley not "
         "under 10 °C",

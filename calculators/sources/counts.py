@@ -122,6 +122,12 @@ SOURCES: dict[str, Source] = {
         "a published summary",
         address="https://mebak.org/en/",
     ),
+    "hellevang-2009": Source(
+        "Hellevang, K., North Dakota State University, 12 October 2009: malting barley of 14 %, by its germination, "
+        "about 70 days at 80 °F, 175 at 70 °F, 430 at 60 °F; about twice as long for each 10 °F cooler",
+        "read",
+        address="https://www.ag.ndsu.edu/news/newsreleases/2009/oct-12-2009/cool-stored-wheat-and-barley-check-moisture-content",
+    ),
     "hellevang-2019": Source(
         "Hellevang, K., North Dakota State University (2019): germination of barley at 17 % moisture and 21 °C "
         "is lost in about 30 days",

@@ -22,7 +22,7 @@ SOURCES: dict[str, Source] = {
         address="https://www.cdc.gov/niosh/idlh/7783064.html",
     ),
     "osha-h2s": Source(
-        "OSHA letter of interpretation of 28 September 1995: hydrogen sulfide paralyses the sense of smell; "
+        "OSHA letter of interpretation of 28 Sep 1995: hydrogen sulfide paralyses the sense of smell; "
         "high concentrations can hurt before the smell is noticed",
         "read",
         address="https://www.osha.gov/laws-regs/standardinterpretations/1995-09-28",

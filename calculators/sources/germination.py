@@ -47,7 +47,7 @@ SOURCES: dict[str, Source] = {
         address="https://beerandbrewing.com/dictionary/CrfLZwEf1w/",
     ),
     "box-1884": Source(
-        "Scientific American Supplement no. 433, 19 April 1884: a malting with germinating cases, turned by screws "
+        "Scientific American Supplement no. 433, 19 Apr 1884: a malting with germinating cases, turned by screws "
         "every "
         "eight to twelve hours; brushes on the screws skim the floor; the case also serves as the couch",
         "read",

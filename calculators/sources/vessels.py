@@ -72,7 +72,7 @@ SOURCES: dict[str, Source] = {
         address="https://lawfilesext.leg.wa.gov/Law/WACArchive/2019/htm/WAC%20296%20%20TITLE/WAC%20296%20-307%20%20CHAPTER/WAC%20296%20-307%20-64404.htm",
     ),
     "forced-air-2005": Source(
-        "OSHA, letter of interpretation of 17 November 2005 on 29 CFR 1910.146(c)(5)(ii)(E): forced air for people "
+        "OSHA, letter of interpretation of 17 Nov 2005 on 29 CFR 1910.146(c)(5)(ii)(E): forced air for people "
         "comes from a clean source and goes on until all have left the space",
         "read",
         "the first answer",
@@ -99,7 +99,7 @@ SOURCES: dict[str, Source] = {
         "https://www.osha.gov/pls/oshaweb/owadisp.show_document?p_id=10669&p_table=STANDARDS",
     ),
     "aerated-tank-rescue": Source(
-        "Gordon, J.: letter in New Scientist, 20 October 2001 (training in sewage works: one sinks in an aerated tank, "
+        "Gordon, J.: letter in New Scientist, 20 Oct 2001 (training in sewage works: one sinks in an aerated tank, "
         "and shutting off the air is part of a rescue)",
         "read",
         "a letter; no measurement was read",

@@ -11,8 +11,8 @@ from ..rules.limit import Limit, edge
 from ..rules.limits import casting, steeping
 from ..rules.lines import Line, passed
 from .counted import LOOK_AGAIN_REMARK
+from .limits import at_edge, beside, limit_notes, reading, said, taken, told
 from .limits import edge as edge_said
-from .limits import limit_notes, reading, said, told
 
 HOT_C = edge(steeping.REST_TEMP.stop_high)
 """Grain in a rest is not let above this [C]."""
@@ -47,13 +47,13 @@ def _said(line: Line, seen: Seen) -> str:
             return told + f"{fixed(value - wanted, 1)} points over its target"
         return told + (f"{fixed(wanted - value, 1)} points short" if line.mark != "accept" else "on target")
     where = "before a last dip" if line.rule == steeping.CHIT_LAST_DIP.id else TO[seen.to]
-    against = f"{plain_number(wanted)} % wanted {where}"
+    against = f"{plain_number(wanted)} %{beside(line)} wanted {where}"
     if line.mark == "accept":
         return f"chitted {fixed(value, 1)} %, at or above the {against}"
     told = f"chitted {fixed(value, 1)} %, under the {against}"
     if line.mark == "stop":
         assert isinstance(line.limit, Limit)
-        told += f" and under the stop at {plain_number(edge(line.limit.stop_low))} %"
+        told += f" and under the stop at {at_edge(line.limit, 'stop_low')}"
     return told
 
 
@@ -64,7 +64,7 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
         f"100 × {seen.chitted} / {seen.counted} = {fixed(verdict.share, 1)} %, with a 95 % interval (Wilson) of "
         f"{fixed(low, 1)} to {fixed(high, 1)} %"
     )
-    against = plain_number(verdict.edge)
+    against = taken(verdict.edge, limit_of(seen.to), "accept_low")
     found = [
         Found("verdict", verdict.word, reasons(verdict, seen)),
         Found("chit_share", verdict.share, share, low, high),
@@ -109,9 +109,9 @@ def notes_of(verdict: Verdict, seen: Seen) -> list[Note]:
 
 
 def _open(verdict: Verdict, seen: Seen) -> Note:
-    against = plain_number(verdict.edge)
+    against = taken(verdict.edge, limit_of(seen.to), "accept_low")
     told = (
-        f"The count leaves both sides of {against} % open: the true share is under it with a chance of "
+        f"The count leaves both sides of {against} open: the true share is under it with a chance of "
         f"{fixed(100.0 * verdict.under, 0)} in 100. The verdict takes the share as it was counted, as the page does."
     )
     if verdict.more:
@@ -126,11 +126,11 @@ def _open(verdict: Verdict, seen: Seen) -> Note:
 
 _WARM = {
     "couch": "Cast promptly, thin, onto the coolest floor.",
-    "drum": "Cast promptly, and drum air on at once, full and cool.",
+    "drum": "Cast promptly, with the air of drum or box on at once and cool, full as soon as the bed lies.",
 }
 _WET = {
     "couch": "Cast it dry, spread it thin, turn it often.",
-    "drum": "Cast it dry. Drum air on at once, full and cool, and no sprinkling.",
+    "drum": "Cast it dry. Air of drum or box on at once and cool, full as soon as the bed lies, and no sprinkling.",
 }
 """What to do with grain too warm or too wet, by where it is cast to."""
 
@@ -142,7 +142,8 @@ def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
         notes.append(
             Note(
                 "notice",
-                f"Past a stop. The grain is at {plain_number(seen.grain_temp_c)} °C, above {plain_number(HOT_C)} °C. "
+                f"Past a stop. The grain is at {plain_number(seen.grain_temp_c)} °C, above "
+                f"{at_edge(steeping.REST_TEMP, 'stop_high')}. "
                 f"{_WARM[seen.to] if verdict.word == 'cast' else 'Give full suction now.'} "
                 "Stop and ask if it rises on.",
             )

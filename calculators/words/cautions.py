@@ -20,7 +20,7 @@ FAN_STOPPED = Note(
 
 PROCESS_AIR = Note(
     "warning",
-    "The fan of a steep or drum moves process air for the grain. It is never ventilation for people. "
+    "The fan of a steep, drum or box moves process air for the grain. It is never ventilation for people. "
     "Where its outlet blows, the gas could strike someone down: keep away from it.",
 )
 

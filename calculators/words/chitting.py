@@ -14,6 +14,7 @@ from ..rules.limit import edge
 from ..rules.limits.steeping import REST
 from ..rules.steep_order import MOST_H
 from . import within
+from .limits import at_edge
 from .steep import OF_TWENTY, clock_after
 
 MOST_REST_H, WATCHED_REST_H = edge(REST.stop_high), edge(REST.accept_high)
@@ -62,7 +63,7 @@ def stage_rows(life: Life, course: Steep, start: datetime | None) -> Rows:
     return Rows("stages", rows)
 
 
-def chart(life: Life, course: Steep, wanted: float, count: Chits | None) -> Chart:
+def chart(life: Life, course: Steep, wanted: float, aim: str, count: Chits | None) -> Chart:
     """The share chitted over the hours, with its band, and the count."""
     hours = [state.hour for state in life.states]
     shares = [[100.0 * one for one in life.share_at(hour)] for hour in hours[1:]]
@@ -82,7 +83,7 @@ def chart(life: Life, course: Steep, wanted: float, count: Chits | None) -> Char
         "chitted",
         "Chits over the hours",
         f"By the end of the stages, {plain_number(round(course.hours, 1))} h, {fixed(100.0 * at_end.value, 0)} % have "
-        f"chitted; {plain_number(wanted)} % are wanted. The band is where {OF_TWENTY} lots are expected.",
+        f"chitted; {aim} are wanted. The band is where {OF_TWENTY} lots are expected.",
         Axis("Hours from the start", "h", 0.0, hours[-1], 1),
         Axis("Chitted", "%", 0.0, 100.0, 0),
         lines=(Line("chitted", hours, [one[0] for one in shares]),),
@@ -93,14 +94,14 @@ def chart(life: Life, course: Steep, wanted: float, count: Chits | None) -> Char
     )
 
 
-def late_note(there: Span | None, wanted: float) -> list[Note]:
+def late_note(there: Span | None, aim: str) -> list[Note]:
     """Where a late lot does not come to it within the longest rest, that, with the soonest hour."""
     if there is None or there.high < inf:
         return []
     return [
         Note(
             "notice",
-            f"By the typical barley {plain_number(wanted)} % come after {fixed(there.value, 0)} h; the soonest is "
+            f"By the typical barley {aim} come after {fixed(there.value, 0)} h; the soonest is "
             f"{fixed(there.low, 0)} h. At the late end of the doubt they do not come within the longest rest: count.",
         )
     ]
@@ -147,8 +148,8 @@ def notes_of(steeped: Steeped, wanted: float, word: str, grows: float, before: L
         notes.append(
             Note(
                 "remark",
-                f"{rest} goes on till then. One of more than {plain_number(WATCHED_REST_H)} h is watched, and "
-                f"{plain_number(MOST_REST_H)} h is the stop.",
+                f"{rest} goes on till then. One of more than {at_edge(REST, 'accept_high')} is watched, and "
+                f"{at_edge(REST, 'stop_high')} is the stop.",
             )
         )
     if count is not None:

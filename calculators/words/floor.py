@@ -11,7 +11,7 @@ from ..rules.limit import Signs
 from ..rules.limits import floor_germination as limits
 from ..rules.limits import kiln_hand_over
 from ..rules.lines import Line
-from .limits import act_of, reading, said, told
+from .limits import act_of, at_edge, reading, said, told
 
 LABELS = (
     Option("lift-out", "Stop: mask on, lift the mould out damp, tell the shift lead"),
@@ -36,8 +36,8 @@ LABELS = (
 
 LABEL = {option.word: option.label for option in LABELS}
 NO_WATER_LATE = (
-    f"No water in the last {plain_number(kiln_hand_over.LAST_WATER.accept_low or 0)} h before the kiln; under "
-    f"{plain_number(kiln_hand_over.LAST_WATER.stop_low or 0)} h is a stop there."
+    f"No water in the last {at_edge(kiln_hand_over.LAST_WATER, 'accept_low')} before the kiln; under "
+    f"{at_edge(kiln_hand_over.LAST_WATER, 'stop_low')} is a stop there."
 )
 _THEN = {
     "count": "Split and count them today: [[sheet:readiness]]. If it has to wait and a sample is dry, "

@@ -34,7 +34,7 @@ _WORD: dict[type[Reading], str] = {
 }
 _SAID = {
     "basket": "Weigh a basket, drained",
-    "oven": "Dry a sample in the oven",
+    "oven": "Read the moisture of a sample: the quick way for today, its other half in the oven for tomorrow",
     "thermometer": "Read the grain with a thermometer, in several places",
     "chits": "Count the chits of 100 corns",
     "bottom-top": "Read bottom and top, just before it is turned",

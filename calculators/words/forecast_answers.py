@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from ..asking.declare import Answer, Heading, Listing, Within
-from ..asking.figures import plain_number
 from ..models.living.breathing import GRAIN_C, GRAIN_REASON
-from ..rules.limit import edge
 from ..rules.limits import casting, readiness
 from . import within
 from .forecast import NEXT_WORDS, SAYS_WORDS
+from .limits import at_edge
 
 _MODEL = (
     "three hundred possible batches, each with its own value of all that is not known, sent through the plan by the "
@@ -18,7 +17,7 @@ _DOUBT = (
     "In simulated houses with another make of barley the bands held in 93 of 100 or more. No malthouse has tested it: "
     "your own day-book shows how often it held there."
 )
-_READY = plain_number(edge(readiness.READY.accept_low))
+_READY = at_edge(readiness.READY, "accept_low")
 
 _HOURS = within.between(0.0, 4000.0, "No batch lasts longer.", "stages", "bed")
 _DAYS = within.between(-60.0, 170.0, "No batch lasts longer.", "bed", "stages")
@@ -65,8 +64,8 @@ ANSWERS = (
         lead=True,
         rests_on=_MODEL,
         trust=_DOUBT,
-        next=f"{plain_number(edge(casting.CHIT.accept_low))} % to a drum, "
-        f"{plain_number(edge(casting.CHIT_COUCH.accept_low))} % to a couch. Corns decide: count them.",
+        next=f"{at_edge(casting.CHIT, 'accept_low')} to a drum or a box, "
+        f"{at_edge(casting.CHIT_COUCH, 'accept_low')} to a couch. Corns decide: count them.",
         worked="model",
         within=_HOURS,
     ),
@@ -135,7 +134,7 @@ ANSWERS = (
     ),
     Answer(
         "ready_h",
-        f"{_READY} % at three quarters and beyond, after",
+        f"{_READY} at three quarters and beyond, after",
         "h",
         0,
         lead=True,

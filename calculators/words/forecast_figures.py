@@ -15,6 +15,7 @@ from ..rules.limit import edge
 from ..rules.limits import readiness
 from .forecast import FIGURES, word_of
 from .forecast_charts import Curve
+from .limits import at_edge
 from .steep import clock_after
 
 if TYPE_CHECKING:
@@ -158,10 +159,10 @@ def _of(id: str, figure: Range, working: str, decimals: int | None = None) -> Fo
 
 def _chits(seen: Seen, unknown: Sequence[str]) -> list[Found]:
     soonest, middle, latest = _times(seen)["chitted"]
-    wanted = plain_number(edge(CHIT[seen.vessel].accept_low))
+    wanted = at_edge(CHIT[seen.vessel], "accept_low")
     found = []
     if all(map(isfinite, (soonest, middle, latest))):
-        how = f"the hour at which {wanted} % have chitted in the middle batch"
+        how = f"the hour at which {wanted} have chitted in the middle batch"
         found.append(Found("chit_h", middle, how, soonest, latest))
     if isfinite(soonest) and soonest > seen.now:
         rest = soonest - seen.now
@@ -217,9 +218,9 @@ def _ready(seen: Seen) -> list[Found]:
     soonest, middle, latest = _times(seen)["ready"]
     found = []
     if all(map(isfinite, (soonest, middle, latest))):
-        share = plain_number(edge(readiness.READY.accept_low))
+        share = at_edge(readiness.READY, "accept_low")
         found.append(
-            Found("ready_h", middle, f"the hour at which {share} % are there in the middle batch", soonest, latest)
+            Found("ready_h", middle, f"the hour at which {share} are there in the middle batch", soonest, latest)
         )
     if isfinite(middle):
         days, cast = (middle - seen.ends.cast) / 24.0, plain_number(seen.ends.cast)
@@ -233,8 +234,8 @@ def _ready(seen: Seen) -> list[Found]:
 def when_rows(seen: Seen) -> Rows:
     """Soonest, middle and latest hour of what one waits for; blank where it is not within the plan."""
     names = {
-        "chitted": f"{plain_number(edge(CHIT[seen.vessel].accept_low))} % chitted",
-        "ready": f"{plain_number(edge(readiness.READY.accept_low))} % at three quarters and beyond",
+        "chitted": f"{at_edge(CHIT[seen.vessel], 'accept_low')} chitted",
+        "ready": f"{at_edge(readiness.READY, 'accept_low')} at three quarters and beyond",
     }
     rows: list[tuple[Value | None, ...]] = []
     for name, times in _times(seen).items():

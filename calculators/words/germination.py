@@ -12,7 +12,7 @@ from ..rules.limit import judge_interval
 from ..rules.limits.germination_test import CAPACITY, ENERGY
 from ..rules.lines import passed
 from .counted import LOOK_AGAIN_REMARK, Agreement, Count
-from .limits import limit_notes
+from .limits import limit_notes, taken
 
 
 class Tests(NamedTuple):
@@ -76,15 +76,15 @@ _NO_CAPACITY = (
 
 
 def _energy_against(tests: Tests, edges: Edges) -> str:
-    return f"energy {_range(tests.energy)} against {plain_number(edges.energy)} %"
+    return f"energy {_range(tests.energy)} against {taken(edges.energy, ENERGY, 'accept_low')}"
 
 
 def _against(tests: Tests, edges: Edges) -> str:
     said = _energy_against(tests, edges)
     if tests.capacity:
         said += (
-            f"; capacity {_range(tests.capacity)} against {plain_number(edges.never_under)} and "
-            f"{plain_number(edges.capacity)} %"
+            f"; capacity {_range(tests.capacity)} against "
+            f"{taken(edges.never_under, CAPACITY, 'stop_low')} and {taken(edges.capacity, CAPACITY, 'accept_low')}"
         )
     return said
 
@@ -95,7 +95,8 @@ def _range(count: Count) -> str:
 
 def _not_shown(wanted: float, capacity: Count | None) -> str:
     begun = "No capacity was tested" if capacity is None else "This count leaves the capacity open"
-    return f"{begun}: {plain_number(wanted)} % is the published minimum at intake, and energy alone does not show it."
+    least = taken(wanted, CAPACITY, "accept_low")
+    return f"{begun}: {least} is the published minimum at intake, and energy alone does not show it."
 
 
 def _disagree(count: Count, one: Agreement) -> str:

@@ -23,7 +23,7 @@ from ..rules.limit import edge
 from ..rules.limits.germination_test import CAPACITY, ENERGY
 from ..rules.limits.intake_and_storage import ERGOT, GATE_MOISTURE, GATE_TEMP, STORE_MOISTURE
 from ..rules.lines import passed
-from .limits import limit_notes
+from .limits import book_of, limit_notes
 
 
 class Check(NamedTuple):
@@ -147,7 +147,9 @@ def _found(line: Line) -> str:
 def _limit(line: Line) -> str:
     if line.edge is None or isinstance(line.edge, str):
         return str(line.edge or "").replace("-", " ")
-    return f"{plain_number(line.edge)} {_LABELS[line.id][1]} {'at least' if line.id in _AT_LEAST else 'at most'}"
+    limit = FIGURES.get(line.id)
+    book = book_of(limit, "stop_high") if limit and line.edge == limit.stop_high else ""
+    return f"{plain_number(line.edge)} {_LABELS[line.id][1]} {'at least' if line.id in _AT_LEAST else 'at most'}{book}"
 
 
 _DANGER = {

@@ -19,6 +19,7 @@ from ..rules.limit import SHIFT_LEAD, edge
 from ..rules.limits.steeping import CHIT_LAST_DIP, REST_RISE, REST_TEMP
 from ..rules.steep_life import REST_ON_H, Lives, Remedy, corns_of, judged, remedies
 from . import within
+from .limits import at_edge
 from .order import hours_words, passed_sentences
 from .steep import OF_TWENTY, clock_after
 
@@ -46,7 +47,7 @@ CHIT_DIP = Answer(
     0,
     rests_on=CHIT_RESTS_ON,
     trust=CHIT_TRUST,
-    next=f"Count before the water goes on. Under {plain_number(edge(CHIT_LAST_DIP.stop_low))} % no water goes on.",
+    next=f"Count before the water goes on. Under {at_edge(CHIT_LAST_DIP, 'stop_low')} no water goes on.",
     worked="model",
     within=within.part("water_temp_c"),
 )
@@ -67,7 +68,7 @@ WARMEST = Answer(
     1,
     rests_on=WARM_RESTS_ON,
     trust=WARM_TRUST,
-    next=f"The stop is over {plain_number(edge(REST_TEMP.stop_high))} °C. Which suction holds it: "
+    next=f"The stop is over {at_edge(REST_TEMP, 'stop_high')}. Which suction holds it: "
     "[[sheet:rest-warmth]].",
     worked="model",
     within=within.grain_temp("water_temp_c"),
@@ -144,10 +145,10 @@ TOO_WARM = Note(
 )
 
 
-def alive_or_none(doubt: Trust, lives: Lives) -> Life | None:
-    """The life of a steep; None where its grain gets too warm for the law of chitting."""
+def alive_or_none(doubt: Trust, lives: Lives, on_h: float = 0.0) -> Life | None:
+    """The life of a steep, and of a rest after it; None where its grain gets too warm for the law of chitting."""
     try:
-        return life_of(doubt, lives, 0.0)
+        return life_of(doubt, lives, on_h)
     except OutOfRange:
         return None
 
@@ -168,7 +169,7 @@ def may_warm_note(lives: Sequence[Life], named: Sequence[str]) -> list[Note]:
         Note(
             "notice",
             f"A rest may pass a stop where this barley breathes fast: {'; '.join(told)}. The stop is over "
-            f"{plain_number(stop)} °C. Measure every two hours. {REST_TEMP.act}",
+            f"{at_edge(REST_TEMP, 'stop_high')}. Measure every two hours. {REST_TEMP.act}",
         )
     ]
 

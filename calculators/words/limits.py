@@ -9,8 +9,10 @@ from ..asking.declare import Note
 from ..asking.figures import fixed, plain_number
 from ..asking.units import shown
 from ..rules.limit import BOOK, SHIFT_LEAD, Limit, Signs
+from ..rules.limit import edge as edge_of
 from ..rules.lines import Line, worst
 
+_EDGES = ("stop_low", "accept_low", "accept_high", "stop_high")
 _SIDED = re.compile(r"(Under|Over): ")
 """How a limit tells what to do under it from what to do over it."""
 _SIGNED = re.compile(r"(?:^|(?<=\. ))([A-Z][a-z ]*): ")
@@ -55,15 +57,80 @@ def said(line: Line) -> str:
 
 def beside(line: Line) -> str:
     """The book’s own edge beside one that this house has moved: `` (this house; the book: 12 h)``, else nothing."""
-    book = BOOK.get(line.limit.id) if line.limit is not None else None
-    if book is None or not isinstance(line.limit, Limit):
+    if not isinstance(line.limit, Limit) or line.limit.id not in BOOK:
         return ""
     low = isinstance(line.value, float) and isinstance(line.edge, (int, float)) and line.value < line.edge
-    name = f"{'stop' if line.mark == 'stop' else 'accept'}_{'low' if low else 'high'}"
-    ours, theirs = getattr(line.limit, name), getattr(book, name)
-    if ours == theirs or ours != line.edge or theirs is None:
+    likely = f"{'stop' if line.mark == 'stop' else 'accept'}_{'low' if low else 'high'}"
+    names = (likely, *_EDGES)
+    return next((book_of(line.limit, name) for name in names if getattr(line.limit, name) == line.edge), "")
+
+
+def at_edge(limit: Limit, name: str) -> str:
+    """An edge with its unit: ``12 h``; beside one that this house moved the book's.
+
+    Parameters
+    ----------
+    limit : Limit
+        The limit, as this house has it.
+    name : str
+        ``stop_low``, ``accept_low``, ``accept_high`` or ``stop_high``.
+
+    Returns
+    -------
+    str
+        Such as ``10 h (this house; the book: 12 h)``.
+
+    Raises
+    ------
+    ValueError
+        When the limit has no such edge.
+    """
+    return f"{_figure(limit, name)}{book_of(limit, name)}"
+
+
+def span(limit: Limit) -> str:
+    """What is accepted, from edge to edge with its unit: ``43 to 47 %``; the book's beside it, as :func:`at_edge`."""
+    return f"{_span(limit)}{book_of(limit, 'accept_low', 'accept_high')}"
+
+
+def book_of(limit: Limit, *names: str) -> str:
+    """The book's own edge, or both of a span, as it stands behind this house's: `` (this house; the book: 12 h)``.
+
+    Nothing where this house has moved none of them.
+    """
+    book = BOOK.get(limit.id)
+    if book is None or all(getattr(book, name) == getattr(limit, name) for name in names):
         return ""
-    return f" (this house; the book: {plain_number(theirs)}{_unit(line)})"
+    return f" (this house; the book: {_figure(book, *names) if len(names) == 1 else _span(book)})"
+
+
+def taken(value: float, limit: Limit, name: str) -> str:
+    """A figure that a reader may have typed, with the unit of the limit; the book's edge beside it where it is ours.
+
+    Parameters
+    ----------
+    value : float
+        In the unit of the limit.
+    limit : Limit
+        The limit whose edge it is where nothing was typed.
+    name : str
+        That edge.
+    """
+    unit = shown(limit.unit)
+    said_book = book_of(limit, name) if value == getattr(limit, name) else ""
+    return f"{plain_number(value)}{f' {unit}' if unit else ''}{said_book}"
+
+
+def _figure(limit: Limit, name: str) -> str:
+    value = edge_of(getattr(limit, name))
+    unit = shown(limit.unit)
+    if value == 1 and unit.endswith("points"):
+        unit = unit.removesuffix("s")
+    return f"{plain_number(value)}{f' {unit}' if unit else ''}"
+
+
+def _span(limit: Limit) -> str:
+    return f"{plain_number(edge_of(limit.accept_low))} to {_figure(limit, 'accept_high')}"
 
 
 def stop_said(line: Line, *, act: bool = True) -> str:

@@ -10,9 +10,9 @@ from ..asking.declare import Answer, Chart, Found, Heading, Listing, Note, Optio
 from ..asking.figures import clock_words, fixed, plain_number
 from ..rules.limit import SHIFT_LEAD
 from ..rules.limits.steeping import CHIT_LAST_DIP, IMMERSION, REST, REST_RISE, REST_TEMP, WATER_TEMP
-from ..rules.steep_order import ACCEPTED_H, MOST_H, Order, Passed, Way, held
+from ..rules.steep_order import MOST_H, Order, Passed, Way, held
 from . import within
-from .limits import act_of, reading
+from .limits import act_of, at_edge, reading
 from .limits import edge as edge_words
 from .steep import clock_after
 
@@ -107,11 +107,11 @@ def way_words(way: Way, target: float) -> str:
 
 def asked_words(order: Order, target: float) -> str:
     """What is asked of one immersion past its stop, and the stop."""
-    aim, stop = plain_number(target), plain_number(MOST_H)
+    aim, stop = plain_number(target), at_edge(IMMERSION, "stop_high")
     (over,) = held(IMMERSION, order.needed_h or math.inf)
     if order.needed_h is None:
-        return f"No single immersion brings it to {aim} %: the stop of one is over {stop} h."
-    return f"To {aim} % in one immersion takes {reading(over.line)}: the stop is over {stop} h."
+        return f"No single immersion brings it to {aim} %: the stop of one is over {stop}."
+    return f"To {aim} % in one immersion takes {reading(over.line)}: the stop is over {stop}."
 
 
 def left_out_words(order: Order) -> str:
@@ -149,12 +149,13 @@ def order_notes(order: Order, target: float, high_h: float | None, latest: datet
         notes.append(
             Note(
                 "notice",
-                f"Stop after {plain_number(MOST_H)} h{by} whatever the basket reads. A barley that drinks slowly is "
-                f"not at {plain_number(target)} % by then: drain, rest, and wet it again.",
+                f"Stop after {at_edge(IMMERSION, 'stop_high')}{by} whatever the basket reads. A barley that drinks "
+                f"slowly is not at {plain_number(target)} % by then: drain, rest, and wet it again.",
             )
         )
     if order.mark == "watch":
-        notes.append(Note("notice", f"Over {plain_number(ACCEPTED_H)} h, one immersion is watched: {IMMERSION.watch}."))
+        over = f"Over {at_edge(IMMERSION, 'accept_high')}, one immersion is watched: {IMMERSION.watch}."
+        notes.append(Note("notice", over))
     return notes
 
 

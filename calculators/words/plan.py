@@ -14,13 +14,13 @@ from ..models.steep.doubt import Trust
 from ..models.steep.hydration import MODEL_VERSION, run
 from ..models.steep.plan import EMPTY_H, MOST_WAIT_H
 from ..models.steep.wishes import Term, Wishes, hours_until, widened, within
-from ..rules.limit import edge, judge
+from ..rules.limit import judge
 from ..rules.limits.germination_test import WATER_SENSITIVITY
-from ..rules.limits.steeping import CHIT_LAST_DIP, STEEP
+from ..rules.limits.steeping import CHIT_LAST_DIP, IMMERSION, STEEP
 from ..rules.lines import passed
 from ..rules.steep_order import MOST_H, Passed, of_course, stops
 from .life import chit_words, dip_h
-from .limits import said, stop_said
+from .limits import at_edge, said, stop_said
 from .steep import CURVE_POINTS, clock_after, past_summary
 
 WALL_TEMPS_C = (6.0, 9.0, 12.0, 15.0, 18.0, 20.0)
@@ -137,8 +137,9 @@ def wet_below_note(plans: Sequence[Plan], wishes: Wishes) -> list[Note]:
         Note(
             "notice",
             f"Past a stop at the bottom: an immersion of {plain_number(longest)} h lasts {fixed(below, 1)} h there, "
-            f"from water on until drained: the stop is over {plain_number(MOST_H)} h. Fill and drain faster, or type a "
-            f"longest immersion of {fixed(MOST_H - wishes.fill_h - wishes.drain_h, 1)} h.",
+            f"from water on until drained: the stop is over {at_edge(IMMERSION, 'stop_high')}. "
+            "Fill and drain faster, or type a longest immersion of "
+            f"{fixed(MOST_H - wishes.fill_h - wishes.drain_h, 1)} h.",
         )
     ]
 
@@ -151,7 +152,7 @@ def chit_note(plans: Sequence[Plan], wishes: Wishes, lives: Sequence[Life]) -> l
         ((number, plan.draft.drains[-1]) for number, plan in enumerate(plans, 1)), key=lambda one: one[1]
     )
     soon = judge(STEEP, hours) != "accept"
-    usual = f", where published plans take {plain_number(edge(STEEP.accept_low))} h and more" if soon else ""
+    usual = f", where published plans take {at_edge(STEEP, 'accept_low')} and more" if soon else ""
     lengths = plans[number - 1].draft.lengths
     dip = f" {chit_words(lives[number - 1], dip_h(lengths), number)}" if len(lengths) > 2 else ""
     return [
@@ -160,7 +161,7 @@ def chit_note(plans: Sequence[Plan], wishes: Wishes, lives: Sequence[Life]) -> l
             f"Can it chit in time? Plan {number} is drained for the cast after {fixed(hours, 1)} h{usual}.{dip} From "
             "your records, type the hours that this barley takes to chit. If nobody knows, count 200 corns before the "
             "water goes on for the last time. Under "
-            f"{plain_number(edge(CHIT_LAST_DIP.stop_low))} % is a stop. {CHIT_LAST_DIP.act}",
+            f"{at_edge(CHIT_LAST_DIP, 'stop_low')} is a stop. {CHIT_LAST_DIP.act}",
         )
     ]
 

@@ -9,7 +9,7 @@ from ..models.weights.quick import Line as Fitted
 from ..rules.limit import edge
 from ..rules.limits import quick_moisture as edges
 from ..rules.quick import QuickVerdict
-from .limits import limit_notes
+from .limits import book_of, limit_notes
 
 FEWEST = int(edge(edges.PAIRS.stop_low))
 """Pairs below which no corrected figure is given."""
@@ -44,8 +44,8 @@ def notes_of(
                 "remark",
                 f"{len(pairs)} {'pair says' if len(pairs) == 1 else 'pairs say'} too little to correct by: no "
                 "corrected "
-                f"figure is given under {FEWEST}. The reading stands as it is read, and nobody knows how far off it "
-                "is.",
+                f"figure is given under {FEWEST}{book_of(edges.PAIRS, 'stop_low')}. The reading stands "
+                "as it is read, and nobody knows how far off it is.",
             )
         )
     place = odd_pair(pairs=pairs)

@@ -22,7 +22,7 @@ from ..rules.readiness import (
     Wait,
 )
 from .counted import LOOK_AGAIN_REMARK, Count
-from .limits import limit_notes
+from .limits import limit_notes, taken
 
 A_DAY = DAY_BREATHED.points + DAY_OF_THE_PLACE.points
 COSTS = (
@@ -64,7 +64,8 @@ _NEXT = {
 
 
 def _reason(verdict: Verdict, seen: Seen) -> str:
-    over = f"chance of more than {plain_number(seen.overshot_limit)} % overshot: {fixed(100 * verdict.late, 0)} %"
+    most = taken(seen.overshot_limit, limits.OVERSHOT, "stop_high")
+    over = f"chance of more than {most} overshot: {fixed(100 * verdict.late, 0)} %"
     if verdict.word == "late":
         return over
     if verdict.because == "rub":
@@ -74,7 +75,8 @@ def _reason(verdict: Verdict, seen: Seen) -> str:
         f"of {fixed(verdict.after_h, 0)} h; {over}"
     )
     if verdict.because == "short":
-        reason += f"; but the share counted is under the target of {plain_number(seen.target)} %, so it is not loaded"
+        target = taken(seen.target, limits.READY, "accept_low")
+        reason += f"; but the share counted is under the target of {target}, so it is not loaded"
     if verdict.more:
         reason += f"; near enough that {verdict.more} more corns pay"
     return reason

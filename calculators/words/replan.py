@@ -12,6 +12,7 @@ from ..rules.limits import casting, drum_germination, floor_germination, kiln_ha
 from ..rules.replan.faults import FAULTS, Fault, Place
 from ..rules.replan.ways import Cost, Move, Way, Word
 from .cautions import DRUM, FAN_STOPPED, FLOOR_ROOM
+from .limits import at_edge
 from .steep import GAS
 
 LABELS: dict[Fault, str] = {
@@ -85,7 +86,7 @@ ORDERS: dict[Fault, Orders] = {
         (GAS, Note("warning", FLOOR_ROOM.format(" Warm grain makes more of it."))),
         (
             f"In an air rest: {steeping.REST_TEMP.act} No water colder than the grain by more than "
-            f"{plain_number(edge(steeping.FILL_AGAINST_GRAIN.stop_high))} K.",
+            f"{at_edge(steeping.FILL_AGAINST_GRAIN, 'stop_high')}.",
             f"On the floor: {floor_germination.BOTTOM.act}",
             f"In the drum: {drum_germination.BED.act}",
             f"Past a stop: {_TELL.lower()}",
@@ -105,7 +106,7 @@ ORDERS: dict[Fault, Orders] = {
         (GAS,),
         (
             "Weigh the basket again, drained. No immersion goes over "
-            f"{plain_number(edge(steeping.IMMERSION.stop_high))} h, whatever the basket reads.",
+            f"{at_edge(steeping.IMMERSION, 'stop_high')}, whatever the basket reads.",
         ),
         (f"{_ENTRY}basket-behind|a basket behind the plan",),
     ),
@@ -119,8 +120,8 @@ ORDERS: dict[Fault, Orders] = {
         (
             "Ask the kiln’s people for an hour, and have it said back.",
             "On the floor: thin it, cool it, turn it. Never heap it to wait.",
-            f"Ready grain waits {plain_number(edge(kiln_hand_over.READY_HOURS.accept_high))} h; "
-            f"{plain_number(edge(kiln_hand_over.READY_HOURS.stop_high))} h is the stop.",
+            f"Ready grain waits {at_edge(kiln_hand_over.READY_HOURS, 'accept_high')}; "
+            f"{at_edge(kiln_hand_over.READY_HOURS, 'stop_high')} is the stop.",
         ),
         (f"{_ENTRY}kiln-not-free|the kiln is not free",),
     ),
@@ -171,7 +172,7 @@ def cost_words(cost: Cost, place: Place) -> tuple[str, ...]:
     if cost.later_h is not None:
         hours = _off(cost.later_h, "h", "sooner than the plan", "later than the plan", 1)
         said.append(f"Hours: {hours or 'as planned'}.")
-    aim = "the target" if steeping_now else f"{plain_number(edge(floor_germination.MOISTURE.accept_low))} %"
+    aim = "the target" if steeping_now else at_edge(floor_germination.MOISTURE, "accept_low")
     off = _off(cost.off_points, "points", f"under {aim}", f"over {aim}", 1)
     said.append(f"Moisture: {fixed(cost.moisture, 1)} % at its end{', ' + off if off else ''}.")
     if steeping_now and -cost.off_points > edge(casting.OFF_TARGET.accept_high):
@@ -209,7 +210,7 @@ def standing_words(fan_off_h: tuple[float, float], place: Place) -> str:
     limit = drum_germination.BED if place == "drum" else steeping.REST_TEMP
     usual, soonest = (f"{fixed(hours, 0)} h" if hours < 48.0 else "over 48 h" for hours in fan_off_h)
     return (
-        f"The grain itself is at its stop, over {plain_number(edge(limit.stop_high))} °C, in about {usual}, at the "
+        f"The grain itself is at its stop, over {at_edge(limit, 'stop_high')}, in about {usual}, at the "
         f"soonest in {soonest}, by the model. That is said of the grain. It gives nobody time beside it."
     )
 

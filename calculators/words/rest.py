@@ -10,7 +10,7 @@ from ..models.steep.oxygen import SUCTION_M3_T_H
 from ..rules.limit import edge
 from ..rules.limits.steeping import REST_TEMP
 from ..rules.rest import RestVerdict
-from .limits import limit_notes, said, stop_said
+from .limits import at_edge, limit_notes, said, stop_said
 
 ACCEPT_C, STOP_C = edge(REST_TEMP.accept_high), edge(REST_TEMP.stop_high)
 
@@ -32,7 +32,7 @@ def because(found: RestVerdict) -> str:
         lines = [said(line) for line in found.lines]
         lines += [f"if it breathes fast, {said(line)[:1].lower()}{said(line)[1:]}" for line in found.fast]
         return " ".join(lines)
-    return f"warmest grain and fastest hour against the limits: {plain_number(ACCEPT_C)} °C is not passed"
+    return f"warmest grain and fastest hour against the limits: {at_edge(REST_TEMP, 'accept_high')} is not passed"
 
 
 def order_notes(found: RestVerdict) -> list[Note]:

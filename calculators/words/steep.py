@@ -9,7 +9,9 @@ from ..asking.figures import fixed, plain_number
 from ..models.bounds import OutOfRange
 from ..models.steep.course import Steep
 from ..models.steep.doubt import BAND_SD, Trust
+from ..rules.limits.steeping import IMMERSION
 from ..rules.steep_order import MOST_H
+from .limits import at_edge
 
 CURVE_POINTS = 48
 OF_TWENTY = "19 of 20" if BAND_SD == 2.0 else f"those within {BAND_SD} standard deviations of"
@@ -53,7 +55,7 @@ def past_summary(course: Steep) -> str:
     """For the caption of a course: which immersions pass the stop, or nothing."""
     long = [stage.hours for stage in course.steeping.stages[::2] if stage.hours > MOST_H]
     told = " and ".join(f"{plain_number(round(hours, 2))} h" for hours in long)
-    return f" Past a stop: {told} in one immersion, over {plain_number(MOST_H)} h." if long else ""
+    return f" Past a stop: {told} in one immersion, over {at_edge(IMMERSION, 'stop_high')}." if long else ""
 
 
 def course_chart(

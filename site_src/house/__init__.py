@@ -14,33 +14,32 @@ of the book's limits, and ``malts`` sets this house's own targets for a malt::
     office = "head of malting"
 
 The file stands beside ``mkdocs.yml``, or in the folder that the environment's ``HOUSE`` names. Without it the book is
-as it comes. What is written down are the modules ``calculators/house_limits.py``, which ``calculators.rules.house``
-takes up, and ``calculators/house_data.py`` for ``calculators.house.here``; neither is kept in the repository.
+as it comes. What is written down are two modules of ``calculators``: ``house_limits``, which
+``calculators.rules.house`` takes up, and ``house_data`` for ``calculators.house.here``. They stand in a folder of the
+moment (``site_src.taken``).
 """
 
 from __future__ import annotations
 
 from pathlib import Path
 
+from calculators.house.offers import offered_of
 from site_src.house.check import NOTHING, Edges, Held, read_all
 from site_src.house.where import NAME, file, home
-from site_src.settings import ROOT
-
-WRITTEN = ROOT / "calculators" / "house_limits.py"
+from site_src.taken import DATA, LIMITS
 
 
-def take_up(held_in: Path | None = None, written: Path = WRITTEN) -> bool:
-    """Write down for the calculators what a house has of its own, or take away what a file left that is gone.
+def take_up(held_in: Path | None, place: Path) -> bool:
+    """Write down for the calculators what a house has of its own.
 
-    It runs as a process of its own, ``python -m site_src.house``, before any limit is read for the build. Nothing is
-    written when nothing has changed.
+    It runs as a process of its own, ``python -m site_src.house``, before any limit is read for the build.
 
     Parameters
     ----------
-    held_in : Path, optional
-        The house's file, which need not be there.
-    written : Path
-        The module with its limits; the one with everything else stands beside it.
+    held_in : Path or None
+        The file, which need not be there; the one of this house if None.
+    place : Path
+        The folder for the modules.
 
     Returns
     -------
@@ -56,16 +55,12 @@ def take_up(held_in: Path | None = None, written: Path = WRITTEN) -> bool:
     held = read_all(where) if where.exists() else NOTHING
     made = f'"""Made of {where.name} by the build; not to be changed by hand."""\n\n'
     limits = f"EDGES = {held.edges!r}\nMALTS = {held.malts!r}\nREASONS = {held.reasons!r}\n"
-    _keep(written, made + limits if held.edges or held.malts else "")
-    _keep(written.with_name("house_data.py"), f"{made}HOUSE = {held.house!r}\n" if held.house else "")
+    data = f"HOUSE = {held.house!r}\nOFFERED = {offered_of(held.house)!r}\n"
+    if held.edges or held.malts:
+        (place / LIMITS).write_text(made + limits, "utf-8")
+    if held.house:
+        (place / DATA).write_text(made + data, "utf-8")
     return bool(held.edges or held.malts or held.house)
-
-
-def _keep(module: Path, text: str) -> None:
-    if not text:
-        module.unlink(missing_ok=True)
-    elif not module.exists() or module.read_text("utf-8") != text:
-        module.write_text(text, "utf-8")
 
 
 def read(held_in: Path) -> Edges:

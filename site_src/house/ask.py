@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -11,9 +12,10 @@ from calculators.asking.declare import Number
 from calculators.asking.reading import read_cell
 from calculators.house.declare import Field, Section
 from calculators.house.schema import SECTIONS
-from site_src.house.check import NOTHING, Held, read_all, read_text
-from site_src.house.entry import put, with_asked, with_entry
+from site_src.house.ask_edges import ask_limits, ask_malts
+from site_src.house.entry import with_asked, with_entry
 from site_src.house.example import limits_of
+from site_src.house.talk import Back, Rest, Stop, Talk
 from site_src.house.values import as_toml, checked
 from site_src.settings import BuildError
 
@@ -21,17 +23,10 @@ _HOW = """\
 This asks what your house calls things and writes {0}. Everything may be left out.
   Enter   goes on: nothing is written, or what stands in brackets is kept
   ?       says what may be written, and gives an example
+  <       asks the question before once more
   .       leaves the rest of this part out
   stop    saves and ends; the same command goes on from there
 It is no place for secrets: no password, no key, no name of a person. Whoever opens the book can read all of it."""
-
-
-class _Stop(Exception):
-    """The reader has had enough for today."""
-
-
-class _Rest(Exception):
-    """The reader leaves out the rest of a part."""
 
 
 def ask_all(file: Path, lines: Iterator[str] | None = None, say: Callable[[str], None] = print) -> tuple[int, int]:
@@ -59,29 +54,21 @@ def ask_all(file: Path, lines: Iterator[str] | None = None, say: Callable[[str],
     return _Talk(file, lines, say).all()
 
 
-class _Talk:
-    def __init__(self, file: Path, lines: Iterator[str] | None, say: Callable[[str], None]) -> None:
-        self.file, self.lines, self.say = file, lines, say
-        self.held: Held = read_all(file) if file.exists() else NOTHING
-        self.text = file.read_text("utf-8") if file.exists() else ""
-        self.asked = self.answered = 0
-
+class _Talk(Talk):
     def all(self) -> tuple[int, int]:
         self.say(_HOW.format(self.file))
-        left = [one for one in SECTIONS if one.id not in self.held.asked]
+        parts: dict[str, Callable[[], None]] = {one.id: partial(self._section, one) for one in SECTIONS}
+        parts |= {"limits": partial(ask_limits, self), "malts": partial(ask_malts, self)}
         try:
-            for section in left:
-                self._section(section)
-                self._keep(with_asked(self.text, [*self.held.asked, section.id]))
-            self.say("That was all. Look at the pages: python -m site_src build")
-        except _Stop:
+            for name, ask in parts.items():
+                if name not in self.held.asked:
+                    ask()
+                    self.keep(with_asked(self.text, [*self.held.asked, name]))
+            self.say(f"That was all. An answer was wrong? Change its line in {self.file}, then: make house DO=check")
+            self.say("Look at the pages: make serve")
+        except Stop:
             self.say("Saved. The same command goes on from here." if self.text else "Nothing was written.")
         return self.asked, self.answered
-
-    def _keep(self, text: str) -> None:
-        self.held = read_text(self.file.name, text.encode())
-        self.text = text
-        put(self.file, text)
 
     def _section(self, section: Section) -> None:
         hurt = " People can be hurt by what is wrong here: competent people read it." if section.safety else ""
@@ -102,30 +89,35 @@ class _Talk:
         while True:
             stopped: Exception | None = None
             try:
-                for field in section.fields:
-                    if field.id in stands:
+                fields, at = [field for field in section.fields if field.id not in stands], 0
+                while at < len(fields):
+                    field = fields[at]
+                    try:
+                        self._field(field, typed, first=section.many and field is section.fields[0])
+                    except Back:
+                        at = max(0, at - 1)
                         continue
-                    self._field(field, typed, first=section.many and field is section.fields[0])
                     if field.needed and field.id not in typed:
                         return False
-            except (_Stop, _Rest) as ending:
+                    at += 1
+            except (Stop, Rest) as ending:
                 stopped = ending
             if any(field.needed and field.id not in typed for field in section.fields) or not typed:
-                if isinstance(stopped, _Stop):
+                if isinstance(stopped, Stop):
                     raise stopped
                 return False
             values = {field.id: as_toml(field, typed[field.id]) for field in section.fields if field.id in typed}
             try:
-                self._keep(with_entry(self.text, section, values))
+                self.keep(with_entry(self.text, section, values))
             except BuildError as fault:
                 self.say(f"{fault}\nOnce more. Enter keeps what is right.")
-                if isinstance(stopped, _Stop):  # kept as comments: nothing typed is lost
+                if isinstance(stopped, Stop):  # kept as comments: nothing typed is lost
                     lines = with_entry("#", section, values).splitlines()[1:]
                     kept = [line if line.startswith("#") else f"# {line}" for line in lines if line]
-                    self._keep("\n".join([self.text.rstrip(), "", "# Not taken up yet:", *kept, ""]))
+                    self.keep("\n".join([self.text.rstrip(), "", "# Not taken up yet:", *kept, ""]))
                     raise stopped from fault
                 continue
-            if isinstance(stopped, _Stop):
+            if isinstance(stopped, Stop):
                 raise stopped
             return True
 
@@ -133,11 +125,13 @@ class _Talk:
         self.asked += 1
         while True:
             kept = f" [{typed[field.id]}]" if field.id in typed else " (Enter: no more)" if first else ""
-            answer = self._line(f"  {field.ask}{kept} ")
+            answer = self.line(f"  {field.ask}{kept} ")
             if answer == "stop":
-                raise _Stop
+                raise Stop
             if answer == ".":
-                raise _Rest
+                raise Rest
+            if answer == "<":
+                raise Back
             if answer == "?":
                 bounds = limits_of(field)
                 self.say(f"    {bounds + '. ' if bounds else ''}Such as: {field.example}")
@@ -151,17 +145,6 @@ class _Talk:
                 continue
             self.answered += 1
             return
-
-    def _line(self, question: str) -> str:
-        if self.lines is not None:
-            answer = next(self.lines, "stop")
-            self.say(f"{question}{answer}")
-            return answer.strip()
-        try:
-            return input(question).strip()
-        except (EOFError, KeyboardInterrupt):
-            self.say("")
-            return "stop"
 
 
 def as_typed(field: Field, answer: str) -> str:

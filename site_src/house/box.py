@@ -45,8 +45,8 @@ def limit_lines(page: str) -> Iterator[str]:
     except LookupError:
         return
     for row in rows:
-        if isinstance(row, Limit) and row.id in BOOK:
-            yield f"- {text(moved_words(row))}"
+        if isinstance(row, Limit) and row.id in BOOK and (words := moved_words(row)):
+            yield f"- {text(words)}"
 
 
 def hand_out_lines(page: str, linked: Iterable[str]) -> list[str]:

@@ -73,6 +73,8 @@ def read_text(name: str, data: bytes) -> Held:
     except (tomllib.TOMLDecodeError, ValueError, RecursionError) as fault:
         said = re.sub(r"\s*\(at line (\d+), column (\d+)\)", r" in line \1, letter \2", str(fault)[:200])
         end = "It ends in the middle: is it whole? " if "end of document" in said else ""
+        if "'\\n'" in said:
+            said, end = said.replace("Illegal character '\\n'", "a text has no end"), "Is a “ missing at its end? "
         raise BuildError(f"{name}: {said}. {end}It is written in TOML: a word, =, a number or “text”.") from None
     return _Checker(Lines(name, text)).held(held)
 
@@ -81,6 +83,7 @@ class _Checker:
     def __init__(self, lines: Lines) -> None:
         self.lines = lines
         self.faults: list[str] = []
+        self.slipped: set[tuple[str, int]] = set()
 
     def held(self, held: dict[str, Any]) -> Held:
         made = held.get("format", FORMAT)
@@ -98,9 +101,10 @@ class _Checker:
         own = {one.id: found for one in SECTIONS if (found := self._section(one, held.get(one.id)))}
         self._together(own)
         asked = held.get(ASKED, [])
-        if not isinstance(asked, list) or any(one not in BY_ID for one in asked):
+        if not isinstance(asked, list) or any(one not in BY_ID and one not in _TABLES for one in asked):
             self._say(f"{ASKED} lists sections that were asked, such as {ASKED} = [\"house\", \"steep\"].", "", ASKED)
         if self.faults:
+            self.faults.sort(key=_line_of)
             more = len(self.faults) - _MOST_FAULTS
             end = [f"and {more} more"] if more > 0 else []
             raise BuildError("\n  ".join([*self.faults[:_MOST_FAULTS], *end]))
@@ -172,6 +176,7 @@ class _Checker:
             try:
                 good[key] = checked(field, value)
             except ValueError as slip:
+                self.slipped.add((section.id, nth))
                 self._say(f"{key}: {slip}", section.id, key, nth)
         for field in section.fields:
             if field.needed and field.id not in table:
@@ -182,7 +187,7 @@ class _Checker:
     def _together(self, own: Mapping[str, list[dict[str, Any]]]) -> None:
         """What only two lines together can get wrong."""
         for nth, one in enumerate(own.get("alarm", [])):
-            if wrong := alarm_too_late(one):
+            if ("alarm", nth) not in self.slipped and (wrong := alarm_too_late(one)):
                 self._say(wrong, "alarm", "at", nth)
         for section, first, then in (("place", "drill_done", "drill_due"), ("meter", "calibrated", "due"),
                                      ("paper", "date", "review")):  # fmt: skip
@@ -195,6 +200,11 @@ class _Checker:
                 if key in one and one[key] not in known:
                     there = f"There are: {', '.join(known)}." if known else f"Write [[{named}]] with that name."
                     self._say(f"{key}: there is no {named} “{one[key]}”. {there}", "place", key, nth)
+
+
+def _line_of(fault: str) -> int:
+    found = re.search(r", line (\d+)", fault)
+    return int(found[1]) if found else 0
 
 
 def alarm_too_late(one: Mapping[str, Any]) -> str:

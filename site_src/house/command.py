@@ -14,14 +14,15 @@ from site_src.house.example import EXAMPLE, example_text
 from site_src.house.remarks import read_own
 from site_src.house.where import NAME, OWN, home
 from site_src.settings import ROOT, BuildError
+from site_src.taken import NotTakenUp, taken_up
 
 
 def _looked() -> int:
     """Note what each change of the house stands on now, in a Python that has the house’s limits."""
-    code = "from site_src.house.control import looked; print(looked())"
-    if failed := subprocess.run([sys.executable, "-m", "site_src.house"], check=False, cwd=ROOT).returncode:
-        return failed
-    return subprocess.run([sys.executable, "-c", code], check=False, cwd=ROOT).returncode
+    bring = "from site_src.taken import bring; bring()"
+    code = f"{bring}; from site_src.house.control import looked; print(looked())"
+    with taken_up():
+        return subprocess.run([sys.executable, "-c", code], check=False, cwd=ROOT).returncode
 
 
 def main(words: Sequence[str]) -> int:
@@ -49,6 +50,8 @@ def main(words: Sequence[str]) -> int:
             print(f"{asked} questions, {answered} answered: {given.to}")
     except OSError as fault:
         print(f"{fault.filename}: {fault.strerror}. Is it there, and can it be written?", file=sys.stderr)
+        return 1
+    except NotTakenUp:
         return 1
     except BuildError as fault:
         print(fault, file=sys.stderr)

@@ -21,7 +21,7 @@ from site_src.house.paper_pages import states
 from site_src.house.releases import FOLDER, approve, read_releases, valid_on
 from site_src.house.remarks import read_own
 from site_src.house.used import sheets_now
-from site_src.house.where import NAME, home
+from site_src.house.where import NAME, OWN, file, home
 from site_src.house.where import own as own_folder
 from site_src.settings import CACHE, ROOT, BuildError
 
@@ -77,7 +77,9 @@ def keep_papers(own: Path | None = None, *, only_list: bool = False) -> list[str
     return lines
 
 
-def as_of_day(day: str, to: Path | None = None, *, by_git: bool = False, own: Path | None = None) -> list[str]:
+def as_of_day(
+    day: str, to: Path | None = None, *, by_git: bool = False, own: Path | None = None, today: date | None = None,
+) -> list[str]:  # fmt: skip
     """Put what was valid on a day into a folder, to be printed again.
 
     Parameters
@@ -90,6 +92,8 @@ def as_of_day(day: str, to: Path | None = None, *, by_git: bool = False, own: Pa
         Build the whole book of that day, from the history of this repository and of the house’s folder.
     own : Path, optional
         The folder of the house’s own pages.
+    today : date, optional
+        No later day is taken.
 
     Returns
     -------
@@ -99,12 +103,15 @@ def as_of_day(day: str, to: Path | None = None, *, by_git: bool = False, own: Pa
     Raises
     ------
     BuildError
-        When the day is none, nothing was valid, or what was approved is damaged.
+        When the day is none or has not come, nothing was valid, what was approved is damaged, or git does not hold
+        the house’s file.
     """
     try:
         when = date.fromisoformat(day)
     except ValueError:
         raise BuildError(f"“{day:.20}” is no day. Type one such as 2026-11-29.") from None
+    if when > (today or date.today()):
+        raise BuildError(f"{day} has not come yet: what holds then is not known. Type a day that is past, or today.")
     target = to or Path(f"as-of-{when.isoformat()}")
     if target.exists():
         raise BuildError(f"{target} is there already. Name another folder with --to.")
@@ -130,6 +137,9 @@ def as_of_day(day: str, to: Path | None = None, *, by_git: bool = False, own: Pa
 
 def _from_git(when: date, target: Path) -> list[str]:
     """The book of a day, built from the last commit of that day; the house’s folder from its own history."""
+    if file().is_file() and not _git(home(), "ls-files", NAME):
+        lost = "the book of that day would be built without it"
+        raise BuildError(f"{file()} is not in git: {lost}. {_PLAIN} To keep it in git: git add {NAME} {OWN}")
     commit = _commit(ROOT, when)
     with TemporaryDirectory() as place:
         book = Path(place) / "book"

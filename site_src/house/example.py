@@ -16,7 +16,7 @@ EXAMPLE = ROOT / "house.example.toml"
 
 HEAD = f"""\
 # This house’s own handbook: the file house.toml. Take away the # before each line that you fill in, or run
-# python -m site_src house
+# make house
 # which asks the same questions and writes the file.
 #
 # Every line may be left out. What is written here is text and numbers, never markup.

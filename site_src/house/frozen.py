@@ -18,7 +18,7 @@ _STYLE = (
     ".hazard,.hang-up,.in-house,.house-paper,blockquote{border:2px solid #000;padding:.2em .8em;margin:1em 0}"
     ".hazard-word{font-weight:bold}svg{max-width:12em}.headerlink,button,.sheet-bar,.paper-bar,.term-note{display:none}"
 )
-_FORMS = re.compile(r"(?s)<(form|button|progress|script|noscript)\b.*?</\1>")
+_FORMS = re.compile(r"(?s)<(form|button|progress|script|noscript|template)\b.*?</\1>")
 _PERMALINK = re.compile(r'<a class="headerlink"[^>]*>.*?</a>|<span class="term-note".*?</span>', re.DOTALL)
 _LINK = re.compile(r"<a\b[^>]*>(.*?)</a>", re.DOTALL)
 

@@ -27,12 +27,14 @@ def with_house(drawn: str, sheet_id: str) -> str:
         Which sheet.
     """
     box = Element("div", {"class": "house-limits", "data-search-exclude": ""})
+    if name := here.house().get("name"):
+        add(box, "p", "card-line house-name", f"Printed at: {name}.")
     said = here.said_paper(f"calculators/{sheet_id}")
     if said:
         add(box, "p", "card-line", f"This card: {said}.")
     for limit in limits_of_sheet(sheet_id) if BOOK else ():
-        if limit.id in BOOK:
-            add(box, "p", "card-line", moved_words(limit))
+        if limit.id in BOOK and (words := moved_words(limit)):
+            add(box, "p", "card-line", words)
     if not len(box):
         return drawn
     end = drawn.rindex("</section>")
@@ -40,7 +42,10 @@ def with_house(drawn: str, sheet_id: str) -> str:
 
 
 def moved_words(limit: Limit) -> str:
-    """A limit that this house has moved, in a line: its edges, the book's, why, and whose word it is."""
+    """A limit that this house has moved, in a line: its edges, the book's, why, and whose word it is.
+
+    Empty where only its words follow another limit that was moved.
+    """
     book = BOOK[limit.id]
     unit = f" {shown(limit.unit)}" if limit.unit else ""
     edges = [
@@ -50,6 +55,8 @@ def moved_words(limit: Limit) -> str:
         and (theirs := getattr(book, edge)) is not None
         and ours != theirs
     ]
+    if not edges:
+        return ""
     why = moved.REASONS.get(limit.id, {})
-    said = f" Reason: {why['reason']} ({why['office']})." if why else ""
+    said = f" Reason: {why['reason']} ({why['office']})." if why else " It follows another limit of this house."
     return f"This house: {limit.quantity}, {', '.join(edges)}.{said}"

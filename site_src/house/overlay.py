@@ -29,6 +29,7 @@ from site_src.house.remarks import Page, Remark, put_in, read_own
 from site_src.house.said import PERMITS_NOTHING, text
 from site_src.house.used import sheets_now
 from site_src.house.where import own as own_folder
+from site_src.house.worked import with_worked
 from site_src.settings import CACHE, ROOT, BuildError
 
 DOCS = ROOT / "docs"
@@ -41,7 +42,6 @@ _STEPS = re.compile(r"^## Steps$", re.MULTILINE)
 _PART = re.compile(r"^## ", re.MULTILINE)
 _FENCE = re.compile(r"^(```|~~~).*?^\1", re.MULTILINE | re.DOTALL)
 _CARD = re.compile(r'<div class="hang-up[^>]*>(?:(?!</?div).)*?(?=\n</div>)', re.DOTALL)
-_NUMBER = re.compile(r"(House’s procedure no\.: )_+")
 _HAND_OUT = re.compile(r"^## Hand-out\n\n.+\n", re.MULTILINE)
 _OF_PAGE = re.compile(r"\(\.\./(procedures/[a-z-]+)\.md[)#]")
 
@@ -105,7 +105,6 @@ def overlay(
     if pages:
         nav.append({"Own pages": [f"house/{page.file}" for page in pages]})
     _write(made / "index.md", _index(pages, remarks, found))
-    on_paper.site_url = site_url
     return Overlay(to, [{SECTION: nav}])
 
 
@@ -135,8 +134,10 @@ def _fill_pages(to: Path, remarks: Sequence[Remark], changed: frozenset[str], si
         mine = [one for one in remarks if one.place.page == page]
         after = put_in(before, mine, changed) if mine else before
         after = with_box(after, page, site_url)
-        if page == "training/sign-off":
-            after = with_numbers(after)
+        if page == on_paper.VESSEL_PAPER:
+            after = on_paper.with_rows(after)
+        if page.startswith("calculators/"):
+            after = with_worked(after)
         if page.startswith("training/session-"):
             after = with_hand_out(after, page)
         if after != before:
@@ -163,19 +164,6 @@ def with_box(markdown: str, page: str, site_url: str) -> str:
     if paper and title:
         markdown = f"{markdown[: title.end()]}\n\n" + "\n".join(paper) + markdown[title.end() :]
     return markdown
-
-
-def with_numbers(markdown: str) -> str:
-    """The sign-off sheets with the number and version of this house's procedure on each."""
-    parts = re.split(r"(?m)^(?=## )", markdown)
-    for number, part in enumerate(parts):
-        page = _OF_PAGE.search(part)
-        said = here.paper_of(page[1]) if page else None
-        if said:
-            version = f"version {said['version']}" if "version" in said else ""
-            words = text(", ".join(word for word in (str(said.get("number", "")), version) if word))
-            parts[number] = _NUMBER.sub(rf"\g<1>{words}", part)
-    return "".join(parts)
 
 
 def with_hand_out(markdown: str, page: str) -> str:

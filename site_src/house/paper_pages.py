@@ -80,7 +80,8 @@ def paper_list(
         paper = state.paper
         cells = [text(paper.get("number", "—")), f'<a href="page:{paper["page"]}">{titles[paper["page"]]}</a>',
                  text(paper.get("version", "—")), *(_day(paper, key) for key in ("date",)),
-                 text(paper.get("office", "—")), _day(paper, "review"), said_state(state)]  # fmt: skip
+                 text(paper.get("office", "—")), _day(paper, "review"),
+                 f"<span>{said_state(state)}</span>"]  # fmt: skip
         yield f"| {' | '.join(cells)} |"
     yield ""
     for state in found:

@@ -14,11 +14,12 @@ _HEADING = re.compile(r"^(#{1,6})\s+(.*?)\s*(?:\{[^}]*#([\w-]+)[^}]*\})?\s*$")
 _STEP = re.compile(r"^(\d+)\.\s")
 _STEPS = re.compile(r'^<div class="steps[^"]*"')
 _BOX = re.compile(r'--8<-- "hazards/|class="hazard')
-_GUARDS = re.compile(
+GUARDS = re.compile(
     r"\b(?:lock\w*|isolat\w*|guard\w*|fence|rail|gas|meter|alarm|permit|nobody|never|stay out|"
     r"keep (?:off|away|clear|out)|shout|gloves|goggles|mask|lone|alone|outside)\b",
     re.IGNORECASE,
 )
+"""Words by which a step keeps somebody from harm."""
 _NAME = re.compile(r"([a-z0-9/-]+)(?:#([\w-]+))?(?:\s+step\s+(\d+))?")
 
 
@@ -117,5 +118,5 @@ def carries_box(markdown: str, span: Span) -> bool:
 
 def guards(markdown: str, span: Span) -> str:
     """The word by which a step keeps somebody from harm, such as *lock*; empty where it has none."""
-    found = _GUARDS.search(" ".join(markdown.splitlines()[span.start : span.end]))
+    found = GUARDS.search(" ".join(markdown.splitlines()[span.start : span.end]))
     return found[0] if found else ""

@@ -1,7 +1,7 @@
 """What each change of a house stands on: the book's own text or edges when it was made, kept beside the house's pages.
 
 An upgrade of the book changes them. The build then says, for each change of the house, what stood there and what
-stands there now, until somebody has looked and says so: ``python -m site_src house looked``.
+stands there now, until somebody has looked and says so: ``make house DO=looked``.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ from site_src.settings import BuildError
 NAME = "stands-on.toml"
 _HEAD = (
     "# What the book said under each change of this house when it was made. Written by the build and by\n"
-    "# python -m site_src house looked\n"
+    "# make house DO=looked\n"
 )
 
 
@@ -83,7 +83,7 @@ def kept(folder: Path) -> dict[str, str]:
     try:
         held = tomllib.loads(file.read_text("utf-8"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as fault:
-        again = "Take it away; python -m site_src house looked writes it again."
+        again = "Take it away; make house DO=looked writes it again."
         raise BuildError(f"{NAME} is damaged: {fault}. {again}") from None
     return {str(key): str(value) for key, value in held.items()}
 
@@ -106,7 +106,7 @@ def told(changes: Sequence[Changed]) -> Iterator[str]:
         yield f"The book has changed under {one.what}:"
         yield from (f"  {line}" for line in difference(one.before, one.now))
     if changes:
-        yield "Look at each, then say so: python -m site_src house looked"
+        yield "Look at each, then say so: make house DO=looked"
 
 
 def difference(before: str, now: str) -> list[str]:

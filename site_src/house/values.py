@@ -14,6 +14,8 @@ from site_src.house.where import OWN, home
 from site_src.phrases import faults as phrases_of
 from site_src.settings import ROOT
 
+_MOST_LIKE = 6
+
 
 def checked(field: Field, value: object) -> Any:
     """A value as its field has it.
@@ -120,8 +122,21 @@ def _page(line: str, such: str) -> str:
     there = [ROOT / "docs" / name, home() / name] if name.startswith(f"{OWN}/") else [ROOT / "docs" / name]
     drawn = re.fullmatch(r"house/(card-[a-z0-9-]+|safety-plan)\.md", name)  # made by the build, which looks again
     if not re.fullmatch(r"[a-z0-9/-]+(\.md)?", line) or not (drawn or any(one.is_file() for one in there)):
-        raise ValueError(f"there is no page “{line:.60}” in the book, {such}.")
+        near = _like(line)
+        raise ValueError(f"there is no page “{line:.60}” in the book, {such}.{near}")
     return line.removesuffix(".md").strip("/")
+
+
+def _like(words: str) -> str:
+    """Pages that somebody may mean by these words, by their address or their title."""
+    sought = re.findall(r"[a-z0-9]{3,}", words.lower())
+    found = []
+    for at in sorted((ROOT / "docs").rglob("*.md")) if sought else ():
+        page = at.relative_to(ROOT / "docs").with_suffix("").as_posix()
+        title = next((one for one in at.read_text("utf-8").splitlines() if one.startswith("# ")), "")
+        if not page.startswith("_") and all(one in f"{page} {title}".lower() for one in sought):
+            found.append(page)
+    return f" Perhaps: {', '.join(found[:_MOST_LIKE])}." if found else ""
 
 
 def as_toml(field: Field, text: str) -> str:

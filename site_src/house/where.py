@@ -27,7 +27,7 @@ def file() -> Path:
     """
     found = home() / NAME
     if os.environ.get("HOUSE") and not found.is_file():
-        raise BuildError(f"HOUSE names {home()}, and no {NAME} is there. Write one: python -m site_src house")
+        raise BuildError(f"HOUSE names {home()}, and no {NAME} is there. Write one: make house")
     return found
 
 

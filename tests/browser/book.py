@@ -12,6 +12,18 @@ from tests.browser.sheets import READY
 
 PAGE = "records/day-book/"
 # The store as the browser holds it, read past the page's own scripts.
+START = {
+    "barley": "two-row",
+    "lot": "3",
+    "season": "2026",
+    "barley_kg": "6000",
+    "barley_moisture": "12.5",
+    "target_moisture": "44",
+    "water_temp_c": "14",
+    "basket_g": "84",
+    "sample_g": "100",
+}
+"""A batch begun, as it is typed."""
 STORED = """async (demo) => {
   const base = new URL(document.querySelector("link[rel=canonical]").href).pathname.split("records/")[0];
   const come = (request) => new Promise((done, fail) => {

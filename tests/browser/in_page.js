@@ -108,6 +108,12 @@ globalThis.helpers = {
     return fresh;
   },
 
+  // Tables and rows of boxes with columns past the edge of their box. A plan for the wall may be moved sideways.
+  hiddenColumns: () =>
+    [...document.querySelectorAll("article :is(.md-typeset__scrollwrap, .table-box, .grid-box, .case-table)")]
+      .filter((box) => box.checkVisibility() && box.scrollWidth > box.clientWidth + 1 && !box.closest("[data-for-wall]"))
+      .map((box) => `${box.scrollWidth - box.clientWidth} px of “${box.textContent.trim().replace(/\s+/g, " ").slice(0, 60)}”`),
+
   // Controls that a gloved finger would miss.
   small: (section, least) =>
     [...section.querySelectorAll("button, input, select, summary")]

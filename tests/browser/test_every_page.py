@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, ViewportSize, expect
 
 from calculators import __version__
 from calculators.sheets import sheet_ids
@@ -27,6 +27,7 @@ PAGES = sorted(
 )
 FRAMED = [".", "calculators/steep-timing", "procedures/steeping", "training/exercises"]
 """Where the frame of a page is looked at as well; it is the same around every page."""
+SMALL: ViewportSize = {"width": 320, "height": 568}
 PRESSED = "button, input, select, textarea, progress, .md-header, .md-tabs, .md-sidebar, .md-footer, .headerlink"
 WORDS = (
     *(words for words in CONTROLS if words != "More questions"),  # which is a heading of the page of sheets
@@ -98,10 +99,12 @@ def test_it_is_whole_on_paper(desk: Page, tmp_path: Path, name: str) -> None:
 
 
 def test_it_is_no_wider_than_the_screen(desk: Page, name: str) -> None:
-    for size in (DESK, PHONE):
+    open_all(desk.locator("main"))
+    for size in (DESK, PHONE, SMALL):
         desk.set_viewport_size(size)
         width = desk.evaluate("() => document.scrollingElement.scrollWidth")
         assert width <= size["width"], f"{width} px"
+    assert desk.evaluate("() => helpers.hiddenColumns()") == []
 
 
 def covered(page: Page, root: str = "body") -> list[str]:

@@ -13,24 +13,14 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.browser.book import PAGE as DAY_BOOK
+from tests.browser.book import START as BEGUN
 from tests.browser.book import begin, line, opened, stored
 from tests.browser.conftest import Watch
 from tests.browser.sheets import READY
 from tests.browser.test_taps import tap
 
 pytestmark = pytest.mark.browser
-START = {
-    "barley": "two-row",
-    "lot": "3",
-    "season": "2026",
-    "barley_kg": "6000",
-    "barley_moisture": "12.5",
-    "target_moisture": "44",
-    "water_temp_c": "14",
-    "basket_g": "84",
-    "sample_g": "100",
-    "corn_weight_g": "45",
-}
+START = {**BEGUN, "corn_weight_g": "45"}
 
 
 class Hand:

@@ -7,12 +7,16 @@ from random import Random
 
 import pytest
 
+from bench.day_book_files import ASSETS, DEMO_NAME
+from bench.demo_malts import AS_IS, NO_COLOUR
 from calculators.daybook.batch.batch import batch_of, batches_of
 from calculators.daybook.batch.checks import doubtful
 from calculators.daybook.batch.course import course_of
 from calculators.daybook.house.malts import FEWEST_EACH, compared
 from calculators.daybook.house.summary import malt_of, summaries
 from calculators.daybook.house.sums import Brief, sum_of, summed
+from calculators.daybook.lines.entry import plain
+from calculators.daybook.lines.exchange import take
 from tests.daybook.book import START, Line, ask, line
 from tests.safety.phrases import faults, shown
 
@@ -128,3 +132,47 @@ def test_the_sums_that_the_page_keeps_hold_the_malt_too():
 def test_the_table_names_each_batch_with_its_sheet():
     table = look(made("b1", 3, friability_percent="84", nitrogen_percent="1.58"))
     assert re.search(r"b1\W+84\.0\W+1\.58", table)
+
+
+def demo_year() -> list[Line]:
+    text = (ASSETS / DEMO_NAME).read_text(encoding="utf-8")
+    return [{**plain(entry), "seq": n} for n, entry in enumerate(take(text, []).new, 1)]
+
+
+def test_the_demo_year_has_its_malts_and_looking_back_says_what_so_few_can_show():
+    rows = summaries(batches_of(demo_year()), lambda batch: None)
+    having = [row for row in rows if row.friability is not None]
+    assert [row.batch.id for row in having] == [f"example-{n:02d}" for n in range(1, 12)]  # the last sheet is to come
+    assert {row.batch.id for row in having if row.colour is None} == set(NO_COLOUR)
+    found = {(one.figure.id, one.by): one for one in compared(rows)}
+    # Put in (bench/demo_malts.py): 22 points for each per cent of nitrogen, and the lots lie 0.14 % apart: 3 points,
+    # with what the water at the cast adds to it.
+    lot = found["friability", "Lot"]
+    assert lot.word == "apart" and lot.found is not None and abs(lot.found.difference) - lot.found.half > 0
+    assert found["friability", "Moisture at the cast"].word == "open", "put in, and not shown by five and five"
+    assert {one.word for one in found.values()} == {"apart", "open", "too-few"}
+    page = ask("look-back", demo_year(), demo=True)["places"]["malts"]
+    assert "Told apart: friability by lot." in page and "<svg" not in page and " points (" in page
+    assert faults(shown(page)) == []
+
+
+def test_an_extract_as_is_in_the_demo_year_stands_on_dry_matter():
+    (row,) = (row for row in summaries(batches_of(demo_year()), lambda batch: None) if row.batch.id == AS_IS)
+    assert row.extract_dry == pytest.approx(100 * 78.1 / 95.0)
+
+
+def test_one_figure_that_cannot_be_read_leaves_the_others_of_its_sheet():
+    lines = made("b1", 3, friability_percent="86", nitrogen_percent="about 1.6")
+    batch = batch_of(lines, "b1")
+    assert malt_of(batch)["friability"] == 86.0 and malt_of(batch)["nitrogen"] is None
+    (said,) = [one.text for one in doubtful(batch, course_of(batch)) if "Malt analysed" in one.text]
+    assert "total nitrogen cannot be read and is left out; what else stands in the line counts." in said
+    assert "counts for nothing" not in said
+    near = ask("batch", lines, batch="b1", date="2026-01-30T10:00")["places"]["next"]
+    assert "what else stands in the line counts" in near and "counts for nothing" not in near
+
+
+def test_a_sheet_of_which_nothing_can_be_read_counts_for_nothing():
+    batch = batch_of(made("b1", 3, friability_percent="good", nitrogen_percent="low"), "b1")
+    (said,) = [one.text for one in doubtful(batch, course_of(batch)) if "Malt analysed" in one.text]
+    assert "counts for nothing: friability, total nitrogen" in said

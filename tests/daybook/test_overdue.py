@@ -133,7 +133,7 @@ def test_a_stop_that_was_turned_since_asks_for_a_reading():
     dry = [line("moisture", at(22), moisture="39", method="oven"), line("sprinkled", at(22.5), water_l="120")]
     assert "Under: sprinkle it in rounds" in said("floor", 23, turned(22.5), dry[0])
     reply = ask("batch", [*cast_to("floor"), turned(20), *dry], batch="b1", date=at(23))
-    assert "measure again an hour after the water" in reply["places"]["next"]
+    assert "read it again the quick way, an hour after the water" in reply["places"]["next"]
 
 
 def test_a_turning_that_the_thermometers_ask_for_is_said_first():

@@ -227,7 +227,7 @@ def test_a_blank_line_is_named_near_the_next_step():
 def test_many_blank_lines_are_counted():
     entries = [*turns([]), *(line("basket", at(n), gross_g="") for n in (1, 2, 3, 4, 5))]
     _, shown = words(entries, 6)
-    assert shown.count("counts for nothing") == 3 and "So do 2 lines before." in shown
+    assert shown.count("counts for nothing") == 3 and "2 lines before lack something too." in shown
 
 
 def test_weighings_without_a_tare_say_what_is_missing():

@@ -46,7 +46,7 @@ def cast(batch: str = "b2", at: str = "2026-11-22T08:00") -> list[Line]:
 
 def test_a_batch_that_runs_has_its_step_its_hour_and_how_long_still() -> None:
     text = words(shown(steeping()))
-    assert "Tuesday 24 November 2026: at work" in text
+    assert "Tue 24 Nov 2026: at work" in text
     assert "b1 under water Drain at 14:00." in text
     assert "Due 14:00, in 1 h." in text
     assert "DANGER" in text and "carbon dioxide" in text

@@ -46,11 +46,18 @@ def test_what_the_book_lends_is_planned_with():
     assert row[0] == "b2" and "2026-11-20T08:00" in row
 
 
-def test_a_batch_in_one_of_two_steeps_is_asked_for_its_steep():
+def test_a_batch_in_one_of_two_steeps_is_taken_to_lie_in_the_first_that_is_free():
+    own = {"reference_temp_c": "15", "reference_days": "5", "slip_batch": ""}
     given = {name: one["value"] for name, one in lent(steeping())["lent"].items()}
-    found = answer(SHEET, {**example_of(SHEET), "slip_batch": "", **given})
-    assert not isinstance(found, Answered)
-    assert any("in which steep? Type one of: A, B" in problem.text for problem in found.problems)
+    found = answer(SHEET, {**example_of(SHEET), **own, **given})
+    assert isinstance(found, Answered), found.problems
+    result = as_json(found)
+    assert "Taken: b1 in A. Write it" in " ".join(note["text"] for note in result["notes"])
+    batches, told = given["batches"], given["happened"]
+    other = {"batches": [*batches, ["b9", "5000"]], "happened": [*told, ["b9", "filled", "2026-11-24 09:00", "A"]]}
+    found = answer(SHEET, {**example_of(SHEET), **own, **given, **other})
+    assert isinstance(found, Answered), found.problems
+    assert "Taken: b1 in B. Write it" in " ".join(note["text"] for note in as_json(found)["notes"])
 
 
 def test_a_book_with_nothing_at_work_lends_nothing():

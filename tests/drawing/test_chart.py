@@ -42,7 +42,7 @@ def test_nothing_is_drawn_outside_the_paper():
 
 def test_the_data_table_holds_what_is_drawn():
     data = data_of(demo_chart())
-    assert data.headings == ("Time, h", "first", "second", "doubt, low", "doubt, high")
+    assert data.headings == ("Time, h", "first, %", "second, %", "doubt, low, %", "doubt, high, %")
     assert data.rows[1] == ("1", "20.0", "18.0", "19.0", "21.0")
     assert data.rows[-1][:2] == ("2", "22.0 (reading)")
 

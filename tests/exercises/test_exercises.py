@@ -150,7 +150,9 @@ DECIDING = [exercise for exercise in EXERCISES.values() if exercise.among]
 
 
 def test_sheets_that_decide_are_asked_what_they_decide():
-    assert {exercise.sheet for exercise in DECIDING} == {"intake-check", "cast-decision", "floor-round", "readiness"}
+    assert {exercise.sheet for exercise in DECIDING} == {
+        "intake-check", "cast-decision", "floor-round", "readiness", "analysis-sheet",
+    }  # fmt: skip
     asked = {exercise.sheet for exercise in EXERCISES.values()}
     assert asked >= {
         "steep-timing",

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from calculators.house import here
+from calculators.house.offers import offered_of
 from site_src.house.check import read_all, read_text
 
 HERE = Path(__file__).parent
@@ -21,6 +22,7 @@ def invented(monkeypatch: pytest.MonkeyPatch) -> House:
     """What the file of the invented house says, its limits left out."""
     held = dict(read_all(HERE / "house.toml").house)
     monkeypatch.setattr(here, "HOUSE", held)
+    monkeypatch.setattr(here, "OFFERED", offered_of(held))
     return held
 
 
@@ -31,6 +33,7 @@ def house_of(monkeypatch: pytest.MonkeyPatch) -> Callable[[str], House]:
     def put(text: str) -> House:
         held = dict(read_text("house.toml", text.encode()).house)
         monkeypatch.setattr(here, "HOUSE", held)
+        monkeypatch.setattr(here, "OFFERED", offered_of(held))
         return held
 
     return put

@@ -14,7 +14,7 @@ import sys, types
 from pathlib import Path
 from site_src.house import take_up
 place = Path({place!r})
-take_up(Path({file!r}), place / "house_limits.py")
+take_up(Path({file!r}), place)
 for name in ("house_limits", "house_data"):
     made = types.ModuleType("calculators." + name)
     if (place / (name + ".py")).exists():

@@ -13,7 +13,7 @@ from site_src.book import book_html, pages_of_house
 def test_the_cover_has_the_name_of_the_house_as_text(house_of: Callable[[str], Any], monkeypatch: Any):
     house_of('[house]\nname = "A & B <i>malt</i>"\ncover = "The book of the steep house"\n')
     cover = book_html([], [], {}, "1 May 2026")
-    assert "<p>A &amp; B &lt;i&gt;malt&lt;/i&gt;</p><p>The book of the steep house</p>" in cover
+    assert '>A &amp; B &lt;i&gt;malt&lt;/i&gt;</p><p class="book-house">The book of the steep house</p>' in cover
     assert cover.index("Steep to Kiln</h1>") < cover.index("A &amp; B") < cover.index("Version")
     monkeypatch.setattr(here, "HOUSE", {})
     assert "for people who malt barley</p><p>Version" in book_html([], [], {}, "1 May 2026")

@@ -7,12 +7,15 @@ import os
 import shutil
 import subprocess
 import sys
+from html import unescape
 from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
 
 from calculators.house.schema import SECTIONS
+from calculators.rules.limit import Limit
+from calculators.rules.limits import every
 from site_src.house.values import quoted
 from site_src.phrases import faults, shown
 from site_src.settings import CACHE, ROOT
@@ -25,7 +28,7 @@ pytestmark = pytest.mark.site
 PARTS = ("calculators", "site_src", "docs", "mkdocs.yml", "pyproject.toml", "README.md", "LICENSE")
 SCREEN = "# Our screen\n\nSee [steeping](../procedures/steeping.md).\n"
 NOTE = "---\nplace: procedures/steeping#drain step 2\nreason: r\noffice: head of malting\n---\nShut the lower one.\n"
-MADE = shutil.ignore_patterns("__pycache__", "house_limits.py", "house_data.py")
+MADE = shutil.ignore_patterns("__pycache__")
 
 
 @pytest.fixture(scope="module")
@@ -47,7 +50,13 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str]:
         f"[[thing]]\nkind = 'isolator'\nat = {quoted(words)}\n"
         for number, words in enumerate(HOSTILE)
     )
-    (place / "house.toml").write_text((HERE / "house.toml").read_text("utf-8") + hostile, "utf-8")
+    rows = {row.id: row for row in every() if isinstance(row, Limit)}  # some stand on two pages
+    movable = [row for row in rows.values() if not row.safety and row.highest and row.stop_high]
+    reasons = "".join(
+        f"\n[limits.{row.id}]\nstop_high = {row.stop_high}\nreason = {quoted(words)}\noffice = {quoted(words)}\n"
+        for row, words in zip([one for one in movable if one.id != "immersion-hours"], HOSTILE, strict=False)
+    )
+    (place / "house.toml").write_text((HERE / "house.toml").read_text("utf-8") + hostile + reasons, "utf-8")
     (place / "house").mkdir()
     (place / "house" / "our-screen.md").write_text(SCREEN, "utf-8")
     (place / "house" / "drain.md").write_text(NOTE, "utf-8")
@@ -122,3 +131,37 @@ def test_the_browser_s_python_has_what_the_house_says(built: tuple[Path, str]):
     names = zipfile.ZipFile(archive).namelist()
     assert any("house_data" in name for name in names) and any("house_limits" in name for name in names)
     assert not any("house/schema" in name for name in names)
+
+
+PLACES = {
+    "boxes on pages": '<p class="in-house-head">In this house',
+    "worked cases": "With this house’s numbers</p>",
+    "offers of sheets": 'class="house-offers"',
+    "limits under sheets": 'class="house-limits"',
+    "figures with the book’s beside": "(this house; the book:",
+    "cells of limits": "this house: ",
+    "heads of papers": 'class="house-paper',
+    "record sheets": "Ring one:",
+    "hand-outs": "<em>In this house:</em>",
+    "boxes of the day-book": "<datalist",
+    "exercises": 'name="own"',
+    "waters of the practice batch": "This house, ",
+    "emergency cards": "hang-up house-card",
+    "notes": "<strong>This house</strong>",
+    "sign-off sheets": "P-05, version 3",
+    "paper before vessel work": "Meters of this house",
+}
+"""Where something of a house shows, by a sign of it in the HTML."""
+
+
+def counted(site: Path) -> dict[str, int]:
+    """How often each kind of place shows over the built pages."""
+    pages = [file.read_text("utf-8") for file in sorted(site.rglob("*.html"))]
+    return {kind: sum(unescape(page).count(sign) for page in pages) for kind, sign in PLACES.items()}
+
+
+def test_it_shows_in_every_kind_of_place(built: tuple[Path, str]):
+    found = counted(built[0])
+    assert [kind for kind, count in found.items() if not count] == []
+    assert sum(found.values()) > 200 and found["worked cases"] >= 9 and found["exercises"] >= 4
+    assert found["waters of the practice batch"] == 2 and found["notes"] >= 1

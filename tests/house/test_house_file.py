@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import os
 import random
 import re
 import string
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -15,6 +18,8 @@ from calculators.asking.declare import Number
 from calculators.house.declare import Field, Section
 from calculators.house.schema import BY_ID, MOST, SECTIONS
 from calculators.rules.gases import GASES, strictest
+from calculators.rules.limit import Limit
+from calculators.rules.limits import every
 from calculators.sheets import find_sheet, sheet_ids
 from site_src.house import read_all, take_up
 from site_src.house.ask import ask_all
@@ -110,8 +115,10 @@ def test_each_slip_is_named_with_its_line_and_all_of_them_at_once():
     text = 'format = 1\n\n[[steep]]\nname = "Steep 1"\ncharge = 6000\n\n[[steep]]\nname = "Steep 1"\nwater_m3 = -1\n'
     lines = said(text).splitlines()
     assert "house.toml, line 5: “charge” is not known under [[steep]]. Did you mean: charge_kg?" in lines[0]
-    assert "line 9: water_m3: -1 is not a number from 0.02 to 600 m³, such as water_m3 = 8" in lines[1]
-    assert "line 8: “Steep 1” stands twice" in lines[2]
+    assert "line 8: “Steep 1” stands twice" in lines[1]
+    assert "line 9: water_m3: -1 is not a number from 0.02 to 600 m³, such as water_m3 = 8" in lines[2]
+    once = said('[[alarm]]\ngas = "carbon-dioxide"\nat = 5000\nunit = "mg"\n')
+    assert "line 4: unit: “mg” is not one of the words" in once and "two ways" not in once
 
 
 @pytest.mark.parametrize(
@@ -139,6 +146,7 @@ def test_each_slip_is_named_with_its_line_and_all_of_them_at_once():
         ("[malts.dark]\ncast = [45, 46]\nreason = 'a'\noffice = '[[x'", "line 4: office: “[[” is a mark"),
         ("\n".join(f"[[steep]]\nname = '{n}'" for n in range(MOST + 1)), f"the book shows {MOST} at most"),
         ("[[steep]]\nname = 'Ste", "house.toml: "),
+        ('[[steep]]\nname = "Ste\nair = "x"', "a text has no end in line 2"),
         ("[house]\nname = \"\"\"a\n", "It ends in the middle"),
     ],
 )  # fmt: skip
@@ -191,8 +199,8 @@ def test_the_page_has_each_key():
 def test_the_invented_house_is_whole_and_was_written_by_the_command(tmp_path: Path):
     file = tmp_path / "house.toml"
     asked, answered = ask_all(file, iter((HERE / "answers.txt").read_text("utf-8").splitlines()), lambda _: None)
-    assert (HERE / "house.toml").read_text("utf-8").startswith(file.read_text("utf-8"))
-    assert (asked, answered) == (158, 128)
+    assert (HERE / "house.toml").read_text("utf-8") == file.read_text("utf-8")
+    assert (asked, answered) == (171, 136)
     assert read_all(HERE / "house.toml").house == read_all(file).house
     assert ask_all(file, iter(()), lambda _: None) == (0, 0)  # everything has been asked
 
@@ -214,6 +222,12 @@ def test_the_command_goes_on_where_it_stopped_and_keeps_what_a_reader_wrote(tmp_
     assert any("There stand: Steep 1." in one for one in says)
 
 
+def test_the_question_before_is_asked_once_more(tmp_path: Path):
+    file = tmp_path / "house.toml"
+    ask_all(file, iter(["<", "Our hose", "<", "Our house", "by the river", "<", "", ".", "stop"]), lambda _: None)
+    assert read_all(file).house["house"] == [{"name": "Our house", "address": "by the river"}]
+
+
 def test_what_does_not_fit_together_is_asked_again_and_not_lost(tmp_path: Path):
     file = tmp_path / "house.toml"
     others = ", ".join(quoted(one.id) for one in SECTIONS if one.id != "alarm")
@@ -225,6 +239,47 @@ def test_what_does_not_fit_together_is_asked_again_and_not_lost(tmp_path: Path):
     assert "# at = 40000" in text and read_all(file).house == {}
 
 
+def asked_about_edges(tmp_path: Path, *typed: str) -> tuple[Path, str]:
+    """The file, and what was said, of a talk about limits and malts alone."""
+    file = tmp_path / "house.toml"
+    file.write_text(f"asked = [{', '.join(quoted(one.id) for one in SECTIONS)}]\n", "utf-8")
+    says: list[str] = []
+    ask_all(file, iter(typed), says.append)
+    return file, "\n".join(says)
+
+
+def test_limits_and_targets_are_asked_with_the_book_s_beside_each_and_can_be_skipped(tmp_path: Path):
+    file, said = asked_about_edges(tmp_path, "", "")
+    assert read_all(file).asked[-2:] == ("limits", "malts") and read_all(file).edges == {}
+    file, said = asked_about_edges(
+        tmp_path, "immersion", "", "30", "10 h", "The air is clear", "thin husks", "head of malting", "bottom", "zzz",
+        "", "dark", "", "45 49", "45 to 46,5", ".", "our barley", "head of malting", "",
+    )  # fmt: skip
+    assert "One immersion, accepted up to 8 h; stop over 12 h" in said
+    assert "A stop over? The book: 12 h; from 1 to 24 h" in said and "from 1 to 24 h, not to 30" in said
+    assert "no paper may say" in said and "More than one." in said and "There is none of that name" in said
+    assert "Two figures from 41 to 48" in said
+    found = read_all(file)
+    assert found.edges == {"immersion-hours": {"stop_high": 10.0}} and found.malts == {"dark": {"cast": (45.0, 46.5)}}
+    assert found.reasons["immersion-hours"] == {"reason": "thin husks", "office": "head of malting"}
+
+
+def test_a_limit_that_keeps_people_from_harm_is_asked_only_one_way(tmp_path: Path):
+    row = next(one for one in every() if isinstance(one, Limit) and one.safety and one.stop_high)
+    file, said = asked_about_edges(tmp_path, row.id, *["999999"] * 6, "stop")
+    assert "only lower: it keeps people from harm" in said and "can only be made tighter" in said
+    assert read_all(file).edges == {}
+
+
+def test_what_was_typed_of_a_limit_is_not_lost(tmp_path: Path):
+    file, said = asked_about_edges(tmp_path, "immersion-hours", "7", "6", "a", "b", "stop")
+    assert "the edges cross" in said and "# accept_high = 7" in file.read_text("utf-8")
+    file, said = asked_about_edges(tmp_path, "immersion-hours", "", "9", "stop")
+    assert "# stop_high = 9" in file.read_text("utf-8") and read_all(file).edges == {}
+    file, said = asked_about_edges(tmp_path, "immersion-hours", "", "9", ".", "", "")
+    assert "# stop_high = 9" in file.read_text("utf-8") and read_all(file).asked[-1] == "malts"
+
+
 def test_a_broken_file_is_left_as_it_is(tmp_path: Path):
     file = tmp_path / "house.toml"
     file.write_text("[house\n", "utf-8")
@@ -234,15 +289,38 @@ def test_a_broken_file_is_left_as_it_is(tmp_path: Path):
 
 
 def test_what_is_written_down_goes_with_the_file(tmp_path: Path):
-    made = tmp_path / "house_limits.py"
-    assert take_up(HERE / "house.toml", made)
+    first, second = tmp_path / "first", tmp_path / "second"
+    first.mkdir()
+    second.mkdir()
+    assert take_up(HERE / "house.toml", first)
     scope: dict[str, Any] = {}
-    exec((tmp_path / "house_data.py").read_text("utf-8"), scope)
+    exec((first / "house_data.py").read_text("utf-8"), scope)
     assert [one["name"] for one in scope["HOUSE"]["steep"]] == ["Steep 1", "Steep 2"]
-    assert "'stop_high': 10.0" in made.read_text("utf-8") and "thin husks" in made.read_text("utf-8")
+    assert scope["OFFERED"]["barley_kg"] == [("6000", "Steep 1")]  # of one value the first stands for all
+    assert [name for _, name in scope["OFFERED"]["water_temp_c"]] == ["Winter", "August"]
+    limits = (first / "house_limits.py").read_text("utf-8")
+    assert "'stop_high': 10.0" in limits and "thin husks" in limits
     empty = tmp_path / "house.toml"
     empty.write_text(example_text(), "utf-8")
-    assert not take_up(empty, made) and not made.exists() and not (tmp_path / "house_data.py").exists()
+    assert not take_up(empty, second) and list(second.iterdir()) == []
+
+
+def test_a_command_leaves_nothing_of_a_house_behind(tmp_path: Path):
+    """The modules of a house stand in the package of one command, and of what it starts, and of no other."""
+    code = (
+        "import calculators, os\nfrom pathlib import Path\nfrom site_src.taken import modules, taken_up\n"
+        "with taken_up():\n"
+        "    place = Path(os.environ['HOUSE_TAKEN_UP'])\n"
+        "    from calculators.house import here\n    from calculators.rules import house\n"
+        "    print(len(here.entries('steep')), house.EDGES['immersion-hours']['stop_high'], sorted(modules()))\n"
+        "print(place.exists(), len(calculators.__path__), modules())\n"
+    )
+    run = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, env={**os.environ, "HOUSE": str(HERE)},
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert run.stdout.splitlines()[-2:] == ["2 10.0 ['house_data.py', 'house_limits.py']", "False 1 {}"], run.stdout
+    assert not list((ROOT / "calculators").glob("house_*.py"))
 
 
 HOSTILE = (
@@ -284,6 +362,33 @@ def test_ten_thousand_hostile_values_are_taken_as_text_or_refused_with_a_message
                         for words in each if isinstance(each, list) else [each]:
                             assert not isinstance(words, str) or (words.isprintable() and "[[" not in words)
     assert 200 < taken < tried
+
+
+def test_hostile_values_of_limits_and_targets_are_refused_with_a_message_or_are_text():
+    dice = random.Random(23)
+    tables = {
+        "limits.immersion-hours": {"stop_high": "10", "reason": '"a"', "office": '"b"'},
+        "malts.dark": {"cast": "[45, 46]", "reason": '"a"', "office": '"b"'},
+    }
+    tried = taken = 0
+    while tried < 2_000:
+        name, keys = dice.choice(list(tables.items()))
+        key = dice.choice([*keys, "other", "accept_high"])
+        for value in hostile(dice):
+            tried += 1
+            lines = "\n".join(f"{one} = {said}" for one, said in {**keys, key: value}.items())
+            try:
+                found = read_text("house.toml", f"[{name}]\n{lines}\n".encode("utf-8", "surrogatepass"))
+            except BuildError as fault:
+                message = str(fault)
+                assert message.startswith("house.toml") and len(message) < 4000, (name, key, value)
+                assert message.replace("\n", "").isprintable(), (name, key, value)
+            else:
+                taken += 1
+                assert 9.0 <= found.edges.get("immersion-hours", {}).get("stop_high", 10.0) <= 24.0
+                for words in found.reasons.get("immersion-hours", {}).values():
+                    assert words.isprintable() and "[[" not in words
+    assert 50 < taken < tried
 
 
 def test_the_repository_has_no_file_of_a_house():

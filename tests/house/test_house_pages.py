@@ -183,7 +183,7 @@ def test_pages_and_remarks_are_put_in_and_an_upgrade_says_what_changed_under_the
     assert "The book has changed under chit.md:" in says
     assert any("was: " in one and "200 corns" in one for one in says)
     assert any("is:  " in one and "400 corns" in one for one in says)
-    assert says[-1] == "Look at each, then say so: python -m site_src house looked"
+    assert says[-1] == "Look at each, then say so: make house DO=looked"
     assert not any("drain.md" in one for one in says)
     assert made is not None
     steeping = (made.docs / "procedures" / "steeping.md").read_text("utf-8")

@@ -122,14 +122,14 @@ def test_what_is_approved_is_kept_and_nothing_is_written_over(tmp_path: Path, pa
         "2026-02-28", "2026-03-01", "2026-05-31", "2026-06-01", "2030-01-01")}  # fmt: skip
     assert list(held.values()) == [[], ["3"], ["3"], ["4"], ["4"]]
 
-    lines = as_of_day("2026-05-31", tmp_path / "then", own=tmp_path)
+    lines = as_of_day("2026-05-31", tmp_path / "then", own=tmp_path, today=DAY)
     assert "P-05, version 3" in lines[0]
     assert (tmp_path / "then" / release.file).read_bytes() == before
     assert "What was valid then need not be valid now" in (tmp_path / "then" / "index.html").read_text("utf-8")
     for day, says in (("2020-01-01", "No paper was approved by 2020-01-01"), ("soon", "“soon” is no day"),
                       ("2026-05-31", "is there already")):  # fmt: skip
         with pytest.raises(BuildError, match=says):
-            as_of_day(day, tmp_path / ("then" if "there" in says else "x"), own=tmp_path)
+            as_of_day(day, tmp_path / ("then" if "there" in says else "x"), own=tmp_path, today=DAY)
 
 
 def test_a_page_that_changed_since_is_said_with_the_difference_in_words(tmp_path: Path, papers: list[dict[str, Any]]):

@@ -25,7 +25,7 @@ def built_with(home: Path, site: Path) -> subprocess.CompletedProcess[str]:
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        (None, "and no house.toml is there. Write one: python -m site_src house"),
+        (None, "and no house.toml is there. Write one: make house"),
         ('[house]\nname = """The exam', "It ends in the middle: is it whole?"),
         ("format = 2\n", "format is 1 for this book, not 2"),
         ("[[steep]]\ncolour = 1\n", "line 2: “colour” is not known under [[steep]]"),

@@ -19,7 +19,7 @@ DOCS = Path(__file__).parents[2] / "docs"
 @pytest.mark.parametrize("name", PLATES)
 def test_each_plate_has_words_and_numbers(name):
     text = html(plate_of(name))
-    assert "<table>" in text and "<caption>" in text
+    assert "<table" in text and "<caption>" in text
     if "<svg" in text:
         assert "<title" in text and "<desc" in text and "<figcaption>" in text
         assert "style=" not in text  # the policy forbids it

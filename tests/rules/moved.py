@@ -119,6 +119,31 @@ def _sheet(name: str) -> Iterator[str]:
         yield from (getattr(chart, "summary", "") for chart in getattr(result.outcome, "charts", ()))
 
 
+def worked(name: str) -> Iterator[str]:
+    """How each figure of a sheet was worked out, in its worked case and in those past its stops."""
+    from calculators.asking.answer import Answered, answer, example_of
+    from calculators.sheets import find_sheet
+
+    sheet = find_sheet(name)
+    for case in ({}, *CASES.get(name, ())):
+        result = answer(sheet, {**example_of(sheet), **case})
+        assert isinstance(result, Answered), (name, result)
+        yield from (found.working for found in getattr(result.outcome, "answers", ()))
+
+
+def prompts() -> Iterator[str]:
+    """What the practice batch says to look at in each place."""
+    from types import SimpleNamespace as Some
+
+    from calculators.practice.scenes import _prompt
+    from calculators.practice.setting import Setting
+
+    for where in ("water", "rest", "couch", "floor", "drum", "gone"):
+        for immersions in (1, 2, 3):
+            run: Any = Some(event="", world=Some(where=where, immersions=immersions), setting=Setting())
+            yield _prompt(run)
+
+
 def _grown() -> Iterator[str]:
     """The day-book's next step of batches on the floor and in the drum."""
     from datetime import datetime, timedelta
@@ -159,7 +184,12 @@ if __name__ == "__main__":
     asked = json.load(sys.stdin)
     house.EDGES.update(asked["edges"])
     every()
-    if asked.get("house"):  # the pages of the procedures, with the book's edges beside the house's
+    if asked.get("house") == "all":  # all texts, and workings, with the book's edges beside the house's
+        from calculators.sheets import sheet_ids
+
+        workings = {f"working {name}": "\n".join(worked(name)) for name in sheet_ids()}
+        json.dump(drawn() | workings | {"practice batch": "\n".join(prompts())}, sys.stdout)
+    elif asked.get("house"):  # the pages of the procedures, with the book's edges beside the house's
         from site_src.questions import DOCS, _whole
 
         pages = [page.replace("_", "-") for page in PAGES]

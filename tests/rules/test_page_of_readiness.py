@@ -21,7 +21,7 @@ PAGE = (Path(__file__).parents[2] / "docs/calculators/readiness.md").read_text("
         ("a corn of a hundred that the target still wants at three quarters", rule.SHORT),
         ("a corn of a hundred overshot beyond the limit", rule.OVERSHOT),
         ("a day’s wait: dry matter breathed away", rule.DAY_BREATHED),
-        ("a day’s wait: the floor or the drum stands for it", rule.DAY_OF_THE_PLACE),
+        ("a day’s wait: the floor, drum or box stands for it", rule.DAY_OF_THE_PLACE),
         ("a hundred corns counted", rule.HUNDRED_COUNTED),
     ],
 )

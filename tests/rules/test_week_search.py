@@ -29,7 +29,7 @@ from calculators.rules.week.house import (
 from calculators.rules.week.reasons import against, helps, slipped
 from calculators.rules.week.search import search
 from tests.drawn import drawn
-from tests.rules.week_other import by_cp_sat, by_trying_all, drawn_house
+from tests.rules.week_other import by_cp_sat, by_trying_all, drawn_again, drawn_house
 
 DAYTIME = tuple(2 if 6 <= hour < 14 else 1 if 14 <= hour < 20 else 0 for hour in range(24))
 PLAIN = House(
@@ -108,6 +108,31 @@ def test_a_running_plan_is_kept_as_far_as_another_solver_keeps_it(seed):
     assert sure and best is not None and found.plan is not None
     assert broken(later, batches, found.plan) == []
     assert found.least <= best and found.cost == best
+
+
+@pytest.mark.parametrize("seed", [0, *range(2, 10)])
+def test_a_week_that_runs_is_planned_again_with_as_few_lines_as_another_solver_changes(seed):
+    again = drawn_again(seed, most_batches=4)
+    assert again is not None
+    house, batches, running = again
+    found = search(house, batches, running)
+    best, sure = by_cp_sat(house, batches, running)
+    assert sure
+    assert (found.plan is None) == (best is None)
+    if found.plan is not None and best is not None:
+        assert broken(house, batches, found.plan) == []
+        assert found.cost == whole_cost(house, batches, found.plan, running)
+        assert found.least <= best and found.cost == best
+
+
+def test_of_a_batch_that_is_cast_no_fill_is_written_anew():
+    batches = wanted(1)
+    plan = search(PLAIN, batches).plan
+    assert plan is not None
+    way = plan["b0"]
+    cast = batches[0]._replace(stood=Stood(bed=way.bed, cast=way.cast))
+    gone = way._replace(waters=(way.cast,), drains=(way.cast,))
+    assert whole_cost(PLAIN, (cast,), {"b0": gone}, {"b0": way}).changed == 0
 
 
 @pytest.mark.drawn

@@ -32,6 +32,8 @@ from calculators.rules.week.house import (
     people_needed,
     whole_cost,
 )
+from calculators.rules.week.reasons import stood_at
+from calculators.rules.week.search import search
 
 WEIGHTS = {"hands": 1 << 36, "late": 1 << 20, "watched": 1 << 8, "changed": 1}
 
@@ -45,7 +47,7 @@ def by_cp_sat(
 ) -> tuple[Cost | None, bool]:
     """The least cost by CP-SAT, None where it finds that there is no plan; and whether it was sure within the time."""
     model = cp_model.CpModel()
-    staffed = _hours(house, lambda hour: house.hands[hour % 24] >= 1)
+    met = _hours(house, lambda hour: hour < house.now or house.hands[hour % 24] >= 1)  # what is past calls nobody
     casts = _hours(house, lambda hour: hour >= house.now and house.hands[hour % 24] >= people_needed(house, hour))
     steeps: dict[int, list[Any]] = {n: [] for n in range(len(house.steeps))}
     beds: dict[int, list[Any]] = {n: [] for n in range(len(house.beds))}
@@ -64,7 +66,7 @@ def by_cp_sat(
         for some in (kiln_is, bed_is, steep_is):
             model.add_exactly_one(some)
         for n, one in enumerate(house.kilns):
-            if batch.kg > one.most_kg:
+            if batch.kg > one.most_kg or (stood.kiln is not None and stood.kiln != n):
                 model.add(kiln_is[n] == 0)
             model.add(off == load + one.hours).only_enforce_if(kiln_is[n])
             held = model.new_int_var(0, far + 99, "")
@@ -72,10 +74,15 @@ def by_cp_sat(
                 model.new_optional_interval_var(load, one.hours + one.turn_round, held, kiln_is[n], f"{name} on {n}")
             )
             model.add(held <= house.horizon).only_enforce_if(kiln_is[n])
+        if stood.load is not None:
+            model.add(load == stood.load)
         called: list[Any] = []
         if stood.cast is None:
-            fill = model.new_int_var(house.now, house.horizon, f"{name} fill")
-            model.add(fill >= batch.from_h)
+            fill = model.new_int_var(0, house.horizon, f"{name} fill")
+            if stood.fill is None:
+                model.add(fill >= max(house.now, batch.from_h))
+            else:
+                model.add(fill == stood.fill)
             acts: list[Any] = [fill]
             extra: list[Any] = []
             for place in range(1, len(waters)):
@@ -83,6 +90,10 @@ def by_cp_sat(
                 rest = waters[place] - drains[place - 1]
                 if rest + house.stretch > RESTS_MOST:
                     model.add(more <= max(0, RESTS_MOST - rest))
+                if stood.fill is not None:  # a rest that is over is not made longer
+                    longer = model.new_bool_var("")
+                    model.add(more == 0).only_enforce_if(~longer)
+                    model.add(fill + waters[place] + sum(extra) >= house.now).only_enforce_if(longer)
                 extra.append(more)
             for place in range(len(waters)):
                 shift = sum(extra[:place])
@@ -102,7 +113,7 @@ def by_cp_sat(
             model.add_linear_expression_in_domain(cast, casts)
             called = acts
             for n, steep in enumerate(house.steeps):
-                if batch.kg > steep.most_kg:
+                if batch.kg > steep.most_kg or (stood.steep is not None and stood.steep != n):
                     model.add(steep_is[n] == 0)
                 size, end = model.new_int_var(0, 999, ""), model.new_int_var(0, far, "")
                 model.add(end == cast + house.clean_steep)
@@ -113,7 +124,9 @@ def by_cp_sat(
         for n, bed in enumerate(house.beds):
             if batch.kg > bed.most_kg or (stood.bed is not None and stood.bed != n):
                 model.add(bed_is[n] == 0)
-            model.add(load == cast + batch.grow[n] + wait).only_enforce_if(bed_is[n])
+            if stood.load is None:
+                ready = cast + batch.grow[n] if stood.ready is None or stood.cast is None else stood.ready
+                model.add(load == ready + wait).only_enforce_if(bed_is[n])
             size, end = model.new_int_var(0, 9999, ""), model.new_int_var(0, far, "")
             model.add(end == load + house.clean_bed)
             model.add(end <= house.horizon)
@@ -122,10 +135,11 @@ def by_cp_sat(
         over = model.new_int_var(0, 99, "")
         model.add(over >= wait - WAITS_ACCEPTED)
         price.append(WEIGHTS["watched"] * over)
-        model.add_linear_expression_in_domain(load, casts)
+        if stood.load is None:
+            model.add_linear_expression_in_domain(load, casts)
         for act in [*called, off]:
             comes = model.new_bool_var("")
-            model.add_linear_expression_in_domain(act, staffed).only_enforce_if(~comes)
+            model.add_linear_expression_in_domain(act, met).only_enforce_if(~comes)
             price.append(WEIGHTS["hands"] * comes)
         if batch.due is not None:
             late = model.new_int_var(0, far, "")
@@ -133,9 +147,10 @@ def by_cp_sat(
             price.append(WEIGHTS["late"] * late)
         before = (running or {}).get(name)
         if before is not None:
-            lines: list[Any] = [(load, before.load, kiln_is[before.kiln])]
+            lines: list[Any] = [(load, before.load, kiln_is[before.kiln])] if stood.load is None else []
             if stood.cast is None:
-                lines += [(cast, before.cast, bed_is[before.bed]), (fill, before.fill, steep_is[before.steep])]
+                lines.append((cast, before.cast, bed_is[before.bed]))
+                lines += [(fill, before.fill, steep_is[before.steep])] if stood.fill is None else []
             for at, was, place in lines:
                 kept = model.new_bool_var("")
                 model.add(at == was).only_enforce_if(kept)
@@ -160,6 +175,29 @@ def by_cp_sat(
         digits.append(rest // weight)
         rest %= weight
     return Cost(*digits), status == cp_model.OPTIMAL
+
+
+def drawn_again(seed: int, most_batches: int = 5) -> tuple[House, tuple[Batch, ...], Plan] | None:
+    """A drawn house on its fourth day, one batch late at what comes next: the house, its batches, the plan on the wall.
+
+    None where the house has no plan.
+    """
+    house, batches = drawn_house(seed, most_batches)
+    plan = search(house, batches).plan
+    if plan is None:
+        return None
+    draw, now = Random(seed), house.now + 72
+    late = draw.choice([batch.id for batch in batches if plan[batch.id].load > now])
+    later = []
+    for batch in batches:
+        one, way = stood_at(house, batch, plan[batch.id], now - 1), plan[batch.id]
+        stood = one.stood
+        if batch.id == late and stood.cast is not None:
+            one = one._replace(stood=stood._replace(ready=way.ready + 24))
+        elif batch.id == late:
+            one = one._replace(from_h=way.fill + 24) if stood.fill is None else one
+        later.append(one)
+    return house._replace(now=now), tuple(later), plan
 
 
 def every_way(house: House, batch: Batch) -> list[Way]:

@@ -194,7 +194,7 @@ def test_more_corns_where_that_would_settle_it():
     assert "count_more" not in values("cast-decision", moisture_drained="45", chitted="182")
 
 
-@pytest.mark.parametrize(("to", "do"), [("drum", "air on at once, full and cool"), ("couch", "thin")])
+@pytest.mark.parametrize(("to", "do"), [("drum", "on at once and cool, full as soon as the bed"), ("couch", "thin")])
 @pytest.mark.parametrize(
     ("found", "stop"),
     [({"moisture_drained": "50"}, "50 %: the stop is over 48 %"), ({"grain_temp_c": "24"}, "at 24 °C, above 18 °C")],

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
@@ -115,6 +115,68 @@ def test_planned_again_with_nothing_else_said_it_changes_nothing():
     assert again["answers"]["changed"]["value"] == 0
     first = {row["batch"]: row["load"] for row in table(plan(), "batches")}
     assert {row["batch"]: row["load"] for row in table(again, "batches")} == first
+
+
+def gone_on(result: dict[str, Any]) -> tuple[Result, dict[str, Any]]:
+    """A plan, and what its reader goes on from."""
+    found = answer(SHEET, {**example_of(SHEET), **OWN, **result})
+    assert isinstance(found, Answered) and found.outcome.goes_on is not None  # type: ignore[union-attr]
+    return as_json(found), dict(found.outcome.goes_on.values)  # type: ignore[union-attr]
+
+
+def test_planned_again_twice_the_second_is_counted_against_the_first_again():
+    sunday, hung = gone_on({})
+    wednesday, second = gone_on({**hung, "again_at": "2026-01-14 06:00", "happened": "example-21 not-cast"})
+    assert wednesday["answers"]["changed"]["value"] >= 1
+    assert wednesday["tables"] == plan(again_at="2026-01-14 06:00", happened="example-21 not-cast")["tables"]
+    assert second["happened"] == []  # by Friday it was cast, as the second paper says
+    friday, _ = gone_on({**second, "again_at": "2026-01-16 06:00"})
+    assert friday["answers"]["changed"]["value"] == 0
+    loads = [{row["batch"]: row["load"] for row in table(one, "batches")} for one in (wednesday, friday)]
+    assert loads[0] == loads[1] != {row["batch"]: row["load"] for row in table(sunday, "batches")}
+    ready = hour(loads[0]["example-21"]) + timedelta(hours=24)
+    late = [*second["happened"], ["example-21", "ready", f"{ready:%Y-%m-%d %H:%M}", ""]]
+    again, third = gone_on({**second, "again_at": "2026-01-16 06:00", "happened": late})
+    counted = sum(
+        (was[1:3] != now[1:3]) + (was[3:5] != now[3:5]) + (was[5:] != now[5:])
+        for was, now in zip(sorted(second["wall"]), sorted(third["wall"]), strict=True)
+    )
+    assert again["answers"]["changed"]["value"] == counted > 0
+    marks = [
+        next(note["text"] for note in one["notes"] if note["text"].startswith("Plan ")) for one in (wednesday, again)
+    ]
+    assert f"in place of plan {marks[0].split()[1].strip(',')}" in marks[1]
+
+
+def test_a_batch_that_is_done_may_stay_in_the_table_when_its_day_is_past():
+    _, hung = gone_on({})
+    _, later = gone_on({**hung, "again_at": "2026-01-22 06:00"})
+    assert later["planned_at"] == "2026-01-22 06:00"  # example-21 was wanted the day before
+    found, _ = gone_on({**later, "again_at": "2026-01-23 06:00"})
+    row = next(row for row in table(found, "batches") if row["batch"] == "example-21")
+    assert row["slack"] is None and hour(row["off"]) < hour("2026-01-21T18:00")
+    assert found["answers"]["late_h"]["value"] == 0 and found["answers"]["changed"]["value"] == 0
+
+
+def test_what_hangs_on_the_wall_stays_what_it_was_when_a_number_is_put_right():
+    _, hung = gone_on({})
+    found, _ = gone_on({**hung, "hands": "06:00 15:00 2; 15:00 22:00 1"})
+    assert found["answers"]["changed"]["value"] >= 1
+    assert "its lines are not those typed" in told(found, "remark")
+
+
+@pytest.mark.parametrize(
+    ("lines", "said"),
+    [
+        ("example-21 A 05:00 floor 2026-01-13T13:00 kiln 2026-01-18T13:00", "05:00 has no date"),
+        ("example-21 C 2026-01-12T05:00 floor 2026-01-13T13:00 kiln 2026-01-18T13:00", "no steep is called C"),
+        ("example-21 A 2026-01-14T05:00 floor 2026-01-13T13:00 kiln 2026-01-18T13:00", "in that order"),
+        ("; ".join(["example-21 A 2026-01-12T05:00 floor 2026-01-13T13:00 kiln 2026-01-18T13:00"] * 2), "twice"),
+        ("example-21 A 2025-01-12T05:00 floor 2026-01-13T13:00 kiln 2026-01-18T13:00", "over 20 days before"),
+    ],
+)
+def test_a_wrong_line_of_the_wall_is_asked_back(lines, said):
+    assert said in asked_back(wall=lines)
 
 
 def test_a_batch_that_will_be_ready_later_is_not_loaded_before():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -198,6 +199,65 @@ def test_cast_decision_and_its_next_immersion(moisture, target, water, chitted, 
         return
     assert wet["value"] <= 12.0
     check(result, past("immersion-hours", wet.get("high")))
+
+
+def of_week(result: Result) -> Iterator[tuple[str, str]]:
+    """What the plan of a week passes: its water, its chits, the warmth of its rests, the moisture that it comes to."""
+    answers, questions = result["answers"], result["questions"]
+    yield from past("steep-water-temp", max(questions["steep_c"], questions["mains_c"]))
+    for limit, name in (("cast-moisture", "moisture_end"), ("chit-last-dip", "chit_dip"), ("rest-temp", "warmest_c")):
+        yield from past(limit, answers.get(name, {}).get("value"))
+    for _, _, depth, piece in questions["floors"] or ():
+        yield from past("floor-depth", depth)
+        yield from past("floor-piece", piece)
+    for *_, bed in questions.get("vessels") or ():
+        yield from past("drum-bed", bed)
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@given(
+    stages,
+    st.one_of(st.floats(5, 30), st.sampled_from([18.0, 18.01, 20.0, 20.01])),
+    st.floats(2, 24),
+    st.none() | st.floats(20, 60),
+    st.one_of(st.floats(4, 80), st.sampled_from([40.0, 40.01])),
+    st.one_of(st.floats(5, 30), st.sampled_from([20.0, 20.01])),
+    st.sampled_from(["", "drum drum 6500 15", "drum drum 6500 21"]),
+    st.integers(0, 3),
+)
+@example([8.0, 8.0, 8.0, 12.0, 3.0], 14.0, 10.0, 40.0, 11.0, 14.0, "drum drum 6500 15", 2)
+@example([8.0, 8.0, 8.0, 12.0, 3.0], 10.0, 6.0, None, 11.0, 14.0, "", 2)
+@example([8.0, 8.0, 8.0, 12.0, 3.0], 14.0, 19.0, None, 45.0, 21.0, "drum drum 6500 21", 2)
+@example([12.0, 24.0, 12.0], 15.0, 6.0, None, 11.0, 14.0, "", 3)
+def test_house_week(hours, steep_c, mains_c, chit, depth, piece, vessels, longer):
+    result = asked(
+        "house-week",
+        stages="; ".join(map(repr, hours)),
+        steep_c=repr(steep_c),
+        mains_c=repr(mains_c),
+        chit_hours="" if chit is None else repr(chit),
+        floors=f"floor 400 {depth!r} {piece!r}",
+        vessels=vessels,
+        rest_longer_h=str(longer),
+        batches="a 6000; b 6000",
+        reference_temp_c="15",
+        reference_days="5",
+        slip_batch="",
+    )
+    if result is None:
+        return
+    verdict = result["answers"]["plan"]["value"]
+    check(result, of_week(result))
+    if verdict == "none":
+        return
+    assert (verdict == "stop") == bool(stops_said(result))
+    # An hour that is planned lies within the stops whatever is said: the lines of each batch, in their order.
+    lines = sorted((datetime.fromisoformat(row[1]), row[2], row[3]) for row in result["tables"]["lines"]["rows"])
+    for name in ("a", "b"):
+        own = [(at, what) for at, what, batch in lines if batch == name and what not in ("load", "empty")]
+        for (at, what), (then, _) in pairwise(own):
+            hours_between = (then - at).total_seconds() / 3600
+            assert hours_between <= (12.0 if what in ("fill", "water on") else 24.0)
 
 
 COLD = {"water_temp_c": "6", "target_moisture": "45"}

@@ -44,7 +44,7 @@ def test_the_repository_s_own_file_is_read():
 def test_an_entry_is_read(tmp_path: Path):
     [one] = read_corrections(written(tmp_path, ONE))
     assert (one.id, one.date, one.word, one.day_book) == ("gas-height", date(2026, 12, 3), "DANGER", False)
-    assert one.day == "3 December 2026"
+    assert one.day == "3 Dec 2026"
 
 
 def test_the_newest_comes_first_and_no_file_is_none(tmp_path: Path):
@@ -94,7 +94,7 @@ def test_the_list_on_the_page(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     found = read_corrections(written(tmp_path, ONE))
     monkeypatch.setattr(corrections, "read_corrections", lambda: found)
     text = "\n".join(correction_lines())
-    assert "## 3 December 2026" in text and 'class="hazard hazard-danger"' in text
+    assert "## 3 Dec 2026" in text and 'class="hazard hazard-danger"' in text
     assert 'href="sheet:gas-build-up"' in text and 'href="page:safety/carbon-dioxide"' in text
     assert f"before version {__version__}" in text and "**Now:** Work it out again." in text
 

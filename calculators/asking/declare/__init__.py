@@ -13,7 +13,7 @@ Text that a reader sees may name a sheet or a page by its id: ``[[sheet:steep-ti
 """
 
 from .answers import Answer, Heading, Listing, Within
-from .outcome import LEVELS, Found, Level, Note, Outcome, Refusal, Rows, Value, Worked
+from .outcome import LEVELS, Found, GoOn, Level, Note, Outcome, Refusal, Rows, Value, Worked
 from .pictures import (
     Axis,
     Band,
@@ -66,6 +66,7 @@ __all__ = [
     "Either",
     "First",
     "Found",
+    "GoOn",
     "Heading",
     "Level",
     "Line",

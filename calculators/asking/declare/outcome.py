@@ -1,7 +1,7 @@
 """What the working of a sheet gives back."""
 
 # No annotations from the future: as text, those of so many named tuples cost the browser 30 ms at each cold start.
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Literal, NamedTuple
 
@@ -59,6 +59,17 @@ class Note(NamedTuple):
     text: str
 
 
+class GoOn(NamedTuple):
+    """What of an answer its reader may go on from, at a press of his own: a label, and what it puts into questions.
+
+    ``values`` has text, and rows of cells, as they would be typed, by the question; what stood there is not lost.
+    """
+
+    label: str
+    values: Mapping[str, str | Sequence[Sequence[str]]]
+    said: str
+
+
 class Outcome(NamedTuple):
     """What the working of a sheet gives back when it can answer."""
 
@@ -66,6 +77,7 @@ class Outcome(NamedTuple):
     tables: tuple[Rows, ...] = ()
     notes: tuple[Note, ...] = ()
     charts: tuple[Picture, ...] = ()
+    goes_on: GoOn | None = None
 
 
 class Refusal(NamedTuple):

@@ -1,9 +1,10 @@
-"""Lines that count for nothing as they stand: left blank, or weighings whose basket nobody wrote down."""
+"""Lines of which something, or all, counts for nothing: left blank, unreadable, or a basket that nobody wrote down."""
 
 from __future__ import annotations
 
+from ...asking.declare import Choice, Number
 from ..lines.entry import Entry
-from ..lines.kinds import KIND
+from ..lines.kinds import KIND, MALT
 from ..pages.view import kind_label, said_time
 from .batch import Batch
 
@@ -24,6 +25,25 @@ def blank_lines(batch: Batch) -> list[tuple[Entry, str]]:
         if asked:
             found.append((entry, ", ".join(asked)))
     return found
+
+
+def said_of(batch: Batch, entry: Entry, lacks: str) -> str:
+    """What becomes of a line with something that cannot be read: all of it is lost, or that figure alone.
+
+    A figure that may be left blank is left out, and what else stands in the line counts. An analysis of which nothing
+    can be read counts for nothing.
+    """
+    kind = KIND[entry.kind]
+    wrong = {problem.question for problem in batch.problems[entry.id]}
+    free = all(
+        question.optional for question in kind.questions if question.id in wrong and not isinstance(question, Choice)
+    )
+    values = batch.values(entry)
+    others = any(isinstance(one, Number) and values.get(one.id) is not None for one in kind.questions)
+    if free and (others or entry.kind != MALT):
+        one = "is" if ", " not in lacks else "are"
+        return f": {lacks} cannot be read and {one} left out; what else stands in the line counts."
+    return f", counts for nothing: {lacks} is blank or cannot be read."
 
 
 def tare_lacks(batch: Batch) -> str:
@@ -51,10 +71,7 @@ def unread(batch: Batch) -> tuple[str, ...]:
     said = [tare_lacks(batch)]
     blank = blank_lines(batch)
     for entry, lacks in blank[:_MOST_NAMED]:
-        said.append(
-            f"{kind_label(entry)}, {said_time(entry.local)}, counts for nothing: {lacks} is blank or cannot be read. "
-            "Correct the line."
-        )
+        said.append(f"{kind_label(entry)}, {said_time(entry.local)}{said_of(batch, entry, lacks)} Correct the line.")
     if len(blank) > _MOST_NAMED:
-        said.append(f"So do {len(blank) - _MOST_NAMED} lines before.")
+        said.append(f"{len(blank) - _MOST_NAMED} lines before lack something too.")
     return tuple(words for words in said if words)

@@ -21,7 +21,7 @@ from ..lines.entry import Entry
 from ..lines.kinds import FILLED, FLOOR, MALT, QUICK, WET, WITHDRAWN
 from ..pages.view import kind_label, said_time
 from .batch import Batch
-from .blanks import blank_lines, tare_lacks
+from .blanks import blank_lines, said_of, tare_lacks
 from .course import Course
 
 CLOCK_BACK = timedelta(minutes=2)
@@ -164,7 +164,7 @@ def _baskets(batch: Batch) -> Iterator[Doubtful]:
                 f"with {plain_number(sample or 0)} g of barley. Weigh again, or correct the start.",
             )
     for entry, what in blank_lines(batch):
-        yield Doubtful(entry.id, f"{_named(entry)}, counts for nothing: {what} is blank or cannot be read.")
+        yield Doubtful(entry.id, f"{_named(entry)}{said_of(batch, entry, what)}")
 
 
 def _readings(course: Course) -> Iterator[Doubtful]:

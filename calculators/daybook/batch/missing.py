@@ -74,5 +74,8 @@ def _growing(batch: Batch) -> list[str]:
     if beds and batch.vessel == FLOOR and not depths:
         said.append("The depth of the piece is not written: without it the next turning goes by the clock alone.")
     if not any(entry.kind == "moisture" and entry.utc > batch.cast.utc for entry in since):
-        said.append("No sample was measured since the cast: how dry it has become is not known.")
+        said.append(
+            "No sample was read since the cast: how dry it has become is not known. The quick way tells in a quarter "
+            "of an hour."
+        )
     return said

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 from ...models.counts import acrospire
 from ...models.steep.hydration import WATER_TEMP_C, uptake_rate
+from ...models.weights.analysed import on_dry_matter
 from ..batch.batch import Batch, Told
 from ..batch.checks import loss_of
 from ..lines.kinds import MALT
@@ -180,7 +181,7 @@ def malt_of(batch: Batch) -> dict[str, float | None]:
         if extract is not None and batch.value(entry, "extract_basis") != "as-is":
             found["extract_dry"] = float(extract)
         elif extract is not None and water is not None:
-            found["extract_dry"] = 100.0 * extract / (100.0 - water)
+            found["extract_dry"] = on_dry_matter(as_is=float(extract), moisture=float(water))
     return found
 
 

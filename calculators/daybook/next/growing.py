@@ -20,7 +20,7 @@ from ...rules.limits import casting, drum_germination, floor_germination, kiln_h
 from ...rules.lines import Line, passed, worst
 from ...words.cast import cast_stop
 from ...words.cautions import BOX, DRUM, FLOOR_ROOM
-from ...words.limits import act_of, said, told
+from ...words.limits import act_of, at_edge, beside, said, span, told
 from ..batch.batch import Batch
 from ..batch.bed_read import mean_temps, rounds_of
 from ..house.days import ready_at
@@ -82,10 +82,11 @@ def _late(line: Line, lying: Lying, wall: Wall) -> str:
     limit, over = line.limit, line.edge
     assert isinstance(limit, Limit) and isinstance(over, (int, float))
     stop = line.mark == "stop"
-    more = "" if stop else f"; over {plain_number(limit.stop_high or 0)} h is a stop"
+    more = "" if stop else f"; over {at_edge(limit, 'stop_high')} is a stop"
     return (
         f"{'Cast' if lying.never else 'Turned'} {wall.time(lying.turned)}, {_hours(lying.hours)} ago: "
-        f"{_hours(lying.hours - over)} past {'the stop' if stop else 'what is accepted'}, {plain_number(over)} h{more}."
+        f"{_hours(lying.hours - over)} past {'the stop' if stop else 'what is accepted'}, {plain_number(over)} h"
+        f"{beside(line)}{more}."
     )
 
 
@@ -93,7 +94,7 @@ def _waited(line: Line) -> str:
     """Green malt that is ready and not loaded."""
     assert isinstance(line.value, float) and isinstance(line.edge, (int, float))
     kind = "the stop is" if line.mark == "stop" else "accepted are"
-    return f"Ready by the count for {_hours(line.value)}, not loaded: {kind} {plain_number(line.edge)} h."
+    return f"Ready by the count for {_hours(line.value)}, not loaded: {kind} {plain_number(line.edge)} h{beside(line)}."
 
 
 class First(NamedTuple):
@@ -150,12 +151,12 @@ def _sampled(batch: Batch, lines: list[Line]) -> tuple[str, ...]:
     if any(line.rule == casting.MOISTURE.id for line in lines) and any(
         one.utc > batch.cast.utc for one in batch.of("sprinkled")
     ):
-        return ("It was sprinkled after the cast: measure its moisture an hour after the water.",)
+        return ("It was sprinkled after the cast: read its moisture the quick way, an hour after the water.",)
     limit = floor_germination.MOISTURE
     dry = [line for line in lines if line.rule == limit.id and line.edge in (limit.stop_low, limit.accept_low)]
     samples, waters = batch.of("moisture"), batch.of("sprinkled")
     if dry and waters and samples and waters[-1].utc > samples[-1].utc:
-        return ("It was sprinkled after that sample: measure again an hour after the water.",)
+        return ("It was sprinkled after that sample: read it again the quick way, an hour after the water.",)
     return ()
 
 
@@ -237,9 +238,9 @@ def _by(moment: datetime, wall: Wall) -> str:
 def _next_look(batch: Batch, lying: Lying, wall: Wall, heat_factor: float, sight: Sight | None) -> tuple[str, datetime]:
     """The next look at a floor with nothing overdue: by its own readings where they are of this turning."""
     clock = lying.turned + timedelta(hours=lying.hours + hours_left(lying.hours, couch=lying.never))
-    accepted = plain_number(turning_limits(lying.never)[1].accept_high or 0)
+    accepted = at_edge(turning_limits(lying.never)[1], "accept_high")
     do = "Break the couch" if lying.never else "Turn it"
-    latest = f" {do} by {wall.time(clock)} at the latest: {accepted} h are accepted."
+    latest = f" {do} by {wall.time(clock)} at the latest: {accepted} are accepted."
     read = max(lying.turned, lying.bed.utc) if lying.bed else lying.turned
     at = min(read + timedelta(hours=ROUND_EVERY_H), clock)
     if sight and lying.read_since and unexplained(sight):
@@ -266,10 +267,11 @@ def _next_look(batch: Batch, lying: Lying, wall: Wall, heat_factor: float, sight
     at, early = (min(read_at + timedelta(hours=hours), clock) for hours in (until.hours.middle, until.hours.low))
     what = {
         floor_germination.DIFFERENCE.id: (
-            f"Bottom and top may part by {plain_number(allowed)} K (your house names its own)"
+            f"Bottom and top may part by {at_edge(floor_germination.DIFFERENCE, 'accept_high')}"
+            " (your house names its own)"
         ),
         turning_limits(lying.never)[0].id: (
-            f"The bottom may reach {plain_number(turning_limits(lying.never)[0].accept_high or 0)} °C"
+            f"The bottom may reach {at_edge(turning_limits(lying.never)[0], 'accept_high')}"
         ),
     }.get(until.limit.id)
     if what is None:
@@ -320,8 +322,7 @@ def in_drum(batch: Batch, wall: Wall, ready_days: float = READY_DAYS) -> Step:
     begin, end = (lying.turned + timedelta(hours=hours) for hours in (soonest, latest))
     text = (
         f"Turn {'the bed' if batch.in_box else 'the drum'} between {wall.time(begin)} and {wall.time(end)}: every "
-        f"{plain_number(soonest)} to "
-        f"{plain_number(latest)} h (trade judgement). Keep its air on."
+        f"{span(limits.TURNING)} (trade judgement). Keep its air on."
     )
     return Step(text, begin, more, (BOX if batch.in_box else DRUM,), likely)
 

@@ -11,14 +11,15 @@ from ...models.steep.course import Steep
 from ...models.steep.doubt import Trust
 from ...models.weights.basket import basket_gross
 from ...rules.limit import SHIFT_LEAD, edge
-from ...rules.limits.steeping import REST
+from ...rules.limits.steeping import IMMERSION, REST
 from ...rules.sensitive import longest_for, rest_for
-from ...rules.steep_order import ACCEPTED_H, DRAINS, MOST_H
+from ...rules.steep_order import ACCEPTED_H, DRAINS
+from ...words.limits import at_edge
 from ..batch.batch import LEACHED, Batch, Spell
 from ..batch.course import Course, open_until
 from .step import Wall
 
-THE_STOP = f"the stop is over {plain_number(MOST_H)} h in one immersion"
+THE_STOP = f"the stop is over {at_edge(IMMERSION, 'stop_high')} in one immersion"
 TELL = f"Tell {SHIFT_LEAD}."
 NEAR = timedelta(minutes=5)
 

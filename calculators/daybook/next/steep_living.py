@@ -29,6 +29,7 @@ from ...rules.limits.steeping import CHIT_LAST_DIP, FILL_AGAINST_GRAIN, REST, RE
 from ...rules.steep_life import REST_ON_H, Lives, life_stops
 from ...rules.steep_order import Passed, held, of_course
 from ...words.life import TOO_WARM, life_of
+from ...words.limits import at_edge
 from ...words.order import passed_sentences, stop_sentences
 from ...words.rest import suction_note
 from ..batch.batch import Batch
@@ -191,7 +192,8 @@ def _warm_stops(warmest_c: float, rise_k_h: float, number: int) -> list[str]:
 def _warm_words(begins: str, warm: Span, when: str) -> str:
     stop = edge(REST_TEMP.stop_high)
     value, low, high = (fixed(one, 1) for one in warm)
-    may = f" Over {plain_number(stop)} °C is a stop: read it every two hours." if warm.high > stop >= warm.value else ""
+    said = f" Over {at_edge(REST_TEMP, 'stop_high')} is a stop: read it every two hours."
+    may = said if warm.high > stop >= warm.value else ""
     return f"{begins} about {value} °C ({low} to {high}) {when}, {_BASIS}.{may}"
 
 
@@ -232,8 +234,8 @@ def _suction(rest: Rest, warm: Span) -> list[str]:
         return [note.text] if note else []
     usual = f"typically {plain_number(ceil(typical))} do" if typical else "typically none is needed"
     return [
-        f"Suction of {plain_number(ceil(fast))} m³/h for each tonne holds it at {plain_number(HOLD_C)} °C, should it "
-        f"breathe fast; {usual}."
+        f"Suction of {plain_number(ceil(fast))} m³/h for each tonne holds it at "
+        f"{at_edge(REST_TEMP, 'accept_high')}, should it breathe fast; {usual}."
     ]
 
 
@@ -250,7 +252,7 @@ def mix_words(living: Living) -> list[str]:
         return []
     return [
         f"The grain is at about {fixed(grain, 1)} °C by then: mix the water to within "
-        f"{plain_number(edge(FILL_AGAINST_GRAIN.stop_high))} K of what you read in it, by [[sheet:mixing-waters]]."
+        f"{at_edge(FILL_AGAINST_GRAIN, 'stop_high')} of what you read in it, by [[sheet:mixing-waters]]."
     ]
 
 
@@ -272,11 +274,11 @@ def _share_words(living: Living, moment: datetime) -> list[str]:
     return [] if share is None else [f"Chitted by {living.here.wall.time(moment)}: {_percent(share)}, {_by(living)}."]
 
 
-def _when_words(living: Living, percent: float, what: str) -> str:
-    """When so many have chitted, with the soonest and the latest hour."""
-    there, aim = living.when(percent / 100.0), f"{plain_number(percent)} %, as {what} wants,"
+def _when_words(living: Living, limit: Limit, edge_of: str, what: str) -> str:
+    """When as many have chitted as an edge wants, with the soonest and the latest hour."""
+    there, aim = living.when(edge(getattr(limit, edge_of)) / 100.0), f"{at_edge(limit, edge_of)}, as {what} wants,"
     if there is None:
-        return f"{aim} do not come within {plain_number(REST_ON_H)} h of rest after these stages."
+        return f"{aim} do not come within {at_edge(REST, 'accept_high')} of rest after these stages."
     if there.value <= living.hour(living.here.now):
         return f"{aim} should be there by now."
     late = "" if there.high == inf else f", at the latest {living.time(there.high)}"
@@ -307,16 +309,17 @@ def wait_for_dip(living: Living, due: datetime) -> Wait:
     passed = held(CHIT_LAST_DIP, 100.0 * share.value, living.here.number + 1)
     least = edge(CHIT_LAST_DIP.stop_low)
     if not any(one.is_stop for one in passed):
-        return Wait(due, [], [*_share_words(living, due), _when_words(living, _wanted(CHIT_LAST_DIP), "a last dip")])
+        when = _when_words(living, CHIT_LAST_DIP, "accept_low", "a last dip")
+        return Wait(due, [], [*_share_words(living, due), when])
     until, latest = due, living.here.after(edge(REST.stop_high))
     longer = Living(living.here, max(latest, due))
     there = longer.when(least / 100.0)
     if there is not None and longer.at(there.value) <= latest:
         until = max(due, longer.at(there.value))
-        said = _when_words(longer, least, "the stop")
+        said = _when_words(longer, CHIT_LAST_DIP, "stop_low", "the stop")
     else:
         until = max(due, latest)
-        said = f"So many do not come within {plain_number(edge(REST.stop_high))} h of rest."
+        said = f"So many do not come within {at_edge(REST, 'stop_high')} of rest."
     at = living.here.wall.time(due)
     lead = [f"Past a stop at {at}, {_by(living)}. {words} {said}" for words in stop_sentences(passed)]
     return Wait(until, lead, [*_share_words(living, due), "A count of 200 corns goes before this reckoning."])
@@ -349,7 +352,7 @@ def wait_for_cast(living: Living, planned: datetime | None) -> Wait:
     if lead:
         latest = max(moment, here.after(edge(REST.stop_high)))
         until = latest if there is None else min(max(moment, living.at(there.value)), latest)
-    return Wait(until, lead, [*_share_words(living, moment), _when_words(living, _wanted(limit), "the cast")])
+    return Wait(until, lead, [*_share_words(living, moment), _when_words(living, limit, "accept_low", "the cast")])
 
 
 def chits_ahead(living: Living) -> list[str]:
@@ -364,7 +367,7 @@ def chits_ahead(living: Living) -> list[str]:
     said = []
     if dip_h > living.hour(living.until) and living.ahead:
         said += _share_words(living, living.at(dip_h))
-    return [*said, _when_words(living, _wanted(limit), "the cast")]
+    return [*said, _when_words(living, limit, "accept_low", "the cast")]
 
 
 def stops_ahead(living: Living, said: str) -> list[str]:

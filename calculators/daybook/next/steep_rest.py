@@ -10,9 +10,10 @@ from ...models.steep.course import Stage
 from ...models.steep.hydration import STAGES, run
 from ...rules.limit import edge
 from ...rules.limits.casting import MOISTURE
-from ...rules.limits.steeping import CHIT_LAST_DIP, REST
+from ...rules.limits.steeping import CHIT_LAST_DIP, IMMERSION, REST
 from ...rules.steep_life import alive_order
-from ...rules.steep_order import DRAINS, MOST_H, Order, held, last_immersion, ready_by_moisture, usual_h
+from ...rules.steep_order import DRAINS, Order, held, last_immersion, ready_by_moisture, usual_h
+from ...words.limits import at_edge
 from ...words.order import left_out_words, stop_sentences
 from ...words.steep import GAS
 from .steep_here import TELL, Here, Open, hours_said
@@ -92,8 +93,7 @@ def _water_on(here: Here, due: datetime, wait: Wait, after: str = "") -> str:
 
 
 def _rest_stops(here: Here) -> str:
-    most = edge(REST.stop_high)
-    return f"An air rest stops at {plain_number(most)} h, here {here.time(most)}."
+    return f"An air rest stops at {at_edge(REST, 'stop_high')}, here {here.time(edge(REST.stop_high))}."
 
 
 def _next_fill(here: Here, planned: datetime, ready: bool) -> Step:
@@ -153,8 +153,8 @@ def _wet_again(here: Here, now: Open, target: float) -> Step:
 def _following(here: Here, now: Open, target: float) -> tuple[bool, str]:
     """Whether the next immersion is likely the last, how long it is, and what is counted before it."""
     is_last, told = _immersion(here, now, target)
-    chits = plain_number(edge(CHIT_LAST_DIP.stop_low))
-    return is_last, told and f"{told} Count chits before the last water: under {chits} % no water."
+    chits = at_edge(CHIT_LAST_DIP, "stop_low")
+    return is_last, told and f"{told} Count chits before the last water: under {chits} no water."
 
 
 def _immersion(here: Here, now: Open, target: float) -> tuple[bool, str]:
@@ -185,7 +185,7 @@ def _immersion(here: Here, now: Open, target: float) -> tuple[bool, str]:
         return True, f"Then about {hours_said(order.needed_h)} h of water bring it to {aim}. Weigh an hour before."
     hours = usual_h(next_one, here.number + 1, here.accepted_h)
     return False, (
-        f"One immersion does not bring it to {aim} within its {plain_number(MOST_H)} h. Wet it for about "
+        f"One immersion does not bring it to {aim} within its {at_edge(IMMERSION, 'stop_high')}. Wet it for about "
         f"{hours_said(hours)} h, to {fixed(ahead(hours).moisture, 0)} %, rest it, and wet it again."
         f"{left_out_words(order)}"
     )

@@ -9,11 +9,11 @@ from datetime import datetime, timedelta
 
 from ...asking.figures import fixed, plain_number
 from ...models.bounds import OutOfRange
-from ...rules.limit import edge
 from ...rules.limits.casting import MOISTURE
 from ...rules.limits.steeping import IMMERSION, WATER_TEMP
 from ...rules.steep_life import alive_order
 from ...rules.steep_order import ACCEPTED_H, DRAINS, MOST_H, Order, held, last_immersion, usual_h
+from ...words.limits import at_edge, span
 from ...words.order import asked_words, left_out_words, stop_sentences, way_words
 from ...words.steep import GAS, needed_range
 from ..batch.batch import Batch
@@ -141,7 +141,7 @@ def _not_in_one(here: Here, order: Order, more: list[str]) -> _Said:
     ways = [way_words(way, here.target) for way in order.ways if way.word != "again"]
     more.append(f"What then: {' Or '.join(ways) or 'rest it, weigh it, and wet it again.'}{left_out_words(order)}")
     if due > here.after(ACCEPTED_H) + NEAR:
-        more.append(f"Over {plain_number(ACCEPTED_H)} h: {IMMERSION.watch}.")
+        more.append(f"Over {at_edge(IMMERSION, 'accept_high')}: {IMMERSION.watch}.")
     return due, said
 
 
@@ -163,7 +163,7 @@ def _on_target(here: Here, there: Open, needed: float, more: list[str]) -> _Said
         likely = f"likely between {here.time(low)} and {here.time(high)}"
     more.append(f"{plain_number(here.target)} % by {rests}, {likely}; weigh an hour before.")
     if needed > ACCEPTED_H:
-        more.append(f"Over {plain_number(ACCEPTED_H)} h: {IMMERSION.watch}.")
+        more.append(f"Over {at_edge(IMMERSION, 'accept_high')}: {IMMERSION.watch}.")
     _plan_beside(here, due, more)
     return due, [_due(here, due), then]
 
@@ -185,15 +185,14 @@ def _before_the_last(here: Here, there: Open, more: list[str]) -> _Said:
     _plan_beside(here, due, more)
     said += [_due(here, due), reads(here, due)]
     if not planned and wanted:
-        low, high = plain_number(edge(wanted.accept_low)), plain_number(edge(wanted.accept_high))
-        said.append(f"At drain {here.number} {low} to {high} % is right.")
+        said.append(f"At drain {here.number} {span(wanted)} is right.")
     if not planned:
         more.append(
             "No plan of the steep is written: this is the usual hour, by model and limits. Weigh an hour before."
         )
         more.append(f"Stop at {here.time(MOST_H)}, whatever the basket reads: {THE_STOP}.")
     if due > here.after(ACCEPTED_H) + NEAR:
-        more.append(f"Over {plain_number(ACCEPTED_H)} h: {IMMERSION.watch}.")
+        more.append(f"Over {at_edge(IMMERSION, 'accept_high')}: {IMMERSION.watch}.")
     return due, said
 
 

@@ -90,14 +90,18 @@ def _entry_form(parent: Element, kind: EntryKind) -> None:
 
 
 def _names(form: Element, kind: EntryKind, prefix: str) -> None:
-    """The names that this house has for things, to be chosen in a box of text or typed otherwise."""
-    for name, section in _NAMED.items():
-        found = here.names(section)
+    """What this house has, to be chosen by name in a box or typed otherwise: names, and where a batch begins numbers.
+
+    Nothing is offered where something is read: what is usual is no reading.
+    """
+    found = {name: [(one, "") for one in here.names(section)] for name, section in _NAMED.items()}
+    found |= here.OFFERED if kind.begins else {}
+    for name, options in found.items():
         field = next((one for one in form.iter("input") if one.get("name") == name), None)
-        if found and field is not None and kind.question(name) is not None:
+        if options and field is not None and kind.question(name) is not None:
             listed = add(form, "datalist", id=f"{prefix}-{name}-here")
-            for one in found:
-                add(listed, "option", value=one)
+            for value, label in options:
+                add(listed, "option", value=value, **({"label": label} if label else {}))
             field.set("list", f"{prefix}-{name}-here")
 
 

@@ -7,11 +7,12 @@ from datetime import timedelta
 from xml.etree.ElementTree import Element
 
 from ... import __version__
+from ...asking.figures import day_words
 from ...drawing.elements import add
 from ...drawing.links import fill, plain
 from ..next.hand_over import Handed
 from ..next.step import Wall
-from .view import batch_link, day_words, said_time
+from .view import batch_link, said_time
 
 NOTHING_RUNS = "No batch is at work in this book: there is nothing to hand over."
 ORDER = "Danger first. Then what is late, what is due, what is off, what nobody knows. Then it is said back."

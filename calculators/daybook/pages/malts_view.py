@@ -84,7 +84,8 @@ def _told(found: Sequence[Compared], made: int, known: int) -> str:
 
 
 def _row(one: Compared) -> tuple[str, ...]:
-    places, unit = one.figure.decimals, f" {shown(one.figure.unit)}"
+    places = one.figure.decimals
+    unit = " points" if one.figure.unit == "%" else f" {shown(one.figure.unit)}"
     means = " and ".join(_said(mean, one.figure) for mean in one.means)
     if one.found is None:
         told = "–"

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from ...asking.declare import Note
-from ...asking.figures import fixed
+from ...asking.figures import day_words, fixed
 from ...drawing.elements import add
 from ...drawing.links import fill
 from ...drawing.results import draw_note
@@ -31,7 +31,7 @@ from ..next.next_step import next_step
 from ..next.off_plan import left_the_plan
 from ..next.outside import outside
 from ..next.step import Step, Wall
-from .view import batch_link, day_words, kind_label, said_time, state_words, value_words
+from .view import batch_link, kind_label, said_time, state_words, value_words
 
 _MOST_OUTSIDE = 3
 

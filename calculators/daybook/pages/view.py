@@ -8,7 +8,7 @@ from datetime import datetime
 from xml.etree.ElementTree import Element
 
 from ...asking.declare import Number, Question, Table
-from ...asking.figures import clock_words, fixed
+from ...asking.figures import clock_words, day_words, fixed
 from ...asking.reading import Problem, Raw, is_blank, tidy
 from ...asking.units import shown
 from ...drawing.elements import add
@@ -23,11 +23,6 @@ from ..next.step import Step
 from .address import percent
 
 _OURS = re.compile(r"calculators/[a-z0-9-]+/(?:\?[^\s\"'<>\\]*)?(?:#[a-z0-9_-]*)?")
-
-
-def day_words(moment: datetime) -> str:
-    """A date as it stands over a page of the book: ``Wednesday 25 November 2026``."""
-    return f"{moment:%A} {moment.day} {moment:%B %Y}"
 
 
 def said_time(moment: datetime, *, year: bool = False) -> str:

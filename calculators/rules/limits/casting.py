@@ -1,6 +1,6 @@
 """Limits of the cast, and of the couch and the drum in their first hours."""
 
-from ..limit import PUBLISHED, Limit, Signs, edge, limit
+from ..limit import PUBLISHED, Limit, Signs, edge, limit, of_book
 
 _PAGE = "casting"
 
@@ -11,17 +11,21 @@ OFF_TARGET = limit(
         act="Ask what went otherwise than planned before the next batch.", lowest=0.3, highest=4,
     )
 )  # fmt: skip
-_NEAR = edge(OFF_TARGET.accept_high)
-MOISTURE = limit(
-    Limit(
+
+
+def _moisture(off_target: Limit) -> Limit:
+    near = edge(off_target.accept_high)
+    return Limit(
         "cast-moisture", _PAGE, "Moisture at the cast, drained", "%",
         stop_low=41, accept_low=43, accept_high=47, stop_high=48,
-        accept=f"within {_NEAR:g} {'point' if _NEAR == 1 else 'points'} of the target", stop="or milky when pressed",
+        accept=f"within {near:g} {'point' if near == 1 else 'points'} of the target", stop="or milky when pressed",
         act="Under: it will not grow through; wet it again, or cast and sprinkle. "
-        "Over: on a floor lay it thin and turn it often; in a drum air on, full and cool.",
+        "Over: on a floor lay it thin and turn it often; in a drum or box air on, cool and full.",
         standing=PUBLISHED, sources=("narziss-1966", "oxford-companion"), lowest=38, highest=50,
-    )
-)  # fmt: skip
+    )  # fmt: skip
+
+
+MOISTURE = limit(_moisture(OFF_TARGET), _moisture(of_book(OFF_TARGET)))
 CHIT = limit(
     Limit(
         "chit-cast", _PAGE, "Chit at the cast, to a drum or a box", "%",
@@ -42,8 +46,8 @@ GRAIN_TEMP = limit(
     Limit(
         "cast-grain-temp", _PAGE, "Grain at the cast", "C",
         stop_low=8, accept_low=12, accept_high=17, stop_high=18,
-        act="Over: cast at once; on a floor lay it thin, in a drum air on, full and cool. "
-        "Under: on a floor lay it thick, out of draughts; in a drum no air colder than the grain.",
+        act="Over: cast at once; on a floor lay it thin, in a drum or box air on, cool and full. "
+        "Under: on a floor lay it thick, out of draughts; in a drum or box no air colder than the grain.",
         lowest=4, highest=22,
     )
 )  # fmt: skip

@@ -1,6 +1,6 @@
 """Limits of filling the steep."""
 
-from ..limit import PUBLISHED, Limit, Signs, limit
+from ..limit import PUBLISHED, Limit, Signs, limit, of_book
 from .intake_and_storage import GATE_MOISTURE
 from .steeping import WATER_TEMP
 
@@ -46,14 +46,13 @@ ROOM = limit(
         act="A smaller charge. Swollen grain goes over the rim or packs tight.", lowest=20, highest=80,
     )
 )  # fmt: skip
-BARLEY_MOISTURE = limit(
-    Limit(
-        "steep-barley-moisture", _PAGE, "Barley moisture", "%",
-        accept_high=14, stop_high=GATE_MOISTURE.stop_high,
-        act="Dry a sample again. Look for heat and a musty smell before it is steeped.",
-        standing=PUBLISHED, sources=("magb-intake",), lowest=12, highest=18,
-    )
+_BARLEY_MOISTURE = Limit(
+    "steep-barley-moisture", _PAGE, "Barley moisture", "%",
+    accept_high=14, stop_high=GATE_MOISTURE.stop_high,
+    act="Dry a sample again. Look for heat and a musty smell before it is steeped.",
+    standing=PUBLISHED, sources=("magb-intake",), lowest=12, highest=18,
 )  # fmt: skip
+BARLEY_MOISTURE = limit(_BARLEY_MOISTURE, _BARLEY_MOISTURE._replace(stop_high=of_book(GATE_MOISTURE).stop_high))
 SMELL = Signs(
     "steep-barley-smell", _PAGE, "Smell of the barley",
     accept=("clean", "like straw"), watch=("dusty",), stop=("musty", "hot", "of chemicals"),

@@ -1,6 +1,6 @@
 """Limits of the piece on the floor, from the broken couch to the kiln."""
 
-from ..limit import PUBLISHED, Limit, Signs, limit
+from ..limit import PUBLISHED, Limit, Signs, limit, of_book
 
 _PAGE = "floor-germination"
 
@@ -69,7 +69,7 @@ TURNING = limit(
 )  # fmt: skip
 ROOTS = Signs(
     "floor-roots", _PAGE, "Roots", accept=("fresh",), watch=("clinging", "withering"), stop=("knotted",),
-    watch_more="(before the acrospire is at 3/4)",
+    watch_more="(before the acrospire is at ¾)",
     act="Plough, then turn. Break lumps by hand.",
 )  # fmt: skip
 SMELL = Signs(
@@ -90,14 +90,18 @@ ROOM = limit(
         lowest=0, highest=10,
     )
 )  # fmt: skip
-SUMMER_BOTTOM = limit(
-    Limit(
-        "floor-summer-bottom", _PAGE, f"Bottom at {DEPTH.accept_low:g} cm, windows open all night", "C",
-        stop_high=BOTTOM.accept_high, tell="",
+
+
+def _summer_bottom(depth: Limit, bottom: Limit) -> Limit:
+    return Limit(
+        "floor-summer-bottom", _PAGE, f"Bottom at {depth.accept_low:g} cm, windows open all night", "C",
+        stop_high=bottom.accept_high, tell="",
         act="There is nothing left to thin or to open: cast no more onto this floor. Turn it. Tell the shift lead.",
         lowest=14, highest=24,
-    )
-)  # fmt: skip
+    )  # fmt: skip
+
+
+SUMMER_BOTTOM = limit(_summer_bottom(DEPTH, BOTTOM), _summer_bottom(of_book(DEPTH), of_book(BOTTOM)))
 GAS_ALARM = Signs(
     "floor-gas-alarm", _PAGE, "Gas alarm", stop=("sounds",), act="Leave. Its silence tells you nothing.",
 )  # fmt: skip

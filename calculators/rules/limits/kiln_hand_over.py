@@ -19,7 +19,8 @@ MOISTURE = limit(
     Limit(
         "kiln-moisture", _PAGE, "Moisture", "%",
         stop_low=38, accept_low=40, accept_high=45, stop_high=47, stop="or dripping",
-        act="Over: let it wither, thin. Under: take a second sample before the kiln’s people plan by it.",
+        act="Over: let it wither, thin. Under: read a second sample, the quick way, before the kiln’s people plan by "
+        "it.",
         standing=PUBLISHED, sources=("cereals-processing",), lowest=30, highest=52,
     )
 )  # fmt: skip

@@ -24,7 +24,8 @@ OUTSIDE = limit(
     Limit(
         "quick-outside", _PAGE, "Reading outside the wettest or driest pair, by", "points",
         accept_high=0.5, stop_high=3,
-        act="Nothing was tried so far out. Dry this sample in the oven, and decide by the basket until then.",
+        act="Nothing was tried so far out. Dry this sample in the oven. Until it answers go by the basket, or "
+        "take the smaller step that can be mended.",
         standing=OURS, lowest=0.1, highest=6,
     )
 )  # fmt: skip

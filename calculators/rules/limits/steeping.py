@@ -1,6 +1,6 @@
 """Limits of the steep, from the first immersion to the cast."""
 
-from ..limit import PUBLISHED, Limit, Signs, limit
+from ..limit import OURS, PUBLISHED, Limit, Signs, limit
 from . import casting
 
 _PAGE = "steeping"
@@ -106,6 +106,15 @@ SMELL = Signs(
     act="Drain and give air at once. No water again before it smells fresh.",
     sources=("narziss-smell",),
 )  # fmt: skip
+CONSENT = limit(
+    Limit(
+        "effluent-consent", _PAGE, "Drain of a day, by the upper end of an estimate", "% of the consent",
+        accept_high=80, stop_high=100, watch="have the drain analysed before the next change",
+        act="Hold back what the tanks can hold, and ask whoever holds the consent before the next drain is opened. "
+        "Grain that waits under water keeps its air.",
+        standing=OURS, lowest=20, highest=100,
+    )
+)  # fmt: skip
 BELOW_THE_RIM = Signs(
     "steep-person", _PAGE, "A person in or near an opening below the rim", stop=("always",),
     act="Step back from the rim. Shout and call. Nobody goes in.",
@@ -128,5 +137,6 @@ ROWS = (
     casting.CHIT,
     casting.CHIT_COUCH,
     SMELL,
+    CONSENT,
     BELOW_THE_RIM,
 )

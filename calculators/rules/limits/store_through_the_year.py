@@ -1,6 +1,6 @@
 """Limits of the weekly round of a store."""
 
-from ..limit import COMMON, PUBLISHED, Limit, Signs, limit
+from ..limit import COMMON, OURS, PUBLISHED, Limit, Signs, limit
 from .germination_test import ENERGY
 from .intake_and_storage import STORE_MOISTURE, STORE_TEMP
 
@@ -30,6 +30,14 @@ FAN = limit(
         standing=PUBLISHED, sources=("woods-store-2000",), lowest=0, highest=10,
     )
 )  # fmt: skip
+SPENT = limit(
+    Limit(
+        "store-time-spent", _PAGE, "What a lot has spent in store", "% of its time",
+        accept_high=50, stop_high=100, watch="count its energy now; it goes to the steep before others",
+        act="Count energy and capacity before anything is made of it. It may be asleep, dying or dead.",
+        standing=OURS, sources=("hellevang-2009", "hellevang-2019"), lowest=20, highest=100,
+    )
+)  # fmt: skip
 TRAPS = Signs(
     "store-traps", _PAGE, "Insects in the week’s traps", accept=("none",), watch=("one, of the field",),
     stop=("store beetles", "weevils", "moths"),
@@ -55,5 +63,5 @@ CRUST = Signs(
 )  # fmt: skip
 
 ROWS: tuple[Limit | Signs, ...] = (
-    STORE_TEMP, SPOT, STORE_MOISTURE, SURFACE, FAN, ENERGY, TRAPS, MITES, VERMIN, CRUST,
+    STORE_TEMP, SPOT, STORE_MOISTURE, SURFACE, FAN, SPENT, ENERGY, TRAPS, MITES, VERMIN, CRUST,
 )  # fmt: skip

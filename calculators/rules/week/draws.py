@@ -42,6 +42,8 @@ class Drawn(NamedTuple):
 
     Attributes
     ----------
+    cast_high : float
+        Hour by which it was cast in 97.5 of 100 weeks.
     ready_low, ready_high : float
         Hours between which it was ready in 95 of 100 weeks.
     waits_watched, waits_stopped : float
@@ -54,6 +56,7 @@ class Drawn(NamedTuple):
         How often somebody was called in, on the mean.
     """
 
+    cast_high: float
     ready_low: float
     ready_high: float
     waits_watched: float
@@ -181,6 +184,7 @@ def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> d
             late = off > batch.due if batch.due is not None else zero > 1
             low, high = np.quantile(ready, [0.025, 0.975])
             found[name] = Drawn(
+                float(np.quantile(casts[name], 0.975)),
                 float(low),
                 float(high),
                 _share(waits > WAITS_ACCEPTED),

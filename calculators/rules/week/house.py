@@ -292,7 +292,7 @@ def cost_of(house: House, batch: Batch, way: Way, before: Way | None = None) -> 
     changed = 0
     if before is not None:
         stood = batch.stood
-        changed += stood.fill is None and (way.fill, way.steep) != (before.fill, before.steep)
+        changed += stood.fill is None and stood.cast is None and (way.fill, way.steep) != (before.fill, before.steep)
         changed += stood.cast is None and (way.cast, way.bed) != (before.cast, before.bed)
         changed += stood.load is None and (way.load, way.kiln) != (before.load, before.kiln)
     called = sum(house.counted[hour % 24] < 1 for hour in acts_alone(house, batch, way))

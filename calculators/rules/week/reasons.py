@@ -6,7 +6,8 @@ from itertools import combinations
 from typing import Literal, NamedTuple
 
 from .house import RESTS_MOST, WAITS_MOST, Batch, Cost, House, Plan, Way, whole_cost
-from .search import Result, Tell, search
+from .result import Result, Tell
+from .search import search
 
 Help = Literal["kiln", "steep", "bed", "hands"]
 HELPS: tuple[Help, ...] = ("kiln", "steep", "bed", "hands")

@@ -10,14 +10,14 @@ the least of all.
 """
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from itertools import islice, pairwise
 from random import Random
-from typing import NamedTuple
 
 from .free import ROOM_H, Free
 from .hours import first, span, starts
-from .house import ORDER, Aim, Batch, Cost, House, Plan, Way, cost_of
+from .house import Batch, Cost, House, Plan, Way, cost_of
+from .result import Result, Tell, packed, unpacked
 from .shapes import HAND, LATE, UNIT
 from .ways import Choice, Looker
 
@@ -34,53 +34,6 @@ _TRIED, _WINDOW, _POLISHED, _SEED = 12, 54, 60, 1892
 _SHARE, _SHARE_SMALL, _ORDERS, _WORSE, _PROVED = 0.8, 0.3, 4, 24, 5
 _SKIPS, _DEARER = (0, 0, 0, 1, 2, 5, 20), (0, 0, 0, 0, 0, 0, 0, 1)
 _NEVER = UNIT**5
-
-Tell = Callable[[float], None]
-"""Told how much is done, from 0 to 1."""
-
-
-class Result(NamedTuple):
-    """What a search found.
-
-    Attributes
-    ----------
-    plan : dict or None
-        The way of each batch; None where none was found.
-    cost : Cost
-        What it costs.
-    least : Cost
-        No plan costs less, in the order of the aims.
-    proved : bool
-        Whether no plan is better; with no plan, whether there is none.
-    looks : int
-        How often a batch was looked at.
-    stuck : tuple of str
-        Batches that have no way even with the house to themselves.
-    """
-
-    plan: Plan | None
-    cost: Cost
-    least: Cost
-    proved: bool
-    looks: int
-    stuck: tuple[str, ...] = ()
-
-
-def packed(cost: Cost, order: tuple[Aim, ...] = ORDER) -> int:
-    """A cost as one number, the earlier aim outweighing all later ones."""
-    number = 0
-    for aim in order:
-        number = number * UNIT + getattr(cost, aim)
-    return number
-
-
-def unpacked(number: int) -> Cost:
-    """The cost that a number stands for, in the usual order of aims."""
-    digits = []
-    for _ in ORDER:
-        digits.append(number % UNIT)
-        number //= UNIT
-    return Cost(*reversed(digits))
 
 
 class _Spent(Exception):
@@ -220,8 +173,10 @@ class Search:
         stood.sort(key=lambda name: (self.batches[name].stood.cast is None, self.batches[name].stood.cast or 0))
         wanted = sorted(rest, key=self._due)
         orders = [[*stood, *wanted], [*stood, *rest], [*stood, *reversed(wanted)]]
+        if self.running:  # as they follow one another on the wall
+            orders.insert(0, sorted(self.out, key=self._hung))
         draw = Random(_SEED)
-        for attempt in range(3 + 4 * len(self.out)):
+        for attempt in range(len(orders) + 4 * len(self.out)):
             if attempt < len(orders):
                 order = orders[attempt]
             elif self.best is not None:
@@ -233,6 +188,10 @@ class Search:
             if good:
                 self._take_best(plan)
             self._empty(plan, order)
+
+    def _hung(self, name: str) -> int:
+        """When a batch is loaded by the running plan; one that came after it goes last."""
+        return self.running[name].load if name in self.running else self.house.horizon * 9
 
     def _due(self, name: str) -> int:
         due = self.batches[name].due

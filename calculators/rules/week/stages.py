@@ -79,6 +79,22 @@ def floor_holds_kg(*, area_m2: float, depth_cm: float) -> float:
     return area_m2 * depth_cm / 100.0 * BARLEY_KG_M3
 
 
+def depth_for(*, area_m2: float, barley_kg: float) -> float:
+    """Give how deep barley lies that covers a whole floor [cm], from the area [m2] and the barley [kg].
+
+    Examples
+    --------
+    >>> depth_for(area_m2=100.0, barley_kg=4500.0)
+    10.0
+    """
+    return barley_kg / (area_m2 * BARLEY_KG_M3) * 100.0
+
+
+SEASON_DEPTH_CM = {"winter": 15.0, "between": 12.0, "summer": 9.0}
+"""Depth of the young piece, the thinnest of a batch's days and so what its floor is reckoned by, by season [cm]:
+common practice, within what the page of the floor has for it."""
+
+
 def kiln_heat_kwh(*, barley_kg: float, grown_days: float, bed_c: float) -> float:
     """Give the heat that the water of a batch takes away on the kiln, and no more than that [kWh].
 
@@ -106,6 +122,24 @@ def kiln_heat_kwh(*, barley_kg: float, grown_days: float, bed_c: float) -> float
     wet = (edge(MOISTURE.accept_low) + edge(MOISTURE.accept_high)) / 2.0
     water = dry * (wet / (100.0 - wet) - KILNED_PERCENT / (100.0 - KILNED_PERCENT))
     return water * latent_heat(temperature_c=KILN_C) / _KJ_KWH
+
+
+def warm_m3_h(*, heat_kw: float, mains_c: float, warm_c: float) -> float:
+    """Give the warm water that a heater makes of the mains in an hour [m3/h].
+
+    Parameters
+    ----------
+    heat_kw : float
+        Heat that goes into the tank [kW].
+    mains_c, warm_c : float
+        Water as it comes, and as the tank holds it [C].
+
+    Examples
+    --------
+    >>> round(warm_m3_h(heat_kw=58.2, mains_c=10.0, warm_c=60.0), 3)
+    1.0
+    """
+    return heat_kw * _KJ_KWH / (1000.0 * WATER_HEAT * max(warm_c - mains_c, 1e-6))
 
 
 class Mixed(NamedTuple):

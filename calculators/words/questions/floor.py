@@ -8,6 +8,7 @@ from ...models.bed import floor
 from ...models.bounds import BED_MOISTURE, Bounds
 from ...rules.floor import SHORTER, SMELLS, THREE_QUARTERS
 from ...rules.limits import floor_germination as edges
+from ..limits import at_edge
 from .shared import number
 
 LAIN_H = Bounds(0.0, 240.0)
@@ -29,7 +30,7 @@ difference_limit_c = number(
     "Most that bottom may exceed top",
     "K",
     Bounds(0.5, edges.DIFFERENCE.stop_high or 0.0),
-    f"Your house’s own limit. Over {plain_number(edges.DIFFERENCE.stop_high or 0)} is a stop.",
+    f"Your house’s own limit. Over {at_edge(edges.DIFFERENCE, 'stop_high')} is a stop.",
     default=plain_number(edges.DIFFERENCE.accept_high or 0),
 )
 earlier_rounds = Table(
@@ -90,7 +91,12 @@ acrospire = Choice(
     optional=True,
 )
 moisture = number(
-    "moisture", "Moisture of a sample", "%", BED_MOISTURE, "Of today, from all depths.", example="44.5"
+    "moisture",
+    "Moisture of a sample",
+    "%",
+    BED_MOISTURE,
+    "Of today, from all depths, read the quick way.",
+    example="44.5",
 )._replace(optional=True, example="")
 lies_as = Choice(
     "lies_as",

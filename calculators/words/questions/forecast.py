@@ -52,7 +52,7 @@ vessel = Choice(
 )
 bed = Table(
     "bed",
-    "Days on floor or in drum",
+    "Days on the floor, in drum or box",
     (
         number("bed_hours", "Hours", "h", BED_HOURS, example="24"),
         number("bed_temp_c", "Grain", "C", CHIT_C, example=plain_number(READY_AT_C), reason=CHIT_REASON),
@@ -162,7 +162,7 @@ rest_air_rh = number(
 )
 bed_air_c = number(
     "bed_air_c",
-    "Air over the floor or through the drum",
+    "Air over the floor, or through drum or box",
     "C",
     humid_air.AIR_C,
     default=plain_number(_SPELL["air_c"]),

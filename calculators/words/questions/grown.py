@@ -7,4 +7,6 @@ from ...models.living.ready import BED_C
 from .shared import number
 
 grown_days = number("grown_days", "Days grown", "days", DAYS, "From the cast to now, or to the kiln.")
-bed_temp_c = number("bed_temp_c", "Bed temperature", "C", BED_C, "Mean of the whole time on the floor or in the drum.")
+bed_temp_c = number(
+    "bed_temp_c", "Bed temperature", "C", BED_C, "Mean of the whole time on the floor, in the drum or in the box."
+)

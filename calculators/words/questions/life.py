@@ -10,8 +10,9 @@ from ...models.living.chitting import Corns
 from ...models.living.warmth import SUCTION
 from ...models.steep import wishes as steep_wishes
 from ...models.steep.oxygen import SUCTION_M3_T_H
-from ...rules.cast import wanted_for
+from ...rules.cast import limit_of
 from ..counted import LEAST_CORNS
+from ..limits import at_edge
 from .shared import number
 
 suction_m3_h_t = number(
@@ -35,8 +36,8 @@ cast_to = Choice(
     "cast_to",
     "Cast to",
     (Option("couch", "A couch on the floor"), Option("drum", "A drum or a box")),
-    f"On a couch late corns finish: {plain_number(wanted_for('couch'))} % chitted do. "
-    f"A drum or a box wants {plain_number(wanted_for('drum'))} %.",
+    f"On a couch late corns finish: {at_edge(limit_of('couch'), 'accept_low')} chitted do. "
+    f"A drum or a box wants {at_edge(limit_of('drum'), 'accept_low')}.",
     default="drum",
 )
 grows_percent = number(

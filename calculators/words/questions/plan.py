@@ -11,6 +11,7 @@ from ...rules.limits.casting import CHIT
 from ...rules.limits.filling_the_steep import FILL
 from ...rules.limits.steeping import DRAIN, FIRST_DRAIN, IMMERSION, REST
 from ...rules.steep_order import ACCEPTED_H, MOST_H
+from ..limits import at_edge, span
 from .shared import number
 from .shared import start as asked_start
 
@@ -20,16 +21,17 @@ longest_immersion_h = number(
     "Longest immersion",
     "h",
     Bounds(steep_wishes.LONGEST_IMMERSION_H.low, MOST_H),
-    f"Up to {plain_number(ACCEPTED_H)} by common practice, {plain_number(MOST_H)} {IMMERSION.watch}.",
+    f"Up to {at_edge(IMMERSION, 'accept_high')} by common practice, {at_edge(IMMERSION, 'stop_high')} "
+    f"{IMMERSION.watch}.",
     default=plain_number((ACCEPTED_H + MOST_H) / 2),
-    reason=f"One immersion stops at {plain_number(MOST_H)} h.",
+    reason=f"One immersion stops at {at_edge(IMMERSION, 'stop_high')}.",
 )
 shortest_rest_h = number(
     "shortest_rest_h",
     "Shortest air rest",
     "h",
     Bounds(steep_wishes.SHORTEST_REST_H.low, edge(REST.stop_high)),
-    f"{plain_number(edge(REST.accept_low))} to {plain_number(edge(REST.accept_high))} by common practice, from "
+    f"{span(REST)} by common practice, from "
     "opening the drain until water covers the grain.",
     default=plain_number(edge(REST.accept_low)),
 )
@@ -38,7 +40,7 @@ first_aim = number(
     "Moisture at the first drain",
     "%",
     Bounds(edge(FIRST_DRAIN.stop_low), edge(FIRST_DRAIN.stop_high)),
-    f"{plain_number(edge(FIRST_DRAIN.accept_low))} to {plain_number(edge(FIRST_DRAIN.accept_high))} by common "
+    f"{span(FIRST_DRAIN)} by common "
     "practice; a plan aims at the lower part.",
     default=plain_number(edge(FIRST_DRAIN.accept_low) + 1),
     reason="Beyond these the first drain is a stop.",
@@ -69,7 +71,7 @@ fill_minutes = number(
     "A fill takes",
     "min",
     Bounds(0.0, 60.0 * steep_wishes.FILL_H.high),
-    f"From opening the water until it covers the grain. Up to {plain_number(edge(FILL.accept_high))} by common "
+    f"From opening the water until it covers the grain. Up to {at_edge(FILL, 'accept_high')} by common "
     "practice.",
     default=plain_number(edge(FILL.accept_high)),
 )
@@ -78,8 +80,8 @@ drain_minutes = number(
     "A drain takes",
     "min",
     Bounds(0.0, 60.0 * steep_wishes.DRAIN_H.high),
-    f"From opening the drain to a trickle. {plain_number(edge(DRAIN.accept_low))} to "
-    f"{plain_number(edge(DRAIN.accept_high))} by common practice.",
+    f"From opening the drain to a trickle. "
+    f"{span(DRAIN)} by common practice.",
     default=plain_number(edge(DRAIN.accept_high)),
 )
 chit_hours = number(
@@ -87,7 +89,7 @@ chit_hours = number(
     "Hours this barley takes to chit",
     "h",
     steep_wishes.CHIT_H,
-    f"From the first wetting until {plain_number(edge(CHIT.accept_low))} % are chitted, by your own records in such "
+    f"From the first wetting until {at_edge(CHIT, 'accept_low')} are chitted, by your own records in such "
     "water. Leave it blank when nobody knows.",
 )._replace(optional=True)
 vessel_hours = number(

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from ...asking.declare import Choice, Clock, Number, Option, Table
-from ...asking.figures import plain_number
 from ...models import bounds as limits
 from ...models.bed import drum
 from ...models.bounds import Bounds
 from ...models.gas import shut_vessel
 from ...models.steep import first_uptake, hydration
-from ...rules.limit import edge
 from ...rules.limits.casting import MOISTURE as CAST_MOISTURE
+from ..limits import span
 
 
 def number(id: str, label: str, unit: str, within: Bounds, hint: str = "", **more: str) -> Number:
@@ -50,7 +49,7 @@ target_moisture = number(
     "%",
     limits.TARGET_MOISTURE,
     "Of the drained grain when steeping ends: "
-    f"{plain_number(edge(CAST_MOISTURE.accept_low))} to {plain_number(edge(CAST_MOISTURE.accept_high))} is accepted.",
+    f"{span(CAST_MOISTURE)} is accepted.",
     example="45",
     shared="batch",
 )

@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 from ...asking.declare import Choice, Clock, Number, Option, Table, Text
-from ...asking.figures import plain_number
 from ...models.bed import floor
 from ...models.bounds import WEIGHT_KG, Bounds
 from ...models.living import ready
 from ...models.steep.hydration import WATER_TEMP_C
 from ...models.steep.mixing import TAP_TEMP_C
-from ...rules.limit import edge
 from ...rules.limits.floor_germination import DEPTH
 from ...rules.limits.steeping import REST
 from ...rules.week.house import AT_NIGHT_TWO
+from ..limits import at_edge, span
 from .malts import malt
 from .shared import number
 
 MOST_BATCHES = 12
-_NAME = 24
+_NAME = 40
 _PLACE_KG = Bounds(10.0, WEIGHT_KG.high)
 
 _batch = Text("batch", "Batch", _NAME, example="example-21")
@@ -31,7 +30,8 @@ planned_at = Clock(
 again_at = Clock(
     "again_at",
     "Planned again at",
-    "Leave all else as it was for the plan on the wall: it is worked out again, and what is changed is counted.",
+    "What is changed is counted against the plan on the wall. Without its lines, under More questions, that is worked "
+    "out again: leave all else as it was then.",
     optional=True,
     in_view=True,
 )
@@ -97,13 +97,24 @@ floors = Table(
     (
         Text("floor", "Floor", _NAME, example="floor"),
         number("area_m2", "Area", "m2", Bounds(5.0, 5000.0), example="245"),
-        number("depth_cm", "Thinnest depth", "cm", floor.DEPTH_CM, example="11"),
+        number("depth_cm", "Thinnest depth", "cm", floor.DEPTH_CM, example="11")._replace(optional=True),
         number("floor_c", "Piece", "C", ready.BED_C, example="14"),
     ),
     max_rows=6,
-    hint=f"The depth of a warm day of this season, {plain_number(edge(DEPTH.accept_low))} to "
-    f"{plain_number(edge(DEPTH.accept_high))} cm is accepted; and how warm the piece is kept.",
+    hint=f"The thinnest that a piece lies, {span(DEPTH)} is accepted; blank: by the season. And how warm it is kept.",
     example="floor 245 11 14",
+    optional=True,
+    in_view=True,
+)
+season = Choice(
+    "season",
+    "Season, for a floor without a depth",
+    (
+        Option("winter", "Winter: thick"),
+        Option("between", "Spring and autumn"),
+        Option("summer", "Summer: thin"),
+    ),
+    "As deep as the young piece lies then, the thinnest of its days: common practice. The answer says how deep.",
     optional=True,
     in_view=True,
 )
@@ -163,7 +174,7 @@ rest_longer_h = Number(
     "h",
     0,
     3,
-    f"So that a water falls when people are there. Never over {plain_number(edge(REST.stop_high))} h.",
+    f"So that a water falls when people are there. Never over {at_edge(REST, 'stop_high')}.",
     default="2",
     whole=True,
 )
@@ -197,6 +208,16 @@ effluent_m3_day = Number(
 steep_c = number("steep_c", "Water wanted in the steep", "C", WATER_TEMP_C, "After mixing.", default="14")
 mains_c = number("mains_c", "Water as it comes", "C", TAP_TEMP_C, "By the season.", default="10")
 warm_c = number("warm_c", "Water of the warm tank", "C", TAP_TEMP_C, default="60")
+warm_tank_m3 = Number(
+    "warm_tank_m3",
+    "Warm tank holds",
+    "m3",
+    0.05,
+    2000.0,
+    "Full when the plan begins. Blank: there is warm water enough.",
+    optional=True,
+)
+warm_kw = Number("warm_kw", "Heat into the warm tank", "kW", 0.0, 100_000.0, "All day.", optional=True)
 closed = Table(
     "closed",
     "Places not to be had",
@@ -208,6 +229,22 @@ closed = Table(
     ),
     max_rows=12,
     hint="Repairs, holidays, a floor that dries. Known since: only where the plan on the wall has it not.",
+    optional=True,
+)
+wall = Table(
+    "wall",
+    "The plan on the wall",
+    (
+        _batch._replace(example="example-21"),
+        Text("wall_steep", "Steep", _NAME, optional=True, example="A"),
+        Clock("wall_fill", "Fill", "With its date.", optional=True, example="2026-01-12 05:00"),
+        Text("wall_bed", "Grows on", _NAME, example="floor"),
+        Clock("wall_cast", "Cast", "With its date.", example="2026-01-13 20:00"),
+        Text("wall_kiln", "Kiln", _NAME, example="kiln"),
+        Clock("wall_load", "Load", "With its date.", example="2026-01-19 05:00"),
+    ),
+    max_rows=MOST_BATCHES,
+    hint="The button under the answer writes it. Blank: it is worked out again from the numbers above.",
     optional=True,
 )
 slip_batch = Text(
@@ -226,7 +263,7 @@ cast_later_h = Number(
     "h",
     0.0,
     24.0,
-    "In 95 of 100 batches no more: slow chits, a drain that drags.",
-    default="4",
+    "In 95 of 100 batches no more: slow chits, a drain that drags. Blank: by what is not known of the chits.",
+    optional=True,
 )
 kiln_later_h = Number("kiln_later_h", "A kiln may take longer by", "h", 0.0, 24.0, "In 95 of 100 no more.", default="2")

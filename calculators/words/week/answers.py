@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from ...asking.declare import Answer, Heading, Listing, Option
-from ...asking.figures import plain_number
-from ...rules.limit import edge
 from ...rules.limits.kiln_hand_over import READY_HOURS
 from .. import within
+from ..life import CHIT_DIP, CHIT_END, CHIT_RESTS_ON, CHIT_TRUST, WARMEST
+from ..limits import at_edge
 from .tables import BATCH_LABELS, PLACE_IDS
 
 _PLANNED = "the plan of all batches through all places, by the aims in their order"
@@ -26,10 +26,11 @@ ANSWERS = (
         kind="verdict",
         lead=True,
         words=(
-            Option("kept", "Yes: every limit and every wish is kept."),
-            Option("called", "Yes, with somebody called in at an hour when nobody is there."),
-            Option("watched", "Yes, with hours that have to be watched: see the notice."),
+            Option("kept", "Yes, as planned: no stop is passed, and every wish is kept."),
+            Option("called", "Yes, as planned, with somebody called in at an hour when nobody is there."),
+            Option("watched", "Yes, as planned, with hours that have to be watched: see the notice."),
             Option("late", "Not all in time. The notice says which two wishes stand against each other."),
+            Option("stop", "Stop: by these numbers a steep or a bed passes a limit, named in the notice. Change it."),
             Option("none", "No: no plan keeps every stop. The notice says why, and what would make it possible."),
         ),
         rests_on=_PLANNED,
@@ -50,6 +51,31 @@ ANSWERS = (
         next="What is full most of the time decides the week: look at it first.",
         worked="rule",
         within=within.part("batches"),
+    ),
+    Answer(
+        "moisture_end",
+        "Moisture at the last drain",
+        "%",
+        0,
+        rests_on="the steep model, run for the stages in the water that is to be had",
+        trust="Some seven points either way until a basket has been weighed.",
+        next="Correct it on the way: [[sheet:steep-fit|steep fit]].",
+        worked="model",
+        within=within.moisture("stages"),
+    ),
+    CHIT_DIP._replace(within=within.part("stages")),
+    CHIT_END._replace(within=within.part("stages")),
+    WARMEST._replace(within=within.grain_temp("stages")),
+    Answer(
+        "chit_there_h",
+        "Chits there for the cast, after the fill",
+        "h",
+        0,
+        rests_on=CHIT_RESTS_ON,
+        trust=CHIT_TRUST,
+        next="The cast is planned for no sooner. It goes by the count: [[sheet:cast-decision]].",
+        worked="model",
+        within=within.steep_hours("stages"),
     ),
     Answer(
         "gives_way",
@@ -154,17 +180,18 @@ LISTINGS = (
         "How often it gives way, of 100 weeks",
         (
             Heading("batch", "Batch", kind="text"),
+            Heading("cast_by", "Cast by", kind="clock"),
             Heading("ready_from", "Ready from", kind="clock"),
             Heading("ready_to", "Ready by", kind="clock"),
             Heading(
                 "waits",
-                f"Waits over {plain_number(edge(READY_HOURS.accept_high))} h",
+                f"Waits over {at_edge(READY_HOURS, 'accept_high')}",
                 "%",
                 0,
                 within=within.chance(),
             ),
             Heading(
-                "stops", f"Waits over {plain_number(edge(READY_HOURS.stop_high))} h", "%", 0, within=within.chance()
+                "stops", f"Waits over {at_edge(READY_HOURS, 'stop_high')}", "%", 0, within=within.chance()
             ),
             Heading("rests", "Drained too long", "%", 0, within=within.chance()),
             Heading("late", "Late", "%", 0, within=within.chance()),
@@ -208,6 +235,13 @@ LISTINGS = (
             Heading("taken", "Taken", "m2", 0, within=_M2),
             Heading("left", "Left", "m2", 0, within=_M2),
             Heading("more", "Fits beside it", "kg", 0, within=_KG),
+            Heading(
+                "second",
+                "One more batch from",
+                "cm",
+                1,
+                within=within.between(0.0, 100_000.0, "No piece lies so deep.", "floors"),
+            ),
         ),
         on_card=False,
     ),

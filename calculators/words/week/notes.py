@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
-from zlib import crc32
+from typing import TYPE_CHECKING, Any
 
 from ...asking.declare import Note
 from ...asking.figures import clock_words, fixed, plain_number
-from ...rules.limit import edge
 from ...rules.limits.kiln_hand_over import READY_HOURS
 from ...rules.limits.steeping import REST, WATER_TEMP
 from ...rules.lines import passed
-from ...rules.week.house import WEEKS, Batch, Cost, House, Plan
+from ...rules.week.house import WEEKS, Batch, Cost, House
 from ...rules.week.reasons import Helped, Pair, Slipped
-from ...rules.week.search import Result
-from ..limits import said, stop_said
+from ...rules.week.result import Result
+from ..limits import at_edge, said
 from .standing import overdue
 from .tables import HELP_WORDS, Week
 from .typed import Typed
@@ -38,12 +36,6 @@ WHOLE_HOURS = Note(
 )
 _SHOWN = 5.0
 """From so many weeks of a hundred on, a wait past what is accepted is told as the first to give way [%]."""
-
-
-def paper_mark(plan: Plan) -> str:
-    """Four signs by which a paper on the wall is known again: the same plan has the same."""
-    lines = repr([(name, tuple(way)) for name, way in sorted(plan.items())])
-    return f"{crc32(lines.encode()) & 0xFFFF:04X}"
 
 
 def sure(result: Result) -> Note:
@@ -87,12 +79,26 @@ def watched_notes(week: Week) -> list[Note]:
     return found
 
 
+def taken_notes(house: House, batches: Sequence[Batch], happened: Sequence[tuple[Any, ...]]) -> list[Note]:
+    """In which steep a batch is taken to lie where nobody said which."""
+    if len(house.steeps) < 2:
+        return []
+    unsaid = {row[0] for row in happened if row[1] == "filled" and row[3] is None}
+    lies = [one for one in batches if one.id in unsaid and one.stood.cast is None and one.stood.steep is not None]
+    told = ", ".join(f"{one.id} in {house.steeps[one.stood.steep or 0].name}" for one in lies)
+    if not told:
+        return []
+    return [
+        Note("remark", f"Which steep was not said. Taken: {told}. Write it under what has happened if it is another.")
+    ]
+
+
 def water_notes(steep_c: float, mains_c: float) -> list[Note]:
     """What is to be said of the water's temperature."""
     notes = []
-    line = passed(WATER_TEMP, steep_c)
-    if line:
-        notes.append(Note("notice", stop_said(line) if line.mark == "stop" else f"{said(line)} By the season’s plan."))
+    line = passed(WATER_TEMP, max(steep_c, mains_c))
+    if line and line.mark != "stop":  # a stop is said of the stages
+        notes.append(Note("notice", f"{said(line)} By the season’s plan."))
     if mains_c > steep_c:
         notes.append(
             Note(
@@ -107,16 +113,16 @@ def water_notes(steep_c: float, mains_c: float) -> list[Note]:
 
 def gives_way(drawn: Mapping[str, Drawn]) -> tuple[str, float] | None:
     """What gives way first in the drawn weeks: in words, and in how many of a hundred; None where nothing does."""
-    stop, most = edge(READY_HOURS.stop_high), edge(READY_HOURS.accept_high)
-    rest_stop, rest_most = edge(REST.stop_high), edge(REST.accept_high)
+    stop, most = at_edge(READY_HOURS, "stop_high"), at_edge(READY_HOURS, "accept_high")
+    rest_stop, rest_most = at_edge(REST, "stop_high"), at_edge(REST, "accept_high")
     some = [
         (share, name, what)
         for name, one in drawn.items()
         for share, what in (
-            (3.0 * one.waits_stopped, f"waits for the kiln past its stop, {plain_number(stop)} h"),
-            (one.waits_watched, f"waits for the kiln for over {plain_number(most)} h"),
-            (3.0 * one.rests_stopped, f"lies drained before the cast past the stop, {plain_number(rest_stop)} h"),
-            (one.rests_watched, f"lies drained before the cast for over {plain_number(rest_most)} h"),
+            (3.0 * one.waits_stopped, f"waits for the kiln past its stop, {stop}"),
+            (one.waits_watched, f"waits for the kiln for over {most}"),
+            (3.0 * one.rests_stopped, f"lies drained before the cast past the stop, {rest_stop}"),
+            (one.rests_watched, f"lies drained before the cast for over {rest_most}"),
             (one.late / 3.0, "is late"),
         )
     ]
@@ -180,8 +186,11 @@ def cannot(seen: Typed, batches: Sequence[Batch], result: Result, pair: Pair | N
     notes = [Note("notice", f"Past a stop. {text}") for text in past]
     if past:
         return notes
-    for name in result.stuck:
-        notes.append(Note("notice", _stuck(seen, next(one for one in batches if one.id == name))))
+    stuck = [one for one in batches if one.id in result.stuck]
+    for lies in (False, True):
+        some = [one for one in stuck if (one.stood.cast is not None) is lies]
+        if some:
+            notes.append(Note("notice", _stuck(seen, some)))
     if not notes and pair is not None:
         notes.append(Note("notice", _both(seen, pair, "cannot both be kept")))
     if not notes:
@@ -196,16 +205,22 @@ def cannot(seen: Typed, batches: Sequence[Batch], result: Result, pair: Pair | N
     return notes
 
 
-def _stuck(seen: Typed, batch: Batch) -> str:
+def _stuck(seen: Typed, batches: Sequence[Batch]) -> str:
+    """Why batches have no way even alone; all of them to be cast, or all of them cast."""
     house: House = seen.house
+    names, many = ", ".join(one.id for one in batches), len(batches) > 1
     why = (
-        "its hours of a cast and of the kiln never fall where people enough are there"
-        if batch.stood.cast is None
-        else "it would wait for the kiln past the stop before people or a kiln are there"
+        "the hours of a cast and of the kiln never fall where people enough are there"
+        if batches[0].stood.cast is None
+        else "the wait for the kiln would pass its stop before people or a kiln are there"
     )
+    shut = [
+        f"{one.place} is closed until {clock_words(seen.at(one.end))}" for one in house.closed if one.end > house.now
+    ]
+    closed = f", or a place is closed too long: {'; '.join(shut)}" if shut else ""
     return (
-        f"{batch.id} has no way through the house, even alone: {why}, or a place is closed too long. More hours with "
-        f"{house.cast_hands} people, or a place not closed, make it possible."
+        f"{names} {'have' if many else 'has'} no way through the house, even alone: {why}{closed}. More hours with "
+        f"{house.cast_hands} or more{', or a place not closed,' if shut else ''} make it possible."
     )
 
 
@@ -265,15 +280,18 @@ def possible_note(found: Sequence[Helped]) -> list[Note]:
     ]
 
 
-def mark_note(mark: str, wall: str | None) -> Note:
-    """By which mark the paper is known, and against which one changes are counted."""
+def mark_note(mark: str, wall: str | None, typed: bool) -> Note:
+    """By which mark the paper is known, and against which one changes are counted; it may have been typed."""
     if wall is None:
         return Note("remark", f"Plan {mark}. Planned again, the changes are counted against it.")
     return Note(
         "remark",
-        f"Plan {mark}, in place of plan {wall}. If another mark stands on the wall, the numbers above are not those "
-        "of that "
-        "plan: put them as they were.",
+        f"Plan {mark}, in place of plan {wall}. If another mark stands on the wall, "
+        + (
+            "its lines are not those typed as the plan on the wall."
+            if typed
+            else "the numbers above are not those of that plan: put them as they were."
+        ),
     )
 
 

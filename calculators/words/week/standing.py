@@ -9,7 +9,10 @@ from typing import Any
 
 from ...asking.declare import AskAgain
 from ...asking.figures import clock_words
+from ...rules.limits.kiln_hand_over import READY_HOURS
+from ...rules.limits.steeping import REST
 from ...rules.week.house import RESTS_MOST, WAITS_MOST, Batch, House, Plan, Stood, Way, offsets
+from ..limits import at_edge
 
 Given = dict[str, Any]
 Told = tuple[str, str, datetime | None, str | None, int]
@@ -29,7 +32,7 @@ def stands_now(house: House, batches: Sequence[Batch], base: datetime, given: Gi
     def hour(moment: datetime) -> float:
         return (moment - base).total_seconds() / 3600.0
 
-    again: datetime = given["again_at"]
+    again: datetime = given["again_at"] or given["planned_at"]
     happened = told_of(given, again)
     told = {(row[0], str(row[1]).removeprefix("not-")) for row in happened}
     standing = stood_by(house, list(batches), happened, hour, again)
@@ -113,9 +116,18 @@ def _place(name: str | None, places: Sequence[Any], what: str, row: int) -> int:
     raise AskAgain("happened", f"row {row}: in which {what}? Type one of: {called}.", row)
 
 
+def _steep_of(house: House, batch: Batch, held: set[int], where: str | None, row: int) -> int:
+    """The steep that a batch was filled into; where nobody says which, the first that takes it and holds no other."""
+    free = [n for n, one in enumerate(house.steeps) if one.most_kg >= batch.kg and n not in held]
+    return free[0] if where is None and free else _place(where, house.steeps, "steep", row)
+
+
 def stood_by(house: House, batches: list[Batch], happened: list[Told], hour: Any, now: datetime) -> list[Batch]:
     """The batches with what is told of them."""
     found = []
+    cast = {name for name, what, *_ in happened if what == "cast"}
+    wet = [one for one in happened if one[1] == "filled" and one[0] not in cast]
+    held = {_place(where, house.steeps, "steep", row) for _, _, _, where, row in wet if where is not None}
     for batch in batches:
         stood = Stood()
         for name, what, at, where, row in happened:
@@ -123,7 +135,8 @@ def stood_by(house: House, batches: list[Batch], happened: list[Told], hour: Any
                 continue
             when = round(hour(at))
             if what == "filled":
-                stood = stood._replace(steep=_place(where, house.steeps, "steep", row), fill=when)
+                stood = stood._replace(steep=_steep_of(house, batch, held, where, row), fill=when)
+                held |= {stood.steep or 0} if name not in cast else set()
             elif what == "cast":
                 stood = stood._replace(bed=_place(where, house.beds, "floor, drum or box", row), cast=when)
             elif what == "ready":
@@ -153,16 +166,16 @@ def overdue(house: House, batch: Batch) -> str:
         _, drains = offsets(batch.stages)
         if stood.fill + drains[-1] + RESTS_MOST < house.now:
             return (
-                f"{batch.id} lies drained for over {RESTS_MOST} h by its stages: that is past the stop. Cast it, and "
-                "tell the "
-                "shift lead. If it was cast, write when and where under what has happened."
+                f"{batch.id} lies drained for over {at_edge(REST, 'stop_high')} by its stages: that is "
+                "past the stop. Cast it, and tell the shift lead. If it was cast, write when and where under "
+                "what has happened."
             )
     if stood.cast is not None and stood.load is None:
         grown = stood.ready if stood.ready is not None else stood.cast + batch.grow[stood.bed or 0]
         if grown + WAITS_MOST < house.now:
             return (
-                f"{batch.id} has been ready for over {WAITS_MOST} h by its days: that is past the stop. Count it, "
-                "and tell "
-                "the shift lead. If it is not ready, or on the kiln, write that under what has happened."
+                f"{batch.id} has been ready for over {at_edge(READY_HOURS, 'stop_high')} by its days: that "
+                "is past the stop. Count it, and tell the shift lead. If it is not ready, or on the kiln, write that "
+                "under what has happened."
             )
     return ""

@@ -9,9 +9,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ...asking.declare import Rows, Value
 from ...asking.figures import fixed, plain_number
-from ...rules.week.house import Batch, Cost, House, Plan, Way, people_needed, soaked_m3
+from ...rules.week.house import Batch, Cost, House, Plan, Way, people_needed
 from ...rules.week.reasons import Helped, Load, Named, Slipped, slack
-from ...rules.week.stages import floor_holds_kg, kiln_heat_kwh, warmed
 from .typed import Typed
 
 if TYPE_CHECKING:
@@ -140,15 +139,18 @@ def held(week: Week) -> list[tuple[str, list[tuple[int, int, str]]]]:
     """Each place with the batches that it holds, and from when until when."""
     house, found = week.house, []
     for number, steep in enumerate(house.steeps):
-        found.append((steep.name, [(w.fill, w.cast, b.id) for b, w in _ways(week) if w.steep == number and _wet(b, w)]))
+        found.append(
+            (steep.name, [(w.fill, w.cast, b.id) for b, w in ways_of(week) if w.steep == number and _wet(b, w)])
+        )
     for number, bed in enumerate(house.beds):
-        found.append((bed.name, [(w.cast, w.load, b.id) for b, w in _ways(week) if w.bed == number]))
+        found.append((bed.name, [(w.cast, w.load, b.id) for b, w in ways_of(week) if w.bed == number]))
     for number, kiln in enumerate(house.kilns):
-        found.append((kiln.name, [(w.load, w.off, b.id) for b, w in _ways(week) if w.kiln == number]))
+        found.append((kiln.name, [(w.load, w.off, b.id) for b, w in ways_of(week) if w.kiln == number]))
     return found
 
 
-def _ways(week: Week) -> list[tuple[Batch, Way]]:
+def ways_of(week: Week) -> list[tuple[Batch, Way]]:
+    """The batches, each with its way."""
     return [(batch, week.plan[batch.id]) for batch in week.batches]
 
 
@@ -156,7 +158,8 @@ def _wet(batch: Batch, way: Way) -> bool:
     return way.fill < way.cast
 
 
-def _days(week: Week) -> range:
+def days_of(week: Week) -> range:
+    """The days of a plan, by the hour at which each begins."""
     last = max(way.off for way in week.plan.values())
     return range(week.house.now // 24 * 24, last + 1, 24)
 
@@ -165,7 +168,7 @@ def place_rows(week: Week) -> Rows:
     """Places against days, with the batches in the cells: who is there at some hour of that day."""
     places = held(week)
     rows = []
-    for day in _days(week):
+    for day in days_of(week):
         cells: list[Value | None] = [week.day(day)]
         for _, spells in places:
             there = sorted((b, name) for b, e, name in spells if b < day + 24 and e > max(day, week.house.now - 1))
@@ -179,7 +182,7 @@ def day_rows(week: Week) -> Rows:
     """All that is done on each day in one cell, for the paper on the wall."""
     rows = []
     todo = acts(week)
-    for day in _days(week):
+    for day in days_of(week):
         said = [
             f"{week.at(act.hour):%H:%M} {act.what} {act.batch}, {act.where}{_people(act)}"
             for act in todo
@@ -296,75 +299,6 @@ def slip_rows(week: Week, found: Slipped) -> Rows:
     return Rows("slip", sorted(rows, key=lambda row: str(row[4])))
 
 
-class Waters(NamedTuple):
-    """Water in the steep, as it comes, and of the warm tank [C]."""
-
-    steep_c: float
-    mains_c: float
-    warm_c: float
-
-
-def water_rows(week: Week, waters: Waters) -> Rows:
-    """Water, effluent and heat by the day."""
-    house, rows = week.house, []
-    heat: dict[int, float] = {}
-    drawn: dict[int, float] = {}
-    gone: dict[int, float] = {}
-    for batch in week.batches:
-        way, m3 = week.plan[batch.id], soaked_m3(house, batch)
-        if batch.stood.cast is None:
-            for hours, sums in ((way.waters, drawn), (way.drains, gone)):
-                for hour in hours:
-                    if hour >= house.now:
-                        sums[hour // 24] = sums.get(hour // 24, 0.0) + m3
-        hours_on = way.off - way.load
-        whole = kiln_heat_kwh(
-            barley_kg=batch.kg,
-            grown_days=min(max(0.0, way.load - way.cast) / 24.0, 29.0),
-            bed_c=week.typed.laid[way.bed].bed_c,
-        )
-        for hour in range(max(way.load, house.now), way.off):
-            heat[hour // 24] = heat.get(hour // 24, 0.0) + whole / hours_on
-    for start in _days(week):
-        day = start // 24
-        mixed = warmed(m3=drawn.get(day, 0.0), water_c=waters.steep_c, mains_c=waters.mains_c, warm_c=waters.warm_c)
-        some = drawn.get(day, 0.0), mixed.warm_m3, mixed.heat_kwh, gone.get(day, 0.0), heat.get(day, 0.0)
-        if any(some):
-            rows.append((week.day(start), *some))
-    return Rows("water", rows)
-
-
-def floor_rows(week: Week) -> Rows | None:
-    """From which day on how much lies on each floor at its thinnest depth, and what more would fit beside it."""
-    rows: list[tuple[Value | None, ...]] = []
-    for number, bed in enumerate(week.house.beds):
-        if not bed.shared:
-            continue
-        laid = week.typed.laid[number]
-        spells = [(w.cast, w.load + week.house.clean_bed, b) for b, w in _ways(week) if w.bed == number]
-        for day in _days(week):
-            hours = range(max(day, week.house.now), day + 24)
-            lies = max(sum(b.kg for begin, end, b in spells if begin <= hour < end) for hour in hours)
-            m2 = lies / bed.most_kg * laid.area_m2
-            row = (bed.name, week.day(day), lies, m2, laid.area_m2 - m2, max(0.0, bed.most_kg - lies))
-            if not rows or rows[-1][0] != row[0] or rows[-1][2] != row[2]:
-                rows.append(row)
-    return Rows("floor_room", rows) if rows else None
-
-
-def depth_rows(week: Week, depths: Sequence[float]) -> Rows | None:
-    """What each floor holds by depth, and how many batches of this week's mean lie on it side by side."""
-    mean = sum(batch.kg for batch in week.batches) / len(week.batches)
-    rows = []
-    for number, bed in enumerate(week.house.beds):
-        if bed.shared:
-            area = week.typed.laid[number].area_m2
-            for depth in depths:
-                kg = floor_holds_kg(area_m2=area, depth_cm=depth)
-                rows.append((bed.name, depth, kg, float(floor(kg / mean + 1e-9)), mean / kg * area))
-    return Rows("floor_depth", rows) if rows else None
-
-
 def late_words(batches: Sequence[Batch], plan: Plan) -> tuple[str, int]:
     """Which batches are late by how much, as a sum, and the sum."""
     late = {one.id: plan[one.id].off - one.due for one in batches if one.due is not None and plan[one.id].off > one.due}
@@ -384,6 +318,7 @@ def drawn_rows(week: Week, drawn: Mapping[str, Drawn]) -> Rows:
             rows.append(
                 (
                     batch.id,
+                    week.at(ceil(one.cast_high)) if batch.stood.cast is None else None,
                     week.at(floor(one.ready_low)),
                     week.at(floor(one.ready_high)),
                     one.waits_watched,

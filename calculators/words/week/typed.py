@@ -19,14 +19,18 @@ from ...rules.week.house import (
     Closed,
     House,
     Kiln,
+    Plan,
     Steep,
     bed_hours,
     people_needed,
     soaked_m3,
 )
-from ...rules.week.stages import Growth, floor_holds_kg, growth
+from ...rules.week.stages import SEASON_DEPTH_CM, Growth, floor_holds_kg, growth
+from ..limits import at_edge
 from ..malts import days_of
 from .standing import Given, dated, stood_by, told_of
+from .steeped import Steeped, steeped
+from .wall import wall_plan
 
 Rows = tuple[tuple[Any, ...], ...]
 
@@ -62,6 +66,12 @@ class Typed(NamedTuple):
         How far the days may be off, 95 of 100 [-].
     reference_c : float
         Temperature that the days stand for [C].
+    steeped : Steeped
+        What the stages come to.
+    happened : tuple
+        What has happened, row by row.
+    wall : dict or None
+        The plan on the wall where its lines were typed.
     """
 
     base: datetime
@@ -74,6 +84,9 @@ class Typed(NamedTuple):
     growths: dict[str, tuple[Growth, ...]]
     doubt: float
     reference_c: float
+    steeped: Steeped
+    happened: Rows
+    wall: Plan | None = None
 
     def at(self, hour: float) -> datetime:
         """The clock time of an hour."""
@@ -101,19 +114,24 @@ def typed(given: Given) -> Typed:
     now = again or planned
     happened = told_of(given, now)
     moments = [planned, *(row[2] for row in happened if row[2] is not None)]
+    for number, row in enumerate(given["wall"] or (), 1):
+        moments += [moment for one in (row[2], row[4], row[6]) if (moment := dated(one, "wall", number)) is not None]
     base = min(moments).replace(hour=0, minute=0, second=0, microsecond=0)
     if planned - base > timedelta(days=_BEFORE):
         raise AskAgain(
-            "happened", f"something happened over {_BEFORE} days before the plan. Leave out what is done with."
+            "happened" if given["happened"] else "wall",
+            f"something stands there from over {_BEFORE} days before the plan. Leave out what is done with.",
         )
 
     def hour(moment: datetime) -> float:
         return (moment - base).total_seconds() / 3600.0
 
     hands = _hands(given["hands"])
-    house, laid = _house(given, hands, ceil(hour(planned)))
-    _must_be_there(house)
     _stages(given["stages"])
+    wet = steeped(given)
+    house, laid = _house(given, hands, ceil(hour(planned)))
+    house = house._replace(drain=wet.drain)
+    _must_be_there(house)
     growths, doubt, reference_c = _growths(given, laid)
     batches, asked = _batches(given, house, hour, planned, growths)
     house = house._replace(horizon=_horizon(house, batches))
@@ -125,7 +143,8 @@ def typed(given: Given) -> Typed:
     )
     if again is not None:
         wall_batches = [one for one in wall_batches if (asked[one.id] or planned) <= planned]
-    if again is None:
+    wall = wall_plan(given, house, hour)
+    if again is None and wall is None:
         return Typed(
             base,
             wall_house,
@@ -137,9 +156,25 @@ def typed(given: Given) -> Typed:
             growths,
             doubt,
             reference_c,
+            wet,
+            given["happened"] or (),
         )
-    later = house._replace(now=ceil(hour(again)), closed=shut)
-    return Typed(base, later, tuple(batches), wall_house, tuple(wall_batches), True, laid, growths, doubt, reference_c)
+    later = house._replace(now=ceil(hour(now)), closed=shut)
+    return Typed(
+        base,
+        later,
+        tuple(batches),
+        wall_house,
+        tuple(wall_batches),
+        True,
+        laid,
+        growths,
+        doubt,
+        reference_c,
+        wet,
+        given["happened"] or (),
+        wall,
+    )
 
 
 def _unlike(names: Sequence[str], question: str) -> None:
@@ -164,7 +199,10 @@ def _hands(rows: Rows) -> tuple[int, ...]:
 
 def _house(given: Given, hands: tuple[int, ...], now: int) -> tuple[House, tuple[Laid, ...]]:
     beds, laid = [], []
-    for name, area, depth, temp in given["floors"] or ():
+    for row, (name, area, typed_cm, temp) in enumerate(given["floors"] or (), 1):
+        depth = typed_cm if typed_cm is not None else SEASON_DEPTH_CM.get(given["season"] or "")
+        if depth is None:
+            raise AskAgain("floors", f"row {row}: type how thin a piece lies on {name}, or choose the season.", row)
         beds.append(Bed(name, "floor", floor_holds_kg(area_m2=area, depth_cm=depth), True))
         laid.append(Laid(temp, area, depth))
     for name, kind, kg, temp in given["vessels"] or ():
@@ -194,9 +232,8 @@ def _must_be_there(house: House) -> None:
     if not any(house.hands[hour] >= people_needed(house, hour) for hour in range(24)):
         raise AskAgain(
             "hands",
-            f"a cast needs {house.cast_hands} people, at night never fewer than two, and so many are never there: "
-            "the most "
-            f"at one hour is {max(house.hands)}. Give an hour with more, or type fewer for a cast by day.",
+            f"a cast by day needs {house.cast_hands}, at night never fewer than two, and so many are never there: the "
+            f"most at one hour is {max(house.hands)}. Give an hour with more, or type fewer for a cast by day.",
         )
 
 
@@ -207,12 +244,12 @@ def _stages(stages: Rows) -> None:
             "stages", "a steep ends with an immersion. Take the last air rest away: it lies drained until the cast."
         )
     for row, some in enumerate(hours, 1):
-        stop = edge(IMMERSION.stop_high) if row % 2 else edge(REST.stop_high)
+        limit = IMMERSION if row % 2 else REST
         what = "immersion" if row % 2 else "air rest"
-        if some > stop:
+        if some > edge(limit.stop_high):
             raise AskAgain(
                 "stages",
-                f"row {row}: an {what} of {plain_number(some)} h is past its stop, {plain_number(stop)} h, and "
+                f"row {row}: an {what} of {plain_number(some)} h is past its stop, {at_edge(limit, 'stop_high')}, and "
                 "nothing is "
                 "planned past a stop. Type a shorter one.",
                 row,
@@ -221,7 +258,7 @@ def _stages(stages: Rows) -> None:
         raise AskAgain(
             "stages",
             f"from the first wetting to the last drain they come to {fixed(sum(hours), 0)} h. Under "
-            f"{plain_number(edge(STEEP.stop_low))} h is a stop. Type longer rests.",
+            f"{at_edge(STEEP, 'stop_low')} is a stop. Type longer rests.",
         )
 
 
@@ -251,9 +288,10 @@ def _batches(
 ) -> tuple[list[Batch], dict[str, datetime | None]]:
     stages = tuple(row[0] for row in given["stages"])
     found, asked = [], {}
+    running = {row[0] for row in (*(given["wall"] or ()), *(given["happened"] or ()))}
     for row, (name, kg, wanted, _, since) in enumerate(given["batches"], 1):
         wanted = dated(wanted, "batches", row)
-        if wanted is not None and wanted < planned:
+        if wanted is not None and wanted < planned and name not in running:
             raise AskAgain(
                 "batches",
                 f"row {row}: {name} is wanted by {clock_words(wanted, year=True)}, before the plan is made. Type a "
@@ -294,8 +332,8 @@ def _fit(house: House, batches: Iterable[Batch]) -> None:
                 raise AskAgain(
                     "batches",
                     f"row {row}: {plain_number(batch.kg)} kg is more than any {what} takes; {name} takes most, "
-                    f"{fixed(most_kg, 0)} kg. Part the batch into {ceil(batch.kg / most_kg)}, or put the {question} "
-                    "right.",
+                    f"{plain_number(floor(most_kg))} kg. Part the batch into {ceil(batch.kg / most_kg)}, or put the "
+                    f"{question} right.",
                     row,
                 )
         m3 = soaked_m3(house, batch)

@@ -7,7 +7,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.book import PAGE, begin, line, opened
+from tests.browser.book import PAGE, START, begin, line, opened
 from tests.browser.conftest import DESK, PHONE, Open
 from tests.browser.daybook.test_daybook_batches import load_demo
 from tests.browser.faults import faults
@@ -16,15 +16,6 @@ from tests.browser.test_access import TARGET
 from tests.safety import phrases
 
 pytestmark = pytest.mark.browser
-START = {
-    "barley": "two-row",
-    "lot": "3",
-    "season": "2026",
-    "barley_kg": "6000",
-    "barley_moisture": "12.5",
-    "target_moisture": "44",
-    "water_temp_c": "14",
-}
 
 
 def test_the_invented_batches_at_work_stand_first(open_page: Open) -> None:
@@ -107,3 +98,10 @@ def test_the_home_page_shows_a_batch_that_runs_and_one_tap_leads_to_it(open_page
     expect(page.locator("[data-daybook=batch]")).to_have_text("Batch 77")
     page.goto(address + PAGE)
     expect(page.locator("[data-place=today] [data-today='77']")).to_be_visible(timeout=READY)
+
+
+def test_what_waits_for_its_script_is_not_shown_before_it(open_page: Open) -> None:
+    """Else it is opened by a reader, and shut again by the script that comes."""
+    page = open_page(PAGE, java_script_enabled=False)
+    expect(page.locator(".md-content [hidden]").first).to_be_attached()
+    expect(page.locator(".md-content [hidden]:visible")).to_have_count(0)

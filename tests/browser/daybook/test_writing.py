@@ -8,24 +8,13 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.book import PAGE, begin, choose, line, opened, stored, write_it
+from tests.browser.book import PAGE, START, begin, choose, line, opened, stored, write_it
 from tests.browser.conftest import Open, without_engine
 from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
 
 pytestmark = pytest.mark.browser
 CLOCK = r"(Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d{1,2} [A-Z][a-z]{2} \d\d:\d\d"
-START = {
-    "barley": "two-row",
-    "lot": "3",
-    "season": "2026",
-    "barley_kg": "6000",
-    "barley_moisture": "12.5",
-    "target_moisture": "44",
-    "water_temp_c": "14",
-    "basket_g": "84",
-    "sample_g": "100",
-}
 
 
 @pytest.fixture

@@ -192,7 +192,7 @@ def correction(**more: object) -> dict[str, object]:
     """One as the site publishes it."""
     return {
         "id": "weights-2026-12",
-        "day": "3 December 2026",
+        "day": "3 Dec 2026",
         "word": "WARNING",
         "sheets": [SHEET.id],
         "pages": [],

@@ -42,7 +42,8 @@ self.onmessage = (event) => {
     if (typed === "fault") post({ id, kind: "failed", text: "stand-in fault" });
     else post({ id, kind: "reply", calculators, reply: typed === "bad" ? wrong : answered(`${typed} ${asked} ${most}`) });
   };
-  setTimeout(answer, typed === "held" ? 3000 : 0);
+  if (typed === "slow") setTimeout(() => post({ kind: "progress", step: "Still at it", done: 40 }), 600);
+  setTimeout(answer, { held: 3000, slow: 1800 }[typed] ?? 0);
 };
 
 post({ kind: "ready", packages: [], ms: { all: 1 } });

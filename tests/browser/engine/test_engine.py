@@ -118,7 +118,10 @@ def test_stop_ends_the_work_and_keeps_what_was_typed(open_page: Open) -> None:
     stop.click()
     expect(place.locator("[data-state]")).to_contain_text("Stopped")
     expect(weight(place)).to_have_value("hang")
+    again = place.get_by_role("button", name="Work it out again")
+    expect(again).to_be_in_viewport()
     weight(place).fill("5")
+    expect(again).to_have_count(0)
     expect_figure(place, "5")
     assert len(workers) == 2
 
@@ -140,6 +143,27 @@ def test_a_hang_is_ended_after_the_limit_that_the_page_names(open_page: Open) ->
     weight(place).fill("5")
     expect_standing(place, "answered")
     assert len(workers) == 2
+
+
+def test_what_says_how_far_it_is_does_not_hang_and_can_be_stopped_in_view(open_page: Open) -> None:
+    def before(page: Page) -> None:
+        page.clock.install()
+        stand_in(page)
+
+    page, place, workers = opened(open_page, before)
+    weight(place).fill("7")
+    expect_standing(place, "answered")
+    weight(place).fill("slow")
+    page.wait_for_timeout(300)  # until it is asked
+    page.clock.fast_forward(8_000)
+    expect(place.locator("[data-state]")).to_contain_text("Still at it")
+    expect(place.get_by_role("progressbar")).to_have_attribute("value", "40")
+    stop = place.locator("[data-action=stop]")
+    expect(stop).to_be_in_viewport(ratio=1)
+    page.clock.fast_forward(8_000)
+    expect_figure(place, "slow")
+    expect(stop).to_be_hidden()
+    assert len(workers) == 1
 
 
 def test_a_worker_that_dies_is_started_again_and_answers(open_page: Open) -> None:

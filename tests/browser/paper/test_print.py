@@ -13,6 +13,14 @@ from tests.browser.printed import CONTROLS, needs_poppler, text_of
 from tests.browser.sheets import READY, SHEETS, answer_from_example, path_of
 
 pytestmark = pytest.mark.browser
+LEAST_PT = 7.99
+# What is set too small for a card, as it comes out of a part that is zoomed. Charts have their own test.
+SMALL_LETTERS = """least => [...document.querySelectorAll(".card-to-print *")]
+  .filter((one) => [...one.childNodes].some((node) => node.nodeType === 3 && node.data.trim()) && one.checkVisibility())
+  .filter((one) => !one.closest("svg"))
+  .map((one) => [one, parseFloat(getComputedStyle(one).fontSize) * 0.75 * (one.currentCSSZoom ?? 1)])
+  .filter(([, points]) => points > 0 && points < least)
+  .map(([one, points]) => `${points.toFixed(1)} pt: ${one.textContent.trim().slice(0, 40)}`)"""
 
 
 @needs_poppler
@@ -59,6 +67,10 @@ def test_a_card_of_the_example_says_so_beside_each_figure(
     assert text.count("Example") > place.locator(".answer .figure").count()
     if sheet.guarded:
         assert "EXAMPLE, NOT YOUR VESSEL" in text
+    example.emulate_media(media="print")
+    small = example.evaluate(SMALL_LETTERS, LEAST_PT)
+    example.emulate_media(media="null")
+    assert small == []
 
 
 def test_nothing_to_press_is_drawn_for_paper(open_page: Open) -> None:

@@ -76,7 +76,7 @@ def test_nothing_is_written_until_all_is_told_and_nothing_typed_is_lost(open_pag
     expect(place.locator("[data-sign=people] input")).to_be_checked()
     write(page, on="2026-11-30", batches="example-01", why="read the worse hundred", by="shift lead, days",
           due="2028-11-30", next="2026-12-07")  # fmt: skip
-    expect(said(page)).to_contain_text("Written: 2 lines for Ash. Steep by the basket, seen on Monday 30 November 2026")
+    expect(said(page)).to_contain_text("Written: 2 lines for Ash. Steep by the basket, seen on Mon 30 Nov 2026")
     first, second = lines(page, "Ash")
     assert (first["stage"], first["due"], first["why"]) == ("alone", "2028-11-30", "")
     assert (second["stage"], second["due"], second["why"]) == ("not-yet", "2026-12-07", "read the worse hundred")

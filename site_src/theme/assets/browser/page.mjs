@@ -27,7 +27,7 @@ let visits = 0;
 const whenIdle = (work) =>
   "requestIdleCallback" in window ? requestIdleCallback(work, { timeout: 2000 }) : setTimeout(work, 200);
 
-edition.carries(() => {
+function typedIn() {
   /** @type {Record<string, edition.Typed>} */
   const typed = {};
   for (const one of open) {
@@ -35,15 +35,27 @@ edition.carries(() => {
     if (one.carriedAs && own) typed[one.carriedAs] = own;
   }
   return typed;
-});
+}
+edition.carries(typedIn);
+
+// The theme fetches a page again at the first link within it, and draws it anew: what was typed goes over to the new one.
+let here = { path: "", search: "" };
+function carryWithin() {
+  const { pathname: path, search } = location;
+  const again = path === here.path && (!search || search === here.search);
+  if (here.path) edition.carryOn(again ? typedIn() : {});
+  here = { path, search };
+}
 
 function arrived() {
+  carryWithin();
   for (const one of open) one.close();
   open = [];
   if (!edition.inViewIsOurs()) return void edition.renew(); // new words are not answered by old scripts
   whenIdle(async () => (await edition.bring(() => import("./offline/offline.mjs")))?.arrived());
   open = [...parts(document, "section.sheet").map((section) => new Sheet(section)), ...openTraining()];
   papers();
+  forTheWall();
   reachWideTables();
   Promise.all([openDayBooks(++visits), openPractice(visits), openCompetence(visits)]).then(edition.tell);
   if (!open.length) return;
@@ -61,6 +73,10 @@ document.addEventListener("click", (event) => {
 
 async function papers() {
   if (document.querySelector("section.paper")) (await edition.bring(() => import("./paper/paper.mjs")))?.openPapers();
+}
+
+async function forTheWall() {
+  if (document.querySelector(".wall-offer")) (await edition.bring(() => import("./paper/wall.mjs")))?.openWall();
 }
 
 // The practice batch comes only on its own pages.

@@ -10,7 +10,6 @@ const MOST = 100;
 const LONGEST = 400; // characters of a row on the page; the file has all
 
 export class SetAside {
-  sure = false;
 
   /**
    * @param {HTMLElement} place
@@ -48,14 +47,14 @@ export class SetAside {
 
   /** @param {number} count */
   removal(count) {
+    let asked = false;
     const remove = button("Take them away");
     remove.addEventListener("click", async () => {
-      if (!this.sure) {
-        this.sure = true;
+      if (!asked) {
+        asked = true;
         remove.textContent = `Take all ${count} away for good: press again`;
         return;
       }
-      this.sure = false;
       await this.book.beside.clear("aside");
       await this.draw();
     });

@@ -1,6 +1,7 @@
 // Looking back over the batches of a book.
 
 import * as engine from "../engine/engine.mjs";
+import { tellStep } from "../engine/told.mjs";
 import { ask, askOnce, forget, heldBack } from "./ask.mjs";
 import { dayBookPage, named, query } from "./address.mjs";
 import { bookOf } from "./book.mjs";
@@ -166,9 +167,10 @@ export class LookingBack {
   }
 
   /** @param {engine.State} state */
-  follow({ phase, step, failure }) {
+  follow(state) {
+    const { phase, failure } = state;
     if (this.held) return;
-    if (phase === "starting") this.say(`${step} …`);
+    if (phase === "starting") tellStep(this.part("state"), state);
     if (phase === "failed") this.say(`The calculator could not start (${failure}), so there is nothing to show here.`);
   }
 }

@@ -3,6 +3,7 @@
 
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
+import { tellStep } from "../engine/told.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
 import { codesPage, handOverPage, named, query } from "./address.mjs";
 import { Files } from "./files.mjs";
@@ -10,7 +11,7 @@ import * as draft from "./draft.mjs";
 import { drawBatches, drawLines, inWords } from "./lines.mjs";
 import { around, button, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
-import { sumsOf } from "./sums.mjs";
+import { byBatch, sumsOf } from "./sums.mjs";
 import { keepToday } from "./kept-today.mjs";
 import { afterPress } from "../shared/press.mjs";
 import { printAs } from "../shared/printing.mjs";
@@ -148,7 +149,7 @@ export class DayBook {
     const place = this.part(batch ? "writing" : "beginning");
     place.before(this.part("state"));
     this.say("");
-    this.whatNow.opened(Boolean(batch));
+    this.whatNow.opened(batch);
     const writing = new Writing(place, this.kinds, batch, {
       book: this.book,
       write: (entry) => this.write(entry),
@@ -202,7 +203,15 @@ export class DayBook {
     return Boolean(left);
   }
 
+  // A long book is put to its batches first, with pauses.
   changed() {
+    const { book } = this;
+    const gathered = sumsOf(book).gather();
+    if (gathered) gathered.then(() => this.section.isConnected && book === this.book && this.stands());
+    else this.stands();
+  }
+
+  stands() {
     if (this.trouble && this.book.readFrom && this.part("state").textContent === this.trouble) this.say(""); // it has opened after all
     this.draw();
     this.ask();
@@ -211,9 +220,9 @@ export class DayBook {
   // What Python has not drawn so far stands below in plain words.
   draw() {
     this.files.draw();
-    const { lines, tail } = this.book;
+    const { tail } = this.book;
     if (!this.batch) {
-      if (!this.shown.get("batches")) drawBatches(this.place("batches"), tail.length ? tail : lines, (batch) => query({ batch, which: this.where.which }));
+      if (!this.shown.get("batches")) drawBatches(this.place("batches"), tail.length ? byBatch(tail) : sumsOf(this.book).batches(), (batch) => query({ batch, which: this.where.which }));
       return;
     }
     const own = tail.length ? tail.filter((line) => line.batch === this.batch) : (sumsOf(this.book).batches().get(this.batch) ?? []);
@@ -362,11 +371,10 @@ export class DayBook {
   }
 
   /** @param {engine.State} state */
-  follow({ phase, step, failure }) {
-    /** @type {Partial<Record<engine.Phase, string>>} */
-    const words = { starting: `${step} … What you write is kept at once.`, failed: `The calculator could not start (${failure}). Lines are written and kept all the same.` };
+  follow(state) {
     const line = this.part("engine");
-    line.textContent = this.held || words[phase] || "";
+    if (!this.held && state.phase === "starting") tellStep(line, state, "What you write is kept at once.");
+    else line.textContent = this.held || (state.phase === "failed" ? `The calculator could not start (${state.failure}). Lines are written and kept all the same.` : "");
     line.hidden = !line.textContent;
   }
 }

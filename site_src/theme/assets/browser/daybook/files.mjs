@@ -18,11 +18,14 @@ import { siteRoot } from "../shared/root.mjs";
 
 const REMIND_LINES = 20; // so many lines written since the last saved file are worth a word
 const CSV_PORTION = 500; // lines of a table made at a time
+const NOT_ASKED = -1;
 const MARK = "saved"; // the last line that is in a saved file
 
 /** @typedef {{ seq: number, id?: string, at: string }} Mark */
 
 export class Files {
+  asked = NOT_ASKED; // of how many lines it was asked whether they shall all go
+
   /**
    * @param {HTMLElement} section
    * @param {import("./book.mjs").Book} book
@@ -62,7 +65,7 @@ export class Files {
       "save-csv": () => this.saveCsv(),
       "read-in": () => this.file.click(),
       "load-demo": () => this.loadDemo(button),
-      remove: () => this.remove(button),
+      remove: () => this.remove(),
     };
   }
 
@@ -79,7 +82,9 @@ export class Files {
 
   draw() {
     const { lines, which } = this.book;
-    part(this.section, "[data-action=remove]").textContent = which === "demo" ? "Remove the demo book" : "Remove everything";
+    const count = lines.length;
+    if (this.asked !== count) this.asked = NOT_ASKED; // what is asked has to be so when it is answered
+    part(this.section, "[data-action=remove]").textContent = this.asked === count ? `Remove all ${count} lines for good: press again` : which === "demo" ? "Remove the demo book" : "Remove everything";
     for (const one of parts(this.section, "[data-own-only]")) one.hidden = which === "demo";
     const mark = this.marked();
     const unsaved = lines.filter((line) => !(mark && line.seq <= mark.seq)).length;
@@ -187,14 +192,13 @@ export class Files {
     }
   }
 
-  /** @param {HTMLElement} button */
-  async remove(button) {
-    if (button.dataset.sure !== "yes") {
-      button.dataset.sure = "yes";
-      button.textContent = `Remove all ${this.book.lines.length} lines for good: press again`;
+  async remove() {
+    if (this.asked !== this.book.lines.length) {
+      this.asked = this.book.lines.length;
+      this.draw();
       return;
     }
-    button.dataset.sure = "";
+    this.asked = NOT_ASKED;
     try {
       await this.book.removeAll();
       draft.forgetDrafts(this.book);

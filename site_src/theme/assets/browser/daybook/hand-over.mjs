@@ -1,6 +1,7 @@
 // The hand-over: the batches at work as they stand, a look at each, and the lines that say it was taken over.
 
 import * as engine from "../engine/engine.mjs";
+import { tellStep, tellsStep } from "../engine/told.mjs";
 import { around, found, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
 import { printAs } from "../shared/printing.mjs";
@@ -153,9 +154,10 @@ export class HandOver {
   }
 
   /** @param {engine.State} state */
-  follow({ phase, step, failure }) {
-    if (phase === "starting") this.say(`${step} …`);
-    if (phase === "ready" && this.part("state").textContent?.endsWith("…")) this.say("");
+  follow(state) {
+    const { phase, failure } = state;
+    if (phase === "starting") tellStep(this.part("state"), state);
+    if (phase === "ready" && tellsStep(this.part("state"))) this.say("");
     if (phase === "failed") this.say(`The calculator could not start (${failure}), so the hand-over cannot be made here. The order in which it is said stands on the page of the procedure.`);
   }
 }

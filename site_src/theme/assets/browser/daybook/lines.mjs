@@ -90,20 +90,14 @@ export function drawLines(place, kinds, entries) {
 /**
  * Batches by their last line, the newest first.
  * @param {HTMLElement} place
- * @param {Entry[]} entries
+ * @param {Map<string, Entry[]>} groups the newest last
  * @param {(batch: string) => string} address
  */
-export function drawBatches(place, entries, address) {
-  /** @type {Map<string, Entry>} */
-  const last = new Map();
-  for (const entry of entries) {
-    last.delete(entry.batch);
-    last.set(entry.batch, entry);
-  }
+export function drawBatches(place, groups, address) {
   const list = element("ul");
-  for (const [batch, entry] of [...last].reverse().slice(0, MOST)) {
+  for (const [batch, lines] of [...groups].reverse().slice(0, MOST)) {
     const item = element("li");
-    item.append(element("a", batch, { href: address(batch), "data-batch": batch }), ` ${saidTime(String(entry.at ?? ""))}`);
+    item.append(element("a", batch, { href: address(batch), "data-batch": batch }), ` ${saidTime(String(lines.at(-1)?.at ?? ""))}`);
     list.append(item);
   }
   place.replaceChildren(list);

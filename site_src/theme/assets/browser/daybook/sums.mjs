@@ -2,6 +2,7 @@
 // added, so the sums of a batch hold as long as its number of lines, the last of them and the calculators are the same.
 
 import { askOnce } from "./ask.mjs";
+import { breath } from "./pieces.mjs";
 import { calculators } from "../edition/edition.mjs";
 
 /** @typedef {import("./book.mjs").Line} Line */
@@ -15,8 +16,28 @@ const SHELF_LINES = 1500; // as long as they are no more than these: handing ove
 const BEFORE = 24; // and those of earlier batches for one
 const OF_LOT = 8;
 const LOOKED_AT = 60;
+const GROUPED_LINES = 10_000; // put to their batches in one breath
 const WHOLE = "whole"; // how far the book went when there were sums of all of it
 const FORETOLD = 12; // finished batches whose forecast is tried again
+
+/**
+ * The lines of each batch, in the order of its last line, the newest last.
+ * @param {Line[]} lines
+ * @param {Map<string, Line[]>} [groups] that they are added to
+ */
+export function byBatch(lines, groups = new Map()) {
+  /** @type {Line[]} */
+  let own = [];
+  for (const line of lines) {
+    if (own[0]?.batch !== line.batch) {
+      own = groups.get(line.batch) ?? [];
+      groups.delete(line.batch);
+      groups.set(line.batch, own);
+    }
+    own.push(line);
+  }
+  return groups;
+}
 
 export class Sums {
   /** @type {Map<string, Sum>} */
@@ -24,8 +45,8 @@ export class Sums {
   /** @type {Promise<void> | null} */
   loading = null;
   /** @type {Map<string, Line[]>} */
-  groups = new Map(); // in the order of the last line, the newest last
-  grouped = { lines: /** @type {Line[]} */ ([]), last: "" };
+  groups = new Map();
+  grouped = { upTo: 0, last: "" };
 
   /** @param {import("./book.mjs").Book} book */
   constructor(book) {
@@ -72,22 +93,33 @@ export class Sums {
 
   // The lines of each batch; of a book that has grown only the new ones are looked at.
   batches() {
-    const { lines } = this.book;
-    const before = this.grouped.lines.length;
-    const grown = before <= lines.length && (!before || lines[before - 1].id === this.grouped.last);
-    if (!grown) this.groups.clear();
-    /** @type {Line[]} */
-    let own = [];
-    for (const line of grown ? lines.slice(before) : lines) {
-      if (own[0]?.batch !== line.batch) {
-        own = this.groups.get(line.batch) ?? [];
-        this.groups.delete(line.batch);
-        this.groups.set(line.batch, own);
-      }
-      own.push(line);
-    }
-    this.grouped = { lines, last: lines.at(-1)?.id ?? "" };
+    this.group(Infinity);
     return this.groups;
+  }
+
+  /**
+   * The same of a long book, with pauses; null when there is nothing to wait for.
+   * @returns {Promise<void> | null}
+   */
+  gather() {
+    if (!this.group(GROUPED_LINES)) return null;
+    return breath().then(() => this.gather() ?? undefined);
+  }
+
+  /**
+   * Groups so many more lines, and tells whether some are left.
+   * @param {number} most
+   */
+  group(most) {
+    const { lines } = this.book;
+    const { upTo, last } = this.grouped;
+    const grown = upTo <= lines.length && (!upTo || lines[upTo - 1].id === last);
+    if (!grown) this.groups.clear();
+    const from = grown ? upTo : 0;
+    const to = Math.min(from + most, lines.length);
+    byBatch(lines.slice(from, to), this.groups);
+    this.grouped = { upTo: to, last: lines[to - 1]?.id ?? "" };
+    return to < lines.length;
   }
 
   /**

@@ -2,6 +2,7 @@
 // or not at all. Rows that cannot be lines are set aside, to be looked at.
 
 import { askOnce } from "./ask.mjs";
+import { breath } from "./pieces.mjs";
 import { Reading } from "./reading.mjs";
 import { button, element, found, part } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
@@ -19,8 +20,6 @@ const TOO_DEEP = "Its lists stand too deep in one another.";
 
 /** @param {Aside} aside */
 const keyOf = ({ text, why, what }) => `${text || what}\n${why}`.slice(0, LONGEST_KEY);
-
-const breath = () => new Promise((done) => setTimeout(done));
 
 /** @param {number} count */
 const lines = (count) => (count === 1 ? "1 line" : `${count} lines`);

@@ -15,6 +15,7 @@ import { around, part, parts } from "../shared/element.mjs";
 
 export class WhatNow {
   fault = "";
+  batch = "";
   leaving = new AbortController();
 
   /**
@@ -35,11 +36,12 @@ export class WhatNow {
 
   /**
    * Another batch is open, or the shelf: what is done at once can be read before anything is known of where it is.
-   * @param {boolean} there
+   * @param {string} batch
    */
-  opened(there) {
-    this.shut();
-    this.box.hidden = !there;
+  opened(batch) {
+    if (batch !== this.batch) this.shut();
+    this.batch = batch;
+    this.box.hidden = !batch;
     for (const one of parts(this.box, "[data-fault]")) one.hidden = false;
   }
 

@@ -57,6 +57,15 @@ function arrival({ from, typed }) {
 export const carriedFor = (part) => carried[part] ?? null;
 
 /**
+ * What the next page that is drawn takes up, in place of what was carried before.
+ * @param {Record<string, Typed>} typed
+ */
+export function carryOn(typed) {
+  for (const part of Object.keys(carried)) delete carried[part];
+  Object.assign(carried, typed);
+}
+
+/**
  * Once a part has found its place again that is said, with the words of what found none.
  * @param {string} part
  * @param {string[]} [left]

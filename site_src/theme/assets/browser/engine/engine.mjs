@@ -2,7 +2,7 @@
 
 import * as edition from "../edition/edition.mjs";
 
-export const LIMIT_SECONDS = 10; // for one answer; the page names it when it is passed
+export const LIMIT_SECONDS = 10; // without an answer, or word of how far it is; the page names it when it is passed
 
 /** @typedef {"off" | "starting" | "ready" | "failed"} Phase */
 /** @typedef {"hang" | "stopped" | "fault" | "deaths"} Trouble */
@@ -22,6 +22,7 @@ export const LIMIT_SECONDS = 10; // for one answer; the page names it when it is
  * @property {Phase} phase
  * @property {string} step of a start or of a long answer, in words
  * @property {number} done of it, of a hundred
+ * @property {string} wait on a slow line: how much of it has come, and how long the rest takes
  * @property {string} failure
  * @property {Key | null} working on whose request
  */
@@ -36,7 +37,7 @@ export const LIMIT_SECONDS = 10; // for one answer; the page names it when it is
 let worker = null;
 /** @type {Phase} */
 let phase = "off";
-let step = { text: "", done: 0 };
+let step = { text: "", done: 0, wait: "" };
 let failure = "";
 let deaths = 0; // since the last answer, with nothing asked
 /** @type {WeakSet<Request>} */
@@ -63,7 +64,7 @@ export function subscribe(listener) {
 
 /** @returns {State} */
 export function state() {
-  return { phase, step: step.text, done: step.done, failure, working: flight?.kind === "ask" ? flight.key : null };
+  return { phase, step: step.text, done: step.done, wait: step.wait, failure, working: flight?.kind === "ask" ? flight.key : null };
 }
 
 function tell() {
@@ -85,7 +86,7 @@ function spawn() {
   end();
   loaded.clear();
   phase = "starting";
-  step = { text: "Fetching the engine", done: 0 };
+  step = { text: "Fetching the calculator", done: 0, wait: "" };
   const fresh = new Worker(new URL("./worker.mjs", import.meta.url), { type: "module", name: "calculators" });
   fresh.addEventListener("message", (event) => fresh === worker && receive(JSON.parse(event.data)));
   fresh.addEventListener("error", (event) => {
@@ -111,7 +112,8 @@ const send = (message) => worker?.postMessage(JSON.stringify(message));
 /** @param {Message} message */
 function receive(message) {
   if (message.kind === "progress") {
-    step = { text: message.step, done: message.done };
+    step = { text: message.step, done: message.done, wait: message.wait ?? "" };
+    if (flight?.kind === "ask") wait(flight.request); // it goes on: no hang
     tell();
   } else if (message.kind === "ready") {
     phase = "ready";
@@ -205,9 +207,9 @@ function pump() {
     const [key, request] = plain;
     waiting.delete(key);
     flight = { id, kind: "ask", key, request };
-    step = { text: "", done: 0 };
+    step = { text: "", done: 0, wait: "" };
     send({ id, kind: "ask", request: request.body() });
-    limit = setTimeout(hung, (request.seconds ?? LIMIT_SECONDS) * 1000);
+    wait(request);
     tell();
     return;
   }
@@ -215,6 +217,12 @@ function pump() {
   if (!needs.length) return;
   flight = { id, kind: "load", needs };
   send({ id, kind: "load", needs });
+}
+
+/** The limit begins anew. @param {Request} request */
+function wait(request) {
+  clearTimeout(limit);
+  limit = setTimeout(hung, (request.seconds ?? LIMIT_SECONDS) * 1000);
 }
 
 function hung() {

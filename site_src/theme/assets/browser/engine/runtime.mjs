@@ -1,6 +1,8 @@
 // Starts the browser's Python. Whatever of it the runtime does not promise to keep is called in this file and nowhere
 // else, and tests/site/test_runtime.py names each: whoever raises the runtime's version begins there.
 
+/** @typedef {import("./coming.mjs").Coming} Coming */
+
 /**
  * The Python of the page, as far as it is used here.
  * @typedef {object} Python
@@ -15,37 +17,45 @@
  * @property {string} runtime address of the folder
  * @property {Promise<WebAssembly.Module>} program
  * @property {Promise<Uint8Array>} library
- * @property {Promise<object>} lock
+ * @property {Promise<{ packages: Record<string, { file_name: string }> }>} lock
  * @property {Promise<{ loadPyodide: (settings: object) => Promise<Python> }>} loader
  * @property {Promise<{ default: unknown }>} core
  */
 
 /**
  * @param {string} address
+ * @param {Coming} coming counts it
  * @param {RequestInit} [options]
  */
-export async function bytesOf(address, options) {
+export async function bytesOf(address, coming, options) {
   const response = await fetch(address, options);
   if (!response.ok) throw new Error(`${address} could not be fetched (${response.status})`);
-  return new Uint8Array(await response.arrayBuffer());
+  return new Uint8Array(await coming.counted(nameOf(address), response).arrayBuffer());
 }
+
+/** @param {string} address */
+export const nameOf = (address) => address.split("/").at(-1) ?? "";
 
 /**
  * Asks for everything at once, and compiles the program while the rest is still coming.
  * @param {string} runtime address of the folder
  * @param {string} lockFile
+ * @param {Coming} coming counts it
  * @returns {Fetched}
  */
-export function fetchRuntime(runtime, lockFile) {
+export function fetchRuntime(runtime, lockFile, coming) {
   const at = (/** @type {string} */ name) => new URL(name, runtime).href;
+  const [program, library, core] = ["pyodide.asm.wasm", "python_stdlib.zip", "pyodide.asm.mjs"];
+  coming.expect(program, library, core);
   const fetched = {
     runtime,
-    program: WebAssembly.compileStreaming(fetch(at("pyodide.asm.wasm"))),
-    library: bytesOf(at("python_stdlib.zip")),
+    program: WebAssembly.compileStreaming(fetch(at(program)).then((response) => coming.counted(program, response))),
+    library: bytesOf(at(library), coming),
     lock: fetch(at(lockFile)).then((response) => response.json()),
     loader: import(at("pyodide.mjs")),
-    core: import(at("pyodide.asm.mjs")),
+    core: import(at(core)),
   };
+  fetched.core.then(() => coming.arrived(core), () => {});
   for (const part of [fetched.program, fetched.library, fetched.lock]) part.catch(() => {}); // reported where it is used
   return fetched;
 }
@@ -77,6 +87,26 @@ export async function startPython({ runtime, program, library, lock, loader, cor
   // Of a program or a library that does not come, or is damaged, the loader only warns, and waits for ever.
   const failing = Promise.all([program, library]).then(() => starting);
   return Promise.race([starting, failing]);
+}
+
+/**
+ * Has the files of packages counted as well, which the loader fetches by itself: as changed by runtime.toml, through this.
+ * @param {() => Coming} coming
+ */
+export function countPackages(coming) {
+  const fetchCounted = async (/** @type {URL} */ address, /** @type {RequestInit} */ options) =>
+    coming().counted(nameOf(address.pathname), await fetch(address, options));
+  Object.assign(globalThis, { fetchCounted });
+}
+
+/**
+ * @param {Fetched} fetched
+ * @param {string[]} names of packages
+ * @returns {Promise<string[]>} their files
+ */
+export async function filesOf({ lock }, names) {
+  const { packages } = await lock;
+  return names.map((name) => packages[name]?.file_name).filter(Boolean);
 }
 
 /**

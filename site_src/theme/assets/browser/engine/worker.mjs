@@ -1,7 +1,9 @@
 // The engine: Python in a module worker. Requests and answers are JSON text; nothing else crosses.
 
 import * as started from "./started.mjs";
-import { bytesOf, endsPython, fetchRuntime, memoryOf, startPython } from "./runtime.mjs";
+import { bytesOf, countPackages, endsPython, fetchRuntime, filesOf, memoryOf, nameOf, startPython } from "./runtime.mjs";
+import { Coming } from "./coming.mjs";
+import { Wait } from "./wait.mjs";
 import { digest } from "../shared/digest.mjs";
 
 /**
@@ -11,7 +13,7 @@ import { digest } from "../shared/digest.mjs";
  * @property {string} lockFile
  * @property {string} app the calculators, from this file
  * @property {string} calculators their mark
- * @property {Record<string, number>} bytes sizes by name
+ * @property {Record<string, import("./coming.mjs").Sizes>} bytes by name
  */
 
 /** @type {Files} */
@@ -22,6 +24,7 @@ const here = (/** @type {string} */ address) => new URL(address, import.meta.url
 const APP_PATH = "/calculators.zip";
 const VERSION = [FILES.indexURL, FILES.app].join(" ").replace(/[^\w.]+/g, "-");
 const KEEP_AFTER_MS = 1500; // once somebody has an answer
+const TELL_MS = 500;
 let calculators = FILES.calculators; // the mark of what answers; goes with every reply
 
 /** @typedef {{ id?: number, kind: string, request?: object, needs?: string[] }} Message */
@@ -38,14 +41,50 @@ let untouched = null; // the memory before anything was asked, until it is kept
 let respond = null; // the one Python function kept, for the life of the worker
 
 const post = (/** @type {object} */ message) => scope.postMessage(JSON.stringify(message));
-const progress = (/** @type {string} */ step, /** @type {number} */ done) => post({ kind: "progress", step, done: Math.round(done) });
+const seconds = () => performance.now() / 1000;
 
-const fetched = fetchRuntime(here(FILES.indexURL), FILES.lockFile);
+const FETCHING = "Fetching the calculator";
+const FETCHED = 60; // points of the bar
+const step = { text: FETCHING, done: 0 };
+let shown = 0; // points: the bar never goes back
+let coming = new Coming(FILES.bytes);
+let wait = new Wait(seconds());
+
+function tell() {
+  const { had, of } = coming.sum();
+  const words = wait.told(had, of, seconds());
+  shown = Math.max(shown, had < of ? (FETCHED * had) / of : step.done);
+  post({ kind: "progress", step: words && !python ? FETCHING : step.text, done: Math.round(shown), wait: words });
+}
+
+/**
+ * @param {string} text
+ * @param {number} done of a hundred
+ */
+function progress(text, done) {
+  if (done < step.done) shown = 0; // of something else
+  step.text = text;
+  step.done = done;
+  tell();
+}
+
+/**
+ * Says again and again how far it is, until something is done.
+ * @template T
+ * @param {Promise<T>} done
+ */
+async function telling(done) {
+  const timer = setInterval(tell, TELL_MS);
+  return done.finally(() => clearInterval(timer));
+}
+
+countPackages(() => coming);
+const fetched = fetchRuntime(here(FILES.indexURL), FILES.lockFile, coming);
 
 // The mark is that of the bytes that came, where they can be digested here. What the browser holds may be damaged: then past it.
 async function calculatorsArchive() {
   for (const cache of /** @type {const} */ (["default", "reload"])) {
-    const archive = await bytesOf(here(FILES.app), { cache });
+    const archive = await bytesOf(here(FILES.app), coming, { cache });
     if (!started.able()) return archive;
     calculators = (await digest(archive)).slice(0, FILES.calculators.length);
     if (calculators === FILES.calculators) return archive;
@@ -53,32 +92,11 @@ async function calculatorsArchive() {
   throw new Error("the calculators are not those that were published");
 }
 
-/**
- * Of the wait, fetching is given 60 points of the bar, shared among the files by size.
- * @param {[Promise<unknown>, string, number][]} parts each with its name, and its size where the build does not say it
- */
-function fetchingBar(parts) {
-  const sizes = parts.map(([, name, guess]) => FILES.bytes?.[name] ?? guess);
-  const total = sizes.reduce((sum, size) => sum + size, 0);
-  let done = 0;
-  parts.forEach(([part], at) => {
-    part.then(() => {
-      done += sizes[at];
-      if (!python) progress("Fetching the engine", (60 * done) / total);
-    }, () => {});
-  });
-}
-
 async function start() {
   const began = performance.now();
-  progress("Fetching the engine", 0);
+  coming.expect(nameOf(FILES.app));
+  tell();
   const app = calculatorsArchive();
-  fetchingBar([
-    [fetched.program, "pyodide.asm.wasm", 9.6e6],
-    [fetched.library, "python_stdlib.zip", 4.5e6],
-    [fetched.core, "pyodide.asm.mjs", 1.2e6],
-    [app, FILES.app.split("/").at(-1) ?? "", 1e5],
-  ]);
   const [archive, memory] = await Promise.all([app, started.recall(VERSION), fetched.loader, fetched.core]);
   const came = performance.now();
   progress("Starting Python", 65);
@@ -101,14 +119,20 @@ async function start() {
   for (let next = queue.shift(); next; next = queue.shift()) await handle(next);
 }
 
+/** @param {string[]} names of packages; one that does not come is told of where it is loaded */
+const expect = (names) => filesOf(fetched, names).then((files) => coming.expect(...files), () => {});
+
 /** @param {Message} message */
 async function load({ id, needs = [] }) {
   if (!python) {
     needs.forEach((name) => wanted.add(name));
-    return;
+    return expect(needs);
   }
+  coming = new Coming(FILES.bytes);
+  wait = new Wait(seconds());
   progress(`Loading ${needs.join(" and ")}`, 50);
-  await python.loadPackage(needs);
+  await expect(needs);
+  await telling(python.loadPackage(needs));
   post({ id, kind: "loaded", needs });
 }
 
@@ -148,7 +172,7 @@ async function handle(message) {
 }
 
 scope.addEventListener("message", (event) => handle(JSON.parse(event.data)));
-start().catch(async (fault) => {
+telling(start()).catch(async (fault) => {
   await started.forget().catch(() => {}); // the next start goes the long way
   report(fault);
 });

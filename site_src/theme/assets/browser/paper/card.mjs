@@ -7,6 +7,17 @@ import { element, part } from "../shared/element.mjs";
 import { printAs } from "../shared/printing.mjs";
 import * as link from "../sheet/link.mjs";
 
+const LINE = 125; // characters across the paper
+
+/**
+ * About how many lines a plan takes on its paper: the longer it is, the smaller it is set.
+ * @param {HTMLElement} section
+ */
+function linesOf(section) {
+  const rows = [...section.querySelectorAll(".table-box:not(.off-card) tr, .results .hazard")];
+  return rows.reduce((sum, row) => sum + 1 + Math.floor((row.textContent ?? "").length / LINE), 0);
+}
+
 /** @param {HTMLElement} section */
 export async function printCard(section) {
   const working = section.querySelector("details.working");
@@ -16,6 +27,7 @@ export async function printCard(section) {
   if (!section.isConnected) return;
   part(section, "[data-results]").append(code);
   section.classList.add("card-to-print");
+  section.style.setProperty("--wall-lines", String(linesOf(section)));
   working?.toggleAttribute("open", true);
   printAs("prints-card", () => {
     working?.toggleAttribute("open", wasOpen);

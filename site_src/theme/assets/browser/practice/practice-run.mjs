@@ -2,6 +2,7 @@
 
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
+import { tellStep } from "../engine/told.mjs";
 import { inAddress, leaveAddress } from "./practice-address.mjs";
 import { askPractice, needs } from "./practice-ask.mjs";
 import { giveCode, giveLink, giveRunFile } from "./practice-give.mjs";
@@ -122,7 +123,7 @@ export class PracticeRun {
   /** @param {engine.State} state */
   follow(state) {
     if (!this.busy) return;
-    if (state.phase === "starting") this.tell("note", `${state.step}…`);
+    if (state.phase === "starting") tellStep(this.place("note"), state);
     if (state.phase === "failed") this.tell("note", "The calculator could not start here. Your run is kept on this device as it is: load the page again.");
   }
 

@@ -1,8 +1,8 @@
-// Tables too wide for the screen scroll inside their own box; the keyboard must get at that box.
+// What is too wide for the screen, a table or lines to type, scrolls inside its own box; the keyboard must get at that box.
 
 import { parts } from "../shared/element.mjs";
 
-const BOXES = ".md-typeset__scrollwrap, .grid-box, .table-box, .wide";
+const BOXES = ".md-typeset__scrollwrap, .grid-box, .table-box, .case-table, .wide, pre > code";
 let asked = false;
 
 // The theme puts boxes around tables when it likes, answers bring tables of their own, and a folded one has no width yet.
@@ -35,6 +35,7 @@ function look() {
 
 /** @param {Element} box */
 function nameOf(box) {
+  if (box.matches("code")) return "Lines to type";
   const caption = box.querySelector("caption, legend")?.textContent;
   const heads = [...box.querySelectorAll("thead th")].map((head) => head.textContent?.trim()).filter(Boolean);
   return `Table: ${caption || heads.join(", ")}`;

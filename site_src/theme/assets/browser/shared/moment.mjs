@@ -1,7 +1,8 @@
 // The clock as people here read it, in one style everywhere: “Sun 29 Nov 14:10” to read, 2026-11-29 14:10 to type.
 
-const DAYS = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"];
-const MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
+const DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
+const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+const month = (/** @type {Date} */ at) => `${at.getDate()} ${MONTHS[at.getMonth()]}`;
 
 /**
  * Date and minute of the local clock, such as 2026-01-12T06:00.
@@ -25,16 +26,16 @@ export function saidTime(moment) {
   const at = typeof moment === "string" ? new Date(moment) : moment;
   if (Number.isNaN(at.getTime())) return String(moment);
   const two = (/** @type {number} */ number) => String(number).padStart(2, "0");
-  return `${DAYS[at.getDay()].slice(0, 3)} ${at.getDate()} ${MONTHS[at.getMonth()].slice(0, 3)} ${two(at.getHours())}:${two(at.getMinutes())}`;
+  return `${DAYS[at.getDay()]} ${month(at)} ${two(at.getHours())}:${two(at.getMinutes())}`;
 }
 
 /**
- * A day over a page of the book: “Sunday 29 November 2026”.
+ * A day over a page of the book: “Sun 29 Nov 2026”.
  * @param {string} day as 2026-11-29
  */
 export function saidDay(day) {
   const at = new Date(`${day}T00:00`);
-  return Number.isNaN(at.getTime()) ? day : `${DAYS[at.getDay()]} ${at.getDate()} ${MONTHS[at.getMonth()]} ${at.getFullYear()}`;
+  return Number.isNaN(at.getTime()) ? day : `${DAYS[at.getDay()]} ${month(at)} ${at.getFullYear()}`;
 }
 
 /**
@@ -43,5 +44,5 @@ export function saidDay(day) {
  */
 export function shortDay(day) {
   const at = new Date(`${day}T00:00`);
-  return Number.isNaN(at.getTime()) ? day : `${at.getDate()} ${MONTHS[at.getMonth()].slice(0, 3)} ${at.getFullYear()}`;
+  return Number.isNaN(at.getTime()) ? day : `${month(at)} ${at.getFullYear()}`;
 }

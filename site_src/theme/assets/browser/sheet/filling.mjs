@@ -28,10 +28,11 @@ export class Filling {
     this.kept = this.inHand();
   }
 
-  // What the book or another sheet lends is theirs to remember.
+  // What the book or another sheet lends is theirs to remember. Of the batches at work all stands that was typed here.
   remember() {
     const { values, example, lent: marks } = this.inHand();
-    for (const name of [...Object.keys(marks), ...lent.ofBook(this.section)]) delete values[name];
+    const changed = this.sheet.lending.ofAll ? [] : lent.ofBook(this.section);
+    for (const name of [...Object.keys(marks), ...changed]) delete values[name];
     memory.save(this.section, { values, example, batch: this.sheet.lending.batch });
   }
 
@@ -108,6 +109,24 @@ export class Filling {
     this.sheet.status.remark(done ? "" : "Nothing was filled in: another way of asking is begun. Clear it first.");
     this.sheet.changed();
     this.sheet.ask();
+  }
+
+  /**
+   * What of the answer is gone on from; what stood there comes back with “Put back”.
+   * @param {HTMLElement} pressed
+   */
+  goOn(pressed) {
+    const values = JSON.parse(pressed.dataset.values ?? "{}");
+    this.keepTyped(part(this.section, "[data-action=clear]"));
+    const { values: typed, example, lent: marks } = this.inHand();
+    const named = Object.keys(values);
+    this.write({
+      values: { ...typed, ...values },
+      example: example.filter((name) => !named.includes(name)),
+      lent: Object.fromEntries(Object.entries(marks).filter(([name]) => !named.includes(name))),
+    });
+    this.filled();
+    this.sheet.status.remark(pressed.dataset.said ?? "");
   }
 
   /** @param {HTMLElement} pressed */

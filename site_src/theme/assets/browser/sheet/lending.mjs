@@ -13,6 +13,7 @@ const titleOf = (section) => part(section, ".sheet-title").textContent?.trim() ?
 
 export class Lending {
   batch = ""; // at which the reader works
+  ofAll = false; // the book lends what it knows of all batches at work
   visit = String(Math.random());
   /** @type {Set<string>} */
   own = new Set(); // typed here, in this visit
@@ -100,10 +101,11 @@ export class Lending {
    */
   fromBook({ batch, lent: values, whole_house: ofAll = false }) {
     if (this.isGuarded || !this.section.isConnected) return;
+    this.ofAll = ofAll;
     const left = this.batch !== batch && lent.takeOutAll(this.section, "book");
     const dropped = batch !== "" && this.dropOthers(batch);
     const givesWay = (/** @type {HTMLElement} */ field) => !ofAll && !this.linked && !this.own.has(form.nameOf(field));
-    const done = lent.lend(this.section, values, "book", givesWay);
+    const done = lent.lend(this.section, values, "book", givesWay, ofAll);
     if (done) this.sheet.status.remark(`What the day-book knows of ${ofAll ? "the batches at work" : `batch ${batch}`} stands in the form, marked. A change counts for this answer only.`);
     if (done || left || dropped) this.sheet.changed();
     this.settle(batch);

@@ -135,23 +135,42 @@ export function unmark(section) {
 }
 
 /**
+ * @param {HTMLElement} field
+ * @param {(field: HTMLElement) => boolean} givesWay
+ */
+const isOwn = (field, givesWay) => form.isTyped(field) && !field.hasAttribute("data-lent") && !givesWay(field);
+
+/**
+ * What the book has stands beside what was typed, to be put in.
+ * @param {HTMLElement} field
+ * @param {Lent} one
+ */
+function offer(field, one) {
+  lent.set(field, one);
+  mark(field, `Typed here. The book has ${asWords(one.value)}.`, "put-in", "Put that in");
+}
+
+/**
  * Puts values in where nothing stands, or where what stands there gives way. Of alternatives only a whole one, and none
  * beside another that is begun.
  * @param {HTMLElement} section
  * @param {Record<string, { value: Typed, source: string }>} values by question
  * @param {Lender} by
  * @param {(field: HTMLElement) => boolean} givesWay
+ * @param {boolean} [beside] whether it is offered beside what was typed
  */
-export function lend(section, values, by, givesWay) {
+export function lend(section, values, by, givesWay, beside = false) {
   let done = false;
   for (const field of form.fields(section)) {
     const one = values[form.nameOf(field)];
     if (!one || form.isPrivate(field) || !fits(field, values)) continue;
     const stands = form.readOne(field);
-    const free = !form.isTyped(field) || field.hasAttribute("data-lent") || givesWay(field);
     const same = JSON.stringify(stands) === JSON.stringify(one.value);
-    if (field.hasAttribute("data-lent") && same && field.dataset.lent === one.source) continue;
-    if (!free && !(same && by === "book")) continue;
+    if (same && field.dataset.lent === one.source) continue;
+    if (isOwn(field, givesWay) && !(same && by === "book")) {
+      if (beside && !same) offer(field, { ...one, by, before: stands });
+      continue;
+    }
     const before = lent.get(field);
     put(field, { ...one, by }, field.hasAttribute("data-lent") && before ? before.before : same ? form.defaultOf(field) : stands);
     done = true;

@@ -120,6 +120,7 @@ export class Sheet {
     clearTimeout(this.askTimer);
     this.askTimer = 0;
     this.waits(true);
+    this.offerAgain(false);
     engine.ask(this, {
       needs: this.needs,
       body: () => ({
@@ -207,11 +208,19 @@ export class Sheet {
     const limit = engine.LIMIT_SECONDS;
     const words = {
       hang: `Stopped: there was no answer within ${limit} seconds, which is the limit. What you typed is kept. The calculator starts again; change a number to try once more.`,
-      stopped: "Stopped. What you typed is kept. Change a number to work it out again.",
+      stopped: "Stopped. What you typed is kept.",
       fault: `The calculator met a fault and gave no answer (${text}). What you typed is kept.`,
       deaths: `The calculator stopped twice on these numbers (${text}), so they are not tried again. A fresh one starts. ${this.results.standing === "example" ? "The example stands." : "What you typed is kept."} Change a number to work it out.`,
     };
     this.status.say(words[kind]);
+    this.offerAgain(kind === "stopped");
+  }
+
+  /** @param {boolean} offer */
+  offerAgain(offer) {
+    const place = part(this.section, ".sheet-now");
+    place.querySelector("[data-action=work-out]")?.remove();
+    if (offer) place.append(button("Work it out again", { "data-action": "work-out" }));
   }
 
   /** @param {FocusEvent} event */
@@ -232,6 +241,10 @@ export class Sheet {
   /** @param {Event} event */
   submitted(event) {
     event.preventDefault();
+    this.workOut();
+  }
+
+  workOut() {
     this.showNow = true;
     this.jump = true;
     this.ask();
@@ -267,11 +280,13 @@ export class Sheet {
     const actions = {
       example: () => this.filling.example(pressed),
       house: () => this.filling.house(pressed),
+      "go-on": () => this.filling.goOn(pressed),
       clear: () => this.filling.clear(pressed),
       "put-back": () => this.filling.putBack(),
       print: () => printCard(this.section),
       link: async () => this.status.say(await handOut(this.section, pressed)),
       stop: () => engine.stop(),
+      "work-out": () => this.workOut(),
       now: () => this.sayNow(pressed),
       "take-out": () => this.turn(pressed, lent.takeOut),
       "put-in": () => this.turn(pressed, lent.putIn),
@@ -315,13 +330,16 @@ export class Sheet {
   }
 
   /** @param {import("../engine/engine.mjs").State} state */
-  follow({ phase, step, done, failure, working }) {
+  follow({ phase, step, done, wait, failure, working }) {
     const waits = engine.isWaiting(this);
     if (phase === "starting" && waits && !this.toldWait) this.status.announce("The calculator is starting. Your numbers are kept.");
     this.toldWait = phase === "starting" && waits;
-    if (phase === "starting") this.status.starting(waits ? `${step}. Your numbers are kept and answered then.` : `${step} …`, done);
+    const told = wait ? `${step}: ${wait}.` : `${step} …`;
+    const kept = wait ? `${told} Your numbers are kept.` : `${step}. Your numbers are kept and answered then.`;
+    if (phase === "starting" || (wait && waits)) this.status.starting(waits ? kept : told, done); // a package comes by itself
     else if (working === this && step) this.status.starting(`${step} …`, done);
     else this.status.starting("", 0);
+    this.status.waiting(wait, waits);
     if (phase === "failed") this.status.say(`The calculator stopped twice and is not started again by itself (${failure}). ${this.results.standing === "example" ? "The example stands." : "What you typed is kept."}`);
     this.offerTryAgain(phase === "failed");
     clearTimeout(this.stopTimer);

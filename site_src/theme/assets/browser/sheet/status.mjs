@@ -1,8 +1,10 @@
 // The line under the form, the bar while the engine starts, and what is said to those who listen.
 
-const QUIET_MS = 1000; // an answer that changes with every key is read out once it rests
-
 import { element, found, part } from "../shared/element.mjs";
+
+const QUIET_MS = 1000; // an answer that changes with every key is read out once it rests
+const AGAIN_MS = 20000; // from one word on a long wait to the next, for those who listen
+const MOST_LINKS = 2;
 
 export class Status {
   /** @param {HTMLElement} section */
@@ -14,6 +16,10 @@ export class Status {
     this.line.setAttribute("aria-live", "off");
     this.voice = element("p", "", { class: "sheet-voice", role: "status" });
     section.append(this.voice);
+    this.words = document.createTextNode("");
+    this.meanwhile = meanwhile(section);
+    this.waits = false; // for what comes over a slow line
+    this.toldAt = -Infinity;
     this.aside = ""; // where the numbers came from; stands in front until the next change
     this.text = "";
     this.engine = "";
@@ -22,7 +28,9 @@ export class Status {
 
   draw() {
     const text = [this.aside, this.engine || this.text].filter(Boolean).join(" ");
-    if (this.line.textContent !== text) this.line.textContent = text;
+    if (this.words.data !== text) this.words.data = text;
+    const shown = [...(text ? [this.words] : []), ...(this.waits && this.meanwhile ? [this.meanwhile] : [])];
+    if (shown.length !== this.line.childNodes.length || shown.some((node, at) => node !== this.line.childNodes[at])) this.line.replaceChildren(...shown);
   }
 
   /**
@@ -62,4 +70,34 @@ export class Status {
     this.bar.value = done;
     this.draw();
   }
+
+  /**
+   * How a wait on a slow line stands is told to those who listen too, now and then; where somebody waits for an answer it stays in view.
+   * @param {string} text
+   * @param {boolean} asked whether somebody does
+   */
+  waiting(text, asked) {
+    if (!text && !this.waits) return;
+    this.waits = Boolean(text);
+    this.draw();
+    this.line.toggleAttribute("data-waits", this.waits && asked);
+    if (!text || !asked || performance.now() - this.toldAt < AGAIN_MS) return;
+    this.toldAt = performance.now();
+    this.announce(`The calculator is coming: ${text}. Your numbers are kept.`);
+  }
+}
+
+/**
+ * What of the page can be read until the calculator is there.
+ * @param {HTMLElement} section
+ */
+function meanwhile(section) {
+  const after = [...document.querySelectorAll("article h2[id]")].filter((heading) => !section.contains(heading) && section.compareDocumentPosition(heading) & Node.DOCUMENT_POSITION_FOLLOWING);
+  if (!after.length) return null;
+  const line = element("span", "Meanwhile on this page: ", { class: "sheet-meanwhile" });
+  after.slice(0, MOST_LINKS).forEach((heading, at) => {
+    const words = heading.firstChild?.textContent ?? "";
+    line.append(at ? " · " : "", element("a", words, { href: `#${heading.id}` }));
+  });
+  return line;
 }

@@ -2,6 +2,7 @@
 
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
+import { tellStep } from "../engine/told.mjs";
 import * as marks from "./marks.mjs";
 import { around, button, element, found, part } from "../shared/element.mjs";
 import { printAs } from "../shared/printing.mjs";
@@ -17,7 +18,7 @@ const counted = (number, one, more) => `${number} ${number === 1 ? one : more}`;
 
 /**
  * What is carried over a reload: where the reader was, and what stood in the box.
- * @typedef {{ seed: string, number: number, id: string, drawSeed: string, again: string[], tried: boolean, answer: string, words: { answer: string } }} Carried
+ * @typedef {{ seed: string, number: number, id: string, drawSeed: string, again: string[], tried: boolean, own?: boolean, answer: string, words: { answer: string } }} Carried
  */
 
 export class Exercises {
@@ -40,6 +41,8 @@ export class Exercises {
     this.form = found(section, ".exercise-form", HTMLFormElement);
     this.answer = found(this.form, "[name=answer]", HTMLInputElement);
     this.working = found(section, "[data-exercise-working]", HTMLDetailsElement);
+    const own = section.querySelector("input[name=own]");
+    this.own = own instanceof HTMLInputElement ? own : null; // there where the house has numbers of its own
     this.working.hidden = true; // the working comes after trying
     this.seed = section.dataset.paper ?? "";
     this.id = section.dataset.first ?? "";
@@ -63,6 +66,7 @@ export class Exercises {
       if (/^\d{1,6}$/.test(seed)) this.take(seed);
       else this.say("Type a paper number from 0 to 999999.");
     });
+    this.own?.addEventListener("change", () => this.take(this.seed));
     this.section.addEventListener("click", (event) => this.pressed(around(event.target, "button[data-action]")?.dataset.action));
   }
 
@@ -77,7 +81,9 @@ export class Exercises {
   begin() {
     const carried = edition.carriedFor(this.carriedAs);
     if (carried) return this.takeUp(carried);
-    const linked = new URLSearchParams(location.search).get("paper");
+    const asked = new URLSearchParams(location.search);
+    const linked = asked.get("paper");
+    if (this.own && asked.get("own") === "yes") this.own.checked = true;
     if (linked && /^\d{1,6}$/.test(linked)) return void (this.later = () => this.take(linked));
     const offer = marks.due((id) => this.ids.has(id));
     const mine = [...marks.results().keys()].some((id) => this.ids.has(id));
@@ -90,12 +96,14 @@ export class Exercises {
     const answer = this.answer.value;
     if (!answer.trim()) return null;
     const { seed, number, id, drawSeed, again, tried } = this;
-    return { seed, number, id, drawSeed, again, tried, answer, words: { answer: `Your answer ${answer}` } };
+    const own = this.own?.checked ?? false;
+    return { seed, number, id, drawSeed, again, tried, own, answer, words: { answer: `Your answer ${answer}` } };
   }
 
   /** @param {Carried} carried */
   takeUp(carried) {
     Object.assign(this, { seed: carried.seed, number: carried.number, again: carried.again });
+    if (this.own) this.own.checked = Boolean(carried.own);
     edition.placed(this.carriedAs);
     if (this.isAt(carried)) return this.putBack(carried);
     this.draw(() => this.putBack(carried));
@@ -135,9 +143,11 @@ export class Exercises {
    * @param {engine.State} state
    */
   follow(state) {
-    const line = state.phase === "starting" && this.asked ? `${state.step}…` : state.phase === "failed" ? "The calculator could not start here. The question and its working stand below." : "";
-    if (line) this.say(line);
-    if (state.phase === "failed") this.working.hidden = false;
+    if (state.phase === "starting" && this.asked) tellStep(this.place("verdict"), state);
+    if (state.phase === "failed") {
+      this.say("The calculator could not start here. The question and its working stand below.");
+      this.working.hidden = false;
+    }
     if (state.phase !== "ready" || !this.later) return;
     const later = this.later;
     this.later = null;
@@ -157,7 +167,7 @@ export class Exercises {
     this.asked = true;
     engine.ask(this, {
       needs: this.needs,
-      body: () => ({ chapter: this.chapter, seed: this.seed, root: relativeRoot(), ...body }),
+      body: () => ({ chapter: this.chapter, seed: this.seed, own: this.own?.checked ?? false, root: relativeRoot(), ...body }),
       onReply: (reply) => {
         const more = (reply.needs ?? []).filter((/** @type {string} */ name) => !this.needs.includes(name));
         if (more.length) {

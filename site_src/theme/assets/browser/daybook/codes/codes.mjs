@@ -2,6 +2,7 @@
 
 import * as edition from "../../edition/edition.mjs";
 import * as engine from "../../engine/engine.mjs";
+import { tellStep, tellsStep } from "../../engine/told.mjs";
 import { around, part, parts } from "../../shared/element.mjs";
 import { saidBy } from "../../shared/fault.mjs";
 import { named } from "../address.mjs";
@@ -78,7 +79,11 @@ export class Codes {
   }
 
   /** @param {engine.State} state */
-  follow({ phase, failure }) {
+  follow(state) {
+    const { phase, failure, wait } = state;
+    const place = part(this.section, "[data-daybook=state]");
+    if (phase === "starting" && (wait || tellsStep(place))) tellStep(place, state);
+    if (phase === "ready" && tellsStep(place)) this.say("");
     if (phase === "failed") this.say(`The calculator could not start (${failure}), so no codes can be made or read here. Save the batch as a file in the day-book.`);
   }
 }

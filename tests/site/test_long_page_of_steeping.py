@@ -1,4 +1,4 @@
-"""The page to hang up says what the long page says: every part of the work, with the numbers that it has there."""
+"""The long page of steeping opens on the work, counts its steps through, and each box stands where its step is."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ import re
 from pathlib import Path
 
 LONG = Path("docs/procedures/steeping.md").read_text("utf-8")
-SHORT = Path("docs/reference/steeping-on-one-page.md").read_text("utf-8")
 STYLE = Path("site_src/theme/assets/browser/styles/handbook.css").read_text("utf-8")
 
 
@@ -24,30 +23,17 @@ def parts() -> dict[str, tuple[int, int]]:
     return found
 
 
-def test_the_rows_follow_the_parts_and_their_numbers():
-    lines = [line.replace("&#8288;", "") for line in SHORT.splitlines() if re.match(r"\| \d", line)]
-    rows = [line.split("|")[1].strip() for line in lines]
-    wanted = [f"{low}–{high}" if low != high else str(low) for low, high in parts().values()]
-    assert rows == wanted
-
-
 def test_numbers_go_on_through_the_page():
     assert ".md-typeset { counter-reset: step; }" in STYLE
     assert not re.search(r"\.steps > ol[^{]*\{[^}]*counter-reset", STYLE)
 
 
-def test_what_kills_and_the_limits_are_not_typed_again():
-    assert '--8<-- "hazards/vessel.md"' in SHORT and "do not follow" in SHORT
-    for limit in ("rest-temp", "first-drain-moisture", "second-drain-moisture", "chit-last-dip", "immersion-hours"):
-        assert f"[[limit:{limit} " in SHORT
-
-
-def test_the_long_page_opens_on_the_work_and_leads_to_the_short_one():
+def test_the_long_page_opens_on_the_work_and_leads_to_its_sheet_for_the_wall():
     top = LONG.split("## Purpose")[0]
     for head in parts():
         anchor = head.lower().replace(" ", "-")
         assert f"(#{anchor})" in top or head == "Steep effluent"
-    assert "(../reference/steeping-on-one-page.md)" in top
+    assert "(#wall-sheet)" in top
 
 
 def test_the_box_that_kills_leads_and_each_other_is_named_with_a_link_to_where_it_stands():

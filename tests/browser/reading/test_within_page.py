@@ -1,0 +1,41 @@
+"""A link within a page moves the view, and nothing that was typed goes."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import expect
+
+from calculators.sheets import find_sheet
+from tests.browser.conftest import DESK, Open, without_engine
+from tests.browser.sheets import path_of, section
+
+pytestmark = pytest.mark.browser
+GUARDED = find_sheet("gas-build-up")  # nothing of it is kept on the device
+OTHER = find_sheet("fan-stopped")
+
+
+def test_what_was_typed_stays_on_the_page_that_begins_a_visit(open_page: Open, address: str) -> None:
+    page = open_page(path_of(GUARDED), before=without_engine, viewport=DESK)
+    expect(page.locator(".sheet-voice")).to_have_count(1)  # the page's script is there
+    box = section(page, GUARDED).locator(".sheet-form input[type=text]").first
+    box.fill("500")
+    page.evaluate("() => { window.sameVisit = true; }")
+    for name in ("How it works", "How far to trust it"):
+        page.get_by_role("heading", name=name).locator("a").evaluate("link => link.click()")
+        expect(page.get_by_role("heading", name=name)).to_be_in_viewport()
+        page.wait_for_timeout(300)  # the theme fetches the page again
+        expect(box).to_have_value("500")
+    page.go_back()
+    expect(page.get_by_role("heading", name="How it works")).to_be_in_viewport()
+    page.wait_for_timeout(300)
+    expect(box).to_have_value("500")
+    page.evaluate("address => helpers.follow(address)", address + path_of(OTHER))
+    other = section(page, OTHER).locator(".sheet-form input[type=text]").first
+    other.fill("600")
+    page.locator("article h2 a.headerlink").last.evaluate("link => link.click()")
+    page.wait_for_timeout(300)
+    expect(other).to_have_value("600")
+    page.go_back()
+    page.go_back()
+    expect(section(page, GUARDED)).to_be_visible()
+    assert page.evaluate("() => window.sameVisit") is True
