@@ -33,7 +33,7 @@ FLAGS = [
     "--disable-sync",
 ]
 # The engine is compiled a second time, for speed, only where it works long. A start with one answer takes 1.9 s of
-# processor so, and 2.9 s as a browser comes; never to do it would make a look back over a year take three times as long.
+# processor so, and 2.9 s as a browser comes; to do it never would make a look back over a year take thrice as long.
 LIGHTLY = [*FLAGS, "--js-flags=--wasm-tiering-budget=1000000000"]
 expect.set_options(timeout=15000)
 HELPERS = Path(__file__).with_name("in_page.js")
