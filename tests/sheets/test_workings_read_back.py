@@ -15,12 +15,11 @@ from calculators.asking.answer import Answered, Joined, answer, example_of
 from calculators.asking.declare import Outcome
 from calculators.drawing.results import NOT_A_SUM, working_words
 from calculators.sheets import find_sheet, sheet_ids
-from tests.drawn import drawn
 from tests.fuzz.cases import right_case
 from tests.sheets.reading_back import Unreadable, half_digit, steps
 
 INPUTS = 200
-"""Random inputs of each sheet, beside its worked case; `drawn` says how many of them are tried now."""
+"""Random inputs of each sheet, beside its worked case: each run tries all of them."""
 
 FEWER = {"batch-forecast": 40, "house-week": 6}
 """Inputs of sheets that take a second for one."""
@@ -72,8 +71,8 @@ def told_wrong(figure: Joined, values: dict[str, Any]) -> str:
 
 
 def inputs(sheet_id: str) -> int:
-    """How many random inputs of a sheet are tried now."""
-    return drawn(FEWER.get(sheet_id, INPUTS))
+    """How many random inputs of a sheet are tried."""
+    return FEWER.get(sheet_id, INPUTS)
 
 
 @cache
@@ -100,7 +99,6 @@ def with_working(figure: Joined, working: str) -> Joined:
     return figure._replace(found=figure.found._replace(working=working))
 
 
-@pytest.mark.drawn
 @every_sheet
 def test_a_sum_comes_to_the_figure_it_stands_beside(sheet_id):
     for answered in cases(sheet_id):
@@ -109,7 +107,6 @@ def test_a_sum_comes_to_the_figure_it_stands_beside(sheet_id):
             assert not wrong, f"{sheet_id}, {figure.one.id}: {figure.found.working!r} {wrong}"
 
 
-@pytest.mark.drawn
 @every_sheet
 def test_what_is_no_sum_shows_no_sum_that_is_wrong(sheet_id):
     for answered in cases(sheet_id):
@@ -121,7 +118,6 @@ def test_what_is_no_sum_shows_no_sum_that_is_wrong(sheet_id):
                 assert all(step.agrees for step in read), f"{sheet_id}, {figure.one.id}: {figure.found.working!r}"
 
 
-@pytest.mark.drawn
 @every_sheet
 def test_enough_cases_are_answered_to_try_the_workings(sheet_id):
     assert len(cases(sheet_id)) == inputs(sheet_id) + 1
@@ -140,7 +136,6 @@ def falsified(working: str, place: int) -> str:
     return working[: sign.start()] + OTHER[sign.group()] + working[sign.end() :]
 
 
-@pytest.mark.drawn
 def test_a_falsified_working_is_caught():
     """Five workings drawn at random, each with one operator changed wherever it is shown."""
     random = Random("falsified")
