@@ -2,7 +2,7 @@
 
 import { parts } from "../shared/element.mjs";
 
-const BOXES = ".md-typeset__scrollwrap, .grid-box, .table-box, .case-table, .wide, pre > code";
+const BOXES = ".md-typeset__scrollwrap, .grid-box, .table-box, .wide, pre > code";
 let asked = false;
 
 // The theme puts boxes around tables when it likes, answers bring tables of their own, and a folded one has no width yet.
