@@ -57,7 +57,7 @@ solids_mg_l = number(
     "solids_mg_l", "Suspended solids, analysed", "mg/L", STRENGTH_MG_L, "Of all waters together."
 )._replace(optional=True)
 consent_kg_day = number(
-    "consent_kg_day", "Consent: COD in a day", "kg", Bounds(0.01, 100_000.0), "Blank: it names none."
+    "consent_kg_day", "Consent: COD in a day", "kg", Bounds(0.01, 100_000.0), "Blank: it names none.", example="60"
 )._replace(optional=True, in_view=True)
 consent_mg_l = number(
     "consent_mg_l", "Consent: COD at most", "mg/L", STRENGTH_MG_L, "At the drain. Blank: it names none."
@@ -267,7 +267,7 @@ SHEET = Sheet(
         batches_week,
         batches_day,
         effluent_m3_day._replace(
-            label="Consent: water in a day", hint="Blank: it names none.", example="", in_view=True
+            label="Consent: water in a day", hint="Blank: it names none.", example="30", in_view=True
         ),
         consent_kg_day,
         consent_mg_l,

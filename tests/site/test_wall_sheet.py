@@ -57,7 +57,8 @@ def test_no_procedure_is_left_out():
         assert re.search(rf"(?m)^# {re.escape(title)}(?: \{{#[a-z-]+\}})?$", said) and "{" not in title
 
 
-def test_without_a_house_there_are_lines_to_write_on():
+def test_without_a_house_there_are_lines_to_write_on(monkeypatch):
+    monkeypatch.setattr(on_paper, "site_url", "")  # as before any site was built
     drawn = wall_offer("casting")
     assert "Number ____" in drawn and "Emergency call ____" in drawn and "wall-house" not in drawn
     assert "<svg" not in drawn  # nobody knows yet where the site will be

@@ -75,6 +75,17 @@ def put(place: Locator, question: str, row: int, cells: list[str]) -> None:
             box.fill(text)
 
 
+STOP_IN_VIEW = """(working) => {
+  const whole = (part) => {
+    const box = part?.getBoundingClientRect();
+    return Boolean(box?.height) && box.top >= 0 && box.bottom <= innerHeight && box.left >= 0 && box.right <= innerWidth;
+  };
+  const stop = document.querySelector("[data-action=stop]");
+  const bar = document.querySelector("[data-sheet=house-week] progress");
+  return whole(stop) && whole(bar) && bar.value > 0 && new RegExp(working).test(document.querySelector("[data-state]").textContent);
+}"""
+
+
 def stop_it_in_the_midst(place: Locator, change: Any) -> None:
     """Change a number and press Stop while it works; a machine that was quicker is given another number."""
     missed: Exception | None = None
@@ -82,10 +93,7 @@ def stop_it_in_the_midst(place: Locator, change: Any) -> None:
     for turn in range(4):
         change(turn)
         try:
-            expect(stop).to_be_in_viewport(ratio=1, timeout=5000)
-            expect(state).to_contain_text(WORKING, timeout=2000)
-            bar = place.get_by_role("progressbar")
-            assert float(bar.get_attribute("value") or 0) > 0 and bar.is_visible()
+            stop.page.wait_for_function(STOP_IN_VIEW, arg=WORKING.pattern, polling=20, timeout=5000)
             stop.tap(timeout=1500)
         except (AssertionError, PlaywrightError) as fault:  # the answer was there before the finger
             missed = fault

@@ -134,7 +134,7 @@ def test_a_changed_page_is_said_on_the_sheet(open_page: Open) -> None:
     )
     page.reload()
     page.get_by_label("Whose record").select_option(label="Ash")
-    expect(again).to_contain_text("Look again: what the page or the standard says has changed since Monday 30 November")
+    expect(again).to_contain_text("Look again: what the page or the standard says has changed since Mon 30 Nov 2026")
 
 
 def test_what_the_house_says_of_a_job_is_typed_once(open_page: Open) -> None:
