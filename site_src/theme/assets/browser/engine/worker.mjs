@@ -136,10 +136,17 @@ async function load({ id, needs = [] }) {
   post({ id, kind: "loaded", needs });
 }
 
+/**
+ * How far an answer is: nothing comes over the line for it.
+ * @param {string} text
+ * @param {number} done of a hundred
+ */
+const works = (text, done) => post({ kind: "progress", step: text, done: Math.round(done) });
+
 /** @param {Message} message */
 function ask({ id, request }) {
   const began = performance.now();
-  const text = respond?.(JSON.stringify(request), progress);
+  const text = respond?.(JSON.stringify(request), works);
   const ms = performance.now() - began;
   scope.postMessage(`{"id":${Number(id)},"kind":"reply","calculators":"${calculators}","ms":${ms},"reply":${text}}`);
   if (!untouched) return;

@@ -21,6 +21,7 @@ import { Status } from "./status.mjs";
 const TYPING_MS = 60; // from the last key to the request
 const PAUSE_MS = 600; // from the last key to a message that something is wrong
 const PATIENCE_MS = 300; // without a reply for this long, the answer in view is an earlier one
+const STOP_MS = 400; // of work, before the way to stop it is shown
 
 /**
  * What Python says to the questions of a sheet.
@@ -342,10 +343,22 @@ export class Sheet {
     this.status.waiting(wait, waits);
     if (phase === "failed") this.status.say(`The calculator stopped twice and is not started again by itself (${failure}). ${this.results.standing === "example" ? "The example stands." : "What you typed is kept."}`);
     this.offerTryAgain(phase === "failed");
-    clearTimeout(this.stopTimer);
+    this.offerStop(working === this);
+  }
+
+  /**
+   * What takes long can be stopped; how far it is comes more often than that.
+   * @param {boolean} works
+   */
+  offerStop(works) {
     const stop = part(this.section, "[data-action=stop]");
-    if (working === this) this.stopTimer = setTimeout(() => (stop.hidden = false), 400);
-    else stop.hidden = true;
+    if (works) {
+      this.stopTimer ||= setTimeout(() => (stop.hidden = false), STOP_MS);
+      return;
+    }
+    clearTimeout(this.stopTimer);
+    this.stopTimer = 0;
+    stop.hidden = true;
   }
 
   /** @param {boolean} offer */
