@@ -78,7 +78,8 @@ def put(place: Locator, question: str, row: int, cells: list[str]) -> None:
 STOP_IN_VIEW = """(working) => {
   const whole = (part) => {
     const box = part?.getBoundingClientRect();
-    return Boolean(box?.height) && box.top >= 0 && box.bottom <= innerHeight && box.left >= 0 && box.right <= innerWidth;
+    const inside = box?.top >= 0 && box.bottom <= innerHeight && box.left >= 0 && box.right <= innerWidth;
+    return Boolean(box?.height) && inside;
   };
   const stop = document.querySelector("[data-action=stop]");
   const bar = document.querySelector("[data-sheet=house-week] progress");
