@@ -32,6 +32,7 @@ export class PracticeTrainer {
     files.addEventListener("change", () => this.read(files));
     this.takeUp();
     this.choosing();
+    if (files.files?.length) this.read(files); // chosen before this came
   }
 
   close() {
