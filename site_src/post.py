@@ -30,6 +30,9 @@ from site_src.wide_tables import with_heads
 
 _BROWSER = "assets/browser"
 _APP = "assets/app"
+_LOTS = {"offline/offline.mjs": "offline-parts.mjs", "daybook/daybook.mjs": "book-parts.mjs"}
+_BOOKS = {"write": "daybook.mjs", "hand-over": "hand-over.mjs", "codes": "codes.mjs", "look-back": "back.mjs"}
+_BOOK = re.compile(r'<section[^>]* data-day-book="([\w-]+)"')
 _MANIFEST = "manifest.webmanifest"
 _PAGE_SCRIPT = re.compile(rf'<script src="([^"]*{_BROWSER}/)page\.')
 
@@ -70,18 +73,15 @@ def finish(
     parts = _place_python(site, pins, cache, say, quick=quick)
     write_worker(site)
     browser = site / _BROWSER
-    join_modules(browser, "page.mjs")
+    join_modules(browser, "page.mjs", _LOTS)
     pages = join_styles(browser, _pages(site))
     names = hash_names(browser, {"worker.mjs": {'"%%FILES%%"': json.dumps(parts)}})
     manifest = site / _MANIFEST
     manifest.write_text(_renamed(manifest.read_text("utf-8"), names), "utf-8")
     write_notices(site, pins)
     split_index(site)
-    modules = [names["page.mjs"], *imported(browser, names["page.mjs"])]
     for page, html in pages.items():
-        html = with_heads(_renamed(html, names))
-        if 'class="sheet"' in html:
-            html = _with_modules(_owned(html, page), modules, names["early.mjs"])
+        html = _asked_at_once(with_heads(_renamed(_owned(html, page), names)), browser, names)
         pages[page] = resolved(html, page, site)
     facts = {page: read_page(html) for page, html in pages.items()}
     text = policy(facts.values())
@@ -113,6 +113,17 @@ def _owned(html: str, page: str) -> str:
     return html.replace(section, section.replace(" id=", ' data-own="" id='), 1)
 
 
+def _asked_at_once(html: str, browser: Path, names: Mapping[str, str]) -> str:
+    """Have a page with a sheet or a day-book ask for all its modules before it is read to its end."""
+    book = _BOOK.search(html)
+    later = _BOOKS.get(book[1]) if book else None
+    if 'class="sheet"' not in html and not later:
+        return html
+    begun = [names[name] for name in ("page.mjs", later) if name]
+    modules = dict.fromkeys(name for one in begun for name in (one, *imported(browser, one)))
+    return _with_modules(html, list(modules), names["early.mjs"] if 'class="sheet"' in html else "")
+
+
 def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
     """Have a page ask for its modules at once, and run what comes before the page is drawn."""
     script = _PAGE_SCRIPT.search(html)
@@ -120,7 +131,8 @@ def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
     if not script or start < 0:
         raise BuildError(f"a page with a sheet does not load {_BROWSER}/page.mjs, or has no style sheet")
     links = "".join(f'<link rel="modulepreload" href="{script[1]}{module}">' for module in modules)
-    return f'{html[:start]}{links}<script src="{script[1]}{early}" type="module" async></script>{html[start:]}'
+    first = f'<script src="{script[1]}{early}" type="module" async></script>' if early else ""
+    return f"{html[:start]}{links}{first}{html[start:]}"
 
 
 def _pages(site: Path) -> dict[str, str]:
