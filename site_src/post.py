@@ -31,7 +31,11 @@ from site_src.wide_tables import with_heads
 _BROWSER = "assets/browser"
 _APP = "assets/app"
 _LOTS = {"offline/offline.mjs": "offline-parts.mjs", "daybook/daybook.mjs": "book-parts.mjs"}
+"""What pages need beyond what every page has, by the script that they bring."""
 _BOOKS = {"write": "daybook.mjs", "hand-over": "hand-over.mjs", "codes": "codes.mjs", "look-back": "back.mjs"}
+"""The script of each page of the day-book, by what it does."""
+_FIRST = dict.fromkeys(("write", "look-back"), "first.mjs")
+"""What runs before such a page is drawn."""
 _BOOK = re.compile(r'<section[^>]* data-day-book="([\w-]+)"')
 _MANIFEST = "manifest.webmanifest"
 _PAGE_SCRIPT = re.compile(rf'<script src="([^"]*{_BROWSER}/)page\.')
@@ -121,7 +125,8 @@ def _asked_at_once(html: str, browser: Path, names: Mapping[str, str]) -> str:
         return html
     begun = [names[name] for name in ("page.mjs", later) if name]
     modules = dict.fromkeys(name for one in begun for name in (one, *imported(browser, one)))
-    return _with_modules(html, list(modules), names["early.mjs"] if 'class="sheet"' in html else "")
+    early = _FIRST.get(book[1], "") if book else "early.mjs"
+    return _with_modules(html, list(modules), names.get(early, ""))
 
 
 def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
