@@ -34,8 +34,11 @@ _LOTS = {"offline/offline.mjs": "offline-parts.mjs", "daybook/daybook.mjs": "boo
 """What pages need beyond what every page has, by the script that they bring."""
 _BOOKS = {"write": "daybook.mjs", "hand-over": "hand-over.mjs", "codes": "codes.mjs", "look-back": "back.mjs"}
 """The script of each page of the day-book, by what it does."""
-_FIRST = dict.fromkeys(("write", "look-back"), "first.mjs")
-"""What runs before such a page is drawn."""
+_AHEAD = ("write", "look-back")
+"""Those that show what was drawn of the book last before the page is whole."""
+_THEME = re.compile(r'<script src="(?P<theme>[^"]*assets/javascripts/bundle\.[^"]+)"></script>')
+_LATER = r'<link rel="preload" as="script" href="\g<theme>" data-theme><script nomodule src="\g<theme>"></script>'
+"""There the theme's script comes after that: ``shared/theme.mjs`` brings it."""
 _BOOK = re.compile(r'<section[^>]* data-day-book="([\w-]+)"')
 _MANIFEST = "manifest.webmanifest"
 _PAGE_SCRIPT = re.compile(rf'<script src="([^"]*{_BROWSER}/)page\.')
@@ -125,8 +128,10 @@ def _asked_at_once(html: str, browser: Path, names: Mapping[str, str]) -> str:
         return html
     begun = [names[name] for name in ("page.mjs", later) if name]
     modules = dict.fromkeys(name for one in begun for name in (one, *imported(browser, one)))
-    early = _FIRST.get(book[1], "") if book else "early.mjs"
-    return _with_modules(html, list(modules), names.get(early, ""))
+    early = f'"{names["early.mjs"]}"'
+    if book:
+        early = f'"{names["first.mjs"]}" data-ahead="{book[1]}"' if book[1] in _AHEAD else ""
+    return _with_modules(html, list(modules), early)
 
 
 def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
@@ -136,8 +141,9 @@ def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
     if not script or start < 0:
         raise BuildError(f"a page with a sheet does not load {_BROWSER}/page.mjs, or has no style sheet")
     links = "".join(f'<link rel="modulepreload" href="{script[1]}{module}">' for module in modules)
-    first = f'<script src="{script[1]}{early}" type="module" async></script>' if early else ""
-    return f"{html[:start]}{links}{first}{html[start:]}"
+    first = f'<script src="{script[1]}{early[1:]} type="module" async></script>' if early else ""
+    html = f"{html[:start]}{links}{first}{html[start:]}"
+    return _THEME.sub(_LATER, html, count=1) if "data-ahead" in early else html
 
 
 def _pages(site: Path) -> dict[str, str]:

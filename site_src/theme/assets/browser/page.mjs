@@ -7,6 +7,7 @@ import { reachWideTables } from "./reading/scroll.mjs";
 import { Sheet } from "./sheet/sheet.mjs";
 import "./reading/terms.mjs";
 import { around, part, parts } from "./shared/element.mjs";
+import { lateTheme } from "./shared/theme.mjs";
 import { openTraining } from "./training/training.mjs";
 
 /**
@@ -129,5 +130,7 @@ addEventListener("pageshow", (event) => {
   for (const sheet of open) if (sheet instanceof Sheet && sheet.results.guarded) sheet.filling.clear(part(sheet.section, "[data-action=clear]"));
 });
 
-if (window.document$) window.document$.subscribe(arrived);
-else arrived();
+const follow = () => (window.document$ ? window.document$.subscribe(arrived) : arrived());
+const late = lateTheme();
+if (late) late.then(follow);
+else follow();

@@ -4,6 +4,7 @@ import * as engine from "../engine/engine.mjs";
 import { tellStep } from "../engine/told.mjs";
 import { ask, askOnce, forget, heldBack } from "./ask.mjs";
 import { named, query } from "./address.mjs";
+import { drawnIn, leadToBatches, takeAhead } from "./ahead.mjs";
 import { bookOf } from "./book.mjs";
 import { quiet } from "./quiet.mjs";
 import { sumsOf } from "./sums.mjs";
@@ -32,7 +33,7 @@ export class LookingBack {
   /** @param {HTMLElement} section */
   constructor(section) {
     this.section = section;
-    this.drawn = views.drawnIn(section);
+    this.drawn = drawnIn(section);
     const { batch, which } = named();
     this.batch = batch;
     this.book = bookOf(which);
@@ -69,7 +70,7 @@ export class LookingBack {
 
   // What was drawn last stands at once; where no line was added since, nothing is read or asked.
   async read() {
-    const view = await (views.takeAhead(this.book, views.BACK) ?? views.recall(this.book, views.BACK));
+    const view = await (takeAhead(this.book, views.BACK) ?? views.recall(this.book, views.BACK));
     const same = view && views.isOf(view, this.batch) && this.section.isConnected;
     if (same) this.show(view);
     if (same && !view.fresh.length && view.places.held) return;
@@ -198,7 +199,7 @@ export class LookingBack {
       this.drawn.set(name, html);
       for (const place of parts(this.section, `[data-place="${name}"]`)) place.innerHTML = html;
     }
-    views.leadToBatches(this.section, this.book.which);
+    leadToBatches(this.section, this.book.which);
     if (line !== null) this.say(line);
   }
 
@@ -234,7 +235,7 @@ export class LookingBack {
     const { phase, failure } = state;
     if (this.held) return;
     if (phase === "starting" && !this.aged) tellStep(this.part("state"), state);
-    if (phase === "failed") this.say(`The calculator could not start (${failure}), so there is nothing to show here.`);
+    if (phase === "failed") this.say(`The calculator could not start (${failure}), ${this.aged ? "so it is not" : "so there is nothing to show here"}.`);
   }
 }
 

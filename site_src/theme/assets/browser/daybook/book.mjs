@@ -182,6 +182,12 @@ export class Book {
     return (await settled(store.getAll(IDBKeyRange.bound(first, last)))).map(readable);
   }
 
+  /** The last line on the device. @returns {Promise<{ seq: number, id: string } | null>} */
+  async end() {
+    const store = (await this.opened()).transaction(LINES).objectStore(LINES);
+    return (await settled(store.openCursor(null, "prev")))?.value ?? null;
+  }
+
   // The last line that this tab has read.
   last() {
     const { seq = 0, id = "" } = this.lines.at(-1) ?? {};

@@ -4,6 +4,7 @@
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import { tellStep } from "../engine/told.mjs";
+import { lookAt } from "./ahead.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
 import { codesPage, handOverPage, named, query } from "./address.mjs";
 import { Files } from "./files.mjs";
@@ -45,6 +46,8 @@ export class DayBook {
   most = LINES;
   answered = 0; // the last line that Python has seen, by its place
   trouble = ""; // why the book could not be read
+  /** @type {[string, import("./book.mjs").Line[]][]} */
+  order = []; // batches with their last lines, until the book is read
   soon = false; // Python will be asked
 
   /** @param {HTMLElement} section */
@@ -135,6 +138,7 @@ export class DayBook {
   opened() {
     const { batch, which } = this.where;
     this.glanced = null;
+    this.order = [];
     this.toPrint = false;
     this.most = LINES;
     this.answered = 0;
@@ -197,11 +201,15 @@ export class DayBook {
    * @param {Writing} writing
    */
   async look(writing) {
-    const view = await views.lookAt(this.book, this.batch);
+    const { batch, book } = this;
+    const view = await lookAt(book, batch);
     if (!view || writing !== this.writing || !this.section.isConnected) return false;
-    this.places.putAll(view.places);
-    this.glanced = this.batch || null; // its lines are in view
+    if (!book.readFrom) book.tail = view.fresh;
+    this.order = view.order;
+    if (batch || !view.fresh.length) this.places.putAll(view.places);
+    if (batch) this.glanced = batch; // its lines are in view
     this.answered = view.last.seq;
+    this.draw();
     return true;
   }
 
@@ -247,7 +255,7 @@ export class DayBook {
     this.files.draw();
     const { tail } = this.book;
     if (!this.batch) {
-      if (!this.places.shown.get("batches")) drawBatches(this.places.get("batches"), tail.length ? byBatch(tail) : sumsOf(this.book).batches(), (batch) => query({ batch, which: this.where.which }));
+      if (!this.places.shown.get("batches")) drawBatches(this.places.get("batches"), tail.length ? byBatch(tail, new Map(this.order)) : sumsOf(this.book).batches(), (batch) => query({ batch, which: this.where.which }));
       return;
     }
     const own = tail.length ? tail.filter((line) => line.batch === this.batch) : (sumsOf(this.book).batches().get(this.batch) ?? []);

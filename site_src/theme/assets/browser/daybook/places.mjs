@@ -1,7 +1,7 @@
 // The places of a page that Python draws. What stays the same is left alone, and the focus stays on its line.
 
 import { around, part, parts } from "../shared/element.mjs";
-import { drawnIn } from "./views.mjs";
+import { drawnIn } from "./ahead.mjs";
 
 export class Places {
   /** @param {HTMLElement} section */
