@@ -58,6 +58,8 @@ def test_own_numbers_are_answered_and_a_wrong_one_is_kept_and_said_beside_its_fi
     expect(place.locator(".standing")).to_have_text("Your numbers")
     expect(place.locator(".answer").first).to_be_visible()
     expect(place.locator("[data-state]")).not_to_have_text("")
+    said = place.locator("[data-state]").inner_text()
+    assert not re.search(r"\.[.:,]|: :|undefined|null", said), said
     if not numbers(sheet):
         return
     question = numbers(sheet)[0]
