@@ -21,7 +21,20 @@ GRAIN = "grain"
 GAS = "gas"
 KEEP_OUT = "keep-out"
 CELLS = "cells"
+
+
+def _hatch(size: int) -> str:
+    """A slanting line across a piece, with its ends in the corners of the next ones."""
+    return f"M0 {size} L{size} 0 M-1 1 L1 -1 M{size - 1} {size + 1} L{size + 1} {size - 1}"
+
+
+GAS_BY_STRENGTH = ("gas-1", "gas-2", "gas-3", "gas-4")
+"""Closer and closer: how much of a gas there is."""
 _MORE = {
+    **{
+        name: (size, size, (("gas-line", _hatch(size)),))
+        for name, size in zip(GAS_BY_STRENGTH, (15, 11, 8, 6), strict=True)
+    },
     KEEP_OUT: (10, 10, (("keep-out-line", "M0 0 L10 10"),)),
     CELLS: (26, 22.5, (("walls", "M0 0 L0 7.5 L13 15 L26 7.5 L26 0 M13 15 L13 22.5"),)),
 }
@@ -66,7 +79,7 @@ class Plate:
                 },
             )
         gas = SubElement(defs, "pattern", _pattern(f"{self.name}-{GAS}", 9, 9))
-        SubElement(gas, "path", {"class": "gas-line", "d": "M0 9 L9 0"})
+        SubElement(gas, "path", {"class": "gas-line", "d": _hatch(9)})
         self.defs = defs
         head = SubElement(
             defs,
@@ -95,7 +108,7 @@ class Plate:
 
     def textured(self, d: str, kind: str) -> None:
         """Grain or gas: a tint, and its texture on it, which carries the meaning in black and white."""
-        if kind != CELLS:
+        if kind in (GRAIN, GAS, KEEP_OUT):
             self.fill(d, kind)
         if kind in _MORE and not any(one.get("id") == f"{self.name}-{kind}" for one in self.defs):
             wide, high, drawn = _MORE[kind]
