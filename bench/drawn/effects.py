@@ -23,13 +23,13 @@ _MOST, _LEAST = 30.0, 0.04  # per cent, at the ends of the column
 
 def _at(percent: float) -> float:
     """How high it stands: each step up the scale is ten times as much."""
-    return 312.0 - 158.7 * log10(percent)
+    return 250.0 - 124.0 * log10(percent)
 
 
 def co2_effects() -> Plate:
     plate = Plate(
         "co2-effects",
-        604,
+        496,
         "What carbon dioxide does, by concentration",
         "One column, hatched from bottom to top, closer the higher it goes, on a scale that grows tenfold at each "
         "step. 0.04 per cent: outdoor air. 0.5: limit for the mean of a working day. 1: the strictest ceiling of any "
@@ -53,27 +53,32 @@ def co2_effects() -> Plate:
     for low, high in ((17.0, 30.0), (7.0, 10.0)):
         plate.path(f"M{_RIGHT + 6} {_at(low):.1f} L{_RIGHT + 6} {_at(high):.1f}", "line thick", 3)
     for said, at, y, words in (
-        ("17–30 %", 22.6, 66, ("within a minute: falls,", "unconscious, dies")),
-        ("7–10 %", 8.4, 130, ("unconscious in a few", "minutes; at 9 %, five", "minutes have killed")),
-        ("5 %", 5.0, 216, ("intoxicated within", "30 minutes")),
-        ("4 %", 4.0, 274, ("dangerous to life at once",)),
-        ("3 %", 3.0, 316, ("US short-term limit",)),
-        ("1.5 %", 1.5, 358, ("UK limit, 15 minutes",)),
-        ("1 %", 1.0, 400, ("strictest ceiling: leave",)),
-        ("0.5 %", 0.5, 442, ("limit for the mean of a day",)),
-        ("0.04 %", _LEAST, 530, ("outdoor air",)),
+        ("17–30 %", 22.6, 52, ("within a minute: falls,", "unconscious, dies")),
+        ("7–10 %", 8.4, 114, ("unconscious in a few", "minutes; at 9 %, five", "minutes have killed")),
+        ("5 %", 5.0, 194, ("intoxicated within", "30 minutes")),
     ):
         start = _RIGHT + (8 if "–" in said else 2)
-        plate.leader(f"M{start} {_at(at):.1f} L134 {y - 5}")
-        plate.text(138, y, said, strong=True)
-        plate.lines_of_text(138, y + 17, *words)
-    for y in (104, 180, 262, 418):
+        plate.leader(f"M{start} {_at(at):.1f} L128 {y - 5}")
+        plate.text(132, y, said, strong=True)
+        plate.lines_of_text(132, y + 17, *words)
+    for said, at, y, words in (
+        ("4 %", 4.0, 256, "dangerous to life at once"),
+        ("3 %", 3.0, 282, "US short-term limit"),
+        ("1.5 %", 1.5, 308, "UK limit, 15 minutes"),
+        ("1 %", 1.0, 334, "strictest ceiling: leave"),
+        ("0.5 %", 0.5, 360, "limit for the mean of a day"),
+        ("0.04 %", _LEAST, 428, "outdoor air"),
+    ):
+        plate.leader(f"M{_RIGHT + 2} {_at(at):.1f} L128 {y - 5}")
+        plate.text(132, y, said, strong=True)
+        plate.text(186, y, words)
+    for y in (80, 158, 238, 436):
         plate.path(f"M322 {y} L376 {y}", "line thick", 3)
-    person(plate, 319, 95, 56, turned(STANDS, pi / 2))
-    person(plate, 342, 178, 60, _SINKS)
-    person(plate, 348, 260, 62, _SWAYS)
-    person(plate, 346, 416, 62, WALKS)
+    person(plate, 319, 71, 56, turned(STANDS, pi / 2))
+    person(plate, 342, 156, 60, _SINKS)
+    person(plate, 348, 236, 60, _SWAYS)
+    person(plate, 346, 434, 60, WALKS)
     plate.lines_of_text(
-        4, 578, "Each step up the scale is ten times as much. No part", "of the column is free of harm."
+        4, 466, "Each step up the scale is ten times as much. No part", "of the column is free of harm."
     )
     return plate

@@ -52,6 +52,7 @@ def classes() -> Plate:
         "lines at every quarter of the corn. The acrospire is a white strip along the back. First corn: it ends "
         "before one quarter. Second: between a quarter and a half. Third: between a half and three quarters. Fourth: "
         "between three quarters and the whole, ready by its length. Fifth: it has come out past the tip, overshot.",
+        fold=297,
     )
     scale, left = 0.5, 26.0
     tall, first = 92.0, 20.0
@@ -88,6 +89,7 @@ def stages() -> Plate:
         "acrospire to be seen. Young piece: two or three short roots, acrospire a third to a half of the corn. Even "
         "piece: five curling roots, acrospire a half to three quarters. Old piece: many long roots that wilt and "
         "hang at the tips, acrospire three quarters of the corn or more.",
+        fold=236,
     )
     scale, left = 0.56, 37.0
     for row, (length, roots, head, words) in enumerate(

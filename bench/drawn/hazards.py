@@ -79,6 +79,7 @@ def dust() -> Plate:
         "person in a mask, in a room with the extraction on, takes the layer off a beam with the long pipe of a "
         "vacuum made for dust. Beside it, crossed out: a person sweeps with a dry broom, and a jet of compressed "
         "air; both make the cloud.",
+        fold=260,
     )
     for x, head in ((4, "1 The first bang: small"), (196, "2 The second: all of it")):
         plate.text(x, 18, head, strong=True)
@@ -153,6 +154,7 @@ def chemicals() -> Plate:
         "person walks out, away from it. Three: a vessel in section is washed by a spray head that hangs in it; its "
         "fumes, hatched, fill it; the person stands outside, on a platform behind a rail, head away from the rim, "
         "and works the valve.",
+        fold=436,
     )
     plate.text(4, 18, "1 The agent into the water", strong=True)
     plate.path("M2 214 L184 214", "line thick", 3)

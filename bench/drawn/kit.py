@@ -44,8 +44,9 @@ _MORE = {
 class Plate:
     """A plate that is being drawn."""
 
-    def __init__(self, name: str, height: float, title: str, desc: str) -> None:
-        self.name, self.height = name, height
+    def __init__(self, name: str, height: float, title: str, desc: str, *, fold: float = 0.0) -> None:
+        """``fold`` is where a broad screen may part it, to set its lower part beside the upper one."""
+        self.name, self.height, self.fold = name, height, fold
         self.lines: list[tuple[list[Point], float]] = []
         self.grounds: list[list[Point]] = []
         self.words: list[tuple[float, float, float, float, str]] = []
@@ -56,6 +57,7 @@ class Plate:
                 "viewBox": f"0 0 {_n(WIDTH)} {_n(height)}",
                 "role": "img",
                 "aria-labelledby": f"{name}-title {name}-desc",
+                **({"data-fold": _n(fold)} if fold else {}),
             },
         )
         SubElement(self.root, "title", {"id": f"{name}-title"}).text = title
@@ -171,6 +173,8 @@ class Plate:
             box = (left, top, right, bottom)
             if left < -1 or right > WIDTH + 1 or bottom > self.height or top < 0:
                 yield f"“{said}” leaves the plate: {left:.0f} to {right:.0f}"
+            if top < self.fold < bottom:
+                yield f"“{said}” stands over the fold"
             if any(_within(box, x, y, width / 2) for line, width in self.lines for x, y in _close(line)):
                 yield f"“{said}” stands over a line"
             if any(_crosses(box, ground) for ground in self.grounds):

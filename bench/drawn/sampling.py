@@ -33,6 +33,7 @@ def fair_sample() -> Plate:
         "with eight numbered sampling points in all parts of the load, some by the walls and some between. Then a "
         "piece on a floor from above: a person with a tin goes along a W, with nine stops that reach the edges and "
         "corners. In section, three points at each stop: top, middle and bottom.",
+        fold=336,
     )
     plate.text(4, 18, "A lorry: eight spears, to the bottom", strong=True)
     # From the side.
@@ -110,6 +111,7 @@ def basket() -> Plate:
         "grain at half its depth, not in the free water above. Three: a person on the platform, behind the rail, has "
         "lifted the basket by its chain; it hangs free over the steep and drips, always for the same time. Four: at "
         "a bench the person weighs the basket with the grain in it; the balance reads 242.4 grams.",
+        fold=236,
     )
     # Weigh in.
     plate.text(4, 18, "1 Weigh in, shut the lid", strong=True)

@@ -17,6 +17,7 @@ def lift_measures() -> Plate:
         "from the "
         "floor up to where the knuckles will be, on a bench. Below, the feet from above: twist is the angle between "
         "straight ahead and the load.",
+        fold=312,
     )
     plate.path("M4 236 L376 236", "line thick", 3)
     plate.path(box(182, 164, 64, 46), "carton", 1.5)
