@@ -22,7 +22,8 @@ MOST = 82
 FULL_LINES = """() => {
   const found = [];
   for (const block of document.querySelectorAll(".md-content__inner :is(p, li, dd)")) {
-    if (block.closest("svg, table, form, figure, .print-edition, .sources") || !block.checkVisibility() || block.querySelector("p, li, table, figure")) continue;
+    if (block.closest("svg, table, form, figure, .print-edition, .sources") || !block.checkVisibility()) continue;
+    if (block.querySelector("p, li, table, figure")) continue;
     const range = document.createRange();
     const walker = document.createTreeWalker(block, NodeFilter.SHOW_TEXT);
     let [line, foot] = ["", null];

@@ -28,6 +28,7 @@ MEASURE = """() => {
   const dialog = document.querySelector("dialog.projector");
   const body = dialog.querySelector(".projector-body");
   const found = [];
+  const letters = (one) => parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM().a;
   for (let at = 0; at < 400; at += 1) {
     const before = dialog.querySelector(".projector-bar span").textContent;
     const sheet = body.querySelector(".sheet");
@@ -44,7 +45,7 @@ MEASURE = """() => {
       drawn: body.querySelectorAll("svg").length,
       area: svg ? svg.width * svg.height / (innerWidth * innerHeight) : 0,
       live: Boolean(sheet),
-      letters: Math.min(99, ...[...body.querySelectorAll(".drawing text")].map((one) => parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM().a)),
+      letters: Math.min(99, ...[...body.querySelectorAll(".drawing text")].map(letters)),
       smallest: sheet ? 99 : Math.min(99, ...texts.map((one) => parseFloat(getComputedStyle(one).fontSize))),
     });
     const pressed = new KeyboardEvent("keydown", { key: "PageDown", bubbles: true, cancelable: true });
