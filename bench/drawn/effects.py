@@ -61,7 +61,7 @@ def co2_effects() -> Plate:
         plate.leader(f"M{start} {_at(at):.1f} L128 {y - 5}")
         plate.text(132, y, said, strong=True)
         plate.lines_of_text(132, y + 17, *words)
-    for said, at, y, words in (
+    for said, at, y, line in (
         ("4 %", 4.0, 256, "dangerous to life at once"),
         ("3 %", 3.0, 282, "US short-term limit"),
         ("1.5 %", 1.5, 308, "UK limit, 15 minutes"),
@@ -71,7 +71,7 @@ def co2_effects() -> Plate:
     ):
         plate.leader(f"M{_RIGHT + 2} {_at(at):.1f} L128 {y - 5}")
         plate.text(132, y, said, strong=True)
-        plate.text(186, y, words)
+        plate.text(186, y, line)
     for y in (80, 158, 238, 436):
         plate.path(f"M322 {y} L376 {y}", "line thick", 3)
     person(plate, 319, 71, 56, turned(STANDS, pi / 2))
