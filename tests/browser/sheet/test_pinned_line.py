@@ -108,12 +108,10 @@ def test_a_forecast_says_in_a_third_of_the_screen_what_is_past_its_stop_and_what
     expect(line).to_contain_text("narrow it most")
 
 
-def test_in_letters_of_twice_the_size_the_line_covers_nothing(open_page: Open) -> None:
-    sheet = find_sheet("batch-forecast")
+def test_in_letters_of_twice_the_size_the_line_stays_in_its_place_and_covers_nothing(open_page: Open) -> None:
+    sheet = find_sheet("moisture-target")
     page = open_page(path_of(sheet), viewport={"width": 320, "height": 640})
     page.evaluate("() => { document.documentElement.style.fontSize = '250%'; }")
     place = answer_from_example(page, sheet)
-    line = place.locator(".sheet-now")
-    if pinned_height(page) > 0.45 * 640:
-        assert line.evaluate("line => getComputedStyle(line).position") == "static"
+    assert place.locator(".sheet-now").evaluate("line => getComputedStyle(line).position") == "static"
     type_at_the_foot(page, place, 640)
