@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from calculators.asking.declare import Sheet
-from tests.browser.conftest import Open, Watch
+from tests.browser.conftest import PHONE, Open, Watch
 from tests.browser.sheets import (
     SHEETS,
     answer_from_example,
@@ -15,6 +15,7 @@ from tests.browser.sheets import (
     expect_standing,
     numbers,
     path_of,
+    pinned_height,
     places,
     private,
     section,
@@ -60,6 +61,7 @@ def test_own_numbers_are_answered_and_a_wrong_one_is_kept_and_said_beside_its_fi
     expect(place.locator("[data-state]")).not_to_have_text("")
     said = place.locator("[data-state]").inner_text()
     assert not re.search(r"\.[.:,]|: :|undefined|null", said), said
+    assert pinned_height(page) <= PHONE["height"] / 3
     if not numbers(sheet):
         return
     question = numbers(sheet)[0]
