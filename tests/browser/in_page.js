@@ -113,8 +113,8 @@ globalThis.helpers = {
   kinds: (known) => {
     const seen = new Set(known);
     const kind = (one) => [one.localName, ...one.classList].join(".");
-    const here = [...document.querySelectorAll("article *")].map((one) => `${kind(one.parentElement)} > ${kind(one)}`);
-    return [...new Set(here)].filter((one) => !seen.has(one));
+    const all = document.querySelectorAll("article *:not(svg.chart *)"); // whose numbers of ticks are no kinds
+    return [...new Set([...all].map((one) => `${kind(one.parentElement)} > ${kind(one)}`))].filter((one) => !seen.has(one));
   },
 
   // Takes the menus off the page while something is done.

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from calculators import __version__
-from calculators.asking.declare import Sheet
+from calculators.asking.declare import Sheet, Table, is_private
 from calculators.page import respond
 from tests.browser.conftest import Open, Watch
 from tests.browser.printed import CONTROLS, needs_poppler, text_of
@@ -59,7 +59,7 @@ def test_the_worked_case_stands_without_scripts(plain: Page, address: str, sheet
 
 
 class Filled(NamedTuple):
-    """A sheet on its page, with the numbers of its worked case typed in and answered."""
+    """A sheet on its page, with the numbers of its worked case in the form, and answered."""
 
     sheet: Sheet
     page: Page
@@ -70,13 +70,20 @@ class Filled(NamedTuple):
 def filled(request: pytest.FixtureRequest, visit: Open) -> Filled:
     sheet: Sheet = request.param
     page = visit(path_of(sheet))
-    return Filled(sheet, page, answer_from_example(page, sheet))
+    place = section(page, sheet)
+    place.evaluate("(section, questions) => helpers.ask(section, questions)", example(sheet))
+    expect_standing(place, "answered")
+    return Filled(sheet, page, place)
 
 
 def test_own_numbers_are_answered(filled: Filled) -> None:
-    expect(filled.place.locator(".standing")).to_have_text("Your numbers")
-    expect(filled.place.locator(".answer").first).to_be_visible()
-    expect(filled.place.locator("[data-state]")).not_to_have_text("")
+    expect_own_numbers(filled.place)
+
+
+def expect_own_numbers(place: Locator) -> None:
+    expect(place.locator(".standing")).to_have_text("Your numbers")
+    expect(place.locator(".answer").first).to_be_visible()
+    expect(place.locator("[data-state]")).not_to_have_text("")
 
 
 def test_both_pythons_show_the_same(filled: Filled) -> None:
@@ -117,8 +124,32 @@ def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(fi
     assert figure in text
 
 
-def test_a_link_carries_the_numbers(filled: Filled, visit: Open, address: str) -> None:
-    sheet, _, place = filled
+def kind_of(sheet: Sheet) -> frozenset[str]:
+    """All that makes a form behave otherwise than another: the fields in it, and what the whole sheet is."""
+    fields = {type(field).__name__ for field in sheet.questions}
+    tables = [field for field in sheet.questions if isinstance(field, Table)]
+    fields |= {f"{type(cell).__name__} in a row" for table in tables for cell in table.columns}
+    fields |= {"about a person"} if any(map(is_private, sheet.questions)) else set()
+    return frozenset(fields | {name for name in ("guarded", "for_wall") if getattr(sheet, name)})
+
+
+OF_EACH_KIND = list({kind_of(sheet): sheet for sheet in reversed(SHEETS)}.values())
+
+
+@pytest.fixture(scope="module", params=OF_EACH_KIND, ids=lambda sheet: sheet.id)
+def typed(request: pytest.FixtureRequest, visit: Open) -> Filled:
+    """A sheet of each kind, filled in by the keyboard; what its form does hangs on nothing else."""
+    sheet: Sheet = request.param
+    page = visit(path_of(sheet))
+    return Filled(sheet, page, answer_from_example(page, sheet))
+
+
+def test_what_the_keyboard_types_is_answered(typed: Filled) -> None:
+    expect_own_numbers(typed.place)
+
+
+def test_a_link_carries_the_numbers(typed: Filled, visit: Open, address: str) -> None:
+    sheet, _, place = typed
     said = places(place)
     place.locator("[data-action=link]").click()
     link = place.locator(".sheet-link input").input_value()
@@ -136,8 +167,8 @@ def test_a_link_carries_the_numbers(filled: Filled, visit: Open, address: str) -
         expect(place.locator(".standing")).to_have_text("EXAMPLE, NOT YOUR VESSEL")
 
 
-def test_a_wrong_number_is_kept_and_said_beside_its_field(filled: Filled) -> None:
-    sheet, _, place = filled
+def test_a_wrong_number_is_kept_and_said_beside_its_field(typed: Filled) -> None:
+    sheet, _, place = typed
     if not numbers(sheet):
         return
     question = numbers(sheet)[0]
@@ -163,8 +194,8 @@ def test_a_wrong_number_is_kept_and_said_beside_its_field(filled: Filled) -> Non
     assert not box.evaluate("box => helpers.type(box, 'abc1', '[data-error]:not([hidden])')")
 
 
-def test_the_example_fills_the_form_and_stays_an_example(filled: Filled) -> None:
-    sheet, _, place = filled
+def test_the_example_fills_the_form_and_stays_an_example(typed: Filled) -> None:
+    sheet, _, place = typed
     button = place.locator("[data-action=example]")
     if sheet.guarded:
         assert button.count() == 0
