@@ -84,6 +84,8 @@ def expect_own_numbers(place: Locator) -> None:
     expect(place.locator(".standing")).to_have_text("Your numbers")
     expect(place.locator(".answer").first).to_be_visible()
     expect(place.locator("[data-state]")).not_to_have_text("")
+    said = place.locator("[data-state]").inner_text()
+    assert not re.search(r"\.[.:,]|: :|undefined|null", said), said
 
 
 def test_both_pythons_show_the_same(filled: Filled) -> None:

@@ -31,6 +31,9 @@ function firstSentence(text) {
   return text.match(/^.*?[.?!](?=\s|$)/)?.[0] ?? text;
 }
 
+// A verdict in words may end as a sentence does; a figure does not.
+const asSentence = (/** @type {string} */ text) => (/[.?!]$/.test(text) ? text : `${text}.`);
+
 export class Results {
   /** @param {HTMLElement} section */
   constructor(section) {
@@ -109,7 +112,7 @@ export class Results {
     const figures = answers.map((answer) => `${part(answer, "dt").textContent}: ${figureOf(answer)}${doubtOf(answer)}`);
     const act = answers.length ? firstSentence(answers[0]?.querySelector(".next")?.textContent ?? "") : "";
     const [first = "", ...more] = figures;
-    const said = [act ? `${first}. ${act}` : first, ...more].join(" · ") || this.box.querySelector(".refusal")?.textContent || "";
+    const said = [act ? `${asSentence(first)} ${act}` : first, ...more].join(" · ") || this.box.querySelector(".refusal")?.textContent || "";
     const text = [this.warned(), said].filter(Boolean).join(" ");
     const whose = this.box.hasAttribute("data-with-example") ? `${this.box.querySelector(".standing")?.textContent}: ` : "";
     return `${whose}${text}`.replace(/\s+/g, " ").trim();
