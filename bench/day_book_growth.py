@@ -71,7 +71,7 @@ _SEEN = """(() => {
     const [, id] = /^\\{"id":(\\d+),"kind":"reply"/.exec(data) ?? [];
     if (asked.has(Number(id))) window.seenAt[`answer ${asked.get(Number(id))}`] ??= Date.now() / 1000;
   };
-})()"""""
+})()"""
 _WRITE = """() => new Promise((done) => {
   const began = performance.now();
   const rows = (where) => [...document.querySelectorAll(`${where} tr[data-entry]`)].slice(-3);
