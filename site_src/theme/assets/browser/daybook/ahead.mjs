@@ -46,6 +46,7 @@ export function takeAhead(book, key) {
  */
 export function drawnIn(section) {
   section.removeAttribute("data-ahead");
+  for (const box of parts(section, "[data-place] .md-typeset__scrollwrap")) box.replaceWith(...box.querySelectorAll("table")); // as the theme puts around what it finds
   const found = new Map(parts(section, "[data-place]").flatMap((place) => (drawn.has(place) ? [[place.dataset.place ?? "", drawn.get(place) ?? ""]] : [])));
   drawn = new Map();
   return /** @type {Map<string, string>} */ (found);
