@@ -110,7 +110,7 @@ def test_what_other_calculators_drew_is_not_shown(open_page: Open, address: str)
     expect(page.locator("[data-place=lines] tr")).to_have_count(0)
 
 
-def test_looking_back_on_the_same_book_asks_and_reads_nothing(open_page: Open, address: str) -> None:
+def test_looking_back_on_the_same_book_waits_for_nothing_and_reads_no_line(open_page: Open, address: str) -> None:
     page = opened(open_page(PAGE))
     name = a_book(page)
     page.goto(address + BACK)

@@ -26,6 +26,7 @@ export class LookingBack {
   needs = [];
   fits = { text: "", name: "" }; // the file of fits
   held = ""; // why nothing is answered
+  stands = false; // what was drawn last is in view: how the calculator starts is not told over it
   aged = ""; // how old what stands is, until Python has drawn it anew
   /** @type {Promise<void> | null} */
   reading = null;
@@ -68,18 +69,30 @@ export class LookingBack {
     this.part("state").textContent = [this.aged, text].filter(Boolean).join(" ");
   }
 
-  // What was drawn last stands at once; where no line was added since, nothing is read or asked.
+  // What was drawn last stands at once; where no line was added since, none is read, and Python only looks again.
   async read() {
     const view = await (takeAhead(this.book, views.BACK) ?? views.recall(this.book, views.BACK));
     const same = view && views.isOf(view, this.batch) && this.section.isConnected;
     if (same) this.show(view);
-    if (same && !view.fresh.length && view.places.held) return;
     if (same) await quiet();
+    if (same && !view.fresh.length && view.places.held) return this.lookAgain();
     await this.readLines(!same);
+  }
+
+  // From sums alone, when nobody waits for anything.
+  async lookAgain() {
+    const { batch, book, most } = this;
+    const sums = sumsOf(book);
+    await sums.load();
+    if (!this.section.isConnected) return;
+    const along = { batch, most, entries: [], sums: [...sums.kept.values()] };
+    ask("look-back", book, along, (reply) => this.put(batch, reply, reply.status));
+    ask("fits", book, along, (reply) => this.put(batch, reply));
   }
 
   /** @param {views.Seen} view */
   show(view) {
+    this.stands = true;
     const count = view.fresh.length;
     if (count) this.aged = `As it stood before the last ${count === 1 ? "line" : `${count} lines`}. It is being looked at again.`;
     this.batch = view.batch;
@@ -234,8 +247,8 @@ export class LookingBack {
   follow(state) {
     const { phase, failure } = state;
     if (this.held) return;
-    if (phase === "starting" && !this.aged) tellStep(this.part("state"), state);
-    if (phase === "failed") this.say(`The calculator could not start (${failure}), ${this.aged ? "so it is not" : "so there is nothing to show here"}.`);
+    if (phase === "starting" && !this.stands) tellStep(this.part("state"), state);
+    if (phase === "failed" && !(this.stands && !this.aged)) this.say(`The calculator could not start (${failure}), ${this.aged ? "so it is not" : "so there is nothing to show here"}.`);
   }
 }
 
