@@ -83,7 +83,7 @@ export async function lookAhead(back) {
   book.open().catch(() => {}); // both at once
   const key = back ? BACK : keyOf(batch);
   const mine = (ahead = { key, which, view: recall(book, key) });
-  const [view, section] = await Promise.all([mine.view, come("section[data-day-book]")]);
+  const [view, section] = await Promise.all([mine.view.catch(() => null), come("section[data-day-book]")]);
   if (!view || !section || (back && (!isOf(view, batch) || view.fresh.length))) return;
   const forms = batch && !back ? await come("[data-entry-forms]") : null;
   if (ahead !== mine) return; // the page's own script goes on from here

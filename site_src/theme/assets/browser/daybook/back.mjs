@@ -71,6 +71,14 @@ export class LookingBack {
 
   // What was drawn last stands at once; where no line was added since, none is read, and Python only looks again.
   async read() {
+    try {
+      await this.look();
+    } catch (fault) {
+      this.say(saidBy(fault));
+    }
+  }
+
+  async look() {
     const view = await (takeAhead(this.book, views.BACK) ?? views.recall(this.book, views.BACK));
     const same = view && views.isOf(view, this.batch) && this.section.isConnected;
     if (same) this.show(view);

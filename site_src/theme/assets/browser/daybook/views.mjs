@@ -3,6 +3,7 @@
 
 import { calculators } from "../edition/edition.mjs";
 import { heldBack } from "./ask.mjs";
+import { NotWritten } from "./book.mjs";
 import { quiet } from "./quiet.mjs";
 import { sumsOf } from "./sums.mjs";
 
@@ -28,7 +29,7 @@ export const keyOf = (batch) => (batch ? `view of batch ${batch}` : "view of the
 export const isOf = (view, batch) => view.batch === (batch || view.names[0]);
 
 /**
- * The view as it was kept, or null where it does not hold any more.
+ * The view as it was kept, or null where it does not hold any more; a fault where the book does not open.
  * @param {Book} book
  * @param {string} key
  * @returns {Promise<Seen | null>}
@@ -41,8 +42,9 @@ export async function recall(book, key) {
     const same = end?.seq === view.last.seq && end.id === view.last.id;
     const fresh = same ? [] : await book.since(view.last);
     return fresh && { ...view, fresh };
-  } catch {
-    return null; // the book does not open; whoever reads its lines says so
+  } catch (fault) {
+    if (fault instanceof NotWritten) throw fault; // the book does not open: it is not waited for once more
+    return null;
   }
 }
 
