@@ -4,7 +4,7 @@ import js from "@eslint/js";
 import globals from "globals";
 
 const SERVED = ["site_src/theme/**/*.mjs"];
-const WORKERS = ["site_src/theme/service-worker.mjs", "site_src/theme/assets/browser/daybook/reader.mjs", "site_src/theme/assets/browser/daybook/codes/code-reader.mjs", "site_src/theme/assets/browser/engine/worker.mjs", "site_src/theme/assets/browser/reading/search.mjs"];
+const WORKERS = ["site_src/theme/service-worker.mjs", "site_src/theme/assets/browser/daybook/reader.mjs", "site_src/theme/assets/browser/daybook/codes/code-reader.mjs", "site_src/theme/assets/browser/engine/worker.mjs", "site_src/theme/assets/browser/engine/small-worker.mjs", "site_src/theme/assets/browser/reading/search.mjs"];
 
 // What belongs to the browser is called, never replaced by a function of ours.
 const NOT_REPLACED = ["fetch", "Worker", "XMLHttpRequest", "WebAssembly", "postMessage", "setTimeout", "print"];

@@ -64,14 +64,35 @@ def browser(playwright: Playwright) -> Iterator[Browser]:
     chromium.close()
 
 
+PYTHON, SMALL = "/assets/browser/worker.", "/assets/browser/small-worker."
+
+
 def is_engine(worker: Worker) -> bool:
-    """Whether a worker is ours; the theme's search has one too."""
-    return "/assets/browser/worker." in worker.url
+    """Whether a worker is one of ours; the theme's search has one too."""
+    return PYTHON in worker.url or SMALL in worker.url
+
+
+def is_python(worker: Worker) -> bool:
+    """Whether it is the one that answers everything."""
+    return PYTHON in worker.url
 
 
 def without_engine(page: Page) -> None:
-    """Let the engine never come, for what is looked at as it was built: starting it costs a second of processor."""
-    page.route("**/assets/browser/worker.*", lambda route: route.fulfill(content_type="text/javascript", body=""))
+    """Let no engine ever come, for what is looked at as it was built: starting one costs a second of processor."""
+    for name in (PYTHON, SMALL):
+        page.route(f"**{name}*", lambda route: route.fulfill(content_type="text/javascript", body=""))
+
+
+def only_python(page: Page) -> None:
+    """Keep the small engine out: Python answers whatever is asked."""
+    body = 'postMessage(JSON.stringify({ kind: "failed", text: "kept out" }));'
+    page.route(f"**{SMALL}*", lambda route: route.fulfill(content_type="text/javascript", body=body))
+
+
+def only_small(page: Page) -> None:
+    """Keep Python and all its files out."""
+    for files in ("**/runtime/**", "**/assets/app/calculators.*", f"**{PYTHON}*"):
+        page.route(files, lambda route: route.abort())
 
 
 class Watch:
@@ -82,6 +103,7 @@ class Watch:
         self.faults: list[str] = []
         self.expected: list[str] = []  # words of faults that a test brings about itself
         self.workers = 0
+        self.pythons = 0
 
     def new_page(self, browser: Browser, **options: Any) -> Page:
         context = browser.new_context(**{"viewport": PHONE, **options})
@@ -97,6 +119,7 @@ class Watch:
 
     def _started(self, worker: Worker) -> None:
         self.workers += is_engine(worker)
+        self.pythons += is_python(worker)
 
     def _asked_back(self, dialog: Dialog) -> None:
         self.faults.append(f"a dialog: {dialog.message}")
@@ -152,7 +175,7 @@ def open_page(browser: Browser, address: str, watch: Watch) -> Iterator[Open]:
 
 @pytest.fixture(scope="module")
 def visit(browser: Browser, address: str) -> Iterator[Open]:
-    """Go to a page by a link, as a reader does, in one long visit with one engine: ``visit("calculators/x/")``."""
+    """Go to a page by a link, as a reader does, in one long visit with its engines: ``visit("calculators/x/")``."""
     watch = Watch(address)
     page = watch.new_page(browser)
     page.goto(address)
@@ -168,4 +191,4 @@ def visit(browser: Browser, address: str) -> Iterator[Open]:
     yield go
     page.context.close()
     watch.check()
-    assert watch.workers <= 1, "the engine was started more than once in one visit"
+    assert max(watch.pythons, watch.workers - watch.pythons) <= 1, "an engine was started more than once in one visit"

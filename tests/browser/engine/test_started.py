@@ -9,7 +9,7 @@ from playwright.sync_api import Locator, Page
 
 from calculators.asking.declare import Sheet
 from calculators.sheets import find_sheet
-from tests.browser.conftest import HELPERS, Open
+from tests.browser.conftest import HELPERS, Open, only_python
 from tests.browser.sheets import answer_from_example, example, expect_standing, path_of, section, type_in
 from tests.browser.sheets import places as all_places
 
@@ -68,6 +68,7 @@ def again(page: Page, sheet: Sheet) -> Page:
     """The same device, a new page."""
     other = page.context.new_page()
     other.add_init_script(path=HELPERS)
+    only_python(other)
     other.goto(page.url.split("calculators/")[0] + path_of(sheet))
     return other
 
@@ -75,7 +76,7 @@ def again(page: Page, sheet: Sheet) -> Page:
 @pytest.fixture
 def first(open_page: Open) -> Page:
     """A page whose engine was started the long way, was used, and was kept."""
-    page = open_page(path_of(SHEET))
+    page = open_page(path_of(SHEET), before=only_python)
     answer_from_example(page, SHEET)
     assert start(page)["again"] is False
     wait_until_kept(page)
@@ -109,7 +110,7 @@ def test_damage_is_thrown_away_and_the_long_way_answers(first: Page, how: str) -
 
 
 def test_nothing_typed_is_in_it(open_page: Open) -> None:
-    page = open_page(path_of(SHEET))
+    page = open_page(path_of(SHEET), before=only_python)
     section(page, SHEET).locator("[name=barley_moisture]").fill("12.345678")  # waits for the engine in its queue
     type_in(section(page, SHEET), SHEET, {**example(SHEET), "barley_moisture": "12.345678"})
     expect_standing(section(page, SHEET), "answered")
