@@ -67,7 +67,7 @@ export class Runner {
     this.phase = "starting";
     this.step = { text: "Fetching the calculator", done: 0, wait: "" };
     const fresh = this.make();
-    fresh.addEventListener("message", (event) => fresh === this.worker && this.receive(JSON.parse(event.data)));
+    fresh.addEventListener("message", (event) => fresh === this.worker && this.hear(event.data));
     fresh.addEventListener("error", (event) => {
       event.preventDefault();
       if (fresh === this.worker) this.owner.died(event.message || "the worker could not be started", this.asked);
@@ -97,6 +97,18 @@ export class Runner {
   /** @param {object} message */
   send(message) {
     this.worker?.postMessage(asText(message));
+  }
+
+  /** @param {string} text */
+  hear(text) {
+    /** @type {Message} */
+    let message;
+    try {
+      message = JSON.parse(text);
+    } catch {
+      return this.owner.died("what it said cannot be read", this.asked);
+    }
+    this.receive(message);
   }
 
   /** @param {Message} message */
