@@ -24,11 +24,12 @@ from bench.browser import CASES, CountingServer, bare_site, browser, running, se
 from calculators.asking.answer import example_of
 from calculators.sheets import find_sheet
 from site_src.build import build
+from site_src.compress import compress_file
 from tests.browser.slow_line import slow_line
 
 SHEETS = {
     "moisture-target": CASES["moisture-target"],
-    "sample-basket": "gross_now_g=226&basket_g=84&sample_g=100&barley_moisture=12.5&target_moisture=45",
+    "sample-basket": "gross_now_g=226&basket_g=84&sample_g=100&barley_moisture=12.5&target_moisture=45&drained=drained",
     "steep-timing": CASES["steep-timing"],
 }
 BAD_LINE = {"bytes_a_second": 50_000, "delay_s": 0.3}
@@ -65,6 +66,8 @@ def with_address(built: Path, folder: Path, server: CountingServer) -> None:
         path.write_text(path.read_text("utf-8").replace(found[1], server.address), "utf-8")
         for suffix in (".br", ".gz"):
             path.with_name(path.name + suffix).unlink(missing_ok=True)
+    for sheet in SHEETS:
+        compress_file(folder / "calculators" / sheet / "index.html")
 
 
 class Spent:

@@ -37,13 +37,14 @@ class Carried:
 
 def place_engines(
     site: Path, pins: Pins, cache: Path = CACHE, say: Callable[[str], None] = print, *, quick: bool = False
-) -> dict[str, dict[str, str]]:
+) -> tuple[dict[str, dict[str, str]], frozenset[str]]:
     """Put Python, the small engine and the calculators for each into the site.
 
     Returns
     -------
-    dict
-        By script, what is put in the place of which text: the addresses of these files, their marks and sizes.
+    tuple
+        By script, what is put in the place of which text: the addresses of these files, their marks and sizes. And the
+        sheets that start on the small engine.
     """
     source = served_runtime(pins, cache, say)
     runtime = site / "runtime" / pins.key
@@ -64,7 +65,7 @@ def place_engines(
     }
     apart = {address for files in packages.values() for address in files}
     small = made_small(cache, say=say)
-    return {
+    filled = {
         "worker.mjs": _filled(
             "FILES",
             indexURL=folder,
@@ -83,6 +84,7 @@ def place_engines(
             packages=packages,
         ),
     }
+    return filled, small.starts_on
 
 
 def place_small(app: Path, small: SmallEngine, cache: Path, *, quick: bool) -> Mapping[str, object]:

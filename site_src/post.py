@@ -26,6 +26,7 @@ from site_src.wide_tables import with_heads
 
 _BROWSER = "assets/browser"
 _MANIFEST = "manifest.webmanifest"
+_SHEET = re.compile(r'<section class="sheet"[^>]* data-sheet="([\w-]+)"')
 _PAGE_SCRIPT = re.compile(rf'<script src="([^"]*{_BROWSER}/)page\.')
 
 
@@ -62,7 +63,7 @@ def finish(
     """
     pins = read_pins()
     check_carried(site)
-    filled = place_engines(site, pins, cache, say, quick=quick)
+    filled, on_small = place_engines(site, pins, cache, say, quick=quick)
     write_worker(site)
     browser = site / _BROWSER
     join_modules(browser, "page.mjs")
@@ -76,7 +77,9 @@ def finish(
     for page, html in pages.items():
         html = with_heads(_renamed(html, names))
         if 'class="sheet"' in html:
-            html = _with_modules(_owned(html, page), modules, names["early.mjs"])
+            sheets = set(_SHEET.findall(html))
+            asked = [*modules, names["small-worker.mjs"]] if sheets & on_small else modules
+            html = _with_modules(_owned(html, page), asked, names["early.mjs"])
         pages[page] = resolved(html, page, site)
     facts = {page: read_page(html) for page, html in pages.items()}
     text = policy(facts.values())

@@ -15,7 +15,6 @@ from playwright.sync_api import Browser, Locator, Page, Request, Route, Worker, 
 from calculators.asking.declare import Sheet
 from calculators.page import respond
 from calculators.sheets import find_sheet
-from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.conftest import PYTHON, SMALL, Open, Watch, is_engine, only_python, only_small
 from tests.browser.sheets import (
     READY,
@@ -230,7 +229,7 @@ def test_on_a_poor_line_the_reader_is_asked_first_with_the_size(open_page: Open,
     page.wait_for_timeout(2500)
     offer = page.locator(".more-offer")
     expect(offer).to_have_count(0)
-    for path in ("training/practice-batch/", DAY_BOOK, path_of(WITH_NUMPY)):
+    for path in ("training/exercises/", path_of(WITH_NUMPY)):
         page.evaluate("address => helpers.follow(address)", address + path)
         expect(offer).to_have_count(1)
         expect(offer).to_contain_text(re.compile(r"This needs \d\.\d MB more.*so it comes when you say so"))
@@ -244,8 +243,8 @@ def test_on_a_poor_line_the_reader_is_asked_first_with_the_size(open_page: Open,
     offer.get_by_role("button", name="Fetch it").click()
     expect(offer).to_have_count(0)
     expect_standing(place, "answered")
-    page.evaluate("address => helpers.follow(address)", address + DAY_BOOK)
-    expect(page.locator("[data-action=begin]").first).to_be_visible()
+    page.evaluate("address => helpers.follow(address)", address + "training/exercises/")
+    expect(page).to_have_url(re.compile("/exercises/"))
     expect(offer).to_have_count(0)
 
 
@@ -315,7 +314,7 @@ def test_no_word_or_digit_tells_which_engine_answered(
     watch.expected.append("Failed to load resource")
     sheets = [sheet for sheet in SHEETS if sheet.id in on_small(built_site)]
     assert len(sheets) > 15
-    page = open_page(path_of(SHEET), before=with_all(line(saveData=True), only_small))
+    page = open_page("", before=with_all(line(saveData=True), only_small))
     by_small = shown(page, sheets, address)
-    other = open_page(path_of(SHEET), before=only_python)
+    other = open_page("", before=only_python)
     assert by_small == shown(other, sheets, address)
