@@ -15,7 +15,7 @@ import brotli
 import pytest
 
 from calculators.sheets import find_sheet
-from site_src import post
+from site_src import engines
 from site_src.runtime import LOCK, read_pins
 from site_src.settings import BuildError
 
