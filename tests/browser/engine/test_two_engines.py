@@ -232,7 +232,7 @@ def test_on_a_poor_line_the_reader_is_asked_first_with_the_size(open_page: Open,
     for path in ("training/exercises/", path_of(WITH_NUMPY)):
         page.evaluate("address => helpers.follow(address)", address + path)
         expect(offer).to_have_count(1)
-        expect(offer).to_contain_text(re.compile(r"This needs \d\.\d MB more.*so it comes when you say so"))
+        expect(offer).to_contain_text(re.compile(r"needs \d\.\d MB more.*so it comes when you say so"))
     size = float(re.findall(r"(\d\.\d) MB", offer.inner_text())[0])
     assert 5.5 < size < 7.5, "with numpy"
     assert not engines.asked and not engines.python

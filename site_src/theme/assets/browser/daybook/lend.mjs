@@ -96,7 +96,7 @@ class Lender {
   /** What the book knows comes when the reader says so. */
   offer() {
     this.line.hidden = false;
-    offerMore(this.line, engine.asksFirst(NEEDS), { what: "To fill in what the day-book knows of a batch at work", put: (box) => this.line.append(box) });
+    offerMore(this.line, engine.asksFirst(NEEDS), { what: "To fill in what the day-book knows of a batch at work, this page", put: (box) => this.line.append(box) });
   }
 
   /** A sheet about all batches at work names none; its plan can be taken into the book. */

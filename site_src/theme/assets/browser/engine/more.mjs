@@ -9,10 +9,10 @@ const KEPT = "Your numbers are kept.";
 
 /**
  * @param {import("./line.mjs").More} more
- * @param {string} [what] wants it, in words
+ * @param {string} what needs it
  */
-export function wordsFor({ bytes, seconds, saves }, what = "") {
-  const size = `${what ? `${what}, this page` : "This"} needs ${(bytes / 1e6).toFixed(1)} MB more`;
+export function wordsFor({ bytes, seconds, saves }, what) {
+  const size = `${what} needs ${(bytes / 1e6).toFixed(1)} MB more`;
   const time = seconds ? `, about ${seconds > 120 ? `${Math.round(seconds / 60)} min` : `${5 * Math.ceil(seconds / 5)} s`} on this line` : "";
   const why = saves ? "This device asks to save data" : "The line is slow";
   return `${size}${time}. ${why}, so it comes when you say so.`;
@@ -22,10 +22,10 @@ export function wordsFor({ bytes, seconds, saves }, what = "") {
  * The offer in a place, or none.
  * @param {ParentNode | null} place
  * @param {import("./line.mjs").More | null} more
- * @param {{ asked?: boolean, what?: string, put?: (box: HTMLElement) => void }} [how] whether numbers wait for it, what does, and where
- * it goes
+ * @param {{ asked?: boolean, what?: string, put?: (box: HTMLElement) => void }} [how] whether numbers wait for it, what needs it, and
+ * where it goes
  */
-export function offerMore(place, more, { asked = false, what = "", put = (box) => place?.append(box) } = {}) {
+export function offerMore(place, more, { asked = false, what = "This", put = (box) => place?.append(box) } = {}) {
   const there = place?.querySelector(`:scope > .${BOX}`);
   if (!more) return void there?.remove();
   const words = [wordsFor(more, what), asked ? KEPT : ""].filter(Boolean).join(" ");
@@ -41,5 +41,5 @@ export function offerMore(place, more, { asked = false, what = "", put = (box) =
 
 /** For whatever of a page is no sheet, above the page. */
 export function offerOnTop() {
-  engine.subscribe(({ more }) => offerMore(document.querySelector(".md-content__inner"), more, { put: putOnTop }));
+  engine.subscribe(({ more }) => offerMore(document.querySelector(".md-content__inner"), more, { what: "The calculator of this page", put: putOnTop }));
 }
