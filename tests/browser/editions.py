@@ -87,8 +87,8 @@ class House:
             small = made_small(CACHE, package)
         shutil.rmtree(package.parent)
         app = self.site / "assets/app"
-        for path in app.glob("small*"):
-            path.unlink()
+        for gone in list(app.glob("small*")):
+            gone.unlink()
         files = json.dumps({**place_small(app, small, CACHE, quick=True), "calculators": short_hash(data)})
         former = next(app.glob("calculators.*.zip"))
         fresh = former.with_name(hashed_name("calculators.zip", data))

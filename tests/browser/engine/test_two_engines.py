@@ -299,8 +299,10 @@ def shown(page: Page, sheets: list[Sheet], address: str) -> dict[str, dict[str, 
     """What stands in the results of each sheet, answered by whatever engine this page has."""
     found = {}
     for sheet in sheets:
+        page.evaluate("() => localStorage.clear()")  # nothing is lent: it would say when
         page.evaluate("address => helpers.follow(address)", address + path_of(sheet))
         expect(page).to_have_url(re.compile(f"/{sheet.id}/"))
+        expect(page.locator("main[data-left]")).to_have_count(0)
         place = section(page, sheet)
         expect(place).to_be_visible()
         html = place.evaluate("(section, questions) => helpers.ask(section, questions)", example(sheet))
