@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from ..models.bed.floor import Band, Guess, band, hours_until, mean_c
 from .conventions import NOTICEABLE_K, SOON_H
-from .limit import Limit
+from .limit import Limit, edge
 from .limits import casting
 from .limits import floor_germination as limits
 from .lines import Line, passed, worst
@@ -246,7 +246,7 @@ def _stops(sight: Sight, due: dict[str, list[Line]]) -> list[Line]:
     mould_word = "lift-out" if mould else "look-for-mould"  # nothing is lifted out that was not seen
     turning = _at_stop([*_heat(sight), *sour])
     depth = None if sight.couch else passed(limits.DEPTH, sight.depth_cm)
-    thin_already = sight.depth_cm is not None and sight.depth_cm <= (limits.DEPTH.accept_low or 0)
+    thin_already = sight.depth_cm is not None and sight.depth_cm <= edge(limits.DEPTH.accept_low)
     piece = passed(limits.PIECE, sight.mean_c)
     told = _at_stop(
         [

@@ -33,10 +33,7 @@ OF_STD = {"__init__"}
 """What is called on anything else, beyond the names below."""
 
 NATIVE = set(
-    "abs all any bool enumerate filter frozenset getattr len list map max min next object property range set "
-    "staticmethod super tuple "
-    "ArithmeticError AttributeError Exception ImportError IndexError KeyError LookupError NotImplementedError "
-    "OverflowError StopIteration TypeError ValueError ZeroDivisionError".split()
+    ["abs", "all", "any", "bool", "enumerate", "filter", "frozenset", "getattr", "len", "list", "map", "max", "min", "next", "object", "property", "range", "set", "staticmethod", "super", "tuple", "ArithmeticError", "AttributeError", "Exception", "ImportError", "IndexError", "KeyError", "LookupError", "NotImplementedError", "OverflowError", "StopIteration", "TypeError", "ValueError", "ZeroDivisionError"]
 )
 """What is built in and does there what it does here; ``tests/small`` tries it."""
 
@@ -47,8 +44,7 @@ REPLACED = {
 """What is built in and does something else there, with the function of ``std/prelude.py`` that is called instead."""
 
 METHODS = set(
-    "add append clear count endswith extend get index insert items join keys pop remove replace "
-    "setdefault startswith update values".split()
+    ["add", "append", "clear", "count", "endswith", "extend", "get", "index", "insert", "items", "join", "keys", "pop", "remove", "replace", "setdefault", "startswith", "update", "values"]
 )
 """Methods of texts, lists, dicts and sets that do there what they do here."""
 
@@ -70,11 +66,7 @@ FORMATS = (r",?\.\{?\w+\}?[fg]", "g")
 DATE_FORMATS = "%[HMYab]"
 
 NODES = set(
-    "Add And AnnAssign Assert Assign Attribute AugAssign BinOp BitAnd BitOr BoolOp Break Call ClassDef Compare Constant "
-    "Continue Del Delete Dict DictComp Div Eq ExceptHandler Expr FloorDiv For FormattedValue FunctionDef GeneratorExp Gt "
-    "GtE If IfExp Import ImportFrom In Is IsNot JoinedStr Lambda List ListComp Load Lt LtE Mod Module Mult Name NamedExpr "
-    "Not NotEq NotIn Or Pass Pow Raise Return Set SetComp Slice Starred Store Sub Subscript Try Tuple UAdd USub UnaryOp "
-    "While With Yield YieldFrom alias arg arguments comprehension keyword withitem".split()
+    ["Add", "And", "AnnAssign", "Assert", "Assign", "Attribute", "AugAssign", "BinOp", "BitAnd", "BitOr", "BoolOp", "Break", "Call", "ClassDef", "Compare", "Constant", "Continue", "Del", "Delete", "Dict", "DictComp", "Div", "Eq", "ExceptHandler", "Expr", "FloorDiv", "For", "FormattedValue", "FunctionDef", "GeneratorExp", "Gt", "GtE", "If", "IfExp", "Import", "ImportFrom", "In", "Is", "IsNot", "JoinedStr", "Lambda", "List", "ListComp", "Load", "Lt", "LtE", "Mod", "Module", "Mult", "Name", "NamedExpr", "Not", "NotEq", "NotIn", "Or", "Pass", "Pow", "Raise", "Return", "Set", "SetComp", "Slice", "Starred", "Store", "Sub", "Subscript", "Try", "Tuple", "UAdd", "USub", "UnaryOp", "While", "With", "Yield", "YieldFrom", "alias", "arg", "arguments", "comprehension", "keyword", "withitem"]
 )
 """Constructs, as ``ast`` calls them."""
 

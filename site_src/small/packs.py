@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -9,14 +10,17 @@ from functools import cached_property
 from pathlib import Path
 
 from calculators.sheets import find_sheet, sheet_ids
-from site_src.settings import CACHE
+from site_src.cache import kept
+from site_src.settings import CACHE, SOURCE
 from site_src.small import known
 from site_src.small.engine import LOADER, WASM, engine_files, read_engine_pins, served
 from site_src.small.reach import PACKAGE, Sources, reached
+from site_src.small.record import read_record
 from site_src.small.rewrite import defined, rewritten
 from site_src.taken import modules
 
 PAGE = "calculators.page"
+SMALL = SOURCE / "theme" / "assets" / "browser" / "engine" / "small"
 _SHARED_BY = 0.5  # of the sheets; what so many reach is carried to every page
 
 
@@ -29,6 +33,7 @@ class SmallEngine:
     loader: bytes
     wasm: bytes
     starts_on: frozenset[str]
+    digests: Mapping[str, str]  # of all that each sheet runs from, but for what a house has of its own
 
 
 class Written:
@@ -45,6 +50,19 @@ class Written:
                 count[name] = count.get(name, 0) + 1
         self.core = self.of_page | {name for name, many in count.items() if many >= _SHARED_BY * len(self.sheets)}
         self.core |= {f"{PACKAGE.name}.{name}" for name in known.BY_A_HOUSE if f"{name}.py" in sources.extra}
+
+    def kept_texts(self, cache: Path) -> dict[str, str]:
+        """What is written, made again only when a source or a file of this folder has changed."""
+        key = hashlib.sha256()
+        for path in sorted(Path(__file__).parent.rglob("*.py")):
+            key.update(path.read_bytes())
+        for name in sorted(self.core.union(*self.of_sheet.values())):
+            module = self.sources.find(name)
+            key.update(f"{name} {module.text if module else ''}".encode())
+        data = kept(cache / "small" / f"{key.hexdigest()}.json", lambda: json.dumps(self.texts).encode())
+        found: dict[str, str] = json.loads(data)
+        self.__dict__["texts"] = found
+        return found
 
     @cached_property
     def texts(self) -> dict[str, str]:
@@ -101,6 +119,24 @@ def made(cache: Path = CACHE, package: Path = PACKAGE, say: Callable[[str], None
     pins = read_engine_pins()
     files = served(pins, engine_files(pins, cache, say))
     written = Written(Sources(package, modules()))
+    written.kept_texts(cache)
     core = {**stand_ins(), **written.pack(written.core)}
     sheets = {name: packed(written.pack(names - written.core)) for name, names in written.of_sheet.items()}
-    return SmallEngine(packed(core), sheets, files[LOADER], files[WASM], frozenset())
+    digests = {name: _digest(written, name, files) for name in sheets}
+    proven = read_record()
+    starts_on = frozenset(
+        name
+        for name, digest in digests.items()
+        if name in proven and proven[name].holds(digest, guarded=find_sheet(name).guarded)
+    )
+    return SmallEngine(packed(core), sheets, files[LOADER], files[WASM], starts_on, digests)
+
+
+def _digest(written: Written, sheet: str, files: Mapping[str, bytes]) -> str:
+    own = {f"{PACKAGE.name}.{name}" for name in known.BY_A_HOUSE}
+    parts = {**files, **stand_ins(), **written.pack(written.of_sheet[sheet] - own)}
+    parts |= {path.name: path.read_bytes() for path in sorted(SMALL.glob("*.mjs"))}
+    whole = hashlib.sha256()
+    for name, data in sorted(parts.items()):
+        whole.update(f"{name} {len(data)}\n".encode() + data)
+    return whole.hexdigest()

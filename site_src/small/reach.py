@@ -92,7 +92,8 @@ class Module:
 
 
 def _untyped(tree: ast.Module) -> ast.Module:
-    return ast.fix_missing_locations(_Untyped().visit(tree))
+    bare: ast.Module = _Untyped().visit(tree)
+    return ast.fix_missing_locations(bare)
 
 
 class _Untyped(ast.NodeTransformer):

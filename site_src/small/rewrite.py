@@ -11,7 +11,6 @@ from site_src.small import known
 from site_src.small.patterns import Unknown, compiled
 from site_src.small.reach import Module, Sources, used
 
-
 _KINDS = {"dict", "list", "set", "tuple"}
 _OURS = "_s_"  # before each name of the prelude
 
@@ -38,7 +37,7 @@ def rewritten(sources: Sources, module: Module, attributes: frozenset[str], meth
     tree = ast.parse(ast.unparse(module.tree))
     for old, new in zip(ast.walk(module.tree), ast.walk(tree), strict=True):
         if hasattr(new, "lineno"):
-            new.lineno = getattr(old, "lineno", 0)  # type: ignore[attr-defined]
+            new.lineno = getattr(old, "lineno", 0)
     writer = _Writer(sources, module, attributes, methods)
     writer.look(tree)
     done = writer.visit(tree)
@@ -59,15 +58,15 @@ def defined(modules: Iterable[Module]) -> tuple[frozenset[str], frozenset[str]]:
                 called.add(node.name)
             elif isinstance(node, ast.Attribute) and isinstance(node.ctx, ast.Store):
                 names.add(node.attr)
-        for held in [module.tree, *(node for node in ast.walk(module.tree) if isinstance(node, ast.ClassDef))]:
-            for one in held.body:
+        classes = [node for node in ast.walk(module.tree) if isinstance(node, ast.ClassDef)]
+        for body in [module.tree.body, *(node.body for node in classes)]:
+            for one in body:
                 names |= {target.id for target in _targets(one)}
                 if isinstance(one, (ast.Import, ast.ImportFrom)):
                     names |= {alias.asname or alias.name for alias in one.names}
         for held in ast.walk(ast.parse(module.text)):  # a field that holds a function is called by its name
             if isinstance(held, ast.AnnAssign) and isinstance(held.target, ast.Name):
-                if "Callable" in ast.unparse(held.annotation):
-                    called.add(held.target.id)
+                called |= {held.target.id} if "Callable" in ast.unparse(held.annotation) else set()
     return frozenset(names), frozenset(called)
 
 

@@ -77,10 +77,46 @@ def is_python(worker: Worker) -> bool:
     return PYTHON in worker.url
 
 
+NO_ENGINE = """if (location.protocol.startsWith("http") && !sessionStorage.engineMayCome) {
+  const Own = Worker;
+  class Silent extends EventTarget {
+    postMessage() {}
+    terminate() {}
+  }
+  globalThis.Worker = function (address, options) {
+    return /\\/assets\\/browser\\/(small-)?worker\\./.test(String(address)) ? new Silent() : new Own(address, options);
+  };
+  globalThis.Worker.prototype = Own.prototype;
+}"""
+MAY_COME = "sessionStorage.engineMayCome = 'yes';"
+
+
 def without_engine(page: Page) -> None:
-    """Let no engine ever come, for what is looked at as it was built: starting one costs a second of processor."""
-    for name in (PYTHON, SMALL):
-        page.route(f"**{name}*", lambda route: route.fulfill(content_type="text/javascript", body=""))
+    """Let the engine never come, for what is looked at as it was built: starting it costs a second of processor.
+
+    A request that is met on its way would do it too, but then nothing is taken from the browser's cache.
+    """
+    page.add_init_script(NO_ENGINE)
+
+
+def engine_may_come(page: Page) -> None:
+    """Let it come after all, with the next page that is loaded."""
+    page.evaluate(f"() => {{ {MAY_COME} }}")
+
+
+def engine_later(page: Page) -> None:
+    """Let the engine come with the second page that is loaded: on the first one something is only made ready."""
+    page.add_init_script(f"{NO_ENGINE} if (location.protocol.startsWith('http')) {MAY_COME}")
+
+
+def go(page: Page, target: str) -> None:
+    """Have a page stand at an address, by a link where it can: to load each page anew costs three times as much."""
+    if page.url in ("about:blank", target):
+        page.goto(target)
+        return
+    page.evaluate("target => helpers.follow(target)", target)
+    expect(page.locator("main[data-left]")).to_have_count(0)
+    expect(page).to_have_url(target)
 
 
 def only_python(page: Page) -> None:
@@ -173,22 +209,73 @@ def open_page(browser: Browser, address: str, watch: Watch) -> Iterator[Open]:
     watch.check()
 
 
+EMPTY = """async () => {
+  window.print = () => {};
+  localStorage.clear();
+  sessionStorage.clear();
+  const come = (request) => new Promise((done, fail) => {
+    request.onsuccess = () => done(request.result);
+    request.onerror = () => fail(request.error);
+  });
+  for (const { name } of await indexedDB.databases()) {
+    const db = await come(indexedDB.open(name));
+    const stores = [...db.objectStoreNames];
+    if (stores.length) {
+      const work = db.transaction(stores, "readwrite");
+      await Promise.all(stores.map((store) => come(work.objectStore(store).clear())));
+    }
+    db.close();
+  }
+}"""
+"""A device that keeps nothing yet."""
+
+
+class Visit:
+    """One long visit with one engine, page after page by links; begun anew after a test that failed."""
+
+    def __init__(self, browser: Browser, address: str, session: pytest.Session) -> None:
+        self.browser = browser
+        self.address = address
+        self.session = session
+        self.failed = -1
+        self.loads = 0
+        self.page: Page | None = None
+
+    def go(self, path: str, viewport: ViewportSize = PHONE) -> Page:
+        """Go to a page other than home by way of home, so that it comes fresh, on a device that keeps nothing."""
+        if self.page is None or self.session.testsfailed != self.failed:
+            self.leave()
+            self.watch = Watch(self.address)
+            self.page = self.watch.new_page(self.browser)
+            self.loads = 0
+            self.page.on("load", self._loaded)
+            self.page.goto(self.address)
+            self.failed = self.session.testsfailed
+        self.page.set_viewport_size(viewport)
+        for target in (self.address, self.address + path):
+            if self.page.url != target:
+                self.page.evaluate("target => helpers.follow(target)", target)
+                expect(self.page.locator("main[data-left]")).to_have_count(0)
+            if target == self.address:
+                self.page.evaluate(EMPTY)  # only here: a page may keep as it is left
+        return self.page
+
+    def _loaded(self, _: Page) -> None:
+        self.loads += 1
+
+    def leave(self) -> None:
+        if self.page is not None:
+            self.page.context.close()
+            self.page = None
+            if self.session.testsfailed == self.failed:
+                self.watch.check()
+                each = max(self.watch.pythons, self.watch.workers - self.watch.pythons)
+                assert each <= self.loads, "an engine was started more than once in one visit"
+
+
 @pytest.fixture(scope="module")
-def visit(browser: Browser, address: str) -> Iterator[Open]:
-    """Go to a page by a link, as a reader does, in one long visit with its engines: ``visit("calculators/x/")``."""
-    watch = Watch(address)
-    page = watch.new_page(browser)
-    page.goto(address)
-
-    def go(path: str) -> Page:
-        for target in (address, address + path):  # by way of home, so that the same page comes fresh
-            page.evaluate("() => { window.print = () => {}; localStorage.clear(); }")  # a page may keep as it is left
-            if page.url != target:
-                page.evaluate("target => helpers.follow(target)", target)
-                expect(page.locator("main[data-left]")).to_have_count(0)
-        return page
-
-    yield go
-    page.context.close()
-    watch.check()
-    assert max(watch.pythons, watch.workers - watch.pythons) <= 1, "an engine was started more than once in one visit"
+def visit(browser: Browser, address: str, request: pytest.FixtureRequest) -> Iterator[Open]:
+    """Go to a page as a reader does, in one long visit with one engine: ``visit("calculators/x/", viewport=DESK)``."""
+    visit = Visit(browser, address, request.session)
+    yield visit.go
+    visit.leave()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
@@ -22,8 +22,10 @@ PATIENCE = 60000
 class House(editions.House):
     """One with a browser profile that can be opened again."""
 
-    def __init__(self, playwright: Playwright, built: Path, built_for: str, folder: Path) -> None:
-        super().__init__(built, built_for, folder)
+    def __init__(
+        self, playwright: Playwright, built: Path, built_for: str, folder: Path, left_out: Sequence[str]
+    ) -> None:
+        super().__init__(built, built_for, folder, left_out)
         self.playwright = playwright
         self.profile = folder / "profile"
         self.context: BrowserContext | None = None
@@ -58,10 +60,18 @@ class House(editions.House):
 
 @pytest.fixture(scope="module")
 def saved(
-    playwright: Playwright, built_site: Path, address: str, tmp_path_factory: pytest.TempPathFactory
+    request: pytest.FixtureRequest,
+    playwright: Playwright,
+    built_site: Path,
+    address: str,
+    tmp_path_factory: pytest.TempPathFactory,
 ) -> Iterator[House]:
-    """The handbook, saved by the button under the first answer; server and browser stopped."""
-    house = House(playwright, built_site, address, tmp_path_factory.mktemp("offline"))
+    """The handbook, saved by the button under the first answer; server and browser stopped.
+
+    A module that asks for every page says so by ``LEFT_OUT = ()``.
+    """
+    left_out = getattr(request.module, "LEFT_OUT", editions.BULK)
+    house = House(playwright, built_site, address, tmp_path_factory.mktemp("offline"), left_out)
     page = house.open(path_of(PLAIN))
     assert page.locator("[data-offline-offer]").count() == 0, "offered before there is an answer"
     answer_from_example(page, PLAIN)
@@ -79,7 +89,7 @@ def house(saved: House, tmp_path: Path) -> Iterator[House]:
     """One that a test may spoil: the saved profile again."""
     kept, site = tmp_path / "profile", tmp_path / "site"
     shutil.copytree(saved.profile, kept)
-    shutil.copytree(saved.site, site)
+    editions.copied(saved.site, site)
     saved.profile, former_profile = kept, saved.profile
     saved.site, former_site = site, saved.site
     saved.faults.clear()

@@ -9,6 +9,7 @@ from playwright.sync_api import Page
 
 axe = Axe()
 COLOURS = "color-contrast"
+TEXT = "article"
 
 
 def found_by_axe(page: Page, within: str | None = None, **options: Any) -> list[str]:
@@ -16,7 +17,9 @@ def found_by_axe(page: Page, within: str | None = None, **options: Any) -> list[
     if not page.evaluate("() => 'axe' in window"):  # to read it in costs as much as many a run of it
         page.evaluate(axe.axe_script)
     asked = [within or "html", {"resultTypes": ["violations"], **options}]
-    found = page.evaluate("async ([within, options]) => (await axe.run(within, options)).violations", asked)
+    # The text alone is half the work: axe goes through the whole tree, and most of it is menus.
+    run = "helpers.textAlone(() => axe.run(within, options))" if within == TEXT else "axe.run(within, options)"
+    found = page.evaluate(f"async ([within, options]) => (await {run}).violations", asked)
     return [
         f"{fault['id']} ({fault['impact']}): {node['html'][:160]}"
         for fault in found
@@ -26,8 +29,8 @@ def found_by_axe(page: Page, within: str | None = None, **options: Any) -> list[
 
 
 def faults(page: Page) -> list[str]:
-    """Every fault of the whole page, its colours too."""
-    return found_by_axe(page)
+    """Every fault of the text, its colours too; what stands around it is looked at in `test_every_page`."""
+    return faults_of_form(page, TEXT) + faults_of_colour(page, set())
 
 
 def faults_of_form(page: Page, within: str | None = None, rules: list[str] | None = None) -> list[str]:

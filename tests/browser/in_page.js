@@ -96,6 +96,7 @@ globalThis.helpers = {
   looks: (known) => {
     const seen = new Set(known);
     const fresh = [];
+    const lookOf = looker();
     for (const one of document.querySelectorAll("[data-look]")) delete one.dataset.look;
     for (const one of document.querySelectorAll("body *")) {
       if (![...one.childNodes].some((node) => node.nodeType === 3 && node.data.trim()) || !one.checkVisibility()) continue;
@@ -107,6 +108,35 @@ globalThis.helpers = {
     }
     return fresh;
   },
+
+  // The kinds of element in the text that are not known yet: what an element is, and what it stands in.
+  kinds: (known) => {
+    const seen = new Set(known);
+    const kind = (one) => [one.localName, ...one.classList].join(".");
+    const all = document.querySelectorAll("article *:not(svg.chart *)"); // whose numbers of ticks are no kinds
+    return [...new Set([...all].map((one) => `${kind(one.parentElement)} > ${kind(one)}`))].filter((one) => !seen.has(one));
+  },
+
+  // Takes the menus off the page while something is done.
+  textAlone: async (work) => {
+    const put = [...document.querySelectorAll(".md-header, .md-tabs, .md-sidebar, .md-footer")].map((part) => {
+      const mark = document.createComment("");
+      part.replaceWith(mark);
+      return () => mark.replaceWith(part);
+    });
+    try {
+      return await work();
+    } finally {
+      for (const back of put) back();
+    }
+  },
+
+  // Whether something in the text can be moved in a box of its own, all that axe asks about such boxes hangs on it.
+  scrolls: () =>
+    [...document.querySelectorAll("article, article *")].some(
+      (one) =>
+        (one.scrollWidth > one.clientWidth || one.scrollHeight > one.clientHeight) && /auto|scroll/.test(getComputedStyle(one).overflow),
+    ),
 
   // Tables and rows of boxes with columns past the edge of their box. A plan for the wall may be moved sideways.
   hiddenColumns: () =>
@@ -168,16 +198,21 @@ function hits(control) {
   return Boolean(own) && own !== other && own.contains(other);
 }
 
-function lookOf(element) {
-  const style = getComputedStyle(element);
-  const parts = [style.color, style.fill, Math.round(parseFloat(style.fontSize)), style.fontWeight >= 700, style.textShadow];
-  for (let at = element; at; at = at.parentElement) {
-    const { backgroundColor, backgroundImage, opacity } = getComputedStyle(at);
-    if (backgroundColor !== "rgba(0, 0, 0, 0)" || backgroundImage !== "none" || opacity !== "1") {
-      parts.push(backgroundColor, backgroundImage, opacity);
+// What contrast is reckoned from. Every ground is looked at once, whatever stands on it.
+function looker() {
+  const grounds = new Map([[null, ""]]);
+  const groundOf = (at) => {
+    if (!grounds.has(at)) {
+      const { backgroundColor, backgroundImage, opacity } = getComputedStyle(at);
+      const bare = backgroundColor === "rgba(0, 0, 0, 0)" && backgroundImage === "none" && opacity === "1";
+      grounds.set(at, (bare ? "" : ` ${backgroundColor} ${backgroundImage} ${opacity}`) + groundOf(at.parentElement));
     }
-  }
-  return parts.join(" ");
+    return grounds.get(at);
+  };
+  return (element) => {
+    const { color, fill, fontSize, fontWeight, textShadow } = getComputedStyle(element);
+    return [color, fill, Math.round(parseFloat(fontSize)), fontWeight >= 700, textShadow].join(" ") + groundOf(element);
+  };
 }
 
 function fillTable(field, values) {

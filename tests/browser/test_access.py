@@ -5,10 +5,9 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from calculators.asking.declare import Sheet
-from tests.browser.conftest import DESK, PHONE, Open, lasting_page
-from tests.browser.faults import faults
-from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, open_all, path_of, section
+from tests.browser.conftest import DESK, Open, lasting_page
+from tests.browser.faults import faults, faults_of_colour
+from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, path_of, section
 
 pytestmark = pytest.mark.browser
 TARGET = 44  # px, the smaller side of what a gloved finger hits
@@ -21,50 +20,51 @@ def finger(browser: Browser, address: str) -> Iterator[Page]:
         yield page
 
 
-@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
-def test_every_control_is_big_enough(finger: Page, address: str, sheet: Sheet) -> None:
-    finger.goto(address + path_of(sheet))
-    place = section(finger, sheet)
-    open_all(place)
-    for size in (DESK, PHONE):
-        finger.set_viewport_size(size)
-        small = place.evaluate("(section, least) => helpers.small(section, least)", TARGET)
-        assert small == []
+DOORS = """(targets) => targets.map((target) => {
+  const door = [...document.querySelectorAll("article a")].find((link) => link.href === target);
+  return door ? door.getBoundingClientRect().height : null;
+})"""
+"""How high the first link to each sheet is in the page's own text; nothing where there is none."""
 
 
-def tap(page: Page, address: str) -> None:
-    """Tap the first link to an address in the page's own text; it must be big enough for a finger."""
-    door = page.locator(f"article a[href$='{address}']").first
-    door.scroll_into_view_if_needed()
-    box = door.bounding_box()
-    assert box is not None
-    assert box["height"] >= TARGET
-    door.tap()
-
-
-@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
-def test_two_taps_from_home_to_every_sheet(finger: Page, address: str, sheet: Sheet) -> None:
-    page = finger
-    page.goto(address)
-    if not page.locator(f"article a[href$='calculators/{sheet.id}/']").count():
-        tap(page, "calculators/")  # all the sheets by job
-        tap(page, f"{sheet.id}/")
-    else:
-        tap(page, f"calculators/{sheet.id}/")
-    first = section(page, sheet).locator(".sheet-form").locator("input, select").first
+def test_two_taps_from_home_to_every_sheet(finger: Page, address: str) -> None:
+    targets = [address + path_of(sheet) for sheet in SHEETS]
+    finger.goto(address)
+    at_home = finger.evaluate(DOORS, targets)
+    all_of_them = finger.locator("article a[href$='calculators/']").first
+    box = all_of_them.bounding_box()
+    assert box is not None and box["height"] >= TARGET
+    all_of_them.tap()  # all the sheets by job
+    expect(finger).to_have_url(f"{address}calculators/")
+    expect(finger.locator("h1")).to_contain_text("All the sheets by job")
+    in_the_list = finger.evaluate(DOORS, targets)
+    heights = {target: here or there for target, here, there in zip(targets, at_home, in_the_list, strict=True)}
+    assert {target: height for target, height in heights.items() if height is None or height < TARGET} == {}
+    sheet = SHEETS[at_home.index(None)]
+    finger.locator(f"article a[href$='{sheet.id}/']").first.tap()
+    first = section(finger, sheet).locator(".sheet-form").locator("input, select").first
     first.tap()
     expect(first).to_be_focused()
 
 
-@pytest.mark.parametrize("colours", ["light", "dark"])
-def test_axe_finds_nothing_serious_in_an_answered_and_in_a_wrong_form(open_page: Open, colours: str) -> None:
+def test_axe_finds_nothing_serious_in_an_answered_and_in_a_wrong_form(open_page: Open) -> None:
     sheet = next(one for one in SHEETS if numbers(one))
-    page = open_page(path_of(sheet), color_scheme=colours)
+    page = open_page(path_of(sheet), color_scheme="light")
     place = answer_from_example(page, sheet)
-    assert faults(page) == []
+    assert faults_in_light_and_dark(page) == []
     place.locator(f".field[data-question={numbers(sheet)[0].id}] input").fill("abc")
     expect(place.locator("[data-error]:not([hidden])")).to_have_count(1)
-    assert faults(page) == []
+    assert faults_in_light_and_dark(page) == []
+
+
+def faults_in_light_and_dark(page: Page) -> list[str]:
+    found = faults(page)
+    page.locator("[data-md-color-scheme=slate][name=__palette]").evaluate("box => box.click()")
+    expect(page.locator("body")).to_have_attribute("data-md-color-scheme", "slate")
+    found += faults_of_colour(page, set())
+    page.locator("[data-md-color-scheme=default][name=__palette]").evaluate("box => box.click()")
+    expect(page.locator("body")).to_have_attribute("data-md-color-scheme", "default")
+    return found
 
 
 def test_the_keyboard_reaches_the_form_past_the_navigation(open_page: Open) -> None:

@@ -8,21 +8,27 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from site_src.build import build
 from site_src.server import Server
 from tests.browser.conftest import Watch
-from tests.conftest import alone, served
+from tests.conftest import BuildDocs, served
 
 pytestmark = pytest.mark.browser
 
 
+NAMED_BY_IT = ("calculators/sample-basket.md", "procedures/steeping.md", "reference/records/steep-record.md")
+FEW_PAGES = {
+    "index.md": "# Home\n",
+    "calculators/moisture-target.md": "# A sheet\n\n```sheet\nmoisture-target\n```\n",
+    **dict.fromkeys(NAMED_BY_IT, "# Another\n"),
+}
+
+
 @pytest.fixture
-def in_a_sub_folder(tmp_path: Path) -> Iterator[str]:
-    """Build for a sub-folder of a server, and serve it there."""
+def in_a_sub_folder(build_docs: BuildDocs, tmp_path: Path) -> Iterator[str]:
+    """Build for a sub-folder of a server, and serve it there; how many pages there are makes no difference to that."""
     server = Server(tmp_path / "site", base="/works/handbook/")
     with served(server) as address:
-        with alone():
-            build(server.site, site_url=address, quick=True)
+        build_docs(FEW_PAGES, site_url=address)
         yield address
 
 

@@ -29,14 +29,17 @@ def phone(browser: Browser, address: str) -> Iterator[Page]:
 def at(phone: Page, address: str) -> Any:
     """Go to a page of the site, as a new visit to a device that keeps nothing."""
 
+    devtools = phone.context.new_cdp_session(phone)
+
     def go(path: str) -> Page:
-        phone.goto(address + path)
-        phone.evaluate("() => localStorage.clear()")
-        phone.reload(wait_until="networkidle")
+        phone.goto("about:blank")
+        devtools.send("Storage.clearDataForOrigin", {"origin": address.rstrip("/"), "storageTypes": "local_storage"})
+        phone.goto(address + path, wait_until="networkidle")
         expect(phone.locator(".offline-line a")).to_be_attached()  # the last that a page's script draws
         return phone
 
-    return go
+    yield go
+    devtools.detach()
 
 
 def centre(control: Locator) -> tuple[float, float]:

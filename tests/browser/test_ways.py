@@ -15,7 +15,7 @@ from playwright.sync_api import Browser, Locator, Page, expect
 from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import START as BEGUN
 from tests.browser.book import begin, line, opened, stored
-from tests.browser.conftest import Watch
+from tests.browser.conftest import Watch, engine_later
 from tests.browser.sheets import READY
 from tests.browser.test_taps import tap
 
@@ -49,6 +49,7 @@ def phone(browser: Browser, address: str) -> Iterator[Page]:
     """A phone whose day-book has one batch in its first immersion."""
     watch = Watch(address)
     page = watch.new_page(browser, has_touch=True)
+    engine_later(page)
     page.goto(address + DAY_BOOK)
     opened(page)
     begin(page, "77", **START)

@@ -28,7 +28,8 @@ pytestmark = pytest.mark.site
 PARTS = ("calculators", "site_src", "docs", "mkdocs.yml", "pyproject.toml", "README.md", "LICENSE")
 SCREEN = "# Our screen\n\nSee [steeping](../procedures/steeping.md).\n"
 NOTE = "---\nplace: procedures/steeping#drain step 2\nreason: r\noffice: head of malting\n---\nShut the lower one.\n"
-MADE = shutil.ignore_patterns("__pycache__")
+MADE = shutil.ignore_patterns("*.pyc.*")
+"""What is just being written. What is compiled goes along: to do it again would cost seconds for each Python."""
 
 
 @pytest.fixture(scope="module")

@@ -82,7 +82,7 @@ CASES = [
     *cases(growth_needed, {"weights": EVEN}, target=(0.0, 1.0)),
     *cases(growth_rate, {"today": EVEN, "before": EVEN}, hours=(1.0, 96.0)),
     *cases(normal_quantile, {}, probability=(1e-9, 1.0 - 1e-9)),
-    *cases(beta_share, {"x": 0.5, "a": 2.0, "b": 2.0}, x=(0.0, 1.0)),
+    *cases(beta_share, {"x": 0.5, "a": 2.0, "b": 2.0}, x=(0.0, 1.0), a=(5e-324, 1e9), b=(5e-324, 1e9)),
     *cases(corns_for_margin, {"share": 0.5}, margin=(0.005, 0.3)),
     *cases(corns_for_margin, {"margin": 0.1}, share=(0.0, 1.0)),
     *cases(corns_to_decide, {"share": 0.9}, limit=(0.0, 1.0)),

@@ -46,3 +46,19 @@ def test_the_line_is_the_one_with_the_least_squares_in_both(ratio):
     assert fitted is not None
     assert fitted.slope == pytest.approx(best.x[1], rel=1e-5)
     assert fitted.at_oven + fitted.slope * (40 - fitted.at_quick) == pytest.approx(40 + best.x[0], abs=1e-4)
+
+
+def test_the_slope_s_range_is_the_jackknife_with_scipy_s_quantile():
+    # Each pair left out in turn; the slope's closed form and the sums are worked out again with numpy.
+    pairs = SETS[1]
+    fitted = line(pairs=pairs, ratio=1.0)
+    assert fitted is not None
+
+    def slope_of(some):
+        x, y = (np.array(side) - np.mean(side) for side in zip(*some, strict=True))
+        a, b, c = (y * y).sum() - (x * x).sum(), (x * y).sum(), 4 * (x * y).sum() ** 2
+        return (a + np.sqrt(a * a + c)) / (2 * b)
+
+    pseudo = np.array([8 * slope_of(pairs) - 7 * slope_of([*pairs[:n], *pairs[n + 1 :]]) for n in range(8)])
+    reach = t.ppf(0.975, 6) * pseudo.std(ddof=1) / np.sqrt(8)
+    assert (fitted.low, fitted.high) == pytest.approx((fitted.slope - reach, fitted.slope + reach), rel=1e-6)

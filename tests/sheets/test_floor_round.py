@@ -46,6 +46,10 @@ def test_two_rounds_in_one_turning_are_the_floors_own():
     assert "usual value" not in notes("floor-round", **OWN)
 
 
+def test_a_round_at_the_turning_itself_is_taken():
+    assert values("floor-round", earlier_rounds="4 2 16.4 14.9; 6 0 15.2 15.1")["rests_on_what"] == "readings"
+
+
 def test_readings_narrow_heat_and_hours():
     alone, own = ask("floor-round", **ONE)["answers"], ask("floor-round", **OWN)["answers"]
 

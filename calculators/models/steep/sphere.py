@@ -126,14 +126,12 @@ def _step_lack(fo: float, r: float) -> float:
 
 
 def _bend_lack(fo: float) -> float:
-    """Give the mean lack of a sphere that lacked 1 - r^2 at Fo 0, with a wet surface.
+    """Give the mean lack of a sphere that lacked 1 - r^2 at Fo 0, with a wet surface; for a short Fo.
 
     The lack is 1 - r^2 - 6 int (lack of a step) dFo, which solves the same equation; so
     the mean is 2/5 - 6 int (1 - filled) dFo, here with the short series integrated.
     """
-    if fo <= _SHORT:
-        return 0.4 - 6.0 * (fo - 4.0 * fo * sqrt(fo / pi) + 1.5 * fo * fo)
-    return 36.0 * sum(exp(-w * w * fo) / w**4 for w in _WET[: _modes_alive(fo)])
+    return 0.4 - 6.0 * (fo - 4.0 * fo * sqrt(fo / pi) + 1.5 * fo * fo)
 
 
 _Series = list[tuple[float, float]]  # each mode's rate and share, the slowest first

@@ -169,6 +169,8 @@ def _with(course: Steep, hours: float, now: SteepNow) -> Steep:
 
 def _waters(hours: tuple[float, ...], course: Steep, now: SteepNow, tick_h: float, waters: int) -> Iterator[Candidate]:
     """The next immersion as the last one; where more may follow, one that is followed by a rest too."""
+    if len(course.steeping.stages) + 1 > STAGES.high:
+        return
     begun = sum(hours)
     full = _with(course, MOST_H, now)
     start_h = full.hours - MOST_H

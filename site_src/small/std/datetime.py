@@ -28,7 +28,7 @@ def _ordinal(year, month, day):
 
 
 def _day_of(ordinal):
-    year = min(ordinal * 400 // 146097 + 1, 9999)
+    year = min(ordinal * 400 // 146097 + 2, 9999)
     while _before_year(year) >= ordinal:
         year -= 1
     rest = ordinal - _before_year(year)
@@ -160,7 +160,8 @@ class datetime:
 
     def replace(self, year=None, month=None, day=None, hour=None, minute=None, second=None, microsecond=None):
         return datetime(
-            self.year if year is None else year, self.month if month is None else month, self.day if day is None else day,
+            self.year if year is None else year, self.month if month is None else month,
+            self.day if day is None else day,
             self.hour if hour is None else hour, self.minute if minute is None else minute,
             self.second if second is None else second, self.microsecond if microsecond is None else microsecond,
         )

@@ -1,6 +1,6 @@
 # JSON as CPython writes and reads it: in order, every letter that is not ASCII as an escape, numbers in full.
-from bridge import quoted as _quoted, unquoted as _unquoted
-
+from bridge import quoted as _quoted
+from bridge import unquoted as _unquoted
 from std.prelude import Elsewhere, Ordered, shortest, to_float, to_int
 
 _SPACE = " \t\n\r"
@@ -42,7 +42,10 @@ def _skip(text, at):
     return at
 
 
-_WORDS = (("null", None), ("true", True), ("false", False), ("NaN", float("nan")), ("Infinity", float("inf")), ("-Infinity", -float("inf")))
+_WORDS = (
+    ("null", None), ("true", True), ("false", False),
+    ("NaN", float("nan")), ("Infinity", float("inf")), ("-Infinity", -float("inf")),
+)
 
 
 def _value(text, at, deep):
@@ -79,6 +82,8 @@ def _string(text, at):
         if (end - back) % 2 == 0:
             break
     part = text[at + 1 : end]
+    if "\U0010ffff" in part:
+        raise Elsewhere("the letter U+10FFFF")
     return (_unquoted('"' + part + '"') if "\\" in part else part), end + 1
 
 

@@ -1,5 +1,9 @@
-# CPython's mathematics where the small engine has another or none; the rest is its own, from the same library as the other engine's.
-from math import acos, asin, atan, atan2, ceil, cos, cosh, e, erfc, exp, floor, inf, isclose, isfinite, isinf, isnan, log, log10, log2, nan, pi, pow, sin, sinh, sqrt, tan, tanh
+# CPython's mathematics where the small engine has another or none. The rest is its own: it comes from the same
+# C library as the other engine's.
+from math import (
+    acos, asin, atan, atan2, ceil, cos, cosh, e, erfc, exp, floor, inf, isclose, isfinite, isinf, isnan, log, log10,
+    log2, nan, pi, pow, sin, sinh, sqrt, tan, tanh,
+)
 
 _LANCZOS_G = 6.024680040776729583740234375
 _ABOVE = (
@@ -18,8 +22,8 @@ _ABOVE = (
     2.5066282746310002701649081771338373386264310793408,
 )
 _BELOW = (
-    0.0, 39916800.0, 120543840.0, 150917976.0, 105258076.0, 45995730.0, 13339535.0, 2637558.0, 357423.0, 32670.0, 1925.0,
-    66.0, 1.0,
+    0.0, 39916800.0, 120543840.0, 150917976.0, 105258076.0, 45995730.0, 13339535.0, 2637558.0, 357423.0, 32670.0,
+    1925.0, 66.0, 1.0,
 )
 
 
@@ -54,7 +58,7 @@ def lgamma(x):
     return found
 
 
-# FreeBSD's, as the other engine has it: http sources of the C library, in floats.
+# As the C library of the other engine has it (FreeBSD's s_log1p.c), with the same constants.
 _LN2_HI, _LN2_LO = 6.93147180369123816490e-01, 1.90821492927058770002e-10
 _LG = (
     6.666666666666735130e-01, 3.999999999940941908e-01, 2.857142874366239149e-01, 2.222219843214978396e-01,

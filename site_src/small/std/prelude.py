@@ -2,12 +2,22 @@
 from collections import OrderedDict as Ordered
 
 from bridge import (
-    alnum, alpha, capital, digit, fixed, general, joined_split, lowered, number_text, printable, shortest, stripped,
-    tens, uppered, whole_text,
+    alnum,
+    alpha,
+    capital,
+    digit,
+    fixed,
+    general,
+    joined_split,
+    lowered,
+    number_text,
+    printable,
+    shortest,
+    stripped,
+    tens,
+    uppered,
+    whole_text,
 )
-
-_INF = float("inf")
-_SMALL = 1 << 30  # a whole number crosses to the browser with 32 bits
 
 
 class Elsewhere(Exception):
@@ -152,15 +162,19 @@ def total(items, start=0):
         start = start + one
     else:
         return start
-    whole, lost = float(start), 0.0
+    whole, lost = start, 0.0
+    if not isinstance(start, float):
+        whole = start + one
+        one = 0.0
     while True:
-        if not isinstance(one, float):
-            if not isinstance(one, (int, bool)):
-                raise TypeError("a sum of floats and other things")
-            one = float(one)
-        now = whole + one
-        lost += (whole - now) + one if abs(whole) >= abs(one) else (one - now) + whole
-        whole = now
+        if isinstance(one, float):
+            now = whole + one
+            lost += (whole - now) + one if abs(whole) >= abs(one) else (one - now) + whole
+            whole = now
+        elif isinstance(one, (int, bool)):
+            whole += float(one)
+        else:
+            raise TypeError("a sum of floats and other things")
         try:
             one = next(items)
         except StopIteration:
@@ -259,9 +273,7 @@ def _grouped(text):
     sign = ""
     if front[:1] == "-":
         sign, front = "-", front[1:]
-    if not front.isdigit():
-        if "e" in front:  # the exponent of few digits
-            return text
+    if not front.isdigit():  # with an exponent, or none at all
         return text
     groups = []
     while len(front) > 3:
@@ -278,7 +290,7 @@ def _ascii(s):
 
 
 def m_isascii(s):
-    return _ascii(s)
+    return _ascii(s.replace("\U0010ffff", ""))  # what stands for NUL
 
 
 def m_lower(s):

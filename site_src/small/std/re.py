@@ -1,5 +1,6 @@
 # Patterns as the build writes them for the browser, found by it.
-from bridge import pattern as _pattern, found as _found
+from bridge import found as _found
+from bridge import pattern as _pattern
 
 DOTALL = IGNORECASE = 0  # written into the pattern by the build
 

@@ -6,6 +6,7 @@ import re
 import shutil
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -13,13 +14,14 @@ from playwright.sync_api import Locator, Page, Playwright, expect
 
 from calculators.drawing.code import draw_frame
 from calculators.drawing.elements import html
-from tests.browser.book import PAGE, begin, line, opened, stored
+from tests.browser.book import PAGE, PUT, opened, stored
 from tests.browser.camera import PLACE, film, filmed, picture, pictures, show
-from tests.browser.conftest import DESK, PHONE, Open, Watch
+from tests.browser.conftest import DESK, PHONE, Open, Watch, engine_later
 from tests.browser.device import House, house, saved
 from tests.browser.faults import faults
 from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
+from tests.daybook.book import line
 from tests.safety import phrases
 
 __all__ = ["house", "saved"]
@@ -37,21 +39,22 @@ HOSTILE = "<img src=x onerror=document.title='taken'>"
 
 def with_two_batches(page: Page, address: str) -> None:
     """A device with a batch that has a hostile remark, and another one; at the page of codes."""
-    begin(page, "78")
-    page.locator("[data-daybook=all]").click()
-    begin(page, "77", barley="two-row", lot="3", season="2026", barley_kg="6000")
-    line(page, "stage-begun", stage="wet")
-    page.locator(".entry-all [data-kind-of-entry=remark]").click()
-    page.locator(".entry-sheet [data-common=remark] :is(input, textarea)").fill(HOSTILE)
-    page.get_by_role("button", name="Write it").click()
-    expect(page.locator("[data-daybook=state]")).to_contain_text("Written")
+    now = f"{datetime.now():%Y-%m-%dT%H:%M}"
+    begun = {"barley": "two-row", "lot": "3", "season": "2026", "barley_kg": "6000"}
+    lines = [
+        line("start", now, "78"),
+        line("start", now, "77", **begun),
+        line("stage-begun", now, "77", stage="wet"),
+        line("remark", now, "77", remark=HOSTILE),
+    ]
+    page.evaluate(PUT, lines)
     page.goto(address + CODES)
     expect(page.locator("#give-what option")).to_have_count(3)
 
 
 @pytest.fixture
 def giver(open_page: Open, address: str) -> Page:
-    page = opened(open_page(PAGE))
+    page = opened(open_page(PAGE, before=engine_later))
     with_two_batches(page, address)
     return page
 
@@ -128,7 +131,8 @@ def test_what_is_not_of_this_transfer_is_told_and_left(giver: Page, taker: Taker
         giver.set_viewport_size({"width": 640, "height": 480})
         giver.locator(PLACE).scroll_into_view_if_needed()
         strange.append(picture(giver))
-    seen = [*ours[:1] * 5, strange[0], strange[0], strange[1], *other * 3, *ours]
+    between = [*ours[:1] * 4, *strange * 2, *other * 3]  # twice, for a reader that is not there at once
+    seen = [*between * 2, *ours]
     page = taker(film(seen, tmp_path / "film.y4m"))
     page.evaluate(NOTE)
     read_codes(page)
@@ -203,7 +207,7 @@ def test_an_address_without_https_says_why_there_is_no_camera(open_page: Open) -
 
 
 def test_codes_stand_still_where_less_motion_is_asked_for_and_go_at_a_pace(open_page: Open, address: str) -> None:
-    page = opened(open_page(PAGE, reduced_motion="reduce"))
+    page = opened(open_page(PAGE, before=engine_later, reduced_motion="reduce"))
     with_two_batches(page, address)
     page.get_by_role("button", name="Show the codes").click()
     place = page.locator("[data-codes=place]")

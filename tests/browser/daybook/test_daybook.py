@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
 
 import pytest
 from playwright.sync_api import expect
@@ -65,8 +64,8 @@ def test_a_corrected_time_is_kept_beside_the_time_of_writing(open_page: Open) ->
     assert not entry["written"].startswith("2026-02-03")
 
 
-def test_a_correction_keeps_what_stood_before(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_a_correction_keeps_what_stood_before(visit: Open) -> None:
+    page = opened(visit(PAGE))
     begin(page, "77")
     line(page, "basket", gross_g="711")
     line(page, "basket", gross_g="850")
@@ -94,8 +93,8 @@ def test_a_correction_keeps_what_stood_before(open_page: Open) -> None:
     assert stored(page)[:4] == entries, "a line was changed"
 
 
-def test_what_cannot_be_right_is_said_and_written_all_the_same(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_what_cannot_be_right_is_said_and_written_all_the_same(visit: Open) -> None:
+    page = opened(visit(PAGE))
     begin(page, "77")
     sheet = choose(page, "water")
     sheet.locator("[data-question=water_temp_c] input").fill("99")
@@ -106,9 +105,9 @@ def test_what_cannot_be_right_is_said_and_written_all_the_same(open_page: Open) 
     assert stored(page)[-1]["values"] == {"water_temp_c": "99"}
 
 
-def test_what_is_typed_is_text_and_never_markup(open_page: Open) -> None:
+def test_what_is_typed_is_text_and_never_markup(visit: Open) -> None:
     bad = "<img src=x onerror=alert(1)>"
-    page = opened(open_page(PAGE))
+    page = opened(visit(PAGE))
     begin(page, bad, barley=bad)
     choose(page, "remark").get_by_role("textbox", name="Remark").fill(bad)
     write_it(page)
@@ -232,25 +231,30 @@ def test_without_a_network(open_page: Open, watch: Watch) -> None:
     page.context.set_offline(False)
 
 
-@pytest.mark.parametrize("size", [PHONE, DESK], ids=["390x844", "1280x800"])
-def test_everyone_can_use_it(open_page: Open, size: Any) -> None:
-    page = opened(open_page(PAGE, viewport=size))
+def test_everyone_can_use_it(visit: Open) -> None:
+    page = opened(visit(PAGE))
     begin(page, "77", barley_kg="5000")
     line(page, "stage-begun", stage="wet")
     expect(page.locator(".entry-likely button").first).to_be_visible(timeout=READY)
-    for button in page.locator(".entry-kinds button").all():
-        box = button.bounding_box()
-        assert box and box["height"] >= KIND_BUTTON - 0.5 and box["width"] >= KIND_BUTTON
+    for size in (DESK, PHONE):
+        page.set_viewport_size(size)
+        small = "(all, least) => all.flatMap((kinds) => helpers.small(kinds, least))"
+        assert page.locator(".entry-kinds").evaluate_all(small, KIND_BUTTON) == []
     drawn(page)
     section = page.locator("section.day-book")
     section.evaluate("place => place.querySelectorAll('details').forEach(more => { more.open = true; })")
-    assert faults(page) == []
-    assert section.evaluate("(section, least) => helpers.small(section, least)", TARGET) == []
+
+    def fits() -> None:
+        assert faults(page) == []
+        for size in (DESK, PHONE):
+            page.set_viewport_size(size)
+            assert section.evaluate("(section, least) => helpers.small(section, least)", TARGET) == []
+            assert page.evaluate("() => document.scrollingElement.scrollWidth") <= size["width"]
+
+    fits()
     for kind in ("basket", "readiness", "gas", "drum"):
         choose(page, kind)
-        assert faults(page) == []
-        assert section.evaluate("(section, least) => helpers.small(section, least)", TARGET) == []
-        assert page.evaluate("() => document.scrollingElement.scrollWidth") <= size["width"]
+        fits()
         page.get_by_role("button", name="Leave it").click()
 
 

@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.book import PAGE, begin, drawn, line, opened, stored
-from tests.browser.conftest import DESK, PHONE, Open
+from tests.browser.conftest import DESK, PHONE, Open, go
 from tests.browser.faults import faults
 from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
@@ -46,8 +46,8 @@ def expect_fit_for_everyone(page: Page) -> None:
     assert faults(page) == []
 
 
-def test_the_invented_year_walked_through(open_page: Open, address: str, tmp_path: Path) -> None:
-    page = opened(open_page(PAGE))
+def test_the_invented_year_walked_through(visit: Open, address: str, tmp_path: Path) -> None:
+    page = opened(visit(PAGE))
     load_demo(page)
     expect(page.locator("[data-demo-only]")).to_contain_text("INVENTED")
     assert stored(page) == [], "invented lines among one's own"
@@ -66,7 +66,7 @@ def test_the_invented_year_walked_through(open_page: Open, address: str, tmp_pat
     assert gas.locator(".line-fault, strong, mark").count() == 0
     expect_fit_for_everyone(page)
 
-    page.goto(f"{address}{BACK}?book=demo")
+    go(page, f"{address}{BACK}?book=demo")
     expect(page.locator("[data-place=fits] table").first).to_be_visible(timeout=WALK)
     expect(page.locator("[data-place=table]")).to_contain_text("What was off")
     expect(page.locator("[data-place=table]")).to_contain_text("INVENTED")
@@ -79,7 +79,7 @@ def test_the_invented_year_walked_through(open_page: Open, address: str, tmp_pat
         page.get_by_role("button", name="Save the fits").click()
     assert coming.value.suggested_filename.endswith(".json")
 
-    page.goto(f"{address}{PAGE}?book=demo")
+    go(page, f"{address}{PAGE}?book=demo")
     opened(page)
     page.locator("details.day-book-files summary").click()
     page.get_by_role("button", name="Remove the demo book").click()
@@ -88,8 +88,8 @@ def test_the_invented_year_walked_through(open_page: Open, address: str, tmp_pat
     assert stored(page, demo=True) == []
 
 
-def test_a_sheet_opened_from_a_batch_has_its_numbers_and_its_answer_is_kept(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_a_sheet_opened_from_a_batch_has_its_numbers_and_its_answer_is_kept(visit: Open) -> None:
+    page = opened(visit(PAGE))
     begin(page, "77/a b", barley_kg="5000", barley_moisture="12,5", target_moisture="44")
     link = page.locator("[data-place=sheets] a[href*='moisture-target']")
     expect(link).to_be_visible(timeout=WALK)
@@ -114,8 +114,8 @@ def test_a_sheet_opened_from_a_batch_has_its_numbers_and_its_answer_is_kept(open
     expect(sheet.locator("[data-question=target_moisture] input")).to_have_value("43")
 
 
-def test_an_example_is_not_kept_and_a_guarded_sheet_offers_nothing(open_page: Open) -> None:
-    page = open_page("calculators/moisture-target/?batch=77")
+def test_an_example_is_not_kept_and_a_guarded_sheet_offers_nothing(visit: Open) -> None:
+    page = visit("calculators/moisture-target/?batch=77")
     page.get_by_role("button", name="Keep with batch 77").click()
     expect(page.locator("[data-state]")).to_contain_text("no answer of your own")
     page.goto(page.url.replace("moisture-target", "gas-build-up"))
@@ -123,8 +123,8 @@ def test_an_example_is_not_kept_and_a_guarded_sheet_offers_nothing(open_page: Op
     assert page.get_by_role("button", name=re.compile("Keep with")).count() == 0
 
 
-def test_the_next_step_stands_at_the_top_with_its_gas_box(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_the_next_step_stands_at_the_top_with_its_gas_box(visit: Open) -> None:
+    page = opened(visit(PAGE))
     begin(
         page,
         "77",
@@ -149,8 +149,8 @@ def test_the_next_step_stands_at_the_top_with_its_gas_box(open_page: Open) -> No
 
 
 @pytest.mark.skipif(shutil.which("pdftotext") is None, reason="Debian's poppler-utils reads the paper back")
-def test_the_complete_record_on_a4(open_page: Open, tmp_path: Path) -> None:
-    page = opened(open_page(PAGE))
+def test_the_complete_record_on_a4(visit: Open, tmp_path: Path) -> None:
+    page = opened(visit(PAGE))
     load_demo(page)
     page.evaluate("() => { window.print = () => {}; }")
     page.locator("[data-place=batches] a[data-batch=example-08]").click()

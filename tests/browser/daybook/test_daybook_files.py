@@ -53,8 +53,8 @@ def test_a_saved_book_read_in_elsewhere_is_the_same_and_twice_is_once(open_page:
     assert without_key(stored(third)) == first
 
 
-def test_what_is_not_a_book_is_refused_whole(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_what_is_not_a_book_is_refused_whole(visit: Open) -> None:
+    page = opened(visit(PAGE))
     begin(page, "77")
     before = stored(page)
     newer = as_file([{**made(1), "schema": 2}], schema=2)
@@ -66,8 +66,8 @@ def test_what_is_not_a_book_is_refused_whole(open_page: Open) -> None:
         assert stored(page) == before
 
 
-def test_rows_of_a_table_are_checked_one_by_one(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_rows_of_a_table_are_checked_one_by_one(visit: Open) -> None:
+    page = opened(visit(PAGE))
     begin(page, "77")
     text = (
         "batch;kind;at;gross_g;drained;water_temp_c\n"
@@ -83,8 +83,8 @@ def test_rows_of_a_table_are_checked_one_by_one(open_page: Open) -> None:
         report(page).to_contain_text(words)
 
 
-def test_the_first_line_stays_where_another_has_its_id(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_the_first_line_stays_where_another_has_its_id(visit: Open) -> None:
+    page = opened(visit(PAGE))
     expect(read_in(page, as_file([START, made(1)]))).to_contain_text("2 lines added", timeout=READY)
     before = stored(page)
     bad = "<img src=x onerror=alert(1)>"
@@ -117,10 +117,10 @@ def test_everything_is_removed_by_two_presses_in_every_tab(open_page: Open) -> N
     expect(other.locator("[data-place=batches] a")).to_have_count(0)
 
 
-def test_ten_thousand_lines(open_page: Open, tmp_path: Path) -> None:
+def test_ten_thousand_lines(visit: Open, tmp_path: Path) -> None:
     """Read in from a file, shown by batch, written to, saved; twice is once."""
     entries = [made(number, batch=f"b-{number // 100:03d}") for number in range(10_000)]
-    page = opened(open_page(PAGE))
+    page = opened(visit(PAGE))
     state = read_in(page, as_file(entries))
     expect(state).to_contain_text("10000 lines added", timeout=2 * READY)
     expect(page.locator("[data-place=batches] a")).to_have_count(60, timeout=READY)

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Page, Playwright, expect
 
 from tests.browser.book import PAGE, PUT, begin, choose, line, opened, save, stored
-from tests.browser.conftest import Open, without_engine
+from tests.browser.conftest import Open, engine_may_come, without_engine
 from tests.browser.daybook.test_daybook_killed import started
 
 pytestmark = pytest.mark.browser
@@ -67,7 +67,7 @@ def test_a_vanished_book_is_said_with_what_was_saved(open_page: Open, tmp_path: 
     expect(gone).to_be_visible()
     files = page.locator("[data-daybook=backup]")
     expect(files).to_have_text("1 lines in this book; 1 written and the book was never saved as a file.")
-    page.unroute_all()
+    engine_may_come(page)
     page.goto(page.url.split("?")[0])
     opened(page)
     page.locator("section.day-book input[type=file]").set_input_files(file)

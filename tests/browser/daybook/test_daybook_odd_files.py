@@ -90,15 +90,15 @@ def test_a_request_that_kills_is_dropped_and_the_next_is_answered(
     read_in(page, "batch;kind;at;remark\n77;remark;2026-02-01T08:00;x\n", "a.csv")
     state(page).to_contain_text("stopped twice over this")
     state(page).to_contain_text("Nothing was changed")
-    assert len(workers) == 3, "no fresh one was started"
     choose(page, "water").locator("[data-question=water_temp_c] input").fill("99")
     page.get_by_role("button", name="Write it").click()
     expect(page.locator("[data-daybook=engine]")).to_be_hidden()
     assert len(stored(page)) == 2
+    assert len(workers) == 3, "no fresh one was started"
 
 
-def test_half_a_sign_in_a_name_hides_no_batch(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_half_a_sign_in_a_name_hides_no_batch(visit: Open) -> None:
+    page = opened(visit(PAGE))
     page.evaluate(PUT, [{**made(1), "batch": "77"}])
     page.evaluate(  # as an earlier edition put it into the store
         PUT.replace("add(entry)", 'add({ ...entry, batch: "ab\\ud83d" })'), [made(2)]
@@ -112,16 +112,16 @@ def test_half_a_sign_in_a_name_hides_no_batch(open_page: Open) -> None:
     expect(page.locator("[data-place=lines] tr[data-entry]")).to_have_count(2, timeout=READY)
 
 
-def test_a_name_is_not_cut_within_a_sign(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_a_name_is_not_cut_within_a_sign(visit: Open) -> None:
+    page = opened(visit(PAGE))
     begin(page, "x" * 38)
     page.goto(f"{page.url.split('?')[0]}?batch={'x' * 39}%F0%9F%8C%BE")
     opened(page)
     expect(page.locator("[data-daybook=batch]")).to_have_text(f"Batch {'x' * 39}")
 
 
-def test_letters_that_are_a_guess_are_shown_before_they_are_taken(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_letters_that_are_a_guess_are_shown_before_they_are_taken(visit: Open) -> None:
+    page = opened(visit(PAGE))
     give(page, TABLE.encode("cp1252"), "old.csv")
     first = page.locator("[data-daybook=first-lines]")
     expect(first).to_contain_text("Grünmalz riecht süß")
@@ -140,8 +140,8 @@ def test_letters_that_are_a_guess_are_shown_before_they_are_taken(open_page: Ope
     state(page).to_contain_text("2 were here already", timeout=READY)
 
 
-def test_what_is_odd_is_kept_in_a_list_to_look_at(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_what_is_odd_is_kept_in_a_list_to_look_at(visit: Open) -> None:
+    page = opened(visit(PAGE))
     begin(page, "77")
     rows = "77;no-such-kind;2026-02-01T09:00;the words of it\n77;remark;2026-02-01T09:30;good\n"
     read_in(page, f"batch;kind;at;remark\n{rows}", "table.csv")
@@ -164,18 +164,18 @@ def test_what_is_odd_is_kept_in_a_list_to_look_at(open_page: Open) -> None:
 
 
 @pytest.mark.parametrize("schema", ["²", "9" * 5000])
-def test_an_odd_version_is_a_message(open_page: Open, schema: str) -> None:
-    page = opened(open_page(PAGE))
+def test_an_odd_version_is_a_message(visit: Open, schema: str) -> None:
+    page = opened(visit(PAGE))
     read_in(page, f"schema,batch,kind,at,remark\n{schema},77,remark,2026-01-01T00:00,x\n", "x.csv")
     expect(page.locator("[data-daybook=report]")).to_contain_text("no version of the day-book", timeout=READY)
     assert stored(page) == []
 
 
-def test_a_file_in_many_parts_is_one_file(open_page: Open) -> None:
+def test_a_file_in_many_parts_is_one_file(visit: Open) -> None:
     """Rows are numbered through; an id that comes twice in different parts is no second line, and is not lost."""
     entries = [made(number) for number in range(1000)]
     twice = {**made(3), "remark": "other words"}
-    page = opened(open_page(PAGE))
+    page = opened(visit(PAGE))
     read_in(page, as_file([*entries, twice, {**made(2000), "kind": "no-such-kind"}]))
     state(page).to_contain_text("1000 lines added", timeout=READY)
     state(page).to_contain_text("2 refused and set aside")

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page, Route, expect
 
 from tests.browser.book import PAGE, begin, line, opened, read_in, stored
-from tests.browser.conftest import Watch
+from tests.browser.conftest import Watch, without_engine
 from tests.browser.sheets import READY
 from tests.site.shared_servers import PASSWORD, RUN, USER, Shared
 
@@ -31,14 +31,16 @@ def ours(built_site: Path, tmp_path: Path) -> Iterator[Shared]:
 
 @pytest.fixture
 def device(browser: Browser) -> Iterator[Device]:
-    """Open the day-book on another device: ``device(server)``."""
+    """Open the day-book on another device: ``device(server)``. Only what comes from others needs an engine."""
     pages: list[Page] = []
     watches: list[Watch] = []
 
-    def open_one(server: Shared, *, expected: tuple[str, ...] = (), password: str = PASSWORD) -> Page:
+    def open_one(server: Shared, *, expected: tuple[str, ...] = (), takes: bool = True) -> Page:
         watch = Watch(server.address)
         watch.expected += expected
-        page = watch.new_page(browser, http_credentials={"username": USER, "password": password})
+        page = watch.new_page(browser, http_credentials={"username": USER, "password": PASSWORD})
+        if not takes:
+            without_engine(page)
         watches.append(watch)
         pages.append(page)
         page.goto(server.address + PAGE)
@@ -87,7 +89,7 @@ def test_two_devices_end_with_one_book(server: Shared, device: Device) -> None:
 
 
 def test_nothing_goes_out_before_it_is_switched_on_or_after_it_is_switched_off(ours: Shared, device: Device) -> None:
-    page = device(ours)
+    page = device(ours, takes=False)
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url) if "/shared/" in request.url else None)
     begin(page, "77")
@@ -108,7 +110,7 @@ def test_nothing_goes_out_before_it_is_switched_on_or_after_it_is_switched_off(o
 
 
 def test_lines_wait_without_a_network_and_go_out_later(ours: Shared, device: Device) -> None:
-    page = device(ours, expected=("ERR_FAILED", "Failed to load"))
+    page = device(ours, expected=("ERR_FAILED", "Failed to load"), takes=False)
     begin(page, "77")
     share(page)
     expect(told(page)).to_contain_text("Every line", timeout=READY)
@@ -144,7 +146,7 @@ def test_what_the_server_refuses_is_said_and_waits(
         else:
             route.continue_()
 
-    page = device(ours, expected=("Failed to load",))
+    page = device(ours, expected=("Failed to load",), takes=False)
     begin(page, "77")
     page.route("**/shared/**", refuse)
     share(page)
@@ -159,7 +161,7 @@ def test_what_the_server_refuses_is_said_and_waits(
 
 
 def test_half_a_file_is_not_read(ours: Shared, device: Device) -> None:
-    one, two = device(ours), device(ours)
+    one, two = device(ours, takes=False), device(ours)
     begin(one, "77")
     share(one)
     expect(told(one)).to_contain_text("Every line", timeout=READY)
@@ -171,7 +173,7 @@ def test_half_a_file_is_not_read(ours: Shared, device: Device) -> None:
 
 
 def test_a_server_without_a_folder_says_so(built_site: Path, tmp_path: Path, address: str, device: Device) -> None:
-    page = device(Shared(address, tmp_path, has_password=False), expected=("Failed to load",))
+    page = device(Shared(address, tmp_path, has_password=False), expected=("Failed to load",), takes=False)
     begin(page, "77")
     share(page)
     expect(told(page)).to_contain_text("The server has no folder for sharing", timeout=READY)
@@ -182,7 +184,7 @@ def test_a_server_without_a_folder_says_so(built_site: Path, tmp_path: Path, add
 
 
 def test_a_clock_that_is_wrong_loses_nothing_and_is_said(ours: Shared, device: Device) -> None:
-    one, two = device(ours), device(ours)
+    one, two = device(ours, takes=False), device(ours)
     two.clock.install(time="2031-01-01T08:00:00Z")
     two.reload()
     opened(two)
@@ -195,7 +197,7 @@ def test_a_clock_that_is_wrong_loses_nothing_and_is_said(ours: Shared, device: D
 
 
 def test_removing_everything_ends_the_sharing(ours: Shared, device: Device) -> None:
-    page = device(ours)
+    page = device(ours, takes=False)
     begin(page, "77")
     share(page)
     expect(told(page)).to_contain_text("Every line", timeout=READY)
@@ -208,7 +210,7 @@ def test_removing_everything_ends_the_sharing(ours: Shared, device: Device) -> N
 
 
 def test_one_batch_goes_by_a_file_alone(ours: Shared, device: Device, tmp_path: Path) -> None:
-    one, two = device(ours), device(ours)
+    one, two = device(ours, takes=False), device(ours)
     begin(one, "78")
     one.locator("[data-daybook=all]").click()
     begin(one, "77")

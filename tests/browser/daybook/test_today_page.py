@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.book import PAGE, START, begin, line, opened
-from tests.browser.conftest import DESK, PHONE, Open
+from tests.browser.conftest import DESK, PHONE, Open, go
 from tests.browser.daybook.test_daybook_batches import load_demo
 from tests.browser.faults import faults
 from tests.browser.sheets import READY
@@ -18,8 +18,8 @@ from tests.safety import phrases
 pytestmark = pytest.mark.browser
 
 
-def test_the_invented_batches_at_work_stand_first(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_the_invented_batches_at_work_stand_first(visit: Open) -> None:
+    page = opened(visit(PAGE))
     load_demo(page)
     rows = page.locator("[data-place=today] [data-today]")
     expect(rows).to_have_count(2, timeout=READY)
@@ -50,7 +50,7 @@ def test_a_newcomer_finds_them_from_home_and_then_at_home(open_page: Open, addre
     rows = page.locator("[data-place=today] [data-today]")
     expect(rows).to_have_count(2, timeout=READY)
     expect(page.locator("[data-demo-only]").first).to_contain_text("INVENTED")
-    page.goto(address)
+    go(page, address)
     home = page.locator("[data-day-book=today]")
     expect(home.locator("[data-today='example-13']")).to_contain_text("late", timeout=READY)
     expect(home).to_contain_text("INVENTED")
@@ -62,14 +62,14 @@ def test_a_newcomer_finds_them_from_home_and_then_at_home(open_page: Open, addre
     opened(page)
     begin(page, "77", **START)
     line(page, "stage-begun", stage="wet")
-    page.goto(address)
+    go(page, address)
     expect(home.locator("[data-today='77']")).to_be_visible(timeout=READY)
     expect(home.locator("[data-today]")).to_have_count(1)
     expect(home).not_to_contain_text("INVENTED")
 
 
-def test_loaded_again_they_are_not_doubled(open_page: Open) -> None:
-    page = opened(open_page(PAGE))
+def test_loaded_again_they_are_not_doubled(visit: Open) -> None:
+    page = opened(visit(PAGE))
     load_demo(page)
     page.get_by_role("link", name="Back to your own book").click()
     page.get_by_role("button", name="Load the demo year").click()
@@ -80,11 +80,11 @@ def test_loaded_again_they_are_not_doubled(open_page: Open) -> None:
 def test_the_home_page_shows_a_batch_that_runs_and_one_tap_leads_to_it(open_page: Open, address: str) -> None:
     page = open_page("")
     expect(page.locator("[data-day-book=today]")).to_be_hidden()
-    page.goto(address + PAGE)
+    go(page, address + PAGE)
     opened(page)
     begin(page, "77", **START)
     line(page, "stage-begun", stage="wet")
-    page.evaluate("target => helpers.follow(target)", address)
+    go(page, address)
     row = page.locator("[data-day-book=today] [data-today='77']")
     expect(row).to_contain_text(re.compile(r"[Dd]rain"), timeout=READY)
     expect(page.locator("[data-day-book=today]")).to_contain_text("at work")

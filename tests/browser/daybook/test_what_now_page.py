@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.book import PAGE, PUT, opened, stored, write_it
-from tests.browser.conftest import DESK, PHONE, Open, without_engine
+from tests.browser.conftest import DESK, PHONE, Open, engine_later, without_engine
 from tests.browser.faults import faults
 from tests.browser.printed import needs_poppler, text_of
 from tests.browser.sheets import READY
@@ -41,7 +41,7 @@ def under_water(page: Page, batch: str = "77") -> None:
 
 
 def in_the_night(open_page: Open, address: str) -> Page:
-    page = opened(open_page(PAGE))
+    page = opened(open_page(PAGE, before=engine_later))
     under_water(page)
     page.goto(f"{address}{PAGE}?batch=77")
     opened(page)
@@ -160,7 +160,7 @@ def test_the_hand_over_is_one_page_of_paper_and_the_record_has_its_next_step(
 def test_a_hand_over_of_many_batches_says_on_each_page_that_it_goes_on(
     open_page: Open, address: str, tmp_path: Path, count: int, at_most: int
 ) -> None:
-    page = opened(open_page(PAGE))
+    page = opened(open_page(PAGE, before=engine_later))
     for number in range(count):
         under_water(page, str(77 + number))
     page.goto(address + HAND_OVER)

@@ -14,7 +14,7 @@ from calculators.sheets import find_sheet
 from site_src.corrections import marks_of
 from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import begin, choose, opened, stored
-from tests.browser.conftest import PHONE, Watch, only_python
+from tests.browser.conftest import PHONE, Watch, only_python, without_engine
 from tests.browser.editions import House
 from tests.browser.sheets import READY, example, expect_standing, path_of, section, type_in
 
@@ -55,6 +55,13 @@ def reader(browser: Browser, house: House) -> Iterator[Reader]:
     yield reader
     reader.page.context.close()
     reader.watch.check()
+
+
+@pytest.fixture
+def still_reader(reader: Reader) -> Reader:
+    """One of whom nothing is asked that the calculator would have to answer."""
+    without_engine(reader.page)
+    return reader
 
 
 def note(page: Page) -> Locator:
@@ -207,31 +214,31 @@ def correction(**more: object) -> dict[str, object]:
     }
 
 
-def test_a_day_book_whose_files_are_gone_does_not_hide(house: House, reader: Reader) -> None:
-    page = reader.open("")
+def test_a_day_book_whose_files_are_gone_does_not_hide(house: House, still_reader: Reader) -> None:
+    page = still_reader.open("")
     expect(page.locator("h1")).to_be_visible()
     house.change_names()
     house.publish()
-    reader.watch.expected += ["Failed to load resource"]
-    reader.follow(DAY_BOOK)
+    still_reader.watch.expected += ["Failed to load resource"]
+    still_reader.follow(DAY_BOOK)
     opened(page)
     begin(page, "77")
     assert [line["kind"] for line in stored(page)] == ["start"]
 
 
-def test_a_part_that_does_not_come_is_said(house: House, reader: Reader) -> None:
-    page = reader.open("")
+def test_a_part_that_does_not_come_is_said(house: House, still_reader: Reader) -> None:
+    page = still_reader.open("")
     for path in (house.site / "assets/browser").glob("daybook.*"):
         path.unlink()
-    reader.watch.expected += ["Failed to load resource"]
-    reader.follow(DAY_BOOK)
+    still_reader.watch.expected += ["Failed to load resource"]
+    still_reader.follow(DAY_BOOK)
     expect(note(page)).to_contain_text("could not be fetched")
     expect(note(page).get_by_role("button", name="Load the page again")).to_be_visible()
 
 
 @pytest.mark.parametrize(("kind", "question"), [("basket", "gross_g"), ("gas", "gas_reading")])
-def test_a_line_being_typed_stays(house: House, reader: Reader, kind: str, question: str) -> None:
-    page = opened(reader.open(DAY_BOOK))
+def test_a_line_being_typed_stays(house: House, still_reader: Reader, kind: str, question: str) -> None:
+    page = opened(still_reader.open(DAY_BOOK))
     begin(page, "77")
     sheet = choose(page, kind)
     sheet.locator(f"[data-question={question}] input").first.fill("0.3")
@@ -306,8 +313,8 @@ def test_a_guess_of_a_practice_run_stays_in_its_scene(house: House, reader: Read
     expect(page.locator("#practice-bd")).to_have_value("31.5", timeout=READY)
 
 
-def test_a_sign_off_that_is_half_written_stays(house: House, reader: Reader) -> None:
-    page = reader.open("training/sign-off/#judge-readiness")
+def test_a_sign_off_that_is_half_written_stays(house: House, still_reader: Reader) -> None:
+    page = still_reader.open("training/sign-off/#judge-readiness")
     form = page.locator("[data-competence=write]")
     form.get_by_label("A name to add").fill("Ash")
     form.get_by_role("button", name="Add this person").click()
@@ -323,8 +330,8 @@ def test_a_sign_off_that_is_half_written_stays(house: House, reader: Reader) -> 
     expect(form.get_by_role("group", name="Says what a count of 100").get_by_label("alone")).to_be_checked()
 
 
-def test_a_short_code_that_was_half_typed_is_there_in_the_new_edition(house: House, reader: Reader) -> None:
-    page = reader.open("records/by-codes/")
+def test_a_short_code_that_was_half_typed_is_there_in_the_new_edition(house: House, still_reader: Reader) -> None:
+    page = still_reader.open("records/by-codes/")
     page.locator("summary", has_text="A short code").click()
     page.get_by_label("Short code from the other device").fill("DJX2 N6RD VV")
     house.change_names()

@@ -14,6 +14,7 @@ from tests.browser.sheets import SHEETS, answer_from_example, example, expect_st
 __all__ = ["house", "saved"]
 
 pytestmark = pytest.mark.browser
+LEFT_OUT = ()
 HANDBOOK = "(await caches.keys()).filter((name) => name.includes(' handbook '))"
 """The copies of the handbook on this device; the started engine has a cache of its own."""
 

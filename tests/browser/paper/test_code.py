@@ -39,7 +39,7 @@ def print_card(page: Page, place: Any) -> None:
 @needs_poppler
 @pytest.mark.parametrize("sheet_id", ["moisture-target", "sample-basket", "steep-timing", "germination-test"])
 def test_the_code_on_the_card_brings_back_the_same_case(
-    visit: Open, open_page: Open, address: str, tmp_path: Path, sheet_id: str
+    visit: Open, address: str, tmp_path: Path, sheet_id: str
 ) -> None:
     sheet = find_sheet(sheet_id)
     page = visit(path_of(sheet))
@@ -50,7 +50,7 @@ def test_the_code_on_the_card_brings_back_the_same_case(
     page.evaluate("() => dispatchEvent(new Event('afterprint'))")
     assert page.locator(".card-code").count() == 0
     assert link.startswith(address)
-    place = section(open_page(link.removeprefix(address)), sheet)  # on another device
+    place = section(visit(link.removeprefix(address)), sheet)  # on a device that keeps nothing of it
     expect(place.locator("[data-results]:not([data-waiting])")).to_have_attribute(
         "data-standing", "answered", timeout=READY
     )

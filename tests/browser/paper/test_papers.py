@@ -13,7 +13,7 @@ from calculators.papers.kinds import Paper
 from calculators.sheets import find_sheet
 from tests.browser.conftest import Open
 from tests.browser.printed import needs_poppler
-from tests.browser.sheets import READY, answer_from_example, path_of, section, type_in
+from tests.browser.sheets import READY, example, expect_standing, path_of, section, type_in
 
 pytestmark = pytest.mark.browser
 PAGES = [*PAPERS, "before-vessel-work"]
@@ -67,7 +67,9 @@ def test_opened_from_a_sheet_it_holds_the_sheet_s_numbers(
 ) -> None:
     sheet = find_sheet(sheet_id)
     page = visit(path_of(sheet))
-    place = answer_from_example(page, sheet)
+    place = section(page, sheet)
+    place.evaluate("(section, questions) => helpers.ask(section, questions)", example(sheet))
+    expect_standing(place, "answered")
     place.get_by_role("link", name=paper.title, exact=True).click()
     filled = page.locator(f"#{paper.id}-sheet[data-standing=answered]")
     expect(filled).to_be_visible(timeout=READY)

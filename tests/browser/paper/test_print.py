@@ -1,4 +1,4 @@
-"""On paper: the questions as text, the answers, nothing to press."""
+"""On paper: the questions as text, the answers, nothing to press. Cards of own numbers: `test_every_sheet`."""
 
 from collections.abc import Iterator
 from pathlib import Path
@@ -6,11 +6,10 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from calculators import __version__
 from calculators.asking.declare import Sheet
-from tests.browser.conftest import Open, lasting_page
-from tests.browser.printed import CONTROLS, needs_poppler, text_of
-from tests.browser.sheets import READY, SHEETS, answer_from_example, path_of
+from tests.browser.conftest import Open, go, lasting_page
+from tests.browser.printed import needs_poppler, text_of
+from tests.browser.sheets import SHEETS, path_of
 
 pytestmark = pytest.mark.browser
 LEAST_PT = 7.99
@@ -21,29 +20,6 @@ SMALL_LETTERS = """least => [...document.querySelectorAll(".card-to-print *")]
   .map((one) => [one, parseFloat(getComputedStyle(one).fontSize) * 0.75 * (one.currentCSSZoom ?? 1)])
   .filter(([, points]) => points > 0 && points < least)
   .map(([one, points]) => `${points.toFixed(1)} pt: ${one.textContent.trim().slice(0, 40)}`)"""
-
-
-@needs_poppler
-@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.id)
-def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(
-    visit: Open, sheet: Sheet, tmp_path: Path
-) -> None:
-    page = visit(path_of(sheet))
-    place = answer_from_example(page, sheet)
-    place.locator("[data-action=print]").click()
-    expect(page.locator("body.prints-card")).to_have_count(1, timeout=READY)  # the card waits for its code
-    text, count = text_of(page, tmp_path)
-    assert count == 1
-    for words in CONTROLS:
-        assert words not in text
-    assert sheet.title in text
-    assert "Your numbers" in text
-    assert __version__ in text
-    assert ("____" in text) != sheet.guarded  # nobody signs a sum about gas, a vessel or a lift
-    figure = place.locator(".answer .figure").first.inner_text().split()[0]
-    assert figure in text
-    page.evaluate("() => dispatchEvent(new Event('afterprint'))")
-    assert page.locator("body.prints-card").count() == 0
 
 
 @pytest.fixture(scope="module")
@@ -58,7 +34,7 @@ def example(browser: Browser, address: str) -> Iterator[Page]:
 def test_a_card_of_the_example_says_so_beside_each_figure(
     example: Page, address: str, sheet: Sheet, tmp_path: Path
 ) -> None:
-    example.goto(address + path_of(sheet))
+    go(example, address + path_of(sheet))
     place = example.locator("section.sheet").first
     place.locator("[data-action=print]").click()
     expect(example.locator("body.prints-card")).to_have_count(1)
@@ -71,6 +47,7 @@ def test_a_card_of_the_example_says_so_beside_each_figure(
     example.emulate_media(media="print")
     small = example.evaluate(SMALL_LETTERS, LEAST_PT)
     example.emulate_media(media="null")
+    example.evaluate("() => dispatchEvent(new Event('afterprint'))")
     assert small == []
 
 

@@ -6,7 +6,7 @@ import re
 import subprocess
 from collections.abc import Iterator
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import pytest
 from playwright.sync_api import Browser
@@ -41,24 +41,28 @@ class Printed(NamedTuple):
 
 @pytest.fixture(scope="module")
 def sheets(browser: Browser, address: str, tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[str, Printed]]:
-    """All of them, printed in one visit."""
+    """All of them, printed in one visit, each looked at as it goes to the printer."""
     folder, found = tmp_path_factory.mktemp("wall"), {}
     with lasting_page(browser, address, viewport=DESK) as page:
         page.add_init_script("window.print = () => {}")
-        for name in PROCEDURES:
-            page.goto(f"{address}procedures/{name}/")
-            seen = {}
-            for size in SIZES:
-                page.click(f"[data-wall={size}]")
-                sheet = page.locator(".wall-sheet")
-                words = " ".join(sheet.inner_text().split())
-                counts = sheet.locator(".wall-step").count(), sheet.locator(".wall-code svg").count()
-                seen[size] = (words, *counts, page.evaluate(LETTERS))
-                page.evaluate("() => dispatchEvent(new Event('afterprint'))")
-            for size, file in zip(SIZES, print_walls(page, address, folder, [name]), strict=True):
-                said = subprocess.run(["pdfinfo", str(file)], capture_output=True, text=True, check=True).stdout
-                facts = dict(re.findall(r"(?m)^([\w ]+):\s+(.*)$", said))
-                found[f"{name} {size}"] = Printed(*seen[size], int(facts["Pages"]), facts["Page size"])
+        seen: list[tuple[str, int, int, float]] = []
+        to_the_printer = page.pdf
+
+        def looked_at(**how: Any) -> bytes:
+            sheet = page.locator(".wall-sheet")
+            words = " ".join(sheet.inner_text().split())
+            counts = sheet.locator(".wall-step").count(), sheet.locator(".wall-code svg").count()
+            seen.append((words, *counts, page.evaluate(LETTERS)))
+            return to_the_printer(**how)
+
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(page, "pdf", looked_at)
+            files = list(print_walls(page, address, folder))
+        names = [f"{name} {size}" for name in PROCEDURES for size in SIZES]
+        for name, file, looks in zip(names, files, seen, strict=True):
+            said = subprocess.run(["pdfinfo", str(file)], capture_output=True, text=True, check=True).stdout
+            facts = dict(re.findall(r"(?m)^([\w ]+):\s+(.*)$", said))
+            found[name] = Printed(*looks, int(facts["Pages"]), facts["Page size"])
         yield found
 
 

@@ -1,20 +1,28 @@
-"""What holds on the page of every sheet."""
+"""What holds on the page of every sheet. Each is opened and filled in once; what is asked then goes on from there."""
 
+import json
 import re
 from collections.abc import Iterator
+from pathlib import Path
+from typing import NamedTuple
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 
-from calculators.asking.declare import Sheet
-from tests.browser.conftest import Open, Watch
+from calculators import __version__
+from calculators.asking.declare import Sheet, Table, is_private
+from calculators.page import respond
+from tests.browser.conftest import PHONE, Open, Watch
+from tests.browser.printed import CONTROLS, needs_poppler, text_of
 from tests.browser.sheets import (
+    READY,
     SHEETS,
     answer_from_example,
     example,
     expect_standing,
     numbers,
     path_of,
+    pinned_height,
     places,
     private,
     section,
@@ -51,13 +59,120 @@ def test_the_worked_case_stands_without_scripts(plain: Page, address: str, sheet
         assert not button.is_visible(), "a button that does nothing without scripts"
 
 
-@every_sheet
-def test_own_numbers_are_answered_and_a_wrong_one_is_kept_and_said_beside_its_field(visit: Open, sheet: Sheet) -> None:
+class Filled(NamedTuple):
+    """A sheet on its page, with the numbers of its worked case in the form, and answered."""
+
+    sheet: Sheet
+    page: Page
+    place: Locator
+
+
+@pytest.fixture(scope="module", params=SHEETS, ids=lambda sheet: sheet.id)
+def filled(request: pytest.FixtureRequest, visit: Open) -> Filled:
+    sheet: Sheet = request.param
     page = visit(path_of(sheet))
-    place = answer_from_example(page, sheet)
+    place = section(page, sheet)
+    place.evaluate("(section, questions) => helpers.ask(section, questions)", example(sheet))
+    expect_standing(place, "answered")
+    return Filled(sheet, page, place)
+
+
+def test_own_numbers_are_answered(filled: Filled) -> None:
+    expect_own_numbers(filled.place)
+    assert pinned_height(filled.page) <= PHONE["height"] / 3
+
+
+def expect_own_numbers(place: Locator) -> None:
     expect(place.locator(".standing")).to_have_text("Your numbers")
     expect(place.locator(".answer").first).to_be_visible()
     expect(place.locator("[data-state]")).not_to_have_text("")
+    said = place.locator("[data-state]").inner_text()
+    assert not re.search(r"\.[.:,]|: :|undefined|null", said), said
+
+
+def test_both_pythons_show_the_same(filled: Filled) -> None:
+    """The worked case in CPython and in the browser, to every digit, word and coordinate shown."""
+    request = {
+        "sheet": filled.sheet.id,
+        "prefix": filled.sheet.id,
+        "root": "../../",
+        "questions": example(filled.sheet),
+        "from_example": [],
+        "date": "",
+    }
+    reply = json.loads(respond(json.dumps(request)))
+    assert reply["state"] == "answered", reply["errors"] or reply["missing"]
+    shown = filled.place.evaluate("section => helpers.html(section)")
+    for name, html in reply["places"].items():
+        if name == "print" or name not in shown:  # the card carries the time of printing
+            continue
+        assert shown[name] == filled.page.evaluate("html => helpers.normal(html)", html), name
+
+
+@needs_poppler
+def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(filled: Filled, tmp_path: Path) -> None:
+    sheet, page, place = filled
+    place.locator("[data-action=print]").click()
+    expect(page.locator("body.prints-card")).to_have_count(1, timeout=READY)  # the card waits for its code
+    text, count = text_of(page, tmp_path)
+    page.evaluate("() => dispatchEvent(new Event('afterprint'))")
+    assert page.locator("body.prints-card").count() == 0
+    assert count == 1
+    for words in CONTROLS:
+        assert words not in text
+    assert sheet.title in text
+    assert "Your numbers" in text
+    assert __version__ in text
+    assert ("____" in text) != sheet.guarded  # nobody signs a sum about gas, a vessel or a lift
+    figure = place.locator(".answer .figure").first.inner_text().split()[0]
+    assert figure in text
+
+
+def kind_of(sheet: Sheet) -> frozenset[str]:
+    """All that makes a form behave otherwise than another: the fields in it, and what the whole sheet is."""
+    fields = {type(field).__name__ for field in sheet.questions}
+    tables = [field for field in sheet.questions if isinstance(field, Table)]
+    fields |= {f"{type(cell).__name__} in a row" for table in tables for cell in table.columns}
+    fields |= {"about a person"} if any(map(is_private, sheet.questions)) else set()
+    return frozenset(fields | {name for name in ("guarded", "for_wall") if getattr(sheet, name)})
+
+
+OF_EACH_KIND = list({kind_of(sheet): sheet for sheet in reversed(SHEETS)}.values())
+
+
+@pytest.fixture(scope="module", params=OF_EACH_KIND, ids=lambda sheet: sheet.id)
+def typed(request: pytest.FixtureRequest, visit: Open) -> Filled:
+    """A sheet of each kind, filled in by the keyboard; what its form does hangs on nothing else."""
+    sheet: Sheet = request.param
+    page = visit(path_of(sheet))
+    return Filled(sheet, page, answer_from_example(page, sheet))
+
+
+def test_what_the_keyboard_types_is_answered(typed: Filled) -> None:
+    expect_own_numbers(typed.place)
+
+
+def test_a_link_carries_the_numbers(typed: Filled, visit: Open, address: str) -> None:
+    sheet, _, place = typed
+    said = places(place)
+    place.locator("[data-action=link]").click()
+    link = place.locator(".sheet-link input").input_value()
+    assert link.startswith(address + path_of(sheet))
+    visit(link.removeprefix(address))
+    type_in(place, sheet, private(sheet))
+    expect_standing(place, "answered")
+    again = places(place)
+    for name in ("answers", "tables") if sheet.guarded else ("heading", "answers", "tables"):
+        # what travels from a guarded sheet is an example, and says so beside each figure
+        shown = again[name].replace("Example", "") if sheet.guarded else again[name]
+        assert shown.split() == said[name].split()
+    if sheet.guarded:
+        assert "&example=yes#" in link
+        expect(place.locator(".standing")).to_have_text("EXAMPLE, NOT YOUR VESSEL")
+
+
+def test_a_wrong_number_is_kept_and_said_beside_its_field(typed: Filled) -> None:
+    sheet, _, place = typed
     if not numbers(sheet):
         return
     question = numbers(sheet)[0]
@@ -83,10 +198,8 @@ def test_own_numbers_are_answered_and_a_wrong_one_is_kept_and_said_beside_its_fi
     assert not box.evaluate("box => helpers.type(box, 'abc1', '[data-error]:not([hidden])')")
 
 
-@every_sheet
-def test_the_example_fills_the_form_and_stays_an_example(visit: Open, sheet: Sheet) -> None:
-    page = visit(path_of(sheet))
-    place = section(page, sheet)
+def test_the_example_fills_the_form_and_stays_an_example(typed: Filled) -> None:
+    sheet, _, place = typed
     button = place.locator("[data-action=example]")
     if sheet.guarded:
         assert button.count() == 0
@@ -101,24 +214,3 @@ def test_the_example_fills_the_form_and_stays_an_example(visit: Open, sheet: She
         place.locator(f".field[data-question={name}] input").press("End")
         place.locator(f".field[data-question={name}] input").press("0")
         expect(place.locator(f".field[data-question={name}]")).not_to_have_attribute("data-from-example", "")
-
-
-@every_sheet
-def test_a_link_carries_the_numbers(visit: Open, address: str, sheet: Sheet) -> None:
-    page = visit(path_of(sheet))
-    place = answer_from_example(page, sheet)
-    said = places(place)
-    place.locator("[data-action=link]").click()
-    link = place.locator(".sheet-link input").input_value()
-    assert link.startswith(address + path_of(sheet))
-    page = visit(link.removeprefix(address))
-    type_in(section(page, sheet), sheet, private(sheet))
-    expect_standing(section(page, sheet), "answered")
-    again = places(section(page, sheet))
-    for name in ("answers", "tables") if sheet.guarded else ("heading", "answers", "tables"):
-        # what travels from a guarded sheet is an example, and says so beside each figure
-        shown = again[name].replace("Example", "") if sheet.guarded else again[name]
-        assert shown.split() == said[name].split()
-    if sheet.guarded:
-        assert "&example=yes#" in link
-        expect(section(page, sheet).locator(".standing")).to_have_text("EXAMPLE, NOT YOUR VESSEL")

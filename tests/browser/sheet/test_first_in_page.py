@@ -18,8 +18,8 @@ SIGNS = [
 
 
 @pytest.mark.parametrize(("typed", "words"), SIGNS)
-def test_a_load_is_stopped_while_its_figures_are_blank(open_page: Open, typed, words):
-    page = open_page("calculators/intake-check/", viewport=PHONE)
+def test_a_load_is_stopped_while_its_figures_are_blank(visit: Open, typed, words):
+    page = visit("calculators/intake-check/", viewport=PHONE)
     sheet = find_sheet("intake-check")
     place = section(page, sheet)
     type_in(place, sheet, typed)

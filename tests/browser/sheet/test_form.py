@@ -170,8 +170,8 @@ def test_clear_loses_nothing(visit: Open) -> None:
     assert places(place)["answers"] == before["answers"]
 
 
-def test_what_was_typed_is_there_next_time(open_page: Open) -> None:
-    page, place = opened(open_page)
+def test_what_was_typed_is_there_next_time(visit: Open) -> None:
+    page, place = opened(visit)
     fill(place)
     expect_standing(place, "answered")
     answers = places(place)["answers"]
@@ -182,8 +182,8 @@ def test_what_was_typed_is_there_next_time(open_page: Open) -> None:
     assert places(place)["answers"] == answers
 
 
-def test_an_example_kept_on_the_device_is_still_an_example(open_page: Open) -> None:
-    page, place = opened(open_page)
+def test_an_example_kept_on_the_device_is_still_an_example(visit: Open) -> None:
+    page, place = opened(visit)
     place.locator("[data-action=example]").click()
     expect_standing(place, "answered")
     page.reload()
@@ -208,8 +208,8 @@ def test_the_example_filled_in_is_the_example_until_a_number_is_changed(visit: O
     assert place.locator(".of-example").count() == 0
 
 
-def test_a_link_wins_over_what_was_typed(open_page: Open, address: str) -> None:
-    page, place = opened(open_page)
+def test_a_link_wins_over_what_was_typed(visit: Open, address: str) -> None:
+    page, place = opened(visit)
     fill(place)
     expect_standing(place, "answered")
     page.goto(

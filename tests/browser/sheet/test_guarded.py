@@ -1,10 +1,11 @@
 """Sheets on gas, vessels and lifting: cards that are no permit, and no link to anybody's own numbers."""
 
 from pathlib import Path
+from typing import NamedTuple
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Locator, Page, expect
 
 from calculators.asking.declare import Sheet
 from tests.browser.conftest import Open
@@ -18,47 +19,54 @@ from tests.browser.sheets import (
     numbers,
     path_of,
     private,
-    section,
     type_in,
 )
 
 pytestmark = pytest.mark.browser
 GUARDED = [sheet for sheet in SHEETS if sheet.guarded]
-every_guarded = pytest.mark.parametrize("sheet", GUARDED, ids=lambda sheet: sheet.id)
 
 
-@needs_poppler
-@every_guarded
-def test_a_card_says_across_it_that_it_is_no_permit_and_nobody_signs_it(
-    visit: Open, tmp_path: Path, sheet: Sheet
-) -> None:
-    page = visit(path_of(sheet))
-    place = answer_from_example(page, sheet)
-    print_card(page, place)
-    page.emulate_media(media="print")
-    across, card = place.locator(".card-across").bounding_box(), place.bounding_box()
-    assert across and card and across["width"] > 0.9 * card["width"] and across["height"] > 0.9 * card["height"]
-    words = place.locator(".card-across").evaluate("one => getComputedStyle(one, '::before').content")
-    assert words == '"NOT A PERMIT"'
-    page.emulate_media(media="null")
-    text, count, _ = on_paper(page, tmp_path)
-    assert count == 1, text
-    assert "NOT A PERMIT" in text  # in a line of the card too, for who copies its words
-    assert "Checked by" not in text and "Batch:" not in text
+class Filled(NamedTuple):
+    """A sheet on its page, with its worked case typed in and answered, and the link that it offers."""
+
+    sheet: Sheet
+    page: Page
+    place: Locator
+    link: str
 
 
-@every_guarded
-def test_only_an_example_that_is_marked_as_one_travels(visit: Open, address: str, sheet: Sheet) -> None:
+@pytest.fixture(scope="module", params=GUARDED, ids=lambda sheet: sheet.id)
+def filled(request: pytest.FixtureRequest, visit: Open) -> Filled:
+    sheet: Sheet = request.param
     page = visit(path_of(sheet))
     place = answer_from_example(page, sheet)
     assert "?" not in page.url
     place.get_by_role("button", name="Link as a training example").click()
     expect(place.locator("[data-state]")).to_contain_text("EXAMPLE, NOT YOUR VESSEL")
-    link = place.locator(".sheet-link input").input_value()
-    assert "example=yes" in urlsplit(link).query.split("&")
+    return Filled(sheet, page, place, place.locator(".sheet-link input").input_value())
 
-    page = visit(link.removeprefix(address))
-    place = section(page, sheet)
+
+@needs_poppler
+def test_a_card_says_across_it_that_it_is_no_permit_and_nobody_signs_it(filled: Filled, tmp_path: Path) -> None:
+    page, place = filled.page, filled.place
+    print_card(page, place)
+    page.emulate_media(media="print")
+    across, card = place.locator(".card-across").bounding_box(), place.bounding_box()
+    words = place.locator(".card-across").evaluate("one => getComputedStyle(one, '::before').content")
+    page.emulate_media(media="null")
+    text, count, _ = on_paper(page, tmp_path)
+    page.evaluate("() => dispatchEvent(new Event('afterprint'))")
+    assert across and card and across["width"] > 0.9 * card["width"] and across["height"] > 0.9 * card["height"]
+    assert words == '"NOT A PERMIT"'
+    assert count == 1, text
+    assert "NOT A PERMIT" in text  # in a line of the card too, for who copies its words
+    assert "Checked by" not in text and "Batch:" not in text
+
+
+def test_only_an_example_that_is_marked_as_one_travels(filled: Filled, visit: Open, address: str) -> None:
+    sheet, page, place, link = filled
+    assert "example=yes" in urlsplit(link).query.split("&")
+    visit(link.removeprefix(address))
     type_in(place, sheet, private(sheet))  # what is about a person is carried by nothing
     expect_standing(place, "answered")
     expect(place.locator(".standing")).to_have_text("EXAMPLE, NOT YOUR VESSEL")
@@ -76,14 +84,9 @@ def test_only_an_example_that_is_marked_as_one_travels(visit: Open, address: str
             expect(place.locator(".standing")).to_have_text("EXAMPLE, NOT YOUR VESSEL")
 
 
-@every_guarded
-def test_a_link_without_the_mark_brings_nothing(visit: Open, address: str, sheet: Sheet) -> None:
-    page = visit(path_of(sheet))
-    place = answer_from_example(page, sheet)
-    place.locator("[data-action=link]").click()
-    link = place.locator(".sheet-link input").input_value().replace("&example=yes", "")
-    page = visit(link.removeprefix(address))
-    place = section(page, sheet)
+def test_a_link_without_the_mark_brings_nothing(filled: Filled, visit: Open, address: str) -> None:
+    sheet, page, place, link = filled
+    visit(link.replace("&example=yes", "").removeprefix(address))
     expect(place.locator("[data-state]")).to_contain_text("No link brings numbers to this sheet")
     expect_standing(place, "example")
     assert "sheet=" not in page.url

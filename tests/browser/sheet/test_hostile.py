@@ -14,7 +14,7 @@ from playwright.sync_api import expect
 from calculators.asking.declare import Sheet
 from calculators.sheets import find_sheet
 from tests.browser.conftest import Open
-from tests.browser.sheets import SHEETS, answer_from_example, path_of, section
+from tests.browser.sheets import SHEETS, answer_from_example, example, expect_standing, path_of, section
 from tests.fuzz.cases import hostile, hostile_case
 
 pytestmark = pytest.mark.browser
@@ -91,6 +91,7 @@ def test_hostile_memory(visit: Open, address: str) -> None:
             expect(page.locator("main[data-left]")).to_have_count(0)
         place = section(page, SHEET)
         place.locator("[data-action=clear]").click()  # the sheet's script is alive
-        answer_from_example(page, SHEET)
+        place.evaluate("(section, questions) => helpers.ask(section, questions)", example(SHEET))
+        expect_standing(place, "answered")
         assert page.evaluate("() => window.hit") is None
         assert page.evaluate("() => localStorage.training") == record

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Locator, Page, expect
 
 from tests.browser.book import PAGE as DAY_BOOK
-from tests.browser.book import begin, line, opened, stored
+from tests.browser.book import START, begin, line, opened, stored
 from tests.browser.conftest import Open, Watch, only_small
 from tests.browser.sheets import READY
 
@@ -78,8 +78,8 @@ def wait_kept(page: Page, *names: str) -> None:
     )
 
 
-def test_typed_once_offered_in_the_next_sheet_and_out_in_one_tap(open_page: Open, address: str) -> None:
-    page = open_page("calculators/sample-basket/")
+def test_typed_once_offered_in_the_next_sheet_and_out_in_one_tap(visit: Open, address: str) -> None:
+    page = visit("calculators/sample-basket/")
     typed(page, barley_moisture="12,7", target_moisture="44")
     wait_kept(page, "barley_moisture", "target_moisture")
     go(page, address, "calculators/steep-timing/")
@@ -95,8 +95,8 @@ def test_typed_once_offered_in_the_next_sheet_and_out_in_one_tap(open_page: Open
     expect(mark(page, "target_moisture")).to_have_count(0)
 
 
-def test_an_answer_that_rests_on_a_lent_number_says_so(open_page: Open, address: str) -> None:
-    page = open_page("calculators/sample-basket/")
+def test_an_answer_that_rests_on_a_lent_number_says_so(visit: Open, address: str) -> None:
+    page = visit("calculators/sample-basket/")
     typed(page, barley_moisture="12.5")
     wait_kept(page, "barley_moisture")
     go(page, address, "calculators/moisture-target/")
@@ -110,8 +110,8 @@ def test_an_answer_that_rests_on_a_lent_number_says_so(open_page: Open, address:
     expect(sheet(page).locator(".answer .lent")).to_have_count(0, timeout=READY)
 
 
-def test_an_answer_goes_on_to_the_sheet_that_asks_for_it(open_page: Open, address: str) -> None:
-    page = open_page("calculators/sample-basket/")
+def test_an_answer_goes_on_to_the_sheet_that_asks_for_it(visit: Open, address: str) -> None:
+    page = visit("calculators/sample-basket/")
     typed(page, basket_g="84", sample_g="100", barley_moisture="12", gross_now_g="230", target_moisture="45")
     field(page, "drained").locator("input[value=drained]").check()
     wait_kept(page, "moisture_drained")
@@ -121,8 +121,8 @@ def test_an_answer_goes_on_to_the_sheet_that_asks_for_it(open_page: Open, addres
 
 
 @pytest.mark.parametrize(("hours", "offered"), [(11.9, True), (12.1, False)])
-def test_it_lapses_after_twelve_hours(open_page: Open, address: str, hours: float, offered: bool) -> None:
-    page = open_page("calculators/sample-basket/")
+def test_it_lapses_after_twelve_hours(visit: Open, address: str, hours: float, offered: bool) -> None:
+    page = visit("calculators/sample-basket/")
     typed(page, barley_moisture="12.7")
     wait_kept(page, "barley_moisture")
     move_back(page, hours)
@@ -132,8 +132,8 @@ def test_it_lapses_after_twelve_hours(open_page: Open, address: str, hours: floa
     expect(box(page, "barley_moisture")).to_have_value("12.7" if offered else "")
 
 
-def test_another_barley_takes_out_what_belonged_to_the_earlier_one(open_page: Open, address: str) -> None:
-    page = open_page("calculators/sample-basket/")
+def test_another_barley_takes_out_what_belonged_to_the_earlier_one(visit: Open, address: str) -> None:
+    page = visit("calculators/sample-basket/")
     typed(page, barley_moisture="12.7", basket_g="84", target_moisture="44")
     wait_kept(page, "barley_moisture", "basket_g", "target_moisture")
     go(page, address, "calculators/steep-timing/")
@@ -145,8 +145,8 @@ def test_another_barley_takes_out_what_belonged_to_the_earlier_one(open_page: Op
     assert kept(page)["barley_moisture"]["value"] == "14.1"
 
 
-def test_sheets_on_safety_take_nothing_and_give_nothing(open_page: Open, address: str) -> None:
-    page = open_page("calculators/moisture-target/")
+def test_sheets_on_safety_take_nothing_and_give_nothing(visit: Open, address: str) -> None:
+    page = visit("calculators/moisture-target/")
     typed(page, barley_kg="6100")
     wait_kept(page, "barley_kg")
     before = kept(page)
@@ -159,8 +159,8 @@ def test_sheets_on_safety_take_nothing_and_give_nothing(open_page: Open, address
     assert kept(page) == before
 
 
-def test_only_a_whole_one_of_two_ways_is_offered(open_page: Open, address: str) -> None:
-    page = open_page("calculators/moisture-target/")
+def test_only_a_whole_one_of_two_ways_is_offered(visit: Open, address: str) -> None:
+    page = visit("calculators/moisture-target/")
     typed(page, barley_moisture="12.7")
     wait_kept(page, "barley_moisture")
     go(page, address, "calculators/sprinkling/")  # the bed's weight, or the barley's weight with its moisture
@@ -177,25 +177,15 @@ def test_only_a_whole_one_of_two_ways_is_offered(open_page: Open, address: str) 
     expect(box(page, "barley_moisture")).to_have_value("")
 
 
-def test_now_puts_the_clock_in(open_page: Open) -> None:
-    page = open_page("calculators/steep-timing/")
+def test_now_puts_the_clock_in(visit: Open) -> None:
+    page = visit("calculators/steep-timing/")
     field(page, "start").get_by_role("button", name="now").click()
     expect(box(page, "start")).to_have_value(re.compile(r"^20\d\d-\d\d-\d\d \d\d:\d\d$"))
 
 
-START = {
-    "barley_kg": "6000",
-    "barley_moisture": "12.5",
-    "target_moisture": "44",
-    "water_temp_c": "14",
-    "basket_g": "84",
-    "sample_g": "100",
-}
-
-
-def test_a_sheet_has_the_numbers_of_the_running_batch(open_page: Open, address: str) -> None:
-    page = opened(open_page(DAY_BOOK))
-    begin(page, "77", barley="two-row", lot="3", season="2026", **START)
+def test_a_sheet_has_the_numbers_of_the_running_batch(visit: Open, address: str) -> None:
+    page = opened(visit(DAY_BOOK))
+    begin(page, "77", **START)
     line(page, "basket", gross_g="190")
     go(page, address, "calculators/sample-basket/")
     expect(sheet(page).locator(".batch-line")).to_contain_text("Back to batch 77", timeout=READY)
@@ -221,11 +211,11 @@ def test_a_sheet_has_the_numbers_of_the_running_batch(open_page: Open, address: 
     assert [one["kind"] for one in stored(page)] == ["start", "basket"], "a sheet wrote into the book"
 
 
-def test_of_several_batches_at_work_none_is_guessed(open_page: Open, address: str) -> None:
-    page = opened(open_page(DAY_BOOK))
-    begin(page, "77", barley="two-row", lot="3", season="2026", **START)
+def test_of_several_batches_at_work_none_is_guessed(visit: Open, address: str) -> None:
+    page = opened(visit(DAY_BOOK))
+    begin(page, "77", **START)
     page.get_by_role("link", name="All batches").click()
-    begin(page, "78", barley="two-row", lot="3", season="2026", **{**START, "barley_moisture": "13.5"})
+    begin(page, "78", **{**START, "barley_moisture": "13.5"})
     go(page, address, "calculators/moisture-target/")
     row = sheet(page).locator(".batch-line")
     expect(row.get_by_role("button")).to_have_count(2, timeout=READY)

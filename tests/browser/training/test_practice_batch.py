@@ -5,10 +5,9 @@ from __future__ import annotations
 import json
 import re
 from pathlib import Path
-from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, ViewportSize, expect
 
 from calculators.practice.faults import NAMES, code_of
 from tests.browser.conftest import DESK, PHONE, Open
@@ -20,6 +19,7 @@ TRAINER = "training/practice-batch-trainer/"
 QUIET = "?number=3&level=2a&faults=none"
 """A piece in which nothing tempts."""
 SLOWLY_MS = 60_000
+SCREENS: list[ViewportSize] = [DESK, {"width": 320, "height": 640}, PHONE]
 A_WEEK_AGO = """() => {
   const key = Object.keys(localStorage).find((one) => one.endsWith("/practice"));
   const kept = JSON.parse(localStorage.getItem(key));
@@ -74,14 +74,24 @@ def wait_out(page: Page, most: int = 60) -> None:
     raise AssertionError(f"it goes on: {scene(page)}")
 
 
-@pytest.mark.parametrize("viewport", [PHONE, DESK, {"width": 320, "height": 640}], ids=["phone", "desk", "narrow"])
-def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(open_page: Open, viewport: Any) -> None:
-    page = open_page(PAGE + QUIET, viewport=viewport)
+def fits_every_screen(page: Page) -> None:
+    for size in SCREENS:
+        page.set_viewport_size(size)
+        # The theme's search moves for a moment after the size has changed.
+        page.wait_for_function("width => document.documentElement.scrollWidth <= width", arg=size["width"])
+
+
+def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(open_page: Open) -> None:
+    page = open_page(PAGE + QUIET)
     begun(page)
+    fits_every_screen(page)
     assert "teaching model" in scene(page)
-    page.get_by_role("button", name="Weigh the basket, drained").click()
-    expect(page.locator(".practice-stage [data-place=note]")).to_contain_text("First what you expect")
-    expect(page.locator(".practice-offer .practice-wrong")).to_be_in_viewport()
+    for size in SCREENS:
+        page.set_viewport_size(size)
+        page.evaluate("() => scrollTo(0, 0)")
+        page.get_by_role("button", name="Weigh the basket, drained").click()
+        expect(page.locator(".practice-stage [data-place=note]")).to_contain_text("First what you expect")
+        expect(page.locator(".practice-offer .practice-wrong")).to_be_in_viewport()
     tap(page, "bd", "33,5 %")
     expect(page.locator(".practice-see")).to_contain_text("Basket, drained")
     tap(page, "dr")
@@ -93,6 +103,7 @@ def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(ope
     begun(again)
     expect(again.locator(".practice-clock")).to_have_text(there, timeout=READY)
     wait_out(again)
+    fits_every_screen(again)
     expect(again.locator(".practice-lines dt")).to_have_text(["People", "Grain", "Book", "Guessing"])
     back = again.locator(".practice-back button").first
     assert back.evaluate("e => parseFloat(getComputedStyle(e).fontSize)") > 18
@@ -101,7 +112,7 @@ def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(ope
     settled(again)
     expect(again.locator(".practice-clock")).to_contain_text(words)
     assert not ended(again)
-    assert again.evaluate("() => document.documentElement.scrollWidth <= innerWidth")
+    fits_every_screen(again)
 
 
 def test_a_whole_batch_by_taps(open_page: Open) -> None:
@@ -133,8 +144,8 @@ def test_a_whole_batch_by_taps(open_page: Open) -> None:
     assert len(moves(page)) < 4000
 
 
-def test_what_must_never_happen_leaves_a_still_screen_and_it_can_be_begun_again(open_page: Open) -> None:
-    page = open_page(PAGE + "?number=5&level=2b&faults=none&moves=pr-wr-us-xx")
+def test_what_must_never_happen_leaves_a_still_screen_and_it_can_be_begun_again(visit: Open) -> None:
+    page = visit(PAGE + "?number=5&level=2b&faults=none&moves=pr-wr-us-xx")
     begun(page)
     assert ended(page) == "never"
     expect(page.get_by_role("link", name="In an emergency: what to do")).to_be_visible()
@@ -158,8 +169,8 @@ def test_what_must_never_happen_leaves_a_still_screen_and_it_can_be_begun_again(
         "?number=7&level=2b&faults=__proto__&moves=nx",
     ],
 )
-def test_a_hostile_link_ends_in_a_scene_or_a_message(open_page: Open, query: str) -> None:
-    page = open_page(PAGE + query)
+def test_a_hostile_link_ends_in_a_scene_or_a_message(visit: Open, query: str) -> None:
+    page = visit(PAGE + query)
     wrong = page.locator("[data-place=wrong]")
     expect(
         wrong.filter(has_text="no run that can be played").or_(page.locator(".practice-stage[data-ended]"))
@@ -184,8 +195,8 @@ def test_one_sentence_comes_back_in_a_week(open_page: Open) -> None:
     expect(page.locator(".practice-returned")).to_be_hidden()
 
 
-def test_by_keyboard_alone_and_the_scene_is_said(open_page: Open) -> None:
-    page = open_page(PAGE + QUIET, viewport=DESK)
+def test_by_keyboard_alone_and_the_scene_is_said(visit: Open) -> None:
+    page = visit(PAGE + QUIET, viewport=DESK)
     begun(page)
     page.locator("[data-place=scene]").focus()
     for _ in range(12):
@@ -201,8 +212,8 @@ def test_by_keyboard_alone_and_the_scene_is_said(open_page: Open) -> None:
     assert page.evaluate("() => document.activeElement.dataset.place") == "scene"
 
 
-def test_a_group_votes_on_the_projector_and_two_teams_share_one_barley(open_page: Open) -> None:
-    page = open_page(PAGE + QUIET, viewport=DESK)
+def test_a_group_votes_on_the_projector_and_two_teams_share_one_barley(visit: Open) -> None:
+    page = visit(PAGE + QUIET, viewport=DESK)
     begun(page)
     page.get_by_role("button", name="On the projector").click()
     settled(page)
@@ -299,8 +310,8 @@ def test_a_code_with_a_setting_is_typed_and_a_wrong_one_says_what_to_type(open_p
     expect(page.locator(".practice-see")).to_contain_text("Then the drum.")
 
 
-def test_after_a_piece_its_cases_are_asked_and_come_back(open_page: Open) -> None:
-    page = open_page(PAGE + QUIET + "&moves=bd~33-dr-sl-us")
+def test_after_a_piece_its_cases_are_asked_and_come_back(visit: Open) -> None:
+    page = visit(PAGE + QUIET + "&moves=bd~33-dr-sl-us")
     begun(page)
     page.get_by_role("link", name="the first", exact=True).click()
     expect(page).to_have_url(re.compile("questions-practice-batch/#case-practice-a1"))
@@ -318,8 +329,8 @@ def run_file(folder: Path, name: str, run: str, number: int = 3) -> Path:
     return path
 
 
-def test_files_are_read_side_by_side_and_never_kept(open_page: Open, tmp_path: Path) -> None:
-    page = open_page(TRAINER, viewport=DESK)
+def test_files_are_read_side_by_side_and_never_kept(visit: Open, tmp_path: Path) -> None:
+    page = visit(TRAINER, viewport=DESK)
     broken = tmp_path / "broken.json"
     broken.write_text("{", "utf-8")
     files = [

@@ -6,15 +6,16 @@ from __future__ import annotations
 import re
 import shutil
 import subprocess
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Locator, Page, ViewportSize, expect
+from playwright.sync_api import Browser, Locator, Page, ViewportSize, expect
 
 from calculators.sheets import find_sheet
 from site_src.questions import DOCS, cases, chapters
-from tests.browser.conftest import PHONE, Open, without_engine
+from tests.browser.conftest import PHONE, Open, go, lasting_page, without_engine
 from tests.browser.sheets import READY
 
 pytestmark = pytest.mark.browser
@@ -22,11 +23,13 @@ ROOM: ViewportSize = {"width": 1024, "height": 768}
 SESSIONS = sorted(path.stem for path in (DOCS / "training").glob("session-*.md"))
 WHOLE = [name for name in SESSIONS if "| On the screen |" in (DOCS / "training" / f"{name}.md").read_text("utf-8")]
 SMALLEST = 18  # pixels of 768: what is read from the back of a room
+ON_A_PLATE = 14  # pixels of 768: a name beside what it names, and in the list below it
 # Goes through all screens by the key of a presenter's remote, and measures each.
 MEASURE = """() => {
   const dialog = document.querySelector("dialog.projector");
   const body = dialog.querySelector(".projector-body");
   const found = [];
+  const letters = (one) => parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM().a;
   for (let at = 0; at < 400; at += 1) {
     const before = dialog.querySelector(".projector-bar span").textContent;
     const sheet = body.querySelector(".sheet");
@@ -43,6 +46,7 @@ MEASURE = """() => {
       drawn: body.querySelectorAll("svg").length,
       area: svg ? svg.width * svg.height / (innerWidth * innerHeight) : 0,
       live: Boolean(sheet),
+      letters: Math.min(99, ...[...body.querySelectorAll(".drawing text")].map(letters)),
       smallest: sheet ? 99 : Math.min(99, ...texts.map((one) => parseFloat(getComputedStyle(one).fontSize))),
     });
     const pressed = new KeyboardEvent("keydown", { key: "PageDown", bubbles: true, cancelable: true });
@@ -53,6 +57,13 @@ MEASURE = """() => {
 Found = list[dict[str, Any]]
 
 
+@pytest.fixture(scope="module")
+def room(browser: Browser, address: str) -> Iterator[Page]:
+    """The screen of a training room; its engine never starts."""
+    with lasting_page(browser, address, viewport=ROOM) as page:
+        yield page
+
+
 def shown(page: Page) -> Locator:
     page.get_by_role("button", name="Projector view").click()
     return page.get_by_role("dialog", name="Projector view")
@@ -61,6 +72,7 @@ def shown(page: Page) -> Locator:
 def measured(page: Page) -> Found:
     shown(page)
     found: Found = page.evaluate(MEASURE)
+    page.keyboard.press("Escape")
     return found
 
 
@@ -69,10 +81,10 @@ def hold(found: Found) -> None:
     assert [one for one in found if not one["words"] and not one["drawn"]] == []
     assert [one for one in found if one["trainers"]] == []
     assert [one for one in found if one["smallest"] < SMALLEST] == []
+    assert [(one["head"], one["letters"]) for one in found if one["letters"] < ON_A_PLATE] == []
 
 
 def hand_out_is_one_sheet(page: Page, file: Path) -> None:
-    page.keyboard.press("Escape")
     page.pdf(path=str(file), prefer_css_page_size=True)
     command = ["pdftotext", "-layout", str(file), "-"]
     sheets = subprocess.run(command, capture_output=True, text=True, check=True).stdout.split("\f")[:-1]
@@ -80,16 +92,18 @@ def hand_out_is_one_sheet(page: Page, file: Path) -> None:
 
 
 @pytest.mark.parametrize("name", SESSIONS)
-def test_no_screen_of_a_session_scrolls_and_none_is_empty(open_page: Open, name: str, tmp_path: Path) -> None:
-    page = open_page(f"training/{name}/", viewport=ROOM, before=without_engine)
-    found = measured(page)
+def test_no_screen_of_a_session_scrolls_and_none_is_empty(
+    room: Page, address: str, name: str, tmp_path: Path
+) -> None:
+    go(room, f"{address}training/{name}/")
+    found = measured(room)
     hold(found)
     text = (DOCS / "training" / f"{name}.md").read_text("utf-8")
     for words in re.findall(r"\*Listen for:\* (.{25,60})", text):
         if "[[" not in words:
             assert all(words not in one["words"] for one in found)
     if shutil.which("pdftotext"):
-        hand_out_is_one_sheet(page, tmp_path / "session.pdf")
+        hand_out_is_one_sheet(room, tmp_path / "session.pdf")
     if name in WHOLE:
         heads = [one["head"] for one in found]
         assert any(one["live"] for one in found) == ("```sheet\n" in text)
@@ -101,9 +115,9 @@ def test_no_screen_of_a_session_scrolls_and_none_is_empty(open_page: Open, name:
 
 
 @pytest.mark.parametrize("chapter", chapters())
-def test_no_screen_of_the_cases_scrolls(open_page: Open, chapter: str) -> None:
-    page = open_page(f"training/questions-{chapter}/", viewport=ROOM, before=without_engine)
-    found = measured(page)
+def test_no_screen_of_the_cases_scrolls(room: Page, address: str, chapter: str) -> None:
+    go(room, f"{address}training/questions-{chapter}/")
+    found = measured(room)
     hold(found)
     said = " ".join(one["words"] for one in found)
     for case in cases(chapter):

@@ -14,7 +14,7 @@ from calculators.exercises import CHAPTERS
 from calculators.exercises.exercise import Drawn, one_of_paper
 from calculators.exercises.page import FIRST_SEED
 from site_src.questions import Case, cases
-from tests.browser.conftest import DESK, Open
+from tests.browser.conftest import DESK, Open, without_engine
 from tests.browser.faults import faults
 from tests.browser.sheets import READY
 
@@ -74,8 +74,8 @@ def test_a_slip_is_named_then_the_working_opens_then_right_and_it_comes_back(ope
     expect(section.locator("[data-exercise=count]")).to_have_text("Due again, 1", timeout=READY)
 
 
-def test_a_paper_has_its_number_everywhere_and_prints_with_a_key_of_its_own(open_page: Open, tmp_path: Path) -> None:
-    page, section = opened(open_page)
+def test_a_paper_has_its_number_everywhere_and_prints_with_a_key_of_its_own(visit: Open, tmp_path: Path) -> None:
+    page, section = opened(visit)
     page.evaluate("() => { window.print = () => {}; }")
     section.get_by_label("Paper number").fill("7")
     section.get_by_role("button", name="Take this paper").click()
@@ -252,7 +252,7 @@ def test_cases_need_no_scripts(open_page: Open) -> None:
 
 
 def test_the_projector_shows_one_step_a_screen_by_keys(open_page: Open) -> None:
-    page = open_page("training/session-05-steeping/", viewport=DESK)
+    page = open_page("training/session-05-steeping/", viewport=DESK, before=without_engine)
     page.get_by_role("button", name="Projector view").click()
     view = page.get_by_role("dialog", name="Projector view")
     expect(view.locator("> h2")).to_have_text("Two days of water and air")
@@ -277,7 +277,7 @@ def test_the_projector_shows_one_step_a_screen_by_keys(open_page: Open) -> None:
 
 
 def test_a_procedure_has_the_projector_and_its_sheet_on_one_screen(open_page: Open) -> None:
-    page = open_page("procedures/germination-test/", viewport=DESK)
+    page = open_page("procedures/germination-test/", viewport=DESK, before=without_engine)
     page.get_by_role("button", name="Projector view").click()
     view = page.get_by_role("dialog")
     count = int(view.locator(".projector-bar span").inner_text().split("/")[1].split(",")[0])

@@ -166,3 +166,12 @@ def test_dry_grain_cannot_grow_and_60_c_cannot_be() -> None:
     with pytest.raises(OutOfRange) as error:
         course(plan=Plan((Stage(8, 14), Stage(8, 31))))
     assert (error.value.table, error.value.row) == ("stages", 1)
+
+
+def test_a_bed_begins_with_what_the_steep_has_left() -> None:
+    # By hand: of 1,000 kg at 12 %, 8 % of the dry matter lost, 1000 x 0.88 x 0.92 kg of dry matter are left.
+    day = bed_course(barley_moisture=12, moisture=44, growth_h=20, spells=[BedSpell(24.0, 15.0)], loss_percent=8.0)
+    first = day[0]
+    assert first.dry_kg == pytest.approx(809.6)
+    assert (first.hour, first.respired_kg, first.evaporated_kg, first.sprinkled_kg) == (0.0, 0.0, 0.0, 0.0)
+    assert first.dry_kg - day[-1].dry_kg == pytest.approx(day[-1].respired_kg)

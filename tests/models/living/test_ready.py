@@ -82,3 +82,11 @@ def test_the_laws_own_days_are_the_usual_ones() -> None:
     # Five to seven days at 12 to 17 C (Mueller and others 2014, read): the law's own acrospires take the usual five.
     length = own_corn_length(reference_days=READY_DAYS, reference_temp_c=READY_AT_C, share=0.75)
     assert length == pytest.approx(Acrospires().corn_length_h, rel=0.05)
+
+
+def test_a_house_may_call_it_ready_at_a_tenth_of_its_corns_and_not_under() -> None:
+    length = own_corn_length(reference_days=5.0, reference_temp_c=15.0, share=0.1)
+    assert length > own_corn_length(reference_days=5.0, reference_temp_c=15.0, share=0.9)
+    for share in (0.09, 0.91):
+        with pytest.raises(OutOfRange, match="share"):
+            own_corn_length(reference_days=5.0, reference_temp_c=15.0, share=share)

@@ -2,6 +2,7 @@
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -15,8 +16,10 @@ from calculators.models.living.breathing import SOONEST_FACTOR, rate
 from calculators.models.living.fan_stopped import PLACES, after_fan_stops
 from calculators.models.living.maths import FLOATS
 from calculators.models.living.pace import growth_pace, water_pace
+from calculators.models.living.resting import fastest_rise_k_h
 from calculators.models.living.warmth import (
     Rest,
+    RestCourse,
     air_on,
     carried_off,
     cooling_kw,
@@ -171,3 +174,24 @@ def test_a_limit_already_passed_is_asked_back() -> None:
         stopped(temp_c=25.1)
     with pytest.raises(OutOfRange, match="rest, box, drum, floor"):
         stopped("cellar")
+
+
+def test_the_fastest_rise_is_that_of_any_hour() -> None:
+    # By numpy: the course drawn straight between its points, an hour at a time; a shorter rest counts by its whole.
+    hours, temps = [0.0, 0.25, 0.5, 1.0, 1.25, 2.0, 3.0], [14.0, 14.0, 14.6, 15.5, 15.6, 15.7, 16.9]
+    ran = RestCourse(hours, temps, [0.0] * 7, [0.0] * 7)
+    by_hand = max(np.interp(h, hours, temps) - np.interp(h - 1.0, hours, temps) for h in hours if h >= 1.0)
+    assert fastest_rise_k_h(ran) == pytest.approx(by_hand) == 1.6
+    short = RestCourse([0.0, 0.5], [14.0, 15.0], [0.0, 0.0], [0.0, 0.0])
+    assert fastest_rise_k_h(short) == pytest.approx(2.0)
+
+
+def test_a_doubt_of_breathing_that_is_more_than_the_law_s_own_is_refused() -> None:
+    fan = {
+        "place": "box", "barley_moisture": 12.0, "net_moisture": 45.0, "temp_c": 15.0, "growth_h": 60.0,
+        "room_c": 15.0, "limit_c": 25.0,
+    }  # fmt: skip
+    for factor in (0.5, 2.0):  # together no more than ten times the law
+        after_fan_stops(**fan, factor=factor, doubt_factor=10.0 / factor)  # type: ignore[arg-type]
+        with pytest.raises(OutOfRange, match="doubt_factor"):
+            after_fan_stops(**fan, factor=factor, doubt_factor=10.01 / factor)  # type: ignore[arg-type]

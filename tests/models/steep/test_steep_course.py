@@ -216,3 +216,11 @@ def test_straight_lines_between_the_points_of_a_curve_keep_to_the_course() -> No
         hours, drained = curve.hours[first:last], curve.drained[first:last]
         for hour in np.linspace(hours[0] + 1e-9, hours[-1], 300):
             assert np.interp(hour, hours, drained) == pytest.approx(course.at(hour, stage).drained, abs=0.2)
+
+
+def test_a_target_just_beyond_the_stages_is_not_reached_unless_the_last_may_be_longer() -> None:
+    course = course_of([(8.0, 14.0), (8.0, 14.0), (6.0, 14.0)])
+    beyond = course_of([(8.0, 14.0), (8.0, 14.0), (6.05, 14.0)]).ends[-1].drained
+    assert course.ends[-1].drained < beyond
+    assert course.time_to_moisture(beyond) is None
+    assert course.time_to_moisture(beyond, longest_last_h=12.0) == pytest.approx(22.05, abs=0.01)

@@ -77,7 +77,7 @@ export function general(x, digits) {
   }
   const text =
     exponent < 0 ? `0.${"0".repeat(-exponent - 1)}${all10}` : `${all10.slice(0, exponent + 1)}.${all10.slice(exponent + 1)}`;
-  return sign + text.replace(/\.?0+$/, "");
+  return sign + text.replace(/0+$/, "").replace(/\.$/, "");
 }
 
 /**
@@ -176,13 +176,21 @@ export const printable = (text) => !/[\p{C}\p{Zl}\p{Zp}]|(?! )\p{Zs}/u.test(text
  */
 export const normal = (form, text) => text.normalize(form);
 
+const NOTHING = "\u{10ffff}"; // the letter NUL ends a text on its way; inside the engine this stands for it
+
 /** @param {string} text as JSON with every letter that is not ASCII as an escape */
 export const quoted = (text) =>
-  // eslint-disable-next-line no-control-regex -- ASCII is what is kept
-  JSON.stringify(text).replace(/[^\x00-\x7e]/g, (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, "0")}`);
+  JSON.stringify(text.replaceAll(NOTHING, "\0")).replace(
+    /[^ -~]/g,
+    (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, "0")}`,
+  );
 
-/** @param {string} text */
-export const unquoted = (text) => JSON.parse(text);
+/** @param {string} text a text of JSON; half characters, which cannot cross, as the sign for what is unknown */
+export function unquoted(text) {
+  const plain = JSON.parse(text);
+  if (plain.includes(NOTHING)) throw new Error("The small engine has no letter U+10FFFF");
+  return plain.replaceAll("\0", NOTHING).replace(/[\ud800-\udfff]/gu, "\ufffd");
+}
 
 /** @type {RegExp[][]} */
 const patterns = [];
