@@ -231,7 +231,7 @@ def test_of_several_batches_at_work_none_is_guessed(visit: Open, address: str) -
 def test_what_a_batch_lent_is_there_before_python(open_page: Open, address: str, watch: Watch) -> None:
     watch.expected.append("Failed to load resource")
     page = opened(open_page(DAY_BOOK))
-    begin(page, "77", barley="two-row", lot="3", season="2026", **START)
+    begin(page, "77", **START)
     line(page, "basket", gross_g="190")
     go(page, address, "calculators/sample-basket/")
     expect(box(page, "gross_now_g")).to_have_value("190", timeout=READY)
@@ -244,7 +244,7 @@ def test_what_a_batch_lent_is_there_before_python(open_page: Open, address: str,
 
 def test_where_python_is_not_fetched_the_reader_is_asked_for_what_the_book_lends(open_page: Open, address: str) -> None:
     page = opened(open_page(DAY_BOOK))
-    begin(page, "77", barley="two-row", lot="3", season="2026", **START)
+    begin(page, "77", **START)
     page.evaluate(
         "() => localStorage.removeItem([...Object.keys(localStorage)].find((key) => key.endsWith('fetched')))"
     )
