@@ -166,7 +166,7 @@ _HALF = re.compile(r"[\ud800-\udfff]")
 
 
 def _whole(given: Any) -> Any:
-    """What was sent, with the sign for what is unknown in the place of half characters, which not every engine knows."""
+    """What was sent, with the sign for what is unknown in the place of half characters: not every engine knows them."""
     if isinstance(given, str):
         return _HALF.sub("\ufffd", given)
     if isinstance(given, list):

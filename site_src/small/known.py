@@ -10,7 +10,7 @@ from pathlib import Path
 STD = Path(__file__).parent / "std"
 
 ROOMS = ("asking", "drawing", "house_data", "house_limits", "models", "page", "rules", "sheets", "sources", "words")
-"""Rooms of ``calculators`` on the way to a sheet's answer. An import of another one, inside a function, is a fault there."""
+"""Rooms of ``calculators`` on the way to an answer. Where a function imports another, the other engine is asked."""
 
 OTHER_ENGINE = {"numpy", "numpy.typing", "pkgutil", "qrcodegen", "random"}
 """Libraries that a sheet may import inside a function; whoever comes there is answered by the other engine."""
@@ -32,31 +32,37 @@ BY_A_HOUSE = {"house_data", "house_limits"}
 OF_STD = {"__init__"}
 """What is called on anything else, beyond the names below."""
 
-NATIVE = set(
-    ["abs", "all", "any", "bool", "enumerate", "filter", "frozenset", "getattr", "len", "list", "map", "max", "min", "next", "object", "property", "range", "set", "staticmethod", "super", "tuple", "ArithmeticError", "AttributeError", "Exception", "ImportError", "IndexError", "KeyError", "LookupError", "NotImplementedError", "OverflowError", "StopIteration", "TypeError", "ValueError", "ZeroDivisionError"]
-)
+NATIVE = {
+    "abs", "all", "any", "bool", "enumerate", "filter", "frozenset", "getattr", "len", "list", "map", "max", "min",
+    "next", "object", "property", "range", "set", "staticmethod", "super", "tuple", "ArithmeticError",
+    "AttributeError", "Exception", "ImportError", "IndexError", "KeyError", "LookupError", "NotImplementedError",
+    "OverflowError", "StopIteration", "TypeError", "ValueError", "ZeroDivisionError",
+}  # fmt: skip
 """What is built in and does there what it does here; ``tests/small`` tries it."""
 
 REPLACED = {
-    "dict": "Ordered", "float": "to_float", "int": "to_int", "repr": "shown", "reversed": "backwards", "round": "rounded",
-    "sorted": "in_order", "str": "said", "sum": "total", "ModuleNotFoundError": "ModuleNotFoundError",
+    "dict": "Ordered", "float": "to_float", "int": "to_int", "repr": "shown", "reversed": "backwards",
+    "round": "rounded", "sorted": "in_order", "str": "said", "sum": "total",
+    "ModuleNotFoundError": "ModuleNotFoundError",
 }  # fmt: skip
 """What is built in and does something else there, with the function of ``std/prelude.py`` that is called instead."""
 
-METHODS = set(
-    ["add", "append", "clear", "count", "endswith", "extend", "get", "index", "insert", "items", "join", "keys", "pop", "remove", "replace", "setdefault", "startswith", "update", "values"]
-)
+METHODS = {
+    "add", "append", "clear", "count", "endswith", "extend", "get", "index", "insert", "items", "join", "keys",
+    "pop", "remove", "replace", "setdefault", "startswith", "update", "values",
+}  # fmt: skip
 """Methods of texts, lists, dicts and sets that do there what they do here."""
 
 REPLACED_METHODS = {
-    "capitalize", "format", "isalnum", "isalpha", "isascii", "isdigit", "isprintable", "lower", "lstrip", "removeprefix",
-    "removesuffix", "rsplit", "rstrip", "sort", "split", "strip", "upper",
+    "capitalize", "format", "isalnum", "isalpha", "isascii", "isdigit", "isprintable", "lower", "lstrip",
+    "removeprefix", "removesuffix", "rsplit", "rstrip", "sort", "split", "strip", "upper",
 }  # fmt: skip
-"""Methods that know only ASCII there, or are not there: ``text.lower()`` becomes ``m_lower(text)`` of ``std/prelude.py``."""
+"""Methods that know only ASCII there: ``text.lower()`` becomes ``m_lower(text)`` of ``std/prelude.py``."""
 
 IN_ISINSTANCE = {
-    "str": ("str",), "float": ("float",), "int": ("int", "bool"), "bool": ("bool",), "list": ("list",), "dict": ("dict",),
-    "tuple": ("tuple", "Named"), "Sequence": ("list", "tuple", "Named", "str", "range"), "Mapping": ("dict",),
+    "str": ("str",), "float": ("float",), "int": ("int", "bool"), "bool": ("bool",), "list": ("list",),
+    "dict": ("dict",), "tuple": ("tuple", "Named"), "Mapping": ("dict",),
+    "Sequence": ("list", "tuple", "Named", "str", "range"),
 }  # fmt: skip
 """What ``isinstance`` is asked there for a class that is asked for here."""
 
@@ -65,9 +71,16 @@ FORMATS = (r",?\.\{?\w+\}?[fg]", "g")
 
 DATE_FORMATS = "%[HMYab]"
 
-NODES = set(
-    ["Add", "And", "AnnAssign", "Assert", "Assign", "Attribute", "AugAssign", "BinOp", "BitAnd", "BitOr", "BoolOp", "Break", "Call", "ClassDef", "Compare", "Constant", "Continue", "Del", "Delete", "Dict", "DictComp", "Div", "Eq", "ExceptHandler", "Expr", "FloorDiv", "For", "FormattedValue", "FunctionDef", "GeneratorExp", "Gt", "GtE", "If", "IfExp", "Import", "ImportFrom", "In", "Is", "IsNot", "JoinedStr", "Lambda", "List", "ListComp", "Load", "Lt", "LtE", "Mod", "Module", "Mult", "Name", "NamedExpr", "Not", "NotEq", "NotIn", "Or", "Pass", "Pow", "Raise", "Return", "Set", "SetComp", "Slice", "Starred", "Store", "Sub", "Subscript", "Try", "Tuple", "UAdd", "USub", "UnaryOp", "While", "With", "Yield", "YieldFrom", "alias", "arg", "arguments", "comprehension", "keyword", "withitem"]
-)
+NODES = {
+    "Add", "And", "AnnAssign", "Assert", "Assign", "Attribute", "AugAssign", "BinOp", "BitAnd", "BitOr", "BoolOp",
+    "Break", "Call", "ClassDef", "Compare", "Constant", "Continue", "Del", "Delete", "Dict", "DictComp", "Div",
+    "Eq", "ExceptHandler", "Expr", "FloorDiv", "For", "FormattedValue", "FunctionDef", "GeneratorExp", "Gt", "GtE",
+    "If", "IfExp", "Import", "ImportFrom", "In", "Is", "IsNot", "JoinedStr", "Lambda", "List", "ListComp", "Load",
+    "Lt", "LtE", "Mod", "Module", "Mult", "Name", "NamedExpr", "Not", "NotEq", "NotIn", "Or", "Pass", "Pow",
+    "Raise", "Return", "Set", "SetComp", "Slice", "Starred", "Store", "Sub", "Subscript", "Try", "Tuple", "UAdd",
+    "USub", "UnaryOp", "While", "With", "Yield", "YieldFrom", "alias", "arg", "arguments", "comprehension",
+    "keyword", "withitem",
+}  # fmt: skip
 """Constructs, as ``ast`` calls them."""
 
 DECORATORS = {"property", "staticmethod", "cached_property", "contextmanager", "lru_cache"}
@@ -106,7 +119,8 @@ def std_attributes() -> frozenset[str]:
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
             if isinstance(node, ast.ClassDef):
                 found |= {one.name for one in node.body if isinstance(one, ast.FunctionDef)}
-                found |= {one.id for each in node.body if isinstance(each, ast.Assign) for one in each.targets if isinstance(one, ast.Name)}
+                stored = [one for each in node.body if isinstance(each, ast.Assign) for one in each.targets]
+                found |= {one.id for one in stored if isinstance(one, ast.Name)}
             elif isinstance(node, ast.Attribute) and isinstance(node.ctx, ast.Store):
                 found.add(node.attr)
     return frozenset(name for name in found if not name.startswith("__"))

@@ -9,7 +9,7 @@ from re import _parser as parser  # type: ignore[attr-defined]
 from typing import Any
 
 _SPACE = r"\t-\r\x1c-\x20\x85\xa0\u1680\u2000-\u200a\u2028\u2029\u202f\u205f\u3000"
-_KINDS = {"CATEGORY_DIGIT": r"\p{Nd}", "CATEGORY_SPACE": _SPACE}
+_KINDS = {"CATEGORY_DIGIT": r"\p{Nd}", "CATEGORY_SPACE": _SPACE, "CATEGORY_WORD": r"\p{L}\p{N}_"}
 _FLAGS = {"re.DOTALL": re.DOTALL, "re.IGNORECASE": re.IGNORECASE}
 
 

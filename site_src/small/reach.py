@@ -25,7 +25,9 @@ def is_type(node: ast.expr) -> bool:
     return isinstance(node, ast.Subscript) and isinstance(node.value, ast.Name) and node.value.id in _GENERIC
 
 
-_GENERIC = {"Literal", "Callable", "Sequence", "Mapping", "Iterable", "Iterator", "tuple", "list", "dict", "set", "frozenset"}
+_GENERIC = {
+    "Literal", "Callable", "Sequence", "Mapping", "Iterable", "Iterator", "tuple", "list", "dict", "set", "frozenset",
+}  # fmt: skip
 _PLAIN = {"str", "float", "int", "bool", "object", "tuple", "list", "dict", "set", "datetime"}
 
 
@@ -59,7 +61,7 @@ class Module:
         """Names that are used beyond types, or handed on by ``__all__``."""
         loaded = {node.id for node in ast.walk(self.tree) if isinstance(node, ast.Name)}
         for node in ast.parse(self.text).body:
-            if isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name) and node.targets[0].id == "__all__":
+            if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__":
                 loaded |= set(ast.literal_eval(node.value))
         return frozenset(loaded)
 
@@ -167,7 +169,8 @@ def _wanted_of(name: str, text: str) -> str:
         one = waiting.pop()
         if one in makes and one not in kept and one not in there:
             kept[one] = makes[one]
-            waiting += [node.id for node in ast.walk(_untyped(ast.Module([makes[one]], []))) if isinstance(node, ast.Name)]
+            bare = ast.walk(_untyped(ast.Module([makes[one]], [])))
+            waiting += [node.id for node in bare if isinstance(node, ast.Name)]
     lines = sorted(kept.values(), key=lambda node: node.lineno)
     return own + "\n" + "\n".join(ast.unparse(node) for node in dict.fromkeys(lines))
 
@@ -234,7 +237,7 @@ class Sources:
         return ".".join([*parts, *([node.module] if node.module else [])])
 
     def at_top(self, module: Module) -> tuple[str, ...]:
-        """Names of the calculators' modules that are imported as soon as this one is; of those of a house, any there is."""
+        """Names of the modules that are imported as soon as this one is; of those of a house, any there is."""
         if module.name not in self._heads:
             self._heads[module.name] = tuple(dict.fromkeys(self._at_top(module)))
         return self._heads[module.name]
@@ -247,7 +250,7 @@ class Sources:
                     yield from (name for name in self.imported(module, kept) if self.find(name) is not None)
 
     def goes(self, name: str) -> bool:
-        """Whether a module can be imported on the small engine: it comes to no other room and no other engine's library."""
+        """Whether the small engine can import a module: it comes to no other room and no other engine's library."""
         if name not in self._goes:
             self._goes[name] = all(map(self._stays, self._with_heads(name)))
         return self._goes[name]
@@ -287,7 +290,7 @@ class Sources:
 
 
 def used(module: Module, node: ast.Import | ast.ImportFrom) -> ast.Import | ast.ImportFrom | None:
-    """Return an import with what is used beyond types; None where nothing is. A package hands on all that it imports."""
+    """Return an import with what is used beyond types, or None. A package hands on all that it imports."""
     if module.is_package:
         return node
     names = module.used_names
@@ -302,7 +305,8 @@ def used(module: Module, node: ast.Import | ast.ImportFrom) -> ast.Import | ast.
 def reached(sources: Sources, start: str) -> list[str]:
     """Names of all modules that are there once one is imported and asked, packages before what is in them.
 
-    What a function imports counts as well, where it is of a room of the plain path and comes to no other engine's library.
+    What a function imports counts as well, where it is of a room of the plain path and comes to no library of the
+    other engine.
     """
     found: dict[str, None] = {}
     waiting = [start]

@@ -1,7 +1,7 @@
 """What was proven: for each sheet how many inputs were compared, and a digest of what it ran from.
 
-A sheet starts on the small engine while its digest is the proven one. Whatever of it changes, it is answered by the other
-engine until the proof is made again (``make prove``).
+A sheet starts on the small engine while its digest is the proven one. Whatever of it changes, it is answered by the
+other engine until the proof is made again (``make prove``).
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ LEAST = 200
 
 GUARDED = 10
 MOST_MS = 250.0
-"""Processor time of the worked case on the machine of the proof; a slow phone takes four times as long, and 1 s is the most."""
+"""Of processor, for the worked case where it was proven; a slow phone takes four times as long, and 1 s is the most."""
 
 MOST_HANDED_ON = 0.05
 """Share of inputs that may be handed on to the other engine."""
@@ -56,7 +56,7 @@ def read_record(path: Path = RECORD) -> dict[str, Proven]:
 
 def write_record(proven: Mapping[str, Proven], path: Path = RECORD) -> None:
     """Write the record."""
-    lines = ["# Written by `make prove`. A sheet starts on the small engine while its digest is the one that stands here.\n"]
+    lines = ["# Written by `make prove`. A sheet starts on the small engine while this is its digest.\n"]
     for name, one in sorted(proven.items()):
         lines.append(
             f'\n[{name}]\ndigest = "{one.digest}"\nanswered = {one.answered}\nhostile = {one.hostile}\n'

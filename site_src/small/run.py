@@ -47,7 +47,8 @@ def asked(engine: SmallEngine, requests: Sequence[tuple[str, str]], small: Path 
     with tempfile.TemporaryDirectory() as place:
         folder = Path(place)
         packs: Mapping[str, bytes] = {"core": engine.core, **engine.sheets}
-        for name, data in {LOADER: engine.loader, WASM: engine.wasm, **{f"{n}.pack": b for n, b in packs.items()}}.items():
+        files = {LOADER: engine.loader, WASM: engine.wasm} | {f"{name}.pack": data for name, data in packs.items()}
+        for name, data in files.items():
             (folder / name).write_bytes(data)
         result = folder / "result.json"
         job = {"small": str(small / "small.mjs"), "folder": place, "asked": requests, "result": str(result)}

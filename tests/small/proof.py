@@ -1,4 +1,4 @@
-"""The proof: the same requests in CPython, in the browser's Python and on the small engine, replies equal to the letter."""
+"""The proof: the same requests in CPython, in the browser's Python and on the small engine, alike to the letter."""
 
 from __future__ import annotations
 
@@ -150,7 +150,9 @@ def _prove_one(job: tuple[SmallEngine, str, float, str]) -> tuple[str, Compared]
     return name, compare(engine, name, draw(name, count, count, seed))
 
 
-def prove(names: Sequence[str] = (), share: float = 1.0, seed: str = "1", workers: int = 2, record: Path | None = None) -> int:
+def prove(
+    names: Sequence[str] = (), share: float = 1.0, seed: str = "1", workers: int = 2, record: Path | None = None
+) -> int:
     """Compare every sheet, write the record, and say what differed; return how many sheets differ.
 
     Parameters
@@ -174,8 +176,9 @@ def prove(names: Sequence[str] = (), share: float = 1.0, seed: str = "1", worker
         for name, found in pool.map(_prove_one, [(engine, name, share, seed) for name in wanted]):
             one = found.proven
             print(
-                f"{name:20}{one.answered:>6} answered {one.hostile:>6} hostile: {one.differing} differ, {one.handed_on} "
-                f"handed on, {found.between} differ between the two Pythons; worked case {one.worked_ms:.0f} ms",
+                f"{name:20}{one.answered:>6} answered {one.hostile:>6} hostile: {one.differing} differ, "
+                f"{one.handed_on} handed on, {found.between} differ between the two Pythons; "
+                f"worked case {one.worked_ms:.0f} ms",
                 flush=True,
             )
             for line in [*found.unlike[:3], *found.faults[:2]]:

@@ -75,12 +75,14 @@ def formats(x: float) -> list[str]:
     """A float in every format that occurs."""
     digits = 4
     found = [f"{x:.0f}", f"{x:.1f}", f"{x:.2f}", f"{x:.3f}", f"{x:.6f}", f"{x:.6g}", f"{x:.10g}", f"{x:.2g}", f"{x:g}"]
-    return [*found, f"{x:,.0f}", f"{x:,.10g}", f"{x:.{digits}g}", f"{x:.{digits + 8}f}", str(x), repr(x), f"{x}", f"{x!r}"]
+    found += [f"{x:,.0f}", f"{x:,.10g}", f"{x:.{digits}g}", f"{x:.{digits + 8}f}"]
+    return [*found, str(x), repr(x), f"{x}", f"{x!r}"]
 
 
 def roundings(x: float) -> list[str]:
     """A float rounded to places before and behind the point."""
-    return [repr(round(x, places)) for places in (-3, -2, -1, 0, 1, 2, 3, 8, 11)] + ([str(round(x))] if abs(x) < 1e18 else [])
+    found = [repr(round(x, places)) for places in (-3, -2, -1, 0, 1, 2, 3, 8, 11)]
+    return [*found, *([str(round(x))] if abs(x) < 1e18 else [])]
 
 
 def sums(texts: list[str]) -> list[str]:
@@ -91,7 +93,8 @@ def sums(texts: list[str]) -> list[str]:
     found = [repr(whole), repr(sum(xs, 1.5)), repr(sum(map(mul, xs, xs))), repr(square), repr(max(xs)), repr(min(xs))]
     found += [repr(sum([1, *xs, 2])), str(sum([1, 2, True])), repr(x) if (x := math.hypot(xs[0], xs[1])) else "0"]
     order = [repr(x) for x in sorted(xs, key=lambda x: round(x))] + [repr(x) for x in sorted(xs, key=abs, reverse=True)]
-    steps = [repr(b - a) for a, b in pairwise(xs)] + [repr(x) for x in accumulate(xs)] + [repr(x) for x in chain(xs, xs[::2])]
+    steps = [repr(b - a) for a, b in pairwise(xs)] + [repr(x) for x in accumulate(xs)]
+    steps += [repr(x) for x in chain(xs, xs[::2])]
     ranked = sorted(xs)
     places = [str(place(ranked, xs[0])) for place in (bisect, bisect_left, bisect_right)]
     return [*found, *order, *steps, *places]
@@ -111,8 +114,9 @@ def powers(texts: list[str]) -> list[str]:
 def mathematics(x: float) -> list[str]:
     """Functions of ``math``."""
     size = abs(x)
-    found = [math.sin(x), math.cos(x), math.atan(x), math.erfc(x), math.lgamma(size + 0.1), math.log1p(size), math.sqrt(size)]
-    found += [math.log(size + 0.1), math.log10(size + 0.1), math.exp(min(x, 700.0)), math.log1p(-size / (1.0 + size) * 0.9)]
+    found = [math.sin(x), math.cos(x), math.atan(x), math.erfc(x), math.lgamma(size + 0.1), math.sqrt(size)]
+    found += [math.log(size + 0.1), math.log10(size + 0.1), math.exp(min(x, 700.0))]
+    found += [math.log1p(size), math.log1p(-size / (1.0 + size) * 0.9)]
     return [repr(one) for one in found] + [str(math.floor(x)), str(math.ceil(x)), str(int(x))]
 
 
@@ -123,8 +127,9 @@ _WORD = re.compile(r"\[\[(sheet|page):([a-z0-9/_-]+)(?:\|([^\]]+))?\]\]")
 def texts(s: str) -> list[Any]:
     """Methods and patterns on a text."""
     found: list[Any] = [s.lower(), s.upper(), s.strip(), s.lstrip(), s.rstrip(), s.split(), s.isdigit(), s.isalnum()]
-    found += [s.isprintable(), s.isascii(), s.removeprefix("a"), s.removesuffix("a"), s.replace("a", "ä"), s.startswith(("a", "b"))]
-    found += [s.split(","), s.rsplit("/", 1), s.strip("-0."), len(s), s[:3], s[-2:], s[::2], unicodedata.normalize("NFKC", s)]
+    found += [s.isprintable(), s.isascii(), s.removeprefix("a"), s.removesuffix("a"), s.replace("a", "ä")]
+    found += [s.startswith(("a", "b")), s.split(","), s.rsplit("/", 1), s.strip("-0."), len(s), s[:3], s[-2:]]
+    found += [s[::2], unicodedata.normalize("NFKC", s)]
     found += [s.count("1"), f"{s} and {2.5}", json.dumps(s), ", ".join(c if c.isprintable() else " " for c in s)]
     for kind in (float, int):
         try:
@@ -136,6 +141,7 @@ def texts(s: str) -> list[Any]:
     found.append([[one[0], one[2], one.start(), one.end()] for one in _WORD.finditer(s)])
     found.append(_WORD.sub(lambda one: f"<{one[2]}>", s))
     found.append(re.sub(r"[.,](?=\d{3}(?!\d))", "", s))
+    found.append(re.sub(r"(?<![\w.])\w+", "", s))
     element = Element("p", {"class": s, "id": "x"})
     element.set("class", f"{s}.")
     add = SubElement(element, "br")
@@ -155,7 +161,8 @@ def days(given: list[Any]) -> list[str]:
     try:
         later = moment + timedelta(hours=float(hours), minutes=minutes)
         found += [later.isoformat(timespec="minutes"), str(later.second), str(later.microsecond), str(later > moment)]
-        found += [repr((later - moment) / timedelta(hours=1)), str((later - timedelta(days=1)).day), str(later.replace(hour=3).hour)]
+        found += [repr((later - moment) / timedelta(hours=1)), str((later - timedelta(days=1)).day)]
+        found.append(str(later.replace(hour=3).hour))
     except OverflowError:
         found.append("beyond")
     return found
@@ -169,12 +176,14 @@ def language(_: str) -> list[Any]:
     table.update(q=1, c=2)
     table |= {"z": 9, "y": 8}
     first, *rest = [1, *(2, 3), *{"x": 4}.values()]
-    found: list[Any] = [list(one), a + b, one.both, one < two, one == Pair(1.0, 2.5), one == (1.0, 2.5), two[1], one + two]
-    found += [one._replace(two=9.0)._asdict(), len(one), one in (two, one), {one: "k"}[Pair(1.0)], Pair._field_defaults["two"]]
+    found: list[Any] = [list(one), a + b, one.both, one < two, one == Pair(1.0, 2.5), one == (1.0, 2.5), two[1]]
+    found += [one + two, one._replace(two=9.0)._asdict(), len(one), one in (two, one), {one: "k"}[Pair(1.0)]]
+    found.append(Pair._field_defaults["two"])
     found += [list(table), list(dict.fromkeys("zab")), [first, rest], _named("x", c="1", b="2", a="3")]
-    found += [isinstance(one, tuple), isinstance(True, int), isinstance(True, float), isinstance({}, dict), [*"ab"][::-1]]
-    found += [sorted([(2, "b"), (1, "z"), (2, "a")], key=lambda x: x[0]), list({"b": 1} | {"a": 2}), sorted({3, 1} | {2})]
-    found += [list(zip("ab", (1, 2), strict=True)), list(reversed((1, 2, 3))), (1, 2, 3)[::2], max([(1, "a"), (1, "b")], key=lambda x: x[0])]
+    found += [isinstance(one, tuple), isinstance(True, int), isinstance(True, float), isinstance({}, dict)]
+    found += [[*"ab"][::-1], sorted([(2, "b"), (1, "z"), (2, "a")], key=lambda x: x[0])]
+    found += [list({"b": 1} | {"a": 2}), sorted({3, 1} | {2}), list(zip("ab", (1, 2), strict=True))]
+    found += [list(reversed((1, 2, 3))), (1, 2, 3)[::2], max([(1, "a"), (1, "b")], key=lambda x: x[0])]
     notes: list[str] = []
     with _noted(notes) as held:
         notes.append(held)
