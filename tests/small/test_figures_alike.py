@@ -85,7 +85,7 @@ def test_this_pythons_formats_are_the_same():
 
 
 def test_json_goes_and_comes_back():
-    asked = [[1, -2.5, None, True, {"b": 1, "a": [{}]}, "x\n\u2019\"\\😀\0", 10**30, 1e300, -0.0, []]]
+    asked: list[Any] = [[1, -2.5, None, True, {"b": 1, "a": [{}]}, "x\n\u2019\"\\😀\0", 10**30, 1e300, -0.0, []]]
     assert on_small("again", asked) == asked
 
 
