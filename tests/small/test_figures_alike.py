@@ -56,6 +56,7 @@ def values(what: str, random: Random) -> list[Any]:
         return [_some(random, 2, 100.0, 4) for _ in range(drawn(2000, 200))]
     if what == "texts":
         made = ["".join(random.choices(LETTERS, k=random.randint(0, 12))) for _ in range(drawn(2000, 200))]
+        made += [f"\ufeff{one}{one}\ufeff long enough to be read at once" for one in made[:20]]
         return [*(one for one in HOSTILE if one != "\ud800"), *made, "see [[sheet:x|the 😀 sheet]] and [[page:a/b]]"]
     if what == "days":
         return [
@@ -84,7 +85,7 @@ def test_this_pythons_formats_are_the_same():
 
 
 def test_json_goes_and_comes_back():
-    asked = [[1, -2.5, None, True, {"b": 1, "a": [{}]}, "x\n\u2019\"\\😀\0", 10**30, 1e300, -0.0, []]]
+    asked: list[Any] = [[1, -2.5, None, True, {"b": 1, "a": [{}]}, "x\n\u2019\"\\😀\0", 10**30, 1e300, -0.0, []]]
     assert on_small("again", asked) == asked
 
 
