@@ -10,6 +10,7 @@ from xml.etree.ElementTree import Element
 
 from .asking.answer import Answered, NotAnswered, answer, example_of
 from .asking.declare import SHARED_HOURS, Refusal, Sheet
+from .asking.figures import minus_signs
 from .asking.progress import listening
 from .drawing.elements import add, html
 from .drawing.form import draw_form, example_json
@@ -193,7 +194,7 @@ def respond(request: str, told: Callable[[str, float], object] | None = None) ->
         errors = [
             {
                 "question": p.question,
-                "text": p.text,
+                "text": minus_signs(p.text),
                 **({"row": p.row} if p.row else {}),
                 **({"column": p.column} if p.column else {}),
             }

@@ -46,6 +46,7 @@ def drum() -> Plate:
         "outside and puts a spear through a sampling port in the side; the drum stands, and its isolator carries "
         "a lock. "
         "The door is shut.",
+        fold=345,
     )
     plate.text(4, 18, "out of doors, away from people")
     plate.arrow("M350 40 L350 12")

@@ -34,6 +34,7 @@ def inside() -> Plate:
         "sides. "
         "Beneath, some cells are enlarged: thick walls, large round and many small starch grains, and protein "
         "between them.",
+        fold=309,
     )
     plate.text(4, 18, "Cut lengthwise", strong=True)
     plate.path(_OUTLINE, "husk", 9)
@@ -130,6 +131,7 @@ def split_and_rub() -> Plate:
         "is inside between them, in three states. Hard: a pellet that will not crush. Doughy: it smears like "
         "putty. Dry "
         "flour: a powder without grit that falls and marks a board like chalk.",
+        fold=208,
     )
     for d in ("M22 62 Q10 56 4 60", "M22 64 Q10 68 6 78", "M22 64 Q16 76 18 88"):
         plate.path(d, "root", 2)
@@ -220,6 +222,7 @@ def dishes() -> Plate:
         "water sensitivity. Below, a dish after a count: corns that have grown were counted, written down and "
         "taken out; "
         "what is left stays under the lid.",
+        fold=240,
     )
     for x, style, head, words in (
         (92, "water", "4 ml", ("papers wet, no pool", "shows energy")),

@@ -77,6 +77,7 @@ def opening() -> Plate:
         "five roots curl, drawn short here, the acrospire is three quarters of the corn and more, and only the "
         "far tip is "
         "still closed.",
+        fold=424,
     )
     for row, (head, words, acrospire, opened) in enumerate(
         (

@@ -16,6 +16,7 @@ def engulfment() -> Plate:
         "drawn a person in to the chest, arms up. Two: grain has stuck "
         "together into a bridge over a hollow; it breaks under the person who walks on it. Three: grain hangs on the "
         "wall as a steep face over a person who digs at its foot; it slides down at once.",
+        fold=290,
     )
     # One: it runs out below.
     plate.text(4, 18, "1 It runs out below", strong=True)
@@ -66,6 +67,7 @@ def gas_in_vessels() -> Plate:
         "the edge. "
         "Four: a germinating room shut against the cold; gas lies knee-deep and deeper on the floor, deepest down "
         "the steps; a person goes out by the door.",
+        fold=336,
     )
     # Steep.
     plate.text(4, 18, "Drained steep", strong=True)

@@ -21,7 +21,20 @@ GRAIN = "grain"
 GAS = "gas"
 KEEP_OUT = "keep-out"
 CELLS = "cells"
+
+
+def _hatch(size: int) -> str:
+    """A slanting line across a piece, with its ends in the corners of the next ones."""
+    return f"M0 {size} L{size} 0 M-1 1 L1 -1 M{size - 1} {size + 1} L{size + 1} {size - 1}"
+
+
+GAS_BY_STRENGTH = ("gas-1", "gas-2", "gas-3", "gas-4")
+"""Closer and closer: how much of a gas there is."""
 _MORE = {
+    **{
+        name: (size, size, (("gas-line", _hatch(size)),))
+        for name, size in zip(GAS_BY_STRENGTH, (15, 11, 8, 6), strict=True)
+    },
     KEEP_OUT: (10, 10, (("keep-out-line", "M0 0 L10 10"),)),
     CELLS: (26, 22.5, (("walls", "M0 0 L0 7.5 L13 15 L26 7.5 L26 0 M13 15 L13 22.5"),)),
 }
@@ -31,8 +44,9 @@ _MORE = {
 class Plate:
     """A plate that is being drawn."""
 
-    def __init__(self, name: str, height: float, title: str, desc: str) -> None:
-        self.name, self.height = name, height
+    def __init__(self, name: str, height: float, title: str, desc: str, *, fold: float = 0.0) -> None:
+        """``fold`` is where a broad screen may part it, to set its lower part beside the upper one."""
+        self.name, self.height, self.fold = name, height, fold
         self.lines: list[tuple[list[Point], float]] = []
         self.grounds: list[list[Point]] = []
         self.words: list[tuple[float, float, float, float, str]] = []
@@ -43,6 +57,7 @@ class Plate:
                 "viewBox": f"0 0 {_n(WIDTH)} {_n(height)}",
                 "role": "img",
                 "aria-labelledby": f"{name}-title {name}-desc",
+                **({"data-fold": _n(fold)} if fold else {}),
             },
         )
         SubElement(self.root, "title", {"id": f"{name}-title"}).text = title
@@ -66,7 +81,7 @@ class Plate:
                 },
             )
         gas = SubElement(defs, "pattern", _pattern(f"{self.name}-{GAS}", 9, 9))
-        SubElement(gas, "path", {"class": "gas-line", "d": "M0 9 L9 0"})
+        SubElement(gas, "path", {"class": "gas-line", "d": _hatch(9)})
         self.defs = defs
         head = SubElement(
             defs,
@@ -95,7 +110,7 @@ class Plate:
 
     def textured(self, d: str, kind: str) -> None:
         """Grain or gas: a tint, and its texture on it, which carries the meaning in black and white."""
-        if kind != CELLS:
+        if kind in (GRAIN, GAS, KEEP_OUT):
             self.fill(d, kind)
         if kind in _MORE and not any(one.get("id") == f"{self.name}-{kind}" for one in self.defs):
             wide, high, drawn = _MORE[kind]
@@ -158,6 +173,8 @@ class Plate:
             box = (left, top, right, bottom)
             if left < -1 or right > WIDTH + 1 or bottom > self.height or top < 0:
                 yield f"“{said}” leaves the plate: {left:.0f} to {right:.0f}"
+            if top < self.fold < bottom:
+                yield f"“{said}” stands over the fold"
             if any(_within(box, x, y, width / 2) for line, width in self.lines for x, y in _close(line)):
                 yield f"“{said}” stands over a line"
             if any(_crosses(box, ground) for ground in self.grounds):

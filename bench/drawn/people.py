@@ -147,6 +147,28 @@ def _head(plate: Plate, centre: Point, neck: Point, height: float, facing: int) 
     plate.lines.append(([(x - r, y), (x, y - 1.3 * r), (x + r, y), (x, y + r), (x - r, y)], 2))
 
 
+def wears(plate: Plate, x: float, y: float, height: float, pose: Pose, what: str, facing: int = 1) -> None:
+    """Put on the face of a person drawn before: a ``mask`` over mouth and nose, or a ``visor`` before all of it."""
+    cx, cy = x + facing * pose.head[0] * height, y - pose.head[1] * height
+    nx, ny = x + facing * pose.neck[0] * height, y - pose.neck[1] * height
+    lean = degrees(atan2(cx - nx, ny - cy)) * 0.8
+    r = 0.066 * height
+    group = SubElement(plate.root, "g", {"transform": f"translate({_w(cx)} {_w(cy)}) rotate({_w(lean)})"})
+
+    def at(u: float, v: float) -> str:
+        return f"{_w(facing * r * u)} {_w(r * v)}"
+
+    if what == "mask":
+        shell = f"M{at(0.25, 0.05)} L{at(1.15, 0.1)} Q{at(1.6, 0.6)} {at(1.0, 1.0)} L{at(0.35, 0.9)} Z"
+        SubElement(group, "path", {"class": "paper", "d": f"{shell} M{at(0.25, 0.3)} L{at(-0.9, 0.2)}"})
+    else:
+        pane = (
+            f"M{at(0.7, -0.75)} L{at(1.55, -0.6)} Q{at(1.9, 0.4)} {at(1.35, 1.35)} L{at(0.55, 1.1)} "
+            f"Q{at(0.9, 0.2)} {at(0.7, -0.75)} Z"
+        )
+        SubElement(group, "path", {"class": "visor", "d": pane})
+
+
 def _on(a: Point, b: Point, more: float) -> Point:
     """A little further along the same way."""
     far = hypot(b[0] - a[0], b[1] - a[1]) or 1.0

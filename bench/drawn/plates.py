@@ -5,7 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from bench.drawn import airs, corns, corns_outside, filling, floors, rescue, steeps, turning, work
+from bench.drawn import (
+    airs,
+    corns,
+    corns_outside,
+    filling,
+    floors,
+    growth,
+    hazards,
+    rescue,
+    sampling,
+    steeps,
+    turning,
+    work,
+)
+from bench.drawn.effects import co2_effects
 from bench.drawn.engulfment import engulfment, gas_in_vessels
 from bench.drawn.kit import Plate
 
@@ -23,6 +37,15 @@ PLATES: dict[str, Callable[[], Plate]] = {
     "corn-inside": corns.inside,
     "corn-outside": corns_outside.outside,
     "corn-opening": corns_outside.opening,
+    "acrospire-classes": growth.classes,
+    "corn-growth": growth.stages,
+    "chain": growth.chain,
+    "fair-sample": sampling.fair_sample,
+    "steep-basket": sampling.basket,
+    "co2-effects": co2_effects,
+    "dust": hazards.dust,
+    "chemicals": hazards.chemicals,
+    "ladders": hazards.ladders,
     "split-and-rub": corns.split_and_rub,
     "germination-dishes": corns.dishes,
     "lift-measures": work.lift_measures,

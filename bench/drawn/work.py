@@ -17,6 +17,7 @@ def lift_measures() -> Plate:
         "from the "
         "floor up to where the knuckles will be, on a bench. Below, the feet from above: twist is the angle between "
         "straight ahead and the load.",
+        fold=312,
     )
     plate.path("M4 236 L376 236", "line thick", 3)
     plate.path(box(182, 164, 64, 46), "carton", 1.5)
@@ -77,14 +78,14 @@ def lorry() -> Plate:
     plate.path("M242 106 L264 106 Q270 110 270 130 Q270 150 264 154 L242 154 Z", "paper", 1.5)
     plate.path("M258 110 Q262 130 258 150", "line thick", 3)
     plate.arrow("M222 130 L114 130")
-    _above(plate, 326, 92, arm=True)
+    from_above(plate, 326, 92, arm=True)
     plate.leader("M270 122 L314 98")
     plate.lines_of_text(284, 146, "seen by", "the driver")
     plate.leader("M274 212 L282 208")
     plate.path("M4 256 L376 256", "line thick", 3)
     plate.path("M4 290 L376 290", "limit", 2)
-    _above(plate, 40, 273)
-    _above(plate, 72, 273)
+    from_above(plate, 40, 273)
+    from_above(plate, 72, 273)
     plate.text(96, 278, "walkway behind a rail")
     plate.text(284, 212, "how far it")
     plate.text(284, 229, "could topple")
@@ -93,7 +94,7 @@ def lorry() -> Plate:
     return plate
 
 
-def _above(plate: Plate, x: float, y: float, arm: bool = False) -> None:
+def from_above(plate: Plate, x: float, y: float, arm: bool = False) -> None:
     """A person from above: shoulders, and the cap on them."""
     if arm:
         for d in (f"M{x} {y + 8} L{x - 4} {y + 24}", f"M{x} {y - 8} L{x - 6} {y - 26}"):

@@ -73,6 +73,18 @@ def limits_said(low: float, high: float) -> tuple[str, str]:
     return few_digits(low, 4), few_digits(high, 4)  # nothing lies between them
 
 
+_HYPHEN = re.compile(r"(?<![\w.,:;/=)\]\-–—+])-(?=\.?\d)")
+
+
+def minus_signs(text: str) -> str:
+    """The text as it is set: a hyphen that stands for a minus is a minus sign; dates, names and spans stay.
+
+    >>> minus_signs("-4.5 K, from -10 to 2026-01-12 in example-01, 10^-3 (-2)")
+    '−4.5 K, from −10 to 2026-01-12 in example-01, 10^−3 (−2)'
+    """
+    return _HYPHEN.sub("−", text) if "-" in text else text
+
+
 def said_span(low: float, high: float) -> str:
     """Two limits in words: ``from 5 to 25``; with one of them open ``of 5 or more``.
 

@@ -8,6 +8,7 @@ from datetime import timedelta
 from typing import Any
 from xml.etree.ElementTree import Element
 
+from ..asking.figures import minus_signs
 from ..asking.reading import Problem
 from ..drawing.elements import add, html
 from ..rules.conventions import READY_DAYS
@@ -47,7 +48,7 @@ def _place(parts: list[Element], demo: bool) -> str:
 
 
 def _fault(problem: Problem, about: str) -> Reply:
-    fault: Reply = {"id": about, "question": problem.question, "text": problem.text}
+    fault: Reply = {"id": about, "question": problem.question, "text": minus_signs(problem.text)}
     if problem.row:
         fault["row"] = problem.row
     if problem.column:

@@ -18,7 +18,7 @@ WIDE, HIGH = 320.0, 140.0
 LONGEST = 1.35
 """No shoot is drawn longer [corn lengths]."""
 
-_HUSK = "M20 86 C34 42 80 24 140 25 C212 27 272 52 300 84 C268 114 212 130 150 130 C90 130 40 120 20 86 Z"
+HUSK = "M20 86 C34 42 80 24 140 25 C212 27 272 52 300 84 C268 114 212 130 150 130 C90 130 40 120 20 86 Z"
 _GERM = "M22 85 C35 47 66 32 93 30 C86 62 58 88 25 95 Z"
 _SCUTELLUM = "M93 30 C86 62 58 88 25 95 L33 101 C62 92 90 66 100 33 Z"
 _STORE: tuple[Curve, ...] = (
@@ -59,7 +59,8 @@ def _along(curves: Sequence[Curve]) -> list[Point]:
     return [_at(curve, n / _PARTS) for curve in curves for n in range(_PARTS + 1)]
 
 
-def _said(points: Sequence[Point], closed: bool = True) -> str:
+def said(points: Sequence[Point], closed: bool = True) -> str:
+    """Points as a path."""
     return "M" + " L".join(f"{x:.1f} {y:.1f}" for x, y in points) + (" Z" if closed else "")
 
 
@@ -85,20 +86,17 @@ def _opened(part: float) -> list[Point]:
     return kept
 
 
-def _shoot(length: float) -> list[Point]:
-    """A blade along the back that ends where so much of the corn's length is passed."""
+def shoot(length: float, half: float = 5.2) -> list[Point]:
+    """A blade along the back that ends where so much of the corn's length is passed; ``half`` as wide at its foot."""
     end = 20.0 + 280.0 * min(length, LONGEST)
     track = [point for point in _along(_BACK) if point[0] <= end]
     if len(track) < 2:
         return []
-    upper = [(x, y - _half(n, len(track))) for n, (x, y) in enumerate(track)]
-    lower = [(x, y + _half(n, len(track))) for n, (x, y) in enumerate(track)]
+    wide = [half * (1.0 - 0.55 * n / len(track)) * min(1.0, 0.2 + (end - x) / 24.0) for n, (x, _) in enumerate(track)]
+    upper = [(x, y - w) for (x, y), w in zip(track, wide, strict=True)]
+    lower = [(x, y + w) for (x, y), w in zip(track, wide, strict=True)]
     tip = (end, track[-1][1] + (end - track[-1][0]) * 0.4)
     return [*upper, tip, *reversed(lower)]
-
-
-def _half(n: int, count: int) -> float:
-    return 5.2 * (1.0 - 0.55 * n / count)
 
 
 def _root(curve: Curve, part: float) -> list[Point]:
@@ -128,30 +126,30 @@ def corn(
     tuple of Shape
         From the husk inwards. Roots grow with the shoot, up to three quarters; their length is for the look.
     """
-    shapes = [(_HUSK, "husk"), (_HUSK, "coat"), (_said(_along(_STORE)), "endosperm")]
+    shapes = [(HUSK, "husk"), (HUSK, "coat"), (said(_along(_STORE)), "endosperm")]
     if opened > 0.0:
-        shapes.append((_said(_opened(min(opened, 1.0))), "opened"))
+        shapes.append((said(_opened(min(opened, 1.0))), "opened"))
     shapes += [(_GERM, "germ"), (_SCUTELLUM, "scutellum")]
     out = min(acrospire / 0.75, 1.0)
     for n, curve in enumerate(_ROOTS):
         part = min(max(out * (len(_ROOTS) + 1) - n, 0.0), 2.0) / 2.0
         if part > 0.0:
-            shapes.append((_said(_root(curve, part), closed=False), "root"))
+            shapes.append((said(_root(curve, part), closed=False), "root"))
     if chitted and out <= 0.2:
         shapes.append((_CHIT, "chit"))
-    shoot = _shoot(acrospire)
-    if shoot:
-        shapes.append((_said(shoot), "chit"))
-    return tuple(Shape(_moved(path, x, y, scale), style) for path, style in shapes)
+    blade = shoot(acrospire)
+    if blade:
+        shapes.append((said(blade), "chit"))
+    return tuple(Shape(moved(path, x, y, scale), style) for path, style in shapes)
 
 
-def _moved(path: str, x: float, y: float, scale: float) -> str:
+def moved(path: str, x: float, y: float, scale: float) -> str:
     """A path at its place: letters stay, numbers go in pairs."""
-    said, across = [], True
+    words, across = [], True
     for word in path.replace("M", "M ").replace("C", "C ").replace("L", "L ").split():
         if word.isalpha():
-            said.append(word)
+            words.append(word)
             continue
-        said.append(f"{float(word) * scale + (x if across else y):.1f}")
+        words.append(f"{float(word) * scale + (x if across else y):.1f}")
         across = not across
-    return " ".join(said)
+    return " ".join(words)

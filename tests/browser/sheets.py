@@ -102,6 +102,12 @@ def answer_from_example(page: Page, sheet: Sheet) -> Locator:
     return place
 
 
+def pinned_height(page: Page) -> float:
+    """How much of the screen the line takes that stays in view [px]."""
+    high: float = page.evaluate("() => document.querySelector('.sheet-now:has([data-pinned])').offsetHeight")
+    return high
+
+
 def places(place: Locator) -> dict[str, str]:
     """The words and figures that stand in each place of the results."""
     read: dict[str, str] = place.evaluate("section => helpers.places(section)")

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import json
+import re
+
 import pytest
 
 from calculators.asking.answer import Answered, Joined, answer, example_of
-from calculators.asking.declare import Answer, Found
+from calculators.asking.declare import Answer, Axis, Chart, Found, Line
 from calculators.cli import main
+from calculators.drawing.elements import html
+from calculators.drawing.pictures import draw
 from calculators.drawing.results import NOT_A_SUM, places, working_words
 from calculators.sheets import find_sheet
 
@@ -45,3 +50,40 @@ def test_a_page_of_sums_says_nothing_of_the_kind():
     assert isinstance(answered, Answered)
     working = places(answered, sheet.id, None)["working"]
     assert not any(words in working for words in NOT_A_SUM.values() if words)
+
+
+OVER = {"barley_kg": "8000", "barley_moisture": "12", "target_moisture": "45", "current_kg": "14000"}
+"""A steep that weighs more than it should: what is to be gained yet is less than nothing."""
+
+
+def test_less_than_zero_has_a_minus_sign_in_the_page_and_is_a_number_on_the_command_line(capsys):
+    sheet = find_sheet("moisture-target")
+    answered = answer(sheet, OVER)
+    assert isinstance(answered, Answered)
+    shown = places(answered, sheet.id, None)
+    drawn = re.sub(r"<[^>]*>", " ", " ".join(shown.values()))
+    assert re.search(r"− ?\d", drawn) and not re.search(r"(?<![\w-])-\d", drawn)
+    main(["run", sheet.id, *(f"{name}={text}" for name, text in OVER.items()), "--json"])
+    told = json.loads(capsys.readouterr().out)["answers"]
+    (less,) = [one for one in told.values() if isinstance(one["value"], float) and one["value"] < 0]
+    assert f"−{abs(less['value']):.0f}" in shown["answers"]
+
+
+def test_a_minus_sign_is_understood_where_it_is_typed_or_pasted():
+    typed = {**OVER, "current_kg": "−5"}
+    told = answer(find_sheet("moisture-target"), typed)
+    assert told == answer(find_sheet("moisture-target"), {**OVER, "current_kg": "-5"})
+
+
+def test_a_chart_draws_its_negative_numbers_with_a_minus_sign_and_its_lines_with_none():
+    chart = Chart(
+        "c",
+        "Demo",
+        "Demo",
+        Axis("way", "m", low=-4.0, high=4.0),
+        Axis("heat", "°C", low=-20.0, high=20.0),
+        lines=(Line("one", (-4.0, 4.0), (-20.0, 20.0)),),
+    )
+    drawn = html(draw(chart, "demo"))
+    assert ">−20<" in drawn
+    assert "−" not in re.sub(r">[^<]*<", "><", drawn)

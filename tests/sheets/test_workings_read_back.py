@@ -13,6 +13,7 @@ import pytest
 
 from calculators.asking.answer import Answered, Joined, answer, example_of
 from calculators.asking.declare import Outcome
+from calculators.asking.figures import minus_signs
 from calculators.drawing.results import NOT_A_SUM, working_words
 from calculators.sheets import find_sheet, sheet_ids
 from tests.fuzz.cases import right_case
@@ -46,7 +47,7 @@ def told_wrong(figure: Joined, values: dict[str, Any]) -> str:
     one, found = figure
     clocks = [value for value in values.values() if isinstance(value, datetime)]
     try:
-        read = steps(found.working, set(typed_numbers(values)), 0.0 if one.kind == "clock" else None)
+        read = steps(minus_signs(found.working), set(typed_numbers(values)), 0.0 if one.kind == "clock" else None)
     except Unreadable as why:
         return f"cannot be read: {why}"
     for step in read:
@@ -114,7 +115,7 @@ def test_what_is_no_sum_shows_no_sum_that_is_wrong(sheet_id):
             if figure.worked != "sum":
                 assert working_words(figure).startswith(NOT_A_SUM[figure.worked])
                 parts = [part for part in figure.found.working.split("; ") if " = " in part]
-                read = steps("; ".join(parts), set(typed_numbers(answered.values))) if parts else []
+                read = steps(minus_signs("; ".join(parts)), set(typed_numbers(answered.values))) if parts else []
                 assert all(step.agrees for step in read), f"{sheet_id}, {figure.one.id}: {figure.found.working!r}"
 
 

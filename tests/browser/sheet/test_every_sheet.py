@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, Locator, Page, expect
 from calculators import __version__
 from calculators.asking.declare import Sheet, Table, is_private
 from calculators.page import respond
-from tests.browser.conftest import Open, Watch
+from tests.browser.conftest import PHONE, Open, Watch
 from tests.browser.printed import CONTROLS, needs_poppler, text_of
 from tests.browser.sheets import (
     READY,
@@ -22,6 +22,7 @@ from tests.browser.sheets import (
     expect_standing,
     numbers,
     path_of,
+    pinned_height,
     places,
     private,
     section,
@@ -78,6 +79,7 @@ def filled(request: pytest.FixtureRequest, visit: Open) -> Filled:
 
 def test_own_numbers_are_answered(filled: Filled) -> None:
     expect_own_numbers(filled.place)
+    assert pinned_height(filled.page) <= PHONE["height"] / 3
 
 
 def expect_own_numbers(place: Locator) -> None:

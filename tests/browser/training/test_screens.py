@@ -23,11 +23,13 @@ ROOM: ViewportSize = {"width": 1024, "height": 768}
 SESSIONS = sorted(path.stem for path in (DOCS / "training").glob("session-*.md"))
 WHOLE = [name for name in SESSIONS if "| On the screen |" in (DOCS / "training" / f"{name}.md").read_text("utf-8")]
 SMALLEST = 18  # pixels of 768: what is read from the back of a room
+ON_A_PLATE = 14  # pixels of 768: a name beside what it names, and in the list below it
 # Goes through all screens by the key of a presenter's remote, and measures each.
 MEASURE = """() => {
   const dialog = document.querySelector("dialog.projector");
   const body = dialog.querySelector(".projector-body");
   const found = [];
+  const letters = (one) => parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM().a;
   for (let at = 0; at < 400; at += 1) {
     const before = dialog.querySelector(".projector-bar span").textContent;
     const sheet = body.querySelector(".sheet");
@@ -44,6 +46,7 @@ MEASURE = """() => {
       drawn: body.querySelectorAll("svg").length,
       area: svg ? svg.width * svg.height / (innerWidth * innerHeight) : 0,
       live: Boolean(sheet),
+      letters: Math.min(99, ...[...body.querySelectorAll(".drawing text")].map(letters)),
       smallest: sheet ? 99 : Math.min(99, ...texts.map((one) => parseFloat(getComputedStyle(one).fontSize))),
     });
     const pressed = new KeyboardEvent("keydown", { key: "PageDown", bubbles: true, cancelable: true });
@@ -78,6 +81,7 @@ def hold(found: Found) -> None:
     assert [one for one in found if not one["words"] and not one["drawn"]] == []
     assert [one for one in found if one["trainers"]] == []
     assert [one for one in found if one["smallest"] < SMALLEST] == []
+    assert [(one["head"], one["letters"]) for one in found if one["letters"] < ON_A_PLATE] == []
 
 
 def hand_out_is_one_sheet(page: Page, file: Path) -> None:

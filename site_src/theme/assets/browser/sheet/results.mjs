@@ -31,8 +31,20 @@ function firstSentence(text) {
   return text.match(/^.*?[.?!](?=\s|$)/)?.[0] ?? text;
 }
 
-// A verdict in words may end as a sentence does; a figure does not.
-const asSentence = (/** @type {string} */ text) => (/[.?!]$/.test(text) ? text : `${text}.`);
+/** @param {string} text */
+const ended = (text) => (/[.?!]$/.test(text) ? text : `${text}.`);
+
+/**
+ * A sentence that lists what is not about people, as far as the first of the list; how many more there are is said.
+ * @param {string} text
+ */
+function firstOfList(text) {
+  const [first = "", ...more] = text.split("; ");
+  return more.length && text.length > MOST_OF_LIST ? `${first.replace(/[.,]$/, "")}, and ${more.length} more below.` : text;
+}
+
+const MOST_OF_LIST = 120; // letters of a list in the line that stays in view
+const MOST_SAID = 260; // letters of that line with a second figure in it: a third of a phone’s screen at the most
 
 export class Results {
   /** @param {HTMLElement} section */
@@ -101,20 +113,27 @@ export class Results {
     const box = this.box.querySelector("[data-place=notes] .hazard");
     const word = box?.querySelector(".hazard-word")?.textContent ?? "";
     const text = box?.querySelector("p:not(.hazard-word)")?.textContent ?? "";
-    return word ? `${word}: ${firstSentence(text)}` : "";
+    const said = firstSentence(text);
+    return word ? `${word}: ${box?.matches(".hazard-notice") ? firstOfList(said) : said}` : "";
   }
 
-  // The first figures with their doubt, in words, for the line that stays in view and for those who listen. What has
-  // a signal word is said before them, and what to do after the first.
-  headline() {
+  /** The figures that lead, with their doubt, and what to do first. */
+  leading() {
     const leads = parts(this.box, ".answer.lead").slice(0, 2);
     const answers = leads.length ? leads : parts(this.box, ".answer").slice(0, 1);
-    const figures = answers.map((answer) => `${part(answer, "dt").textContent}: ${figureOf(answer)}${doubtOf(answer)}`);
-    const act = answers.length ? firstSentence(answers[0]?.querySelector(".next")?.textContent ?? "") : "";
-    const [first = "", ...more] = figures;
-    const said = [act ? `${asSentence(first)} ${act}` : first, ...more].join(" · ") || this.box.querySelector(".refusal")?.textContent || "";
-    const text = [this.warned(), said].filter(Boolean).join(" ");
-    const whose = this.box.hasAttribute("data-with-example") ? `${this.box.querySelector(".standing")?.textContent}: ` : "";
-    return `${whose}${text}`.replace(/\s+/g, " ").trim();
+    const [first = "", second = ""] = answers.map((answer) => `${part(answer, "dt").textContent}: ${figureOf(answer)}${doubtOf(answer)}`);
+    const act = firstSentence(answers[0]?.querySelector(".next")?.textContent ?? "");
+    const refused = this.box.querySelector(".refusal")?.textContent ?? "";
+    return { first: (act ? `${ended(first)} ${act}` : first) || refused, second, acts: Boolean(act) };
+  }
+
+  // In words, for the line that stays in view and for those who listen: what has a signal word, then a figure with what
+  // to do. A second figure is told where there is room for it, or where the first does not say what to do.
+  headline() {
+    const whose = this.box.hasAttribute("data-with-example") ? `${this.box.querySelector(".standing")?.textContent}:` : "";
+    const { first, second, acts } = this.leading();
+    const said = [whose, this.warned(), first].filter(Boolean).join(" ");
+    const both = second && (!acts || said.length + second.length < MOST_SAID) ? `${said} · ${second}` : said;
+    return both.replace(/\s+/g, " ").trim();
   }
 }

@@ -80,6 +80,7 @@ export class Sheet {
   close() {
     this.lending.commit();
     this.leaveEngine();
+    this.status.foot.leave();
     engine.forget(this);
     clearTimeout(this.askTimer);
     clearTimeout(this.pauseTimer);

@@ -1,6 +1,7 @@
 // The line under the form, the bar while the engine starts, and what is said to those who listen.
 
 import { element, found, part } from "../shared/element.mjs";
+import { Foot } from "./foot.mjs";
 
 const QUIET_MS = 1000; // an answer that changes with every key is read out once it rests
 const AGAIN_MS = 20000; // from one word on a long wait to the next, for those who listen
@@ -17,6 +18,7 @@ export class Status {
     this.voice = element("p", "", { class: "sheet-voice", role: "status" });
     section.append(this.voice);
     this.words = document.createTextNode("");
+    this.foot = new Foot(part(section, ".sheet-now"), part(section, ".sheet-form"));
     this.meanwhile = meanwhile(section);
     this.waits = false; // for what comes over a slow line
     this.toldAt = -Infinity;
@@ -31,6 +33,7 @@ export class Status {
     if (this.words.data !== text) this.words.data = text;
     const shown = [...(text ? [this.words] : []), ...(this.waits && this.meanwhile ? [this.meanwhile] : [])];
     if (shown.length !== this.line.childNodes.length || shown.some((node, at) => node !== this.line.childNodes[at])) this.line.replaceChildren(...shown);
+    this.foot.look();
   }
 
   /**
@@ -79,8 +82,8 @@ export class Status {
   waiting(text, asked) {
     if (!text && !this.waits) return;
     this.waits = Boolean(text);
-    this.draw();
     this.line.toggleAttribute("data-waits", this.waits && asked);
+    this.draw();
     if (!text || !asked || performance.now() - this.toldAt < AGAIN_MS) return;
     this.toldAt = performance.now();
     this.announce(`The calculator is coming: ${text}. Your numbers are kept.`);

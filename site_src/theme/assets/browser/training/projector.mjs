@@ -7,6 +7,7 @@ import { isDrawn } from "./copies.mjs";
 import { divided, enlarge, scale } from "./fit.mjs";
 import { offerNotes } from "./notes.mjs";
 import { deckOf } from "./screens.mjs";
+import { unfold } from "./unfold.mjs";
 
 const TYPED_INTO = "input, select, textarea, summary";
 const STILL_MS = 800;
@@ -87,6 +88,7 @@ class Projector {
     const of = this.parts.length > 1 ? `, part ${part + 1} of ${this.parts.length}` : "";
     this.count.textContent = `${this.at + 1} / ${this.list.length}${of}`;
     this.body.replaceChildren(...this.parts[part]);
+    if (innerWidth > innerHeight) this.body.querySelectorAll("svg[data-fold]").forEach((plate) => plate instanceof SVGElement && unfold(plate));
     enlarge(this.body);
     this.body.tabIndex = this.body.scrollHeight > this.body.clientHeight + 1 ? 0 : -1; // the keyboard scrolls it, should it have to
     this.body.scrollTop = 0;
