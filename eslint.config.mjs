@@ -62,5 +62,5 @@ export default [
   },
   { files: WORKERS, languageOptions: { globals: { ...globals.worker, ...globals.serviceworker } } },
   { files: ["tests/**/*.{js,mjs}", "bench/**/*.{js,mjs}"], languageOptions: { globals: { ...globals.browser, helpers: "readonly" } } },
-  { files: ["site_src/*.mjs"], languageOptions: { globals: globals.node } },
+  { files: ["site_src/*.mjs", "site_src/small/*.mjs"], languageOptions: { globals: globals.node } },
 ];
