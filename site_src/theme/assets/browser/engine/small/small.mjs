@@ -13,16 +13,16 @@ import * as bridge from "./bridge.mjs";
 
 const HEAP_BYTES = 4 << 20; // to begin with; it grows
 const STACK_BYTES = 64 << 10;
-const START = [
-  "import sys",
-  "sys.path[:] = [\"/lib\"]",
-  "from calculators.page import respond as _answer",
-  "import bridge_told",
-  "def _told(step, done):",
-  "    bridge_told.told(step, float(done))",
-  "def _respond(text):",
-  "    return _answer(text, _told)",
-].join("\n");
+const START = `
+import sys
+sys.path[:] = ["/lib"]
+from calculators.page import respond as _answer
+import bridge_told
+def _told(step, done):
+    bridge_told.told(step, float(done))
+def _respond(text):
+    return _answer(text, _told)
+`;
 
 /**
  * Starts the engine with some packs of modules.
