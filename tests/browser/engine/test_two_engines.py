@@ -54,13 +54,13 @@ FAULTS = {
 """What the small engine does in the middle of a request, in place of answering it."""
 
 
-def line(**told: object) -> Callable[[Page], None]:
+def line(**told: object) -> Callable[[Page], object]:
     """Let the browser say this of its line."""
     script = f"Object.defineProperty(Navigator.prototype, 'connection', {{ get: () => ({json.dumps(told)}) }})"
     return lambda page: page.add_init_script(script)
 
 
-def changed(how: str) -> Callable[[Page], None]:
+def changed(how: str) -> Callable[[Page], object]:
     """Let the small engine do this when it is asked."""
 
     def instead(route: Route) -> None:
