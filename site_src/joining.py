@@ -2,6 +2,8 @@
 
 Each request costs a few milliseconds of processor on a small tablet, however short the file.
 
+What every page needs is one file. What only the day-book's pages need on top of it is another.
+
 The modules lie in folders of any depth; what is built stands in one folder, so their names differ. They are written
 plainly: an import is one line, ``import * as x`` or ``import { a, b }`` from a relative address; what a module gives is
 declared with ``export`` in front and never assigned anew; another file is named by ``import("…")`` or by
@@ -16,12 +18,13 @@ import os.path
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
+from types import MappingProxyType
 
 from site_src.settings import BuildError
 
 PARTS = "parts.mjs"
 STYLES = "styles.css"
-_EXPORT = re.compile(r"^export (?=(?:async function|function|class|const) (\w+))", re.MULTILINE)
+_EXPORT = re.compile(r"^export (?=(?:async function\*?|function\*?|class|const) (\w+))", re.MULTILINE)
 _IMPORT = re.compile(
     r"^import (?:(?:\* as (?P<all>\w+)|(?P<some>\{ ?\w+(?:, \w+)* ?\})) from )?"
     r'"(?P<file>\.{1,2}/[\w./-]+\.mjs)";$',
@@ -39,7 +42,7 @@ _BARE_META = re.compile(r".*\bimport\.meta\b.*")
 _LINKS = re.compile(r'<link rel="stylesheet" href="(?P<place>[^"]*assets/browser/)(?P<file>[\w/-]+\.css)">\s*')
 
 
-def join_modules(folder: Path, entry: str) -> None:
+def join_modules(folder: Path, entry: str, lots: Mapping[str, str] = MappingProxyType({})) -> None:
     """Join all that a module imports, and that those import, into ``parts.mjs``; point every other module to it.
 
     Parameters
@@ -48,6 +51,8 @@ def join_modules(folder: Path, entry: str) -> None:
         The modules, in folders of it; afterwards they stand in this folder itself.
     entry : str
         The module that a page starts with; it stays a file of its own.
+    lots : Mapping[str, str], optional
+        By a module that a page imports later, the file for all that it needs beyond those.
 
     Raises
     ------
@@ -63,13 +68,16 @@ def join_modules(folder: Path, entry: str) -> None:
             raise BuildError(f"a module imports ./{name}, which is not there")
         return texts[name]
 
-    joined = _in_order(entry, read)
-    joined.remove(entry)
+    joined: dict[str, str] = {}
+    for first, file in {entry: PARTS, **lots}.items():
+        joined |= {name: file for name in _in_order(first, read) if name != first and name not in joined}
+    if begun := sorted(lots.keys() & joined.keys()):
+        raise BuildError(f"{begun[0]} is imported before it is wanted")
     workers = {_beside(name, found["file"]) for name, text in texts.items() for found in _WORKER.finditer(text)}
-    made = {PARTS: "".join(_part(name, texts[name]) for name in joined)}
+    made = {file: _lot(file, texts, joined) for file in (PARTS, *lots.values())}
     for name in workers:
         made[_flat(name)] = _alone(name, read)
-    for name in _apart(texts, workers, read) - set(joined):
+    for name in _apart(texts, workers, read) - joined.keys():
         if left := _ANY_IMPORT.search(_IMPORT.sub("", texts[name])):
             raise BuildError(f"{name} is not written plainly: {left[0]}")
         made[_flat(name)] = _pointed(name, texts[name], joined)
@@ -209,6 +217,18 @@ def _part(name: str, text: str) -> str:
     return f"export const {_constant(name)} = (() => {{\n{body}return {{ {gives} }};\n}})();\n"
 
 
+def _lot(file: str, texts: Mapping[str, str], joined: Mapping[str, str]) -> str:
+    """Return the modules of one file, each a constant, below what they take from the others."""
+    own = [name for name in joined if joined[name] == file]
+    taken: dict[str, dict[str, None]] = {}
+    for name in own:
+        for other in _imported(name, texts[name]):
+            if joined[other] != file:
+                taken.setdefault(joined[other], {})[_constant(other)] = None
+    heads = [f'import {{ {", ".join(names)} }} from "./{other}";\n' for other, names in taken.items()]
+    return "".join([*heads, *(_part(name, texts[name]) for name in own)])
+
+
 def _alone(entry: str, read: Callable[[str], str]) -> str:
     """Return a module joined with all that it imports."""
     parts = "".join(_part(name, read(name)) for name in _in_order(entry, read)[:-1])
@@ -218,18 +238,18 @@ def _alone(entry: str, read: Callable[[str], str]) -> str:
     return parts.replace("export const $", "const $") + body
 
 
-def _pointed(name: str, text: str, joined: Sequence[str]) -> str:
+def _pointed(name: str, text: str, joined: Mapping[str, str]) -> str:
     """Return a module with each import of a joined one as one of its constant, and of others as they stand beside."""
 
     def pointed(found: re.Match[str]) -> str:
         path = _beside(name, found["file"])
         if path not in joined:
             return found[0].replace(f'"{found["file"]}"', f'"./{_flat(path)}"')
-        constant = _constant(path)
+        constant, file = _constant(path), joined[path]
         if found["all"]:
-            return f'import {{ {constant} as {found["all"]} }} from "./{PARTS}";'
+            return f'import {{ {constant} as {found["all"]} }} from "./{file}";'
         if found["some"]:
-            return f'import {{ {constant} }} from "./{PARTS}"; const {found["some"]} = {constant};'
-        return f'import "./{PARTS}";'
+            return f'import {{ {constant} }} from "./{file}"; const {found["some"]} = {constant};'
+        return f'import "./{file}";'
 
     return _IMPORT.sub(pointed, _moved(name, text))

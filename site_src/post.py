@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence, Set
 from pathlib import Path
 
 from site_src.carried import check_carried
@@ -25,6 +25,16 @@ from site_src.settings import CACHE, BuildError
 from site_src.wide_tables import with_heads
 
 _BROWSER = "assets/browser"
+_LOTS = {"offline/offline.mjs": "offline-parts.mjs", "daybook/daybook.mjs": "book-parts.mjs"}
+"""What pages need beyond what every page has, by the script that they bring."""
+_BOOKS = {"write": "daybook.mjs", "hand-over": "hand-over.mjs", "codes": "codes.mjs", "look-back": "back.mjs"}
+"""The script of each page of the day-book, by what it does."""
+_AHEAD = ("write", "look-back")
+"""Those that show what was drawn of the book last before the page is whole."""
+_THEME = re.compile(r'<script src="(?P<theme>[^"]*assets/javascripts/bundle\.[^"]+)"></script>')
+_LATER = r'<link rel="preload" as="script" href="\g<theme>" data-theme><script nomodule src="\g<theme>"></script>'
+"""There the theme's script comes after that: ``shared/theme.mjs`` brings it."""
+_BOOK = re.compile(r'<section[^>]* data-day-book="([\w-]+)"')
 _MANIFEST = "manifest.webmanifest"
 _SHEET = re.compile(r'<section class="sheet"[^>]* data-sheet="([\w-]+)"')
 _PAGE_SCRIPT = re.compile(rf'<script src="([^"]*{_BROWSER}/)page\.')
@@ -66,20 +76,15 @@ def finish(
     filled, on_small = place_engines(site, pins, cache, say, quick=quick)
     write_worker(site)
     browser = site / _BROWSER
-    join_modules(browser, "page.mjs")
+    join_modules(browser, "page.mjs", _LOTS)
     pages = join_styles(browser, _pages(site))
     names = hash_names(browser, filled)
     manifest = site / _MANIFEST
     manifest.write_text(_renamed(manifest.read_text("utf-8"), names), "utf-8")
     write_notices(site, pins)
     split_index(site)
-    modules = [names["page.mjs"], *imported(browser, names["page.mjs"])]
     for page, html in pages.items():
-        html = with_heads(_renamed(html, names))
-        if 'class="sheet"' in html:
-            sheets = set(_SHEET.findall(html))
-            asked = [*modules, names["small-worker.mjs"]] if sheets & on_small else modules
-            html = _with_modules(_owned(html, page), asked, names["early.mjs"])
+        html = _asked_at_once(with_heads(_renamed(_owned(html, page), names)), browser, names, on_small)
         pages[page] = resolved(html, page, site)
     facts = {page: read_page(html) for page, html in pages.items()}
     text = policy(facts.values())
@@ -111,6 +116,22 @@ def _owned(html: str, page: str) -> str:
     return html.replace(section, section.replace(" id=", ' data-own="" id='), 1)
 
 
+def _asked_at_once(html: str, browser: Path, names: Mapping[str, str], on_small: Set[str]) -> str:
+    """Have a page with a sheet or a day-book ask for all its modules before it is read to its end."""
+    book = _BOOK.search(html)
+    later = _BOOKS.get(book[1]) if book else None
+    if 'class="sheet"' not in html and not later:
+        return html
+    begun = [names[name] for name in ("page.mjs", later) if name]
+    modules = dict.fromkeys(name for one in begun for name in (one, *imported(browser, one)))
+    if on_small & set(_SHEET.findall(html)):
+        modules[names["small-worker.mjs"]] = None
+    early = f'"{names["early.mjs"]}"'
+    if book:
+        early = f'"{names["first.mjs"]}" data-ahead="{book[1]}"' if book[1] in _AHEAD else ""
+    return _with_modules(html, list(modules), early)
+
+
 def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
     """Have a page ask for its modules at once, and run what comes before the page is drawn."""
     script = _PAGE_SCRIPT.search(html)
@@ -118,7 +139,9 @@ def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
     if not script or start < 0:
         raise BuildError(f"a page with a sheet does not load {_BROWSER}/page.mjs, or has no style sheet")
     links = "".join(f'<link rel="modulepreload" href="{script[1]}{module}">' for module in modules)
-    return f'{html[:start]}{links}<script src="{script[1]}{early}" type="module" async></script>{html[start:]}'
+    first = f'<script src="{script[1]}{early[1:]} type="module" async></script>' if early else ""
+    html = f"{html[:start]}{links}{first}{html[start:]}"
+    return _THEME.sub(_LATER, html, count=1) if "data-ahead" in early else html
 
 
 def _pages(site: Path) -> dict[str, str]:

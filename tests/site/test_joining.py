@@ -75,6 +75,18 @@ def test_joined_modules_do_what_they_did_apart(tmp_path: Path):
     assert "/**" not in (site / PARTS).read_text()
 
 
+def test_what_some_pages_need_on_top_is_one_more_file(tmp_path: Path):
+    site = tmp_path / "site"
+    before = said(written(site) / "page.mjs")
+    join_modules(site, "page.mjs", {"reading/late.mjs": "late-parts.mjs"})
+    assert names(site) == {"page.mjs", PARTS, "late.mjs", "late-parts.mjs"}
+    assert said(site / "page.mjs") == before
+    # What every page has is not carried twice.
+    assert "at += 1" not in (site / "late-parts.mjs").read_text()
+    with pytest.raises(BuildError, match="imported before it is wanted"):
+        join_modules(written(tmp_path / "other"), "page.mjs", {"shared/twice.mjs": "late-parts.mjs"})
+
+
 def test_it_does_not_matter_where_a_module_lies(tmp_path: Path):
     moved = {"shared/count.mjs": "far/away/count.mjs"}
     for folder, places in ((tmp_path / "a" / "site", {}), (tmp_path / "b" / "site", moved)):

@@ -8,6 +8,7 @@ import { reachWideTables } from "./reading/scroll.mjs";
 import { Sheet } from "./sheet/sheet.mjs";
 import "./reading/terms.mjs";
 import { around, part, parts } from "./shared/element.mjs";
+import { lateTheme } from "./shared/theme.mjs";
 import { openTraining } from "./training/training.mjs";
 
 /**
@@ -133,5 +134,7 @@ addEventListener("pageshow", (event) => {
 });
 
 offerOnTop();
-if (window.document$) window.document$.subscribe(arrived);
-else arrived();
+const follow = () => (window.document$ ? window.document$.subscribe(arrived) : arrived());
+const late = lateTheme();
+if (late) late.then(follow);
+else follow();

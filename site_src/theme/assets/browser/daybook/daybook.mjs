@@ -4,6 +4,7 @@
 import * as edition from "../edition/edition.mjs";
 import * as engine from "../engine/engine.mjs";
 import { tellStep } from "../engine/told.mjs";
+import { lookAt } from "./ahead.mjs";
 import { ask, forget, heldBack } from "./ask.mjs";
 import { codesPage, handOverPage, named, query } from "./address.mjs";
 import { Files } from "./files.mjs";
@@ -11,9 +12,12 @@ import * as draft from "./draft.mjs";
 import { drawBatches, drawLines, inWords } from "./lines.mjs";
 import { around, button, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
+import { quiet } from "./quiet.mjs";
 import { byBatch, sumsOf } from "./sums.mjs";
+import * as views from "./views.mjs";
 import { keepToday } from "./kept-today.mjs";
 import { afterPress } from "../shared/press.mjs";
+import { Places } from "./places.mjs";
 import { printAs } from "../shared/printing.mjs";
 import { bookOf } from "./book.mjs";
 import { Kinds } from "./kinds.mjs";
@@ -27,14 +31,13 @@ import { WhatNow } from "./what-now.mjs";
 const AGAIN_MS = 60_000; // clock times are said anew
 const LINES = 60; // of a batch, and batches of the shelf, until the reader asks for more
 const MORE = 240;
+const OF_SHELF = ["batches", "today"];
 const OF_BATCH = ["next", "checks", "lines", "course", "fit", "sheets", "print"];
 
 export class DayBook {
   carriedAs = "day-book";
   /** @type {string[]} */
   needs = [];
-  /** @type {Map<string, string>} */
-  shown = new Map(); // what Python drew, to leave alone what stays the same
   leaving = new AbortController();
   held = ""; // why nothing is answered
   /** @type {string | null} */
@@ -42,12 +45,15 @@ export class DayBook {
   toPrint = false;
   most = LINES;
   answered = 0; // the last line that Python has seen, by its place
-  summing = false;
   trouble = ""; // why the book could not be read
+  /** @type {[string, import("./book.mjs").Line[]][]} */
+  order = []; // batches with their last lines, until the book is read
+  soon = false; // Python will be asked
 
   /** @param {HTMLElement} section */
   constructor(section) {
     this.section = section;
+    this.places = new Places(section);
     this.kinds = new Kinds(part(document, "[data-entry-forms]"));
     this.where = named();
     this.book = bookOf(this.where.which);
@@ -93,11 +99,6 @@ export class DayBook {
   }
 
   /** @param {string} name */
-  place(name) {
-    return part(this.section, `[data-place="${name}"]`);
-  }
-
-  /** @param {string} name */
   part(name) {
     return part(this.section, `[data-daybook="${name}"]`);
   }
@@ -120,6 +121,7 @@ export class DayBook {
    */
   turnTo(where) {
     this.writing.close();
+    this.places.clear(this.book.which === where.which ? OF_BATCH : [...OF_SHELF, ...OF_BATCH]);
     this.where = where;
     if (this.book.which !== where.which) {
       this.leaveBook();
@@ -136,6 +138,7 @@ export class DayBook {
   opened() {
     const { batch, which } = this.where;
     this.glanced = null;
+    this.order = [];
     this.toPrint = false;
     this.most = LINES;
     this.answered = 0;
@@ -145,7 +148,6 @@ export class DayBook {
     this.part("all").setAttribute("href", query({ which }));
     this.part("by-codes").setAttribute("href", codesPage(this.where));
     this.part("over").setAttribute("href", handOverPage(which));
-    for (const name of OF_BATCH) this.put(name, "");
     const place = this.part(batch ? "writing" : "beginning");
     place.before(this.part("state"));
     this.say("");
@@ -154,9 +156,9 @@ export class DayBook {
       book: this.book,
       write: (entry) => this.write(entry),
       check: (entry, onFaults) => void ask("entry", this.book, { entry, batch: entry.batch, entries: [] }, (reply) => onFaults(reply.faults)),
-      known: (name) => this.book.lines.some((line) => line.batch === name),
+      known: (name) => sumsOf(this.book).kept.has(name) || this.lines().some((line) => line.batch === name),
       saveWith: (entry) => this.files.saveJson([entry]),
-      lines: () => this.book.lines,
+      lines: () => this.lines(),
     });
     if (batch) writing.offer(draft.recall(`likely-${which}`)?.[batch] ?? []);
     this.draw();
@@ -169,8 +171,6 @@ export class DayBook {
   }
 
   filesOfBook() {
-    this.put("batches", "");
-    this.put("today", "");
     for (const one of parts(this.section, "[data-demo-only]")) one.hidden = this.book.which !== "demo";
     return new Files(this.section, this.book, {
       say: (text) => this.say(text),
@@ -183,6 +183,7 @@ export class DayBook {
   async read() {
     const { writing } = this;
     try {
+      if (await this.look(writing)) await quiet();
       if (this.batch && !this.book.readFrom) this.book.near = (await this.book.beside.get("sums", this.batch))?.span ?? null;
       await Promise.all([this.book.read(), sumsOf(this.book).load()]);
       if (this.where.which === "demo" && !this.book.lines.length) await this.files.fetchDemo(); // the link that led here asked for it
@@ -193,6 +194,28 @@ export class DayBook {
     if (!this.section.isConnected || writing !== this.writing) return;
     this.changed();
     if (!this.takeUpCarried()) await this.writing.takeUpDraft();
+  }
+
+  /**
+   * What was drawn last stands at once where it still holds; tells whether it does.
+   * @param {Writing} writing
+   */
+  async look(writing) {
+    const { batch, book } = this;
+    const view = await lookAt(book, batch);
+    if (!view || writing !== this.writing || !this.section.isConnected) return false;
+    if (!book.readFrom) book.tail = view.fresh;
+    this.order = view.order;
+    if (batch || !view.fresh.length) this.places.putAll(view.places);
+    if (batch) this.glanced = batch; // its lines are in view
+    this.answered = view.last.seq;
+    this.draw();
+    return true;
+  }
+
+  // What is known of the lines so far.
+  lines() {
+    return this.book.readFrom ? this.book.lines : this.book.tail;
   }
 
   takeUpCarried() {
@@ -214,7 +237,17 @@ export class DayBook {
   stands() {
     if (this.trouble && this.book.readFrom && this.part("state").textContent === this.trouble) this.say(""); // it has opened after all
     this.draw();
-    this.ask();
+    if (this.book.lines.length) this.askSoon();
+    else this.ask();
+  }
+
+  // What stands is seen first, and what is being typed goes before.
+  async askSoon() {
+    if (this.soon) return;
+    this.soon = true;
+    await quiet();
+    this.soon = false;
+    if (this.section.isConnected) this.ask();
   }
 
   // What Python has not drawn so far stands below in plain words.
@@ -222,7 +255,7 @@ export class DayBook {
     this.files.draw();
     const { tail } = this.book;
     if (!this.batch) {
-      if (!this.shown.get("batches")) drawBatches(this.place("batches"), tail.length ? byBatch(tail) : sumsOf(this.book).batches(), (batch) => query({ batch, which: this.where.which }));
+      if (!this.places.shown.get("batches")) drawBatches(this.places.get("batches"), tail.length ? byBatch(tail, new Map(this.order)) : sumsOf(this.book).batches(), (batch) => query({ batch, which: this.where.which }));
       return;
     }
     const own = tail.length ? tail.filter((line) => line.batch === this.batch) : (sumsOf(this.book).batches().get(this.batch) ?? []);
@@ -230,20 +263,20 @@ export class DayBook {
   }
 
   ask() {
-    if (!this.book.lines.length) {
-      for (const name of this.batch ? [] : ["batches", "today"]) this.put(name, "");
-      return;
-    }
+    if (!this.book.readFrom) return; // it is being read
+    if (!this.book.lines.length) return this.places.clear(this.batch ? [] : OF_SHELF);
     const { batch, book, most } = this;
     const sums = sumsOf(book);
     const seen = sums.batches().get(batch)?.at(-1)?.seq ?? 0;
     const still = () => this.section.isConnected && this.batch === batch && this.book === book && book.lines.length > 0; // not removed meanwhile
     const quick = this.glanced !== batch; // first the lines, then what earlier batches say of them
+    const last = book.last();
     const onReply = (/** @type {Reply} */ reply) => {
       if (!still()) return;
       this.glanced = batch;
       this.answered = seen;
       this.replied(reply);
+      if (most === LINES) views.keepDrawn(book, batch, last, reply);
       if (reply.glance) this.ask();
       else this.sumUp();
     };
@@ -261,21 +294,8 @@ export class DayBook {
   // What the shelf and looking back will need is worked out while nobody waits for anything.
   async sumUp() {
     const { book } = this;
-    const sums = sumsOf(book);
-    const names = [...sums.batches().keys()].reverse();
-    const missing = sums.missing(names);
-    if (this.summing || this.held || !missing.length || names.length <= LINES / 2) return;
-    this.summing = true;
-    const still = () => this.section.isConnected && this.book === book && !this.held;
-    try {
-      const short = names.slice(0, this.most).some((name) => missing.includes(name));
-      const done = await sums.make(missing, { still });
-      if (done && short && !this.batch) this.ask();
-    } catch (fault) {
-      console.warn(fault); // looking back tries again
-    } finally {
-      this.summing = false;
-    }
+    const still = () => this.section.isConnected && book === this.book && !this.held;
+    if ((await sumsOf(book).sumUp(this.most, still)) && still() && !this.batch) this.ask();
   }
 
   more() {
@@ -285,8 +305,8 @@ export class DayBook {
 
   /** @param {Reply} reply */
   replied(reply) {
-    for (const [name, html] of Object.entries(reply.places)) this.put(name, html);
-    if (reply.places.today !== undefined && this.where.which === "own") keepToday(this.place("today"));
+    this.places.putAll(reply.places);
+    if (reply.places.today !== undefined && this.where.which === "own") keepToday(this.places.get("today"));
     if (this.batch && reply.likely) {
       this.writing.offer(reply.likely);
       const all = draft.recall(`likely-${this.where.which}`) ?? {};
@@ -298,19 +318,6 @@ export class DayBook {
     this.toPrint = false;
     this.say("");
     printAs("prints-batch");
-  }
-
-  /**
-   * @param {string} name
-   * @param {string} html
-   */
-  put(name, html) {
-    const place = this.place(name);
-    if (this.shown.get(name) === html) return;
-    this.shown.set(name, html);
-    const at = place.contains(document.activeElement) ? around(document.activeElement, "[data-entry]")?.dataset.entry : "";
-    place.innerHTML = html;
-    if (at) parts(place, `[data-entry="${CSS.escape(at)}"] button`)[0]?.focus();
   }
 
   /** @param {Entry} entry */
@@ -358,8 +365,10 @@ export class DayBook {
   }
 
   /** @param {string} [id] */
-  correct(id) {
-    const entry = this.book.lines.find((line) => line.id === id);
+  async correct(id) {
+    const find = () => this.lines().find((line) => line.id === id);
+    if (!find()) await this.book.read().catch(() => {}); // it was drawn before its line was read
+    const entry = find();
     if (entry) this.writing.correct(entry);
   }
 

@@ -9,6 +9,12 @@ import { calculators } from "../edition/edition.mjs";
 
 const OLDEST_MS = 24 * 3_600_000;
 
+// The last line on the device: the same for as long as nothing is written.
+const endOf = async (/** @type {Book} */ book) => {
+  const end = await book.end();
+  return end ? `${end.seq} ${end.id}` : "";
+};
+
 /**
  * @param {Book} book
  * @param {string} sheet
@@ -18,7 +24,7 @@ const OLDEST_MS = 24 * 3_600_000;
 export async function recallLent(book, sheet, { batch, prefer }) {
   const kept = await book.beside.get("kept", `lent ${sheet}`);
   const same = kept && kept.mark === calculators() && kept.batch === batch && kept.prefer === prefer && Date.now() - kept.at < OLDEST_MS;
-  return same && kept.extent === (await book.extent()) ? kept.reply : null;
+  return same && kept.end === (await endOf(book)) ? kept.reply : null;
 }
 
 /**
@@ -30,6 +36,6 @@ export async function recallLent(book, sheet, { batch, prefer }) {
 export async function keepLent(book, sheet, which, { batch, lent, whole_house: ofAll = false }) {
   const still = Object.fromEntries(Object.entries(lent).filter(([, one]) => !one.moves));
   if (ofAll || !batch) return;
-  const kept = { ...which, at: Date.now(), mark: calculators(), extent: await book.extent(), reply: { batch, lent: still } };
+  const kept = { ...which, at: Date.now(), mark: calculators(), end: await endOf(book), reply: { batch, lent: still } };
   await book.beside.put("kept", [[`lent ${sheet}`, kept]]);
 }

@@ -6,7 +6,7 @@ import { addAll, connect } from "./store.mjs";
 import { saidBy } from "../shared/fault.mjs";
 
 const scope = /** @type {DedicatedWorkerGlobalScope} */ (/** @type {unknown} */ (self));
-const PART_ROWS = 400;
+const PART_ROWS = 120;
 const PART_CHARACTERS = 400_000;
 const DEEPEST = 12; // ours stand four deep in one row; Python says so when a whole file is too deep
 const A_LOOK = 4000; // characters of a file that cannot be parted: Python says what is wrong with it

@@ -40,13 +40,15 @@ export function change(db, work) {
 }
 
 /**
- * All of `entries` or, when it fails, none. One that is in the book already, by its id, is left out.
+ * All of `entries` or, when it fails, none. One that is in the book already, by its id, is left out. Tells where the last
+ * one that was written stands.
  * @param {IDBDatabase} db
  * @param {Entry[]} entries
  * @param {(done: number) => void} progress
  */
 export async function addAll(db, entries, progress) {
   let same = 0;
+  let seq = 0;
   await change(db, (store) => {
     const put = (/** @type {number} */ from) => {
       const some = entries.slice(from, from + AT_A_TIME);
@@ -55,7 +57,12 @@ export async function addAll(db, entries, progress) {
       some.forEach(({ seq: _, ...entry }, at) => {
         const request = store.add(entry);
         const last = at === some.length - 1;
-        if (last) request.onsuccess = next;
+        if (last) {
+          request.onsuccess = () => {
+            seq = Number(request.result);
+            next();
+          };
+        }
         request.onerror = (event) => {
           if (request.error?.name !== "ConstraintError") return; // then all of it is undone
           event.preventDefault();
@@ -67,5 +74,5 @@ export async function addAll(db, entries, progress) {
     };
     put(0);
   });
-  return { written: entries.length - same, same };
+  return { written: entries.length - same, same, seq };
 }

@@ -3,6 +3,7 @@
 
 import { askOnce } from "./ask.mjs";
 import { breath } from "./pieces.mjs";
+import { quiet } from "./quiet.mjs";
 import { calculators } from "../edition/edition.mjs";
 
 /** @typedef {import("./book.mjs").Line} Line */
@@ -10,6 +11,7 @@ import { calculators } from "../edition/edition.mjs";
 
 const PORTION_LINES = 600; // of batches summed at a time
 const DEEP_BATCHES = 2; // what takes long is asked for in small portions, so that other questions come between
+const CALM_MS = 2000; // nobody waits for sums that are made beforehand
 const AT_WORK = 30;
 const SHELF = 30; // batches whose lines go along for the shelf,
 const SHELF_LINES = 1500; // as long as they are no more than these: handing over many stops the page
@@ -47,6 +49,8 @@ export class Sums {
   /** @type {Map<string, Line[]>} */
   groups = new Map();
   grouped = { upTo: 0, last: "" };
+  summing = false;
+  noted = 0;
 
   /** @param {import("./book.mjs").Book} book */
   constructor(book) {
@@ -64,9 +68,14 @@ export class Sums {
    * Whether there are sums of all batches as they stand on the device, so that no line has to be read for them.
    */
   async areWhole() {
+    return (await this.sinceWhole())?.length === 0;
+  }
+
+  // The lines written since there were sums of all; null where that cannot be said.
+  async sinceWhole() {
     await this.load();
     const whole = await this.book.beside.get("kept", WHOLE);
-    return whole?.mark === calculators() && whole.extent === (await this.book.extent());
+    return whole?.mark === calculators() && whole.last ? this.book.since(whole.last) : null;
   }
 
   /**
@@ -75,9 +84,7 @@ export class Sums {
    * @returns {Promise<Line[] | null>}
    */
   async atWork() {
-    await this.load();
-    const whole = await this.book.beside.get("kept", WHOLE);
-    const fresh = whole?.mark === calculators() ? await this.book.since(whole.extent) : null;
+    const fresh = await this.sinceWhole();
     if (!fresh) return null;
     const names = new Set(fresh.map((line) => line.batch));
     for (const sum of this.kept.values()) if (!sum.finished) names.add(sum.id);
@@ -205,11 +212,13 @@ export class Sums {
   /**
    * Works out what is missing, a portion at a time, and keeps it; false when it was broken off.
    * @param {string[]} names
-   * @param {{ deep?: boolean, still?: () => boolean, progress?: (done: number) => void }} [how]
+   * @param {{ deep?: boolean, calm?: number, still?: () => boolean, progress?: (done: number) => void }} [how] `calm` waits
+   *   before each portion until the reader has paused for so many milliseconds
    */
-  async make(names, { deep = false, still = () => true, progress = () => {} } = {}) {
+  async make(names, { deep = false, calm = 0, still = () => true, progress = () => {} } = {}) {
     const groups = this.batches();
     for (let at = 0; at < names.length; ) {
+      if (calm) await quiet(calm);
       if (!still()) return false;
       /** @type {string[]} */
       const some = [];
@@ -224,6 +233,29 @@ export class Sums {
     return true;
   }
 
+  /**
+   * Works out what the shelf and looking back will need, while nobody waits for anything. True when the shelf is now told
+   * by sums that were missing.
+   * @param {number} most batches of the shelf
+   * @param {() => boolean} still
+   */
+  async sumUp(most, still) {
+    const names = [...this.batches().keys()].reverse();
+    const missing = this.missing(names);
+    if (!missing.length) await this.noteWhole();
+    if (this.summing || !still() || !missing.length || names.length <= SHELF) return false;
+    this.summing = true;
+    try {
+      const short = names.slice(0, most).some((name) => missing.includes(name));
+      return (await this.make(missing, { calm: CALM_MS, still })) && short;
+    } catch (fault) {
+      console.warn(fault); // looking back tries again
+      return false;
+    } finally {
+      this.summing = false;
+    }
+  }
+
   /** @param {Sum[]} sums */
   async keep(sums) {
     const groups = this.batches();
@@ -231,9 +263,16 @@ export class Sums {
     const marked = sums.map((sum) => ({ ...sum, mark: calculators(), span: span(groups.get(sum.id) ?? []) }));
     for (const sum of marked) this.kept.set(sum.id, sum);
     await this.book.beside.put("sums", marked.map((sum) => [sum.id, sum]));
+    if (!this.missing([...this.batches().keys()]).length) await this.noteWhole();
+  }
+
+  // There are sums of all lines.
+  async noteWhole() {
     const { lines } = this.book;
-    const whole = lines.length && !this.missing([...this.batches().keys()]).length;
-    if (whole) await this.book.beside.put("kept", [[WHOLE, { mark: calculators(), extent: `${lines.length} ${lines.at(-1)?.seq}` }]]);
+    const { seq } = this.book.last();
+    if (!lines.length || this.noted === seq) return;
+    this.noted = seq;
+    await this.book.beside.put("kept", [[WHOLE, { mark: calculators(), extent: `${lines.length} ${seq}`, last: this.book.last() }]]);
   }
 }
 
