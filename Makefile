@@ -11,7 +11,7 @@ export PYTHONDONTWRITEBYTECODE ?= 1
 # Two at a time; the types take longest, so they begin.
 CHECKS := types style imports spelling prose scripts workers scripts-style
 
-.PHONY: help serve build release book house papers as-of wall test check bench fuzz mutants audit pins clean chromium $(CHECKS:%=check-%)
+.PHONY: help prove serve build release book house papers as-of wall test check bench fuzz mutants audit pins clean chromium $(CHECKS:%=check-%)
 .DELETE_ON_ERROR:
 
 help:
@@ -26,6 +26,7 @@ help:
 	@echo "make check    the quick part of it: style, types, spelling, prose"
 	@echo "make bench    how long a reader waits, how much is carried, how often readiness is called right"
 	@echo "make fuzz     random and hostile input at length, in both Pythons"
+	@echo "make prove    compares the small engine with both Pythons, and writes which sheets start on it (SHEETS=...)"
 	@echo "make mutants  small changes in formulas and rules that no test sees (MOST=150)"
 	@echo "make audit    known weaknesses of what we depend on (asks the network)"
 	@echo "make pins     pin the newest versions of what we depend on"
@@ -88,6 +89,9 @@ bench: .venv/test.stamp chromium
 fuzz: .venv/test.stamp
 	$(RUN) -m tests.fuzz
 	DRAWN=all $(RUN) -m pytest -n 2 --dist loadscope -m drawn
+
+prove: .venv/test.stamp
+	$(RUN) -m site_src.small prove $(SHEETS)
 
 mutants: .venv/test.stamp
 	$(RUN) -m tests.mutants $(if $(MOST),--most $(MOST))

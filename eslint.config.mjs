@@ -4,7 +4,7 @@ import js from "@eslint/js";
 import globals from "globals";
 
 const SERVED = ["site_src/theme/**/*.mjs"];
-const WORKERS = ["site_src/theme/service-worker.mjs", "site_src/theme/assets/browser/daybook/reader.mjs", "site_src/theme/assets/browser/daybook/codes/code-reader.mjs", "site_src/theme/assets/browser/engine/worker.mjs", "site_src/theme/assets/browser/reading/search.mjs"];
+const WORKERS = ["site_src/theme/service-worker.mjs", "site_src/theme/assets/browser/daybook/reader.mjs", "site_src/theme/assets/browser/daybook/codes/code-reader.mjs", "site_src/theme/assets/browser/engine/worker.mjs", "site_src/theme/assets/browser/engine/small-worker.mjs", "site_src/theme/assets/browser/reading/search.mjs"];
 
 // What belongs to the browser is called, never replaced by a function of ours.
 const NOT_REPLACED = ["fetch", "Worker", "XMLHttpRequest", "WebAssembly", "postMessage", "setTimeout", "print"];
@@ -62,5 +62,5 @@ export default [
   },
   { files: WORKERS, languageOptions: { globals: { ...globals.worker, ...globals.serviceworker } } },
   { files: ["tests/**/*.{js,mjs}", "bench/**/*.{js,mjs}"], languageOptions: { globals: { ...globals.browser, helpers: "readonly" } } },
-  { files: ["site_src/*.mjs"], languageOptions: { globals: globals.node } },
+  { files: ["site_src/*.mjs", "site_src/small/*.mjs"], languageOptions: { globals: globals.node } },
 ];

@@ -38,7 +38,7 @@ CASES = {
 }
 
 
-See = Callable[[Page, str], dict[str, float]]
+See = Callable[..., dict[str, float]]
 
 
 @dataclass
@@ -96,9 +96,9 @@ def see_bare(page: Page, address: str) -> dict[str, float]:
 def see_sheet(sheet: str, case: str) -> See:
     """Return a function that opens a sheet by a link that carries numbers, and waits for their answer."""
 
-    def see(page: Page, address: str) -> dict[str, float]:
+    def see(page: Page, address: str, patience: float = _PATIENCE) -> dict[str, float]:
         page.goto(f"{address}calculators/{sheet}/?sheet={sheet}&{case}")
-        page.locator(f"#{sheet} [data-standing=answered]").wait_for(timeout=_PATIENCE)
+        page.locator(f"#{sheet} [data-standing=answered]").wait_for(timeout=patience)
         return _marks(page)
 
     return see

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Mapping
 from importlib import import_module
 from typing import Any
@@ -161,6 +162,20 @@ _ASKED_OF = {
 """Word in a request -> what answers it. Each is imported when it is first asked: a sheet's page needs none of them."""
 
 
+_HALF = re.compile(r"[\ud800-\udfff]")
+
+
+def _whole(given: Any) -> Any:
+    """What was sent, with the sign for what is unknown in the place of half characters: not every engine knows them."""
+    if isinstance(given, str):
+        return _HALF.sub("\ufffd", given)
+    if isinstance(given, list):
+        return [_whole(one) for one in given]
+    if isinstance(given, dict):
+        return {_whole(name): _whole(one) for name, one in given.items()}
+    return given
+
+
 def respond(request: str, told: Callable[[str, float], object] | None = None) -> str:
     """Answer one request of the page.
 
@@ -180,6 +195,8 @@ def respond(request: str, told: Callable[[str, float], object] | None = None) ->
         ``places``, ``status``; ``gives``, what the answers say to shared questions of other sheets, by id.
     """
     asked = json.loads(request)
+    if "\\ud" in request.lower():
+        asked = _whole(asked)
     for word, room in _ASKED_OF.items():
         if word in asked:
             reply_of: Callable[[dict[str, Any]], str] = import_module(f".{room}", __package__).respond

@@ -13,7 +13,8 @@ from site_src.runtime import sha256
 from site_src.settings import CACHE
 
 COMPRESSIBLE = {
-    ".css", ".html", ".js", ".json", ".map", ".mjs", ".svg", ".txt", ".wasm", ".webmanifest", ".whl", ".xml", ".zip",
+    ".bin", ".css", ".html", ".js", ".json", ".map", ".mjs", ".svg", ".txt", ".wasm", ".webmanifest", ".whl", ".xml",
+    ".zip",
 }  # fmt: skip
 _SMALLEST = 1024
 # Brotli's best takes minutes for a whole site; the quick one is a sixth larger.

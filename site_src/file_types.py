@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 TYPES = {
+    ".bin": "application/octet-stream",
     ".css": "text/css; charset=utf-8",
     ".html": "text/html; charset=utf-8",
     ".ico": "image/x-icon",

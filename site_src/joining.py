@@ -35,7 +35,8 @@ _NAMED = re.compile(
 )
 _WORKER = re.compile(r'\bnew Worker\(\s*new URL\("(?P<file>\.{1,2}/[\w./-]+)", import\.meta\.url\)')
 _TYPES = re.compile(r"^[ \t]*/\*\*(?:(?!\*/).)*\*/[ \t]*\n|/\*\*(?:(?!\*/).)*\*/ ?", re.MULTILINE | re.DOTALL)
-_LEFT = re.compile(r"^(?:import|export)\b.*|.*\bimport\([\"'].*", re.MULTILINE)
+# An import of a script names its file, or begins a list; a line of Python in a text does neither.
+_LEFT = re.compile(r"^(?:import\b.*[\"'{*]|export\b).*|.*\bimport\([\"'].*", re.MULTILINE)
 _ANY_IMPORT = re.compile(r"^import\b.*", re.MULTILINE)
 _BARE_META = re.compile(r".*\bimport\.meta\b.*")
 _LINKS = re.compile(r'<link rel="stylesheet" href="(?P<place>[^"]*assets/browser/)(?P<file>[\w/-]+\.css)">\s*')

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from site_src.runtime import Pins
 from site_src.settings import SOURCE
+from site_src.small.engine import read_engine_pins
 from site_src.zips import read_zip
 
 _FOLDER = "notices"
@@ -22,7 +23,7 @@ def write_notices(site: Path, pins: Pins) -> None:
     for wheel in sorted((site / "runtime" / pins.key).glob("*.whl")):
         texts[f"{wheel.name.split('-')[0]}.txt"] = _joined(read_zip(wheel.read_bytes()))
     texts["mkdocs-material.txt"] = _joined(_installed("mkdocs-material"))
-    listed = texts.pop("README.txt").format(version=pins.version)
+    listed = texts.pop("README.txt").format(version=pins.version, small=read_engine_pins().version)
     texts["README.txt"] = _ENTRY.sub(lambda found: found[0] if found[1] in texts else "", listed)
     for name, text in texts.items():
         (target / name).write_text(text, "utf-8")

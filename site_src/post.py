@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import json
 import re
-import shutil
-from collections.abc import Callable, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Callable, Mapping, Sequence, Set
 from pathlib import Path
 
-from calculators.sheets import find_sheet, sheet_ids
-from site_src.app import app_archive
 from site_src.carried import check_carried
-from site_src.compress import compress_file, compress_site, compressed
+from site_src.compress import compress_file, compress_site
 from site_src.corrections import Correction, as_data
 from site_src.edition import put_mark
-from site_src.hashing import hash_names, imported, short_hash
+from site_src.engines import place_engines
+from site_src.hashing import hash_names, imported
 from site_src.hosts import write_hosts
 from site_src.htmlfacts import read_page
 from site_src.joining import join_modules, join_styles
@@ -23,13 +19,12 @@ from site_src.links import check_links, resolved
 from site_src.notices import write_notices
 from site_src.offline import write_list, write_worker
 from site_src.policy import policy, with_policy, write_headers
-from site_src.runtime import LOCK, Pins, read_pins, served_runtime
+from site_src.runtime import read_pins
 from site_src.search import split_index
 from site_src.settings import CACHE, BuildError
 from site_src.wide_tables import with_heads
 
 _BROWSER = "assets/browser"
-_APP = "assets/app"
 _LOTS = {"offline/offline.mjs": "offline-parts.mjs", "daybook/daybook.mjs": "book-parts.mjs"}
 """What pages need beyond what every page has, by the script that they bring."""
 _BOOKS = {"write": "daybook.mjs", "hand-over": "hand-over.mjs", "codes": "codes.mjs", "look-back": "back.mjs"}
@@ -41,6 +36,7 @@ _LATER = r'<link rel="preload" as="script" href="\g<theme>" data-theme><script n
 """There the theme's script comes after that: ``shared/theme.mjs`` brings it."""
 _BOOK = re.compile(r'<section[^>]* data-day-book="([\w-]+)"')
 _MANIFEST = "manifest.webmanifest"
+_SHEET = re.compile(r'<section class="sheet"[^>]* data-sheet="([\w-]+)"')
 _PAGE_SCRIPT = re.compile(rf'<script src="([^"]*{_BROWSER}/)page\.')
 
 
@@ -77,18 +73,18 @@ def finish(
     """
     pins = read_pins()
     check_carried(site)
-    parts = _place_python(site, pins, cache, say, quick=quick)
+    filled, on_small = place_engines(site, pins, cache, say, quick=quick)
     write_worker(site)
     browser = site / _BROWSER
     join_modules(browser, "page.mjs", _LOTS)
     pages = join_styles(browser, _pages(site))
-    names = hash_names(browser, {"worker.mjs": {'"%%FILES%%"': json.dumps(parts)}})
+    names = hash_names(browser, filled)
     manifest = site / _MANIFEST
     manifest.write_text(_renamed(manifest.read_text("utf-8"), names), "utf-8")
     write_notices(site, pins)
     split_index(site)
     for page, html in pages.items():
-        html = _asked_at_once(with_heads(_renamed(_owned(html, page), names)), browser, names)
+        html = _asked_at_once(with_heads(_renamed(_owned(html, page), names)), browser, names, on_small)
         pages[page] = resolved(html, page, site)
     facts = {page: read_page(html) for page, html in pages.items()}
     text = policy(facts.values())
@@ -120,7 +116,7 @@ def _owned(html: str, page: str) -> str:
     return html.replace(section, section.replace(" id=", ' data-own="" id='), 1)
 
 
-def _asked_at_once(html: str, browser: Path, names: Mapping[str, str]) -> str:
+def _asked_at_once(html: str, browser: Path, names: Mapping[str, str], on_small: Set[str]) -> str:
     """Have a page with a sheet or a day-book ask for all its modules before it is read to its end."""
     book = _BOOK.search(html)
     later = _BOOKS.get(book[1]) if book else None
@@ -128,6 +124,8 @@ def _asked_at_once(html: str, browser: Path, names: Mapping[str, str]) -> str:
         return html
     begun = [names[name] for name in ("page.mjs", later) if name]
     modules = dict.fromkeys(name for one in begun for name in (one, *imported(browser, one)))
+    if on_small & set(_SHEET.findall(html)):
+        modules[names["small-worker.mjs"]] = None
     early = f'"{names["early.mjs"]}"'
     if book:
         early = f'"{names["first.mjs"]}" data-ahead="{book[1]}"' if book[1] in _AHEAD else ""
@@ -148,43 +146,3 @@ def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
 
 def _pages(site: Path) -> dict[str, str]:
     return {path.relative_to(site).as_posix(): path.read_text("utf-8") for path in sorted(site.rglob("*.html"))}
-
-
-def _place_python(
-    site: Path, pins: Pins, cache: Path, say: Callable[[str], None], *, quick: bool
-) -> Mapping[str, object]:
-    """Put the runtime and the calculators into the site; return what the worker must know of them."""
-    source = served_runtime(pins, cache, say)
-    target = site / "runtime" / pins.key
-    target.mkdir(parents=True)
-    carried = sorted(set(pins.served) - not_asked_for(pins, source))
-    for name in carried:
-        shutil.copyfile(source / name, target / name)
-    app_name, app = app_archive(pins, source, cache)
-    (site / _APP).mkdir(parents=True, exist_ok=True)
-    (site / _APP / app_name).write_bytes(app)
-    files = [*(target / name for name in carried), site / _APP / app_name]
-    with ThreadPoolExecutor(2) as pool:
-        sizes = list(pool.map(lambda path: _as_carried(path, cache, quick=quick), files))
-    return {
-        "indexURL": f"../../runtime/{pins.key}/",
-        "lockFile": LOCK,
-        "app": f"../app/{app_name}",
-        "calculators": short_hash(app),
-        "bytes": dict(zip((path.name for path in files), sizes, strict=True)),
-    }
-
-
-def _as_carried(path: Path, cache: Path, *, quick: bool) -> list[int]:
-    """Return the bytes of a file as it is, and as it is carried in Brotli and gzip; a slow line is told of them."""
-    data = path.read_bytes()
-    return [len(data), *(min(len(data), len(one)) for one in compressed(data, cache, quick=quick).values())]
-
-
-def not_asked_for(pins: Pins, source: Path) -> set[str]:
-    """Return the packages of the runtime that no sheet needs: nobody has to keep them on a device."""
-    packages = json.loads((source / LOCK).read_text("utf-8"))["packages"]
-    needed = {name for sheet_id in sheet_ids() for name in find_sheet(sheet_id).needs}
-    if lost := needed - packages.keys():
-        raise BuildError(f"a sheet needs packages that runtime.toml does not pin: {sorted(lost)}")
-    return {entry["file_name"] for name, entry in packages.items() if name not in needed | pins.pure.keys()}

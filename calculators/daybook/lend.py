@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
-from ..asking.declare import Question, Table
+from ..asking.declare import Question, Sheet, Table
 from ..asking.reading import split_rows
 from ..sheets import find_sheet
-from .batch.at_hand import House, Seen, at_hand, source_words
+from .batch.at_hand import Facts, House, Seen, at_hand, source_words
 from .batch.batch import Batch
 from .batch.course import course_of
 from .batch.openings import needs_house, values_for
 from .batch.running import running
-from .house.house import NOTHING, book_of, kept_batch, known_of, take_kept
+from .house.house import NOTHING, Known, book_of, kept_batch, known_of, take_kept
 from .house.week_opening import OF_HOUSE, SOURCE, week_given
 from .lines.entry import Entry
 from .next.step import Wall
@@ -22,12 +22,19 @@ from .pages.view import state_words
 
 Reply = dict[str, Any]
 
+AN_HOUR = timedelta(hours=1)
 NO_BATCH = "-"
 """What is preferred by somebody who wants no batch's numbers."""
 
 
 def _as_typed(question: Question | None, value: str) -> str | list[list[str]]:
     return split_rows(question, value) if isinstance(question, Table) else value
+
+
+def _facts(sheet: Sheet, batch: Batch, known: Known, wall: Wall, now: datetime) -> Facts:
+    """What of a batch goes into a sheet at that moment."""
+    seen = Seen(batch, course_of(batch, known.prior, wall.now), known.house or House(), now)
+    return values_for(sheet, seen, at_hand(seen))
 
 
 def _chosen(asked: Reply, open_ones: list[Batch], book: Mapping[str, list[Entry]]) -> Batch | None:
@@ -57,7 +64,8 @@ def lend(asked: Reply, wall: Wall) -> Reply:
     -------
     dict
         ``running``, the batches at work with where each stands; ``batch``, the one that lends, or nothing where it has
-        to be chosen; ``lent``, by question its ``value`` as the form takes it and ``source`` in words;
+        to be chosen; ``lent``, by question its ``value`` as the form takes it, ``source`` in words, and whether it
+        ``moves`` with the clock, so that it is another one an hour later;
         ``whole_house``, where that is of all batches at work, and only for what is blank.
     """
     sheet = find_sheet(str(asked["sheet"]))
@@ -85,12 +93,16 @@ def lend(asked: Reply, wall: Wall) -> Reply:
         return reply
     waits = needs_house(sheet) and bool(set(book) - {batch.id})
     known = NOTHING if asked.get("quick") or not waits else known_of(batch, book)
-    seen = Seen(batch, course_of(batch, known.prior, wall.now), known.house or House(), now)
-    lent = values_for(sheet, seen, at_hand(seen))
+    lent = _facts(sheet, batch, known, wall, now)
+    later = _facts(sheet, batch, known, wall._replace(now=now + AN_HOUR), now + AN_HOUR)
     reply["batch"] = batch.id
     reply["glance"] = bool(asked.get("quick")) and waits
     reply["lent"] = {
-        name: {"value": _as_typed(sheet.question(name), one.value), "source": source_words(one, batch)}
+        name: {
+            "value": _as_typed(sheet.question(name), one.value),
+            "source": source_words(one, batch),
+            "moves": name not in later or later[name].value != one.value,
+        }
         for name, one in lent.items()
     }
     return reply

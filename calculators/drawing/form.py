@@ -31,7 +31,7 @@ def hint_of(question: Question) -> str:
     if isinstance(question, Number):
         unit = shown(question.unit)
         limits = f"{plain_number(question.low)} to {plain_number(question.high)}"
-        limits += f" {unit}." if unit else "."
+        limits += f"\u00a0{unit}." if unit else "."  # a unit does not part from its figure
         return f"{question.hint} {limits}" if question.hint else f"From {limits}"
     if is_private(question):
         return f"{question.hint} Not kept, not in a link, not printed.".strip()

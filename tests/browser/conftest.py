@@ -64,9 +64,17 @@ def browser(playwright: Playwright) -> Iterator[Browser]:
     chromium.close()
 
 
+PYTHON, SMALL = "/assets/browser/worker.", "/assets/browser/small-worker."
+
+
 def is_engine(worker: Worker) -> bool:
-    """Whether a worker is ours; the theme's search has one too."""
-    return "/assets/browser/worker." in worker.url
+    """Whether a worker is one of ours; the theme's search has one too."""
+    return PYTHON in worker.url or SMALL in worker.url
+
+
+def is_python(worker: Worker) -> bool:
+    """Whether it is the one that answers everything."""
+    return PYTHON in worker.url
 
 
 NO_ENGINE = """if (location.protocol.startsWith("http") && !sessionStorage.engineMayCome) {
@@ -76,7 +84,7 @@ NO_ENGINE = """if (location.protocol.startsWith("http") && !sessionStorage.engin
     terminate() {}
   }
   globalThis.Worker = function (address, options) {
-    return String(address).includes("/assets/browser/worker.") ? new Silent() : new Own(address, options);
+    return /\\/assets\\/browser\\/(small-)?worker\\./.test(String(address)) ? new Silent() : new Own(address, options);
   };
   globalThis.Worker.prototype = Own.prototype;
 }"""
@@ -111,6 +119,18 @@ def go(page: Page, target: str) -> None:
     expect(page).to_have_url(target)
 
 
+def only_python(page: Page) -> None:
+    """Keep the small engine out: Python answers whatever is asked."""
+    body = 'postMessage(JSON.stringify({ kind: "failed", text: "kept out" }));'
+    page.route(f"**{SMALL}*", lambda route: route.fulfill(content_type="text/javascript", body=body))
+
+
+def only_small(page: Page) -> None:
+    """Keep Python and all its files out."""
+    for files in ("**/runtime/**", "**/assets/app/calculators.*", f"**{PYTHON}*"):
+        page.route(files, lambda route: route.abort())
+
+
 class Watch:
     """Notes what no page may do."""
 
@@ -119,6 +139,7 @@ class Watch:
         self.faults: list[str] = []
         self.expected: list[str] = []  # words of faults that a test brings about itself
         self.workers = 0
+        self.pythons = 0
 
     def new_page(self, browser: Browser, **options: Any) -> Page:
         context = browser.new_context(**{"viewport": PHONE, **options})
@@ -134,6 +155,7 @@ class Watch:
 
     def _started(self, worker: Worker) -> None:
         self.workers += is_engine(worker)
+        self.pythons += is_python(worker)
 
     def _asked_back(self, dialog: Dialog) -> None:
         self.faults.append(f"a dialog: {dialog.message}")
@@ -247,7 +269,8 @@ class Visit:
             self.page = None
             if self.session.testsfailed == self.failed:
                 self.watch.check()
-                assert self.watch.workers <= self.loads, "the engine was started more than once in one visit"
+                each = max(self.watch.pythons, self.watch.workers - self.watch.pythons)
+                assert each <= self.loads, "an engine was started more than once in one visit"
 
 
 @pytest.fixture(scope="module")

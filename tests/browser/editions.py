@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shutil
@@ -12,22 +13,25 @@ from urllib.parse import urlsplit
 
 from site_src.app import PACKAGE, app_archive
 from site_src.edition import put_mark
+from site_src.engines import place_small
 from site_src.hashing import hash_names, hashed_name, short_hash
 from site_src.offline import write_list
 from site_src.runtime import read_pins, served_runtime
 from site_src.server import Server
 from site_src.settings import CACHE
+from site_src.small.packs import made as made_small
 from tests.conftest import alone, served
 
 BROWSER = "assets/browser"
+_OF_SMALL = re.compile(r'\{"loader".*?"calculators": "\w+"\}')
 HASH = re.compile(r"\.[0-9a-f]{12}(?=\.\w+$)")
 OTHERWISE = """
 
 _as_before = respond
 
 
-def respond(request: str, *told: object) -> str:
-    return _as_before(request, *told).replace("{old}", "{new}")
+def respond(request: str, told: object = None) -> str:
+    return _as_before(request, told).replace("{old}", "{new}")
 """
 
 
@@ -97,13 +101,24 @@ class House:
                 file.write(OTHERWISE.format(old=old, new=new))
             pins = read_pins()
             _, data = app_archive(pins, served_runtime(pins), CACHE, package)
+            small = made_small(CACHE, package)
         shutil.rmtree(package.parent)
-        former = next((self.site / "assets/app").glob("calculators.*.zip"))
+        app = self.site / "assets/app"
+        for gone in list(app.glob("small*")):
+            gone.unlink()
+        files = json.dumps({**place_small(app, small, CACHE, quick=True), "calculators": short_hash(data)})
+        former = next(app.glob("calculators.*.zip"))
         fresh = former.with_name(hashed_name("calculators.zip", data))
         former.unlink()
         fresh.write_bytes(data)
         places = {former.name: fresh.name, f'"{former.name.split(".")[1]}"': f'"{short_hash(data)}"'}
-        self._named_anew(lambda name, text: _replaced(text, places) if name == "worker.mjs" else text)
+
+        def renewed(name: str, text: str) -> str:
+            if name == "small-worker.mjs":
+                return _OF_SMALL.sub(lambda _: files, text)
+            return _replaced(text, places) if name in ("worker.mjs", "parts.mjs") else text
+
+        self._named_anew(renewed)
         self.change_words(path, old, new)
 
     def change_names(self) -> None:

@@ -1,6 +1,7 @@
 """What the browser tests do with a sheet: find it, type into it, read it."""
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,15 @@ READY = 45000  # ms for an answer from a cold start on a busy machine
 
 def path_of(sheet: Sheet) -> str:
     return f"calculators/{sheet.id}/"
+
+
+def on_small(site: Path) -> list[str]:
+    """The sheets that the small engine answers in a built site."""
+    (parts,) = (site / "assets/browser").glob("parts.*.mjs")
+    found = re.search(r'"startsOnSmall": (\[.*?\])', parts.read_text("utf-8"))
+    assert found
+    named: list[str] = json.loads(found[1])
+    return named
 
 
 def section(page: Page, sheet: Sheet) -> Locator:

@@ -199,3 +199,10 @@ class TestStyles:
     def test_pages_that_ask_for_others_stop_the_build(self, tmp_path: Path):
         with pytest.raises(BuildError, match="different style sheets"):
             join_styles(tmp_path, {"1": self.page("", "a"), "2": self.page("", "a", "b")})
+
+
+def test_a_text_in_another_language_may_begin_a_line_with_import(tmp_path: Path):
+    (tmp_path / "page.mjs").write_text('import { START } from "./start.mjs";\nconsole.log(START);\n')
+    (tmp_path / "start.mjs").write_text("export const START = `\nimport sys\nimport a_module\n`;\n")
+    join_modules(tmp_path, "page.mjs")
+    assert "import sys\nimport a_module\n" in (tmp_path / PARTS).read_text()

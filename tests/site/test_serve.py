@@ -15,19 +15,23 @@ PATIENCE = 10  # s
 NOT_LONG = 1.5
 
 
-@pytest.fixture
-def repository(tmp_path: Path) -> Path:
+@pytest.fixture(scope="module")
+def repository(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    place = tmp_path_factory.mktemp("watched")
     files = ("docs/index.md", "calculators/sheets/a.py", "site_src/build.py", "mkdocs.yml", "README.md")
     for name in (*files, "house/drain.md"):
-        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
-        (tmp_path / name).write_text("first")
-    (tmp_path / "tests").mkdir()
-    return tmp_path
+        (place / name).parent.mkdir(parents=True, exist_ok=True)
+        (place / name).write_text("first")
+    (place / "tests").mkdir()
+    return place
 
 
-@pytest.fixture
-def seen(repository: Path) -> Iterator[Callable[[float], set[str]]]:
-    """What was seen next, or nothing."""
+Seen = Callable[[float], set[str]]
+
+
+@pytest.fixture(scope="module")
+def watching(repository: Path) -> Iterator[Seen]:
+    """What is seen next, or nothing, by one that looks on through all tests."""
     found: queue.Queue[set[str]] = queue.Queue()
     stop = threading.Event()
 
@@ -46,11 +50,17 @@ def seen(repository: Path) -> Iterator[Callable[[float], set[str]]]:
 
     while not following(0.5):  # until it looks
         (repository / "docs/index.md").write_text("look")
-    while following(0.7):
-        pass
     yield following
     stop.set()
     thread.join()
+
+
+@pytest.fixture
+def seen(watching: Seen) -> Seen:
+    """What is seen from now on."""
+    while watching(0.7):
+        pass
+    return watching
 
 
 def replaced(path: Path) -> None:
@@ -73,7 +83,7 @@ def replaced(path: Path) -> None:
         ("docs/new/index.md", lambda path: (path.parent.mkdir(), path.write_text("new"))),
     ],
 )
-def test_a_change_is_seen(repository: Path, seen: Callable[[float], set[str]], name: str, how: Callable[[Path], None]):
+def test_a_change_is_seen(repository: Path, seen: Seen, name: str, how: Callable[[Path], None]):
     how(repository / name)
     found = seen(PATIENCE)
     assert name in found or str(Path(name).parent) in found
@@ -83,16 +93,14 @@ OTHERS = ["README.md", "tests/a.py", "calculators/__pycache__/a.pyc", "docs/.ind
 
 
 @pytest.mark.parametrize("name", OTHERS)
-def test_what_no_page_is_built_from_is_not(repository: Path, seen: Callable[[float], set[str]], name: str):
+def test_what_no_page_is_built_from_is_not(repository: Path, seen: Seen, name: str):
     (repository / name).parent.mkdir(exist_ok=True)
     (repository / name).write_text("second")
     assert not seen(NOT_LONG)
 
 
 @pytest.mark.parametrize("name", ["mkdocs.yml", "docs/index.md"])
-def test_a_file_that_an_editor_replaces_is_seen_each_time(
-    repository: Path, seen: Callable[[float], set[str]], name: str
-):
+def test_a_file_that_an_editor_replaces_is_seen_each_time(repository: Path, seen: Seen, name: str):
     for _ in range(3):
         replaced(repository / name)
         assert name in seen(PATIENCE)
@@ -100,7 +108,7 @@ def test_a_file_that_an_editor_replaces_is_seen_each_time(
             pass
 
 
-def test_many_changes_at_once_are_one(repository: Path, seen: Callable[[float], set[str]]):
+def test_many_changes_at_once_are_one(repository: Path, seen: Seen):
     for number in range(50):
         (repository / f"docs/{number}.md").write_text("new")
     assert len(seen(PATIENCE)) == 50

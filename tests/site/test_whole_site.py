@@ -15,7 +15,7 @@ import brotli
 import pytest
 
 from calculators.sheets import find_sheet
-from site_src import post
+from site_src import engines
 from site_src.runtime import LOCK, read_pins
 from site_src.settings import BuildError
 
@@ -143,18 +143,18 @@ def test_what_a_sheet_needs_is_carried_and_nothing_else(
     lock = {"packages": {name: {"file_name": name} for name in ("numpy", "psychrolib", "qrcodegen")}}
     (tmp_path / LOCK).write_text(json.dumps(lock), "utf-8")
     pins = replace(read_pins(), pure={"qrcodegen": "1.8.0"})  # asked for by what is printed, not by a sheet
-    assert post.not_asked_for(pins, tmp_path) == left
+    assert engines.not_asked_for(pins, tmp_path) == left
 
 
 def test_a_package_that_is_not_pinned_stops_the_build(monkeypatch: pytest.MonkeyPatch, tmp_path: Path):
     only_sheet_needs(monkeypatch, ("pandas",))
     (tmp_path / LOCK).write_text('{"packages": {}}', "utf-8")
     with pytest.raises(BuildError, match=r"does not pin: \['pandas'\]"):
-        post.not_asked_for(read_pins(), tmp_path)
+        engines.not_asked_for(read_pins(), tmp_path)
 
 
 def only_sheet_needs(monkeypatch: pytest.MonkeyPatch, needs: tuple[str, ...]) -> None:
     """Let there be one sheet, which needs these."""
     sheet = find_sheet("moisture-target")._replace(needs=needs)
-    monkeypatch.setattr(post, "sheet_ids", lambda: ["one"])
-    monkeypatch.setattr(post, "find_sheet", lambda _: sheet)
+    monkeypatch.setattr(engines, "sheet_ids", lambda: ["one"])
+    monkeypatch.setattr(engines, "find_sheet", lambda _: sheet)

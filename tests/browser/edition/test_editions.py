@@ -14,7 +14,7 @@ from calculators.sheets import find_sheet
 from site_src.corrections import marks_of
 from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import begin, choose, opened, stored
-from tests.browser.conftest import PHONE, Watch, without_engine
+from tests.browser.conftest import PHONE, Watch, only_python, without_engine
 from tests.browser.editions import House
 from tests.browser.sheets import READY, example, expect_standing, path_of, section, type_in
 
@@ -105,10 +105,10 @@ def test_a_link_to_a_page_of_new_words_and_another_formula_brings_all_of_it(hous
     expect_standing(section(page, OTHER), "answered")
 
 
-def test_the_same_edition_loads_nothing_again(house: House, reader: Reader) -> None:
-    page = reader.open(path_of(OTHER))
+def test_the_same_edition_loads_nothing_again(house: House, still_reader: Reader) -> None:
+    page = still_reader.open(path_of(OTHER))
     page.evaluate("() => { window.sameVisit = true; }")
-    reader.follow(path_of(SHEET))
+    still_reader.follow(path_of(SHEET))
     expect(section(page, SHEET)).to_be_visible()
     page.wait_for_timeout(500)
     assert page.evaluate("() => window.sameVisit") is True
@@ -121,6 +121,8 @@ def test_what_is_typed_stays_when_the_calculator_s_files_are_gone(house: House, 
     page = reader.open(path_of(sheet))
     if sheet is SHEET:
         house.change_answer(path_of(SHEET), WORKED, "9999")
+    else:
+        only_python(page)  # the small engine's worker came with the page, and its own files are there still
     house.change_names()
     house.publish()
     reader.watch.expected += ["Failed to load resource"]
@@ -147,9 +149,9 @@ def test_what_is_typed_stays_when_the_calculator_s_files_are_gone(house: House, 
         assert page.evaluate("() => Object.keys(localStorage).filter((key) => key.includes('sheet:')).length") == 0
 
 
-def test_what_is_about_a_person_is_not_carried(house: House, reader: Reader) -> None:
+def test_what_is_about_a_person_is_not_carried(house: House, still_reader: Reader) -> None:
     sheet = find_sheet("shovel-pace")
-    page = reader.open(path_of(sheet))
+    page = still_reader.open(path_of(sheet))
     place = section(page, sheet)
     place.locator(".field[data-question=person] input[value=yes]").check(force=True)
     scoops = place.locator(".field[data-kind=number] input").first
@@ -177,8 +179,8 @@ def test_a_question_that_the_new_edition_does_not_ask_is_named_with_what_was_typ
     expect(note(page)).to_contain_text("no place any more for: Barley weight 4321", timeout=READY)
 
 
-def test_what_is_typed_before_the_script_comes_again_is_the_later_word(house: House, reader: Reader) -> None:
-    page = reader.open(path_of(SHEET))
+def test_what_is_typed_before_the_script_comes_again_is_the_later_word(house: House, still_reader: Reader) -> None:
+    page = still_reader.open(path_of(SHEET))
     section(page, SHEET).get_by_label("Barley weight").first.fill("4321")
     section(page, SHEET).get_by_label("Barley moisture").first.fill("13")
     house.publish([correction()])

@@ -1,4 +1,4 @@
-"""The engine from the page's side: started when needed, kept, stopped, started again."""
+"""Python from the page's side: started when needed, kept, stopped, started again."""
 
 import re
 from collections.abc import Callable
@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Error, Locator, Page, Route, Worker, expect
 
 from calculators.sheets import find_sheet
-from tests.browser.conftest import DESK, Open, Watch, is_engine
+from tests.browser.conftest import DESK, Open, Watch, is_engine, is_python, only_python
 from tests.browser.sheets import (
     READY,
     answer_from_example,
@@ -39,12 +39,13 @@ def stand_in(page: Page, calculators: str = "") -> None:
         body = STAND_IN.read_text("utf-8").replace("%%CALCULATORS%%", calculators or own[1])
         route.fulfill(body=body, content_type="text/javascript")
 
+    only_python(page)
     page.route(re.compile(r"/worker\.[0-9a-f]+\.mjs$"), instead)
 
 
 def note_engines(page: Page, started: list[Worker]) -> None:
-    """Put every engine that the page starts from now on into the list."""
-    page.on("worker", lambda worker: started.append(worker) if is_engine(worker) else None)
+    """Put every Python that the page starts from now on into the list."""
+    page.on("worker", lambda worker: started.append(worker) if is_python(worker) else None)
 
 
 def weight(place: Locator) -> Locator:
@@ -103,8 +104,7 @@ def test_the_newest_of_many_changes_is_answered_one_at_a_time(open_page: Open) -
 
 
 def test_typed_before_the_engine_is_up_is_answered_then(open_page: Open) -> None:
-    page, place, _ = opened(open_page, before=lambda page: None)
-    page.unroute_all()
+    page, place, _ = opened(open_page, before=only_python)
     answer_from_example(page, SHEET)
     expect(place.locator("progress")).to_be_hidden()
 
@@ -166,7 +166,7 @@ def test_what_says_how_far_it_is_does_not_hang_and_can_be_stopped_in_view(open_p
 
 
 def test_a_worker_that_dies_is_started_again_and_answers(open_page: Open) -> None:
-    page, place, workers = opened(open_page, before=lambda page: None)
+    page, place, workers = opened(open_page, before=only_python)
     answer_from_example(page, SHEET)
     workers[0].evaluate("() => { setTimeout(() => { throw new Error('pulled the plug'); }, 0); }")
     place.page.wait_for_timeout(50)
@@ -197,6 +197,7 @@ def test_an_engine_that_cannot_be_fetched_is_said(open_page: Open, watch: Watch)
     ]
 
     def cut(page: Page) -> None:
+        only_python(page)
         page.route(re.compile(r"/app/calculators"), lambda route: route.abort())
 
     page, place, _ = opened(open_page, before=cut)

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from calculators.sheets import find_sheet
-from tests.browser.conftest import Open, Watch
+from tests.browser.conftest import Open, Watch, only_python
 from tests.browser.sheets import READY, answer_from_example, expect_standing, path_of, section, type_in
 from tests.browser.slow_line import slow_line
 
@@ -40,6 +40,7 @@ def test_a_slow_line_is_told_how_long(browser: Browser, address: str) -> None:
         own = f"http://127.0.0.1:{port}{server.path}"
         watch = Watch(own)
         page = watch.new_page(browser)
+        only_python(page)  # the small engine is too soon here to be told of
         page.add_init_script(f"({NOTE})()")
         page.goto(own + path_of(SHEET))
         place = section(page, SHEET)

@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, Locator, Page
 
 from calculators.asking.declare import Sheet
 from calculators.sheets import find_sheet
-from tests.browser.conftest import HELPERS, Open, Watch
+from tests.browser.conftest import HELPERS, Open, Watch, only_python
 from tests.browser.sheets import answer_from_example, example, expect_standing, path_of, section, type_in
 from tests.browser.sheets import places as all_places
 
@@ -69,6 +69,7 @@ def again(page: Page, sheet: Sheet) -> Page:
     """The same device, a new page."""
     other = page.context.new_page()
     other.add_init_script(path=HELPERS)
+    only_python(other)
     other.goto(page.url.split("calculators/")[0] + path_of(sheet))
     return other
 
@@ -78,6 +79,7 @@ def first(browser: Browser, address: str) -> Iterator[Page]:
     """A page whose engine was started the long way, was used, and was kept."""
     watch = Watch(address)
     page = watch.new_page(browser)
+    only_python(page)
     page.goto(address + path_of(SHEET))
     answer_from_example(page, SHEET)
     assert start(page)["again"] is False
@@ -118,7 +120,7 @@ def test_damage_is_thrown_away_and_the_long_way_answers(first: Page, how: str) -
 
 
 def test_nothing_typed_is_in_it(open_page: Open) -> None:
-    page = open_page(path_of(SHEET))
+    page = open_page(path_of(SHEET), before=only_python)
     section(page, SHEET).locator("[name=barley_moisture]").fill("12.345678")  # waits for the engine in its queue
     type_in(section(page, SHEET), SHEET, {**example(SHEET), "barley_moisture": "12.345678"})
     expect_standing(section(page, SHEET), "answered")

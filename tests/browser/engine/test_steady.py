@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from calculators.sheets import find_sheet
-from tests.browser.conftest import Open, Watch
+from tests.browser.conftest import Open, Watch, only_python
 from tests.browser.sheets import example, expect_standing, path_of, section, type_in
 
 pytestmark = pytest.mark.browser
@@ -32,8 +32,9 @@ def heap(page: Page) -> dict[str, float]:
     return {name: metrics[name] for name in ("JSHeapUsedSize", "Nodes", "JSEventListeners")}
 
 
-def test_many_answers_leave_nothing_behind(open_page: Open) -> None:
-    page = open_page(path_of(SHEET))
+@pytest.mark.parametrize("engine", ["small", "python"])
+def test_many_answers_leave_nothing_behind(open_page: Open, engine: str) -> None:
+    page = open_page(path_of(SHEET), before=only_python if engine == "python" else None)
     place = section(page, SHEET)
     type_in(place, SHEET, example(SHEET))
     expect_standing(place, "answered")
@@ -53,7 +54,12 @@ def test_many_answers_leave_nothing_behind(open_page: Open) -> None:
 @pytest.mark.parametrize("name", ["pyodide.asm.wasm", "python_stdlib.zip"])
 def test_a_program_that_does_not_come_is_said(open_page: Open, watch: Watch, name: str) -> None:
     watch.expected.append("")  # whatever the runtime says of it
-    page = open_page(path_of(SHEET), before=lambda page: page.route(re.compile(name), lambda route: route.abort()))
+
+    def cut(page: Page) -> None:
+        only_python(page)
+        page.route(re.compile(name), lambda route: route.abort())
+
+    page = open_page(path_of(SHEET), before=cut)
     place = section(page, SHEET)
     expect(place.locator("[data-state]")).to_contain_text("not started again", timeout=60000)
     expect_standing(place, "example")

@@ -10,7 +10,7 @@ from playwright.sync_api import Locator, Page, expect
 
 from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import START, begin, line, opened, stored
-from tests.browser.conftest import Open
+from tests.browser.conftest import Open, Watch, only_small
 from tests.browser.sheets import READY
 
 pytestmark = pytest.mark.browser
@@ -226,3 +226,36 @@ def test_of_several_batches_at_work_none_is_guessed(visit: Open, address: str) -
     expect(box(page, "barley_moisture")).to_have_value("13.5", timeout=READY)
     sheet(page).locator(".batch-line").get_by_role("button", name="77").click()
     expect(box(page, "barley_moisture")).to_have_value("12.5")
+
+
+def test_what_a_batch_lent_is_there_before_python(open_page: Open, address: str, watch: Watch) -> None:
+    watch.expected.append("Failed to load resource")
+    page = opened(open_page(DAY_BOOK))
+    begin(page, "77", **START)
+    line(page, "basket", gross_g="190")
+    go(page, address, "calculators/sample-basket/")
+    expect(box(page, "gross_now_g")).to_have_value("190", timeout=READY)
+    page.wait_for_timeout(500)  # until it is kept
+    only_small(page)
+    page.reload()
+    expect(box(page, "gross_now_g")).to_have_value("190")
+    expect(mark(page, "gross_now_g")).to_contain_text("basket weighed")
+
+
+def test_where_python_is_not_fetched_the_reader_is_asked_for_what_the_book_lends(open_page: Open, address: str) -> None:
+    page = opened(open_page(DAY_BOOK))
+    begin(page, "77", **START)
+    page.evaluate(
+        "() => localStorage.removeItem([...Object.keys(localStorage)].find((key) => key.endsWith('fetched')))"
+    )
+    page.add_init_script(
+        "Object.defineProperty(Navigator.prototype, 'connection', { get: () => ({ saveData: true }) })"
+    )
+    page.goto(f"{address}calculators/sample-basket/")
+    row = sheet(page).locator(".batch-line")
+    expect(row).to_contain_text("this page needs")
+    box(page, "basket_g").fill("84")
+    expect(page.locator(".more-offer")).to_have_count(1)
+    row.get_by_role("button", name="Fetch it").click()
+    expect(row).to_contain_text("77", timeout=READY)
+    expect(row).not_to_contain_text("needs")

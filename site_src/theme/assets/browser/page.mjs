@@ -3,6 +3,7 @@
 import { bookIsThere, isThere } from "./daybook/there.mjs";
 import * as edition from "./edition/edition.mjs";
 import * as engine from "./engine/engine.mjs";
+import { offerOnTop } from "./engine/more.mjs";
 import { reachWideTables } from "./reading/scroll.mjs";
 import { Sheet } from "./sheet/sheet.mjs";
 import "./reading/terms.mjs";
@@ -15,6 +16,7 @@ import { openTraining } from "./training/training.mjs";
  * @typedef {object} Part
  * @property {() => void} close
  * @property {string[]} needs packages of the engine
+ * @property {string} [sheet] which one it is
  * @property {string} [carriedAs] what it is called when the page is loaded again with what was typed
  * @property {() => edition.Typed | null} [typed]
  * @property {Promise<unknown>} [ready] once what it holds has been read
@@ -52,6 +54,7 @@ function arrived() {
   carryWithin();
   for (const one of open) one.close();
   open = [];
+  engine.turned();
   if (!edition.inViewIsOurs()) return void edition.renew(); // new words are not answered by old scripts
   whenIdle(async () => (await edition.bring(() => import("./offline/offline.mjs")))?.arrived());
   open = [...parts(document, "section.sheet").map((section) => new Sheet(section)), ...openTraining()];
@@ -60,7 +63,7 @@ function arrived() {
   reachWideTables();
   Promise.all([openDayBooks(++visits), openPractice(visits), openCompetence(visits)]).then(edition.tell);
   if (!open.length) return;
-  whenIdle(() => open.length && engine.start(open.flatMap((one) => one.needs)));
+  whenIdle(() => open.forEach((one) => engine.start(one.needs, one.sheet)));
 }
 
 // The theme only moves the view; the next Tab has to go on from there too.
@@ -130,6 +133,7 @@ addEventListener("pageshow", (event) => {
   for (const sheet of open) if (sheet instanceof Sheet && sheet.results.guarded) sheet.filling.clear(part(sheet.section, "[data-action=clear]"));
 });
 
+offerOnTop();
 const follow = () => (window.document$ ? window.document$.subscribe(arrived) : arrived());
 const late = lateTheme();
 if (late) late.then(follow);

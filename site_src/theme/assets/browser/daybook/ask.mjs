@@ -54,6 +54,7 @@ export async function ask(wanted, book, more, onReply, onTrouble = () => {}) {
   engine.ask(keyOf(wanted), {
     needs: NEEDS[wanted] ?? (RECKONED.includes(wanted) ? ["psychrolib"] : []),
     seconds: SECONDS,
+    quiet: wanted === "lend",
     body: () => ({ daybook: wanted, entries: book.lines, root: relativeRoot(), date: localMinute(), zone: -new Date().getTimezoneOffset(), demo: book.which === "demo", ...more }),
     onReply,
     onTrouble: (kind, text) => onTrouble(TROUBLES[kind](text)),

@@ -6,6 +6,9 @@ import { askOnce } from "./ask.mjs";
 import { dayBookPage, named } from "./address.mjs";
 import { bookOf } from "./book.mjs";
 import { keep, recall } from "./draft.mjs";
+import { offerMore } from "../engine/more.mjs";
+import { keepLent, recallLent } from "./kept-lent.mjs";
+import * as engine from "../engine/engine.mjs";
 import { offerKeeping } from "./keep.mjs";
 import { offerPlans } from "./plans.mjs";
 import { ofLate } from "./of-late.mjs";
@@ -17,6 +20,7 @@ import { sumsOf } from "./sums.mjs";
 
 const CHOSEN = "at-hand"; // the batch chosen last, in the address or by a tap
 const HOURS = 12;
+const NEEDS = ["psychrolib"];
 const NONE = "-";
 
 /** @returns {string} the batch chosen of late, or nothing */
@@ -52,13 +56,21 @@ class Lender {
   async ask({ batch, prefer }) {
     const { section, lending } = this.sheet;
     const fetch = (/** @type {object} */ more) => askOnce("lend", this.book, { sheet: section.dataset.sheet, batch, prefer, ...more });
+    const sheet = section.dataset.sheet ?? "";
+    const which = { batch, prefer };
     try {
+      const kept = await recallLent(this.book, sheet, which).catch(() => null);
+      if (kept) lending.fromBook(kept);
+      const asked = fetch({ quick: true, entries: ofLate(this.book.lines, batch) });
+      if (engine.asksFirst(NEEDS)) this.offer();
+      if (engine.asksFirst(NEEDS) && !kept) lending.settle(batch); // what other sheets offer waits for nobody
       /** @type {Reply} */
-      const reply = await fetch({ quick: true, entries: ofLate(this.book.lines, batch) });
+      let reply = await asked;
       if (!section.isConnected) return;
       this.draw(reply);
       lending.fromBook(reply);
-      if (reply.glance) lending.fromBook(await fetch({ batch: reply.batch, ...sumsOf(this.book).forBatch(reply.batch) }));
+      if (reply.glance) lending.fromBook((reply = await fetch({ batch: reply.batch, ...sumsOf(this.book).forBatch(reply.batch) })));
+      await keepLent(this.book, sheet, which, reply);
     } catch {
       lending.settle(batch); // the sheet is there without the book
     }
@@ -79,6 +91,12 @@ class Lender {
     for (const { id, state } of running) {
       if (id !== batch) line.append(button(`${id}, ${state}`, { "data-of": id }), " ");
     }
+  }
+
+  /** What the book knows comes when the reader says so. */
+  offer() {
+    this.line.hidden = false;
+    offerMore(this.line, engine.asksFirst(NEEDS), { what: "To fill in what the day-book knows of a batch at work, this page", put: (box) => this.line.append(box) });
   }
 
   /** A sheet about all batches at work names none; its plan can be taken into the book. */

@@ -4,4 +4,5 @@
 import * as engine from "./engine.mjs";
 import * as memory from "../sheet/memory.mjs";
 
-if (new URLSearchParams(location.search).has("sheet") || memory.holds(location.pathname)) engine.start();
+const linked = new URLSearchParams(location.search).get("sheet");
+if (linked !== null || memory.holds(location.pathname)) engine.start([], linked || memory.sheetOf(location.pathname));

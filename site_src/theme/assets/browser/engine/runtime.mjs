@@ -1,6 +1,8 @@
 // Starts the browser's Python. Whatever of it the runtime does not promise to keep is called in this file and nowhere
 // else, and tests/site/test_runtime.py names each: whoever raises the runtime's version begins there.
 
+import { bytesOf, nameOf } from "./bytes.mjs";
+
 /** @typedef {import("./coming.mjs").Coming} Coming */
 
 /**
@@ -21,20 +23,6 @@
  * @property {Promise<{ loadPyodide: (settings: object) => Promise<Python> }>} loader
  * @property {Promise<{ default: unknown }>} core
  */
-
-/**
- * @param {string} address
- * @param {Coming} coming counts it
- * @param {RequestInit} [options]
- */
-export async function bytesOf(address, coming, options) {
-  const response = await fetch(address, options);
-  if (!response.ok) throw new Error(`${address} could not be fetched (${response.status})`);
-  return new Uint8Array(await coming.counted(nameOf(address), response).arrayBuffer());
-}
-
-/** @param {string} address */
-export const nameOf = (address) => address.split("/").at(-1) ?? "";
 
 /**
  * Asks for everything at once, and compiles the program while the rest is still coming.

@@ -6,7 +6,7 @@ import * as form from "./form.mjs";
 import * as lent from "./lent.mjs";
 import * as shared from "./shared.mjs";
 
-/** @typedef {{ batch: string, whole_house?: boolean, lent: Record<string, { value: import("../shared/blank.mjs").Typed, source: string }> }} FromBook */
+/** @typedef {{ batch: string, whole_house?: boolean, lent: Record<string, { value: import("../shared/blank.mjs").Typed, source: string, moves?: boolean }> }} FromBook */
 
 /** @param {HTMLElement} section */
 const titleOf = (section) => part(section, ".sheet-title").textContent?.trim() ?? "";

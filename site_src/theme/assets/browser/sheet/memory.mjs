@@ -31,13 +31,16 @@ export function forget(section) {
   }
 }
 
+/** The sheet that an address is named after. @param {string} pathname */
+export const sheetOf = (pathname) => pathname.split("/").at(-2);
+
 /**
- * Whether the sheet that an address is named after has something kept. No form need be there yet.
+ * Whether that sheet has something kept. No form need be there yet.
  * @param {string} pathname
  */
 export function holds(pathname) {
   try {
-    return localStorage.getItem(PREFIX + pathname.split("/").at(-2)) !== null;
+    return localStorage.getItem(PREFIX + sheetOf(pathname)) !== null;
   } catch {
     return false;
   }

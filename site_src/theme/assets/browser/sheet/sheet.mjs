@@ -14,6 +14,7 @@ import { printCard } from "../paper/card.mjs";
 import { Filling } from "./filling.mjs";
 import { handOut } from "./hand-out.mjs";
 import { Lending } from "./lending.mjs";
+import { offerMore } from "../engine/more.mjs";
 import { Results } from "./results.mjs";
 import { relativeRoot } from "../shared/root.mjs";
 import { Status } from "./status.mjs";
@@ -52,19 +53,20 @@ export class Sheet {
     this.section = section;
     this.carriedAs = `sheet ${section.id}`;
     this.form = found(section, ".sheet-form", HTMLFormElement);
+    this.sheet = section.dataset.sheet;
     this.needs = (section.dataset.needs || "").split(/[\s,]+/).filter(Boolean);
     this.results = new Results(section);
     this.status = new Status(section);
     this.lending = new Lending(this);
     this.filling = new Filling(this);
     this.listen();
-    this.leaveEngine = engine.subscribe((state) => this.follow(state));
+    this.leaveEngine = engine.subscribe((state) => this.follow(state), this.sheet);
     this.filling.atFirst();
   }
 
   listen() {
     this.form.addEventListener("input", (event) => this.edited(event.target));
-    this.form.addEventListener("focusin", () => engine.start(this.needs));
+    this.form.addEventListener("focusin", () => engine.start(this.needs, this.sheet));
     this.form.addEventListener("focusout", (event) => this.left(event));
     this.form.addEventListener("submit", (event) => this.submitted(event));
     this.form.addEventListener("paste", (event) => this.pasted(event));
@@ -125,8 +127,9 @@ export class Sheet {
     this.offerAgain(false);
     engine.ask(this, {
       needs: this.needs,
+      sheet: this.sheet,
       body: () => ({
-        sheet: this.section.dataset.sheet,
+        sheet: this.sheet,
         prefix: this.section.id,
         root: relativeRoot(),
         questions: form.read(this.section),
@@ -332,7 +335,7 @@ export class Sheet {
   }
 
   /** @param {import("../engine/engine.mjs").State} state */
-  follow({ phase, step, done, wait, failure, working }) {
+  follow({ phase, step, done, wait, failure, working, more }) {
     const waits = engine.isWaiting(this);
     if (phase === "starting" && waits && !this.toldWait) this.status.announce("The calculator is starting. Your numbers are kept.");
     this.toldWait = phase === "starting" && waits;
@@ -343,6 +346,7 @@ export class Sheet {
     else this.status.starting("", 0);
     this.status.waiting(wait, waits);
     if (phase === "failed") this.status.say(`The calculator stopped twice and is not started again by itself (${failure}). ${this.results.standing === "example" ? "The example stands." : "What you typed is kept."}`);
+    offerMore(part(this.section, ".sheet-now"), more, { asked: waits });
     this.offerTryAgain(phase === "failed");
     this.offerStop(working === this);
   }

@@ -1,0 +1,142 @@
+"""What a page carries to answer on the small engine: its program, what all sheets share, and what one sheet needs."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+from calculators.sheets import find_sheet, sheet_ids
+from site_src.cache import kept
+from site_src.settings import CACHE, SOURCE
+from site_src.small import known
+from site_src.small.engine import LOADER, WASM, engine_files, read_engine_pins, served
+from site_src.small.reach import PACKAGE, Sources, reached
+from site_src.small.record import read_record
+from site_src.small.rewrite import defined, rewritten
+from site_src.taken import modules
+
+PAGE = "calculators.page"
+SMALL = SOURCE / "theme" / "assets" / "browser" / "engine" / "small"
+_SHARED_BY = 0.5  # of the sheets; what so many reach is carried to every page
+
+
+@dataclass(frozen=True)
+class SmallEngine:
+    """The files of the small engine, and which sheets may start there."""
+
+    core: bytes
+    sheets: Mapping[str, bytes]
+    loader: bytes
+    wasm: bytes
+    starts_on: frozenset[str]
+    digests: Mapping[str, str]  # of all that each sheet runs from, but for what a house has of its own
+
+
+class Written:
+    """The modules of all plain sheets, written for the small engine."""
+
+    def __init__(self, sources: Sources) -> None:
+        self.sources = sources
+        self.sheets = [name for name in sheet_ids() if not set(find_sheet(name).needs) & known.OTHER_ENGINE]
+        self.of_page = set(reached(sources, PAGE))
+        self.of_sheet = {name: set(reached(sources, _module(name))) | self.of_page for name in self.sheets}
+        count: dict[str, int] = {}
+        for names in self.of_sheet.values():
+            for name in names:
+                count[name] = count.get(name, 0) + 1
+        self.core = self.of_page | {name for name, many in count.items() if many >= _SHARED_BY * len(self.sheets)}
+        self.core |= {f"{PACKAGE.name}.{name}" for name in known.BY_A_HOUSE if f"{name}.py" in sources.extra}
+
+    def kept_texts(self, cache: Path) -> dict[str, str]:
+        """What is written, made again only when a source or a file of this folder has changed."""
+        key = hashlib.sha256()
+        for path in sorted(Path(__file__).parent.rglob("*.py")):
+            key.update(path.read_bytes())
+        for name in sorted(self.core.union(*self.of_sheet.values())):
+            module = self.sources.find(name)
+            key.update(f"{name} {module.text if module else ''}".encode())
+        data = kept(cache / "small" / f"{key.hexdigest()}.json", lambda: json.dumps(self.texts).encode())
+        found: dict[str, str] = json.loads(data)
+        self.__dict__["texts"] = found
+        return found
+
+    @cached_property
+    def texts(self) -> dict[str, str]:
+        """What the small engine runs, by the full name of the module."""
+        every = sorted(self.core.union(*self.of_sheet.values()))
+        found = [module for name in every if (module := self.sources.find(name)) is not None]
+        attributes, methods = defined(found)
+        return {module.name: rewritten(self.sources, module, attributes, methods) for module in found}
+
+    def path(self, name: str) -> str:
+        """The path of a module's file."""
+        module = self.sources.find(name)
+        assert module is not None
+        return name.replace(".", "/") + ("/__init__.py" if module.is_package else ".py")
+
+    def pack(self, names: set[str]) -> dict[str, bytes]:
+        """The files of some modules, by path."""
+        return {self.path(name): self.texts[name].encode() for name in sorted(names)}
+
+
+def _module(sheet: str) -> str:
+    return f"{PACKAGE.name}.sheets.{sheet.replace('-', '_')}"
+
+
+def stand_ins() -> dict[str, bytes]:
+    """The files of the stand-ins for library modules."""
+    here = sorted(path for path in known.STD.glob("*.py") if path.stem not in known.INSTALLED)
+    return {"std/__init__.py": b"", **{f"std/{path.name}": path.read_bytes() for path in here}}
+
+
+def packed(files: Mapping[str, bytes]) -> bytes:
+    """Files in a row behind a list of their names and lengths; the list's own length comes first, in four bytes."""
+    listed = json.dumps([[name, len(data)] for name, data in files.items()], separators=(",", ":")).encode()
+    return len(listed).to_bytes(4, "little") + listed + b"".join(files.values())
+
+
+def made(cache: Path = CACHE, package: Path = PACKAGE, say: Callable[[str], None] = print) -> SmallEngine:
+    """Make the files of the small engine.
+
+    Parameters
+    ----------
+    cache : Path
+        Where the engine's own files are kept.
+    package : Path
+        The folder of the calculators.
+    say : callable
+        Called with a line to show.
+
+    Raises
+    ------
+    BuildError
+        When a sheet holds what the small engine does not know, with file, line and what to write instead.
+    """
+    pins = read_engine_pins()
+    files = served(pins, engine_files(pins, cache, say))
+    written = Written(Sources(package, modules()))
+    written.kept_texts(cache)
+    core = {**stand_ins(), **written.pack(written.core)}
+    sheets = {name: packed(written.pack(names - written.core)) for name, names in written.of_sheet.items()}
+    digests = {name: _digest(written, name, files) for name in sheets}
+    proven = read_record()
+    starts_on = frozenset(
+        name
+        for name, digest in digests.items()
+        if name in proven and proven[name].holds(digest, guarded=find_sheet(name).guarded)
+    )
+    return SmallEngine(packed(core), sheets, files[LOADER], files[WASM], starts_on, digests)
+
+
+def _digest(written: Written, sheet: str, files: Mapping[str, bytes]) -> str:
+    own = {f"{PACKAGE.name}.{name}" for name in known.BY_A_HOUSE}
+    parts = {**files, **stand_ins(), **written.pack(written.of_sheet[sheet] - own)}
+    parts |= {path.name: path.read_bytes() for path in sorted(SMALL.glob("*.mjs"))}
+    whole = hashlib.sha256()
+    for name, data in sorted(parts.items()):
+        whole.update(f"{name} {len(data)}\n".encode() + data)
+    return whole.hexdigest()
