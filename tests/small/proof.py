@@ -116,6 +116,7 @@ class Compared(NamedTuple):
     unlike: list[str]  # what differs from the browser's Python, said
     between: int  # replies in which the two Pythons themselves differ
     faults: list[str]
+    given_up: list[str]  # faults in what is answered
 
 
 def compare(engine: SmallEngine, name: str, drawn: Drawn) -> Compared:
@@ -123,12 +124,14 @@ def compare(engine: SmallEngine, name: str, drawn: Drawn) -> Compared:
     requests = [*drawn.answered, *drawn.hostile]
     small = asked(engine, [(name, text) for text in requests])
     big = there(requests, find_sheet(name).needs)
-    unlike, between, faults = [], 0, []
-    for text, one, two in zip(requests, small, big, strict=True):
+    unlike, between, faults, given_up = [], 0, [], []
+    for n, (text, one, two) in enumerate(zip(requests, small, big, strict=True)):
         between += here(text) != two
         if one.fault:
             if two != FAULT:
                 faults.append(f"{one.fault}\n  typed: {text}")
+            if n < len(drawn.answered):
+                given_up.append(faults[-1] if two != FAULT else one.fault)
         elif one.text != two:
             unlike.append(f"{_first_difference(one.text, two)}\n  typed: {text}")
     worked = request(find_sheet(name), example(find_sheet(name)))
@@ -136,7 +139,7 @@ def compare(engine: SmallEngine, name: str, drawn: Drawn) -> Compared:
     proven = Proven(
         engine.digests[name], len(drawn.answered), len(drawn.hostile), len(unlike), len(faults), round(ms, 1)
     )
-    return Compared(proven, unlike, between, faults)
+    return Compared(proven, unlike, between, faults, given_up)
 
 
 def _first_difference(one: str, two: str) -> str:
@@ -183,7 +186,7 @@ def prove(
             )
             for line in [*found.unlike[:3], *found.faults[:2]]:
                 print(f"  {line}"[:700], flush=True)
-            wrong += bool(one.differing)
+            wrong += bool(one.differing or found.given_up)
             if share >= 1.0:
                 known[name] = one
                 write_record({n: p for n, p in known.items() if n in engine.sheets}, *([record] if record else []))

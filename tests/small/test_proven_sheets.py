@@ -72,6 +72,7 @@ def test_a_small_draw_of_each_sheet_is_alike(engine):
     for name in engine.sheets:
         found = compare(engine, name, draw(name, count, count, "small"))
         assert not found.unlike, f"{name}: {found.unlike[0]}"
+        assert not found.given_up, f"{name}: {found.given_up[0]}"
 
 
 def test_what_belongs_to_the_other_engine_is_a_fault(engine):
