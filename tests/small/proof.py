@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import statistics
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from random import Random
@@ -17,7 +17,7 @@ from site_src.runtime import read_pins, served_runtime
 from site_src.settings import ROOT
 from site_src.small.packs import SmallEngine, made
 from site_src.small.record import GUARDED, LEAST, Proven, read_record, write_record
-from site_src.small.run import asked
+from site_src.small.run import Reply, asked
 from tests.fuzz.cases import example, hostile_case, request, right_case, wrong_types
 from tests.fuzz.near import misses
 
@@ -120,12 +120,25 @@ class Compared(NamedTuple):
 
 
 def compare(engine: SmallEngine, name: str, drawn: Drawn) -> Compared:
-    """Ask all three of one sheet's requests."""
+    """Ask all three of one sheet's requests, and see how long the worked case takes."""
+    found = compare_all(engine, {name: drawn})[name]
+    worked = request(find_sheet(name), example(find_sheet(name)))
+    ms = statistics.median(one.ms for one in asked(engine, [(name, worked)] * 6)[1:])
+    return found._replace(proven=found.proven._replace(worked_ms=round(ms, 1)))
+
+
+def compare_all(engine: SmallEngine, draws: Mapping[str, Drawn]) -> dict[str, Compared]:
+    """Ask all three of the requests of several sheets; each engine is started once."""
+    asks = [(name, text) for name, drawn in draws.items() for text in (*drawn.answered, *drawn.hostile)]
+    needs = sorted({need for name in draws for need in find_sheet(name).needs})
+    replies = zip(asked(engine, asks), there([text for _, text in asks], needs), strict=True)
+    return {name: _weighed(engine, name, drawn, replies) for name, drawn in draws.items()}
+
+
+def _weighed(engine: SmallEngine, name: str, drawn: Drawn, replies: Iterator[tuple[Reply, str]]) -> Compared:
     requests = [*drawn.answered, *drawn.hostile]
-    small = asked(engine, [(name, text) for text in requests])
-    big = there(requests, find_sheet(name).needs)
     unlike, between, faults, given_up = [], 0, [], []
-    for n, (text, one, two) in enumerate(zip(requests, small, big, strict=True)):
+    for n, (text, (one, two)) in enumerate(zip(requests, replies, strict=False)):
         between += here(text) != two
         if one.fault:
             if two != FAULT:
@@ -134,11 +147,7 @@ def compare(engine: SmallEngine, name: str, drawn: Drawn) -> Compared:
                 given_up.append(faults[-1] if two != FAULT else one.fault)
         elif one.text != two:
             unlike.append(f"{_first_difference(one.text, two)}\n  typed: {text}")
-    worked = request(find_sheet(name), example(find_sheet(name)))
-    ms = statistics.median(one.ms for one in asked(engine, [(name, worked)] * 6)[1:])
-    proven = Proven(
-        engine.digests[name], len(drawn.answered), len(drawn.hostile), len(unlike), len(faults), round(ms, 1)
-    )
+    proven = Proven(engine.digests[name], len(drawn.answered), len(drawn.hostile), len(unlike), len(faults), 0.0)
     return Compared(proven, unlike, between, faults, given_up)
 
 

@@ -14,7 +14,7 @@ from site_src.small.record import GUARDED, LEAST, MOST_MS, Proven, read_record, 
 from site_src.small.run import asked
 from tests.drawn import drawn
 from tests.fuzz.cases import example, request
-from tests.small.proof import compare, draw
+from tests.small.proof import compare_all, draw
 
 GOOD = Proven("d", LEAST, LEAST, 0, 0, 10.0)
 
@@ -69,10 +69,9 @@ class TestWhatAHouseHasOfItsOwn:
 @pytest.mark.drawn
 def test_a_small_draw_of_each_sheet_is_alike(engine):
     count = drawn(8, 2)
-    for name in engine.sheets:
-        found = compare(engine, name, draw(name, count, count, "small"))
-        assert not found.unlike, f"{name}: {found.unlike[0]}"
-        assert not found.given_up, f"{name}: {found.given_up[0]}"
+    found = compare_all(engine, {name: draw(name, count, count, "small") for name in engine.sheets})
+    assert {name: one.unlike for name, one in found.items() if one.unlike} == {}
+    assert {name: one.given_up for name, one in found.items() if one.given_up} == {}
 
 
 def test_what_belongs_to_the_other_engine_is_a_fault(engine):
