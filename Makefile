@@ -59,7 +59,7 @@ wall: .venv/site.stamp chromium
 test fuzz: export PYTHONDONTWRITEBYTECODE =
 # Three at a time: a third of the time of a browser's test goes by in waiting, for a page or for a pause that is meant.
 test: check chromium
-	$(RUN) -m pytest -n 3 --dist loadscope --no-loadscope-reorder --durations=25 || \
+	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25 || \
 		{ echo "Once more, alone on the machine: what failed"; \
 		$(RUN) -m pytest --last-failed --last-failed-no-failures none; }
 

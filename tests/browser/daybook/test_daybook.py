@@ -249,7 +249,7 @@ def test_everyone_can_use_it(visit: Open) -> None:
         for size in (DESK, PHONE):
             page.set_viewport_size(size)
             assert section.evaluate("(section, least) => helpers.small(section, least)", TARGET) == []
-            assert page.evaluate("() => document.scrollingElement.scrollWidth") <= size["width"]
+            page.wait_for_function("width => document.scrollingElement.scrollWidth <= width", arg=size["width"])
 
     fits()
     for kind in ("basket", "readiness", "gas", "drum"):

@@ -94,6 +94,15 @@ def test_a_batch_of_five_thousand_lines_draws_what_is_seen(open_page: Open) -> N
     assert len(stored(page)) == 5001
 
 
+def asked(page: Page, *words: str) -> list[tuple[str, int, int]]:
+    """What was sent to the engine, once all of these were asked."""
+    page.wait_for_function(
+        "words => words.every(word => window.sent.some(([one]) => one === word))", arg=list(words), timeout=3 * READY
+    )
+    sent: list[tuple[str, int, int]] = page.evaluate("() => window.sent")
+    return sent
+
+
 def test_looking_back_rests_on_sums(open_page: Open) -> None:
     page = opened(open_page(PAGE, before=watched))
     lines = house(62)
@@ -113,8 +122,7 @@ def test_looking_back_rests_on_sums(open_page: Open) -> None:
     assert {name for name, _, _ in page.evaluate(SUMS)} == names
     page.reload()
     expect(state).to_contain_text("62 batches", timeout=2 * READY)
-    sent = page.evaluate("() => window.sent")
-    assert {words for words, _, _ in sent} >= {"look-back", "fits"}
+    sent = asked(page, "look-back", "fits")  # what was drawn last stands there before
     # The forecast of the last finished batches is tried again with their lines.
     assert [one for one in sent if one[1] and one[0] != "held"] == [], "lines were looked at again"
     assert sum(deep for _, _, deep in page.evaluate(SUMS)) >= 40
@@ -124,7 +132,7 @@ def test_looking_back_rests_on_sums(open_page: Open) -> None:
     page.evaluate(PUT, [{**lines[-1], "id": "one-more-line"}])
     page.goto(shelf.replace("day-book", "looking-back"))
     expect(state).to_contain_text("62 batches", timeout=2 * READY)
-    looked = [one for one in page.evaluate("() => window.sent") if one[0] == "look-back"]
+    looked = [one for one in asked(page, "look-back") if one[0] == "look-back"]
     own = sum(one["batch"] == "b0061" for one in lines) + 1
     assert looked[0][1] == own
 

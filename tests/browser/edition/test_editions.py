@@ -171,6 +171,7 @@ def test_a_question_that_the_new_edition_does_not_ask_is_named_with_what_was_typ
 ) -> None:
     reader.page.add_init_script(NEVER_IDLE)
     page = reader.open(path_of(SHEET))
+    only_python(page)  # as above
     house.change_names()
     house.change_words(path_of(SHEET), 'data-question="barley_kg"', 'data-question="barley_weight"')
     house.publish()

@@ -22,7 +22,7 @@ const BLANK = { text: "", done: 0, wait: "" };
  * JSON in which every text can be written as UTF-8: half a sign, as some keyboards leave one behind, becomes U+FFFD.
  * @param {object} message
  */
-const asText = (message) => JSON.stringify(message, (_key, value) => (typeof value === "string" ? value.toWellFormed() : value));
+const asText = (message) => JSON.stringify(message, (_key, value) => (typeof value === "string" ? (value.toWellFormed?.() ?? value) : value));
 
 export class Runner {
   /** @type {Worker | null} */
