@@ -14,8 +14,16 @@ const LAST = "clock"; // when the day-book was open last
 const now = () => ({ wall: Date.now(), steady: performance.now() });
 let seen = now();
 let outOfView = document.hidden;
-let quiet = Date.now() - (recall(LAST) ?? Date.now());
-if (quiet <= QUIET_MS) keep(LAST, Date.now()); // else not before the reader has said that it is right
+let quiet = 0;
+let watching = false;
+
+// Called where lines can be written: another page only has this script with others.
+export function watch() {
+  if (watching) return;
+  watching = true;
+  quiet = Date.now() - (recall(LAST) ?? Date.now());
+  if (quiet <= QUIET_MS) keep(LAST, Date.now()); // else not before the reader has said that it is right
+}
 
 const ahead = () => Date.now() - seen.wall - (performance.now() - seen.steady);
 

@@ -70,6 +70,7 @@ export class Writing {
     this.kinds = kinds;
     this.batch = batch;
     this.does = does;
+    clock.watch();
     this.number = kinds.common("batch");
     this.at = kinds.common("at");
     this.who = kinds.common("who");

@@ -61,6 +61,7 @@ async function keep(sheet, where, pressed) {
 export function offerKeeping(sheet, where) {
   sheet.section.querySelector("[data-action=keep-answer]")?.remove();
   if (sheet.results.guarded || !where.batch) return;
+  clock.watch();
   const keeps = button(`Keep with batch ${where.batch}`, { "data-action": "keep-answer" });
   keeps.addEventListener("click", () => keep(sheet, where, keeps));
   part(sheet.section, ".sheet-buttons").prepend(keeps);

@@ -53,6 +53,7 @@ async function take({ results, section, status }, where, pressed) {
  */
 export function offerPlans(sheet, where) {
   sheet.section.querySelector("[data-action=take-plans]")?.remove();
+  clock.watch();
   const takes = button("Take the plan into the day-book", { "data-action": "take-plans" });
   takes.addEventListener("click", () => take(sheet, where, takes));
   part(sheet.section, ".sheet-buttons").prepend(takes);
