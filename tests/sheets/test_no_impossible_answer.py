@@ -13,6 +13,7 @@ import pytest
 from calculators import cli
 from calculators.asking.answer import Answered, NotAnswered, answer, example_of
 from calculators.asking.declare import Refusal, Sheet
+from calculators.asking.figures import minus_signs
 from calculators.page import respond
 from calculators.sheets import find_sheet
 from tests.fuzz.checks import check_message
@@ -73,7 +74,7 @@ def test_what_cannot_be_is_asked_back_beside_its_question(sheet_id, given, quest
     check_message(sheet, problem, case)
     reply = json.loads(respond(json.dumps({"sheet": sheet_id, "prefix": "x", "root": "", "questions": case})))
     assert reply["state"] == "wrong" and not reply["places"]
-    assert reply["errors"] == [{"question": question, "text": problem.text}]
+    assert reply["errors"] == [{"question": question, "text": minus_signs(problem.text)}]
     assert cli.run(sheet_id, [f"{name}={value}" for name, value in case.items()]) == cli.WRONG
     shown = capsys.readouterr()
     assert shown.err.strip() == problem.text and not shown.out
