@@ -12,7 +12,7 @@ from typing import Any
 import hypothesis
 import pytest
 
-PART = 0.1
+PART = 0.25
 
 
 def drawn(count: int, least: int = 12) -> int:
