@@ -223,18 +223,25 @@ POOR = {"saves data": {"saveData": True, "effectiveType": "4g"}, "is slow": {"sa
 
 
 @pytest.mark.parametrize("why", POOR)
-def test_on_a_poor_line_the_reader_is_asked_first_with_the_size(open_page: Open, address: str, why: str) -> None:
+def test_on_a_poor_line_the_reader_is_asked_first_with_the_size(
+    open_page: Open, address: str, built_site: Path, why: str
+) -> None:
     page, place, engines = opened(open_page, line(**POOR[why]))
     answered(place, SHEET)
     page.wait_for_timeout(2500)
     offer = page.locator(".more-offer")
     expect(offer).to_have_count(0)
+    sizes = ["nothing"]
     for path in ("training/exercises/", path_of(WITH_NUMPY)):
         page.evaluate("address => helpers.follow(address)", address + path)
         expect(offer).to_have_count(1)
+        expect(offer).not_to_contain_text(sizes[-1])
         expect(offer).to_contain_text(re.compile(r"needs \d\.\d MB more.*so it comes when you say so"))
-    size = float(re.findall(r"(\d\.\d) MB", offer.inner_text())[0])
-    assert 5.5 < size < 7.5, "with numpy"
+        sizes += re.findall(r"\d\.\d MB", offer.inner_text())
+    without, with_numpy = (float(size.split()[0]) for size in sizes[1:])
+    numpy = next(built_site.glob("runtime/*/numpy*.whl.br")).stat().st_size / 1e6
+    assert without > 4
+    assert with_numpy - without == pytest.approx(numpy, abs=0.1)
     assert not engines.asked and not engines.python
     place = section(page, WITH_NUMPY)
     type_in(place, WITH_NUMPY, example(WITH_NUMPY))

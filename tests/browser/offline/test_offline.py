@@ -45,6 +45,16 @@ def spoil(page: Page, path: str, how: str) -> None:
         [path, how],
     )
 
+ANSWERED_FIRST = """
+performance.mark("sheet-answered");
+const found = navigator.serviceWorker.getRegistration;
+navigator.serviceWorker.getRegistration = async function (...which) {
+  await new Promise((done) => setTimeout(done, 1500));
+  return found.apply(this, which);
+};
+"""
+"""A number is answered before the device has been looked at."""
+
 
 def test_every_page_opens_and_every_sheet_answers_without_a_network(saved: House) -> None:
     page = saved.open()
@@ -198,6 +208,9 @@ def test_a_new_version_waits_for_consent_and_replaces_the_old_whole(house: House
     page = house.open(path_of(PLAIN))
     heading = page.locator("h1")
     expect(heading).not_to_contain_text("second version")
+    expect(page.locator(".offline-line")).to_contain_text("A newer version is there")
+    page.add_init_script(ANSWERED_FIRST)
+    page.reload()
     expect(page.locator(".offline-line")).to_contain_text("A newer version is there")
     before = page.evaluate(f"async () => {HANDBOOK}")
     asked: list[str] = []

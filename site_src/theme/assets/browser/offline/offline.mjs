@@ -31,6 +31,12 @@ async function look() {
   const held = new Set(((await copy?.cache.keys()) ?? []).map((request) => request.url));
   now.lost = Object.keys(copy?.files ?? {}).filter((path) => !held.has(new URL(path, scope).href)).length;
   now.copy = copy;
+  compare();
+}
+
+// Whichever is known last: an answer may have the site asked before the device has been looked at.
+function compare() {
+  now.newer = now.copy && now.offer && now.offer.version !== now.copy.version ? now.offer : null;
 }
 
 let asked = false;
@@ -46,7 +52,7 @@ async function ask() {
   } catch {
     now.offer = null;
   }
-  now.newer = now.copy && now.offer && now.offer.version !== now.copy.version ? now.offer : null;
+  compare();
   await tellCorrections();
 }
 
