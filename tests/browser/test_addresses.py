@@ -22,6 +22,11 @@ FEW_PAGES = {
     **dict.fromkeys(NAMED_BY_IT, "# Another\n"),
 }
 
+KNOWS_THE_PAGES = """() => performance.getEntriesByType("resource").some(
+  ({ name, responseEnd }) => name.endsWith("/sitemap.xml") && responseEnd
+)"""
+"""Before, the theme has a browser load a page that is followed to."""
+
 
 @pytest.fixture
 def in_a_sub_folder(build_docs: BuildDocs, tmp_path: Path) -> Iterator[str]:
@@ -44,6 +49,7 @@ def from_home_to_an_answer(browser: Browser, address: str) -> Page:
     watch = Watch(address)
     page = watch.new_page(browser)
     page.goto(address)
+    page.wait_for_function(KNOWS_THE_PAGES)
     page.evaluate("() => { window.sinceHome = true; }")
     page.evaluate("address => helpers.follow(address)", f"{address}calculators/moisture-target/")
     sheet = page.locator("section.sheet")
