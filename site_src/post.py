@@ -31,6 +31,9 @@ _BOOKS = {"write": "daybook.mjs", "hand-over": "hand-over.mjs", "codes": "codes.
 """The script of each page of the day-book, by what it does."""
 _AHEAD = ("write", "look-back")
 """Those that show what was drawn of the book last before the page is whole."""
+_NOT_BEFORE = '<link rel="expect" href="#from-the-book" blocking="render">'
+"""There nothing is drawn before the book's own part has come: each picture of half a page costs a small tablet as much as
+the last one."""
 _THEME = re.compile(r'<script src="(?P<theme>[^"]*assets/javascripts/bundle\.[^"]+)"></script>')
 _LATER = r'<link rel="preload" as="script" href="\g<theme>" data-theme><script nomodule src="\g<theme>"></script>'
 """There the theme's script comes after that: ``shared/theme.mjs`` brings it."""
@@ -140,8 +143,9 @@ def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
         raise BuildError(f"a page with a sheet does not load {_BROWSER}/page.mjs, or has no style sheet")
     links = "".join(f'<link rel="modulepreload" href="{script[1]}{module}">' for module in modules)
     first = f'<script src="{script[1]}{early[1:]} type="module" async></script>' if early else ""
-    html = f"{html[:start]}{links}{first}{html[start:]}"
-    return _THEME.sub(_LATER, html, count=1) if "data-ahead" in early else html
+    ahead = "data-ahead" in early
+    html = f"{html[:start]}{_NOT_BEFORE if ahead else ''}{links}{first}{html[start:]}"
+    return _THEME.sub(_LATER, html, count=1) if ahead else html
 
 
 def _pages(site: Path) -> dict[str, str]:

@@ -124,9 +124,10 @@ def _steppers(form: Element, kind: EntryKind) -> None:
 
 
 def draw_forms() -> Element:
-    """The forms of all kinds, in their order, hidden until the page's script shows one.
+    """The forms of all kinds, in their order, until the page's script shows one.
 
-    With them: the fields that every line has, and the head of the table that lines stand in.
+    With them: the fields that every line has, and the head of the table that lines stand in. The forms stand in a
+    template: with hundreds of fields in the page a browser looks for names and addresses to fill in before it draws.
     """
     box = Element(
         "div",
@@ -143,6 +144,7 @@ def draw_forms() -> Element:
     _common(box, "who", "Who", type="text", maxlength=str(LONGEST_WHO))
     _common(box, "remark", "Remark, may stay blank", type="text", maxlength=str(LONGEST_REMARK))
     draw_head(add(add(box, "template", data_lines=""), "table", "book-lines"), tools=True)
+    forms = add(box, "template", data_kinds="")
     for kind in KINDS:
-        _entry_form(box, kind)
+        _entry_form(forms, kind)
     return box

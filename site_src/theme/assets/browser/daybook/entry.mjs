@@ -200,7 +200,7 @@ export class Writing {
 
   putAway() {
     for (const shared of [this.number.box, this.common, this.buttons]) shared.remove();
-    if (this.open) this.kinds.home.append(this.open.form);
+    if (this.open) this.kinds.putAway(this.open.form);
     this.open = null;
   }
 

@@ -6,11 +6,17 @@ import { found, part, parts } from "../shared/element.mjs";
 /** @typedef {"begins" | "strikes" | "says" | "by-itself"} Role what the page does with a kind beside writing it */
 
 export class Kinds {
-  /** @param {HTMLElement} home where the forms stay while nobody writes in them */
+  /** @param {HTMLElement} home where the fields that every line has stay while nobody writes in them */
   constructor(home) {
     this.home = home;
     this.version = home.dataset.version ?? "";
-    this.forms = new Map(parts(home, "form[data-entry-kind]").map((form) => [form.dataset.entryKind ?? "", form]));
+    this.kept = found(home, "template[data-kinds]", HTMLTemplateElement).content; // and the forms
+    this.forms = new Map(parts(this.kept, "form[data-entry-kind]").map((form) => [form.dataset.entryKind ?? "", form]));
+  }
+
+  /** @param {HTMLElement} form in which nobody writes any more */
+  putAway(form) {
+    this.kept.append(form);
   }
 
   /** @param {string} kind */
