@@ -263,8 +263,11 @@ def _import(asked: Reply) -> Reply:
         return {"new": [], "report": html(refused_report(name, str(fault))), "refused": 0, "same": 0, "whole": True}
     odd = [*found.refused, *found.differing]
     brought = Brought(len(found.new), found.same, len(found.differing), found.doubtful, odd, len(odd))
+    new: Reply = {"new": [plain(entry) for entry in found.new]}
+    if asked.get("apart"):
+        new = {"ids": [entry.id for entry in found.new], "lines": json.dumps(new["new"])}
     return {
-        "new": [plain(entry) for entry in found.new],
+        **new,
         "report": _place(import_report(name, brought), False),
         "refused": len(odd),
         "same": found.same,
@@ -352,8 +355,9 @@ def respond(asked: Reply) -> str:
         the site's root, ``page`` that of the day-book where it is another page, ``demo`` whether the book is the
         invented one; ``sums`` are what the page has kept of batches beside their lines, ``most`` how many lines or
         batches are drawn, ``more`` how many batches are neither in the lines nor in the sums; ``print`` asks for the
-        record, ``deep`` for all sums of the batches given; with ``quick`` a batch, or the batches at work, are answered
-        without what the house's other batches say, and ``glance`` says so.
+        record, ``apart`` for a file's new lines as one text, ``lines``, with their ``ids``, ``deep`` for all sums of the
+        batches given; with ``quick`` a batch, or the batches at work, are answered without what the house's other
+        batches say, and ``glance`` says so.
 
     Returns
     -------

@@ -63,7 +63,10 @@ const whole = (text) => (typeof text === "string" && !text.isWellFormed() ? text
  * @param {Line} line
  * @returns {Line}
  */
-const readable = (line) => ({ ...line, batch: whole(line.batch), id: whole(line.id) });
+function readable(line) {
+  const [batch, id] = [whole(line.batch), whole(line.id)];
+  return batch === line.batch && id === line.id ? line : { ...line, batch, id }; // a copy of each line of a long book costs
+}
 
 /**
  * The newest lines up to a place, or up to the end.

@@ -12,7 +12,7 @@ import * as draft from "./draft.mjs";
 import { drawBatches, drawLines, inWords } from "./lines.mjs";
 import { around, button, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
-import { quiet } from "./quiet.mjs";
+import { painted, quiet } from "./quiet.mjs";
 import { byBatch, sumsOf } from "./sums.mjs";
 import * as views from "./views.mjs";
 import { keepToday } from "./kept-today.mjs";
@@ -49,6 +49,7 @@ export class DayBook {
   /** @type {[string, import("./book.mjs").Line[]][]} */
   order = []; // batches with their last lines, until the book is read
   soon = false; // Python will be asked
+  askedUpTo = ""; // the last line of the book when it was
 
   /** @param {HTMLElement} section */
   constructor(section) {
@@ -142,6 +143,7 @@ export class DayBook {
     this.toPrint = false;
     this.most = LINES;
     this.answered = 0;
+    this.askedUpTo = "";
     this.part("shelf").hidden = Boolean(batch);
     this.part("page").hidden = !batch;
     this.part("batch").textContent = batch ? `Batch ${batch}` : "";
@@ -247,7 +249,7 @@ export class DayBook {
     this.soon = true;
     await quiet();
     this.soon = false;
-    if (this.section.isConnected) this.ask();
+    if (this.section.isConnected && this.askedUpTo !== this.book.last().id) this.ask();
   }
 
   // What Python has not drawn so far stands below in plain words.
@@ -271,6 +273,7 @@ export class DayBook {
     const still = () => this.section.isConnected && this.batch === batch && this.book === book && book.lines.length > 0; // not removed meanwhile
     const quick = this.glanced !== batch; // first the lines, then what earlier batches say of them
     const last = book.last();
+    this.askedUpTo = last.id;
     const onReply = (/** @type {Reply} */ reply) => {
       if (!still()) return;
       this.glanced = batch;
@@ -325,6 +328,7 @@ export class DayBook {
     await this.book.append([entry]);
     const other = entry.batch !== this.batch;
     if (other) this.go({ ...this.where, batch: entry.batch });
+    else painted().then(() => this.section.isConnected && this.ask()); // who has written a line waits for what comes of it
     const words = inWords(this.kinds, entry);
     const label = this.kinds.labelOf(entry.kind);
     this.say(`Written, ${entry.at.slice(11)}: ${label}${words ? `, ${words}` : ""}.`, this.kinds.is(entry.kind, "strikes") ? null : entry);

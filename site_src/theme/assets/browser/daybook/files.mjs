@@ -76,8 +76,16 @@ export class Files {
   marked() {
     /** @type {Mark | null} */
     const mark = draft.recall(MARK);
-    const same = mark && this.book.lines.some((line) => line.seq === mark.seq && (!mark.id || line.id === mark.id));
-    return same ? mark : null;
+    const line = mark && this.book.lines[this.upTo(mark)];
+    return line && line.seq === mark.seq && (!mark.id || line.id === mark.id) ? mark : null;
+  }
+
+  /**
+   * Where the last line stands that may be in the file; sought from the newest on, as a book is long.
+   * @param {Mark} mark
+   */
+  upTo(mark) {
+    return this.book.lines.findLastIndex((line) => line.seq <= mark.seq);
   }
 
   draw() {
@@ -87,7 +95,7 @@ export class Files {
     part(this.section, "[data-action=remove]").textContent = this.asked === count ? `Remove all ${count} lines for good: press again` : which === "demo" ? "Remove the demo book" : "Remove everything";
     for (const one of parts(this.section, "[data-own-only]")) one.hidden = which === "demo";
     const mark = this.marked();
-    const unsaved = lines.filter((line) => !(mark && line.seq <= mark.seq)).length;
+    const unsaved = count - (mark ? this.upTo(mark) + 1 : 0);
     const line = part(this.section, "[data-daybook=backup]");
     const since = mark ? `since the book was last saved as a file, ${saidTime(mark.at)}` : "and the book was never saved as a file";
     const words = lines.length ? `${lines.length} lines in this book; ${unsaved} written ${since}.` : "There is nothing in this book.";

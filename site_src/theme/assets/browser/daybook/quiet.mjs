@@ -9,7 +9,8 @@ for (const kind of ["pointerdown", "keydown", "input"]) addEventListener(kind, (
 
 /** @param {number} ms */
 const pause = (ms) => new Promise((done) => setTimeout(done, ms));
-const painted = () => Promise.race([new Promise((done) => requestAnimationFrame(() => setTimeout(done))), pause(document.hidden ? 0 : IDLE_MS)]);
+/** What was drawn is on the screen. */
+export const painted = () => Promise.race([new Promise((done) => requestAnimationFrame(() => setTimeout(done))), pause(document.hidden ? 0 : IDLE_MS)]);
 const idle = () => new Promise((done) => ("requestIdleCallback" in self ? requestIdleCallback(done, { timeout: IDLE_MS }) : setTimeout(done)));
 
 /** @param {number} [still] so long nothing was typed or tapped */

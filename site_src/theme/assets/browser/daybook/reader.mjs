@@ -14,7 +14,7 @@ const FIRST_LINES = 6;
 const LONGEST_LINE = 200;
 
 /** @typedef {import("./reading.mjs").Part} Part */
-/** @typedef {import("./reading.mjs").Entry} Entry */
+/** @typedef {import("./store.mjs").Entry} Entry */
 
 /** @type {() => Generator<Part>} */
 let parts = function* () {};
@@ -140,7 +140,7 @@ async function write(name) {
   }
 }
 
-/** @param {{ file?: Blob, write?: string, ids?: string[], checked?: Entry[] }} asked */
+/** @param {{ file?: Blob, write?: string, ids?: string[], checked?: string }} asked */
 async function answer(asked) {
   if (asked.file) {
     going = null;
@@ -148,7 +148,7 @@ async function answer(asked) {
   }
   if (asked.write) return { done: await write(asked.write) };
   if (asked.ids) return { entries: asked.ids.flatMap((id) => checked.get(id) ?? []) };
-  for (const entry of asked.checked ?? []) checked.set(entry.id, entry);
+  for (const entry of /** @type {Entry[]} */ (JSON.parse(asked.checked ?? "[]"))) checked.set(entry.id, entry);
   going ??= parts();
   return { part: going.next().value ?? null };
 }

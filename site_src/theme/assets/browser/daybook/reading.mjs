@@ -9,8 +9,6 @@
  * @property {{ row: number, text: string }[]} deep rows that are left out: no Python lives through them
  */
 
-/** @typedef {import("./store.mjs").Entry} Entry */
-
 /**
  * A file with its rows counted.
  * @typedef {object} Found
@@ -51,7 +49,7 @@ export class Reading {
   }
 
   /**
-   * @param {Entry[]} checked what is to be written of the part before
+   * @param {string} checked what is to be written of the part before, as the text of a list
    * @returns {Promise<Part | null>} null behind the last one
    */
   async next(checked) {

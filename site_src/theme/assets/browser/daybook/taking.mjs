@@ -96,18 +96,17 @@ export class Taking {
       const held = ids.filter((id) => fresh.has(id));
       return [...ids.flatMap((id) => known.get(id) ?? []), ...(held.length ? await reading.recall(held) : [])];
     };
-    /** @type {Entry[]} */
-    let checked = [];
+    let checked = "[]"; // lines, as one text: the page hands them on, and is spared reading them
     for (let some = await reading.next(checked); some; some = await reading.next(checked)) {
       this.progress("Read", some.first, rows);
-      const request = { text: some.text, first: some.first, name: file.name };
+      const request = { text: some.text, first: some.first, name: file.name, apart: true };
       let reply = await askOnce("import", this.book, { ...request, entries: await before(some.ids) });
       if (reply.whole) return this.refused(reply.report);
       // A table's rows may get their ids only there.
-      const again = await before(reply.new.map((/** @type {Entry} */ entry) => entry.id));
+      const again = await before(reply.ids);
       if (again.length) reply = await askOnce("import", this.book, { ...request, entries: again });
-      checked = reply.new;
-      for (const entry of checked) fresh.add(entry.id);
+      checked = reply.lines;
+      for (const id of reply.ids) fresh.add(id);
       counts.same += reply.same;
       counts.doubtful += reply.doubtful;
       counts.differing += reply.differing;
