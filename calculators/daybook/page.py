@@ -355,8 +355,8 @@ def respond(asked: Reply) -> str:
         the site's root, ``page`` that of the day-book where it is another page, ``demo`` whether the book is the
         invented one; ``sums`` are what the page has kept of batches beside their lines, ``most`` how many lines or
         batches are drawn, ``more`` how many batches are neither in the lines nor in the sums; ``print`` asks for the
-        record, ``apart`` for a file's new lines as one text, ``lines``, with their ``ids``, ``deep`` for all sums of the
-        batches given; with ``quick`` a batch, or the batches at work, are answered without what the house's other
+        record, ``apart`` for a file's new lines as one text, ``lines``, with their ``ids``, ``deep`` for all sums of
+        the batches given; with ``quick`` a batch, or the batches at work, are answered without what the house's other
         batches say, and ``glance`` says so.
 
     Returns

@@ -16,6 +16,7 @@ const MOST_BYTES = 50e6;
 const MOST_SHOWN = 200;
 const LONGEST_KEY = 1500;
 const AT_A_TIME = 5000;
+const AGAIN_MS = 700; // how far it is: each picture of the page takes time from the reading, and each word is read out
 const TOO_DEEP = "Its lists stand too deep in one another.";
 
 /** @param {Aside} aside */
@@ -37,6 +38,7 @@ export async function keepAside(book, name, refused) {
 
 export class Taking {
   busy = false;
+  told = -Infinity; // when it was last said how far it is
 
   /**
    * @param {HTMLElement} section
@@ -171,6 +173,9 @@ export class Taking {
    * @param {number} all
    */
   progress(word, done, all) {
+    const now = performance.now();
+    if (done && done < all && now - this.told < AGAIN_MS) return;
+    this.told = now;
     this.bar.hidden = all <= done;
     this.bar.max = Math.max(all, 1);
     this.bar.value = done;
