@@ -32,7 +32,7 @@ _BOOKS = {"write": "daybook.mjs", "hand-over": "hand-over.mjs", "codes": "codes.
 _AHEAD = ("write", "look-back")
 """Those that show what was drawn of the book last before the page is whole."""
 _NOT_BEFORE = '<link rel="expect" href="#from-the-book" blocking="render">'
-"""There nothing is drawn before the book's own part has come: a picture of half a page costs as much as the last one."""
+"""There nothing is drawn before the book's part has come: a picture of half a page costs as much as the last one."""
 _THEME = re.compile(r'<script src="(?P<theme>[^"]*assets/javascripts/bundle\.[^"]+)"></script>')
 _LATER = r'<link rel="preload" as="script" href="\g<theme>" data-theme><script nomodule src="\g<theme>"></script>'
 """There the theme's script comes after that: ``shared/theme.mjs`` brings it."""
