@@ -177,6 +177,18 @@ def test_every_column_is_documented_once():
     assert len(schema.kind_lines()) == len(KINDS) + 3
 
 
+def test_the_lines_of_a_file_come_as_one_text_where_a_page_hands_them_on():
+    """What is in it, and what is not, is the same; a page that only passes lines on is spared reading them."""
+    lines = [line("turned", f"2026-02-0{day}T08:00", id=f"line-{day:06d}") for day in range(1, 6)]
+    there = [{**one, "seq": n} for n, one in enumerate(lines[:2])]
+    asked = {"text": exchange.export(in_order(lines), "json", "2026-02-10T08:00")[0], "name": "a file"}
+    plainly, apart = ask("import", there, **asked), ask("import", there, **asked, apart=True)
+    assert json.loads(apart.pop("lines")) == plainly["new"]
+    ids = [one["id"] for one in plainly.pop("new")]
+    assert apart.pop("ids") == ids == ["line-000003", "line-000004", "line-000005"]
+    assert apart == plainly and apart["same"] == 2
+
+
 def test_the_published_schema_is_up_to_date():
     from pathlib import Path
 

@@ -40,6 +40,16 @@ def test_every_kind_has_its_form_and_no_id_stands_twice():
     assert len(ids) == len(set(ids))
 
 
+def test_the_forms_of_kinds_are_no_fields_of_the_page():
+    """A browser looks through hundreds of fields for what it could fill in, before it draws: a template has none."""
+    drawn = draw_forms()
+    kept = {id(form) for template in drawn.iter("template") for form in template.iter("form")}
+    assert len(kept) == len(KINDS)
+    assert all(id(form) in kept for form in drawn.iter("form"))
+    common = [one.get("data-common") for one in drawn.iter("div") if one.get("data-common")]
+    assert common == ["batch", "at", "who", "remark"]
+
+
 def test_gas_is_logged_as_text_and_judged_nowhere():
     gas = next(kind for kind in KINDS if kind.id == "gas")
     assert not any(isinstance(question, Number) for question in gas.questions)

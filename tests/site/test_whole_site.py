@@ -56,6 +56,20 @@ def pages(site: Path) -> dict[str, Scripts]:
     return found
 
 
+def test_what_shows_the_book_ahead_is_not_drawn_by_halves(built_site: Path):
+    """Two pages wait for the book's own part; it is asked for before anything that could be drawn."""
+    link = '<link rel="expect" href="#from-the-book" blocking="render">'
+    waiting = {}
+    for path in sorted(built_site.rglob("*.html")):
+        html = path.read_text("utf-8")
+        if 'rel="expect"' in html:
+            waiting[path.relative_to(built_site).as_posix()] = html
+    assert list(waiting) == ["records/day-book/index.html", "records/looking-back/index.html"]
+    for html in waiting.values():
+        assert 0 < html.index(link) < html.index('<link rel="stylesheet"') < html.index("<body")
+        assert len(re.findall(r'<section [^>]*id="from-the-book"[^>]*data-day-book=', html)) == 1
+
+
 def test_every_page_has_the_one_policy(built_site: Path):
     header = json.loads((built_site / "headers.json").read_text())["Content-Security-Policy"]
     for name, page in pages(built_site).items():

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from bench.day_book_growth import as_file, house, long_batch
-from tests.browser.book import PAGE, PUT, line, made, opened, read_in, stored
+from tests.browser.book import PAGE, PUT, begin, line, made, opened, read_in, stored
 from tests.browser.conftest import Open, engine_later
 from tests.browser.sheets import READY
 
@@ -65,6 +65,17 @@ READ = """(() => {
 })()"""
 
 
+# What is said of the book, and when.
+SAID = """() => {
+  window.said = [];
+  const line = document.querySelector("[data-daybook=state]");
+  const watch = new MutationObserver(() => window.said.push([performance.now(), line.textContent]));
+  watch.observe(line, { childList: true });
+}"""
+# Somebody who goes on typing elsewhere on the page.
+TYPES = """() => { window.typing = setInterval(() => document.dispatchEvent(new KeyboardEvent("keydown")), 100); }"""
+
+
 def watched(page: Page) -> None:
     engine_later(page)
     page.add_init_script(f"({WATCH})()")
@@ -92,6 +103,22 @@ def test_a_batch_of_five_thousand_lines_draws_what_is_seen(open_page: Open) -> N
     page.get_by_role("button", name="Show more lines").click()
     expect(rows).to_have_count(300, timeout=READY)
     assert len(stored(page)) == 5001
+
+
+def test_a_line_just_written_is_asked_about_at_once_and_once(open_page: Open) -> None:
+    """Who has written it waits for what comes of it; what else Python is asked waits until nobody types."""
+    page = opened(open_page(PAGE, before=counted))
+    begin(page, "77")
+    expect(page.locator("[data-place=next] .next-step")).to_be_visible(timeout=2 * READY)
+    page.wait_for_timeout(2000)  # what was asked because the page had opened
+    page.evaluate(TYPES)
+    page.evaluate("() => { window.sent = []; }")
+    line(page, "turned", depth_cm="48.7")
+    expect(page.locator("[data-place=lines] tr[data-entry]").last).to_contain_text("48.7", timeout=READY)
+    page.evaluate("() => clearInterval(window.typing)")
+    page.wait_for_timeout(2500)
+    batches = [one for one in page.evaluate("() => window.sent") if one[0] == "batch"]
+    assert [lines for _, lines, _ in batches] == [2]
 
 
 def asked(page: Page, *words: str) -> list[tuple[str, int, int]]:
@@ -163,8 +190,16 @@ def test_a_long_file_is_written_beside_the_page(open_page: Open) -> None:
     """What the page does not do cannot stop it: no line is written by it, and few are handed over at once."""
     page = opened(open_page(PAGE, before=counted))
     lines = house(40)
+    page.evaluate(SAID)
     state = read_in(page, as_file([{**one, "batch": f"b{n // 400}"} for n, one in enumerate(lines)], 1_500_000))
     expect(state).to_contain_text("added", timeout=3 * READY)
+    said: list[tuple[float, str]] = page.evaluate("() => window.said")
+    progress = [(at, words) for at, words in said if words.startswith(("Read ", "Written "))]
+    assert progress, said
+    # Each is read out to who cannot see it, and each picture of the page takes time from the reading.
+    seconds = (said[-1][0] - said[0][0]) / 1000
+    assert len(progress) <= 2 * seconds + 4
+    expect(page.locator("[data-daybook=state] + [data-daybook=progress]")).to_have_count(1)  # the bar beside its words
     expect(page.locator("[data-place=batches] table")).to_be_visible(timeout=READY)
     count = len(stored(page))
     assert count > 4000

@@ -151,7 +151,7 @@ export class DayBook {
     this.part("by-codes").setAttribute("href", codesPage(this.where));
     this.part("over").setAttribute("href", handOverPage(which));
     const place = this.part(batch ? "writing" : "beginning");
-    place.before(this.part("state"));
+    place.before(this.part("state"), this.part("progress"));
     this.say("");
     this.whatNow.opened(batch);
     const writing = new Writing(place, this.kinds, batch, {
