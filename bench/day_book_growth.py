@@ -292,7 +292,7 @@ def traced(page: Page) -> Iterator[dict[str, float]]:
     assert page.context.browser
     session = page.context.browser.new_browser_cdp_session()
     ends: list[dict[str, Any]] = []
-    session.on("Tracing.tracingComplete", ends.append)
+    session.on("Tracing.tracingComplete", lambda end: ends.append(end))
     kinds = {"includedCategories": ["disabled-by-default-devtools.timeline"], "excludedCategories": ["*"]}
     session.send("Tracing.start", {"transferMode": "ReturnAsStream", "traceConfig": kinds})
     longest: dict[str, float] = {}

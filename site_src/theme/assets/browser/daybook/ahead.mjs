@@ -85,15 +85,18 @@ export async function lookAhead(back) {
   const mine = (ahead = { key, which, view: recall(book, key) });
   const [view, section] = await Promise.all([mine.view.catch(() => null), come("section[data-day-book]")]);
   if (!view || !section || (back && (!isOf(view, batch) || view.fresh.length))) return;
-  const forms = batch && !back ? await come("[data-entry-forms]") : null;
+  const fresh = back ? [] : view.fresh.filter((line) => line.batch === batch);
+  const forms = fresh.length ? await come("[data-entry-forms]") : null; // their words say what was written
   if (ahead !== mine) return; // the page's own script goes on from here
   section.toggleAttribute("data-ahead", true);
   part(section, "[data-daybook=whole]").hidden = false;
   if (back) {
     put(section, view.places);
     leadToBatches(section, which);
-  } else if (forms) drawBatch(section, forms, { batch, view });
-  else drawShelf(section, which, view);
+  } else if (batch) {
+    drawBatch(section, batch, view.places);
+    if (forms) drawLines(part(section, "[data-daybook=waiting]"), new Kinds(forms), fresh);
+  } else drawShelf(section, which, view);
 }
 
 /**
@@ -110,16 +113,14 @@ function put(section, places) {
 }
 
 /**
- * What was written since stands below, as it does after writing.
  * @param {HTMLElement} section
- * @param {HTMLElement} forms
- * @param {{ batch: string, view: Seen }} kept
+ * @param {string} batch
+ * @param {Record<string, string>} places
  */
-function drawBatch(section, forms, { batch, view }) {
+function drawBatch(section, batch, places) {
   part(section, "[data-daybook=page]").hidden = false;
   part(section, "[data-daybook=batch]").textContent = `Batch ${batch}`;
-  put(section, view.places);
-  drawLines(part(section, "[data-daybook=waiting]"), new Kinds(forms), view.fresh.filter((line) => line.batch === batch));
+  put(section, places);
 }
 
 /**
