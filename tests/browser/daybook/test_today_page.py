@@ -28,10 +28,9 @@ def test_the_invented_batches_at_work_stand_first(visit: Open) -> None:
     expect(rows.last).to_contain_text(re.compile(r"Drain at \d\d:\d\d"))
     first, button = rows.first.bounding_box(), page.get_by_role("button", name="Begin a batch").bounding_box()
     assert first and button and first["y"] < button["y"]
-    step = rows.first.locator(".next-step")
-    large, small = (
-        float(one.evaluate("one => getComputedStyle(one).fontSize").removesuffix("px"))
-        for one in (step, rows.first.locator(".read"))
+    # In one look: the rows are drawn anew once earlier batches have been looked at.
+    large, small = page.locator("[data-place=today]").evaluate(
+        "today => ['.next-step', '.read'].map(one => parseFloat(getComputedStyle(today.querySelector(one)).fontSize))"
     )
     assert large > small
     for size in (DESK, PHONE):
