@@ -110,6 +110,28 @@ def test_no_continuation_of_a_rest_is_much_cheaper_than_the_one_chosen(word: str
     assert chosen <= least + 0.5 * (weights.hour + weights.off * 0.3 + 0.4 + 0.25) + 1e-6
 
 
+@pytest.mark.parametrize("done", [USUAL[:1], USUAL[:2], USUAL[:3], (*USUAL[:3], (6.0, 14.0))])
+def test_each_continuation_is_priced_as_by_hand(done: tuple[tuple[float, float], ...]) -> None:
+    """Hours off the plan, points off the target, hands at night, what is too long from its beginning, and waters."""
+    now = at(done, (2.0, 9.0, 4.0), 20.0)
+    weights = PUTS_FIRST["day"]
+    long = set()
+    for one in candidates(now, Asked()):
+        if len(one.hours) == 1:
+            continue
+        ends = [sum(one.hours[: n + 1]) for n in range(len(one.hours))]
+        hands = night_hands([*ends, ends[-1] + 1.0], now.clock_h)
+        costs = weights.hour * abs(ends[-1] - 15.0) + weights.off * abs(one.drained - TARGET) + weights.night * hands
+        for n, hours in enumerate(one.hours):
+            wet = now.wet is (n % 2 == 0)
+            over = hours + (now.elapsed_h if n == 0 else 0.0) - (8.0 if wet else 12.0)
+            costs += (0.4 if wet else 0.25) * max(0.0, over)
+            long |= {n} if over > 0.0 else set()
+        costs += 0.5 * (len(one.hours) // 2)
+        assert price(one, now, weights, Asked()) == pytest.approx(costs, abs=1e-6), one.hours
+    assert 0 in long and len(long) > 1
+
+
 def stops_by_hand(stages: tuple[Stage, ...]) -> set[str]:
     """Stops of a whole steep, edge by edge."""
     drained, warmest, _, steep_h = end_of(stages)

@@ -50,6 +50,12 @@ def test_a_rest_against_scipy(suction: float, factor: float) -> None:
     assert ours == pytest.approx(theirs, abs=0.01)
 
 
+def test_a_course_begins_at_its_beginning() -> None:
+    course = rest_warmth(**REST._asdict())
+    assert (course.hours[0], course.temps_c[0], course.evaporated_kg_t[0]) == (0.0, REST.start_c, 0.0)
+    assert course.hours == pytest.approx([0.1 * n for n in range(len(course.hours))])
+
+
 def test_energy_closes() -> None:
     # What is breathed warms the grain, with no air and no wall.
     course = rest_warmth(**REST._replace(wall_w_k_t=0.0)._asdict())

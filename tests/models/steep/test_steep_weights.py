@@ -1,14 +1,20 @@
 """What counts against a steep plan weighs what its page tells, from the edge on and not before."""
 
 import re
+from itertools import product
 from pathlib import Path
 
 import pytest
 
+from calculators.models.living.chitting import Corns
+from calculators.models.living.steep_run import Rests
 from calculators.models.steep.choice import Margin, Plan
 from calculators.models.steep.hydration import run, steep
 from calculators.models.steep.plan import Search
 from calculators.models.steep.wishes import Draft, Wishes
+from calculators.rules.limit import edge
+from calculators.rules.limits.steeping import CHIT_LAST_DIP, REST_TEMP
+from calculators.rules.steep_life import Lives, judged
 from calculators.rules.steep_order import bounds
 
 BASE = steep(barley_moisture=12.5, stages=[(1, 14)]).steeping
@@ -72,3 +78,20 @@ def test_the_worst_slip_counts_whichever_way_it_goes(slips):
     course = run(SEARCH.steeping([6, 8, 2]))
     plan = Plan(Draft((6, 8, 2), 17.0, (), ()), course, Margin(*slips))
     assert plan.cost == pytest.approx(told("What the worst slip")[0] * max(map(abs, slips)))
+
+
+def test_few_chits_and_warm_rests_count_from_what_is_accepted():
+    """By the living batch, for slow and quick corns, with little air and with much."""
+    seen = set()
+    course = steep(barley_moisture=12.5, stages=[(8, 16), (8, 16), (8, 16), (12, 16), (3, 16)])
+    for middle, suction in product((14.0, 20.0, 26.0, 32.0), (0.0, 30.0, 120.0)):
+        lives = Lives(Rests(suction_m3_h_t=suction), Corns(middle_h=middle), "couch")
+        for term in judged(course, lives).against:
+            row, from_here, way = {
+                "few chits": ("Chits before the last dip", edge(CHIT_LAST_DIP.accept_low), -1),
+                "warm rest": ("A rest warmer", edge(REST_TEMP.accept_high), 1),
+            }[term.name]
+            assert way * (term.figure - from_here) > 0.0
+            assert term.cost == pytest.approx(told(row)[0] * abs(term.figure - from_here))
+            seen.add(term.name)
+    assert seen == {"few chits", "warm rest"}
