@@ -24,7 +24,7 @@ from calculators.rules.limits.steeping import IMMERSION, REST, REST_TEMP, STEEP,
 from calculators.rules.replan import steep as replan
 from calculators.rules.replan.faults import FAULTS, HOURS_TAKEN, Asked, Fault, asked_by
 from calculators.rules.replan.steep_grid import SteepNow, candidates, price
-from calculators.rules.replan.ways import PUTS_FIRST
+from calculators.rules.replan.ways import PUTS_FIRST, Cost, Move, Way, chosen
 from calculators.rules.steep_life import Lives
 
 USUAL = ((8.0, 14.0), (8.0, 14.0), (8.0, 14.0), (12.0, 14.0), (3.0, 14.0))
@@ -130,6 +130,33 @@ def test_each_continuation_is_priced_as_by_hand(done: tuple[tuple[float, float],
         costs += 0.5 * (len(one.hours) // 2)
         assert price(one, now, weights, Asked()) == pytest.approx(costs, abs=1e-6), one.hours
     assert 0 in long and len(long) > 1
+
+
+@pytest.mark.parametrize(("done", "place"), [(USUAL[:2], 1), ((*USUAL[:3], (6.0, 14.0)), 3)])
+def test_the_warmth_read_in_the_open_rest_is_that_rest_s(done: tuple[tuple[float, float], ...], place: int) -> None:
+    now = at(done, (6.0, 3.0))._replace(grain_c=17.5)
+    held = replan._standing_still(now, Asked()).lives.rests.held_c
+    assert len(held) == len(done) and held[place] == 17.5
+    assert [n for n, temp in enumerate(held) if temp is not None] == [place]
+
+
+def test_grain_that_will_stand_still_is_as_warm_as_it_gets_in_the_stage_to_come() -> None:
+    """Under water the stop is of the rest that follows; in a rest, of that one."""
+    for done in (USUAL[:1], USUAL[:3]):
+        now = at(done, (2.0, 8.0, 3.0))
+        held = replan._standing_still(now, Asked(fan_off_h=6.0)).lives.rests.held_c
+        assert len(held) == len(done) + 1 and held[-1] is not None and held[-1] >= 14.0
+
+
+def test_of_many_ways_that_differ_three_are_given_and_of_two_alike_one() -> None:
+    cost = Cost(None, 44.0, 0.0, None, 40.0, None, 0)
+    ways = [Way((), (Move(hour, "drain"), Move(hour + 4.0, "cast")), cost) for hour in (1.0, 1.5, 4.0, 8.0, 12.0)]
+    words = ("target", "clock", "day", "other", "other")
+    given = chosen(list(zip(words, [[way] for way in ways], strict=True)))  # type: ignore[arg-type]
+    assert [way.moves[0].hour for way in given] == [1.0, 4.0, 8.0]
+    assert given[0].words == ("target", "clock")
+    spare = chosen([("target", [ways[0], None, ways[1], ways[2]]), ("clock", [ways[0]])])
+    assert [way.words for way in spare] == [("target", "clock"), ("other",)]
 
 
 def stops_by_hand(stages: tuple[Stage, ...]) -> set[str]:

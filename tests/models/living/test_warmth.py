@@ -26,6 +26,7 @@ from calculators.models.living.warmth import (
     heat_capacity,
     rest_warmth,
     suction_that_holds,
+    water_for_heat,
 )
 
 AIR = air_on(temp_c=12.0, relative_humidity=80.0)
@@ -201,3 +202,12 @@ def test_a_doubt_of_breathing_that_is_more_than_the_law_s_own_is_refused() -> No
         after_fan_stops(**fan, factor=factor, doubt_factor=10.0 / factor)  # type: ignore[arg-type]
         with pytest.raises(OutOfRange, match="doubt_factor"):
             after_fan_stops(**fan, factor=factor, doubt_factor=10.01 / factor)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("grain", [8.0, 12.0, 15.0, 20.0])
+@pytest.mark.parametrize(("air", "humidity"), [(5.0, 90.0), (12.0, 95.0), (18.0, 30.0), (30.0, 20.0)])
+def test_water_goes_with_heat_as_the_air_takes_both(grain: float, air: float, humidity: float) -> None:
+    """Never more than all heat would evaporate, 2,200 kJ a kilogram (common practice), which it is where no heat goes."""
+    heat, water = carried_off(FLOATS, air_on(temp_c=air, relative_humidity=humidity), grain)
+    found = float(water_for_heat(FLOATS, air_on(temp_c=air, relative_humidity=humidity), grain))
+    assert found == pytest.approx(min(float(water) / float(heat), 1 / 2200) if heat > 1.0 else 1 / 2200, rel=1e-9)

@@ -8,9 +8,9 @@ import pytest
 
 from calculators.models.living.chitting import Corns
 from calculators.models.living.steep_run import Rests
-from calculators.models.steep.choice import Margin, Plan
+from calculators.models.steep.choice import Margin, Plan, choose
 from calculators.models.steep.hydration import run, steep
-from calculators.models.steep.plan import Search
+from calculators.models.steep.plan import Search, _ceil, _floor
 from calculators.models.steep.wishes import Draft, Wishes
 from calculators.rules.limit import edge
 from calculators.rules.limits.steeping import CHIT_LAST_DIP, REST_TEMP
@@ -95,3 +95,17 @@ def test_few_chits_and_warm_rests_count_from_what_is_accepted():
             assert term.cost == pytest.approx(told(row)[0] * abs(term.figure - from_here))
             seen.add(term.name)
     assert seen == {"few chits", "warm rest"}
+
+
+def test_the_nearest_plan_gives_up_as_few_wishes_as_can_be():
+    """No steep of immersions of 3 h gets there: one that gives up that wish alone is offered, none that breaks two."""
+    cold = choose(BASE, 10.0, Wishes(43.0, 31.0, 3.0, 6.0, 6.0, EDGES))
+    assert not cold.kept
+    assert {tuple(name for name, _ in plan.draft.broken) for plan in cold.plans} == {("longest_immersion_h",)}
+
+
+@pytest.mark.parametrize("hours", [0.5 * n for n in range(1, 60)])
+def test_the_rounding_of_a_sum_is_no_other_half_hour(hours):
+    third = hours / 3.0
+    assert _ceil(third + third + third + 1e-12) == _floor(hours - 1e-12) == hours
+    assert _ceil(hours + 0.01) == hours + 0.5 and _floor(hours - 0.01) == hours - 0.5
