@@ -207,7 +207,7 @@ def test_a_doubt_of_breathing_that_is_more_than_the_law_s_own_is_refused() -> No
 @pytest.mark.parametrize("grain", [8.0, 12.0, 15.0, 20.0])
 @pytest.mark.parametrize(("air", "humidity"), [(5.0, 90.0), (12.0, 95.0), (18.0, 30.0), (30.0, 20.0)])
 def test_water_goes_with_heat_as_the_air_takes_both(grain: float, air: float, humidity: float) -> None:
-    """Never more than all heat would evaporate, 2,200 kJ a kilogram (common practice), which it is where no heat goes."""
+    """Never more than all heat would evaporate at 2,200 kJ a kilogram (common practice), nor less where none goes."""
     heat, water = carried_off(FLOATS, air_on(temp_c=air, relative_humidity=humidity), grain)
     found = float(water_for_heat(FLOATS, air_on(temp_c=air, relative_humidity=humidity), grain))
     assert found == pytest.approx(min(float(water) / float(heat), 1 / 2200) if heat > 1.0 else 1 / 2200, rel=1e-9)
