@@ -16,11 +16,11 @@ from hypothesis import strategies as st
 from calculators.models.living.batch import course
 from calculators.models.living.chitting import Corns, chitted
 from calculators.models.living.lot_plan_state import Lot, Plan
-from calculators.models.living.steep_run import Rests
+from calculators.models.living.steep_run import Rests, warmed
 from calculators.models.steep.course import Stage
 from calculators.models.steep.hydration import steep
 from calculators.rules.limits.casting import MOISTURE, OFF_TARGET
-from calculators.rules.limits.steeping import IMMERSION, REST, REST_TEMP, STEEP, WATER_TEMP
+from calculators.rules.limits.steeping import CHIT_LAST_DIP, IMMERSION, REST, REST_TEMP, STEEP, WATER_TEMP
 from calculators.rules.replan import steep as replan
 from calculators.rules.replan.faults import FAULTS, HOURS_TAKEN, Asked, Fault, asked_by
 from calculators.rules.replan.steep_grid import SteepNow, candidates, price
@@ -130,6 +130,8 @@ def test_each_continuation_is_priced_as_by_hand(done: tuple[tuple[float, float],
         costs += 0.5 * (len(one.hours) // 2)
         assert price(one, now, weights, Asked()) == pytest.approx(costs, abs=1e-6), one.hours
     assert 0 in long and len(long) > 1
+    most = 5 if now.wet else 4  # two more immersions, each behind a rest
+    assert {len(one.hours) for one in candidates(now, Asked())} <= set(range(1, most + 1))
 
 
 @pytest.mark.parametrize(("done", "place"), [(USUAL[:2], 1), ((*USUAL[:3], (6.0, 14.0)), 3)])
@@ -157,6 +159,28 @@ def test_of_many_ways_that_differ_three_are_given_and_of_two_alike_one() -> None
     assert given[0].words == ("target", "clock")
     spare = chosen([("target", [ways[0], None, ways[1], ways[2]]), ("clock", [ways[0]])])
     assert [way.words for way in spare] == [("target", "clock"), ("other",)]
+
+
+@pytest.mark.parametrize("done", [USUAL[:1], USUAL[:2], (*USUAL[:3], (6.0, 14.0))])
+def test_each_fill_to_come_has_the_water_of_its_immersion(done: tuple[tuple[float, float], ...]) -> None:
+    now = at(done, (4.0, 8.0, 8.0, 8.0, 3.0))
+    ways = replan.ways_of(now, Asked()).ways
+    assert any(move.act == "fill" for way in ways for move in way.moves)
+    for way in ways:
+        fills = [move.figure for move in way.moves if move.act == "fill"]
+        ahead = [stage.water_temp_c for n, stage in enumerate(way.stages) if n % 2 == 0 and n >= len(done)]
+        assert fills == ahead
+
+
+def test_chits_before_a_last_dip_are_judged_where_it_is_still_to_come() -> None:
+    """In the first rest a second immersion would be the last: far too few have chitted for it."""
+    now = at(USUAL[:2], (8.0,))
+    whole = steep(barley_moisture=12.5, stages=[*USUAL[:2], (8.0, 14.0)])
+    warm, states = warmed(whole, now.lives.rests)
+    found = [one for one in replan.passed_by(warm, states, now) if one.line.rule == CHIT_LAST_DIP.id]
+    assert [(one.number, one.is_stop) for one in found] == [(2, True)]
+    under_water = at((*USUAL[:2], (1.0, 14.0)), (7.0,))  # it has begun: there is nothing to decide any more
+    assert not [one for one in replan.passed_by(warm, states, under_water) if one.line.rule == CHIT_LAST_DIP.id]
 
 
 def stops_by_hand(stages: tuple[Stage, ...]) -> set[str]:

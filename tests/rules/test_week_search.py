@@ -23,6 +23,7 @@ from calculators.rules.week.house import (
     Plan,
     Steep,
     Stood,
+    acts_alone,
     broken,
     water_lasts,
     whole_cost,
@@ -267,6 +268,40 @@ def test_how_full_a_place_is_counts_the_hours_of_its_day():
         else:
             assert (one.used, one.of) == (sum(held.get(hour, 0.0) > 0.0 for hour in day), 24.0)
             assert one.share == pytest.approx(sum(kg > 0.0 for kg in held.values()) / len(held))
+
+
+def test_what_is_done_at_this_hour_is_still_to_be_done():
+    (batch,) = wanted(1)
+    plan = search(PLAIN, (batch,)).plan
+    assert plan is not None
+    way = plan[batch.id]
+    acts = sorted([*way.waters, *way.drains, way.off])
+    assert sorted(acts_alone(PLAIN, batch, way)) == acts
+    for number, hour in enumerate(acts):
+        assert sorted(acts_alone(PLAIN._replace(now=hour), batch, way)) == acts[number:]
+
+
+def test_a_kiln_that_is_let_go_later_is_loaded_later():
+    """No doubt about anything; the first batch is ready later than planned, so its kiln is free later."""
+    house = PLAIN._replace(hands=(2,) * 24)
+    batches = wanted(2)
+    plan = search(house, batches).plan
+    assert plan is not None
+    first, second = sorted(plan, key=lambda name: plan[name].load)
+    kiln = house.kilns[0]
+    way = plan[first]
+    behind = plan[second]._replace(load=way.off + kiln.turn_round, off=way.off + kiln.turn_round + kiln.hours)
+    behind = behind._replace(ready=behind.load - 1)
+    sure = Doubt(0.0, (0.0, 0.0), 0.0, 0.0)
+    usual = weeks(house, batches, {first: way, second: behind}, sure)[second]
+    assert usual.waits_watched == 0.0
+    slow = way._replace(ready=way.ready + 12)
+    late = weeks(house, batches, {first: slow, second: behind}, sure)[second]
+    assert late.waits_watched == 100.0  # twelve hours, and six are accepted
+    stands = Stood(bed=way.bed, cast=way.cast, load=way.load)
+    begun = tuple(one._replace(stood=stands) if one.id == first else one for one in batches)
+    stood = weeks(house, begun, {first: slow, second: behind}, sure)[second]
+    assert stood.waits_watched == 0.0  # it is on the kiln as planned, whenever it was ready
 
 
 def test_who_is_called_in_is_counted_at_the_hours_to_which_a_fill_moves():

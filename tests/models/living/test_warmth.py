@@ -51,6 +51,11 @@ def test_a_rest_against_scipy(suction: float, factor: float) -> None:
     assert ours == pytest.approx(theirs, abs=0.01)
 
 
+def test_grain_that_is_there_and_cools_is_there_at_once() -> None:
+    falling = RestCourse([0.0, 1.0], [20.0, 19.0], [0.0, 0.0], [0.0, 0.0])
+    assert falling.hours_until(20.0) == 0.0 and falling.hours_until(20.5) is None
+
+
 def test_a_course_begins_at_its_beginning() -> None:
     course = rest_warmth(**REST._asdict())
     assert (course.hours[0], course.temps_c[0], course.evaporated_kg_t[0]) == (0.0, REST.start_c, 0.0)
