@@ -9,13 +9,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from calculators.rules.limit import Limit, edge
 from calculators.rules.limits.drum_germination import BED
 from calculators.rules.limits.drum_germination import TURNING as DRUM_TURNING
 from calculators.rules.limits.floor_germination import MOISTURE, PIECE, TURNING
 from calculators.rules.limits.kiln_hand_over import LAST_WATER, READY_HOURS
-from calculators.rules.replan.bed import BedNow, candidates, ways_of
+from calculators.rules.replan.bed import BedNow, already, candidates, holds, price, ways_of
 from calculators.rules.replan.faults import FAULTS, HOURS_TAKEN, Asked, Fault, asked_by
 from calculators.rules.replan.turnings import Turning
+from calculators.rules.replan.ways import PUTS_FIRST
 
 LOW, ACCEPTED, STOP = TURNING.accept_low, TURNING.accept_high, TURNING.stop_high
 
@@ -140,3 +142,42 @@ def test_no_way_of_a_bed_passes_a_stop(
             assert not [m for m in way.moves if asked.quiet_h[0] <= m.hour < asked.quiet_h[1] and m.hour > 0.0]
         if asked.no_water:
             assert not watered
+
+
+@pytest.mark.parametrize(("vessel", "limit"), [("floor", PIECE), ("drum", BED)])
+@pytest.mark.parametrize("room_c", [4.0, 13.4, 25.0])
+def test_it_may_be_kept_at_whole_degrees_that_are_accepted_and_none_under_the_room(
+    vessel: str, limit: Limit, room_c: float
+) -> None:
+    now = floor(room_c=room_c)._replace(vessel=vessel)  # type: ignore[arg-type]
+    low, high = edge(limit.accept_low), edge(limit.accept_high)
+    wanted = [temp for temp in range(60) if max(low, room_c) <= temp <= high]
+    assert holds(now) == (wanted or [int(high)])
+
+
+def test_only_stops_are_said_to_be_passed_already() -> None:
+    assert ACCEPTED and STOP and PIECE.accept_high and PIECE.stop_high
+    between, past = (ACCEPTED + STOP) / 2, STOP + 1.0
+    warm, hot = (PIECE.accept_high + PIECE.stop_high) / 2, PIECE.stop_high + 0.5
+    assert already(floor(since_turning_h=between, temp_c=warm), Asked()) == []
+    assert [one.rule for one in already(floor(since_turning_h=past), Asked())] == [TURNING.id]
+    assert [one.rule for one in already(floor(temp_c=hot), Asked())] == [PIECE.id]
+
+
+@pytest.mark.parametrize("load_h", [20.0, 60.0])
+def test_each_way_to_keep_a_bed_is_priced_as_by_hand(load_h: float) -> None:
+    """Hours off the plan, growth and dryness, hands at night, turnings over, waiting, water, and degrees of change."""
+    now = floor(load_h=load_h)
+    weights = PUTS_FIRST["clock"]
+    waited_ever = False
+    assert ACCEPTED and MOISTURE.accept_low and READY_HOURS.accept_high
+    for one in candidates(now, Asked()):
+        moves = [hour for hour in one.turnings.hours if hour > 0] + [one.load_h]
+        waited = max(0.0, one.load_h - one.ready_h - READY_HOURS.accept_high)
+        waited_ever |= waited > 0.0
+        off = abs(one.growth_h - now.ready_growth_h) / 6.0 + max(0.0, MOISTURE.accept_low - one.moisture)
+        cost = weights.hour * abs(one.load_h - load_h) + weights.off * off
+        cost += weights.night * len({hour for hour in moves if night(hour, now.clock_h)})
+        cost += (one.turnings.longest_h > ACCEPTED) + 0.25 * waited + 0.02 * one.sprinkled_l_t
+        assert price(one, now, weights, Asked()) == pytest.approx(cost + 0.05 * abs(one.hold_c - now.temp_c), abs=1e-6)
+    assert waited_ever or load_h > 20.0

@@ -6,8 +6,10 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from calculators.models.steep.course import Steep
+from calculators.models.living.lot_plan_state import Plan
+from calculators.models.steep.course import Stage, Steep
 from calculators.models.steep.hydration import steep
+from calculators.rules.forecast import of_plan
 from calculators.rules.steep_order import (
     Order,
     Way,
@@ -89,6 +91,7 @@ def again(course: Steep, way: Way, *, begun: bool) -> Steep:
     st.booleans(),
 )
 @example(10.0, 5.0, 1.375, [3.0, 5.0], 38.0, True)
+@example(14.279291241827156, 11.359697568121003, 1.0640798181895876, [], 40.14693179292672, False)
 def test_an_immersion_past_its_stop_is_no_order_and_each_way_keeps_the_stops(barley, water, rate, hours, target, begun):
     stages = [(h, water) for h in [*hours, 4.0]]
     course = steep(barley_moisture=barley, stages=stages, rate_factor=rate)
@@ -119,6 +122,32 @@ def test_an_immersion_past_its_stop_is_no_order_and_each_way_keeps_the_stops(bar
             assert named(ran, ends=False) <= known
         if way.word == "sprinkle":
             assert 41.0 <= way.moisture <= 48.0 and 0 < target - way.moisture <= 3.0
+
+
+@pytest.mark.parametrize(
+    ("barley", "water", "rate", "hours", "target", "offered"),
+    [
+        (11.4, 8.2, 0.93, [5.8, 8.4, 11.7, 10.6], 44.3, True),
+        (10.2, 6.8, 1.04, [13.6, 3.6], 41.1, True),  # the stops of what lies behind are passed either way
+        (15.3, 9.1, 1.45, [7.5, 11.0, 11.0, 13.6], 48.3, False),  # in warmer water a drain would be past its stop
+        (10.3, 2.6, 1.03, [], 38.4, False),
+    ],
+)
+def test_warmer_water_is_offered_unless_a_stop_is_passed_by_it_alone(barley, water, rate, hours, target, offered):
+    course = steep(barley_moisture=barley, stages=[(h, water) for h in [*hours, 4.0]], rate_factor=rate)
+    order = last_immersion(course, target, begun=False)
+    assert order is not None and order.mark == "stop"
+    assert ("warm" in [way.word for way in order.ways]) is offered
+    fresh = []
+    for temp in range(int(water) + 1, 17):  # the first whole degree at which one immersion is short enough
+        again = [(h, max(water, temp)) for h in hours]
+        warmed = steep(barley_moisture=barley, stages=[*again, (4.0, temp)], rate_factor=rate)
+        needed = warmed.last_immersion_needed_h(target, 8.0)
+        if needed is not None:
+            ran = steep(barley_moisture=barley, stages=[*again, (needed, temp)], rate_factor=rate)
+            fresh.append(named(ran, ends=False) - named(course, ends=False))
+            break
+    assert (fresh == [set()]) is offered
 
 
 def test_the_hours_of_a_drain_by_the_table():
@@ -171,3 +200,11 @@ def test_grain_whose_chits_are_there_is_cast_and_sprinkled_first():
     assert now == (Way("sprinkle", (), 10.0, 42.0), drier, split)
     assert way_words(now[0], 45.0).startswith("cast, and sprinkle the other 3.0 points")
     assert sprinkled_first(order, 40.9, 43.0).ways == sprinkled_first(order, 41.9, 45.0).ways == (drier, split)
+
+
+def test_a_stop_of_a_plan_is_said_of_its_own_immersion_or_rest():
+    usual = [Stage(8, 14), Stage(8, 14), Stage(8, 14), Stage(12, 14), Stage(3, 14)]
+    assert of_plan(Plan(tuple(usual))) == []
+    for place, number in ((0, 1), (1, 1), (2, 2), (3, 2), (4, 3)):
+        long = [stage._replace(hours=26.0) if n == place else stage for n, stage in enumerate(usual)]
+        assert [one.number for one in of_plan(Plan(tuple(long))) if one.number] == [number]

@@ -53,6 +53,25 @@ def test_the_hours_come_back_too(heat: float) -> None:
     assert found.middle == pytest.approx(hours - 6.0, rel=0.25)
 
 
+@pytest.mark.parametrize("heat", [0.4, 1.0, 2.0])
+def test_every_guess_goes_on_from_what_the_thermometers_read(heat: float) -> None:
+    read = rounds(heat, [0.25, 2.0, 4.0, 6.0])
+    now = min(read, key=lambda one: one.hours_ago)
+    for guess in fit(rounds=read, day=3):
+        assert guess.bottoms[0] == pytest.approx(now.bottom_c, abs=1e-9)
+        assert guess.differences[0] == pytest.approx(now.bottom_c - now.top_c, abs=1e-9)
+
+
+def test_before_much_is_read_the_typical_surface_is_the_likeliest() -> None:
+    """One round tells heat and surface together, not apart: each stays as likely as it was, about its own middle."""
+    weights: dict[float, float] = {}
+    for guess in fit(rounds=rounds(0.6, [4.0]), day=3):
+        weights[guess.surface_w_m2_k] = weights.get(guess.surface_w_m2_k, 0.0) + guess.weight
+    likeliest = max(weights, key=weights.__getitem__)
+    assert likeliest == pytest.approx(floor.TYPICAL_SURFACE_W_M2_K, rel=0.5)
+    assert max(weights[min(weights)], weights[max(weights)]) < 0.2 * weights[likeliest]
+
+
 def test_one_round_teaches_little_and_two_in_a_turning_teach_much() -> None:
     one = learnt(fit(rounds=rounds(0.6, [4.0]), day=3))
     two = learnt(fit(rounds=rounds(0.6, [1.0, 4.0]), day=3))

@@ -140,3 +140,12 @@ def test_what_is_least_known_is_where_members_differ_most():
     found = least_known(FEW, "chitted", hours)
     assert found is not None and found.values.std() == max(FEW.values("chitted", h).std() for h in hours)
     assert least_known(FEW, "chitted", []) is None
+
+
+@pytest.mark.parametrize("hour", [20.0, 30.0, 39.0])
+def test_a_count_to_come_shows_the_share_that_each_member_has(hour):
+    shown = would_show(FEW, Chits(hour, 0, 10_000), np.random.default_rng(7))
+    share = FEW.rows("chitted", [hour])[0]
+    assert shown.shape == (1, FEW.members)
+    assert float(np.abs(shown[0] - share).max()) < 0.06  # some thousand corns tell: four standard deviations and more
+    assert float((shown[0] - share).mean()) == pytest.approx(0.0, abs=0.002)

@@ -6,6 +6,7 @@ from math import inf
 from pathlib import Path
 from random import Random
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -105,6 +106,16 @@ def test_a_known_slope_comes_back_where_least_squares_draws_it_too_flat() -> Non
         flat.append(sum((q - x) * (o - y) for q, o in pairs) / sum((q - x) ** 2 for q, _ in pairs))
     assert sum(drawn) / 60 == pytest.approx(1.15, abs=0.03)
     assert sum(flat) / 60 < 1.08
+
+
+def test_the_scatter_about_the_line_is_that_of_what_is_left() -> None:
+    pairs = made(Random(8), 14, off=1.0, slope=1.1)
+    found = line(pairs=pairs)
+    assert found is not None
+    quick, oven = (np.array(column) for column in zip(*pairs, strict=True))
+    assert (found.at_quick, found.at_oven) == pytest.approx((quick.mean(), oven.mean()))
+    left = oven - np.polyval([found.slope, oven.mean() - found.slope * quick.mean()], quick)
+    assert found.scatter == pytest.approx(np.sqrt((left**2).sum() / 12))
 
 
 def test_two_pairs_know_next_to_nothing_and_one_nothing() -> None:
