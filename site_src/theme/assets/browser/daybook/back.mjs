@@ -138,19 +138,13 @@ export class LookingBack {
     await Promise.race([asked, new Promise((done) => setTimeout(done, PATIENCE_MS))]); // reading lines takes from the same processor
   }
 
-  /**
-   * Those of the table, and the one that was asked for: a thousand choices cost a small tablet a third of a second.
-   * @param {string[]} names the newest first
-   */
+  /** @param {string[]} names the newest first */
   offerBatches(names) {
     const select = this.against();
     this.part("choice").hidden = false;
+    if (names.includes(this.batch) && select.options.length === names.length) return;
     if (!names.includes(this.batch)) this.batch = names[0] ?? "";
-    const offered = names.slice(0, this.most);
-    if (this.batch && !offered.includes(this.batch)) offered.push(this.batch);
-    const same = [...select.options].map((one) => one.value).join() === offered.join();
-    if (!same) select.replaceChildren(...offered.map((name) => new Option(name, name)));
-    select.value = this.batch;
+    select.replaceChildren(...names.map((name) => new Option(name, name, false, name === this.batch)));
   }
 
   against() {
