@@ -1,10 +1,12 @@
 // What the small engine lacks and a browser has: exact figures as text, regular expressions, Unicode.
 // Whole numbers beyond 32 bits are cut on the way, so numbers come in as floats and go out as text.
 
-const SPACE = "\\t-\\r\\x1c-\\x20\\x85\\xa0\\u1680\\u2000-\\u200a\\u2028\\u2029\\u202f\\u205f\\u3000";
+const BESIDE_NUMBERS = "\\t-\\r\\x20\\x85\\xa0\\u1680\\u2000-\\u200a\\u2028\\u2029\\u202f\\u205f\\u3000";
+const SPACE = `\\x1c-\\x1f${BESIDE_NUMBERS}`; // `float` and `int` take no separator sign for white space, `strip` does
 const FRONT = new RegExp(`^[${SPACE}]+`, "u");
 const BEHIND = new RegExp(`[${SPACE}]+$`, "u");
 const BETWEEN = new RegExp(`[${SPACE}]+`, "u");
+const AROUND = new RegExp(`^[${BESIDE_NUMBERS}]+|[${BESIDE_NUMBERS}]+$`, "gu");
 
 /** @param {number} x */
 const odd = (x) => (Number.isNaN(x) ? "nan" : x > 0 ? "inf" : "-inf");
@@ -106,7 +108,7 @@ function worth(letter) {
 }
 
 /** @param {string} text */
-const plainDigits = (text) => stripped(text, 3).replace(/\p{Nd}/gu, worth);
+const plainDigits = (text) => text.replace(AROUND, "").replace(/\p{Nd}/gu, worth);
 
 /**
  * What Python's `float` reads, in plain digits; nothing where it reads none.
