@@ -14,6 +14,13 @@ const odd = (x) => (Number.isNaN(x) ? "nan" : x > 0 ? "inf" : "-inf");
 /** @param {string} digits whether they are a five and nothing but zeros behind it */
 const isHalf = (digits) => /^50*$/.test(digits);
 
+/**
+ * Whether a number can be an exact half at so many decimals: half of a power of ten is an odd multiple of that power of two.
+ * @param {number} size
+ * @param {number} decimals
+ */
+const mayBeHalf = (size, decimals) => (size * 2 ** (decimals + 1)) % 2 === 1;
+
 /** @param {string} text whether its last digit is even */
 const isEven = (text) => "02468".includes(text.at(-1) ?? "");
 
@@ -29,7 +36,7 @@ export function fixed(x, decimals) {
   if (size >= 1e21) return sign + BigInt(size) + (decimals ? `.${"0".repeat(decimals)}` : "");
   const text = size.toFixed(decimals);
   // Only a number with few bits behind the point is an exact half, and then more decimals say so.
-  if (decimals > 22) return sign + text;
+  if (decimals > 22 || !mayBeHalf(size, decimals)) return sign + text;
   const long = size.toFixed(Math.min(decimals + 30, 100));
   const cut = long.indexOf(".") + 1 + decimals;
   if (!isHalf(long.slice(cut)) || !isHalf(size.toFixed(Math.min(decimals + 60, 100)).slice(cut))) return sign + text;
@@ -67,9 +74,12 @@ export function general(x, digits) {
   const size = Math.abs(x);
   const sign = x < 0 ? "-" : "";
   let [figures, power] = size.toExponential(count - 1).split("e");
-  const [long, longPower] = size.toExponential(Math.min(100, count + 59)).split("e");
-  const all = long.replace(".", "");
-  if (isHalf(all.slice(count)) && isEven(all.slice(0, count))) [figures, power] = [all.slice(0, count), longPower];
+  const decimals = count - 1 - Number(power); // one more where the figure was rounded up to a power of ten
+  if (mayBeHalf(size, decimals) || mayBeHalf(size, decimals + 1)) {
+    const [long, longPower] = size.toExponential(Math.min(100, count + 59)).split("e");
+    const all = long.replace(".", "");
+    if (isHalf(all.slice(count)) && isEven(all.slice(0, count))) [figures, power] = [all.slice(0, count), longPower];
+  }
   const all10 = figures.replace(".", "");
   const exponent = Number(power);
   if (exponent < -4 || exponent >= count) {
