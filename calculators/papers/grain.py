@@ -60,7 +60,7 @@ GRAIN_TEST = Paper(
             ),
         ),
     ),
-    "Corns that were counted are taken out. Reagents of the capacity test: gloves, goggles, the maker's sheet.",
+    "Corns that were counted are taken out. Reagents of the capacity test: gloves, goggles, the maker’s sheet.",
 )
 
 READINESS = Paper(
@@ -72,7 +72,7 @@ READINESS = Paper(
         Grid(
             "Corns by length of the leaf",
             (
-                Column("Leaf, of the corn's length"),
+                Column("Leaf, of the corn’s length"),
                 Column("Today", ("today",)),
                 Column("Yesterday", ("yesterday",)),
                 Column("Day before", ("day_before",)),
@@ -120,7 +120,7 @@ READINESS = Paper(
             ),
         ),
     ),
-    "The kiln's burner, gases and doors are the kiln crew's: they say when it is loaded.",
+    "The kiln’s burner, gases and doors are the kiln crew’s: they say when it is loaded.",
 )
 
 STORE_ROUND = Paper(

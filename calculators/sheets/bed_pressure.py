@@ -194,7 +194,7 @@ _PA = within.between(0.0, 20_000.0, "No fan of any box blows against more.", "ai
 SHEET = Sheet(
     id="bed-pressure",
     title="Pressure of the bed",
-    purpose="What pressure air meets in a box's bed, and what a change since the last turning tells.",
+    purpose="What pressure air meets in a box’s bed, and what a change since the last turning tells.",
     questions=(
         barley_kg._replace(hint="Of the batch in the box, as it was weighed dry."),
         floor_m2,
@@ -226,10 +226,10 @@ SHEET = Sheet(
             "Pa",
             0,
             lead=True,
-            rests_on="the agricultural standard's curve for barley; lower end wet and loose, upper end packed",
-            trust="The constants are from memory; the ends are those that the standard's note names for moist and for "
+            rests_on="the agricultural standard’s curve for barley; lower end wet and loose, upper end packed",
+            trust="The constants are from memory; the ends are those that the standard’s note names for moist and for "
             "packed grain. Roots are in none of it.",
-            next="[[sheet:bed-heat]] asks for the fan's pressure: type bed, floor, sprays and ducts together.",
+            next="[[sheet:bed-heat]] asks for the fan’s pressure: type bed, floor, sprays and ducts together.",
             within=_PA,
         ),
         Answer(
@@ -243,7 +243,7 @@ SHEET = Sheet(
         ),
         Answer(
             "ergun_pa",
-            "The same by Ergun's equation",
+            "The same by Ergun’s equation",
             "Pa",
             0,
             rests_on="balls of 3.8 mm, with 40 to 50 % of the bed open",
@@ -259,7 +259,7 @@ SHEET = Sheet(
             trust="One text has 3.7 m a minute, 0.06 m/s, through beds of about a metre (in a copy).",
             within=within.between(bed.AIR_M_S.low, bed.AIR_M_S.high, "The curves run no farther.", "airflow_m3_h"),
         ),
-        Answer("pa_m", "For each metre of depth", "Pa/m", 0, rests_on="the standard's curve", within=_PA),
+        Answer("pa_m", "For each metre of depth", "Pa/m", 0, rests_on="the standard’s curve", within=_PA),
         Answer(
             "loading_kg_m2",
             "Barley on each square metre",

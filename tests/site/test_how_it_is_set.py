@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -38,3 +39,16 @@ def test_every_page_question_and_source_keeps_to_it(rule: str):
 def test_what_is_wrong_is_found():
     wrong = ("on 29 November 2026", "acrospire 1/2 to 3/4", '!!! danger "Gas"')
     assert [bool(pattern.search(text)) for pattern, text in zip(WRONG.values(), wrong, strict=True)] == [True] * 3
+
+
+STRAIGHT = re.compile(r"""\w'\w|\w'(?=[\s.,;:])|(?<=[\s(])'\w|\"""")
+
+
+@pytest.mark.site
+def test_a_page_has_one_kind_of_quotation_mark(built_site: Path):
+    found = {}
+    for path in sorted(built_site.rglob("*.html")):
+        told = re.sub(r"<(script|style|code|pre)\b.*?</\1>", "", path.read_text("utf-8"), flags=re.DOTALL)
+        if straight := STRAIGHT.findall(html.unescape(re.sub(r"<[^>]*>", " ", told))):
+            found[path.relative_to(built_site).as_posix()] = straight
+    assert found == {}

@@ -58,7 +58,7 @@ def _check_target(barley_moisture: float, target_moisture: float) -> None:
         "target_moisture",
         target_moisture,
         Bounds(low, TARGET_MOISTURE.high),
-        "The target lies above the barley's own moisture.",
+        "The target lies above the barley’s own moisture.",
     )
 
 

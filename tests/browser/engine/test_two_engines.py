@@ -302,6 +302,25 @@ def test_the_basket_s_answer_in_time_on_a_bad_line(browser: Browser, address: st
         watch.check()
 
 
+@pytest.mark.parametrize("path", ["training/exercises/", path_of(WITH_NUMPY)])
+def test_a_page_opened_on_a_bad_line_asks_before_python_is_fetched(browser: Browser, address: str, path: str) -> None:
+    """What such a page knows of the line is how its own files came; a quick one is not asked about (other tests)."""
+    server = urlsplit(address)
+    assert server.port
+    with slow_line(server.port, bytes_a_second=50_000, delay_s=0.3) as port:
+        own = f"http://127.0.0.1:{port}{server.path}"
+        watch = Watch(own)
+        page = watch.new_page(browser)
+        engines = Engines(page)
+        page.goto(own + path, wait_until="commit")
+        offer = page.locator(".more-offer")
+        expect(offer).to_contain_text(re.compile(r"needs \d\.\d MB more, about \d+ (s|min) on this line"), timeout=READY)
+        page.wait_for_timeout(2000)
+        assert not engines.asked and not engines.python
+        page.context.close()
+        watch.check()
+
+
 def shown(page: Page, sheets: list[Sheet], address: str) -> dict[str, dict[str, str]]:
     """What stands in the results of each sheet, answered by whatever engine this page has."""
     found = {}

@@ -7,14 +7,16 @@ import { siteRoot } from "../shared/root.mjs";
 /** @typedef {Navigator & { connection?: { saveData?: boolean, effectiveType?: string } }} WithLine */
 
 const KEY = `${siteRoot.pathname}fetched`;
+const PACE = `${siteRoot.pathname}pace`;
 const LONG_S = 30; // what takes longer does not come unasked
+const LONG_BY_PAGE_S = 60; // the same where only the page's own few files tell: small ones are slow on a good line too
 const SLOW = ["slow-2g", "2g", "3g"];
 const MEASURED = 50_000; // bytes: of fewer nothing is concluded
 const ALL = [engines.python, ...Object.values(engines.packages)].flatMap((files) => Object.keys(files));
 
 let allowed = false; // the reader has pressed the button
 let begun = false; // Python is being started: what it needs itself is here or coming
-let pace = 0; // bytes a second, as measured; 0 for not known
+let pace = paceBefore(); // bytes a second, as measured; 0 for not known
 
 const connection = () => /** @type {WithLine} */ (navigator).connection;
 const here = (/** @type {string} */ address) => new URL(address, import.meta.url).href;
@@ -57,7 +59,38 @@ export const came = (needs) => note(Object.keys(filesFor(needs)));
  * @param {number} ms
  */
 export function measured(bytes, ms) {
-  if (bytes >= MEASURED && ms > 0) pace = (bytes / ms) * 1000;
+  if (bytes < MEASURED || ms <= 0) return;
+  pace = (bytes / ms) * 1000;
+  try {
+    sessionStorage.setItem(PACE, String(pace));
+  } catch {
+    // the next page measures for itself
+  }
+}
+
+// As it was measured on a page before, in this visit.
+function paceBefore() {
+  try {
+    return Number(sessionStorage.getItem(PACE)) || 0;
+  } catch {
+    return 0;
+  }
+}
+
+// Of the page and its files, as far as they came over the line: while any of them was coming in. 0 for not known.
+function paceOfPage() {
+  const entries = /** @type {PerformanceResourceTiming[]} */ ([
+    ...performance.getEntriesByType("navigation"),
+    ...performance.getEntriesByType("resource"),
+  ]).filter((one) => one.transferSize > 0 && one.responseStart > 0 && one.responseEnd > one.responseStart);
+  entries.sort((one, other) => one.responseStart - other.responseStart);
+  let [bytes, ms, until] = [0, 0, 0];
+  for (const { transferSize, responseStart, responseEnd } of entries) {
+    bytes += transferSize;
+    ms += Math.max(0, responseEnd - Math.max(responseStart, until));
+    until = Math.max(until, responseEnd);
+  }
+  return bytes >= MEASURED && ms > 0 ? (bytes / ms) * 1000 : 0;
 }
 
 /** What has not come to this device. With a copy kept for use without a network, nothing. @param {Iterable<string>} needs */
@@ -75,9 +108,10 @@ function missing(needs) {
 export function toBeAsked(needs = []) {
   const bytes = Object.values(missing(needs)).reduce((sum, one) => sum + one, 0);
   if (allowed || !bytes) return null;
-  const seconds = pace ? bytes / pace : null;
+  const known = pace || paceOfPage();
+  const seconds = known ? bytes / known : null;
   const saves = connection()?.saveData === true;
-  const slow = SLOW.includes(connection()?.effectiveType ?? "") || (seconds ?? 0) > LONG_S;
+  const slow = SLOW.includes(connection()?.effectiveType ?? "") || (seconds ?? 0) > (pace ? LONG_S : LONG_BY_PAGE_S);
   return saves || slow ? { bytes, seconds, saves } : null;
 }
 
