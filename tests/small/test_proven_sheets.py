@@ -62,7 +62,7 @@ class TestWhatAHouseHasOfItsOwn:
     def test_it_goes_along_and_changes_no_digest(self, engine, monkeypatch):
         monkeypatch.setattr(packs, "modules", lambda: {"house_limits.py": self.LIMITS})
         own = made()
-        assert b"house_limits.py" in own.core and b"house_limits.py" not in engine.core
+        assert b"house_limits.mpy" in own.core and b"house_limits.mpy" not in engine.core
         assert own.digests == engine.digests
 
 
