@@ -254,7 +254,7 @@ def shown(x):
 
 
 def formatted(x, form):
-    if not isinstance(x, (float, int)):  # asked first: to look for a name that is not there costs a fault
+    if not isinstance(x, (float, int)):  # a number is asked for most
         if hasattr(x, "_formatted"):
             return x._formatted(form)
         raise Elsewhere("the format " + form)
