@@ -1,5 +1,6 @@
 """Limits of the living batch, as its descriptions tell them: accepted exactly, refused just outside."""
 
+from contextlib import nullcontext
 from typing import Any
 
 import pytest
@@ -12,7 +13,18 @@ from calculators.models.living.chitting import Corns, chitted, clock_for, days_u
 from calculators.models.living.fan_stopped import after_fan_stops
 from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, check_bed, check_plan
 from calculators.models.living.pace import air_shares, growth_after_cast, paces
-from calculators.models.living.readings import Basket, BottomTop, Chits, Oven, Probe, check_readings
+from calculators.models.living.readings import (
+    CORNS as CORNS_COUNTED,
+)
+from calculators.models.living.readings import (
+    AcrospireCount,
+    Basket,
+    BottomTop,
+    Chits,
+    Oven,
+    Probe,
+    check_readings,
+)
 from calculators.models.living.warmth import Rest, air_on, check_rest, suction_that_holds
 from calculators.models.steep.course import Stage
 from tests.models.both_sides import Case, cases
@@ -159,3 +171,18 @@ def test_a_bed_too_wet_for_any_grain_is_refused() -> None:
     with pytest.raises(OutOfRange) as caught:
         batch(moisture=55.1)
     assert (caught.value.parameter, caught.value.high) == ("moisture", 55.0)
+
+
+@pytest.mark.parametrize(
+    ("one", "fits"), [((0, 0, 1, 0, 0), True), ((0, 0, 0, 0, 0), False), ((0, 0, -1, 2, 0), False)]
+)
+def test_acrospires_are_counted_from_one_corn_on(one: tuple[int, int, int, int, int], fits: bool) -> None:
+    with nullcontext() if fits else pytest.raises(OutOfRange):
+        check_readings([AcrospireCount(50.0, one)], CAST_H, END_H)
+
+
+def test_no_more_acrospires_are_counted_than_corns_may_be() -> None:
+    most = int(CORNS_COUNTED.high)
+    check_readings([AcrospireCount(50.0, (most, 0, 0, 0, 0))], CAST_H, END_H)
+    with pytest.raises(OutOfRange):
+        check_readings([AcrospireCount(50.0, (most, 1, 0, 0, 0))], CAST_H, END_H)

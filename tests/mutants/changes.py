@@ -40,6 +40,7 @@ class Mutant(NamedTuple):
 
     ``function`` is the function or class that it stands in, with those around it; empty at the top of the file.
     ``within`` is the line as written.
+    ``body`` are the lines of the innermost function about it; none, (0, 0), at the top of the file.
     ``called`` says whether it runs when something is called, and not when the file is read in.
     """
 
@@ -52,6 +53,7 @@ class Mutant(NamedTuple):
     lines: tuple[int, int]
     called: bool
     within: str
+    body: tuple[int, int] = (0, 0)
 
     def __str__(self) -> str:
         where = f" {self.function}" if self.function else ""
@@ -65,13 +67,18 @@ def mutants(path: Path, root: Path) -> list[Mutant]:
     found = []
     tree = ast.parse(text)
     lines = _lines(tree)
-    inside = {n for f in ast.walk(tree) if isinstance(f, ast.FunctionDef) for part in f.body for n in ast.walk(part)}
+    inside = {  # an inner function comes after the one around it
+        n: (part.lineno, f.end_lineno or part.lineno)
+        for f in ast.walk(tree) if isinstance(f, ast.FunctionDef) for part in f.body[:1]
+        for each in f.body for n in ast.walk(each)
+    }  # fmt: skip
     named, written = _named(tree), text.splitlines()
     for which, (node, new, _) in enumerate(_changes(tree, text)):
         old = " ".join((ast.get_source_segment(text, node) or "").split())
         new = " ".join(new.split())
         within = written[node.lineno - 1].strip()
-        found.append(Mutant(name, named[node], node.lineno, old, new, which, lines[node], node in inside, within))
+        body, place = inside.get(node, (0, 0)), lines[node]
+        found.append(Mutant(name, named[node], node.lineno, old, new, which, place, node in inside, within, body))
     return found
 
 

@@ -26,7 +26,13 @@ def chosen_for(mutant: Mutant, ways: dict[str, Reached]) -> dict[str, float]:
     For a change in a function those that run a changed line. What runs when a file is read in, such as a constant or
     a table of nothing but data, concerns each test of every test file that reads the file in. Those of test files that
     import the changed file, or what imports it, come first, the others as far as the budget goes.
+
+    What runs behind a long loop has not been noted: where no test is known of a line, those of its function are taken.
     """
+    return _chosen(mutant, ways) or _chosen(mutant._replace(lines=mutant.body), ways)
+
+
+def _chosen(mutant: Mutant, ways: dict[str, Reached]) -> dict[str, float]:
     near: dict[str, float] = {}
     far: dict[str, float] = {}
     for file, way in ways.items():

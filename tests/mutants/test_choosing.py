@@ -57,6 +57,14 @@ def test_a_change_in_a_function_is_tried_by_the_tests_that_run_its_line() -> Non
     assert runs_when_read_in(mutant, ways)
 
 
+def test_what_runs_behind_a_long_loop_is_tried_by_the_tests_of_its_function() -> None:
+    mutant = one(SPRINKLING, "water_needed", "kept * 100.0", "kept / 100.0")
+    first, last = mutant.body
+    assert first < mutant.line <= last
+    ways = {ROUNDS: Reached({}, {"a": (0.1, {SPRINKLING: [first + 1]}), "b": (0.1, {SPRINKLING: [last + 1]})})}
+    assert set(chosen_for(mutant, ways)) == {"a"}
+
+
 def test_steps_of_import_are_counted() -> None:
     assert steps(ROUNDS, SPRINKLING) == 1
     assert steps(ROUNDS, "calculators/models/weights/basket.py") == 2

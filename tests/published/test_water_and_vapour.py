@@ -1,8 +1,10 @@
 """Water and its vapour side by side against the IAPWS formulation of 1995, as CoolProp 8.0.0 computes it."""
 
+import psychrolib
 import pytest
 
 from calculators.models.bed.latent_heat import boundary, latent_heat
+from calculators.models.steep.oxygen import oxygen_saturation
 from tests.models.both_sides import Case, cases
 
 # Temperature [C], pressure [Pa], its rise [Pa/K], density of the water and of its vapour [kg/m3], heat [kJ/kg].
@@ -33,3 +35,14 @@ def test_the_boundary(
 @pytest.mark.parametrize("case", cases(latent_heat, {}, temperature_c=(1.0, 120.0)), ids=str)
 def test_limits_from_both_sides(case: Case) -> None:
     case.hold()
+
+
+@pytest.mark.parametrize("altitude_m", [500.0, 2000.0, 4000.0])
+@pytest.mark.parametrize("temp_c", [1.0, 10.0, 25.0, 40.0])
+def test_oxygen_at_a_height_is_as_its_share_of_dry_air(temp_c: float, altitude_m: float) -> None:
+    """Henry's law: by the pressure of air less that of vapour, here psychrolib's. Oxygen is no ideal gas: 0.1 %."""
+    psychrolib.SetUnitSystem(psychrolib.SI)
+    vapour = psychrolib.GetSatVapPres(temp_c)
+    here, sea = psychrolib.GetStandardAtmPressure(altitude_m), psychrolib.GetStandardAtmPressure(0.0)
+    found = oxygen_saturation(water_temp_c=temp_c, altitude_m=altitude_m) / oxygen_saturation(water_temp_c=temp_c)
+    assert found == pytest.approx((here - vapour) / (sea - vapour), rel=1e-3)

@@ -24,7 +24,7 @@ from calculators.rules.limits.steeping import IMMERSION, REST, REST_TEMP, STEEP,
 from calculators.rules.replan import steep as replan
 from calculators.rules.replan.faults import FAULTS, HOURS_TAKEN, Asked, Fault, asked_by
 from calculators.rules.replan.steep_grid import SteepNow, candidates, price
-from calculators.rules.replan.ways import PUTS_FIRST
+from calculators.rules.replan.ways import PUTS_FIRST, Cost, Move, Way, chosen
 from calculators.rules.steep_life import Lives
 
 USUAL = ((8.0, 14.0), (8.0, 14.0), (8.0, 14.0), (12.0, 14.0), (3.0, 14.0))
@@ -108,6 +108,55 @@ def test_no_continuation_of_a_rest_is_much_cheaper_than_the_one_chosen(word: str
         chosen = min(found[way.moves[-1].hour - d] for d in (0.0, 1.0) if way.moves[-1].hour - d in found)
     # Half an hour of the finer grid is worth so much at the most: an hour off the plan, what it drinks, a hand.
     assert chosen <= least + 0.5 * (weights.hour + weights.off * 0.3 + 0.4 + 0.25) + 1e-6
+
+
+@pytest.mark.parametrize("done", [USUAL[:1], USUAL[:2], USUAL[:3], (*USUAL[:3], (6.0, 14.0))])
+def test_each_continuation_is_priced_as_by_hand(done: tuple[tuple[float, float], ...]) -> None:
+    """Hours off the plan, points off the target, hands at night, what is too long from its beginning, and waters."""
+    now = at(done, (2.0, 9.0, 4.0), 20.0)
+    weights = PUTS_FIRST["day"]
+    long = set()
+    for one in candidates(now, Asked()):
+        if len(one.hours) == 1:
+            continue
+        ends = [sum(one.hours[: n + 1]) for n in range(len(one.hours))]
+        hands = night_hands([*ends, ends[-1] + 1.0], now.clock_h)
+        costs = weights.hour * abs(ends[-1] - 15.0) + weights.off * abs(one.drained - TARGET) + weights.night * hands
+        for n, hours in enumerate(one.hours):
+            wet = now.wet is (n % 2 == 0)
+            over = hours + (now.elapsed_h if n == 0 else 0.0) - (8.0 if wet else 12.0)
+            costs += (0.4 if wet else 0.25) * max(0.0, over)
+            long |= {n} if over > 0.0 else set()
+        costs += 0.5 * (len(one.hours) // 2)
+        assert price(one, now, weights, Asked()) == pytest.approx(costs, abs=1e-6), one.hours
+    assert 0 in long and len(long) > 1
+
+
+@pytest.mark.parametrize(("done", "place"), [(USUAL[:2], 1), ((*USUAL[:3], (6.0, 14.0)), 3)])
+def test_the_warmth_read_in_the_open_rest_is_that_rest_s(done: tuple[tuple[float, float], ...], place: int) -> None:
+    now = at(done, (6.0, 3.0))._replace(grain_c=17.5)
+    held = replan._standing_still(now, Asked()).lives.rests.held_c
+    assert len(held) == len(done) and held[place] == 17.5
+    assert [n for n, temp in enumerate(held) if temp is not None] == [place]
+
+
+def test_grain_that_will_stand_still_is_as_warm_as_it_gets_in_the_stage_to_come() -> None:
+    """Under water the stop is of the rest that follows; in a rest, of that one."""
+    for done in (USUAL[:1], USUAL[:3]):
+        now = at(done, (2.0, 8.0, 3.0))
+        held = replan._standing_still(now, Asked(fan_off_h=6.0)).lives.rests.held_c
+        assert len(held) == len(done) + 1 and held[-1] is not None and held[-1] >= 14.0
+
+
+def test_of_many_ways_that_differ_three_are_given_and_of_two_alike_one() -> None:
+    cost = Cost(None, 44.0, 0.0, None, 40.0, None, 0)
+    ways = [Way((), (Move(hour, "drain"), Move(hour + 4.0, "cast")), cost) for hour in (1.0, 1.5, 4.0, 8.0, 12.0)]
+    words = ("target", "clock", "day", "other", "other")
+    given = chosen(list(zip(words, [[way] for way in ways], strict=True)))  # type: ignore[arg-type]
+    assert [way.moves[0].hour for way in given] == [1.0, 4.0, 8.0]
+    assert given[0].words == ("target", "clock")
+    spare = chosen([("target", [ways[0], None, ways[1], ways[2]]), ("clock", [ways[0]])])
+    assert [way.words for way in spare] == [("target", "clock"), ("other",)]
 
 
 def stops_by_hand(stages: tuple[Stage, ...]) -> set[str]:

@@ -89,6 +89,7 @@ def again(course: Steep, way: Way, *, begun: bool) -> Steep:
     st.booleans(),
 )
 @example(10.0, 5.0, 1.375, [3.0, 5.0], 38.0, True)
+@example(14.279291241827156, 11.359697568121003, 1.0640798181895876, [], 40.14693179292672, False)
 def test_an_immersion_past_its_stop_is_no_order_and_each_way_keeps_the_stops(barley, water, rate, hours, target, begun):
     stages = [(h, water) for h in [*hours, 4.0]]
     course = steep(barley_moisture=barley, stages=stages, rate_factor=rate)

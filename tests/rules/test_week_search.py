@@ -12,6 +12,7 @@ import pytest
 from calculators.rules.limit import edge
 from calculators.rules.limits.kiln_hand_over import READY_HOURS
 from calculators.rules.limits.steeping import REST
+from calculators.rules.week.draws import Doubt, weeks
 from calculators.rules.week.house import (
     Batch,
     Bed,
@@ -26,7 +27,7 @@ from calculators.rules.week.house import (
     water_lasts,
     whole_cost,
 )
-from calculators.rules.week.reasons import against, helps, slipped
+from calculators.rules.week.reasons import against, helps, loads, slipped
 from calculators.rules.week.search import search
 from tests.drawn import drawn
 from tests.rules.week_other import by_cp_sat, by_trying_all, drawn_again, drawn_house
@@ -239,3 +240,47 @@ def test_costs_are_ordered_by_the_aims():
     assert Cost(1, 2, 3, 4).and_also(Cost(1, 1, 1, 1)) == Cost(2, 3, 4, 5)
     empty: Plan = {}
     assert whole_cost(PLAIN, (), empty) == Cost()
+
+
+def test_how_full_a_place_is_counts_the_hours_of_its_day():
+    """Held by hand, hour by hour, over a plan of three batches."""
+    batches = wanted(3, 260)
+    plan = search(PLAIN, batches).plan
+    assert plan is not None
+    last = max(way.off for way in plan.values())
+    for one in loads(PLAIN, batches, plan):
+        held = dict.fromkeys(range(PLAIN.now, last), 0.0)
+        for batch in batches:
+            way = plan[batch.id]
+            spells = {
+                "steep": (way.steep, way.fill, way.cast + PLAIN.clean_steep),
+                "bed": (way.bed, way.cast, way.load + PLAIN.clean_bed),
+                "kiln": (way.kiln, way.load, way.off + PLAIN.kilns[way.kiln].turn_round),
+            }
+            place, begin, end = spells[one.kind]
+            if place == one.number:
+                held.update({hour: held[hour] + batch.kg for hour in range(begin, min(end, last))})
+        day = range(one.hour, one.hour + 24)
+        if one.kind == "bed" and PLAIN.beds[one.number].shared:
+            assert (one.used, one.of) == (max(held.values()), PLAIN.beds[one.number].most_kg)
+            assert max(held.values()) in [held.get(hour) for hour in day]
+        else:
+            assert (one.used, one.of) == (sum(held.get(hour, 0.0) > 0.0 for hour in day), 24.0)
+            assert one.share == pytest.approx(sum(kg > 0.0 for kg in held.values()) / len(held))
+
+
+def test_who_is_called_in_is_counted_at_the_hours_to_which_a_fill_moves():
+    """No doubt about anything, but the batch before drains late, so the next one is filled by as much later."""
+    house = PLAIN._replace(steeps=(Steep("A", 6000.0),))
+    batches = wanted(2)
+    plan = search(house, batches).plan
+    assert plan is not None
+    first, second = sorted(plan, key=lambda name: plan[name].fill)
+    before, way = plan[first], plan[second]
+    house = house._replace(clean_steep=way.fill - before.cast)  # the steep is free for the fill and no sooner
+    slow = before._replace(drains=(*before.drains[:-1], before.cast - house.drain + 1))
+    played = weeks(house, batches, {first: slow, second: way}, Doubt(0.0, (0.0, 0.0), 0.0, 0.0))
+    slid = int(played[first].cast_high) - before.cast
+    assert slid == 1 and played[second].cast_high == way.cast
+    acts = [hour + slid for hour in (*way.waters, *way.drains)]
+    assert played[second].called == sum(house.hands[hour % 24] < 1 for hour in (*acts, way.off))

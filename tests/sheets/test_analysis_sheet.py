@@ -6,6 +6,7 @@ import pytest
 
 from calculators.daybook.house.summary import FIGURES
 from calculators.models.weights.analysed import as_is_of, on_dry_matter
+from calculators.rules.analysed import Ordered, as_ordered
 from tests.sheets.ask import notes, said, values
 
 
@@ -23,6 +24,16 @@ def test_as_is_and_dry_are_each_others_way_back():
 def test_nitrogen_is_held_against_its_order_with_the_doubt_of_one_result(nitrogen, word):
     # 0.116 points between two laboratories (EBC trial, abstract): 0.082 for one.
     assert values("analysis-sheet", nitrogen_percent=nitrogen, extract_from="")["verdict"] == word
+
+
+@pytest.mark.parametrize("end", [0.3, 1.7, 80.1])
+def test_an_end_reached_by_a_sum_is_still_in_order(end):
+    # 0.1 + 0.2 is more than 0.3 in the machine's numbers.
+    for past in (4e-17, 1e-12):
+        assert as_ordered(Ordered(end * (1.0 + past) + past, 0.0, None, end)) == "ordered"
+        assert as_ordered(Ordered(end - 2.0 * past, 0.0, end, None)) == "ordered"
+    assert as_ordered(Ordered(end + 1e-6, 0.0, None, end)) == "off"
+    assert as_ordered(Ordered(end + 0.2 + 1e-12, 0.2, None, end)) == "open"
 
 
 def test_near_an_end_it_is_said_that_a_second_result_may_fall_past_it():

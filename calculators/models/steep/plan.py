@@ -24,6 +24,12 @@ EMPTY_H = 1.0
 MOST_WAIT_H = 8.0
 """Longest that chitted grain waits for its cast after the last drain [h]: our judgement."""
 
+LONG_IMMERSION, LONG_REST, MORE_WATERS = 0.4, 0.25, 0.5
+"""Points against a plan: for each hour over what is accepted of an immersion or a rest, and each immersion too many.
+
+Our judgement of common practice.
+"""
+
 MOST_IMMERSIONS = 5
 _LEAST_H = 2.0  # no immersion before a rest is shorter
 _TICK = 0.5  # plans keep to half hours
@@ -260,14 +266,14 @@ class Search:
         longest, shortest = max(wet), min(wet[: len(rests)], default=_SHORT_H)
         bounds, hour = self.wishes.bounds, sum(lengths)
         return (
-            Term("long immersion", 0.4 * max(0.0, longest - bounds.usual_immersion_h), longest),
+            Term("long immersion", LONG_IMMERSION * max(0.0, longest - bounds.usual_immersion_h), longest),
             Term("short immersion", 0.5 * max(0.0, _SHORT_H - shortest), shortest),
             Term(
                 "long rest",
-                0.25 * sum(max(0.0, rest - bounds.usual_rest_h) for rest in rests),
+                LONG_REST * sum(max(0.0, rest - bounds.usual_rest_h) for rest in rests),
                 max(rests, default=0.0),
             ),
-            Term("many immersions", 0.5 * max(0, len(wet) - _USUAL), float(len(wet))),
+            Term("many immersions", MORE_WATERS * max(0, len(wet) - _USUAL), float(len(wet))),
             Term("hours in all", 0.04 * hour, hour),
         )
 

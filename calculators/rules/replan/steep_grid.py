@@ -7,13 +7,14 @@ from typing import NamedTuple
 from ...models.bounds import OutOfRange
 from ...models.steep.course import Stage, Steep
 from ...models.steep.hydration import STAGE_HOURS, STAGES, run
+from ...models.steep.plan import LONG_IMMERSION, LONG_REST, MORE_WATERS
 from ..limit import edge
 from ..limits.casting import OFF_TARGET
 from ..limits.steeping import IMMERSION, REST
 from ..steep_life import Lives
 from ..steep_order import MOST_H
 from .faults import Asked
-from .ways import LONG_IMMERSION, LONG_REST, MORE_WATERS, Move, Weights, hands_at_night
+from .ways import Move, Weights, hands_at_night
 
 TICK_H, COARSE_H = 1.0, 3.0
 """Grid of the stage under way and of a last immersion, and of rests before another immersion [h]."""

@@ -30,9 +30,6 @@ PUTS_FIRST: dict[Word, Weights] = {
 }
 """How each way weighs its costs against each other: a convention of this handbook."""
 
-LONG_IMMERSION, LONG_REST, MORE_WATERS = 0.4, 0.25, 0.5
-"""For each hour over what is accepted of an immersion or a rest, and for each immersion, as in planning a steep."""
-
 
 class Move(NamedTuple):
     """One thing to be done: hours from now [h], which, and the water's temperature [C] or its litres a tonne."""

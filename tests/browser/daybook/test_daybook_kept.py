@@ -97,6 +97,19 @@ def test_what_the_browser_promises_stands_in_words(open_page: Open) -> None:
     promise.get_by_role("button", name="Ask it to keep the book").click()
     expect(promise).to_contain_text("was asked and did not promise")  # a browser without a window never does
 
+# What is asked for of the drafts comes a second later.
+LATE = """() => {
+  const begin = IDBDatabase.prototype.transaction;
+  IDBDatabase.prototype.transaction = function (stores, mode, ...more) {
+    const transaction = begin.call(this, stores, mode, ...more);
+    if (stores === "drafts" && mode === "readonly") {
+      const later = (done) => transaction.addEventListener("complete", () => setTimeout(done, 1000));
+      Object.defineProperty(transaction, "oncomplete", { set: later });
+    }
+    return transaction;
+  };
+}"""
+
 
 def test_a_store_that_does_not_open_is_said_and_nothing_is_lost(open_page: Open) -> None:
     def stuck(page: Page) -> None:
@@ -117,6 +130,21 @@ def test_a_store_that_does_not_open_is_said_and_nothing_is_lost(open_page: Open)
     page.get_by_role("button", name="Write it").click()
     expect(page.locator("[data-daybook=batch]")).to_have_text("Batch 77")
     assert [entry["batch"] for entry in stored(page)] == ["77"]
+
+
+def test_a_line_written_while_the_book_opens_is_not_called_unwritten(open_page: Open) -> None:
+    page = opened(open_page(PAGE, before=without_engine))
+    begin(page, "77")
+    for script in (STUCK, LATE):
+        page.add_init_script(f"({script})()")
+    page.reload()
+    choose(page, "water").locator("[data-question=water_temp_c] input").fill("14")
+    page.get_by_role("button", name="Write it").click()
+    page.evaluate("() => window.letGo()")
+    expect(page.locator(".entry-sheet")).to_be_hidden()
+    page.wait_for_timeout(1500)
+    expect(page.locator(".entry-sheet")).to_be_hidden()
+    assert [entry["kind"] for entry in stored(page)] == ["start", "water"]
 
 
 def test_a_line_half_typed_outlives_a_killed_browser(playwright: Playwright, address: str, tmp_path: Path) -> None:

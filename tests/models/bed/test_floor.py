@@ -53,6 +53,15 @@ def test_the_hours_come_back_too(heat: float) -> None:
     assert found.middle == pytest.approx(hours - 6.0, rel=0.25)
 
 
+@pytest.mark.parametrize("heat", [0.4, 1.0, 2.0])
+def test_every_guess_goes_on_from_what_the_thermometers_read(heat: float) -> None:
+    read = rounds(heat, [0.25, 2.0, 4.0, 6.0])
+    now = min(read, key=lambda one: one.hours_ago)
+    for guess in fit(rounds=read, day=3):
+        assert guess.bottoms[0] == pytest.approx(now.bottom_c, abs=1e-9)
+        assert guess.differences[0] == pytest.approx(now.bottom_c - now.top_c, abs=1e-9)
+
+
 def test_one_round_teaches_little_and_two_in_a_turning_teach_much() -> None:
     one = learnt(fit(rounds=rounds(0.6, [4.0]), day=3))
     two = learnt(fit(rounds=rounds(0.6, [1.0, 4.0]), day=3))

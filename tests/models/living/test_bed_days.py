@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from bench.one_grain import BEFORE, one_grain
 from calculators.models.bounds import OutOfRange
+from calculators.models.living.batch import bed_course
 from calculators.models.living.bed_days import (
     HIGHEST_H,
     breathed_a_day,
@@ -16,6 +17,7 @@ from calculators.models.living.bed_days import (
     heat_on_day,
 )
 from calculators.models.living.breathing import breathing, growth_course
+from calculators.models.living.lot_plan_state import BedSpell
 from calculators.models.living.maths import FLOATS
 from calculators.models.living.pace import growth_after_cast
 
@@ -37,6 +39,13 @@ def test_heat_and_loss_are_one_rate(day: float, temp: float, moisture: float) ->
     kw = 860.0 * share / 100.0 * 2803.0 / 162.1406 * 1000.0 / 86_400.0
     assert heat_on_day(day=day, temp_c=temp, moisture=moisture) == pytest.approx(kw, rel=1e-9)
     assert share <= breathed_at_most(temp_c=temp, moisture=moisture) * (1 + 1e-4)
+
+
+@pytest.mark.parametrize("moisture", [38.0, 45.0])
+def test_a_bed_breathes_from_its_first_hour_as_it_goes_on(moisture: float) -> None:
+    first, later = bed_course(barley_moisture=12.0, moisture=moisture, growth_h=78.0, spells=[BedSpell(6.0, 15.0)])[:2]
+    assert 0.0 < later.hour <= 3.0  # about the highest of its course, where three hours change little
+    assert float(first.heat_kw) == pytest.approx(float(later.heat_kw), rel=0.03)
 
 
 def test_the_highest_is_where_the_course_is() -> None:

@@ -1,5 +1,6 @@
 """How a batch begins before anything has been done to it, and what its members say of themselves."""
 
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -134,3 +135,10 @@ def test_every_hour_over_twelve_is_paid_for_by_a_quarter_at_once(over: float) ->
     assert air_share_at(shares, 12.0, begins) == 0.0
     assert air_share_at(shares, begins, begins + debt) == pytest.approx(0.0, abs=1e-9)
     assert air_share_at(shares, begins, begins + 8.0) == pytest.approx((8.0 - debt) / 8.0)
+
+
+@pytest.mark.parametrize("rest", [1.0, 2.9, 3.0, 3.1, 8.0])
+def test_no_hour_of_a_steep_has_two_shares_of_air(rest: float) -> None:
+    """Also where a rest is just as long as what it has to make good: 12 h too many under water, a quarter each."""
+    hours = [one.from_h for one in air_shares(stage_hours=[24.0, rest, 8.0, 8.0])]
+    assert all(before < after for before, after in pairwise(hours))

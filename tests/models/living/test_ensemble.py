@@ -13,6 +13,7 @@ from calculators.models.bounds import OutOfRange
 from calculators.models.living.arrays import ARRAYS
 from calculators.models.living.batch import course, drive
 from calculators.models.living.doubts import UNKNOWNS, moved, student
+from calculators.models.living.draws import drawn_anew
 from calculators.models.living.ensemble import LEAST_EFFECTIVE, Ensemble, ensemble
 from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan
 from calculators.models.living.maths import FLOATS
@@ -235,3 +236,17 @@ def test_bands_hold_in_the_model_s_own_world() -> None:
         band = before.corrected(readings(world, number, 5)[:2], seed=number).moisture([CAST_H])
         held.append(band.low[0] <= float(world.drained(CAST_H)[number]) <= band.high[0])
     assert sum(held) >= 9
+
+
+class Highest:
+    """A generator whose number is the last one below 1."""
+
+    def random(self) -> float:
+        return 1.0 - 2.0**-53
+
+
+def test_the_last_member_is_drawn_where_weights_fall_short_of_one_by_rounding() -> None:
+    short = np.array([0.25, 0.25, 0.4999999])
+    assert list(drawn_anew(short, Highest())) == [1, 2, 2]  # type: ignore[arg-type]
+    even = drawn_anew(np.full(8, 0.125), np.random.default_rng(1))
+    assert list(even) == list(range(8))

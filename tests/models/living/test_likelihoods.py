@@ -15,12 +15,15 @@ from calculators.models.living.readings import (
     COUNT_WEIGHT,
     FREEDOM,
     AcrospireCount,
+    Basket,
     BottomTop,
     Chits,
+    Oven,
     Probe,
     Reading,
     Systematic,
     best_log_likelihood,
+    expected,
     log_likelihood,
 )
 from calculators.models.steep.course import Stage
@@ -35,6 +38,18 @@ BIAS = 0.4  # of the thermometer [K]
 
 def ours(reading: Reading) -> float:
     return float(log_likelihood(FLOATS, reading, STATES, LOT, Systematic(0.0, BIAS, 0.0), 12.5))
+
+
+def test_an_oven_reads_what_is_there_and_a_basket_by_the_barley_that_was_typed() -> None:
+    """A basket knows dry matter only from the moisture typed for its barley: by a wrong one it is wrong itself."""
+    alike = Systematic(0.6, BIAS, -0.3)
+    typed, there = 14.0, float(NOW.drained)
+    (oven,) = expected(FLOATS, Oven(NOW.hour, 44.0), STATES, LOT, alike, typed)
+    assert oven == pytest.approx(there - 0.3, abs=1e-9)
+    barley_kg = 100.0  # of it, truly, 87.5 kg are dry, and by what was typed 86.0
+    wet_kg = barley_kg * (1.0 - 0.125) / (1.0 - (there - 0.3) / 100.0)
+    (basket,) = expected(FLOATS, Basket(NOW.hour, 44.0), STATES, LOT, alike, typed)
+    assert basket == pytest.approx(100.0 * (1.0 - 86.0 / wet_kg) + 0.6, abs=1e-9)
 
 
 # A probe is good to 0.7 K, bottom and top apart to 0.7 K and three tenths of what is expected: our assumptions.

@@ -26,6 +26,7 @@ from calculators.models.living.warmth import (
     heat_capacity,
     rest_warmth,
     suction_that_holds,
+    water_for_heat,
 )
 
 AIR = air_on(temp_c=12.0, relative_humidity=80.0)
@@ -48,6 +49,12 @@ def test_a_rest_against_scipy(suction: float, factor: float) -> None:
     theirs = solve_ivp(slopes, (0.0, 12.0), [15.0, 15.0], method="Radau", rtol=1e-9, atol=1e-9).y[0][-1]
     ours = rest_warmth(**REST._replace(suction_m3_h_t=suction, factor=factor)._asdict()).end_c
     assert ours == pytest.approx(theirs, abs=0.01)
+
+
+def test_a_course_begins_at_its_beginning() -> None:
+    course = rest_warmth(**REST._asdict())
+    assert (course.hours[0], course.temps_c[0], course.evaporated_kg_t[0]) == (0.0, REST.start_c, 0.0)
+    assert course.hours == pytest.approx([0.1 * n for n in range(len(course.hours))])
 
 
 def test_energy_closes() -> None:
@@ -195,3 +202,12 @@ def test_a_doubt_of_breathing_that_is_more_than_the_law_s_own_is_refused() -> No
         after_fan_stops(**fan, factor=factor, doubt_factor=10.0 / factor)  # type: ignore[arg-type]
         with pytest.raises(OutOfRange, match="doubt_factor"):
             after_fan_stops(**fan, factor=factor, doubt_factor=10.01 / factor)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("grain", [8.0, 12.0, 15.0, 20.0])
+@pytest.mark.parametrize(("air", "humidity"), [(5.0, 90.0), (12.0, 95.0), (18.0, 30.0), (30.0, 20.0)])
+def test_water_goes_with_heat_as_the_air_takes_both(grain: float, air: float, humidity: float) -> None:
+    """Never more than all heat would evaporate at 2,200 kJ a kilogram (common practice), nor less where none goes."""
+    heat, water = carried_off(FLOATS, air_on(temp_c=air, relative_humidity=humidity), grain)
+    found = float(water_for_heat(FLOATS, air_on(temp_c=air, relative_humidity=humidity), grain))
+    assert found == pytest.approx(min(float(water) / float(heat), 1 / 2200) if heat > 1.0 else 1 / 2200, rel=1e-9)

@@ -1,14 +1,20 @@
 """What counts against a steep plan weighs what its page tells, from the edge on and not before."""
 
 import re
+from itertools import product
 from pathlib import Path
 
 import pytest
 
-from calculators.models.steep.choice import Margin, Plan
+from calculators.models.living.chitting import Corns
+from calculators.models.living.steep_run import Rests
+from calculators.models.steep.choice import Margin, Plan, choose
 from calculators.models.steep.hydration import run, steep
-from calculators.models.steep.plan import Search
+from calculators.models.steep.plan import Search, _ceil, _floor
 from calculators.models.steep.wishes import Draft, Wishes
+from calculators.rules.limit import edge
+from calculators.rules.limits.steeping import CHIT_LAST_DIP, REST_TEMP
+from calculators.rules.steep_life import Lives, judged
 from calculators.rules.steep_order import bounds
 
 BASE = steep(barley_moisture=12.5, stages=[(1, 14)]).steeping
@@ -72,3 +78,34 @@ def test_the_worst_slip_counts_whichever_way_it_goes(slips):
     course = run(SEARCH.steeping([6, 8, 2]))
     plan = Plan(Draft((6, 8, 2), 17.0, (), ()), course, Margin(*slips))
     assert plan.cost == pytest.approx(told("What the worst slip")[0] * max(map(abs, slips)))
+
+
+def test_few_chits_and_warm_rests_count_from_what_is_accepted():
+    """By the living batch, for slow and quick corns, with little air and with much."""
+    seen = set()
+    course = steep(barley_moisture=12.5, stages=[(8, 16), (8, 16), (8, 16), (12, 16), (3, 16)])
+    for middle, suction in product((14.0, 20.0, 26.0, 32.0), (0.0, 30.0, 120.0)):
+        lives = Lives(Rests(suction_m3_h_t=suction), Corns(middle_h=middle), "couch")
+        for term in judged(course, lives).against:
+            row, from_here, way = {
+                "few chits": ("Chits before the last dip", edge(CHIT_LAST_DIP.accept_low), -1),
+                "warm rest": ("A rest warmer", edge(REST_TEMP.accept_high), 1),
+            }[term.name]
+            assert way * (term.figure - from_here) > 0.0
+            assert term.cost == pytest.approx(told(row)[0] * abs(term.figure - from_here))
+            seen.add(term.name)
+    assert seen == {"few chits", "warm rest"}
+
+
+def test_the_nearest_plan_gives_up_as_few_wishes_as_can_be():
+    """No steep of immersions of 3 h gets there: one that gives up that wish alone is offered, none that breaks two."""
+    cold = choose(BASE, 10.0, Wishes(43.0, 31.0, 3.0, 6.0, 6.0, EDGES))
+    assert not cold.kept
+    assert {tuple(name for name, _ in plan.draft.broken) for plan in cold.plans} == {("longest_immersion_h",)}
+
+
+@pytest.mark.parametrize("hours", [0.5 * n for n in range(1, 60)])
+def test_the_rounding_of_a_sum_is_no_other_half_hour(hours):
+    third = hours / 3.0
+    assert _ceil(third + third + third + 1e-12) == _floor(hours - 1e-12) == hours
+    assert _ceil(hours + 0.01) == hours + 0.5 and _floor(hours - 0.01) == hours - 0.5

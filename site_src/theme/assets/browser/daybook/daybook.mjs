@@ -182,6 +182,8 @@ export class DayBook {
 
   async read() {
     const { writing } = this;
+    // At once: what is typed while a long book is being read is no draft of before.
+    const drafted = this.takeUpCarried() ? null : writing.takeUpDraft();
     try {
       if (await this.look(writing)) await quiet();
       if (this.batch && !this.book.readFrom) this.book.near = (await this.book.beside.get("sums", this.batch))?.span ?? null;
@@ -193,7 +195,7 @@ export class DayBook {
     }
     if (!this.section.isConnected || writing !== this.writing) return;
     this.changed();
-    if (!this.takeUpCarried()) await this.writing.takeUpDraft();
+    await drafted;
   }
 
   /**

@@ -44,6 +44,7 @@ export class Writing {
   open = null;
   touched = false; // the time of the line
   busy = false;
+  used = false; // a form has been opened here
   sure = ""; // the batch that is begun a second time all the same
   askedOfClock = false;
   pause = 0;
@@ -150,6 +151,7 @@ export class Writing {
     const own = this.kinds.forms.get(kind);
     if (!own) return;
     this.putAway();
+    this.used = true;
     this.open = { kind, form: own, replaces };
     this.touched = Boolean(at);
     this.head.textContent = replaces ? `Correct: ${this.kinds.labelOf(kind)}` : this.kinds.labelOf(kind);
@@ -238,7 +240,7 @@ export class Writing {
 
   async takeUpDraft() {
     const last = await draft.recallDraft(this.does.book, this.batch);
-    if (!last || this.open || this.leaving.signal.aborted) return;
+    if (!last || this.used || this.leaving.signal.aborted) return;
     this.begin(last.kind, { ...last, aside: "This line was typed before and is not in the book." });
   }
 
