@@ -8,8 +8,8 @@ The modules lie in folders of any depth; what is built stands in one folder, so 
 plainly: an import is one line, ``import * as x`` or ``import { a, b }`` from a relative address; what a module gives is
 declared with ``export`` in front and never assigned anew; another file is named by ``import("…")`` or by
 ``new URL("…", import.meta.url)``. Whatever else is found stops the build. A module that is started as a worker is
-joined with all that it imports into one file of its own. Comments that begin with ``/**`` speak of types to those who
-change the scripts, and stay at home.
+joined with all that it imports into one file of its own. Comments speak to those who change scripts and style sheets,
+and stay at home, as does the space that rules of style begin with.
 """
 
 from __future__ import annotations
@@ -35,6 +35,10 @@ _NAMED = re.compile(
 )
 _WORKER = re.compile(r'\bnew Worker\(\s*new URL\("(?P<file>\.{1,2}/[\w./-]+)", import\.meta\.url\)')
 _TYPES = re.compile(r"^[ \t]*/\*\*(?:(?!\*/).)*\*/[ \t]*\n|/\*\*(?:(?!\*/).)*\*/ ?", re.MULTILINE | re.DOTALL)
+# Code up to a comment behind it; a text on the way is passed over whole.
+_BEHIND = re.compile(r"""((?:[^"`]|"(?:\\.|[^"\\])*"|`[^`]*`)*?)[ \t]+// .*\n?""")
+_STYLE_COMMENTS = re.compile(r"""(?P<text>"[^"\n]*"|'[^'\n]*')|/\*.*?\*/""", re.DOTALL)
+_STYLE_SPACE = re.compile(r"\s*\n\s*")
 # An import of a script names its file, or begins a list; a line of Python in a text does neither.
 _LEFT = re.compile(r"^(?:import\b.*[\"'{*]|export\b).*|.*\bimport\([\"'].*", re.MULTILINE)
 _ANY_IMPORT = re.compile(r"^import\b.*", re.MULTILINE)
@@ -121,7 +125,7 @@ def join_styles(folder: Path, pages: Mapping[str, str]) -> dict[str, str]:
     if len(sheets) > 1:
         raise BuildError(f"pages ask for different style sheets: {sorted(sheets)}")
     for names in sheets:
-        text = "".join((folder / name).read_text("utf-8") for name in names)
+        text = "".join(_bare((folder / name).read_text("utf-8")) for name in names)
         for name in names:
             (folder / name).unlink()
         _tidy(folder)
@@ -144,7 +148,23 @@ def _tidy(folder: Path) -> None:
 
 
 def _read(path: Path) -> str:
-    return _TYPES.sub("", path.read_text("utf-8"))
+    return _uncommented(_TYPES.sub("", path.read_text("utf-8")))
+
+
+def _uncommented(script: str) -> str:
+    kept: list[str] = []
+    in_text = False  # one between backquotes may hold several lines
+    for line in script.splitlines(keepends=True):
+        if not in_text and line.lstrip().startswith("//"):
+            continue
+        found = None if in_text else _BEHIND.fullmatch(line)
+        kept.append(f"{found[1]}\n" if found else line)
+        in_text ^= kept[-1].count("`") % 2 == 1
+    return "".join(kept)
+
+
+def _bare(style: str) -> str:
+    return _STYLE_SPACE.sub("\n", _STYLE_COMMENTS.sub(lambda found: found["text"] or "", style)).lstrip()
 
 
 def _flat(name: str) -> str:

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from ..asking.declare import Within
 from ..models.bounds import STEEPED_MOISTURE, WEIGHT_KG
-from ..models.counts.enough import MOST_CORNS
-from ..models.gas.shut_vessel import FRESH_OXYGEN_PERCENT
-from ..models.living.breathing import GRAIN_C
-from ..models.steep.hydration import RATE_FACTOR, TEMP_REASON, WATER_TEMP_C
+from ..models.counts.ranges import MOST_CORNS
+from ..models.gas.ranges import FRESH_OXYGEN_PERCENT
+from ..models.living.ranges import GRAIN_C
+from ..models.steep.ranges import RATE_FACTOR, TEMP_REASON, WATER_TEMP_C
 from ..rules.limit import edge
 from ..rules.limits.steeping import IMMERSION
 

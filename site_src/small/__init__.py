@@ -5,5 +5,6 @@
 - ``rewrite`` writes one module anew, and stops the build at what it does not know;
 - ``patterns`` writes a regular expression as the browser reads it;
 - ``std`` holds stand-ins for library modules;
-- ``packs`` puts the modules together for the page; ``prove`` says which sheets may start there.
+- ``apart`` parts the table of sources, so that a page carries those of its sheet;
+- ``compiler`` makes bytecode of it, ``packs`` puts that together; ``prove`` says which sheets may start.
 """

@@ -13,6 +13,9 @@ from calculators.sheets import find_sheet, sheet_ids
 from site_src.cache import kept
 from site_src.settings import CACHE, SOURCE
 from site_src.small import known
+from site_src.small.apart import TABLE
+from site_src.small.compiler import PACKAGE as COMPILER
+from site_src.small.compiler import compiled, compiler
 from site_src.small.engine import LOADER, WASM, engine_files, read_engine_pins, served
 from site_src.small.reach import PACKAGE, Sources, reached
 from site_src.small.record import read_record
@@ -21,7 +24,7 @@ from site_src.taken import modules
 
 PAGE = "calculators.page"
 SMALL = SOURCE / "theme" / "assets" / "browser" / "engine" / "small"
-_SHARED_BY = 0.5  # of the sheets; what so many reach is carried to every page
+_SHARED_BY = 0.75  # of the sheets; what so many reach is carried to every page
 
 
 @dataclass(frozen=True)
@@ -43,13 +46,18 @@ class Written:
         self.sources = sources
         self.sheets = [name for name in sheet_ids() if not set(find_sheet(name).needs) & known.OTHER_ENGINE]
         self.of_page = set(reached(sources, PAGE))
-        self.of_sheet = {name: set(reached(sources, _module(name))) | self.of_page for name in self.sheets}
+        self.of_sheet = {
+            name: set(reached(sources, _module(name))) | self.of_page | self._named(name) for name in self.sheets
+        }
         count: dict[str, int] = {}
         for names in self.of_sheet.values():
             for name in names:
                 count[name] = count.get(name, 0) + 1
         self.core = self.of_page | {name for name, many in count.items() if many >= _SHARED_BY * len(self.sheets)}
         self.core |= {f"{PACKAGE.name}.{name}" for name in known.BY_A_HOUSE if f"{name}.py" in sources.extra}
+
+    def _named(self, sheet: str) -> set[str]:
+        return {f"{PACKAGE.name}.{TABLE}.{name}" for name in find_sheet(sheet).sources}
 
     def kept_texts(self, cache: Path) -> dict[str, str]:
         """What is written, made again only when a source or a file of this folder has changed."""
@@ -72,14 +80,14 @@ class Written:
         attributes, methods = defined(found)
         return {module.name: rewritten(self.sources, module, attributes, methods) for module in found}
 
-    def path(self, name: str) -> str:
+    def path(self, name: str, suffix: str = ".py") -> str:
         """The path of a module's file."""
         module = self.sources.find(name)
         assert module is not None
-        return name.replace(".", "/") + ("/__init__.py" if module.is_package else ".py")
+        return name.replace(".", "/") + ("/__init__" if module.is_package else "") + suffix
 
     def pack(self, names: set[str]) -> dict[str, bytes]:
-        """The files of some modules, by path."""
+        """What some modules are written as, by path."""
         return {self.path(name): self.texts[name].encode() for name in sorted(names)}
 
 
@@ -120,22 +128,34 @@ def made(cache: Path = CACHE, package: Path = PACKAGE, say: Callable[[str], None
     files = served(pins, engine_files(pins, cache, say))
     written = Written(Sources(package, modules()))
     written.kept_texts(cache)
-    core = {**stand_ins(), **written.pack(written.core)}
-    sheets = {name: packed(written.pack(names - written.core)) for name, names in written.of_sheet.items()}
-    digests = {name: _digest(written, name, files) for name in sheets}
+    program = compiler(pins.version)
+    if program is None:
+        say(f"{COMPILER} {pins.version} is not made for this machine: every sheet starts on the other engine")
+        return SmallEngine(b"", {}, files[LOADER], files[WASM], frozenset(), {})
+    every = written.core.union(*written.of_sheet.values())
+    made_of = compiled({**stand_ins(), **written.pack(every)}, program, cache)
+    std = {path: data for path, data in made_of.items() if path.startswith("std/")}
+
+    def files_of(names: set[str]) -> dict[str, bytes]:
+        return {path: made_of[path] for path in (written.path(name, ".mpy") for name in sorted(names))}
+
+    sheets = {name: packed(files_of(names - written.core)) for name, names in written.of_sheet.items()}
+    own = {f"{PACKAGE.name}.{name}" for name in known.BY_A_HOUSE}
+    scripts = {path.name: path.read_bytes() for path in sorted(SMALL.glob("*.mjs"))}
+    digests = {
+        name: _digest({**files, **scripts, **std, **files_of(names - own)}) for name, names in written.of_sheet.items()
+    }
     proven = read_record()
     starts_on = frozenset(
         name
         for name, digest in digests.items()
         if name in proven and proven[name].holds(digest, guarded=find_sheet(name).guarded)
     )
-    return SmallEngine(packed(core), sheets, files[LOADER], files[WASM], starts_on, digests)
+    core = packed({**std, **files_of(written.core)})
+    return SmallEngine(core, sheets, files[LOADER], files[WASM], starts_on, digests)
 
 
-def _digest(written: Written, sheet: str, files: Mapping[str, bytes]) -> str:
-    own = {f"{PACKAGE.name}.{name}" for name in known.BY_A_HOUSE}
-    parts = {**files, **stand_ins(), **written.pack(written.of_sheet[sheet] - own)}
-    parts |= {path.name: path.read_bytes() for path in sorted(SMALL.glob("*.mjs"))}
+def _digest(parts: Mapping[str, bytes]) -> str:
     whole = hashlib.sha256()
     for name, data in sorted(parts.items()):
         whole.update(f"{name} {len(data)}\n".encode() + data)

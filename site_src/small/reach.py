@@ -12,6 +12,7 @@ from typing import NoReturn
 
 from site_src.settings import ROOT, BuildError
 from site_src.small import known
+from site_src.small.apart import HEAD, TABLE, entries
 
 PACKAGE = ROOT / "calculators"
 
@@ -193,6 +194,11 @@ class Sources:
     _heads: dict[str, tuple[str, ...]] = field(default_factory=dict)
     _goes: dict[str, bool] = field(default_factory=dict)
 
+    @cached_property
+    def sources(self) -> dict[str, str]:
+        """The modules of single entries of the table of sources."""
+        return entries(self.folder / TABLE)
+
     def find(self, name: str) -> Module | None:
         """Return the module of a name, or None where there is none."""
         if name not in self._read:
@@ -211,6 +217,10 @@ class Sources:
             return None
         if len(parts) == 2 and f"{parts[1]}.py" in self.extra:
             return Module(name, self.folder / f"{parts[1]}.py", self.extra[f"{parts[1]}.py"].decode(), False)
+        if parts[1:] == [TABLE]:
+            return Module(name, self.folder / TABLE / "__init__.py", HEAD, True)
+        if len(parts) == 3 and parts[1] == TABLE and parts[2] in self.sources:
+            return Module(name, self.folder / TABLE / f"{parts[2]}.py", self.sources[parts[2]], False)
         at = self.folder.joinpath(*parts[1:])
         for path, is_package in ((at.with_suffix(".py"), False), (at / "__init__.py", True)):
             if (is_package or len(parts) > 1) and path.is_file():

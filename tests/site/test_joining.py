@@ -206,3 +206,37 @@ def test_a_text_in_another_language_may_begin_a_line_with_import(tmp_path: Path)
     (tmp_path / "start.mjs").write_text("export const START = `\nimport sys\nimport a_module\n`;\n")
     join_modules(tmp_path, "page.mjs")
     assert "import sys\nimport a_module\n" in (tmp_path / PARTS).read_text()
+
+
+COMMENTED = r"""import { twice } from "./twice.mjs";
+  // A line of its own, with a "quote and a ` in it.
+const address = "https://example.org//a // b"; // behind a text that looks like one
+const long = `
+// no comment, but a line of a text
+  x // nor this
+`;
+const quote = /["`]/.test('`') ? "// yes" : '// no'; // "and this
+const half = 6 / 2 // 3
+console.log(JSON.stringify([address, long, quote, half, twice(2)]));
+"""
+
+
+def test_comments_stay_at_home_and_texts_go_along(tmp_path: Path):
+    for name in ("apart", "joined"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "twice.mjs").write_text("// Twice.\nexport const twice = (x) => 2 * x; // times two\n")
+        (tmp_path / name / "worker.mjs").write_text(COMMENTED)
+    page = 'new Worker(new URL("./worker.mjs", import.meta.url));\n'
+    (tmp_path / "joined" / "page.mjs").write_text(page)
+    join_modules(tmp_path / "joined", "page.mjs")
+    assert said(tmp_path / "joined" / "worker.mjs") == said(tmp_path / "apart" / "worker.mjs")
+    text = (tmp_path / "joined" / "worker.mjs").read_text()
+    for gone in ("A line of its own", "behind a text", "// 3", "Twice.", "times two"):
+        assert gone not in text
+
+
+def test_comments_of_styles_stay_at_home(tmp_path: Path):
+    text = '/* why */\n.a {\n  content: "/* no */"; /* of\n  two lines */\n\n  color: red;\n}\n'
+    (tmp_path / "a.css").write_text(text)
+    join_styles(tmp_path, {"1": TestStyles().page("", "a")})
+    assert (tmp_path / STYLES).read_text() == '.a {\ncontent: "/* no */";\ncolor: red;\n}\n'

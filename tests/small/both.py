@@ -9,6 +9,8 @@ from typing import Any
 
 from site_src.node_run import run_python
 from site_src.runtime import read_pins, served_runtime
+from site_src.settings import CACHE
+from site_src.small.compiler import compiled, compiler
 from site_src.small.engine import LOADER, WASM, engine_files, read_engine_pins, served
 from site_src.small.packs import SMALL, SmallEngine, packed, stand_ins
 from site_src.small.reach import Module, Sources
@@ -31,7 +33,9 @@ def engine_of(text: str, std: dict[str, bytes] | None = None) -> SmallEngine:
     pins = read_engine_pins()
     files = served(pins, engine_files(pins))
     modules = {**(std or stand_ins()), "calculators/__init__.py": b"", "calculators/page.py": written(text).encode()}
-    return SmallEngine(packed(modules), {}, files[LOADER], files[WASM], frozenset(), {})
+    program = compiler(pins.version)
+    assert program is not None
+    return SmallEngine(packed(compiled(modules, program, CACHE)), {}, files[LOADER], files[WASM], frozenset(), {})
 
 
 def _requests(what: str, values: Sequence[Any]) -> list[str]:

@@ -5,9 +5,8 @@ import math
 from ..bounds import Bounds, check
 from .distributions import SHARE, normal_quantile
 from .intervals import CONFIDENCE, at_least, at_most, wilson
+from .ranges import MOST_CORNS as MOST_CORNS
 
-MOST_CORNS = 20_000
-"""No more is worth counting by hand; beyond it the answer is that a count does not decide."""
 MARGIN = Bounds(0.005, 0.3)
 
 

@@ -13,16 +13,14 @@ from ..bounds import Bounds, OutOfRange, check
 from ..living.breathing import SOONEST_FACTOR
 from ..living.by_day import soonest_breath, typical_breath
 from .dilution import OUTDOOR_PPM, PPM, gas_m3_h
-
-FRESH_OXYGEN_PERCENT = 20.9
-"""What an oxygen meter is set to in fresh air [% by volume] (common practice)."""
+from .ranges import DAY as DAY
+from .ranges import FRESH_OXYGEN_PERCENT as FRESH_OXYGEN_PERCENT
+from .ranges import GRAIN_TEMP_C as GRAIN_TEMP_C
 
 OXYGEN_ALARM_PERCENT = 19.5
 """Oxygen below which American law calls an atmosphere hazardous, 29 CFR 1910.146 [%]."""
 
-DAY = Bounds(0.0, 10.0)
 RESPIRATION_KW_T = Bounds(0.01, 10.0)
-GRAIN_TEMP_C = Bounds(2.0, 40.0)
 BARLEY_KG = Bounds(50.0, 300_000.0)
 HOURS_CLOSED = Bounds(0.05, 240.0)
 

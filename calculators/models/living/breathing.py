@@ -23,6 +23,8 @@ from typing import NamedTuple
 from ..bed import respiration
 from ..bounds import Bounds, OutOfRange, check
 from .maths import FLOATS, Maths, Values
+from .ranges import GRAIN_C as GRAIN_C
+from .ranges import GRAIN_REASON as GRAIN_REASON
 
 PEAK_PER_H = 3.4e-4
 """Dry matter respired at the peak at 15 C in air, a share of the dry matter an hour [1/h].
@@ -112,8 +114,6 @@ WET_TRANSFER_DELAY_H = 24.0
 """After a transfer in water breathing is 26 % lower, takes up to 28 h to recover, and peaks
 24 h later or more (Davidson & Jangaard 1978, abstract read)."""
 
-GRAIN_C = Bounds(0.0, 40.0)
-GRAIN_REASON = "Barley breathes and grows between these; in a published series none grew at 40 °C."
 CORN_MOISTURE = Bounds(5.0, 55.0)
 GROWTH_H = Bounds(0.0, 1000.0)
 GROWING_MOISTURE = 24.0

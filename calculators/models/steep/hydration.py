@@ -23,6 +23,12 @@ from ..bounds import BARLEY_MOISTURE, Bounds, OutOfRange, check
 from ..living.maths import FLOATS, Maths, Values
 from ..weights.basket import FILM_DB, FILM_DB_LIMITS
 from .course import Stage, Steep, Steeping
+from .ranges import CORN_WEIGHT as CORN_WEIGHT
+from .ranges import RATE_FACTOR as RATE_FACTOR
+from .ranges import STAGE_HOURS as STAGE_HOURS
+from .ranges import STAGES as STAGES
+from .ranges import TEMP_REASON as TEMP_REASON
+from .ranges import WATER_TEMP_C as WATER_TEMP_C
 from .spell import Spell
 from .sphere import SealedSphere, WetSphere
 
@@ -81,12 +87,6 @@ REST_FULL_H = 4.0
 Our assumption, so that a short drain to change the water is not taken for a rest.
 """
 
-WATER_TEMP_C = Bounds(2.0, 30.0)
-TEMP_REASON = "The temperature law was made for steeping water; above 30 °C barley is harmed."
-STAGE_HOURS = Bounds(0.25, 72.0)
-STAGES = Bounds(1, 20)
-CORN_WEIGHT = Bounds(20.0, 70.0)
-RATE_FACTOR = Bounds(0.25, 4.0)
 REST_FACTOR_LIMITS = Bounds(1.0, 2.5)
 FIRST_UPTAKE_DB = Bounds(-0.2, 0.2)
 ACTIVATION = Bounds(20.0, 80.0)

@@ -6,8 +6,9 @@ from ...asking.declare import Choice, Clock, Number, Option, Table
 from ...models import bounds as limits
 from ...models.bed import drum
 from ...models.bounds import Bounds
-from ...models.gas import shut_vessel
-from ...models.steep import first_uptake, hydration
+from ...models.gas import ranges as gas_ranges
+from ...models.steep import first_uptake
+from ...models.steep import ranges as steep_ranges
 from ...rules.limits.casting import MOISTURE as CAST_MOISTURE
 from ..limits import span
 
@@ -67,17 +68,17 @@ water_temp_c = number(
     "water_temp_c",
     "Water temperature",
     "C",
-    hydration.WATER_TEMP_C,
+    steep_ranges.WATER_TEMP_C,
     "Measured in the steep, not at the tap.",
     example="14",
-    reason=hydration.TEMP_REASON,
+    reason=steep_ranges.TEMP_REASON,
     shared="batch",
 )
 corn_weight_g = number(
     "corn_weight_g",
     "Thousand-corn weight",
     "g",
-    hydration.CORN_WEIGHT,
+    steep_ranges.CORN_WEIGHT,
     "Weight of a thousand corns as they are. 45 is typical; small corns drink faster.",
     example="45",
     shared="lot",
@@ -86,14 +87,14 @@ germination_day = number(
     "day",
     "Day of germination",
     "",
-    shut_vessel.DAY,
+    gas_ranges.DAY,
     "Days since the cast. 0 is grain still in the steep.",
 )
 grain_temp_c = number(
     "grain_temp_c",
     "Grain temperature",
     "C",
-    shut_vessel.GRAIN_TEMP_C,
+    gas_ranges.GRAIN_TEMP_C,
     "The warmest part of it.",
 )
 basket_g = number(
@@ -138,13 +139,13 @@ stages = Table(
     "stages",
     "Stages",
     (
-        number("hours", "Hours", "h", hydration.STAGE_HOURS, example="8"),
-        number("stage_temp_c", "Temperature", "C", hydration.WATER_TEMP_C, reason=hydration.TEMP_REASON)._replace(
+        number("hours", "Hours", "h", steep_ranges.STAGE_HOURS, example="8"),
+        number("stage_temp_c", "Temperature", "C", steep_ranges.WATER_TEMP_C, reason=steep_ranges.TEMP_REASON)._replace(
             optional=True
         ),
     ),
     min_rows=1,
-    max_rows=int(hydration.STAGES.high),
+    max_rows=int(steep_ranges.STAGES.high),
     hint="Immersion and air rest by turns, beginning with an immersion. A temperature only where it "
     "differs: of the water when wet, of the grain in a rest.",
     row_names=("immersion", "air rest"),
@@ -155,7 +156,7 @@ rate_factor = number(
     "rate_factor",
     "Rate factor",
     "",
-    hydration.RATE_FACTOR,
+    steep_ranges.RATE_FACTOR,
     "1 for a typical barley; more for one that drinks faster.",
     default="1",
     shared="batch",

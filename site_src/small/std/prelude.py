@@ -162,23 +162,22 @@ def total(items, start=0):
         start = start + one
     else:
         return start
-    whole, lost = start, 0.0
-    if not isinstance(start, float):
-        whole = start + one
-        one = 0.0
-    while True:
-        if isinstance(one, float):
+    whole, lost = start + one, 0.0
+    if isinstance(start, float):
+        lost = (start - whole) + one if abs(start) >= abs(one) else (one - whole) + start
+    is_kind, real = isinstance, float  # a name that is built in is looked up at each use
+    for one in items:
+        if is_kind(one, real):
             now = whole + one
-            lost += (whole - now) + one if abs(whole) >= abs(one) else (one - now) + whole
+            if whole >= one >= -whole or whole <= one <= -whole:  # the larger first, without a call of abs for each
+                lost += (whole - now) + one
+            else:
+                lost += (one - now) + whole
             whole = now
-        elif isinstance(one, (int, bool)):
+        elif is_kind(one, (int, bool)):
             whole += float(one)
         else:
             raise TypeError("a sum of floats and other things")
-        try:
-            one = next(items)
-        except StopIteration:
-            break
     if lost and lost - lost == 0.0:
         return whole + lost
     return whole
@@ -255,9 +254,9 @@ def shown(x):
 
 
 def formatted(x, form):
-    if hasattr(x, "_formatted"):
-        return x._formatted(form)
-    if isinstance(x, (str, bool)) or not isinstance(x, (float, int)):
+    if not isinstance(x, (float, int)):  # a number is asked for most
+        if hasattr(x, "_formatted"):
+            return x._formatted(form)
         raise Elsewhere("the format " + form)
     if form[0] == ",":
         return _grouped(formatted(x, form[1:]))

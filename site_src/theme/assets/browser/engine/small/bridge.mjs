@@ -1,16 +1,25 @@
 // What the small engine lacks and a browser has: exact figures as text, regular expressions, Unicode.
 // Whole numbers beyond 32 bits are cut on the way, so numbers come in as floats and go out as text.
 
-const SPACE = "\\t-\\r\\x1c-\\x20\\x85\\xa0\\u1680\\u2000-\\u200a\\u2028\\u2029\\u202f\\u205f\\u3000";
+const BESIDE_NUMBERS = "\\t-\\r\\x20\\x85\\xa0\\u1680\\u2000-\\u200a\\u2028\\u2029\\u202f\\u205f\\u3000";
+const SPACE = `\\x1c-\\x1f${BESIDE_NUMBERS}`; // `float` and `int` take no separator sign for white space, `strip` does
 const FRONT = new RegExp(`^[${SPACE}]+`, "u");
 const BEHIND = new RegExp(`[${SPACE}]+$`, "u");
 const BETWEEN = new RegExp(`[${SPACE}]+`, "u");
+const AROUND = new RegExp(`^[${BESIDE_NUMBERS}]+|[${BESIDE_NUMBERS}]+$`, "gu");
 
 /** @param {number} x */
 const odd = (x) => (Number.isNaN(x) ? "nan" : x > 0 ? "inf" : "-inf");
 
 /** @param {string} digits whether they are a five and nothing but zeros behind it */
 const isHalf = (digits) => /^50*$/.test(digits);
+
+/**
+ * Whether a number can be an exact half at so many decimals: half of a power of ten is an odd multiple of that power of two.
+ * @param {number} size
+ * @param {number} decimals
+ */
+const mayBeHalf = (size, decimals) => (size * 2 ** (decimals + 1)) % 2 === 1;
 
 /** @param {string} text whether its last digit is even */
 const isEven = (text) => "02468".includes(text.at(-1) ?? "");
@@ -27,7 +36,7 @@ export function fixed(x, decimals) {
   if (size >= 1e21) return sign + BigInt(size) + (decimals ? `.${"0".repeat(decimals)}` : "");
   const text = size.toFixed(decimals);
   // Only a number with few bits behind the point is an exact half, and then more decimals say so.
-  if (decimals > 22) return sign + text;
+  if (decimals > 22 || !mayBeHalf(size, decimals)) return sign + text;
   const long = size.toFixed(Math.min(decimals + 30, 100));
   const cut = long.indexOf(".") + 1 + decimals;
   if (!isHalf(long.slice(cut)) || !isHalf(size.toFixed(Math.min(decimals + 60, 100)).slice(cut))) return sign + text;
@@ -65,9 +74,12 @@ export function general(x, digits) {
   const size = Math.abs(x);
   const sign = x < 0 ? "-" : "";
   let [figures, power] = size.toExponential(count - 1).split("e");
-  const [long, longPower] = size.toExponential(Math.min(100, count + 59)).split("e");
-  const all = long.replace(".", "");
-  if (isHalf(all.slice(count)) && isEven(all.slice(0, count))) [figures, power] = [all.slice(0, count), longPower];
+  const decimals = count - 1 - Number(power); // one more where the figure was rounded up to a power of ten
+  if (mayBeHalf(size, decimals) || mayBeHalf(size, decimals + 1)) {
+    const [long, longPower] = size.toExponential(Math.min(100, count + 59)).split("e");
+    const all = long.replace(".", "");
+    if (isHalf(all.slice(count)) && isEven(all.slice(0, count))) [figures, power] = [all.slice(0, count), longPower];
+  }
   const all10 = figures.replace(".", "");
   const exponent = Number(power);
   if (exponent < -4 || exponent >= count) {
@@ -106,7 +118,7 @@ function worth(letter) {
 }
 
 /** @param {string} text */
-const plainDigits = (text) => stripped(text, 3).replace(/\p{Nd}/gu, worth);
+const plainDigits = (text) => text.replace(AROUND, "").replace(/\p{Nd}/gu, worth);
 
 /**
  * What Python's `float` reads, in plain digits; nothing where it reads none.
