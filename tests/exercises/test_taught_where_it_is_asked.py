@@ -49,7 +49,7 @@ def test_its_page_holds_the_formula(name):
         ("procedures/floor-germination", "= 364 litres", 9000 * 2 / 55 / 0.9),
         ("procedures/kiln-hand-over", "= 3,844 kg", 9000 * 41 / 96),
         ("procedures/kiln-hand-over", "= 7.8 %", 100 * (6000 * 0.88 - 5100 * 0.955) / (6000 * 0.88)),
-        ("procedures/store-through-the-year", "= 135 days", (100 - 100 * 13.75 / 27.5) / 100 * 270),
+        ("procedures/store-through-the-year", "= 135 days", (100 - 100 * 14 / 28) / 100 * 270),
         ("learning/reading-an-analysis-sheet", "100 × 80.9 ÷ 95.6 = 84.6 %", 100 * 80.9 / 95.6),
         ("learning/reading-an-analysis-sheet", "10.0 ÷ 6.25 = 1.60 %", 10 / 6.25),
         ("learning/steep-water", "8.8 × 1.18 = 10.4 kg", 8.8 * 192 / 162.14),

@@ -97,3 +97,45 @@ def test_the_engine_that_drives_the_ram_is_not_ordered_off():
     assert "stays at the controls until the body is down" in tip and "the engine drives the ram" in tip
     assert "behind or beside" in tip and "hse-tipping" in page
     assert page.index("Sample from a platform") < page.index("The driver tips"), "samples are taken before it tips"
+
+
+def test_the_box_of_the_screws_stands_before_the_first_run_of_the_turner():
+    page = read("procedures/box-germination.md")
+    assert page.index("hazards/box-screws.md") < page.index("one run of the turner")
+    look, *_, level, _moisture = steps("procedures/box-germination.md", "Load the box")
+    assert "parked, isolated, locked and tried" in look
+    assert level.startswith("Take off the locks, each person their own.") and "Count the people" in level
+
+
+def test_the_suction_fan_is_locked_before_anybody_looks_into_its_duct():
+    steep = steps("procedures/between-batches.md", "The steep")
+    (locked,) = (n for n, step in enumerate(steep) if "stop the suction fan. Isolate and lock" in step)
+    (duct,) = (n for n, step in enumerate(steep) if "suction duct" in step)
+    assert locked < duct
+
+
+def test_what_is_mouldy_is_damped_before_it_is_swept():
+    first = steps("procedures/between-batches.md", "The floor")[0]
+    assert 0 <= first.index("damped first") < first.index("Then sweep")
+
+
+def test_nobody_is_sent_to_smell_at_a_port_of_a_bin_or_at_a_foreign_load():
+    first = steps("procedures/store-through-the-year.md", "The weekly round")[0]
+    assert "a step away" in first and "Nobody holds the nose to a port" in first
+    entry = read("reference/what-goes-wrong.md").split("{#musty-load}", 1)[1].split("\n### ", 1)[0]
+    assert "Smell a handful" not in entry and "stop, leave, upwind, call" in entry
+
+
+def test_lumps_are_broken_before_the_conveyor():
+    (lumps,) = (step for step in steps("procedures/kiln-hand-over.md", "Load") if step.startswith("Break the lumps"))
+    assert "before the conveyor. Never on it or in the chute" in lumps
+
+
+def test_people_go_before_the_grain_when_a_blower_stops():
+    entry = read("reference/what-goes-wrong.md").split("{#blower-off}", 1)[1].split("\n### ", 1)[0]
+    assert entry.index("everybody away") < entry.index("drain")
+
+
+def test_no_session_has_a_sack_lifted_that_is_over_the_filter_for_everybody():
+    assert "nobody lifts it" in read("training/session-13-lifting.md").split("## Show", 1)[1].split("\n## ", 1)[0]
+    assert "nobody lifts them" in read("training/session-02-intake.md").split("## Prepare", 1)[1].split("\n## ", 1)[0]

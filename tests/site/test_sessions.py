@@ -42,7 +42,7 @@ TAKES: tuple[tuple[str, float], ...] = (
     (r"100 corns each, apart", 15),  # one person splits some 200 in half an hour
     (r"Ten minutes, then change over", 2 * 10),
     (r"100 corns as they come", 15),
-    (r"reads its half twice, a quarter of an hour", 15),
+    (r"reads it once, a quarter of an hour", 15),
 )
 
 
