@@ -168,7 +168,7 @@ QUICK = Job(
         Step("a-pair", "Makes a pair: one sample, mixed, halved, both halves begun within a quarter of an hour.",
              later=True),
         Step("oven-stands", "Says which figure stands when the oven disagrees, and what is written."),
-        Step("too-few", "Says why no corrected figure is given under [[limit:quick-pairs stop_low]] pairs."),
+        Step("too-few", "Says why no corrected figure is given under [[limit:quick-pairs stop_low]]."),
         Step("stays-beside", "Stays beside the microwave oven, and says what to do at smoke.", hazard=True),
     ),
 )  # fmt: skip
