@@ -25,6 +25,7 @@ from calculators.rules.week.house import (
     Stood,
     acts_alone,
     broken,
+    people_needed,
     water_lasts,
     whole_cost,
 )
@@ -193,6 +194,14 @@ def test_a_tank_gives_what_it_holds_and_what_comes():
     assert not water_lasts([(0, 6.0), (1, 9.0), (2, 3.1)], 3.0, 6.0)
     assert water_lasts([(0, 9.0), (1, 3.0)], 3.0, 6.0) and not water_lasts([(0, 9.0), (1, 3.1)], 3.0, 6.0)
     assert not water_lasts([(5, 9.1)], 3.0, 6.0)
+
+
+@pytest.mark.parametrize("by_day", [0, 1, 2, 3])
+def test_at_night_two_are_needed_or_more_where_the_house_says_so(by_day):
+    house = PLAIN._replace(cast_hands=by_day)
+    for hour in range(24, 72):
+        night = hour % 24 >= 22 or hour % 24 < 6
+        assert people_needed(house, hour) == (max(2, by_day) if night else by_day)
 
 
 def test_nobody_casts_or_loads_alone_at_night():

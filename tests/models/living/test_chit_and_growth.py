@@ -20,7 +20,7 @@ from calculators.models.living.chitting import (
     log_likelihood,
 )
 from calculators.models.living.maths import FLOATS
-from calculators.models.living.pace import air_share_at, air_shares, growth_after_cast, must_grow, paces
+from calculators.models.living.pace import air_share_at, air_shares, chit_pace, growth_after_cast, must_grow, paces
 
 lots = st.builds(Corns, st.floats(8.0, 60.0), st.floats(0.1, 0.6), st.floats(0.5, 1.0), st.floats(0.0, 0.4))
 
@@ -185,3 +185,11 @@ def test_length_at_share_is_the_way_back(corns: Corns, growth: float, share: flo
     if length > step:
         (under,) = shares_below(FLOATS, growth, corns, Acrospires(), (length - step,))
         assert under <= share + 1e-9
+
+
+@pytest.mark.parametrize("temp_c", [8.0, 15.0, 22.0])
+def test_days_until_are_the_days_after_which_so_many_have_chitted(temp_c: float) -> None:
+    days = days_until(share=0.6, temp_c=temp_c, corns=Corns())
+    assert days is not None
+    clock = 24.0 * days * float(chit_pace(FLOATS, temp_c))
+    assert chitted(clock_h=clock, corns=Corns()) == pytest.approx(0.6, abs=1e-6)

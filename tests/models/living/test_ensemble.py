@@ -2,6 +2,7 @@
 
 import subprocess
 import sys
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -250,3 +251,14 @@ def test_the_last_member_is_drawn_where_weights_fall_short_of_one_by_rounding() 
     assert list(drawn_anew(short, Highest())) == [1, 2, 2]  # type: ignore[arg-type]
     even = drawn_anew(np.full(8, 0.125), np.random.default_rng(1))
     assert list(even) == list(range(8))
+
+
+def test_between_two_states_a_figure_goes_straight() -> None:
+    before, after = next(
+        (a.hour, b.hour) for a, b in pairwise(BEFORE.states) if not a.steeping and b.hour - a.hour > 1.0
+    )
+    ends = [BEFORE.values("moisture", hour) for hour in (before, after)]
+    for share in (0.25, 0.5, 0.9):
+        between = BEFORE.values("moisture", before + share * (after - before))
+        assert np.allclose(between, ends[0] + share * (ends[1] - ends[0]), atol=1e-9)
+    assert float(np.abs(ends[1] - ends[0]).max()) > 0.01

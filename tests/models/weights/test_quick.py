@@ -118,6 +118,11 @@ def test_the_scatter_about_the_line_is_that_of_what_is_left() -> None:
     assert found.scatter == pytest.approx(np.sqrt((left**2).sum() / 12))
 
 
+def test_an_odd_pair_is_looked_for_from_five_on() -> None:
+    pairs = [(44.0, 45.0), (43.0, 44.05), (42.0, 42.95), (45.0, 46.02), (41.0, 48.0)]
+    assert odd_pair(pairs=pairs) == 4 and odd_pair(pairs=pairs[1:]) is None
+
+
 def test_two_pairs_know_next_to_nothing_and_one_nothing() -> None:
     assert bias(pairs=PAIRS[:1]).single == inf
     assert bias(pairs=[(44.0, 45.0), (43.0, 44.2)]).single > 2.0  # they agree within 0.2 points
