@@ -79,7 +79,12 @@ def test_pages_without_a_sheet_start_nothing(open_page: Open) -> None:
 
 def test_the_engine_starts_by_itself_and_lives_on_from_page_to_page(open_page: Open, address: str) -> None:
     workers: list[Worker] = []
-    page = open_page(path_of(SHEET), before=lambda page: note_engines(page, workers), viewport=DESK)
+
+    def before(page: Page) -> None:
+        only_python(page)  # the other is up before its steps can be read, and answers in its stead
+        note_engines(page, workers)
+
+    page = open_page(path_of(SHEET), before=before, viewport=DESK)
     expect(page.locator("[data-state]").first).to_contain_text("…")  # which step it is at
     page.evaluate("() => { window.sameVisit = true; }")
     answer_from_example(page, SHEET)
