@@ -31,7 +31,7 @@ def wet() -> Plate:
         "steep-wet",
         430,
         "A steep in section while it is wet",
-        "A round vessel with a cone below. Barley lies under water that stands a hand's breadth above it. The water "
+        "A round vessel with a cone below. Barley lies under water that stands a hand’s breadth above it. The water "
         "runs over a weir on the right, and carries light corns to a screen in a trough. An air pipe enters the "
         "cone and "
         "ends in a ring with holes; bubbles rise through the grain. Fresh water comes in from below. A perforated "

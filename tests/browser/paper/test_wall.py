@@ -109,7 +109,8 @@ def test_every_step_every_danger_and_every_limit_is_on_it(sheets: dict[str, Prin
 
 def plain(markdown: str) -> str:
     """What is read of a line of Markdown."""
-    return " ".join(re.sub(r"\[([^\]]+)\]\([^)]*\)", r"\1", markdown).replace("**", "").split())
+    told = re.sub(r"\[([^\]]+)\]\([^)]*\)", r"\1", markdown).replace("**", "")
+    return " ".join(re.sub(r"(?<=\w)'", "’", told).split())
 
 
 @needs_poppler
