@@ -22,6 +22,7 @@ from playwright.sync_api import Page, Playwright, Route, sync_playwright
 
 from bench.browser import CASES, CountingServer, bare_site, browser, running, see_bare, see_sheet, visits
 from calculators.asking.answer import example_of
+from calculators.asking.declare import is_private
 from calculators.sheets import find_sheet
 from site_src.build import build
 from site_src.compress import compress_file
@@ -160,6 +161,8 @@ def recomputes(
 
     for sheet_id in re.findall(r'"([\w-]+)"', listed[1]):
         sheet = find_sheet(sheet_id)
+        if any(map(is_private, sheet.questions)):
+            continue  # no link carries what is about a person
         case = "&".join(f"{name}={quote(text)}" for name, text in example_of(sheet).items())
         with tempfile.TemporaryDirectory() as profile:
             context = browser(playwright, profile)

@@ -1,7 +1,7 @@
 // Put into the page before its own scripts: times the worker's answers, the page's drawing, and the page's stalls.
 const NativeWorker = Worker;
-const asked = []; // the moments of the requests
-const replies = []; // milliseconds that the worker says it took
+const asked = (window.asked = []); // the moments of the requests
+const replies = (window.replies = []); // milliseconds that the worker says it took
 window.Worker = class extends NativeWorker {
   constructor(...words) {
     super(...words);
