@@ -57,7 +57,7 @@ wall: .venv/site.stamp chromium
 
 # What is compiled once is read by both processes of the tests and by every Python that they start.
 test fuzz: export PYTHONDONTWRITEBYTECODE =
-# Three at a time: a third of the time of a browser's test goes by in waiting, for a page or for a pause that is meant.
+# Two at a time: a third one would find no core free, and brings tests past their time.
 test: check chromium
 	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25 || \
 		{ echo "Once more, alone on the machine: what failed"; \
