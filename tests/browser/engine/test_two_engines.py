@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 import re
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -277,14 +278,23 @@ def test_python_takes_over_once_it_is_up_and_the_small_engine_goes(open_page: Op
     assert len(engines.small) == len(engines.python) == 1
 
 
-def test_the_basket_s_answer_in_time_on_a_bad_line(browser: Browser, address: str) -> None:
-    """400 kbit/s and 300 ms, nothing of the site on the device: the answer comes, and nothing is fetched behind it."""
+@contextmanager
+def on_a_bad_line(browser: Browser, address: str) -> Iterator[tuple[Page, str]]:
+    """A page with nothing of the site on its device, and the address at 400 kbit/s and 300 ms."""
     server = urlsplit(address)
     assert server.port
     with slow_line(server.port, bytes_a_second=50_000, delay_s=0.3) as port:
         own = f"http://127.0.0.1:{port}{server.path}"
         watch = Watch(own)
         page = watch.new_page(browser)
+        yield page, own
+        page.context.close()
+        watch.check()
+
+
+def test_the_basket_s_answer_in_time_on_a_bad_line(browser: Browser, address: str) -> None:
+    """400 kbit/s and 300 ms, nothing of the site on the device: the answer comes, and nothing is fetched behind it."""
+    with on_a_bad_line(browser, address) as (page, own):
         engines = Engines(page)
         began = time.monotonic()
         page.goto(own + path_of(BASKET), wait_until="commit")
@@ -298,19 +308,12 @@ def test_the_basket_s_answer_in_time_on_a_bad_line(browser: Browser, address: st
         page.wait_for_timeout(3000)
         assert not engines.asked, "Python is fetched over a bad line, and nobody has asked for it"
         assert took < 25  # 10 on a machine that does nothing else: make bench measures it
-        page.context.close()
-        watch.check()
 
 
 @pytest.mark.parametrize("path", ["training/exercises/", path_of(WITH_NUMPY)])
 def test_a_page_opened_on_a_bad_line_asks_before_python_is_fetched(browser: Browser, address: str, path: str) -> None:
     """What such a page knows of the line is how its own files came; a quick one is not asked about (other tests)."""
-    server = urlsplit(address)
-    assert server.port
-    with slow_line(server.port, bytes_a_second=50_000, delay_s=0.3) as port:
-        own = f"http://127.0.0.1:{port}{server.path}"
-        watch = Watch(own)
-        page = watch.new_page(browser)
+    with on_a_bad_line(browser, address) as (page, own):
         engines = Engines(page)
         page.goto(own + path, wait_until="commit")
         offer = page.locator(".more-offer")
@@ -318,8 +321,6 @@ def test_a_page_opened_on_a_bad_line_asks_before_python_is_fetched(browser: Brow
         expect(offer).to_contain_text(asks, timeout=READY)
         page.wait_for_timeout(2000)
         assert not engines.asked and not engines.python
-        page.context.close()
-        watch.check()
 
 
 def shown(page: Page, sheets: list[Sheet], address: str) -> dict[str, dict[str, str]]:
