@@ -5,9 +5,12 @@ from __future__ import annotations
 import logging
 import shutil
 from collections.abc import Callable
+from functools import partial
+from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
+from jinja2 import Environment, FileSystemBytecodeCache
 from mkdocs.commands.build import build as mkdocs_build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, MkDocsException
@@ -91,6 +94,7 @@ def build(
             config.docs_dir = str(own.docs)
             config.nav = [*(config.nav or []), *own.nav]
             config.extra_css = [*config.extra_css, _OF_HOUSE]
+        config.plugins.events["env"].append(partial(_with_kept_templates, cache=cache))
         mkdocs_build(config)
         if not own:
             (fresh / _OF_HOUSE).unlink(missing_ok=True)
@@ -111,6 +115,14 @@ def build(
     fresh.rename(site)
     shutil.rmtree(former, ignore_errors=True)
     return site
+
+
+def _with_kept_templates(env: Environment, *, cache: Path, **_: Any) -> Environment:
+    """Have the theme's templates compiled once: each is kept until its text changes."""
+    folder = cache / "templates" / f"jinja-{version('jinja2')}"
+    folder.mkdir(parents=True, exist_ok=True)
+    env.bytecode_cache = FileSystemBytecodeCache(str(folder))
+    return env
 
 
 def _log_to_terminal() -> None:

@@ -12,6 +12,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 _DAYS = 14
+_DAY = 86400
 _DIGEST_BYTES = 32
 
 
@@ -38,8 +39,12 @@ def write_whole(path: Path, data: bytes) -> None:
 
 
 def tidy(folder: Path) -> None:
-    """Delete what no build has used for two weeks."""
-    oldest = time.time() - _DAYS * 86400
+    """Delete what no build has used for two weeks; looked for once a day, since there may be many thousand files."""
+    now = time.time()
+    looked = folder.with_name(f"{folder.name}.looked-through")
+    if looked.is_file() and now - looked.stat().st_mtime < _DAY:
+        return
     for path in folder.iterdir():
-        if path.stat().st_mtime < oldest:
+        if path.stat().st_mtime < now - _DAYS * _DAY:
             path.unlink(missing_ok=True)
+    looked.touch()

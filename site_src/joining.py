@@ -40,7 +40,7 @@ _BEHIND = re.compile(r"""((?:[^"`]|"(?:\\.|[^"\\])*"|`[^`]*`)*?)[ \t]+// .*\n?""
 _STYLE_COMMENTS = re.compile(r"""(?P<text>"[^"\n]*"|'[^'\n]*')|/\*.*?\*/""", re.DOTALL)
 _STYLE_SPACE = re.compile(r"\s*\n\s*")
 # An import of a script names its file, or begins a list; a line of Python in a text does neither.
-_LEFT = re.compile(r"^(?:import\b.*[\"'{*]|export\b).*|.*\bimport\([\"'].*", re.MULTILINE)
+_LEFT = re.compile(r"^(?:import\b.*[\"'{*]|export\b).*|^.*\bimport\([\"'].*", re.MULTILINE)
 _ANY_IMPORT = re.compile(r"^import\b.*", re.MULTILINE)
 _BARE_META = re.compile(r".*\bimport\.meta\b.*")
 _LINKS = re.compile(r'<link rel="stylesheet" href="(?P<place>[^"]*assets/browser/)(?P<file>[\w/-]+\.css)">\s*')

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import os.path
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from pathlib import Path
+from typing import NamedTuple
 from urllib.parse import unquote, urlsplit
 
 from site_src.htmlfacts import PageFacts
@@ -57,23 +58,39 @@ def check_links(facts: Mapping[str, PageFacts], site: Path, site_url: str) -> No
         Names every fault found.
     """
     faults = []
+    there = _There.of(site)
     for page, found in facts.items():
         faults += [f"{page}: {fault}" for fault in found.against_policy]
         for address in found.fetched:
             if _is_foreign(address, site_url):
                 faults.append(f"{page}: fetches {address} from another origin")
         for address in [*found.links, *found.fetched]:
-            if not _is_foreign(address, site_url) and (fault := _fault(address, page, facts, site, site_url)):
+            if not _is_foreign(address, site_url) and (fault := _fault(address, page, facts, there, site_url)):
                 faults.append(f"{page}: {fault}")
     for style in sorted(site.rglob("*.css")):
         name = style.relative_to(site).as_posix()
         for address in _style_addresses(style.read_text("utf-8")):
             if _is_foreign(address, site_url):
                 faults.append(f"{name}: fetches {address} from another origin")
-            elif fault := _fault(address, name, facts, site, site_url):
+            elif fault := _fault(address, name, facts, there, site_url):
                 faults.append(f"{name}: {fault}")
     if faults:
         raise BuildError("Faults in the built site:\n  " + "\n  ".join(dict.fromkeys(faults)))
+
+
+class _There(NamedTuple):
+    """The paths of all files and folders of a site, read once: pages have tens of thousands of links to few of them."""
+
+    files: Set[str]
+    folders: Set[str]
+
+    @classmethod
+    def of(cls, site: Path) -> _There:
+        is_folder = {path.relative_to(site).as_posix(): path.is_dir() for path in [site, *site.rglob("*")]}
+        return cls(
+            {name for name, folder in is_folder.items() if not folder},
+            {name for name, folder in is_folder.items() if folder},
+        )
 
 
 def _style_addresses(css: str) -> Iterator[str]:
@@ -90,7 +107,7 @@ def _is_foreign(address: str, site_url: str) -> bool:
     return bool(parts.scheme or parts.netloc)
 
 
-def _fault(address: str, page: str, facts: Mapping[str, PageFacts], site: Path, site_url: str) -> str:
+def _fault(address: str, page: str, facts: Mapping[str, PageFacts], there: _There, site_url: str) -> str:
     """Return what is wrong with an internal address, or nothing."""
     parts = urlsplit(address)
     if parts.scheme in _LEFT_ALONE:
@@ -102,17 +119,16 @@ def _fault(address: str, page: str, facts: Mapping[str, PageFacts], site: Path, 
             return f"{address} leads out of the site"
         target = path[len(base) :]
     else:
-        target = os.path.normpath(f"{Path(page).parent.as_posix()}/{path}") if path else page
-    if target.startswith(".."):
+        target = f"{page.rpartition('/')[0]}/{path}".lstrip("/") if path else page
+    name = os.path.normpath(target).replace(os.sep, "/")
+    if name.startswith(".."):
         return f"{address} leads out of the site"
-    place = site / target
-    if place.is_dir():
+    if name in there.folders:
         if path and not path.endswith(("/", ".")):
             return f"{address} lacks its closing slash"
-        place = place / "index.html"
-    if not place.is_file():
+        name = os.path.normpath(f"{name}/index.html").replace(os.sep, "/")
+    if name not in there.files:
         return f"{address} leads nowhere"
-    name = place.relative_to(site).as_posix()
     anchor = unquote(parts.fragment)
     if anchor and name in facts and anchor not in facts[name].anchors:
         return f"{address} names an anchor that is not there"

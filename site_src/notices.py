@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from importlib.metadata import distribution
 from pathlib import Path
 
@@ -29,6 +30,7 @@ def write_notices(site: Path, pins: Pins) -> None:
         (target / name).write_text(text, "utf-8")
 
 
+@cache
 def _installed(project: str) -> dict[str, bytes]:
     return {str(path): path.read_binary() for path in distribution(project).files or [] if "licenses" in path.parts}
 

@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Mapping
+import sys
+from collections import Counter
+from collections.abc import Callable, Mapping, Set
 from dataclasses import dataclass
-from functools import cached_property
 from pathlib import Path
 
 from calculators.sheets import find_sheet, sheet_ids
-from site_src.cache import kept
+from site_src.cache import kept, tidy
 from site_src.settings import CACHE, SOURCE
 from site_src.small import known
 from site_src.small.apart import TABLE
 from site_src.small.compiler import PACKAGE as COMPILER
 from site_src.small.compiler import compiled, compiler
 from site_src.small.engine import LOADER, WASM, engine_files, read_engine_pins, served
-from site_src.small.reach import PACKAGE, Sources, reached
+from site_src.small.reach import PACKAGE, Sources, installed, reached
 from site_src.small.record import read_record
 from site_src.small.rewrite import defined, rewritten
 from site_src.taken import modules
@@ -40,55 +41,70 @@ class SmallEngine:
 
 
 class Written:
-    """The modules of all plain sheets, written for the small engine."""
+    """The modules of all plain sheets, written for the small engine; anew only when what they are made of has changed.
 
-    def __init__(self, sources: Sources) -> None:
-        self.sources = sources
-        self.sheets = [name for name in sheet_ids() if not set(find_sheet(name).needs) & known.OTHER_ENGINE]
-        self.of_page = set(reached(sources, PAGE))
-        self.of_sheet = {
-            name: set(reached(sources, _module(name))) | self.of_page | self._named(name) for name in self.sheets
-        }
-        count: dict[str, int] = {}
-        for names in self.of_sheet.values():
-            for name in names:
-                count[name] = count.get(name, 0) + 1
-        self.core = self.of_page | {name for name, many in count.items() if many >= _SHARED_BY * len(self.sheets)}
-        self.core |= {f"{PACKAGE.name}.{name}" for name in known.BY_A_HOUSE if f"{name}.py" in sources.extra}
+    Attributes
+    ----------
+    texts : Mapping[str, str]
+        What the small engine runs, by the full name of the module.
+    core : frozenset[str]
+        The modules that every page carries.
+    of_sheet : Mapping[str, frozenset[str]]
+        All that a sheet runs from, by sheet.
+    """
 
-    def _named(self, sheet: str) -> set[str]:
-        return {f"{PACKAGE.name}.{TABLE}.{name}" for name in find_sheet(sheet).sources}
-
-    def kept_texts(self, cache: Path) -> dict[str, str]:
-        """What is written, made again only when a source or a file of this folder has changed."""
-        key = hashlib.sha256()
-        for path in sorted(Path(__file__).parent.rglob("*.py")):
-            key.update(path.read_bytes())
-        for name in sorted(self.core.union(*self.of_sheet.values())):
-            module = self.sources.find(name)
-            key.update(f"{name} {module.text if module else ''}".encode())
-        data = kept(cache / "small" / f"{key.hexdigest()}.json", lambda: json.dumps(self.texts).encode())
-        found: dict[str, str] = json.loads(data)
-        self.__dict__["texts"] = found
-        return found
-
-    @cached_property
-    def texts(self) -> dict[str, str]:
-        """What the small engine runs, by the full name of the module."""
-        every = sorted(self.core.union(*self.of_sheet.values()))
-        found = [module for name in every if (module := self.sources.find(name)) is not None]
-        attributes, methods = defined(found)
-        return {module.name: rewritten(self.sources, module, attributes, methods) for module in found}
+    def __init__(self, sources: Sources, cache: Path = CACHE) -> None:
+        folder = cache / "small" / "written"
+        held = json.loads(kept(folder / f"{_key(sources)}.json", lambda: json.dumps(_written(sources)).encode()))
+        tidy(folder)
+        self.texts: Mapping[str, str] = held["texts"]
+        self.core = frozenset(held["core"])
+        self.of_sheet = {name: frozenset(names) for name, names in held["of_sheet"].items()}
+        self._packages = frozenset(held["packages"])
 
     def path(self, name: str, suffix: str = ".py") -> str:
         """The path of a module's file."""
-        module = self.sources.find(name)
-        assert module is not None
-        return name.replace(".", "/") + ("/__init__" if module.is_package else "") + suffix
+        return name.replace(".", "/") + ("/__init__" if name in self._packages else "") + suffix
 
-    def pack(self, names: set[str]) -> dict[str, bytes]:
+    def pack(self, names: Set[str]) -> dict[str, bytes]:
         """What some modules are written as, by path."""
         return {self.path(name): self.texts[name].encode() for name in sorted(names)}
+
+
+def _key(sources: Sources) -> str:
+    """A digest of all that is read on the way to what the small engine runs: another digest, written anew."""
+    key = hashlib.sha256(repr((sys.version_info, _plain_sheets())).encode())
+    read = [*sorted(Path(__file__).parent.rglob("*.py")), *sorted(sources.folder.rglob("*.py"))]
+    read += [path for name in sorted(known.INSTALLED) if (path := installed(name))]
+    for name, data in [*((str(path), path.read_bytes()) for path in read), *sorted(sources.extra.items())]:
+        key.update(f"{name} {len(data)}\n".encode() + data)
+    return key.hexdigest()
+
+
+def _plain_sheets() -> dict[str, tuple[str, ...]]:
+    """The sheets that ask for no library of the other engine, each with the sources that it names."""
+    sheets = map(find_sheet, sheet_ids())
+    return {one.id: tuple(one.sources) for one in sheets if not set(one.needs) & known.OTHER_ENGINE}
+
+
+def _written(sources: Sources) -> dict[str, object]:
+    """All of `Written`, as JSON can hold it."""
+    of_page = set(reached(sources, PAGE))
+    of_sheet = {
+        name: set(reached(sources, _module(name))) | of_page | {f"{PACKAGE.name}.{TABLE}.{one}" for one in named}
+        for name, named in _plain_sheets().items()
+    }
+    count = Counter(name for names in of_sheet.values() for name in names)
+    core = of_page | {name for name, many in count.items() if many >= _SHARED_BY * len(of_sheet)}
+    core |= {f"{PACKAGE.name}.{name}" for name in known.BY_A_HOUSE if f"{name}.py" in sources.extra}
+    modules_of = [module for name in sorted(core.union(*of_sheet.values())) if (module := sources.find(name))]
+    attributes, methods = defined(modules_of)
+    return {
+        "texts": {module.name: rewritten(sources, module, attributes, methods) for module in modules_of},
+        "core": sorted(core),
+        "of_sheet": {name: sorted(names) for name, names in of_sheet.items()},
+        "packages": [module.name for module in modules_of if module.is_package],
+    }
 
 
 def _module(sheet: str) -> str:
@@ -126,8 +142,7 @@ def made(cache: Path = CACHE, package: Path = PACKAGE, say: Callable[[str], None
     """
     pins = read_engine_pins()
     files = served(pins, engine_files(pins, cache, say))
-    written = Written(Sources(package, modules()))
-    written.kept_texts(cache)
+    written = Written(Sources(package, modules()), cache)
     program = compiler(pins.version)
     if program is None:
         say(f"{COMPILER} {pins.version} is not made for this machine: every sheet starts on the other engine")
@@ -136,7 +151,7 @@ def made(cache: Path = CACHE, package: Path = PACKAGE, say: Callable[[str], None
     made_of = compiled({**stand_ins(), **written.pack(every)}, program, cache)
     std = {path: data for path, data in made_of.items() if path.startswith("std/")}
 
-    def files_of(names: set[str]) -> dict[str, bytes]:
+    def files_of(names: Set[str]) -> dict[str, bytes]:
         return {path: made_of[path] for path in (written.path(name, ".mpy") for name in sorted(names))}
 
     sheets = {name: packed(files_of(names - written.core)) for name, names in written.of_sheet.items()}

@@ -176,6 +176,14 @@ def _wanted_of(name: str, text: str) -> str:
     return own + "\n" + "\n".join(ast.unparse(node) for node in dict.fromkeys(lines))
 
 
+def installed(name: str) -> Path:
+    """Return the file of an installed library."""
+    spec = find_spec(name)
+    if spec is None or spec.origin is None:
+        raise BuildError(f"{name} is not installed. Install the site's requirements.")
+    return Path(spec.origin)
+
+
 def _bound(node: ast.stmt) -> list[ast.Name]:
     if isinstance(node, ast.FunctionDef):
         return [ast.Name(node.name)]
@@ -208,10 +216,7 @@ class Sources:
     def _load(self, name: str) -> Module | None:
         parts = name.split(".")
         if parts[0] in known.INSTALLED:
-            spec = find_spec(name)
-            if spec is None or spec.origin is None:
-                raise BuildError(f"{name} is not installed. Install the site's requirements.")
-            path = Path(spec.origin)
+            path = installed(name)
             return Module(name, path, _wanted_of(name, path.read_text("utf-8")), False)
         if parts[0] != self.folder.name:
             return None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import json
 import math
+import shutil
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -118,8 +119,48 @@ class TestTheCompiler:
         assert compiled({"a.py": b"x = 1\n"}, program, tmp_path) == once and list(once) == ["a.mpy"]
 
 
+class TestWritten:
+    """What the small engine runs is kept; whatever it is made of changes, it is made again."""
+
+    @pytest.fixture
+    def times(self, monkeypatch) -> list[str]:
+        found: list[str] = []
+
+        def anew(sources: Sources) -> dict[str, object]:
+            found.append("made")
+            return {"texts": {}, "core": [], "of_sheet": {}, "packages": []}
+
+        monkeypatch.setattr(packs, "_written", anew)
+        return found
+
+    def test_once_for_the_same_sources(self, times, tmp_path):
+        Written(Sources(), tmp_path)
+        Written(Sources(), tmp_path)
+        assert len(times) == 1
+
+    def test_anew_after_a_change_of_any_source(self, times, tmp_path):
+        package = tmp_path / "calculators"
+        shutil.copytree(PACKAGE, package, ignore=shutil.ignore_patterns("__pycache__"))
+        Written(Sources(package), tmp_path)
+        changed = package / "models" / "bounds.py"
+        changed.write_text(changed.read_text("utf-8") + "\n", "utf-8")
+        Written(Sources(package), tmp_path)
+        assert len(times) == 2
+        changed.with_name("added.py").write_text("", "utf-8")
+        Written(Sources(package), tmp_path)
+        assert len(times) == 3
+
+    def test_anew_for_a_house_and_for_what_a_sheet_names(self, times, tmp_path, monkeypatch):
+        Written(Sources(), tmp_path)
+        Written(Sources(extra={"house_data.py": b"HOUSE = {}\n"}), tmp_path)
+        assert len(times) == 2
+        monkeypatch.setattr(packs, "find_sheet", lambda name: find_sheet(name)._replace(sources=()))
+        Written(Sources(), tmp_path)
+        assert len(times) == 3
+
+
 def test_every_figure_of_the_sheets_is_read_to_the_last_bit():
-    texts = [*Written(Sources()).kept_texts(CACHE).values(), *(data.decode() for data in stand_ins().values())]
+    texts = [*Written(Sources()).texts.values(), *(data.decode() for data in stand_ins().values())]
     found = sorted(_figures(texts))
     assert len(found) > 350
     text = "import json\nfound = [" + ", ".join(map(repr, found)) + "]\n\n\n"
