@@ -19,6 +19,7 @@ from pymdownx.superfences import SuperFencesException
 
 from calculators import __version__
 from calculators.asking.figures import day_words
+from site_src.cache import tidy
 from site_src.checked import read_through
 from site_src.corrections import FILE, read_corrections
 from site_src.earlier import carry_over, named
@@ -121,6 +122,7 @@ def _with_kept_templates(env: Environment, *, cache: Path, **_: Any) -> Environm
     """Have the theme's templates compiled once: each is kept until its text changes."""
     folder = cache / "templates" / f"jinja-{version('jinja2')}"
     folder.mkdir(parents=True, exist_ok=True)
+    tidy(folder)
     env.bytecode_cache = FileSystemBytecodeCache(str(folder))
     return env
 

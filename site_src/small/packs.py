@@ -74,9 +74,11 @@ class Written:
 def _key(sources: Sources) -> str:
     """A digest of all that is read on the way to what the small engine runs: another digest, written anew."""
     key = hashlib.sha256(repr((sys.version_info, _plain_sheets())).encode())
-    read = [*sorted(Path(__file__).parent.rglob("*.py")), *sorted(sources.folder.rglob("*.py"))]
-    read += [path for name in sorted(known.INSTALLED) if (path := installed(name))]
-    for name, data in [*((str(path), path.read_bytes()) for path in read), *sorted(sources.extra.items())]:
+    read = {name: installed(name).read_bytes() for name in sorted(known.INSTALLED)}
+    for folder in (Path(__file__).parent, sources.folder):  # wherever the repository lies
+        paths = sorted(folder.rglob("*.py"))
+        read |= {f"{folder.name}/{path.relative_to(folder).as_posix()}": path.read_bytes() for path in paths}
+    for name, data in [*read.items(), *sorted(sources.extra.items())]:
         key.update(f"{name} {len(data)}\n".encode() + data)
     return key.hexdigest()
 

@@ -227,15 +227,20 @@ MOVED = {
 }  # fmt: skip
 
 
+@pytest.fixture(scope="module")
+def unmoved(tmp_path_factory: pytest.TempPathFactory) -> Any:
+    """What every sheet answers where no limit is moved."""
+    place = tmp_path_factory.mktemp("unmoved")
+    (place / "empty.toml").write_text("", "utf-8")
+    return json.loads(in_house(ANSWERS, place / "empty.toml", place))
+
+
 @pytest.mark.parametrize("limit", MOVED)
-def test_every_sheet_whose_answers_change_with_a_limit_is_said_to_rest_on_it(tmp_path: Path, limit: str):
+def test_every_sheet_whose_answers_change_with_a_limit_is_said_to_rest_on_it(tmp_path: Path, unmoved: Any, limit: str):
     """Held against the sheets themselves: their worked cases, and cases past their stops, with the limit moved."""
-    file, empty = tmp_path / "house.toml", tmp_path / "empty.toml"
+    file, before = tmp_path / "house.toml", unmoved
     file.write_text(f"[limits.{limit}]\n{MOVED[limit]}\nreason = 'x'\noffice = 'y'\n", "utf-8")
-    empty.write_text("", "utf-8")
-    (tmp_path / "a").mkdir()
-    (tmp_path / "b").mkdir()
-    moved, before = (json.loads(in_house(ANSWERS, *one)) for one in ((file, tmp_path / "a"), (empty, tmp_path / "b")))
+    moved = json.loads(in_house(ANSWERS, file, tmp_path))
     changed = {name for name in before if before[name] != moved[name]}
     assert changed
     assert changed <= {name for name in before if f"limit {limit}" in rests_on(name)}

@@ -6,6 +6,7 @@ import ast
 import copy
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -74,7 +75,7 @@ def mutants(path: Path, root: Path) -> list[Mutant]:
     }  # fmt: skip
     named, written = _named(tree), text.splitlines()
     for which, (node, new, _) in enumerate(_changes(tree, text)):
-        old = " ".join((ast.get_source_segment(text, node) or "").split())
+        old = " ".join(_written(text, node).split())
         new = " ".join(new.split())
         within = written[node.lineno - 1].strip()
         body, place = inside.get(node, (0, 0)), lines[node]
@@ -91,6 +92,17 @@ def changed(path: Path, which: int) -> ast.Module:
             _Put(node, ast.copy_location(new, node)).visit(tree)
             return ast.fix_missing_locations(tree)
     raise IndexError(f"{path} has no change number {which}")
+
+
+@lru_cache(maxsize=1)
+def _rows(text: str) -> list[bytes]:
+    return text.encode().split(b"\n")
+
+
+def _written(text: str, node: ast.expr | ast.stmt) -> str:
+    """What stands in a file for a node; `ast.get_source_segment` would part the whole text into lines for each."""
+    rows, end = _rows(text)[node.lineno - 1 : node.end_lineno], node.end_col_offset
+    return b"\n".join([*rows[:-1], rows[-1][:end]])[node.col_offset :].decode()
 
 
 def _lines(tree: ast.Module) -> dict[ast.AST, tuple[int, int]]:
@@ -177,7 +189,7 @@ def _of(node: ast.AST, text: str) -> Iterator[ast.AST]:
         case ast.Constant(value=bool() as value):
             yield ast.Constant(not value)
         case ast.Constant(value=int() | float() as value):
-            yield ast.Constant(_stepped(value, ast.get_source_segment(text, node) or ""))
+            yield ast.Constant(_stepped(value, _written(text, node)))
         case (
             ast.If(test=ast.Name() | ast.Attribute() | ast.Call() as test)
             | ast.IfExp(test=ast.Name() | ast.Attribute() | ast.Call() as test)
