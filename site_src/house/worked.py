@@ -37,9 +37,11 @@ def with_worked(markdown: str) -> str:
 def worked_lines(sheet_id: str, given: dict[str, str]) -> Iterator[str]:
     """The box with what each case comes to, as Markdown; nothing for a guarded sheet, or where nothing is offered."""
     sheet = find_sheet(sheet_id)
+    if not (found := cases(sheet, given)):
+        return
     ours = answer(sheet, {**example_of(sheet), **given})
     shown_above = {note.text for note in _notes(ours)}
-    answered = [(case, list(_said(answer(sheet, case.typed), shown_above))) for case in cases(sheet, given)]
+    answered = [(case, list(_said(answer(sheet, case.typed), shown_above))) for case in found]
     rows = [(case, lines) for case, lines in answered if lines]
     if not rows:
         return
