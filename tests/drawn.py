@@ -15,9 +15,9 @@ import pytest
 PART = 0.25
 
 
-def drawn(count: int, least: int = 12) -> int:
-    """Return how many of so many draws are tried now, never fewer than the least."""
-    return count if os.environ.get("DRAWN") == "all" else min(count, max(least, round(PART * count)))
+def drawn(count: int, least: int = 12, part: float = PART) -> int:
+    """Return how many of so many draws are tried now: a part, and never fewer than the least."""
+    return count if os.environ.get("DRAWN") == "all" else min(count, max(least, round(part * count)))
 
 
 def settings_of(item: pytest.Item) -> hypothesis.settings | None:

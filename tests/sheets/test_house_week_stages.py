@@ -91,9 +91,10 @@ def test_a_floor_without_a_depth_takes_that_of_the_season_and_the_page_has_it():
     assert SEASON_DEPTH_CM["winter"] == 15
     blank = [["floor", "245", "", "14"]]
     for season, depth in SEASON_DEPTH_CM.items():
-        rows = table(plan(floors=blank, season=season), "floor_room")  # type: ignore[arg-type]
+        planned = plan(floors=blank, season=season)  # type: ignore[arg-type]
+        rows = table(planned, "floor_room")
         assert rows[0]["lies"] + rows[0]["more"] == pytest.approx(245 * depth / 100 * 450)
-        said = told(plan(floors=blank, season=season), "remark")  # type: ignore[arg-type]
+        said = told(planned, "remark")
         assert f"floor: the young piece lies {depth:g} cm deep" in said
         same = table(plan(floors=f"floor 245 {depth:g} 14"), "floor_room")
         assert rows == same

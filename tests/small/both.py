@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -38,35 +38,55 @@ def engine_of(text: str, std: dict[str, bytes] | None = None) -> SmallEngine:
     return SmallEngine(packed(compiled(modules, program, CACHE)), {}, files[LOADER], files[WASM], frozenset(), {})
 
 
-def _requests(what: str, values: Sequence[Any]) -> list[str]:
+Asked = Mapping[str, Sequence[Any]]
+"""Values, by the thing that they are given to."""
+
+
+def _requests(every: Asked) -> list[tuple[str, str]]:
     return [
-        json.dumps({"what": what, "values": list(values[at : at + _AT_ONCE])}) for at in range(0, len(values), _AT_ONCE)
+        (what, json.dumps({"what": what, "values": list(values[at : at + _AT_ONCE])}))
+        for what, values in every.items()
+        for at in range(0, len(values), _AT_ONCE)
     ]
 
 
-def _joined(replies: Sequence[str]) -> list[Any]:
-    return [one for reply in replies for one in json.loads(reply)]
+def _joined(every: Asked, replies: Sequence[str]) -> dict[str, list[Any]]:
+    found: dict[str, list[Any]] = {what: [] for what in every}
+    for (what, _), reply in zip(_requests(every), replies, strict=True):
+        found[what] += json.loads(reply)
+    return found
+
+
+def each_on_small(every: Asked, small: Path = SMALL, std: dict[str, bytes] | None = None) -> dict[str, list[Any]]:
+    """What the small engine gives, started once."""
+    replies = asked(engine_of(_THINGS.read_text("utf-8"), std), [("", one) for _, one in _requests(every)], small)
+    faults = [one.fault for one in replies if one.fault]
+    assert not faults, faults[0]
+    return _joined(every, [one.text for one in replies])
+
+
+def each_in_browser(every: Asked) -> dict[str, list[Any]]:
+    """What the browser's Python gives, started once."""
+    code = _THINGS.read_text("utf-8") + "\n\ndef main(requests):\n    return [respond(one) for one in requests]\n"
+    replies = run_python(code, [one for _, one in _requests(every)], runtime=served_runtime(read_pins()))
+    assert isinstance(replies, list)
+    return _joined(every, replies)
 
 
 def on_small(what: str, values: Sequence[Any], small: Path = SMALL, std: dict[str, bytes] | None = None) -> list[Any]:
     """What the small engine gives."""
-    replies = asked(engine_of(_THINGS.read_text("utf-8"), std), [("", one) for one in _requests(what, values)], small)
-    faults = [one.fault for one in replies if one.fault]
-    assert not faults, faults[0]
-    return _joined([one.text for one in replies])
+    return each_on_small({what: values}, small, std)[what]
 
 
 def in_browser(what: str, values: Sequence[Any]) -> list[Any]:
     """What the browser's Python gives."""
-    code = _THINGS.read_text("utf-8") + "\n\ndef main(requests):\n    return [respond(one) for one in requests]\n"
-    replies = run_python(code, _requests(what, values), runtime=served_runtime(read_pins()))
-    assert isinstance(replies, list)
-    return _joined(replies)
+    return each_in_browser({what: values})[what]
 
 
 def here(what: str, values: Sequence[Any]) -> list[Any]:
     """What this Python gives."""
-    return _joined([things.respond(one) for one in _requests(what, values)])
+    every = {what: values}
+    return _joined(every, [things.respond(one) for _, one in _requests(every)])[what]
 
 
 def unlike(values: Sequence[Any], one: Sequence[Any], two: Sequence[Any]) -> list[str]:

@@ -16,7 +16,7 @@ import pytest
 from site_src.small.packs import SMALL, stand_ins
 from tests.drawn import drawn
 from tests.fuzz.cases import HOSTILE
-from tests.small.both import here, in_browser, on_small, unlike
+from tests.small.both import Asked, each_in_browser, each_on_small, here, in_browser, on_small, unlike
 
 LETTERS = "abc ÄéßǅﬁΣ,.019-/[]:\t\n\u00a0\u2003\x1c²½Ⅷ٣४１😀ı\u0130\u0301\0"
 BESIDE = " \t\x0b\x1c\x1d\x1e\x1f\x85\u00a0\u2003\u3000\u200b+"
@@ -74,11 +74,21 @@ def values(what: str, random: Random) -> list[Any]:
     return [""]
 
 
+WHAT = ("language", "formats", "roundings", "mathematics", "sums", "powers", "texts", "days")
+
+
+@pytest.fixture(scope="module")
+def engines() -> tuple[Asked, dict[str, list[Any]], dict[str, list[Any]]]:
+    """What is asked, and what both give: each is started once for all of it."""
+    asked = {what: values(what, Random(f"alike {what}")) for what in WHAT}
+    return asked, each_on_small(asked), each_in_browser(asked)
+
+
 @pytest.mark.drawn
-@pytest.mark.parametrize("what", ["language", "formats", "roundings", "mathematics", "sums", "powers", "texts", "days"])
-def test_alike(what):
-    asked = values(what, Random(f"alike {what}"))
-    assert unlike(asked, on_small(what, asked), in_browser(what, asked)) == []
+@pytest.mark.parametrize("what", WHAT)
+def test_alike(engines, what):
+    asked, small, browser = (one[what] for one in engines)
+    assert unlike(asked, small, browser) == []
 
 
 def test_this_pythons_formats_are_the_same():
