@@ -6,6 +6,7 @@ of limits is read edge by edge.
 
 from __future__ import annotations
 
+from functools import cache
 from itertools import product
 from math import inf
 
@@ -76,6 +77,12 @@ def priced(now: SteepNow, weights: tuple[float, float, float], hours: list[float
     return costs + 0.4 * max(0.0, wet - 8) + 0.25 * max(0.0, now.elapsed_h + rest - 12) + 0.5
 
 
+@cache
+def drained_by(stages: tuple[Stage, ...]) -> float:
+    """What a steep drains at: the same, whatever it is weighed by and whenever it ends."""
+    return steep(barley_moisture=12.5, stages=stages).ends[-1].drained
+
+
 def brute(now: SteepNow, weights: tuple[float, float, float]) -> float:
     """The least price of every rest followed by one more immersion, on the half hours, among those that may be."""
     done = now.course.steeping.stages
@@ -84,8 +91,7 @@ def brute(now: SteepNow, weights: tuple[float, float, float]) -> float:
     for rest, halves in product(rests, range(2, 25)):
         wet = halves / 2.0
         stages = (*done[:-1], Stage(done[-1].hours + rest, 14.0), Stage(wet, 14.0))
-        drained = steep(barley_moisture=12.5, stages=stages).ends[-1].drained
-        found.append((priced(now, weights, [rest, wet], drained), stages))
+        found.append((priced(now, weights, [rest, wet], drained_by(stages)), stages))
     for cost, stages in sorted(found):
         if allowed(stages):
             return cost

@@ -12,6 +12,7 @@ import zipfile
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from http.server import BaseHTTPRequestHandler, HTTPServer
+from importlib.metadata import version
 from pathlib import Path
 from threading import Thread
 from typing import Any
@@ -23,8 +24,10 @@ from calculators.sheets import find_sheet, sheet_ids
 from site_src import fetch, runtime
 from site_src.app import app_archive
 from site_src.bytecode import compiled
+from site_src.cache import kept, tidy
 from site_src.fetch import wheel_members
 from site_src.node_run import run_python
+from site_src.pure import wheel_of
 from site_src.runtime import Pins, published_runtime, read_pins, repacked, served_runtime, sha256
 from site_src.settings import CACHE, SOURCE, BuildError
 from site_src.zips import read_zip, stored_zip
@@ -238,12 +241,26 @@ class TestFetching:
             wheel_members("demo-runtime", "2.0", ["demo_runtime/wanted.txt"], lambda _: None)
 
 
+def all_that_repacks(pins: Pins) -> str:
+    """A digest of what the repacked files are made of and by: another one, and they are made again and compared."""
+    names = ("runtime", "bytecode", "zips", "pure", "node_run")
+    files = [SOURCE / "runtime.toml", SOURCE / "node_run.mjs", *(SOURCE / f"{name}.py" for name in names)]
+    parts = [path.read_bytes() for path in files]
+    parts += [data for project, release in pins.pure.items() for data in wheel_of(project, release)[1].values()]
+    return sha256(b"".join(sha256(one).encode() for one in [*parts, version("playwright").encode()]))
+
+
 class TestRepacking:
     def test_gives_the_pinned_bytes(self, pins: Pins, published: Path, served: Path):
         if time.time() - (served / "pyodide-lock.json").stat().st_mtime < _JUST_MADE_S:
             pytest.skip("was repacked and checked a moment ago, for want of a cache")
-        made = repacked(pins, published)
-        assert {name: sha256(data) for name, data in made.items()} == dict(pins.served)
+
+        def digests() -> bytes:
+            return json.dumps({name: sha256(data) for name, data in repacked(pins, published).items()}).encode()
+
+        folder = CACHE / "repacked"
+        assert json.loads(kept(folder / f"{all_that_repacks(pins)}.json", digests)) == dict(pins.served)
+        tidy(folder)
 
     def test_archives_hold_bytecode_and_no_sources(self, pins: Pins, served: Path):
         for name in pins.served:
