@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import html
 import re
+from functools import lru_cache
 
 _PLACE = (
     r"(?:air|atmosphere|gas|vessel|drum|steep|pit|bin|silo|duct|channel|space|place|room|area|tank|kiln|cellar|"
@@ -110,10 +111,14 @@ def waiting(text: str) -> list[str]:
 
 def faults(text: str) -> list[str]:
     """Every sentence of a text that allows an entry or calls a place safe, with what was matched."""
-    found = []
-    for sentence in sentences(text):
-        for pattern in PATTERNS:
-            for match in pattern.finditer(sentence):
-                if not _denied(sentence, match.start()):
-                    found.append(f"“{match[0]}” in: {sentence}")
-    return found
+    return [fault for sentence in sentences(text) for fault in _faults_of(sentence)]
+
+
+@lru_cache(maxsize=100_000)  # every page repeats the sentences of its frame
+def _faults_of(sentence: str) -> tuple[str, ...]:
+    return tuple(
+        f"“{match[0]}” in: {sentence}"
+        for pattern in PATTERNS
+        for match in pattern.finditer(sentence)
+        if not _denied(sentence, match.start())
+    )
