@@ -225,15 +225,19 @@ def every_way(house: House, batch: Batch) -> list[Way]:
 
 def by_trying_all(house: House, batches: tuple[Batch, ...], running: Plan | None = None) -> Cost | None:
     """The least cost of all plans, each tried; None where there is none."""
-    best: Cost | None = None
-    ways = [every_way(house, batch) for batch in batches]
+    best: tuple[int, ...] | None = None
+    ways = [
+        [(tuple(whole_cost(house, (batch,), {batch.id: way}, running)), way) for way in every_way(house, batch)]
+        for batch in batches
+    ]
     names = [batch.id for batch in batches]
-    for some in product(*ways):
-        plan = dict(zip(names, some, strict=True))
-        cost = whole_cost(house, batches, plan, running)
-        if (best is None or cost < best) and not broken(house, batches, plan):
-            best = cost
-    return best
+    for some in product(*ways):  # what a plan costs is what its ways cost together: each is reckoned once
+        cost = tuple(map(sum, zip(*(one for one, _ in some), strict=True)))
+        if best is None or cost < best:
+            plan = dict(zip(names, (way for _, way in some), strict=True))
+            if not broken(house, batches, plan):
+                best = cost
+    return None if best is None else Cost(*best)
 
 
 def drawn_house(seed: int, most_batches: int = 5) -> tuple[House, tuple[Batch, ...]]:
