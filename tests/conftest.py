@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import fcntl
+import os
 import threading
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
@@ -19,6 +20,10 @@ from tests.drawn import draw_a_part
 
 BuildDocs = Callable[..., Path]
 SITE = pytest.StashKey[tuple[Path, str]]()
+
+# Our matrices are small: threads of a process would wait for each other longer than they reckon, beside a second process
+# the more so. Whoever imports numpy after this has one, and so has each process that is started.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 # A busy machine is no fault of the code: properties are checked without a clock.
 settings.register_profile("no-clock", deadline=None)
