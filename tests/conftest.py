@@ -21,8 +21,8 @@ from tests.drawn import draw_a_part
 BuildDocs = Callable[..., Path]
 SITE = pytest.StashKey[tuple[Path, str]]()
 
-# Our matrices are small: threads of a process would wait for each other longer than they reckon, beside a second process
-# the more so. Whoever imports numpy after this has one, and so has each process that is started.
+# Our matrices are small: threads of one process would wait for each other longer than they reckon, the more so beside a
+# second process. Whoever imports numpy after this has one, and so has each process that is started.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 # A busy machine is no fault of the code: properties are checked without a clock.
