@@ -43,14 +43,14 @@ NOTE = """() => {
   }).observe(document, { subtree: true, childList: true, characterData: true });
 }"""
 TRAP = "new Uint8Array([0,97,115,109,1,0,0,0,1,4,1,96,0,0,3,2,1,0,7,5,1,1,102,0,0,10,5,1,3,0,0,11])"
-ASKED = 'else if (message.kind === "ask") ask(message);'
+WITHIN = "performance.now = () => {{ {} }}; hear(event);"  # which the worker looks at before the engine works
 FAULTS = {
-    "throws": 'throw new Error("on purpose");',
-    "traps": f"new WebAssembly.Instance(new WebAssembly.Module({TRAP})).exports.f();",
+    "throws": WITHIN.format('throw new Error("on purpose");'),
+    "traps": WITHIN.format(f"new WebAssembly.Instance(new WebAssembly.Module({TRAP})).exports.f();"),
     "hangs": "for (;;);",
     "dies": 'setTimeout(() => { throw new Error("on purpose"); });',
-    "says nothing": "await null;",
-    "says what nobody can read": 'scope.postMessage("no JSON");',
+    "says nothing": "",
+    "says what nobody can read": 'self.postMessage("no JSON");',
 }
 """What the small engine does in the middle of a request, in place of answering it."""
 
@@ -65,12 +65,25 @@ def changed(how: str) -> Callable[[Page], object]:
     """Let the small engine do this when it is asked."""
 
     def instead(route: Route) -> None:
-        text = route.fetch().text()
-        assert text.count(ASKED) == 1
-        body = text.replace(ASKED, f'else if (message.kind === "ask") {{ {how} }}')
-        route.fulfill(body=body, content_type="text/javascript")
+        before = f"""const listen = self.addEventListener.bind(self);
+            self.addEventListener = (kind, hear) => listen(kind, (event) => {{
+                if (kind !== "message" || JSON.parse(event.data).kind !== "ask") return hear(event);
+                {how}
+            }});"""
+        route.fulfill(body=before + route.fetch().text(), content_type="text/javascript")
 
     return lambda page: page.route(f"**{SMALL}*", instead)
+
+
+def at_one_moment(page: Page) -> None:
+    """Let no minute pass: answers say at what hour something will be."""
+    page.add_init_script("""{
+      const now = Date.parse("2026-05-04T10:00:00");
+      globalThis.Date = class extends Date {
+        constructor(...words) { super(...(words.length ? words : [now])); }
+        static now() { return now; }
+      };
+    }""")
 
 
 def with_all(*parts: Callable[[Page], object]) -> Callable[[Page], None]:
@@ -344,9 +357,9 @@ def test_no_word_or_digit_tells_which_engine_answered(
     watch.expected.append("Failed to load resource")
     sheets = [sheet for sheet in SHEETS if sheet.id in on_small(built_site)]
     assert len(sheets) > 15
-    page = open_page("", before=with_all(line(saveData=True), only_small))
+    page = open_page("", before=with_all(line(saveData=True), only_small, at_one_moment))
     by_small = shown(page, sheets, address)
-    other = open_page("", before=only_python)
+    other = open_page("", before=with_all(only_python, at_one_moment))
     by_python = shown(other, sheets, address)
     assert by_small.keys() == by_python.keys()
     for sheet, parts in by_small.items():
