@@ -63,16 +63,30 @@ def line(**told: object) -> Callable[[Page], object]:
 
 def changed(how: str) -> Callable[[Page], object]:
     """Let the small engine do this when it is asked."""
-
-    def instead(route: Route) -> None:
-        before = f"""const listen = self.addEventListener.bind(self);
+    return begun_with(
+        f"""const listen = self.addEventListener.bind(self);
             self.addEventListener = (kind, hear) => listen(kind, (event) => {{
                 if (kind !== "message" || JSON.parse(event.data).kind !== "ask") return hear(event);
                 {how}
             }});"""
-        route.fulfill(body=before + route.fetch().text(), content_type="text/javascript")
+    )
+
+
+def begun_with(script: str) -> Callable[[Page], object]:
+    """Let this stand before the script of the small engine's worker."""
+
+    def instead(route: Route) -> None:
+        route.fulfill(body=f"{script}\n{route.fetch().text()}", content_type="text/javascript")
 
     return lambda page: page.route(f"**{SMALL}*", instead)
+
+
+def took(ms: float) -> Callable[[Page], object]:
+    """Let the small engine say that each answer took it so long."""
+    return begun_with(
+        f"""const post = self.postMessage.bind(self);
+        self.postMessage = (text) => post(text.replace(/"ms":[\\d.e-]+,"memory"/, '"ms":{ms},"memory"'));"""
+    )
 
 
 def at_one_moment(page: Page) -> None:
@@ -289,6 +303,17 @@ def test_python_takes_over_once_it_is_up_and_the_small_engine_goes(open_page: Op
     expect(page).to_have_url(re.compile(f"/{SHEET.id}/"))
     answered(section(page, SHEET), SHEET, target_moisture="43")
     assert len(engines.small) == len(engines.python) == 1
+
+
+@pytest.mark.parametrize(("ms", "python"), [(299, 0), (301, 1)])
+def test_behind_a_long_answer_python_is_started_where_it_may(open_page: Open, ms: float, python: int) -> None:
+    page, place, engines = opened(open_page, line(saveData=False, effectiveType="4g"), took(ms))
+    answered(place, SHEET)
+    page.wait_for_timeout(1000)
+    assert len(engines.python) == python
+    _, place, saving = opened(open_page, line(saveData=True), took(ms))
+    answered(place, SHEET)
+    assert not saving.python
 
 
 @contextmanager
