@@ -42,10 +42,10 @@ def night_hands(hours: list[float], clock_h: float) -> int:
     return len({h for h in hours if h > 0 and ((clock_h + h) % 24 >= 22 or (clock_h + h) % 24 < 6)})
 
 
-def end_of(stages: tuple[Stage, ...]) -> tuple[float, float, float, float]:
+def end_of(stages: tuple[Stage, ...], suction: float = 7.8) -> tuple[float, float, float, float]:
     """Drained moisture, warmest rest, chits at the end, hours to the last drain: by the living batch."""
     lot = Lot(barley_moisture=12.5)
-    states = course(plan=Plan(stages, (), 7.8, stages[0].water_temp_c), lot=lot)
+    states = course(plan=Plan(stages, (), suction, stages[0].water_temp_c), lot=lot)
     rests = [state.temp_c for state in states if not state.wet]
     wet_h = sum(s.hours for s in stages[: (len(stages) - 1) // 2 * 2 + 1])
     return (
@@ -189,9 +189,9 @@ def test_chits_before_a_last_dip_are_judged_where_it_is_still_to_come() -> None:
     assert not [one for one in replan.passed_by(warm, states, under_water) if one.line.rule == CHIT_LAST_DIP.id]
 
 
-def stops_by_hand(stages: tuple[Stage, ...]) -> set[str]:
+def stops_by_hand(stages: tuple[Stage, ...], suction: float) -> set[str]:
     """Stops of a whole steep, edge by edge."""
-    drained, warmest, _, steep_h = end_of(stages)
+    drained, warmest, _, steep_h = end_of(stages, suction)
     wets, rests = stages[::2], stages[1::2]
     found = set()
     found |= {"immersion"} if max(s.hours for s in wets) > IMMERSION.stop_high + 1e-9 else set()  # type: ignore[operator]
@@ -234,7 +234,7 @@ def test_no_way_passes_a_stop_and_each_keeps_what_the_fault_asks(case: tuple[Ste
     for way in found.ways:
         assert way.words
         held = any(line.rule == REST_TEMP.id for line in found.already) or now.lives.rests.held_c or asked.fan_off_h
-        past = stops_by_hand(way.stages)
+        past = stops_by_hand(way.stages, way.suction_m3_h_t or 7.8)
         assert not past - ({"warm"} if held else set()), (way, past)
         hours = [move.hour for move in way.moves]
         assert hours == sorted(hours) and hours[0] >= 0.0
