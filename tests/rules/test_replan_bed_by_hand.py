@@ -23,7 +23,7 @@ from calculators.rules.replan import bed
 from calculators.rules.replan.bed import BedNow, Candidate
 from calculators.rules.replan.faults import Asked
 from calculators.rules.replan.turnings import Turning, Turnings
-from calculators.rules.replan.ways import Move, hands_at_night
+from calculators.rules.replan.ways import PUTS_FIRST, Move, hands_at_night
 
 FLOOR = BedNow("floor", 12.5, 44.5, 16.0, 78.0, 9.0, 22.0, 60.0)
 DRUM = BedNow("drum", 12.5, 44.5, 16.0, 60.0, 6.0, 22.0, 72.0)
@@ -322,7 +322,7 @@ def test_a_batch_is_ready_when_three_in_four_acrospires_are_long_enough_and_over
 
 def test_waiting_for_a_kiln_that_is_late_is_no_fault_of_the_way() -> None:
     """Its hours are counted from when the kiln is free; what waits longer than accepted counts a quarter an hour."""
-    weights = bed.PUTS_FIRST["clock"]
+    weights = PUTS_FIRST["clock"]
     one = KEPT._replace(load_h=30.0, ready_h=20.0, growth_h=FLOOR.ready_growth_h, hold_c=FLOOR.temp_c)
     night = 0.3  # at hour 10, 8 in the morning, none; loaded at hour 30, at 4
     now = FLOOR._replace(load_h=18.0)

@@ -14,7 +14,17 @@ from calculators.rules.limits.casting import COUCH_HOURS
 from calculators.rules.limits.drum_germination import TURNING as DRUM_TURNING
 from calculators.rules.limits.floor_germination import TURNING
 from calculators.rules.replan.turnings import Turning, Turnings
-from calculators.rules.replan.ways import PUTS_FIRST, Move, Way, Weights, apart, chosen, hands_at_night, in_quiet, is_night
+from calculators.rules.replan.ways import (
+    PUTS_FIRST,
+    Move,
+    Way,
+    Weights,
+    apart,
+    chosen,
+    hands_at_night,
+    in_quiet,
+    is_night,
+)
 
 Quiet = tuple[float, float] | None
 
@@ -57,7 +67,7 @@ class Asked:
             rows += [(*row, float(h)) for h in hours if low <= h - row[-1] <= stop]
 
     def best(self, end: float, until: int) -> Turnings | None:
-        """The row with the fewest times that are watched, then hands at night, then turnings; the earliest of equals."""
+        """The row with the fewest times that are watched, then hands at night, then turnings; the earliest."""
 
         def told(row: tuple[float, ...]) -> tuple[tuple[int, int, int], tuple[float, ...], float]:
             gaps = [b - a for a, b in pairwise((-self.since, *row, end))]
@@ -158,7 +168,8 @@ def way(*hours: float, hold_c: float | None = None) -> Way:
 def test_ways_whose_moves_lie_an_hour_apart_at_the_most_are_one() -> None:
     assert not apart(way(2.0, 10.0), way(3.0, 10.0)) and apart(way(2.0, 10.0), way(3.05, 10.0))
     assert apart(way(3.05, 10.0), way(2.0, 10.0)) and apart(way(2.0, 10.0), way(2.0, 12.0))
-    assert apart(way(2.0, 10.0), way(2.0, 9.0, 10.0)) and apart(way(2.0, 10.0, hold_c=14.0), way(2.0, 10.0, hold_c=15.0))
+    assert apart(way(2.0, 10.0), way(2.0, 9.0, 10.0))
+    assert apart(way(2.0, 10.0, hold_c=14.0), way(2.0, 10.0, hold_c=15.0))
 
 
 def test_one_more_way_is_given_where_only_one_is_left_and_differs_by_two_hours() -> None:

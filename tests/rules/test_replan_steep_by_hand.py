@@ -1,0 +1,468 @@
+"""A steep planned anew by hand: its grid laid out a second time, each way driven by another driver, edge by edge."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import NamedTuple
+
+import numpy as np
+import pytest
+
+from calculators.models.living.batch import course
+from calculators.models.living.chitting import Corns, chitted
+from calculators.models.living.fan_stopped import hours_to, stopped_courses
+from calculators.models.living.lot_plan_state import Lot, Plan, State
+from calculators.models.living.pace import paces
+from calculators.models.living.steep_run import Rests, warmed
+from calculators.models.steep.course import Stage
+from calculators.models.steep.hydration import STAGES, run, steep
+from calculators.rules.cast import limit_of
+from calculators.rules.limit import Limit, broken_by, edge
+from calculators.rules.limits.casting import MOISTURE, OFF_TARGET
+from calculators.rules.limits.steeping import (
+    CHIT_LAST_DIP,
+    FILL_AGAINST_GRAIN,
+    FIRST_DRAIN,
+    IMMERSION,
+    REST,
+    REST_RISE,
+    REST_TEMP,
+    SECOND_DRAIN,
+    STEEP,
+    WATER_TEMP,
+)
+from calculators.rules.lines import Line
+from calculators.rules.replan import steep as replan
+from calculators.rules.replan.faults import Asked
+from calculators.rules.replan.steep_grid import Candidate, SteepNow, candidates, moves_of, price
+from calculators.rules.replan.ways import PUTS_FIRST, Move, hands_at_night
+from calculators.rules.steep_life import Lives
+from calculators.rules.steep_order import Passed
+
+USUAL = ((8.0, 14.0), (8.0, 14.0), (8.0, 14.0), (12.0, 14.0), (3.0, 14.0))
+LIVES = Lives(Rests(), Corns(), "couch")
+TARGET = 44.0
+
+RESTING = (*USUAL[:3], (6.0, 14.0))
+DIPPED = (*USUAL[:2], (3.0, 14.0))
+
+
+def at(
+    done: tuple[tuple[float, float], ...],
+    ahead: tuple[float, ...] = (6.0, 3.0),
+    water: float = 14.0,
+    **more: float | None,
+) -> SteepNow:
+    now = SteepNow(steep(barley_moisture=12.5, stages=done), TARGET, ahead, 14.0, water, LIVES)
+    return now._replace(**more)  # type: ignore[arg-type]
+
+
+def hours_of(now: SteepNow) -> tuple[float, ...]:
+    return tuple(stage.hours for stage in now.course.steeping.stages)
+
+
+# The grid
+
+
+def drained(now: SteepNow, more: tuple[float, ...], last: float = 0.0) -> float:
+    """What the steep ends on with the open stage longer and more stages by turns, its last one longer by so much."""
+    stages = list(now.course.steeping.stages)
+    stages[-1] = stages[-1]._replace(hours=stages[-1].hours + more[0])
+    stages += [Stage(hours, now.water_temp_c) for hours in more[1:]]
+    stages[-1] = stages[-1]._replace(hours=stages[-1].hours + last)
+    return run(now.course.steeping._replace(stages=tuple(stages))).ends[-1].drained
+
+
+def to_the_target(now: SteepNow, before: tuple[float, ...], low: float, high: float) -> float | None:
+    """How long one more immersion must be, by halving, to the quarter of an hour."""
+    if not drained(now, (*before, low)) <= now.target <= drained(now, (*before, high)):
+        return None
+    while high - low > 1e-6:
+        middle = (low + high) / 2.0
+        low, high = (middle, high) if drained(now, (*before, middle)) < now.target else (low, middle)
+    return round(low * 4.0) / 4.0
+
+
+def steps(least: float, most: float, step: float) -> list[float]:
+    return [round(least + n * step, 4) for n in range(200) if least + n * step <= most + 1e-9]
+
+
+def rests(now: SteepNow, asked: Asked, rested: float, begins: float) -> list[float]:
+    fill_from = max(0.0, asked.fill_from_h - begins)
+    if asked.fill_by_h is not None:
+        return steps(fill_from, min(24.0 - rested, max(0.0, asked.fill_by_h - begins)), 1.0)
+    return steps(max(fill_from, now.rest_h - rested), 24.0 - rested, 1.0)
+
+
+def laid_out(now: SteepNow, asked: Asked) -> Iterator[tuple[float, ...]]:
+    """Every continuation: hours by turns."""
+    if not now.wet:
+        for rest in rests(now, asked, now.elapsed_h, 0.0):
+            if rest >= asked.cast_from_h:
+                yield (rest,)
+            yield from watered(now, (rest,), 1.0, True)
+        return
+    open_h = [0.0] if asked.drain_now or now.elapsed_h >= 12.0 else steps(0.0, 12.0 - now.elapsed_h, 1.0)
+    for wet in open_h:
+        if wet + 1.0 >= asked.cast_from_h:
+            yield (wet,)
+        for rest in rests(now, asked, 0.0, wet):
+            yield from watered(now, (wet, rest), 1.0, True)
+    if not asked.drain_now and now.elapsed_h < 12.0:
+        one = now._replace(course=run(now.course.steeping._replace(stages=now.course.steeping.stages[:-1])))
+        needed = to_the_target(one, (0.0,), 0.01, 12.0) if len(hours_of(now)) > 1 else None
+        if needed is not None and needed >= now.elapsed_h:
+            yield (needed - now.elapsed_h,)
+
+
+def watered(now: SteepNow, hours: tuple[float, ...], tick: float, more: bool) -> Iterator[tuple[float, ...]]:
+    """One more immersion of every length, and of the one that the target needs; or a second one behind a rest."""
+    many = len(hours_of(now)) + len(hours) - 1
+    if many + 1 > STAGES.high:
+        return
+    yield from ((*hours, wet) for wet in steps(1.0, 12.0, tick))
+    needed = to_the_target(now, hours, 0.01, 12.0)
+    if needed is not None and needed >= 1.0:
+        yield (*hours, needed)
+    if more and many + 3 <= STAGES.high and (len(hours) == 1 or hours[-1] % 3.0 == 0.0):
+        for first in (8.0, 12.0) if drained(now, (*hours, 12.0)) < now.target - 1.0 else (4.0, 8.0):
+            if drained(now, (*hours, first)) < now.target:
+                for rest in steps(now.rest_h, 24.0, 6.0):
+                    yield from watered(now, (*hours, first, rest), 2.0 * tick, False)
+
+
+GRIDS: dict[str, tuple[SteepNow, Asked]] = {
+    "rest": (at(RESTING), Asked()),
+    "long-rest": (at((*USUAL[:3], (21.5, 14.0))), Asked()),
+    "no-water-before": (at(RESTING), Asked(fill_from_h=9.25, cast_from_h=10.0)),
+    "cast-from-the-hour": (at(RESTING), Asked(fill_from_h=9.0, cast_from_h=9.0)),
+    "warm": (at((*USUAL[:3], (2.0, 14.0))), Asked(fill_by_h=2.0)),
+    "warm-and-not-before": (at((*USUAL[:3], (2.0, 14.0))), Asked(fill_by_h=4.0, fill_from_h=1.0)),
+    "rests-longer": (at(RESTING, rest_h=10.0), Asked()),
+    "first-rest": (at(USUAL[:2]), Asked(fill_from_h=10.0)),
+    "under-water": (at((*USUAL[:2], (9.5, 14.0))), Asked(fill_from_h=15.0)),
+    "under-water-at-its-stop": (at((*USUAL[:2], (12.0, 14.0))), Asked(fill_from_h=18.0)),
+    "drained-at-once": (at(DIPPED), Asked(drain_now=True, fill_from_h=16.0, cast_from_h=16.0)),
+    "cast-late": (at(DIPPED), Asked(drain_now=True, fill_from_h=20.0, cast_from_h=1.0)),
+    "last-dip": (at((*USUAL[:4], (1.0, 14.0))), Asked(fill_from_h=22.0)),
+    "room-for-four-stages": (at(((2.0, 14.0),) * (int(STAGES.high) - 4), target=46.0), Asked(fill_from_h=16.0)),
+    "room-for-two-stages": (at(((2.0, 14.0),) * (int(STAGES.high) - 2), target=46.0), Asked(fill_from_h=16.0)),
+    "room-for-one-stage": (at(((2.0, 14.0),) * (int(STAGES.high) - 1), target=46.0), Asked(fill_from_h=16.0)),
+}
+
+
+@pytest.mark.parametrize("case", list(GRIDS))
+def test_the_grid_holds_every_continuation_that_is_asked_for_and_no_other(case: str) -> None:
+    now, asked = GRIDS[case]
+    found = [tuple(round(hours, 4) for hours in one.hours) for one in candidates(now, asked)]
+    assert set(found) == {tuple(round(hours, 4) for hours in one) for one in laid_out(now, asked)}
+
+
+def test_a_steep_s_moves_are_told_from_now_on() -> None:
+    rest, wet = at(RESTING), at(DIPPED)
+    assert moves_of((2.0,), rest) == (Move(2.0, "cast"),)
+    assert moves_of((2.0,), wet) == (Move(2.0, "drain"), Move(3.0, "cast"))  # an hour to drain
+    assert moves_of((2.0, 4.0), rest) == (Move(2.0, "fill", 14.0), Move(6.0, "drain"), Move(7.0, "cast"))
+    told = moves_of((1.0, 6.0, 4.0, 6.0, 2.0), wet, [15.0])
+    assert told == (
+        Move(1.0, "drain"), Move(7.0, "fill", 15.0), Move(11.0, "drain"), Move(17.0, "fill", 14.0), Move(19.0, "drain"),
+        Move(20.0, "cast"),
+    )  # fmt: skip
+    assert at(USUAL[:1], ()).planned_end_h is None and at(USUAL[:1], (1.0, 9.0)).planned_end_h == 10.0
+
+
+def test_a_plan_that_is_not_written_is_as_short_as_it_can_be() -> None:
+    one, weights = Candidate((6.0, 4.0), 10.0, TARGET), PUTS_FIRST["day"]
+    now = at((*USUAL[:3], (6.0, 14.0)), (), clock_h=6.0)
+    assert price(one, now, weights, Asked()) == pytest.approx(weights.hour * 5.0 + 0.5)
+    planned = now._replace(ahead_h=(6.0, 2.0))
+    assert price(one, planned, weights, Asked()) == pytest.approx(weights.hour * 2.0 + 0.5)
+    assert price(one, planned, weights, Asked(load_from_h=5.0)) == pytest.approx(weights.hour * 3.0 + 0.5)
+
+
+# What a continuation passes
+
+
+def driven(now: SteepNow, stages: tuple[Stage, ...]) -> list[State]:
+    """The batch by the driver that knows no course of water."""
+    kept = now.lives.rests
+    plan = Plan(stages, (), kept.suction_m3_h_t, stages[0].water_temp_c, held_c=kept.held_c)
+    return course(plan=plan, lot=Lot(barley_moisture=12.5))
+
+
+def percent(clock: float) -> float:
+    """Corns that have chitted, % of all."""
+    return 100.0 * chitted(clock_h=clock, corns=Corns())
+
+
+def grain_at_fill(states: list[State], stages: tuple[Stage, ...], place: int) -> float:
+    hour = sum(stage.hours for stage in stages[:place])
+    return next(float(state.temp_c) for state in states if abs(state.hour - hour) < 1e-6)
+
+
+class ByHand(NamedTuple):
+    stages: tuple[Stage, ...]
+    states: list[State]
+    found: set[tuple[str, int, str]]
+
+
+def by_hand(now: SteepNow, more: tuple[float, ...], accepted: bool = False) -> ByHand:
+    """A continuation with its waters fitted to the grain, and all that it passes, limit by limit."""
+    done = list(now.course.steeping.stages)
+    stages = [*done[:-1], done[-1]._replace(hours=done[-1].hours + more[0])]
+    stages += [Stage(hours, now.water_temp_c) for hours in more[1:]]
+    states = driven(now, tuple(stages))
+    near = edge(FILL_AGAINST_GRAIN.accept_high) - 0.2
+    for _ in range(2 if accepted else 1):
+        for place in range(2, len(stages), 2):
+            if place >= len(done):
+                temp = stages[place].water_temp_c
+                if accepted:
+                    temp = float(np.clip(temp, edge(WATER_TEMP.accept_low), edge(WATER_TEMP.accept_high)))
+                grain = grain_at_fill(states, tuple(stages), place)
+                temp = round(float(np.clip(temp, grain - near, grain + near)), 1)
+                stages[place] = stages[place]._replace(water_temp_c=temp)
+        states = driven(now, tuple(stages))
+    return ByHand(tuple(stages), states, set(passes(now, tuple(stages), states)))
+
+
+def passes(now: SteepNow, stages: tuple[Stage, ...], states: list[State]) -> Iterator[tuple[str, int, str]]:
+    hours, count = [stage.hours for stage in stages], len(stages)
+    ends = np.cumsum(hours)
+    # The water in a rest is drunk as warm as the grain gets on the mean, so the moistures come from the living batch.
+    drains = [
+        next(float(s.drained) for s in states if abs(s.hour - ends[n]) < 1e-6) for n in range(0, count, 2)
+    ]  # fmt: skip
+
+    def held(limit: Limit, value: float, number: int = 0) -> Iterator[tuple[str, int, str]]:
+        broken = broken_by(limit, value)
+        if broken:
+            yield limit.id, number, broken.mark
+
+    for n in range(count):
+        yield from held(REST if n % 2 else IMMERSION, hours[n], n // 2 + 1)
+        if n % 2 == 0:
+            yield from held(WATER_TEMP, stages[n].water_temp_c, n // 2 + 1)
+    for number, (limit, value) in enumerate(zip((FIRST_DRAIN, SECOND_DRAIN), drains[:-1], strict=False), 1):
+        yield from held(limit, value, number)
+    yield from held(MOISTURE, drains[-1])
+    if drains[-1] >= edge(MOISTURE.stop_low):
+        yield from held(STEEP, float(ends[(count - 1) // 2 * 2]))
+    yield from held(OFF_TARGET, abs(drains[-1] - now.target))
+    for n in range(1, count, 2):
+        inside = [s for s in states if ends[n - 1] - 1e-6 <= s.hour <= ends[n] + 1e-6 and s.steeping]
+        yield from held(REST_TEMP, max(float(s.temp_c) for s in inside[1:]), n // 2 + 1)
+        rise = max(0.0, *(float(b.temp_c - a.temp_c) / (b.hour - a.hour) for a, b in pairwise(inside)))
+        if n >= len(now.lives.rests.held_c) or now.lives.rests.held_c[n] is None:
+            yield from held(REST_RISE, rise, n // 2 + 1)
+        if n + 1 < count and n + 1 >= len(hours_of(now)):
+            apart = abs(stages[n + 1].water_temp_c - float(inside[-1].temp_c))
+            yield from held(FILL_AGAINST_GRAIN, apart, n // 2 + 2)
+    clocks = [float(s.chit_h) for s in states]
+    last = (count - 1) // 2 * 2
+    if count > 2 and last >= len(hours_of(now)):
+        clock = float(np.interp(ends[last - 1], [s.hour for s in states], clocks))
+        yield from held(CHIT_LAST_DIP, percent(clock), last // 2 + 1)
+    pace = paces(net_moisture=float(states[-1].net), temp_c=stages[-1].water_temp_c).chit
+    yield from held(limit_of("couch"), percent(clocks[-1] + 12.0 * pace))
+
+
+STEEPS: dict[str, SteepNow] = {
+    "rest": at(RESTING),
+    "cold-water": at((*((hours, 10.0) for hours, _ in USUAL[:3]), (6.0, 14.0)), water=10.0),
+    "warm-water": at(RESTING, water=19.0),
+    "under-water": at(DIPPED),
+    "read": at(RESTING)._replace(lives=Lives(Rests(held_c=(None, 15.0, None, 17.5)), Corns(), "couch")),
+    "last-dip": at((*USUAL[:4], (1.0, 14.0))),
+}
+
+
+def looked_at(now: SteepNow, count: int = 14) -> list[Candidate]:
+    """Some continuations of each kind; in a rest much longer the grain gets too warm for any water."""
+    found = [one for one in candidates(now, Asked()) if max(one.hours) <= 14.0]
+    return found[:: max(1, len(found) // count)]
+
+
+@pytest.mark.parametrize("case", list(STEEPS))
+@pytest.mark.parametrize("accepted", [False, True], ids=["as-it-is", "accepted-water"])
+def test_a_continuation_is_offered_if_it_passes_no_stop_and_costs_what_it_comes_to(case: str, accepted: bool) -> None:
+    now = STEEPS[case]
+    for one in looked_at(now):
+        way = replan.judged(one, now, [], 40.0, replan.Remedy(water=accepted, suction_m3_h_t=None))
+        hand = by_hand(now, one.hours, accepted)
+        assert (way is None) == any(mark == "stop" for _, _, mark in hand.found), (one, hand.found)
+        if way is None:
+            continue
+        assert [stage.water_temp_c for stage in way.stages[::2]] == [s.water_temp_c for s in hand.stages[::2]]
+        assert [stage.hours for stage in way.stages] == [stage.hours for stage in hand.stages]
+        assert sorted(line.rule for line in way.watched) == sorted(rule for rule, _, _ in hand.found)
+        end, cost = hand.states[-1], way.cost
+        assert now.planned_end_h is not None and cost.later_h == pytest.approx(sum(one.hours) - now.planned_end_h)
+        assert cost.moisture == pytest.approx(float(end.drained), abs=0.002)
+        assert cost.off_points == pytest.approx(cost.moisture - TARGET)
+        assert cost.chit_percent == pytest.approx(percent(float(end.chit_h)), abs=0.01)
+        assert cost.growth_h == pytest.approx(float(end.growth_h), abs=0.01)
+        assert cost.growth_off_h == pytest.approx(cost.growth_h - 40.0, abs=1e-6)
+        assert cost.night_hands == hands_at_night(way.moves, now.clock_h)
+        fills = [move.figure for move in way.moves if move.act == "fill"]
+        assert fills == [s.water_temp_c for n, s in enumerate(hand.stages) if n % 2 == 0 and n >= len(hours_of(now))]
+        assert (way.hold_c, way.suction_m3_h_t, way.words) == (None, None, ())
+
+
+@pytest.mark.parametrize("case", list(STEEPS))
+def test_all_that_a_whole_steep_passes_is_named_with_its_immersion_or_rest(case: str) -> None:
+    now = STEEPS[case]
+    for one in looked_at(now, 7):
+        hand = by_hand(now, one.hours)
+        whole, states = warmed(run(now.course.steeping._replace(stages=hand.stages)), now.lives.rests)
+        found = {(p.line.rule, p.number, p.line.mark) for p in replan.passed_by(whole, states, now)}
+        assert found == hand.found
+
+
+def test_without_a_plan_nothing_is_later_and_nothing_grown_further() -> None:
+    now = at(RESTING, ())
+    way = replan.judged(Candidate((6.0, 3.0), 9.0, TARGET), now, [])
+    assert way and way.cost.later_h is None and way.cost.growth_off_h is None
+    assert replan._planned_growth(now) is None
+
+
+@pytest.mark.parametrize("ahead", [(6.0, 3.0), (2.0, 0.0, 6.0, 3.0), (0.0,)])
+def test_the_growth_of_the_plan_is_that_of_the_whole_steep_as_it_stood(ahead: tuple[float, ...]) -> None:
+    """A stage of no time is the least that can be reckoned with."""
+    now = at(RESTING, ahead)
+    more = [Stage(max(hours, 0.25), 14.0) for hours in ahead[1:]]
+    stages = (*now.course.steeping.stages[:-1], Stage(6.0 + ahead[0], 14.0), *more)
+    assert replan._planned_growth(now) == pytest.approx(float(driven(now, stages)[-1].growth_h), abs=0.02)
+
+
+def test_a_plan_of_more_stages_than_a_steep_may_have_is_not_followed() -> None:
+    most = int(STAGES.high)
+    now = at(((2.0, 14.0),) * (most - 2), (1.0, 2.0, 2.0))
+    assert replan._planned_growth(now) is not None
+    assert replan._planned_growth(now._replace(ahead_h=(1.0, 2.0, 2.0, 2.0))) is None
+
+
+# What is passed already
+
+
+def line(value: float, bound: float, limit: Limit = REST_TEMP, number: int = 1) -> Passed:
+    return Passed(Line(limit.id, "stop", value, bound, limit), number)
+
+
+def test_what_is_passed_already_may_be_passed_no_further() -> None:
+    warm, dry = [line(19.0, 18.0)], [line(40.0, 41.0, MOISTURE, 0)]
+    assert replan._no_further(line(19.0, 18.0), warm) and replan._no_further(line(18.5, 18.0), warm)
+    assert replan._no_further(line(19.0 + 5e-7, 18.0), warm) and not replan._no_further(line(19.01, 18.0), warm)
+    assert all(replan._no_further(line(value, 41.0, MOISTURE, 0), dry) for value in (40.0, 40.5))
+    assert replan._no_further(line(40.0 - 5e-7, 41.0, MOISTURE, 0), dry)
+    assert not replan._no_further(line(39.9, 41.0, MOISTURE, 0), dry)
+    assert not replan._no_further(line(18.5, 18.0, REST_TEMP, 2), warm)  # another rest
+    assert not replan._no_further(line(49.0, 48.0, MOISTURE, 0), dry) and not replan._no_further(line(18.5, 18.0), [])
+    both = [line(30.0, 28.0, IMMERSION, 1), *warm]
+    assert replan._no_further(line(19.0, 18.0), both) and not replan._no_further(line(20.0, 18.0), both)
+
+
+def told(now: SteepNow, asked: Asked = Asked()) -> list[tuple[str, int]]:  # noqa: B008
+    return [(one.line.rule, one.number) for one in replan.already(now, asked)]
+
+
+def test_a_steep_within_its_limits_has_passed_nothing_and_what_it_has_passed_is_named() -> None:
+    assert told(at(RESTING)) == told(at(DIPPED)) == told(at(USUAL[:1])) == []
+    over, rested = edge(IMMERSION.stop_high), edge(REST.stop_high)
+    for hours, found in ((over, []), (over + 0.5, [(IMMERSION.id, 2)])):
+        now = at((*USUAL[:2], (hours, 14.0)))
+        assert [one for one in told(now) if one[0] == IMMERSION.id] == found
+        assert [one for one in told(now, Asked(drain_now=True)) if one[0] == IMMERSION.id] == found
+    assert [one for one in told(at((*USUAL[:3], (rested, 14.0)))) if one[0] == REST.id] == []
+    assert [one for one in told(at((*USUAL[:3], (rested + 0.5, 14.0)))) if one[0] == REST.id] == [(REST.id, 2)]
+    assert told(at(((2.0, 14.0), (8.0, 14.0)))) == [(FIRST_DRAIN.id, 1)]  # drained too dry
+    assert told(at(((2.0, 14.0),))) == [] and told(at(((2.0, 14.0),)), Asked(drain_now=True)) == [(FIRST_DRAIN.id, 1)]
+    assert told(at(((8.0, 21.0),))) == [(WATER_TEMP.id, 1)]
+
+
+def test_a_rest_read_too_warm_is_a_stop_by_its_warmth_and_not_by_its_rise() -> None:
+    for done, number in ((RESTING, 2), (USUAL[:2], 1)):
+        now = at(done, grain_c=19.0)
+        found = told(replan._standing_still(now, Asked()))
+        assert found == [(REST_TEMP.id, number)]
+    # The rise of a rest that nobody read still counts.
+    wild = at((*((hours, 19.0) for hours, _ in USUAL[:3]), (6.0, 19.0)), water=19.0, grain_c=19.0)
+    assert {rule for rule, _ in told(replan._standing_still(wild, Asked()))} >= {REST_TEMP.id}
+
+
+# How warm it stands
+
+
+def stood(now: SteepNow, temp_c: float | None = None) -> tuple[object, object]:
+    last = driven(now, now.course.steeping.stages)[-1]
+    return stopped_courses(
+        place="rest", barley_moisture=12.5, net_moisture=float(last.net), growth_h=float(last.growth_h),
+        temp_c=float(last.temp_c) if temp_c is None else temp_c, room_c=now.room_c,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("grain_c", [None, 17.0, 0.0, 31.0])
+def test_grain_without_air_is_as_warm_as_it_gets_and_its_stop_is_told_in_hours(grain_c: float | None) -> None:
+    now = at(RESTING, grain_c=grain_c, room_c=20.0)
+    usual, fast = stood(now, grain_c if grain_c is None else min(max(grain_c, 1.0), 30.0))
+    for fan_off in (3.0, 6.0):
+        asked = Asked(fan_off_h=fan_off, drain_now=True)
+        kept = replan._standing_still(now, asked).lives.rests.held_c
+        reached = [t for h, t in zip(usual.hours, usual.temps_c, strict=True) if h <= fan_off]  # type: ignore[attr-defined]
+        assert kept[:3] == (None, None, None) and kept[3] == pytest.approx(max(reached), abs=0.02)
+        hours = hours_to(usual, edge(REST_TEMP.stop_high)), hours_to(fast, edge(REST_TEMP.stop_high))  # type: ignore[arg-type]
+        assert replan._to_the_stop(now, asked) == pytest.approx(hours, abs=0.02)
+    assert replan._to_the_stop(now, Asked()) is None
+
+
+def test_what_was_read_in_earlier_rests_stays_as_it_was() -> None:
+    now = at(RESTING, grain_c=16.0)._replace(lives=Lives(Rests(held_c=(None, 15.0)), Corns(), "couch"))
+    assert replan._standing_still(now, Asked()).lives.rests.held_c == (None, 15.0, None, 16.0)
+    wet = at(DIPPED, grain_c=16.0)
+    assert replan._standing_still(wet, Asked()) == wet  # nothing is read of a rest under water
+
+
+# The ways
+
+
+def test_what_is_changed_beside_the_hours_comes_last_and_the_least_suction_first() -> None:
+    def tried(suction: float) -> list[tuple[bool, float | None]]:
+        return list(replan._remedies(at(RESTING)._replace(lives=LIVES._replace(rests=Rests(suction)))))
+
+    usual = [(False, None), (True, None)]
+    assert tried(7.8) == [*usual, *((True, air) for air in (25.0, 50.0, 100.0, 200.0))]
+    assert tried(50.0) == [*usual, (True, 100.0), (True, 200.0)] and tried(200.0) == usual
+
+
+def test_a_last_dip_that_comes_long_before_the_chits_is_looked_at_last() -> None:
+    """By a clock of grain a degree warmer than the water: no hope under nine tenths of the stop."""
+    for done, water in ((USUAL[:2], 14.0), (RESTING, 14.0), (DIPPED, 12.0), (USUAL[:1], 16.0)):
+        now = at(done, water=water)
+        last = driven(now, now.course.steeping.stages)[-1]
+        pace = paces(net_moisture=45.0, temp_c=water + 1.0).chit
+        seen = set()
+        for one in looked_at(now, 60):
+            stages = len(done) + len(one.hours) - 1
+            before = one.hours[: -1 if stages % 2 else -2]
+            clock = float(last.chit_h) + pace * sum(before)
+            late = bool(before) and percent(clock) < 0.9 * edge(CHIT_LAST_DIP.stop_low)
+            assert replan._Clock(now).is_late(one) is late, one
+            seen.add(late)
+        assert seen == {True, False}
+    dip_and_rest = Candidate((4.0, 4.0, 4.0), 12.0, TARGET)  # a cast out of a rest: the dip before it counts
+    assert replan._Clock(at(USUAL[:2])).is_late(dip_and_rest)
+    assert not replan._Clock(at(USUAL[:2])).is_late(Candidate((60.0, 4.0, 4.0), 68.0, TARGET))
+
+
+@pytest.mark.parametrize("case", ["rest", "long-rest"])
+def test_by_each_measure_the_cheapest_of_all_that_pass_no_stop_is_given(case: str) -> None:
+    now = GRIDS[case][0]
+    clock, growth, ways = replan._Clock(now), replan._planned_growth(now), replan.ways_of(now, Asked())
+    kept = [one for one in candidates(now, Asked()) if replan.judged(one, now, []) is not None]
+    assert ways.ways and ways.already == () and ways.fan_off_h is None and growth is not None
+    for word, weights in PUTS_FIRST.items():
+        best = min((clock.is_late(one), price(one, now, weights, Asked()), one.hours) for one in kept)
+        way = next(way for way in ways.ways if word in way.words)
+        assert [move.hour for move in way.moves] == pytest.approx([m.hour for m in moves_of(best[2], now)], abs=1.0)
+        assert way.cost.growth_off_h == pytest.approx(way.cost.growth_h - growth)
