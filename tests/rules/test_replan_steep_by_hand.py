@@ -435,21 +435,23 @@ def test_what_is_changed_beside_the_hours_comes_last_and_the_least_suction_first
     assert tried(50.0) == [*usual, (True, 100.0), (True, 200.0)] and tried(200.0) == usual
 
 
-def test_a_last_dip_that_comes_long_before_the_chits_is_looked_at_last() -> None:
+@pytest.mark.parametrize(("stages", "water"), [(2, 14.0), (4, 14.0), (3, 12.0), (1, 16.0)])
+def test_a_last_dip_that_comes_long_before_the_chits_is_looked_at_last(stages: int, water: float) -> None:
     """By a clock of grain a degree warmer than the water: no hope under nine tenths of the stop."""
-    for done, water in ((USUAL[:2], 14.0), (RESTING, 14.0), (DIPPED, 12.0), (USUAL[:1], 16.0)):
-        now = at(done, water=water)
-        last = driven(now, now.course.steeping.stages)[-1]
-        pace = paces(net_moisture=45.0, temp_c=water + 1.0).chit
-        seen = set()
-        for one in looked_at(now, 60):
-            stages = len(done) + len(one.hours) - 1
-            before = one.hours[: -1 if stages % 2 else -2]
-            clock = float(last.chit_h) + pace * sum(before)
-            late = bool(before) and percent(clock) < 0.9 * edge(CHIT_LAST_DIP.stop_low)
-            assert replan._Clock(now).is_late(one) is late, one
-            seen.add(late)
-        assert seen == {True, False}
+    now = at({2: USUAL[:2], 4: RESTING, 3: DIPPED, 1: USUAL[:1]}[stages], water=water)
+    last = driven(now, now.course.steeping.stages)[-1]
+    pace = paces(net_moisture=45.0, temp_c=water + 1.0).chit
+    clock, seen = replan._Clock(now), set()
+    for one in looked_at(now, 40):
+        before = one.hours[: -1 if (stages + len(one.hours) - 1) % 2 else -2]
+        chits = percent(float(last.chit_h) + pace * sum(before))
+        late = bool(before) and chits < 0.9 * edge(CHIT_LAST_DIP.stop_low)
+        assert clock.is_late(one) is late, one
+        seen.add(late)
+    assert seen == {True, False}
+
+
+def test_a_cast_out_of_a_rest_is_judged_by_the_dip_before_it() -> None:
     dip_and_rest = Candidate((4.0, 4.0, 4.0), 12.0, TARGET)  # a cast out of a rest: the dip before it counts
     assert replan._Clock(at(USUAL[:2])).is_late(dip_and_rest)
     assert not replan._Clock(at(USUAL[:2])).is_late(Candidate((60.0, 4.0, 4.0), 68.0, TARGET))
