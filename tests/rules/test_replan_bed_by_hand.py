@@ -201,6 +201,20 @@ def test_a_way_of_a_bed_says_what_is_done_and_what_it_costs(case: str) -> None:
         assert all(line.mark == "watch" for line in way.watched)
 
 
+def test_a_way_that_ends_too_dry_says_by_how_many_points() -> None:
+    low = edge(floor_germination.MOISTURE.accept_low)
+    dry, wet = (
+        bed._way(KEPT._replace(moisture=moisture), FLOOR).cost.off_points for moisture in (low - 1.5, low + 3.0)
+    )
+    assert (dry, wet) == (pytest.approx(-1.5), 0.0)
+
+
+def test_floor_and_drum_are_each_kept_by_their_own_limit(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Both accept the same today; a house may move one of them."""
+    monkeypatch.setattr(drum_germination, "BED", drum_germination.BED._replace(accept_high=14.0))
+    assert (bed.holds(FLOOR)[-1], bed.holds(DRUM)[-1]) == (17.0, 14.0)
+
+
 def test_water_is_put_on_first_and_turned_in_at_once() -> None:
     now = FLOOR._replace(moisture=42.0, growth_h=100.0)
     found = [one for one in bed.candidates(now, Asked()) if one.sprinkled_l_t]
@@ -236,7 +250,7 @@ def test_each_figure_of_a_bed_is_held_against_its_limit(vessel: str) -> None:
         (KEPT._replace(turnings=Turnings((1.0, 13.5), 12.5, 0)), now.turning.id, "watch"),
     ):
         assert rules(changed, now) == [(rule, mark)]
-    assert rules(KEPT._replace(turnings=Turnings((0.0, 5.0), 5.0, 0)), now) == []  # hours that have only begun
+    assert rules(KEPT._replace(turnings=Turnings((1.0, 5.0), 5.0, 0)), now) == []  # hours that have only begun
     assert rules(KEPT._replace(load_h=20.0), now) == [] and rules(KEPT._replace(load_h=26.0), now) == []
 
 

@@ -88,27 +88,27 @@ def steps(least: float, most: float, step: float) -> list[float]:
     return [round(least + n * step, 4) for n in range(200) if least + n * step <= most + 1e-9]
 
 
-def rests(now: SteepNow, asked: Asked, rested: float, begins: float) -> list[float]:
+def rests(now: SteepNow, asked: Asked, rested: float, begins: float, tick: float) -> list[float]:
     fill_from = max(0.0, asked.fill_from_h - begins)
     if asked.fill_by_h is not None:
-        return steps(fill_from, min(24.0 - rested, max(0.0, asked.fill_by_h - begins)), 1.0)
-    return steps(max(fill_from, now.rest_h - rested), 24.0 - rested, 1.0)
+        return steps(fill_from, min(24.0 - rested, max(0.0, asked.fill_by_h - begins)), tick)
+    return steps(max(fill_from, now.rest_h - rested), 24.0 - rested, tick)
 
 
-def laid_out(now: SteepNow, asked: Asked) -> Iterator[tuple[float, ...]]:
+def laid_out(now: SteepNow, asked: Asked, tick: float = 1.0) -> Iterator[tuple[float, ...]]:
     """Every continuation: hours by turns."""
     if not now.wet:
-        for rest in rests(now, asked, now.elapsed_h, 0.0):
+        for rest in rests(now, asked, now.elapsed_h, 0.0, tick):
             if rest >= asked.cast_from_h:
                 yield (rest,)
-            yield from watered(now, (rest,), 1.0, True)
+            yield from watered(now, (rest,), tick, True)
         return
-    open_h = [0.0] if asked.drain_now or now.elapsed_h >= 12.0 else steps(0.0, 12.0 - now.elapsed_h, 1.0)
+    open_h = [0.0] if asked.drain_now or now.elapsed_h >= 12.0 else steps(0.0, 12.0 - now.elapsed_h, tick)
     for wet in open_h:
         if wet + 1.0 >= asked.cast_from_h:
             yield (wet,)
-        for rest in rests(now, asked, 0.0, wet):
-            yield from watered(now, (wet, rest), 1.0, True)
+        for rest in rests(now, asked, 0.0, wet, tick):
+            yield from watered(now, (wet, rest), tick, True)
     if not asked.drain_now and now.elapsed_h < 12.0:
         one = now._replace(course=run(now.course.steeping._replace(stages=now.course.steeping.stages[:-1])))
         needed = to_the_target(one, (0.0,), 0.01, 12.0) if len(hours_of(now)) > 1 else None
@@ -133,15 +133,15 @@ def watered(now: SteepNow, hours: tuple[float, ...], tick: float, more: bool) ->
 
 
 GRIDS: dict[str, tuple[SteepNow, Asked]] = {
-    "rest": (at(RESTING), Asked()),
+    "rest": (at(RESTING), Asked(fill_from_h=8.0)),
     "long-rest": (at((*USUAL[:3], (21.5, 14.0))), Asked()),
     "no-water-before": (at(RESTING), Asked(fill_from_h=9.25, cast_from_h=10.0)),
     "cast-from-the-hour": (at(RESTING), Asked(fill_from_h=9.0, cast_from_h=9.0)),
     "warm": (at((*USUAL[:3], (2.0, 14.0))), Asked(fill_by_h=2.0)),
     "warm-and-not-before": (at((*USUAL[:3], (2.0, 14.0))), Asked(fill_by_h=4.0, fill_from_h=1.0)),
-    "rests-longer": (at(RESTING, rest_h=10.0), Asked()),
-    "first-rest": (at(USUAL[:2]), Asked(fill_from_h=10.0)),
-    "under-water": (at((*USUAL[:2], (9.5, 14.0))), Asked(fill_from_h=15.0)),
+    "rests-longer": (at(RESTING, rest_h=10.0), Asked(fill_from_h=10.0)),
+    "first-rest": (at(USUAL[:2]), Asked(fill_from_h=13.0)),
+    "under-water": (at((*USUAL[:2], (9.5, 14.0))), Asked(fill_from_h=20.0)),
     "under-water-at-its-stop": (at((*USUAL[:2], (12.0, 14.0))), Asked(fill_from_h=18.0)),
     "drained-at-once": (at(DIPPED), Asked(drain_now=True, fill_from_h=16.0, cast_from_h=16.0)),
     "cast-late": (at(DIPPED), Asked(drain_now=True, fill_from_h=20.0, cast_from_h=1.0)),
@@ -157,6 +157,11 @@ def test_the_grid_holds_every_continuation_that_is_asked_for_and_no_other(case: 
     now, asked = GRIDS[case]
     found = [tuple(round(hours, 4) for hours in one.hours) for one in candidates(now, asked)]
     assert set(found) == {tuple(round(hours, 4) for hours in one) for one in laid_out(now, asked)}
+
+
+def test_a_coarser_grid_is_coarser_in_all_but_the_rests_before_a_second_immersion() -> None:
+    now, asked = at((*USUAL[:3], (9.0, 14.0))), Asked(fill_from_h=6.0)
+    assert {one.hours for one in candidates(now, asked, 3.0)} == set(laid_out(now, asked, 3.0))
 
 
 def test_a_steep_s_moves_are_told_from_now_on() -> None:
@@ -278,14 +283,16 @@ STEEPS: dict[str, SteepNow] = {
 }
 
 
-def looked_at(now: SteepNow, count: int = 14) -> list[Candidate]:
+def looked_at(now: SteepNow, count: int = 7) -> list[Candidate]:
     """Some continuations of each kind; in a rest much longer the grain gets too warm for any water."""
     found = [one for one in candidates(now, Asked()) if max(one.hours) <= 14.0]
     return found[:: max(1, len(found) // count)]
 
 
-@pytest.mark.parametrize("case", list(STEEPS))
-@pytest.mark.parametrize("accepted", [False, True], ids=["as-it-is", "accepted-water"])
+@pytest.mark.parametrize(
+    ("case", "accepted"),
+    [*((case, False) for case in STEEPS), *((case, True) for case in ("rest", "cold-water", "warm-water"))],
+)
 def test_a_continuation_is_offered_if_it_passes_no_stop_and_costs_what_it_comes_to(case: str, accepted: bool) -> None:
     now = STEEPS[case]
     for one in looked_at(now):
@@ -313,7 +320,7 @@ def test_a_continuation_is_offered_if_it_passes_no_stop_and_costs_what_it_comes_
 @pytest.mark.parametrize("case", list(STEEPS))
 def test_all_that_a_whole_steep_passes_is_named_with_its_immersion_or_rest(case: str) -> None:
     now = STEEPS[case]
-    for one in looked_at(now, 7):
+    for one in looked_at(now, 4):
         hand = by_hand(now, one.hours)
         whole, states = warmed(run(now.course.steeping._replace(stages=hand.stages)), now.lives.rests)
         found = {(p.line.rule, p.number, p.line.mark) for p in replan.passed_by(whole, states, now)}
