@@ -203,10 +203,8 @@ def test_a_way_of_a_bed_says_what_is_done_and_what_it_costs(case: str) -> None:
 
 def test_a_way_that_ends_too_dry_says_by_how_many_points() -> None:
     low = edge(floor_germination.MOISTURE.accept_low)
-    dry, wet = (
-        bed._way(KEPT._replace(moisture=moisture), FLOOR).cost.off_points for moisture in (low - 1.5, low + 3.0)
-    )
-    assert (dry, wet) == (pytest.approx(-1.5), 0.0)
+    for over, told in ((-1.5, -1.5), (3.0, 0.0)):
+        assert bed._way(KEPT._replace(moisture=low + over), FLOOR).cost.off_points == pytest.approx(told)
 
 
 def test_floor_and_drum_are_each_kept_by_their_own_limit(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -25,7 +25,8 @@ SD = 2.0  # every band is two standard deviations wide
 
 
 def clocks(course: Steep, **lot: float) -> list[float]:
-    return [max(float(s.chit_h), 1e-3) for s in driven(course, lot=lot_of(course.steeping)._replace(**lot))]
+    batch = lot_of(course.steeping)._replace(**lot)  # type: ignore[arg-type]
+    return [max(float(s.chit_h), 1e-3) for s in driven(course, lot=batch)]
 
 
 def aside(z: list[float]) -> Steep:
@@ -109,7 +110,7 @@ def test_counts_move_the_corns_by_the_clock_and_by_its_own_doubt() -> None:
     sd = sum(before._log_reach(place)) / (2.0 * SD)
     wanted = from_counts(counted=rows, corns=Corns(), middle_log_sd=sd)
     after = Life(trust(COURSE), counts=counts)
-    assert (after.corns, after.middle_log_sd) == (wanted.corns, pytest.approx(wanted.middle_log_sd))
+    assert after.corns == wanted.corns and after.middle_log_sd == pytest.approx(wanted.middle_log_sd)
     none, all_ = Life(trust(COURSE), counts=[Chits(24.0, 0, 50)]), Life(trust(COURSE), counts=[Chits(38.0, 50, 50)])
     assert none.corns.middle_h > Corns().middle_h > all_.corns.middle_h
     unsure = Chitting(Corns(), 5.0)
