@@ -44,7 +44,7 @@ CASES: dict[str, tuple[BedNow, Asked]] = {
     "kiln-late-without-plan": (FLOOR._replace(growth_h=120.0, load_h=None), Asked(load_from_h=8.0)),
     "nobody-there": (FLOOR._replace(since_turning_h=4.0), NIGHT_OFF),
     "missed": (FLOOR._replace(since_turning_h=18.0), Asked(turn_now=True)),
-    "sour": (FLOOR, Asked(turn_now=True, no_water=True)),
+    "sour": (FLOOR._replace(clock_h=8.0, since_turning_h=7.0), Asked(turn_now=True, no_water=True)),
     "couch": (FLOOR._replace(couch=True, since_turning_h=10.0, growth_h=30.0), Asked()),
     "cool-room": (FLOOR._replace(room_c=14.5, barley_moisture=14.0, loss_percent=4.0), Asked()),
     "drum": (DRUM, Asked()),
@@ -272,6 +272,9 @@ def test_the_last_water_is_what_is_put_on_now_or_what_was_put_on_before() -> Non
         told = [(water.id, mark)] if mark else []
         assert rules(soon, FLOOR._replace(since_water_h=since)) == told
     assert rules(soon) == []  # nothing is known of any
+    for hours, mark in ((stop - 0.05, "stop"), (stop, "watch")):
+        loaded = KEPT._replace(sprinkled_l_t=15.0, load_h=hours, ready_h=hours)
+        assert rules(loaded, FLOOR._replace(since_water_h=0.0)) == [(water.id, mark)]
     assert rules(soon._replace(sprinkled_l_t=15.0), FLOOR._replace(since_water_h=40.0)) == [(water.id, "stop")]
 
 

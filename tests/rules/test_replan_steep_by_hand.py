@@ -81,7 +81,7 @@ def to_the_target(now: SteepNow, before: tuple[float, ...], low: float, high: fl
     while high - low > 1e-6:
         middle = (low + high) / 2.0
         low, high = (middle, high) if drained(now, (*before, middle)) < now.target else (low, middle)
-    return round(low * 4.0) / 4.0
+    return round(low * 4.0) / 4.0 if before else low
 
 
 def steps(least: float, most: float, step: float) -> list[float]:
@@ -110,8 +110,8 @@ def laid_out(now: SteepNow, asked: Asked, tick: float = 1.0) -> Iterator[tuple[f
         for rest in rests(now, asked, 0.0, wet, tick):
             yield from watered(now, (wet, rest), tick, True)
     if not asked.drain_now and now.elapsed_h < 12.0:
-        one = now._replace(course=run(now.course.steeping._replace(stages=now.course.steeping.stages[:-1])))
-        needed = to_the_target(one, (0.0,), 0.01, 12.0) if len(hours_of(now)) > 1 else None
+        needed = to_the_target(now, (), 0.3 - now.elapsed_h, 12.0 - now.elapsed_h)
+        needed = None if needed is None else round(4.0 * (needed + now.elapsed_h)) / 4.0
         if needed is not None and needed >= now.elapsed_h:
             yield (needed - now.elapsed_h,)
 
@@ -144,6 +144,10 @@ GRIDS: dict[str, tuple[SteepNow, Asked]] = {
     "under-water": (at((*USUAL[:2], (9.5, 14.0))), Asked(fill_from_h=20.0)),
     "under-water-at-its-stop": (at((*USUAL[:2], (12.0, 14.0))), Asked(fill_from_h=18.0)),
     "drained-at-once": (at(DIPPED), Asked(drain_now=True, fill_from_h=16.0, cast_from_h=16.0)),
+    "cast-in-an-hour-and-more": (at(DIPPED), Asked(drain_now=True, fill_from_h=22.0, cast_from_h=1.05)),
+    "early-under-water": (at(((10.0, 14.0),), target=43.0), Asked(fill_from_h=22.0)),
+    "as-long-as-the-target-needs": (at(((4.0, 14.0),), target=33.0), Asked(fill_from_h=23.0)),
+    "warm-under-water": (at((*USUAL[:2], (9.0, 14.0))), Asked(fill_by_h=3.0, fill_from_h=2.0)),
     "cast-late": (at(DIPPED), Asked(drain_now=True, fill_from_h=20.0, cast_from_h=1.0)),
     "last-dip": (at((*USUAL[:4], (1.0, 14.0))), Asked(fill_from_h=22.0)),
     "room-for-four-stages": (at(((2.0, 14.0),) * (int(STAGES.high) - 4), target=46.0), Asked(fill_from_h=16.0)),
@@ -155,12 +159,14 @@ GRIDS: dict[str, tuple[SteepNow, Asked]] = {
 @pytest.mark.parametrize("case", list(GRIDS))
 def test_the_grid_holds_every_continuation_that_is_asked_for_and_no_other(case: str) -> None:
     now, asked = GRIDS[case]
-    found = [tuple(round(hours, 4) for hours in one.hours) for one in candidates(now, asked)]
+    every = list(candidates(now, asked))
+    assert [one.end for one in every] == pytest.approx([sum(one.hours) for one in every])
+    found = [tuple(round(hours, 4) for hours in one.hours) for one in every]
     assert set(found) == {tuple(round(hours, 4) for hours in one) for one in laid_out(now, asked)}
 
 
 def test_a_coarser_grid_is_coarser_in_all_but_the_rests_before_a_second_immersion() -> None:
-    now, asked = at((*USUAL[:3], (9.0, 14.0))), Asked(fill_from_h=6.0)
+    now, asked = at((*USUAL[:3], (9.0, 14.0)), target=46.0), Asked(fill_from_h=6.0)
     assert {one.hours for one in candidates(now, asked, 3.0)} == set(laid_out(now, asked, 3.0))
 
 
@@ -280,6 +286,7 @@ STEEPS: dict[str, SteepNow] = {
     "under-water": at(DIPPED),
     "read": at(RESTING)._replace(lives=Lives(Rests(held_c=(None, 15.0, None, 17.5)), Corns(), "couch")),
     "last-dip": at((*USUAL[:4], (1.0, 14.0))),
+    "in-colder-water": at((*USUAL[:2], (3.0, 11.0)), water=12.5),
 }
 
 
@@ -327,6 +334,18 @@ def test_all_that_a_whole_steep_passes_is_named_with_its_immersion_or_rest(case:
         assert found == hand.found
 
 
+def test_water_far_from_the_grain_is_named_where_it_is_still_to_come() -> None:
+    for done, more, number in ((RESTING, (6.0, 4.0), 3), ((*USUAL[:3], (12.0, 14.0), (1.0, 8.0)), (2.0,), 0)):
+        now = at(done)
+        stages = [Stage(hours, temp) for hours, temp in done]
+        stages[-1] = stages[-1]._replace(hours=stages[-1].hours + more[0])
+        stages += [Stage(hours, 8.0) for hours in more[1:]]
+        whole, states = warmed(run(now.course.steeping._replace(stages=tuple(stages))), now.lives.rests)
+        found = {(p.line.rule, p.number, p.line.mark) for p in replan.passed_by(whole, states, now)}
+        assert found == set(passes(now, tuple(stages), driven(now, tuple(stages))))
+        assert ((FILL_AGAINST_GRAIN.id, number, "stop") in found) == bool(number)
+
+
 def test_without_a_plan_nothing_is_later_and_nothing_grown_further() -> None:
     now = at(RESTING, ())
     way = replan.judged(Candidate((6.0, 3.0), 9.0, TARGET), now, [])
@@ -335,11 +354,14 @@ def test_without_a_plan_nothing_is_later_and_nothing_grown_further() -> None:
 
 
 @pytest.mark.parametrize("ahead", [(6.0, 3.0), (2.0, 0.0, 6.0, 3.0), (0.0,)])
-def test_the_growth_of_the_plan_is_that_of_the_whole_steep_as_it_stood(ahead: tuple[float, ...]) -> None:
+@pytest.mark.parametrize("done", [RESTING, (*USUAL[:2], (3.0, 11.0))], ids=["resting", "wet"])
+def test_the_growth_of_the_plan_is_that_of_the_whole_steep_as_it_stood(
+    done: tuple[tuple[float, float], ...], ahead: tuple[float, ...]
+) -> None:
     """A stage of no time is the least that can be reckoned with."""
-    now = at(RESTING, ahead)
+    now = at(done, ahead)
     more = [Stage(max(hours, 0.25), 14.0) for hours in ahead[1:]]
-    stages = (*now.course.steeping.stages[:-1], Stage(6.0 + ahead[0], 14.0), *more)
+    stages = (*now.course.steeping.stages[:-1], Stage(done[-1][0] + ahead[0], done[-1][1]), *more)
     assert replan._planned_growth(now) == pytest.approx(float(driven(now, stages)[-1].growth_h), abs=0.02)
 
 
@@ -462,11 +484,13 @@ def test_a_cast_out_of_a_rest_is_judged_by_the_dip_before_it() -> None:
     dip_and_rest = Candidate((4.0, 4.0, 4.0), 12.0, TARGET)  # a cast out of a rest: the dip before it counts
     assert replan._Clock(at(USUAL[:2])).is_late(dip_and_rest)
     assert not replan._Clock(at(USUAL[:2])).is_late(Candidate((60.0, 4.0, 4.0), 68.0, TARGET))
+    assert replan._Clock(at(USUAL[:2])).is_late(Candidate((4.0, 60.0, 4.0), 68.0, TARGET))
+    assert not replan._Clock(at(USUAL[:1])).is_late(Candidate((4.0, 4.0), 8.0, TARGET))  # no dip is to come
 
 
-@pytest.mark.parametrize("case", ["rest", "long-rest"])
-def test_by_each_measure_the_cheapest_of_all_that_pass_no_stop_is_given(case: str) -> None:
-    now = GRIDS[case][0]
+@pytest.mark.parametrize("rested_h", [15.0, 21.5])
+def test_by_each_measure_the_cheapest_of_all_that_pass_no_stop_is_given(rested_h: float) -> None:
+    now = at((*USUAL[:3], (rested_h, 14.0)))
     clock, growth, ways = replan._Clock(now), replan._planned_growth(now), replan.ways_of(now, Asked())
     kept = [one for one in candidates(now, Asked()) if replan.judged(one, now, []) is not None]
     assert ways.ways and ways.already == () and ways.fan_off_h is None and growth is not None

@@ -103,7 +103,7 @@ def asked() -> list[Asked]:
     ]
 
 
-ENDS = (1.0, 2.0, 5.0, 9.0, 12.0, 13.0, 17.0, 24.0, 28.0, 33.0)
+ENDS = (1.0, 2.0, 5.0, 9.0, 12.05, 13.0, 17.0, 24.0, 28.0, 33.0)
 
 
 @pytest.mark.parametrize("part", range(8))
@@ -131,6 +131,13 @@ def test_a_bed_is_looked_ahead_no_further_than_asked() -> None:
     row = said.until(12.0 + (TURNING.stop_high or 0.0))
     assert row and row.hours[-1] <= floor(12.9)
     assert said.until(12.0 + (TURNING.stop_high or 0.0) + 0.1) is None
+
+
+def test_a_bed_that_is_loaded_before_its_next_turning_is_not_turned_once_more() -> None:
+    row = Turning(TURNING, since_h=8.0, clock_h=8.0, until_h=20.0).until(1.0)
+    assert row == Turnings((), 9.0, 0)
+    asked = Turning(TURNING, since_h=8.0, clock_h=8.0, until_h=20.0, now=True).until(1.0)
+    assert asked == Turnings((0.0,), 8.0, 0)  # unless it is asked for
 
 
 def test_what_lies_past_its_stop_is_turned_at_once_and_at_the_stop_has_no_hour_left() -> None:
@@ -164,7 +171,8 @@ def test_quiet_hours_hold_no_move_but_what_is_done_at_once() -> None:
     quiet = (0.0, 6.0)
     assert not in_quiet((Move(0.0, "turn"), Move(6.0, "load")), quiet)
     assert in_quiet((Move(0.0, "turn"), Move(5.9, "turn"), Move(9.0, "load")), quiet)
-    assert in_quiet((Move(0.5, "turn"),), quiet) and not in_quiet((Move(0.5, "turn"),), (1.0, 6.0))
+    assert in_quiet((Move(0.05, "turn"),), quiet) and in_quiet((Move(0.5, "turn"),), quiet)
+    assert not in_quiet((Move(0.5, "turn"),), (1.0, 6.0))
     assert in_quiet((Move(1.0, "turn"),), (1.0, 6.0))  # from the very hour on
     assert not in_quiet((Move(3.0, "turn"),), None)
 
