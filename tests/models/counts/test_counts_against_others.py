@@ -15,6 +15,7 @@ from calculators.models.counts.distributions import beta_share
 from calculators.models.counts.enough import corns_for_margin, corns_to_decide, decides
 from calculators.models.counts.intervals import wilson
 from calculators.models.counts.posterior import likely_outcomes
+from calculators.models.counts.two_groups import difference
 
 
 @pytest.mark.parametrize("sown", [1, 2, 7, 100, 1000])
@@ -103,3 +104,20 @@ def test_a_curve_of_lengths_rises_all_along_through_the_counted_shares(weights: 
     assert drawn.below(0.125) == pytest.approx(drawn.shares[0] / 2.0) and drawn.below(-0.1) == 0.0
     assert drawn.length_at(drawn.shares[0] / 2.0) == pytest.approx(0.125) and drawn.length_at(-0.1) == 0.0
     assert drawn.length_at(1.0) == pytest.approx(1.0) or drawn.shares[3] < 0.999
+
+
+@pytest.mark.parametrize("scale", [0.01, 1.0, 40.0])
+@pytest.mark.parametrize(("few", "many"), [(2, 3), (4, 9), (12, 5)])
+def test_the_difference_of_two_groups_is_scipy_s_by_welch(scale: float, few: int, many: int) -> None:
+    random = np.random.default_rng(few * many)
+    one, other = scale * random.standard_normal(few), scale * (0.5 + 3.0 * random.standard_normal(many))
+    wanted = stats.ttest_ind(one, other, equal_var=False)
+    found = difference(one=list(one), other=list(other))
+    assert (found.difference, found.degrees) == pytest.approx((one.mean() - other.mean(), wanted.df))
+    low, high = wanted.confidence_interval()
+    assert found.half == pytest.approx((high - low) / 2.0, rel=1e-5)
+    alike = difference(one=[5.0, 5.0, 5.0], other=[6.0, 6.0], least_sd=0.3)  # their agreement is luck
+    parts = np.array([0.09 / 3.0, 0.09 / 2.0])
+    degrees = parts.sum() ** 2 / (parts**2 / [2.0, 1.0]).sum()
+    assert alike.degrees == pytest.approx(degrees)
+    assert alike.half == pytest.approx(stats.t.ppf(0.975, degrees) * np.sqrt(parts.sum()), rel=1e-5)

@@ -35,6 +35,15 @@ def test_a_figure_between_two_states_lies_on_their_line_and_ends_with_the_last()
             at_hour(STATES, outside, lambda s: s.net)
 
 
+def test_a_batch_that_draws_twice_the_air_is_one_with_twice_the_suction() -> None:
+    plan = Plan(COURSE.steeping.stages)
+    more = course(plan=plan, lot=Lot(suction_factor=2.0))
+    wanted = course(plan=plan._replace(suction_m3_h_t=2.0 * plan.suction_m3_h_t), lot=Lot())
+    assert [s.temp_c for s in more] == pytest.approx([s.temp_c for s in wanted])
+    usual = course(plan=plan, lot=Lot())
+    assert max(s.temp_c for s in more) < max(s.temp_c for s in usual) - 0.05
+
+
 def test_the_fastest_rise_of_a_rest_is_numpy_s_steepest_difference() -> None:
     for places in rest_places(STATES):
         hours, temps = ([float(getattr(STATES[n], name)) for n in places] for name in ("hour", "temp_c"))

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import inf
+from typing import Any
 
 import pytest
 
-from calculators.models.steep.choice import _eased, margin
+from calculators.models.steep.choice import Judged, _eased, _Looked, margin
 from calculators.models.steep.course import Stage
 from calculators.models.steep.hydration import steep
 from calculators.models.steep.plan import Search, _steeps_well
@@ -118,6 +120,56 @@ def test_a_last_immersion_is_as_long_as_the_target_needs_to_the_quarter_of_an_ho
     moment = search(target_moisture=drained((8.0, 8.0, 8.0, 12.0, 0.25))[-1] - 0.02)
     short, none = moment.finish([8.0, 8.0, 8.0, 12.0], moment.course([8.0, 8.0, 8.0, 12.0, 10.0]))
     assert none is None and 0.0 < short < 0.25 and moment.found == []
+
+
+def test_the_first_immersion_is_tried_as_long_as_its_aim_needs_and_two_hours_longer(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    for longest in (10.0, 7.0):
+        one = search(longest_immersion_h=longest, first_aim=32.0)
+        ideal = steep(barley_moisture=12.5, stages=[(48.0, 14.0)]).last_immersion_needed_h(32.0)
+        assert ideal is not None and 5.0 < ideal < 8.0
+        tried: list[tuple[float, float]] = []
+        usual = one.immersions
+
+        def noted(
+            begins: float, hours: float, usual: Callable[[float, float], list[float]] = usual,
+            tried: list[tuple[float, float]] = tried,
+        ) -> list[float]:  # fmt: skip
+            tried.append((begins, hours))
+            return usual(begins, hours)
+
+        monkeypatch.setattr(one, "immersions", noted)
+        one.drafts()
+        assert [begins for begins, _ in tried[:2]] == [0.0, 0.0]
+        assert [hours for _, hours in tried[:2]] == pytest.approx([ideal, min(ideal + 2.0, longest)])
+
+
+def test_only_the_last_rest_is_moved() -> None:
+    one = search(quiet=None)
+    late = judged((8.0, 7.0, 6.0, 9.0, 3.0), quiet=None, start_clock_h=14.0)  # drained at 23:00
+    moved = search(quiet=None, start_clock_h=14.0).shifted([8.0, 7.0, 6.0, 9.0], late)
+    assert moved == [[8.0, 7.0, 6.0, 15.0]] and one.found == []
+
+
+def test_plans_like_one_that_was_left_out_are_not_looked_at_and_after_twelve_no_more() -> None:
+    looked: list[tuple[float, ...]] = []
+
+    def none(course: Any) -> Judged:
+        looked.append(tuple(stage.hours for stage in course.steeping.stages))
+        return Judged(course, ("a stop",))
+
+    def draft(first: float, more: tuple[float, ...] = ()) -> Draft:
+        return Draft((first, 6.0, 8.0, *more), 40.0, (), ())
+
+    choice = _Looked(search(), none)
+    for first in (6.0, 6.5, 6.99, 7.0, 8.5):  # an hour apart at some drain
+        assert choice.plan(draft(first)) is None
+    assert [row[0] for row in looked] == [6.0, 7.0, 8.5]
+    assert choice.plan(draft(6.5, (6.0, 4.0))) is None and len(looked) == 4  # other immersions
+    for n in range(20):
+        choice.plan(draft(10.0 + 2.0 * n))
+    assert len(looked) == len(choice.left_out) == 12
 
 
 # What it holds against a plan
