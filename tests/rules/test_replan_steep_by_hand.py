@@ -132,6 +132,7 @@ def watered(now: SteepNow, hours: tuple[float, ...], tick: float, more: bool) ->
                     yield from watered(now, (*hours, first, rest), 2.0 * tick, False)
 
 
+NEARLY_TWELVE = steep(barley_moisture=12.5, stages=[(11.9, 14.0)]).ends[-1].drained
 GRIDS: dict[str, tuple[SteepNow, Asked]] = {
     "rest": (at(RESTING), Asked(fill_from_h=8.0)),
     "long-rest": (at((*USUAL[:3], (21.5, 14.0))), Asked()),
@@ -146,6 +147,7 @@ GRIDS: dict[str, tuple[SteepNow, Asked]] = {
     "drained-at-once": (at(DIPPED), Asked(drain_now=True, fill_from_h=16.0, cast_from_h=16.0)),
     "cast-in-an-hour-and-more": (at(DIPPED), Asked(drain_now=True, fill_from_h=22.0, cast_from_h=1.05)),
     "early-under-water": (at(((10.0, 14.0),), target=43.0), Asked(fill_from_h=22.0)),
+    "needs-the-longest": (at(((4.5, 14.0),), target=NEARLY_TWELVE), Asked(fill_from_h=23.5)),
     "as-long-as-the-target-needs": (at(((4.0, 14.0),), target=33.0), Asked(fill_from_h=23.0)),
     "warm-under-water": (at((*USUAL[:2], (9.0, 14.0))), Asked(fill_by_h=3.0, fill_from_h=2.0)),
     "cast-late": (at(DIPPED), Asked(drain_now=True, fill_from_h=20.0, cast_from_h=1.0)),
