@@ -50,6 +50,8 @@ CASES: dict[str, tuple[BedNow, Asked]] = {
     "drum": (DRUM, Asked()),
     "drum-in-a-house-of-six-days": (DRUM._replace(ready_days=6.0), Asked()),
     "fan-stood": (DRUM, FAN_STOOD),
+    "fan-stood-past-a-turning": (DRUM._replace(since_turning_h=22.0), FAN_STOOD),
+    "fan-stood-past-a-turning-and-a-half-hour": (DRUM._replace(since_turning_h=22.0), Asked(fan_off_h=3.5)),
     "fan-stood-a-moment": (DRUM, Asked(fan_off_h=0.5, no_water=True)),
     "fan-stood-too-warm": (DRUM._replace(temp_c=29.5, room_c=29.0), FAN_STOOD),
 }
@@ -130,15 +132,14 @@ def _made(now: BedNow, asked: Asked) -> Iterator[Made]:
                 done = [0.0] * bool(litres) + [*row.hours, float(load)]
                 if asked.quiet_h and any(asked.quiet_h[0] <= h < asked.quiet_h[1] and h > 0.0 for h in done):
                     continue
-                yield Made(
-                    hold_c, litres, float(load), ready, g, m, row,
-                    frozenset(stops(now, litres, float(load), g, m, row, on_the_way)),
-                )  # fmt: skip
+                past = frozenset(stops(now, asked, litres, float(load), g, m, row, on_the_way))
+                yield Made(hold_c, litres, float(load), ready, g, m, row, past)
 
 
 def stops(
-    now: BedNow, litres: float, load: float, growth: float, moisture: float, row: Turnings, on_the_way: list[float]
-) -> Iterator[str]:
+    now: BedNow, asked: Asked, litres: float, load: float, growth: float, moisture: float, row: Turnings,
+    on_the_way: list[float],
+) -> Iterator[str]:  # fmt: skip
     """The stops of one way, edge by edge, with the figures of the table."""
     if not 38.0 <= moisture <= 47.0:
         yield "kiln-moisture"
@@ -150,7 +151,8 @@ def stops(
         yield "dry"
     if max(on_the_way) > max(48.0, now.moisture):
         yield "wet"
-    if row.longest_h > edge(now.turning.stop_high) and not now.couch and row.hours[:1] != (0.0,):
+    soonest = float(ceil(asked.fan_off_h))  # the first full hour at which anybody may go near
+    if row.longest_h > edge(now.turning.stop_high) and not now.couch and row.hours[:1] != (soonest,):
         yield "turning"
 
 

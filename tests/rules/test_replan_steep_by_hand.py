@@ -34,7 +34,7 @@ from calculators.rules.limits.steeping import (
 )
 from calculators.rules.lines import Line
 from calculators.rules.replan import steep as replan
-from calculators.rules.replan.faults import Asked
+from calculators.rules.replan.faults import Asked, Fault, asked_by
 from calculators.rules.replan.steep_grid import Candidate, SteepNow, candidates, moves_of, price
 from calculators.rules.replan.ways import PUTS_FIRST, Move, hands_at_night
 from calculators.rules.steep_life import Lives
@@ -452,6 +452,18 @@ def test_what_was_read_in_earlier_rests_stays_as_it_was() -> None:
     assert replan._standing_still(now, Asked()).lives.rests.held_c == (None, 15.0, None, 16.0)
     wet = at(DIPPED, grain_c=16.0)
     assert replan._standing_still(wet, Asked()) == wet  # nothing is read of a rest under water
+
+
+@pytest.mark.parametrize("grain_c", [19.0, 24.0, 29.0, 33.0, 40.0])
+@pytest.mark.parametrize("fault", ["warm", "sour", "blower"])
+def test_grain_far_too_warm_is_answered_and_no_water_is_warmer_than_steeping_water_can_be(
+    grain_c: float, fault: Fault
+) -> None:
+    for now in (at(RESTING, grain_c=grain_c), at(USUAL[:2], (6.0, 8.0, 3.0), grain_c=grain_c)):
+        found = replan.ways_of(now, asked_by(fault, hours=4.0))
+        assert REST_TEMP.id in {line.rule for line in found.already}
+        fills = [move.figure or 0.0 for way in found.ways for move in way.moves if move.act == "fill"]
+        assert all(WATER_TEMP.stop_low <= temp <= WATER_TEMP.stop_high for temp in fills)  # type: ignore[operator]
 
 
 # The ways

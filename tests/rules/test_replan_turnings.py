@@ -40,7 +40,7 @@ class Asked:
         assert self.first.stop_high
         first_by = self.first.stop_high
         if shut:  # nobody goes near it before, so it may lie on until then
-            first_by = max(first_by, since + shut)
+            first_by = max(first_by, since + ceil(shut))  # the first full hour after that
         self.first_by = max(first_by, since)  # what lies past its stop already is turned at once
 
     def rows(self, end: float, until: int) -> Iterator[tuple[float, ...]]:
@@ -97,7 +97,7 @@ def asked() -> list[Asked]:
             draw.choice([0.0, 3.0, 13.0, 14.5, 20.0, 23.0]),
             draw.random() < 0.3,
             draw.choice([None, None, (2.0, 9.0), (0.0, 5.0), (6.0, 18.0)]),
-            draw.choice([0.0, 0.0, 0.0, 1.0, 4.0, 10.0]),
+            draw.choice([0.0, 0.0, 0.0, 1.0, 3.5, 10.0]),
         )
         for _ in range(160)
     ]
@@ -121,7 +121,7 @@ def test_beds_of_each_kind_are_among_them() -> None:
         for found in map(said.until, ENDS):
             none += found is None
             couches += bool(found and one.given and found.longest_h > (one.limit.stop_high or 0.0))
-            late += bool(found and one.shut and found.hours[:1] == (one.shut,) and one.now)
+            late += bool(found and one.shut and found.hours[:1] == (ceil(one.shut),) and one.now)
             with_night += bool(found and found.at_night)
     assert min(none, couches, late, with_night) > 20
 
@@ -149,8 +149,9 @@ def test_what_lies_past_its_stop_is_turned_at_once_and_at_the_stop_has_no_hour_l
 
 def test_a_bed_that_cannot_be_reached_is_turned_as_soon_as_it_can_be() -> None:
     stop = DRUM_TURNING.stop_high or 0.0
-    row = Turning(DRUM_TURNING, since_h=stop - 2.0, clock_h=8.0, until_h=40.0, shut_h=4.0).until(20.0)
-    assert row and row.hours[0] == 4.0 and row.longest_h == stop + 2.0
+    for shut in (4.0, 3.25):
+        row = Turning(DRUM_TURNING, since_h=stop - 2.0, clock_h=8.0, until_h=40.0, shut_h=shut).until(20.0)
+        assert row and row.hours[0] == 4.0 and row.longest_h == stop + 2.0
 
 
 @pytest.mark.parametrize(("clock_h", "night"), [(21.99, False), (22.0, True), (23.9, True), (0.0, True), (5.99, True),
