@@ -304,3 +304,103 @@ def test_a_margin_takes_a_late_drain_s_hour_from_the_rest_and_keeps_the_water_in
     warm = steep(barley_moisture=12.5, stages=[(8, 29.0)])
     hot = steep(barley_moisture=12.5, stages=[(8, 30.0)]).ends[-1].drained
     assert margin(warm).warmer == pytest.approx(hot - warm.ends[-1].drained)
+
+
+@pytest.mark.parametrize("row", [(0.5, 20.0, 12.0), (2.0, 2.0, 30.0), (4.0, 20.0, 0.5)])
+def test_a_margin_is_that_of_the_drain_that_moves_the_end_most(row: tuple[float, ...]) -> None:
+    end = drained(row)[-1]
+    late = []
+    for place in range(0, len(row), 2):
+        moved = list(row)
+        moved[place] += 1.0
+        if place + 1 < len(row):
+            moved[place + 1] -= 1.0  # the fills keep their clock
+        late.append(drained(tuple(moved))[-1] - end)
+    course = steep(barley_moisture=12.5, stages=[(hours, 14.0) for hours in row])
+    assert margin(course).late == pytest.approx(max(late, key=abs))
+
+
+def test_a_quarter_of_an_hour_is_moved_to_the_half_hour_that_is_surely_enough() -> None:
+    """A rest made longer is rounded up, one made shorter down."""
+    one = search(quiet=None, cast_window=None)
+    assert one.shifted([8.0, 8.0], judged((8.0, 8.0, 4.25), quiet=None)) == [[8.0, 12.0]]  # 24 h at the least
+    early = {"start_clock_h": 2.0, "cast_window": None}
+    night = judged((8.0, 12.0, 4.25), **early)  # drained at 2:15
+    assert search(**early).shifted([8.0, 12.0], night)[:2] == [[8.0, 6.0], [8.0, 15.0]]
+
+
+@pytest.mark.parametrize(
+    ("node", "target", "barley"), [([8.0, 8.0], 45.0, 12.5), ([6.0, 7.5], 41.0, 12.5), ([4.0, 6.0], 40.0, 16.0)]
+)
+def test_what_follows_a_node_is_broken_off_four_points_under_the_target_or_where_the_second_drain_aims(
+    node: list[float], target: float, barley: float
+) -> None:
+    wishes = WISHES._replace(target_moisture=target, quiet=None, cast_window=None)
+    base = BASE._replace(barley_moisture=barley)
+    course = steep(barley_moisture=barley, stages=[(h, 14.0) for h in (*node, 10.0)])
+    aim = max(min(target - 4.0, EDGES.second_aim), barley + 1.0)
+    pause = course.last_immersion_needed_h(aim, 48.0)
+    helper = Search(base, 14.0, wishes)
+    wanted = [
+        [*node, length, rest]
+        for length in helper.immersions(sum(node), 48.0 if pause is None else pause)
+        for rest in helper.rests(sum(node) + length)
+    ]
+    needed = course.last_immersion_needed_h(target, 48.0)
+    assert needed is None or needed > 3.0
+    assert Search(base, 14.0, wishes).next_level([node]) == wanted
+
+
+def test_a_node_that_needs_but_a_dip_is_finished_and_moved_twice_at_the_most() -> None:
+    """Three hours and less are not parted by another rest; a rest is moved so that its drain falls well."""
+    node = [8.0, 8.0, 8.0, 12.0]
+    target = drained((*node, 2.0))[-1]
+    one = search(target_moisture=target)
+    assert one.next_level([node]) == []
+    assert one.found[0].lengths[:4] == tuple(node)
+    rests = [draft.lengths[3] for draft in one.found]
+    assert len(rests) == len(set(rests)) > 1
+    calm = search(quiet=None, cast_window=None, target_moisture=target)
+    assert calm.next_level([node, node]) == [] and len(calm.found) == 1  # the same one is looked at once
+
+
+def test_nodes_dearer_than_the_fourth_best_plan_are_left_alone() -> None:
+    one = search(quiet=None, cast_window=None)
+    one.found = [Draft((8.0, 6.0, 10.0), 25.0, (), (Term("hours in all", 0.01, 0.0),))] * 4
+    assert one.next_level([[8.0, 8.0, 8.0, 12.0]]) == [] and len(one.found) == 4
+
+
+@pytest.mark.parametrize(("good", "levels"), [(0, 4), (3, 4), (4, 2)])
+def test_more_than_three_immersions_are_tried_where_few_plans_are_good(
+    monkeypatch: pytest.MonkeyPatch, good: int, levels: int
+) -> None:
+    """Two to five; with four good ones three are enough."""
+    one = search()
+    seen: list[int] = []
+
+    def level(nodes: list[list[float]]) -> list[list[float]]:
+        seen.append(len(nodes))
+        one.found = [Draft((8.0,), 9.0, (), ())] * good
+        return [[8.0, 6.0]] * 30
+
+    monkeypatch.setattr(one, "next_level", level)
+    one.drafts()
+    assert len(seen) == levels and max(seen) == 24  # so many nodes of a level, the cheapest
+
+
+def test_the_nearest_plans_give_up_fewest_wishes_by_the_least() -> None:
+    def broken(cost: float, *wishes: tuple[str, float], first: float = 8.0) -> Draft:
+        return Draft((first, 6.0, 10.0), 25.0, wishes, (Term("hours in all", cost, cost),))
+
+    quiet, dear = broken(1.0, ("quiet", 1.0)), broken(3.0, ("quiet", 1.0), first=2.0)
+    vessel = broken(9.0, ("vessel_h", 0.5), first=4.0)
+    two = broken(0.0, ("quiet", 0.1), ("vessel_h", 0.1), first=6.0)
+    found = _Looked(search(), Judged).nearest([two, dear, vessel, quiet], 3)
+    assert [plan.draft for plan in found] == [vessel, quiet]
+    assert [plan.draft for plan in _Looked(search(), Judged).nearest([dear, vessel, quiet], 1)] == [vessel]
+    assert [plan.draft for plan in _Looked(search(), Judged).nearest([two], 3)] == [two]
+    # What is given up counts first: a point against it is a hundredth of an hour.
+    close = broken(3.0, ("quiet", 0.98), first=2.0)
+    assert [plan.draft for plan in _Looked(search(), Judged).nearest([quiet, close], 3)] == [quiet]
+    closer = broken(2.5, ("quiet", 0.98), first=2.0)
+    assert [plan.draft for plan in _Looked(search(), Judged).nearest([quiet, closer], 3)] == [closer]
