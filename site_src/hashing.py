@@ -9,7 +9,7 @@ from pathlib import Path
 from site_src.runtime import sha256
 from site_src.settings import BuildError
 
-_IMPORT = re.compile(r"""^import .*?["']\./([\w.-]+)["'];?$""", re.MULTILINE)
+_IMPORT = re.compile(r"""\bimport\b[^"'();]*["']\./([\w.-]+)["']""")
 _NAME = re.compile(r"""(?<=["'(])\./([\w.-]+)(?=["')])""")
 
 

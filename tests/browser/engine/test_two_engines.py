@@ -43,14 +43,14 @@ NOTE = """() => {
   }).observe(document, { subtree: true, childList: true, characterData: true });
 }"""
 TRAP = "new Uint8Array([0,97,115,109,1,0,0,0,1,4,1,96,0,0,3,2,1,0,7,5,1,1,102,0,0,10,5,1,3,0,0,11])"
-ASKED = 'else if (message.kind === "ask") ask(message);'
+WITHIN = "performance.now = () => {{ {} }}; hear(event);"  # which the worker looks at before the engine works
 FAULTS = {
-    "throws": 'throw new Error("on purpose");',
-    "traps": f"new WebAssembly.Instance(new WebAssembly.Module({TRAP})).exports.f();",
+    "throws": WITHIN.format('throw new Error("on purpose");'),
+    "traps": WITHIN.format(f"new WebAssembly.Instance(new WebAssembly.Module({TRAP})).exports.f();"),
     "hangs": "for (;;);",
     "dies": 'setTimeout(() => { throw new Error("on purpose"); });',
-    "says nothing": "await null;",
-    "says what nobody can read": 'scope.postMessage("no JSON");',
+    "says nothing": "",
+    "says what nobody can read": 'self.postMessage("no JSON");',
 }
 """What the small engine does in the middle of a request, in place of answering it."""
 
@@ -63,14 +63,41 @@ def line(**told: object) -> Callable[[Page], object]:
 
 def changed(how: str) -> Callable[[Page], object]:
     """Let the small engine do this when it is asked."""
+    return begun_with(
+        f"""const listen = self.addEventListener.bind(self);
+            self.addEventListener = (kind, hear) => listen(kind, (event) => {{
+                if (kind !== "message" || JSON.parse(event.data).kind !== "ask") return hear(event);
+                {how}
+            }});"""
+    )
+
+
+def begun_with(script: str) -> Callable[[Page], object]:
+    """Let this stand before the script of the small engine's worker."""
 
     def instead(route: Route) -> None:
-        text = route.fetch().text()
-        assert text.count(ASKED) == 1
-        body = text.replace(ASKED, f'else if (message.kind === "ask") {{ {how} }}')
-        route.fulfill(body=body, content_type="text/javascript")
+        route.fulfill(body=f"{script}\n{route.fetch().text()}", content_type="text/javascript")
 
     return lambda page: page.route(f"**{SMALL}*", instead)
+
+
+def took(ms: float) -> Callable[[Page], object]:
+    """Let the small engine say that each answer took it so long."""
+    return begun_with(
+        f"""const post = self.postMessage.bind(self);
+        self.postMessage = (text) => post(text.replace(/"ms":[\\d.e-]+,"memory"/, '"ms":{ms},"memory"'));"""
+    )
+
+
+def at_one_moment(page: Page) -> None:
+    """Let no minute pass: answers say at what hour something will be."""
+    page.add_init_script("""{
+      const now = Date.parse("2026-05-04T10:00:00");
+      globalThis.Date = class extends Date {
+        constructor(...words) { super(...(words.length ? words : [now])); }
+        static now() { return now; }
+      };
+    }""")
 
 
 def with_all(*parts: Callable[[Page], object]) -> Callable[[Page], None]:
@@ -278,6 +305,17 @@ def test_python_takes_over_once_it_is_up_and_the_small_engine_goes(open_page: Op
     assert len(engines.small) == len(engines.python) == 1
 
 
+@pytest.mark.parametrize(("ms", "python"), [(299, 0), (301, 1)])
+def test_behind_a_long_answer_python_is_started_where_it_may(open_page: Open, ms: float, python: int) -> None:
+    page, place, engines = opened(open_page, line(saveData=False, effectiveType="4g"), took(ms))
+    answered(place, SHEET)
+    page.wait_for_timeout(1000)
+    assert len(engines.python) == python
+    _, place, saving = opened(open_page, line(saveData=True), took(ms))
+    answered(place, SHEET)
+    assert not saving.python
+
+
 @contextmanager
 def on_a_bad_line(browser: Browser, address: str) -> Iterator[tuple[Page, str]]:
     """A page with nothing of the site on its device, and the address at 400 kbit/s and 300 ms."""
@@ -344,9 +382,9 @@ def test_no_word_or_digit_tells_which_engine_answered(
     watch.expected.append("Failed to load resource")
     sheets = [sheet for sheet in SHEETS if sheet.id in on_small(built_site)]
     assert len(sheets) > 15
-    page = open_page("", before=with_all(line(saveData=True), only_small))
+    page = open_page("", before=with_all(line(saveData=True), only_small, at_one_moment))
     by_small = shown(page, sheets, address)
-    other = open_page("", before=only_python)
+    other = open_page("", before=with_all(only_python, at_one_moment))
     by_python = shown(other, sheets, address)
     assert by_small.keys() == by_python.keys()
     for sheet, parts in by_small.items():

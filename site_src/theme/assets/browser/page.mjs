@@ -8,7 +8,7 @@ import { reachWideTables } from "./reading/scroll.mjs";
 import { Sheet } from "./sheet/sheet.mjs";
 import "./reading/terms.mjs";
 import { around, part, parts } from "./shared/element.mjs";
-import { lateTheme } from "./shared/theme.mjs";
+import { lateTheme, mayCome } from "./shared/theme.mjs";
 import { openTraining } from "./training/training.mjs";
 
 /**
@@ -134,7 +134,18 @@ addEventListener("pageshow", (event) => {
 });
 
 offerOnTop();
-const follow = () => (window.document$ ? window.document$.subscribe(arrived) : arrived());
 const late = lateTheme();
+const sheetFirst = late !== null && document.querySelector("section.sheet") !== null;
+if (sheetFirst) {
+  arrived();
+  if (!document.querySelector("[data-results][data-waiting]")) mayCome();
+}
+
+/** The theme tells of each page, of that in view too. */
+function follow() {
+  let known = sheetFirst;
+  if (window.document$) window.document$.subscribe(() => (known ? (known = false) : arrived()));
+  else if (!known) arrived();
+}
 if (late) late.then(follow);
 else follow();

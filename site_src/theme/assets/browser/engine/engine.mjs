@@ -9,7 +9,7 @@ import { Runner } from "./runner.mjs";
 export const LIMIT_SECONDS = 10; // without an answer, or word of how far it is; the page names it when it is passed
 const SMALL_SECONDS = 5; // the same of the small engine: then Python is asked
 const SMALL_START_SECONDS = 8; // without a word of its start
-const HEAVY_MS = 400; // an answer that takes the small engine longer than this is one for Python
+const HEAVY_MS = 300; // an answer that takes the small engine longer than this is one for Python
 const AHEAD_MS = 1500; // after an answer, before more is fetched
 
 /** @typedef {import("./runner.mjs").Phase} Phase */

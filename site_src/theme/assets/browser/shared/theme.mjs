@@ -1,5 +1,6 @@
-// On the day-book's pages the theme's script waits until what is kept of the book is on the screen: on a small tablet it
-// takes as long as all the rest. The page names it by a link; elsewhere it is a script as ever.
+// The theme's script takes as long as all the rest on a small tablet. So it waits where a reader does: on the day-book's
+// pages until what is kept of the book is on the screen, on a sheet until the answer that was come for is there. The page
+// names it by a link then; elsewhere it is a script as ever.
 
 const PATIENCE_MS = 800;
 
@@ -9,6 +10,9 @@ const looked = new Promise((done) => (begin = done));
 
 /** What goes before the theme. @param {Promise<unknown>} work */
 export const goesBefore = (work) => begin(work);
+
+/** Nobody waits for anything. */
+export const mayCome = () => begin(Promise.resolve());
 
 /** @param {number} ms */
 const pause = (ms) => new Promise((done) => setTimeout(done, ms));

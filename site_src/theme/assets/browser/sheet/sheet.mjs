@@ -10,6 +10,7 @@ import * as tally from "../shared/tally.mjs";
 import { afterPress } from "../shared/press.mjs";
 import { around, button, found, part, parts } from "../shared/element.mjs";
 import { localMinute, typedMinute } from "../shared/moment.mjs";
+import { mayCome } from "../shared/theme.mjs";
 import { printCard } from "../paper/card.mjs";
 import { Filling } from "./filling.mjs";
 import { handOut } from "./hand-out.mjs";
@@ -149,6 +150,7 @@ export class Sheet {
    */
   waits(yes) {
     this.results.box.toggleAttribute("data-waiting", yes);
+    if (!yes) mayCome();
   }
 
   /** @param {Reply} reply */
