@@ -15,6 +15,7 @@ from calculators.models.living.draws import (
     drawn_anew,
     effective,
     next_bit,
+    spread_evenly,
     spread_of,
     weights_of,
 )
@@ -24,6 +25,12 @@ from calculators.models.living.draws import (
 def test_an_interval_for_one_more_member_is_numpy_s_by_weibull(members: int) -> None:
     rows = np.random.default_rng(members).standard_normal((3, members))
     assert spread_of(rows) == pytest.approx(np.quantile(rows, TAILS, axis=1, method="weibull"))
+
+
+def test_members_lie_at_the_middles_of_equal_parts_before_they_are_brought_to_one() -> None:
+    even = np.sort(spread_evenly(50, 1)[0])
+    middles = norm.ppf((np.arange(50) + 0.5) / 50)
+    assert even == pytest.approx(middles / middles.std())
 
 
 def kernel(members: int = 40) -> tuple[Kernel, np.ndarray, np.ndarray]:

@@ -44,6 +44,12 @@ def test_a_batch_that_draws_twice_the_air_is_one_with_twice_the_suction() -> Non
     assert max(s.temp_c for s in more) < max(s.temp_c for s in usual) - 0.05
 
 
+def test_grain_breathes_under_water_too() -> None:
+    wet = [state for state in STATES if state.wet and 20.0 <= state.hour <= 24.0]
+    assert wet and all(float(state.heat_kw) > 0.0 for state in wet)
+    assert float(wet[-1].respired_kg) > float(wet[0].respired_kg)
+
+
 def test_the_fastest_rise_of_a_rest_is_numpy_s_steepest_difference() -> None:
     for places in rest_places(STATES):
         hours, temps = ([float(getattr(STATES[n], name)) for n in places] for name in ("hour", "temp_c"))

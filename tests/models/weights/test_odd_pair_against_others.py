@@ -55,6 +55,17 @@ def test_a_reading_set_right_by_a_line_has_the_range_of_a_regression(ratio: floa
         assert found.moisture == pytest.approx(fitted.at_oven + fitted.slope * (new - quick.mean()))
 
 
+def test_a_slope_s_range_is_that_of_the_jackknife() -> None:
+    """Left out one by one (numpy): the root of (n - 1)/n times the squares about their mean, by Student's n - 2."""
+    pairs = drawn(3, 12, slope=1.3)
+    fitted = line(pairs=pairs)
+    others = [line(pairs=[*pairs[:n], *pairs[n + 1 :]]) for n in range(12)]
+    slopes = np.array([one.slope for one in others if one is not None])
+    assert fitted is not None and slopes.size == 12
+    error = np.sqrt(11.0 / 12.0 * ((slopes - slopes.mean()) ** 2).sum())
+    assert (fitted.high - fitted.low) / 2.0 == pytest.approx(stats.t.ppf(0.975, 10) * error, rel=1e-5)
+
+
 def test_pairs_that_fall_where_they_should_rise_or_lie_all_at_one_reading_give_no_line() -> None:
     falling = [(40.0 + n, 50.0 - 0.5 * n) for n in range(8)]
     assert line(pairs=falling) is None
