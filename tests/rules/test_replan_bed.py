@@ -17,7 +17,7 @@ from calculators.rules.limits.kiln_hand_over import LAST_WATER, READY_HOURS
 from calculators.rules.replan.bed import BedNow, already, candidates, holds, price, ways_of
 from calculators.rules.replan.faults import FAULTS, HOURS_TAKEN, Asked, Fault, asked_by
 from calculators.rules.replan.turnings import Turning
-from calculators.rules.replan.ways import PUTS_FIRST
+from calculators.rules.replan.ways import PUTS_FIRST, Move
 
 LOW, ACCEPTED, STOP = TURNING.accept_low, TURNING.accept_high, TURNING.stop_high
 
@@ -95,11 +95,16 @@ def test_nobody_for_longer_than_the_stop_leaves_no_way() -> None:
     assert not ways_of(floor(), asked_by("away", hours=20.0, begins_h=1.0)).ways
 
 
-def test_in_a_drum_whose_fan_stands_nothing_is_done_by_hand() -> None:
-    now = BedNow("drum", 12.5, 44.5, 16.0, 60.0, 6.0, 22.0, 72.0)
-    found = ways_of(now, asked_by("blower", hours=4.0))
+@pytest.mark.parametrize(("since", "hours"), [(6.0, 4.0), (22.0, 4.0), (22.0, 3.5)])
+def test_in_a_drum_whose_fan_stands_nothing_is_done_by_hand(since: float, hours: float) -> None:
+    """A turning that falls due meanwhile is named as late, and done as soon as anybody may."""
+    now = BedNow("drum", 12.5, 44.5, 16.0, 60.0, since, 22.0, 72.0)
+    found = ways_of(now, asked_by("blower", hours=hours))
+    late = since + hours > edge(DRUM_TURNING.stop_high)
+    assert found.ways and (DRUM_TURNING.id in {line.rule for line in found.already}) is late
+    assert not late or all(way.moves[0] == Move(4.0, "turn") for way in found.ways)
     assert found.fan_off_h is not None and found.fan_off_h[1] < found.fan_off_h[0] < 12.0
-    assert all(move.hour >= 4.0 for way in found.ways for move in way.moves)
+    assert all(move.hour >= hours for way in found.ways for move in way.moves)
 
 
 @settings(max_examples=25, deadline=None)

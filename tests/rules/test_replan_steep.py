@@ -51,7 +51,7 @@ def end_of(stages: tuple[Stage, ...], suction: float = 7.8) -> tuple[float, floa
     return (
         float(states[-1].drained),
         max([0.0, *map(float, rests)]),
-        chitted(clock_h=float(states[-1].chit_h), corns=Corns()),
+        100.0 * chitted(clock_h=float(states[-1].chit_h), corns=Corns()),
         wet_h,
     )
 
@@ -105,6 +105,7 @@ def test_no_continuation_of_a_rest_is_much_cheaper_than_the_one_chosen(word: str
     weights = PUTS_FIRST[word]  # type: ignore[index]
     way = next(way for way in replan.ways_of(now, Asked()).ways if word in way.words)
     least = brute(now, weights)
+    assert least < inf
     if [move.act for move in way.moves] == ["fill", "drain", "cast"]:
         hours = [way.moves[0].hour, way.moves[1].hour - way.moves[0].hour]
         drained = steep(barley_moisture=12.5, stages=(*USUAL[:3], (6.0 + hours[0], 14.0), (hours[1], 14.0))).ends[-1]

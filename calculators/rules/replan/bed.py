@@ -262,12 +262,14 @@ def _candidate(
     on_the_way = [float(state.net) for state in states if 0.0 < state.hour < load_h]
     if in_quiet(moves_of(one), asked.quiet_h):
         return None
-    if any(line.mark == "stop" for line in passed_by(one, now, on_the_way, now.moisture)):
+    if any(line.mark == "stop" for line in passed_by(one, now, on_the_way, now.moisture, asked.fan_off_h)):
         return None
     return one
 
 
-def passed_by(one: Candidate, now: BedNow, on_the_way: Sequence[float], begun: float) -> list[Line]:
+def passed_by(
+    one: Candidate, now: BedNow, on_the_way: Sequence[float], begun: float, shut_h: float = 0.0
+) -> list[Line]:
     """Give all that a way to keep a bed passes of the table.
 
     Parameters
@@ -280,6 +282,8 @@ def passed_by(one: Candidate, now: BedNow, on_the_way: Sequence[float], begun: f
         Moistures until it is loaded, % of wet weight.
     begun : float
         Moisture now: what lies past a stop already counts only where it goes further past it, % of wet weight.
+    shut_h : float, optional
+        Nobody may go near it before [h].
     """
     bed = floor_germination.MOISTURE
     low, high = min([*on_the_way, one.moisture]), max([*on_the_way, one.moisture])
@@ -291,17 +295,19 @@ def passed_by(one: Candidate, now: BedNow, on_the_way: Sequence[float], begun: f
         passed(kiln_hand_over.MOISTURE, one.moisture),
         passed(kiln_hand_over.LAST_WATER, water_h) if water_h < inf else None,
         passed(OVERSHOT, overshot_percent(one.growth_h, now.ready_days)),
-        passed(now.turning, one.turnings.longest_h, high_only=True) if not _first_over(one, now) else None,
+        passed(now.turning, one.turnings.longest_h, high_only=True) if not _first_over(one, now, shut_h) else None,
         passed(bed, low) if low < begun else None,
         passed(bed, high) if high > begun else None,
     ]
     return [line for line in found if line]
 
 
-def _first_over(one: Candidate, now: BedNow) -> bool:
+def _first_over(one: Candidate, now: BedNow, shut_h: float) -> bool:
     """Whether the longest time between turnings is the one under way, which no way can shorten."""
     first = one.turnings.hours[0] if one.turnings.hours else one.load_h
-    return one.turnings.longest_h <= now.since_turning_h + first + 1e-9 and (now.couch or first in (0.0, one.load_h))
+    return one.turnings.longest_h <= now.since_turning_h + first + 1e-9 and (
+        now.couch or first in (float(ceil(shut_h)), one.load_h)
+    )
 
 
 def price(one: Candidate, now: BedNow, weights: Weights, asked: Asked) -> float:

@@ -16,7 +16,7 @@ from ...models.living.pace import chit_pace
 from ...models.living.steep_run import rest_places, warmed
 from ...models.living.warmth import REST_C, WETTED, RestCourse
 from ...models.steep.course import Stage, Steep
-from ...models.steep.hydration import STAGE_HOURS, STAGES, run
+from ...models.steep.hydration import STAGE_HOURS, STAGES, WATER_TEMP_C, run
 from ..limit import edge
 from ..limits.casting import OFF_TARGET
 from ..limits.steeping import CHIT_LAST_DIP, FILL_AGAINST_GRAIN, IMMERSION, REST_RISE, REST_TEMP, WATER_TEMP
@@ -281,7 +281,7 @@ def _fills_fitted(course: Steep, states: Sequence[State], done: int, accepted: b
             temp = stages[stage].water_temp_c
             if accepted:
                 temp = min(max(temp, edge(WATER_TEMP.accept_low)), edge(WATER_TEMP.accept_high))
-            temp = min(max(temp, grain - most), grain + most)
+            temp = min(max(temp, grain - most, WATER_TEMP_C.low), grain + most, WATER_TEMP_C.high)
             stages[stage] = stages[stage]._replace(water_temp_c=round(temp, 1))
     return stages
 

@@ -1,7 +1,7 @@
 """When a bed is turned from now on, so that the table keeps its hours and few hands are needed at night."""
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
-from math import floor
+from math import ceil, floor
 from typing import NamedTuple
 
 from ..limit import Limit, edge
@@ -78,7 +78,8 @@ class Turning:
         return hour >= self.shut_h and not quiet
 
     def _first_gap(self, gap: float) -> bool:
-        return gap <= max(edge(self.first.stop_high), self.since_h + self.shut_h if self.shut_h else 0.0, self._over)
+        until = self.since_h + ceil(self.shut_h) if self.shut_h else 0.0  # the first full hour that it can be reached
+        return gap <= max(edge(self.first.stop_high), until, self._over)
 
     @property
     def _over(self) -> float:

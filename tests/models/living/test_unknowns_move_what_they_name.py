@@ -4,9 +4,12 @@ import math
 
 import pytest
 
+from calculators.models.bounds import BARLEY_MOISTURE
 from calculators.models.living.doubts import NAMES, UNKNOWNS, moved, student
 from calculators.models.living.lot_plan_state import Lot
 from calculators.models.living.maths import FLOATS
+from calculators.models.steep.hydration import ACTIVATION, FIRST_UPTAKE_DB, RATE_FACTOR, REST_FACTOR_LIMITS, SURFACE
+from calculators.models.weights.basket import FILM_DB_LIMITS
 
 BASE = Lot(barley_moisture=13.0, leached=0.01, corns=Lot().corns._replace(grows=0.9, sensitive=0.3))
 LOGARITHM = {
@@ -61,3 +64,33 @@ def test_an_unknown_moves_by_its_spread(unknown, z: float, scale: float) -> None
 @pytest.mark.parametrize("name", sorted(OF_READINGS))
 def test_what_readings_have_in_common_is_no_part_of_the_batch(name: str) -> None:
     assert one(name, 1.5) == BASE
+
+
+@pytest.mark.parametrize(
+    ("unknown", "field", "low", "high"),
+    [
+        ("rate", "rate_factor", None, None),
+        ("first_uptake", "first_uptake_db", *FIRST_UPTAKE_DB),
+        ("rest_factor", "rest_factor", *REST_FACTOR_LIMITS),
+        ("film", "film_db", *FILM_DB_LIMITS),
+        ("activation", "activation_kj_mol", *ACTIVATION),
+        ("surface", "surface_db", *SURFACE),
+        ("barley_moisture", "barley_moisture", *BARLEY_MOISTURE),
+        ("grows", "corns.grows", 0.02, 1.0),
+        ("sensitive", "corns.sensitive", 0.0, 1.0),
+        ("breath_response", "cold_kj_mol", 5.0, None),
+        ("breath_response", "warm_kj_mol", 5.0, None),
+        ("breath_level", "breath_level", None, 0.9),
+        ("chit_base", "chit_base_c", None, 4.0),
+        ("growth_q10", "growth_q10", 1.1, None),
+        ("leached", "leached", 0.0, None),
+    ],
+)
+def test_far_out_each_stays_within_what_can_be(unknown: str, field: str, low: float | None, high: float | None) -> None:
+    down, up = (of(one(unknown, 60.0 * side), field) for side in (-1.0, 1.0))
+    if low is not None:
+        assert down == pytest.approx(low)
+    if high is not None:
+        assert up == pytest.approx(high)
+    if unknown == "rate":
+        assert RATE_FACTOR.low <= down < 1.0 < up <= RATE_FACTOR.high
