@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from itertools import combinations
 from typing import Literal, NamedTuple
 
-from .house import RESTS_MOST, WAITS_MOST, Batch, Cost, House, Plan, Way, whole_cost
+from .house import RESTS_MOST, WAITS_MOST, Batch, Cost, House, Plan, Way, over, whole_cost
 from .result import Result, Tell
 from .search import search
 
@@ -83,7 +83,7 @@ def loads(house: House, batches: Sequence[Batch], plan: Plan) -> list[Load]:
                 continue
             begin = house.now
             lies = [sum(kg for b, e, kg, _ in spells if b <= hour < e) for hour in range(begin, last)]
-            full = [kg for kg in lies if (kg + mean > most_kg + 1e-9 if shared else kg > 0)]
+            full = [kg for kg in lies if (over(kg + mean, most_kg) if shared else kg > 0)]
             share = len(full) / max(1, len(lies))
             top = max(range(len(lies)), key=lies.__getitem__, default=0)
             day = (begin + top) // 24 * 24

@@ -74,9 +74,10 @@ class Search:
         self.batches = {batch.id: batch for batch in batches}
         self.fixed: Plan = {}
         for batch in batches:
+            self.free.cleans(batch)
             if batch.stood.load is not None:
                 way = self.fixed[batch.id] = standing(house, batch)
-                self.free.put(batch, way)
+                self.free.kilned(batch, way)
         self.lookers = {
             batch.id: Looker(house, batch, self.running.get(batch.id)) for batch in batches if batch.stood.load is None
         }
@@ -85,7 +86,6 @@ class Search:
         self.most = looks or usual
         self.best: Plan | None = None
         self.best_cost, self.best_worth = _NEVER, (_NEVER, 0, 0)
-        self.exact = house.water_m3_h is None and house.effluent_m3_day is None
 
     def _look(self) -> None:
         if self.looks >= self.most:
@@ -322,7 +322,7 @@ class Search:
                 self.most += self.most // 2
             try:
                 self._branch(list(self.out), {}, 0)
-                proved = self.exact
+                proved = self.free.plenty
             except _Spent:
                 pass
         if self.best is None:

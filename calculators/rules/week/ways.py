@@ -6,7 +6,7 @@ from operator import itemgetter
 from typing import NamedTuple, TypeVar
 
 from .free import Free
-from .hours import daily, first, span, starts
+from .hours import daily, first, span, starts, those
 from .house import (
     WAITS_MOST,
     Batch,
@@ -34,6 +34,11 @@ def _by_class(some: list[_Sort]) -> dict[int, list[_Sort]]:
     for one in some:
         parted.setdefault(one[0] // HAND, []).append(one)
     return parted
+
+
+def _attended(house: House, kiln_h: int) -> int:
+    """Hours at which a kiln can be loaded so that somebody is there when it is emptied."""
+    return daily(those(lambda hour: house.counted[(hour + kiln_h) % 24] >= 1), house.horizon)
 
 
 class Choice(NamedTuple):
@@ -80,6 +85,7 @@ class Looker:
             self.steeps = [stood.steep]
         if stood.bed is not None:
             self.beds = [stood.bed]
+        self.attended = {n: _attended(house, house.kilns[n].hours) for n in self.kilns}
         self.masks: list[tuple[int, int, int]] = []  # steeped hours, cost, fills
         self.running: dict[int, tuple[Shape, ...]] = {}
         if stood.fill is not None and stood.cast is None:
@@ -141,7 +147,7 @@ class Looker:
         for kiln in self.kilns:
             one = house.kilns[kiln]
             can = starts(free.kilns[kiln], one.hours + one.turn_round) & free.casts
-            met = can & (free.attended >> one.hours)
+            met = can & self.attended[kiln]
             found += [(0, met, kiln)] * bool(met) + [(HAND, can & ~met, kiln)] * bool(can & ~met)
         return found
 
@@ -331,7 +337,7 @@ class Looker:
             moved = CHANGED if self._moves(fill, choice.steep) else 0
             for shape in self._shapes(fill, hours):
                 right = shape.cost + moved == choice.steeping
-                if not right and (costlier or self._plenty):
+                if not right and (costlier or free.plenty):
                     continue
                 if not free.has_water(self.batch, fill, shape):
                     continue
@@ -339,10 +345,6 @@ class Looker:
                     return self._laid(choice, fill, shape, after)
                 costlier = fill, shape
         return self._laid(choice, *costlier, after) if costlier else None
-
-    @property
-    def _plenty(self) -> bool:
-        return self.house.water_m3_h is None and self.house.effluent_m3_day is None
 
     def _laid(self, choice: Choice, fill: int, shape: Shape, after: tuple[int, int, int, int, int, int]) -> Way:
         waters, drains = (tuple(fill + hour for hour in hours) for hours in (shape.waters, shape.drains))
