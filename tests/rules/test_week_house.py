@@ -21,7 +21,6 @@ from calculators.rules.week.house import (
     Stood,
     Way,
     acts_alone,
-    broken,
     cost_of,
     offsets,
     over,
@@ -30,6 +29,7 @@ from calculators.rules.week.house import (
     water_lasts,
     whole_cost,
 )
+from calculators.rules.week.judge import broken
 from calculators.rules.week.result import packed, unpacked
 
 FIFTH = 5 * 24  # the sixth day, so that the hour and the hour of the day are two things

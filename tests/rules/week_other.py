@@ -27,11 +27,11 @@ from calculators.rules.week.house import (
     Steep,
     Stood,
     Way,
-    broken,
     offsets,
     people_needed,
     whole_cost,
 )
+from calculators.rules.week.judge import broken
 from calculators.rules.week.reasons import stood_at
 from calculators.rules.week.search import search
 

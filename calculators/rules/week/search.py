@@ -16,7 +16,7 @@ from random import Random
 
 from .free import ROOM_H, Free
 from .hours import first, span, starts
-from .house import Batch, Cost, House, Plan, Way, cost_of
+from .house import Batch, Cost, House, Plan, Way, cost_of, wanted_by
 from .result import Result, Tell, packed, unpacked
 from .shapes import HAND, LATE, UNIT
 from .ways import Choice, Looker
@@ -191,11 +191,10 @@ class Search:
 
     def _hung(self, name: str) -> int:
         """When a batch is loaded by the running plan; one that came after it goes last."""
-        return self.running[name].load if name in self.running else self.house.horizon * 9
+        return self.running[name].load if name in self.running else self.house.horizon
 
     def _due(self, name: str) -> int:
-        due = self.batches[name].due
-        return self.house.horizon * 9 if due is None else due
+        return wanted_by(self.house, self.batches[name])
 
     def _better(self, goal: int) -> None:
         """Take some batches out and put them back otherwise; a plan that is a little worse is gone on from, too."""
