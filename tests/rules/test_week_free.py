@@ -34,7 +34,8 @@ def opened(place: str) -> set[int]:
 
 def ways(seed: int) -> list[tuple[Batch, Way]]:
     """Ways of a few batches through the house, of which no two hold one steep, drum or kiln at one hour."""
-    draw, found = Random(seed), []
+    draw = Random(seed)
+    found: list[tuple[Batch, Way]] = []
     for n in range(80):
         fill = draw.randrange(20, 150)
         cast = fill + draw.randrange(9, 15)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise, product
 from random import Random
+from typing import Any
 
 import pytest
 
@@ -51,10 +52,10 @@ def test_hours_of_the_day_come_back_each_day_up_to_the_horizon():
         assert held(daily(clocks, horizon)) == {hour for hour in range(horizon) if hour % 24 in (0, 5, 23)}
 
 
-def steeps(house: House, stages: tuple[float, ...], clock: int, since: int | None) -> set[tuple[object, ...]]:
+def steeps(house: House, stages: tuple[float, ...], clock: int, since: int | None) -> set[tuple[Any, ...]]:
     """Every steep with its cost: each rest lengthened by each hour that may be, and each rest before the cast."""
     waters, drains = offsets(stages)
-    found: set[tuple[object, ...]] = set()
+    found: set[tuple[Any, ...]] = set()
     for longer in product(range(house.stretch + 1), repeat=len(waters) - 1):
         later = [sum(longer[:n]) for n in range(len(waters))]
         w = tuple(hour + more for hour, more in zip(waters, later, strict=True))

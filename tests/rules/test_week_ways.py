@@ -187,7 +187,7 @@ def test_all_ways_are_given_the_cheapest_first(tried):
     case, ways = tried
     looker, free = looked(case)
     given = list(looker.choices(free, ALL))
-    assert len(ways) > 2 and sorted(given) == sorted(ways)
+    assert len(ways) >= 2 and sorted(given) == sorted(ways)
     assert given == sorted(ways)
     for choice in given[::7]:
         way = looker.way(free, choice)
