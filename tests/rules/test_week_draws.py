@@ -105,7 +105,7 @@ def test_half_an_hour_is_no_other_hour():
 def test_growth_takes_as_many_days_more_or_fewer_as_are_doubted():
     found = one(doubt=Doubt(0.2, (0.0, 0.0), 0.0, 0.0), house=ALWAYS)
     low, high = (31 + 120 * np.exp(quantile(0.0, 0.1, share)) for share in (0.025, 0.975))
-    assert (found.ready_low, found.ready_high) == (pytest.approx(low, abs=2.5), pytest.approx(high, abs=2.5))
+    assert [found.ready_low, found.ready_high] == pytest.approx([low, high], abs=2.5)
     told = BATCH._replace(stood=Stood(bed=0, cast=31, ready=151))
     assert one(doubt=Doubt(0.2, (9.0, 9.0), 0.0, 0.0), batch=told).ready_high == 151.0  # somebody looked
     begun = BATCH._replace(stood=Stood(bed=0, cast=31))

@@ -43,7 +43,7 @@ HOUSE = House(
     stretch=1,
     now=5,
     horizon=24 * 3 + 6,
-    closed=(Closed("B", 40, 43), Closed("other", 60, 63)),
+    closed=(Closed("B", 31, 43), Closed("other", 60, 63)),
 )
 BATCH = Batch("b", 5.0, 60, (2.0, 2.0, 2.0), (13, 22))
 OTHER = Batch("a", 4.5, None, (2.0, 2.0, 2.0), (13, 22))
@@ -79,11 +79,11 @@ CASES = {
     "small": Case(BATCH._replace(kg=2.0), held=HELD),
     "nobody is called in": Case(BATCH, HOUSE._replace(calls_count=False, rests_accepted=3, waits_accepted=0)),
     "on the wall": Case(BATCH, before=BEFORE, held=HELD),
-    "on the wall elsewhere": Case(BATCH, before=BEFORE._replace(steep=1, bed=1, kiln=1, load=61)),
+    "on the wall elsewhere": Case(BATCH, before=BEFORE._replace(waters=(9, 13), steep=1, bed=1, kiln=1, load=61)),
     "on the wall at once": Case(BATCH, before=BEFORE._replace(waters=(5, 9), load=2, cast=6)),
     "in the steep": Case(BATCH._replace(stood=Stood(steep=0, fill=1))),
     "in the steep, on the wall": Case(BATCH._replace(stood=Stood(steep=0, fill=1)), before=BEFORE),
-    "in the steep for long": Case(BATCH._replace(stood=Stood(steep=0, fill=9)), HOUSE._replace(now=26)),
+    "in the steep for long": Case(BATCH._replace(stood=Stood(steep=0, fill=34)), HOUSE._replace(now=37, horizon=96)),
     "in the steep, told ready": Case(BATCH._replace(stood=Stood(steep=0, fill=1, ready=50))),
     "cast": Case(BATCH._replace(stood=Stood(steep=0, fill=1, bed=1, cast=4))),
     "cast at midnight, on the wall": Case(
@@ -98,6 +98,11 @@ CASES = {
         BATCH._replace(stages=(2.0,), grow=(3, 5), due=20),
         DAY,
         BEFORE._replace(waters=(3,), drains=(5,), cast=7, load=11),
+    ),
+    "all day, on the wall elsewhere": Case(
+        BATCH._replace(stages=(2.0,), grow=(3, 5)),
+        DAY._replace(horizon=30),
+        BEFORE._replace(waters=(3,), steep=1, load=3),
     ),
 }
 
@@ -215,6 +220,16 @@ def test_the_least_is_that_of_the_cheapest_way(tried):
         assert looker.least(free, bound) is None or bound > least
 
 
+def test_the_least_is_that_of_the_cheapest_way_whenever_it_is_wanted(tried):
+    case, ways = tried
+    was = wanted_by(case.house, case.batch)
+    for due in range(min(one.off for one in ways) - 1, max(one.off for one in ways) + 2):
+        looker = Looker(case.house, case.batch._replace(due=due), case.before)
+        late = [one.cost + LATE * (max(0, one.off - due) - max(0, one.off - was)) for one in ways]
+        found = looker.least(looked(case)[1], ALL)
+        assert found is not None and found.cost == min(late)
+
+
 def in_a_window(case: Case, ways: dict[Choice, list[Way]], free: Free, window: int, over: int) -> list[Choice]:
     """What is given with a window, from all that there are."""
     given: list[Choice] = []
@@ -256,6 +271,15 @@ def test_in_a_window_each_hour_has_its_cheapest_steep_and_of_those_alike_the_lea
     assert set(given) <= set(ways)
     if case.batch.due is None:
         assert [one._replace(steep=0) for one in given] == [one._replace(steep=0) for one in expected]
+
+
+def test_a_batch_leaves_its_steep_clean_before_it_is_closed():
+    batch = BATCH._replace(stood=Stood(steep=0, fill=1))
+    house = HOUSE._replace(closed=(Closed("A", 32, 36),))
+    given = list(Looker(house, batch).choices(Free(house), ALL))
+    assert max(one.cast for one in given) == 31
+    given = list(Looker(house, batch).choices(Free(house._replace(closed=(Closed("A", 31, 36),))), ALL))
+    assert max(one.cast for one in given) == 30
 
 
 def test_of_steeps_alike_the_first_stands_for_both():

@@ -1,6 +1,7 @@
 """What a house, its batches and a plan of its week are; all hours are whole hours from one midnight."""
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
+from collections import defaultdict
 from typing import Literal, NamedTuple
 
 from ..conventions import NIGHT
@@ -333,9 +334,9 @@ def water_lasts(drawn: list[tuple[int, float]], m3_h: float, tank_m3: float) -> 
     tank_m3 : float
         What the tank holds [m3].
     """
-    by_hour: dict[int, float] = {}
+    by_hour: defaultdict[int, float] = defaultdict(float)
     for hour, m3 in drawn:
-        by_hour[hour] = by_hour.get(hour, 0.0) + m3
+        by_hour[hour] += m3
     level, last = tank_m3, min(by_hour, default=0)
     for hour in sorted(by_hour):
         level = min(tank_m3, level + m3_h * (hour - last))

@@ -1,6 +1,7 @@
 """The ways of one batch through what is still free of a house, all hours looked at at once."""
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from itertools import product
 from operator import itemgetter
@@ -121,7 +122,7 @@ class Looker:
             return [(0, 1 << stood.cast, stood.steep or 0)]
         if stood.fill is not None:
             return self._running_casts(free, stood.fill)
-        merged: dict[tuple[int, int], int] = {}
+        merged: defaultdict[tuple[int, int], int] = defaultdict(int)
         for steep in self.steeps:
             can, held = free.steeps[steep], 1
             moved = CHANGED if before is not None else 0
@@ -133,17 +134,17 @@ class Looker:
                     break
                 for good, price in ((can & fills & same, cost), (can & fills & ~same, cost + moved)):
                     if good:
-                        merged[price, steep] = merged.get((price, steep), 0) | good << hours
+                        merged[price, steep] |= good << hours
         return [(cost, hours & free.casts, steep) for (cost, steep), hours in merged.items() if hours & free.casts]
 
     def _running_casts(self, free: Free, fill: int) -> list[_Cast]:
         house, steep = self.house, self.steeps[0]
-        found: dict[int, int] = {}
+        found: defaultdict[int, int] = defaultdict(int)
         for hours, some in self.running.items():
             cast = fill + hours
             held = span(house.now, cast + house.clean_steep)
             if free.steeps[steep] & held == held and free.casts >> cast & 1:
-                found[some[0].cost] = found.get(some[0].cost, 0) | 1 << cast
+                found[some[0].cost] |= 1 << cast
         return [(cost, hours, steep) for cost, hours in found.items()]
 
     def _loads(self, free: Free) -> list[tuple[int, int, int]]:
@@ -172,17 +173,15 @@ class Looker:
                 for cost, at, kiln in loads:
                     good = can & (at >> (grow + waits))
                     one: _Bed = (price + cost, good, bed, waits, kiln, grow + waits + house.kilns[kiln].hours)
-                    if good and before is None:
-                        found.append(one)
-                    elif good and before is not None:
-                        found += self._by_change(one, before)
+                    if good:
+                        found += [one] if before is None else self._by_change(one, before)
                 can &= room >> (hours + waits)
         return found
 
     def _by_change(self, one: _Bed, before: Way) -> list[_Bed]:
         """Part hours by what of the running plan they keep."""
         price, good, bed, waits, kiln, after = one
-        cast_kept = 1 << before.cast if bed == before.bed else 0
+        cast_kept = (1 << before.cast) * (bed == before.bed)
         loaded = before.load - self._grow(bed) - waits
         load_kept = span(loaded, loaded + 1) if kiln == before.kiln else 0
         moves = 0 if self.batch.stood.cast is not None else CHANGED
@@ -214,9 +213,9 @@ class Looker:
 
     def _cheapest(self, casts: list[_Cast], beds: list[_Bed], until: int, base: int) -> int:
         """The least that is paid beside lateness, for malt that is off by an hour."""
-        merged: dict[int, int] = {}
+        merged: defaultdict[int, int] = defaultdict(int)
         for cost, hours, _ in casts:
-            merged[cost] = merged.get(cost, 0) | hours
+            merged[cost] |= hours
         for bed in beds:
             within = span(0, until - bed[5] + 1) & bed[1]
             for cost, hours in merged.items():
