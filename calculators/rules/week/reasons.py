@@ -197,7 +197,7 @@ def against(
         if (not on_time or batch.due is not None) and _wishes(house, [*kilned, batch], on_time) is False:
             return Pair(batch.id, batch.id)
     two = [pair for pair in combinations(rest, 2) if not late or {one.id for one in pair} & set(late)]
-    pairs = sorted(two, key=lambda pair: abs((pair[0].due or 0) - (pair[1].due or 0)))
+    pairs = sorted(two, key=lambda pair: abs(wanted_by(house, pair[0]) - wanted_by(house, pair[1])))
     doubtful = []
     for one, other in pairs[:most]:
         kept = _wishes(house, [*kilned, one, other], on_time)
