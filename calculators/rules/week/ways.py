@@ -129,12 +129,16 @@ class Looker:
             same = 1 << before.fill if before is not None and steep == before.steep else 0
             for hours, cost, fills in self.masks:
                 need = hours + house.clean_steep
-                can, held = starts(can, need - held + 1), need
+                if need > held:
+                    can, held = starts(can, need - held + 1), need
                 if not can:
                     break
-                for good, price in ((can & fills & same, cost), (can & fills & ~same, cost + moved)):
-                    if good:
-                        merged[price, steep] |= good << hours
+                good = can & fills
+                if good & same:
+                    merged[cost, steep] |= same << hours
+                    good &= ~same
+                if good:
+                    merged[cost + moved, steep] |= good << hours
         return [(cost, hours & free.casts, steep) for (cost, steep), hours in merged.items() if hours & free.casts]
 
     def _running_casts(self, free: Free, fill: int) -> list[_Cast]:
@@ -172,8 +176,8 @@ class Looker:
                 price = WATCHED * max(0, waits - house.waits_accepted)
                 for cost, at, kiln in loads:
                     good = can & (at >> (grow + waits))
-                    one: _Bed = (price + cost, good, bed, waits, kiln, grow + waits + house.kilns[kiln].hours)
                     if good:
+                        one: _Bed = (price + cost, good, bed, waits, kiln, grow + waits + house.kilns[kiln].hours)
                         found += [one] if before is None else self._by_change(one, before)
                 can &= room >> (hours + waits)
         return found
@@ -183,7 +187,7 @@ class Looker:
         price, good, bed, waits, kiln, after = one
         cast_kept = (1 << before.cast) * (bed == before.bed)
         loaded = before.load - self._grow(bed) - waits
-        load_kept = span(loaded, loaded + 1) if kiln == before.kiln else 0
+        load_kept = 1 << loaded if kiln == before.kiln and loaded >= 0 else 0
         moves = 0 if self.batch.stood.cast is not None else CHANGED
         parted = (
             (good & cast_kept & load_kept, price),
@@ -263,7 +267,7 @@ class Looker:
         return pairs
 
     def _listed(self, free: Free, pairs: list[tuple[_Cast, _Bed, int]], bound: int, window: int | None) -> list[Choice]:
-        latest = self.house.horizon
+        latest, due = self.house.horizon, self.due
         if window is not None:
             latest = min(first(both) + bed[5] for _, bed, both in pairs) + window
         found: list[tuple[int, int, int, int, int, int, int, int]] = []
@@ -274,7 +278,7 @@ class Looker:
                 both ^= lowest
                 cast = lowest.bit_length() - 1
                 off = cast + after
-                cost = base + LATE * max(0, off - self.due)
+                cost = base + LATE * (off - due) if off > due else base
                 if cost >= bound:
                     break
                 found.append((cost, off, cast, steep, steeping, bed, waits, kiln))
