@@ -8,6 +8,7 @@ from calculators.rules.week.house import Batch, Bed, Cost, House, Kiln, Plan, St
 from calculators.rules.week.result import packed, unpacked
 from calculators.rules.week.search import LOOKS, LOOKS_LARGE, LOOKS_SMALL, Search, search, standing
 from calculators.rules.week.shapes import HAND, LATE
+from tests.rules.week_other import drawn_house
 
 HOUSE = House(
     (Steep("A", 6.0), Steep("B", 6.0)),
@@ -110,8 +111,8 @@ def test_how_often_is_looked_depends_on_how_many_are_wanted(count, looks):
 
 def test_looks_are_counted_and_never_more_than_there_are():
     told: list[float] = []
-    found = search(HOUSE._replace(steeps=HOUSE.steeps[:1]), some(55, 55, 55, 55), looks=80, tell=told.append)
-    assert found.looks == 80 and told == [50 / 80]
+    found = search(*drawn_house(305, 10), looks=125, tell=told.append)
+    assert found.looks == 125 and told == [0.4, 0.8]
     for looks in (1, 3, 4):
         short = search(HOUSE, some(55, 55, 55, 55), looks=looks, thorough=False)
         assert short.looks == looks and (short.plan is not None) == (looks >= 4) and not short.proved
