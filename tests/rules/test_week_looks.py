@@ -115,7 +115,7 @@ def test_looks_are_counted_and_never_more_than_there_are():
     assert found.looks == 125 and told == [0.4, 0.8]
     for looks in (1, 3, 4):
         short = search(HOUSE, some(55, 55, 55, 55), looks=looks, thorough=False)
-        assert short.looks == looks and (short.plan is not None) == (looks >= 4) and not short.proved
+        assert short.looks == looks and (short.plan is not None) == short.proved == (looks >= 4)
 
 
 def test_where_no_plan_is_found_half_as_many_looks_more_are_spent_on_the_proof():
