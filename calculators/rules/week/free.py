@@ -1,6 +1,5 @@
 """What of a house is free by the hour, while batches are put in and taken out."""
 
-from collections import defaultdict
 from itertools import pairwise
 
 from .hours import daily, span, starts, those
@@ -11,6 +10,15 @@ Spell = tuple[int, int, float]
 
 ROOM_H = (12, 24)
 """Of plans that are alike in all aims, one has more room than another by so many hours between batches on a kiln."""
+
+
+def _shut(house: House, place: str) -> int:
+    """The hours at which a place is not to be had."""
+    hours = 0
+    for one in house.closed:
+        if one.place == place:
+            hours |= span(one.begin, one.end)
+    return hours
 
 
 class Free:
@@ -25,16 +33,13 @@ class Free:
     def __init__(self, house: House) -> None:
         self.house = house
         self.whole = whole = span(0, house.horizon)
-        shut: defaultdict[str, int] = defaultdict(int)
-        for one in house.closed:
-            shut[one.place] |= span(one.begin, one.end)
-        self.steeps = [whole & ~shut[one.name] for one in house.steeps]
-        self.kilns = [whole & ~shut[one.name] for one in house.kilns]
-        self.open_beds = [whole & ~shut[one.name] for one in house.beds]
+        self.steeps = [whole & ~_shut(house, one.name) for one in house.steeps]
+        self.kilns = [whole & ~_shut(house, one.name) for one in house.kilns]
+        self.open_beds = [whole & ~_shut(house, one.name) for one in house.beds]
         self.spells: list[list[Spell]] = [[] for _ in house.beds]
         self.plenty = house.water_m3_h is None and house.effluent_m3_day is None
         self.drawn: list[tuple[int, float]] = []
-        self.let_go: defaultdict[int, float] = defaultdict(float)
+        self.let_go: dict[int, float] = {}
         self.tries = 0  # how often water was looked for
         self.from_now = whole & ~span(0, house.now)
         self.casts = (
@@ -109,7 +114,7 @@ class Free:
                 (self.drawn.append if hold else self.drawn.remove)((hour, m3))
         for hour in way.drains:
             if hour >= house.now:
-                self.let_go[hour // 24] += m3 if hold else -m3
+                self.let_go[hour // 24] = self.let_go.get(hour // 24, 0.0) + (m3 if hold else -m3)
 
     def has_water(self, batch: Batch, fill: int, shape: Shape) -> bool:
         """Whether a steep's water is to be had and may be let go, beside what is held."""
@@ -125,4 +130,4 @@ class Free:
         if house.effluent_m3_day is None:
             return True
         days = [(fill + hour) // 24 for hour in shape.drains if fill + hour >= house.now]
-        return not any(over(self.let_go[day] + m3 * days.count(day), house.effluent_m3_day) for day in days)
+        return not any(over(self.let_go.get(day, 0.0) + m3 * days.count(day), house.effluent_m3_day) for day in days)

@@ -1,16 +1,13 @@
 """What a house, its batches and a plan of its week are; all hours are whole hours from one midnight."""
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
-from collections import defaultdict
 from typing import Literal, NamedTuple
 
 from ..conventions import NIGHT
 from ..limit import edge
 from ..limits.kiln_hand_over import READY_HOURS
 from ..limits.steeping import REST
-
-AT_NIGHT_TWO = 2
-"""A cast or a load at night is planned only where so many are there: nobody does it alone (common practice)."""
+from .night import AT_NIGHT_TWO
 
 WAITS_ACCEPTED, WAITS_MOST = int(edge(READY_HOURS.accept_high)), int(edge(READY_HOURS.stop_high))
 """Hours from ready to loaded that are accepted, and the most that is planned [h]."""
@@ -334,9 +331,9 @@ def water_lasts(drawn: list[tuple[int, float]], m3_h: float, tank_m3: float) -> 
     tank_m3 : float
         What the tank holds [m3].
     """
-    by_hour: defaultdict[int, float] = defaultdict(float)
+    by_hour: dict[int, float] = {}
     for hour, m3 in drawn:
-        by_hour[hour] += m3
+        by_hour[hour] = by_hour.get(hour, 0.0) + m3
     level, last = tank_m3, min(by_hour, default=0)
     for hour in sorted(by_hour):
         level = min(tank_m3, level + m3_h * (hour - last))

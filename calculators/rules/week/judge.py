@@ -1,6 +1,5 @@
 """Whether a plan can be: each place held once, no stop passed, hands there; written apart from the search."""
 
-from collections import defaultdict
 from collections.abc import Sequence
 
 from .house import (
@@ -26,7 +25,7 @@ def broken(house: House, batches: Sequence[Batch], plan: Plan) -> list[str]:
     faults: list[str] = []
     held: dict[tuple[str, int], list[tuple[int, int, float, str]]] = {}
     drawn: list[tuple[int, float]] = []
-    let_go: defaultdict[int, float] = defaultdict(float)
+    let_go: dict[int, float] = {}
 
     def hold(kind: str, number: int, begin: int, end: int, share: float) -> None:
         held.setdefault((kind, number), []).append((begin, end, share, batch.id))
@@ -42,7 +41,7 @@ def broken(house: House, batches: Sequence[Batch], plan: Plan) -> list[str]:
             drawn += [(hour, m3) for hour in way.waters if hour >= house.now]
             for hour in way.drains:
                 if hour >= house.now:
-                    let_go[hour // 24] += m3
+                    let_go[hour // 24] = let_go.get(hour // 24, 0.0) + m3
             faults += [f"{batch.id}: drained for {rest} h" for rest in rests_of(batch, way) if rest > RESTS_MOST]
             if way.cast < way.drains[-1] + house.drain:
                 faults.append(f"{batch.id}: cast before it is drained")

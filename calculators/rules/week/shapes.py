@@ -1,7 +1,6 @@
 """The steep of a batch by the clock: how long it takes with longer rests, and who has to be there."""
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
-from collections import defaultdict
 from functools import lru_cache
 from itertools import product
 from typing import NamedTuple
@@ -101,8 +100,9 @@ def by_hours(by: Pattern) -> tuple[tuple[int, tuple[tuple[int, int], ...]], ...]
     tuple of (hours, tuple of (cost, hours of the day as a set))
         The shortest first.
     """
-    table: defaultdict[int, defaultdict[int, int]] = defaultdict(lambda: defaultdict(int))
+    table: dict[int, dict[int, int]] = {}
     for clock in range(24):
         for hours, some in shapes_at(by, clock, None).items():
-            table[hours][some[0].cost] |= 1 << clock
+            costs = table.setdefault(hours, {})
+            costs[some[0].cost] = costs.get(some[0].cost, 0) | 1 << clock
     return tuple((hours, tuple(sorted(table[hours].items()))) for hours in sorted(table))

@@ -1,7 +1,6 @@
 """The ways of one batch through what is still free of a house, all hours looked at at once."""
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
-from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from itertools import product
 from operator import itemgetter
@@ -122,7 +121,7 @@ class Looker:
             return [(0, 1 << stood.cast, stood.steep or 0)]
         if stood.fill is not None:
             return self._running_casts(free, stood.fill)
-        merged: defaultdict[tuple[int, int], int] = defaultdict(int)
+        merged: dict[tuple[int, int], int] = {}
         for steep in self.steeps:
             can, held = free.steeps[steep], 1
             moved = CHANGED if before is not None else 0
@@ -135,20 +134,20 @@ class Looker:
                     break
                 good = can & fills
                 if good & same:
-                    merged[cost, steep] |= same << hours
+                    merged[cost, steep] = merged.get((cost, steep), 0) | same << hours
                     good &= ~same
                 if good:
-                    merged[cost + moved, steep] |= good << hours
+                    merged[cost + moved, steep] = merged.get((cost + moved, steep), 0) | good << hours
         return [(cost, hours & free.casts, steep) for (cost, steep), hours in merged.items() if hours & free.casts]
 
     def _running_casts(self, free: Free, fill: int) -> list[_Cast]:
         house, steep = self.house, self.steeps[0]
-        found: defaultdict[int, int] = defaultdict(int)
+        found: dict[int, int] = {}
         for hours, some in self.running.items():
             cast = fill + hours
             held = span(house.now, cast + house.clean_steep)
             if free.steeps[steep] & held == held and free.casts >> cast & 1:
-                found[some[0].cost] |= 1 << cast
+                found[some[0].cost] = found.get(some[0].cost, 0) | 1 << cast
         return [(cost, hours, steep) for cost, hours in found.items()]
 
     def _loads(self, free: Free) -> list[tuple[int, int, int]]:
@@ -217,9 +216,9 @@ class Looker:
 
     def _cheapest(self, casts: list[_Cast], beds: list[_Bed], until: int, base: int) -> int:
         """The least that is paid beside lateness, for malt that is off by an hour."""
-        merged: defaultdict[int, int] = defaultdict(int)
+        merged: dict[int, int] = {}
         for cost, hours, _ in casts:
-            merged[cost] |= hours
+            merged[cost] = merged.get(cost, 0) | hours
         for bed in beds:
             within = span(0, until - bed[5] + 1) & bed[1]
             for cost, hours in merged.items():
