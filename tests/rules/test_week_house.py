@@ -229,6 +229,7 @@ def test_no_more_water_is_drawn_than_there_is():
     assert faults(HOUSE._replace(water_m3_h=0.4, tank_m3=5.5)) == [fault]
     assert faults(HOUSE._replace(water_m3_h=0.3, tank_m3=6.0)) == [fault]
     assert faults(HOUSE._replace(water_m3_h=6.0)) == []  # with no tank what comes within the hour
+    assert faults(HOUSE._replace(water_m3_h=5.95)) == [fault]
     begun = BATCH._replace(stood=Stood(steep=0, fill=FIFTH + 6))
     assert faults(HOUSE._replace(water_m3_h=0.0, tank_m3=6.0, now=FIFTH + 7), begun) == []
     assert faults(HOUSE._replace(water_m3_h=0.0, tank_m3=5.9, now=FIFTH + 21), begun) == [fault]

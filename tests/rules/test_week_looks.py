@@ -53,6 +53,12 @@ def test_on_one_kiln_one_batch_follows_another(dues, late):
     assert found.least <= found.cost and found.cost.late >= late
 
 
+def test_the_queue_takes_nothing_from_what_each_is_late_alone():
+    """One that grows long is wanted first: in a queue it could change places; alone it is a day late all the same."""
+    long, short = BATCH._replace(due=55, grow=(48,)), BATCH._replace(id="b", due=79)
+    assert bound(HOUSE, (long, short)) == Cost(late=24)
+
+
 def test_on_two_kilns_each_batch_is_taken_alone():
     assert bound(HOUSE._replace(kilns=HOUSE.kilns * 2), some(54, 54)) == Cost(late=2)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from calculators.rules.week import reasons
 from calculators.rules.week.house import Batch, Bed, Closed, Cost, House, Kiln, Plan, Steep, Stood, Way, whole_cost
 from calculators.rules.week.judge import broken
 from calculators.rules.week.reasons import (
@@ -137,6 +138,14 @@ def test_on_time_is_asked_only_of_what_is_wanted_by_an_hour():
     assert against(ONE, late, on_time=True, late=("c",)) == Pair("c", "c")
 
 
+def test_in_time_is_asked_whatever_it_takes_of_hands():
+    """In time only where somebody is called in for the drain at 20:00: that is no reason that it cannot be kept."""
+    house = ONE._replace(now=16)
+    wanted = (BATCH._replace(grow=(22,), due=74),)
+    assert search(house, wanted, looks=60).cost.late > 0
+    assert against(house, wanted, on_time=True) is None
+
+
 def test_two_that_want_the_kiln_at_once_do_not_go_together():
     """Both lie ready at one hour, and nobody waits twenty-four hours for a kiln."""
     other = BATCH._replace(id="z", grow=(24,))
@@ -156,6 +165,21 @@ def test_the_nearest_pairs_are_tried_first_and_so_many_of_them():
         assert against(ONE, some, on_time=True, most=0) is None
     apart = tuple(BATCH._replace(id=name, grow=(24,), due=due) for name, due in (("b", 60), ("c", 90)))
     assert against(ONE, apart, on_time=True) is None
+
+
+def test_what_is_not_known_is_not_said(monkeypatch):
+    """No plan was found, and none is proved not to be: no two are named for that."""
+    looked: list[int] = []
+
+    def unsure(house: House, batches: object, looks: int, thorough: bool) -> Result:
+        looked.append(looks)
+        return Result(None, Cost(), Cost(), False, looks)
+
+    monkeypatch.setattr(reasons, "search", unsure)
+    assert against(ONE, (BATCH, BATCH._replace(id="b"))) is None
+    assert looked == [16, 16, 16, 300]  # each alone, both, and both once more at length
+    assert against(ONE, tuple(BATCH._replace(id=name) for name in "abcd")) is None
+    assert looked.count(300) == 1 + 2  # no more than two pairs
 
 
 def test_water_is_no_reason_that_two_do_not_go_together():
@@ -271,6 +295,17 @@ def test_a_delay_that_fits_into_the_wait_changes_nothing_else():
     first, second = found.batches
     assert first.stood == Stood(steep=0, fill=6, bed=0, cast=11, kiln=0, load=35)
     assert second.stood == Stood(steep=0, fill=13, bed=0, cast=30, ready=57)
+
+
+def test_a_repair_leaves_what_hangs_even_where_another_plan_would_be_better():
+    """The third is drained at 20:00 and emptied at 2:00, for which somebody is called in: it hangs so, and stays so."""
+    third = BATCH._replace(id="c", grow=(24,))
+    hung: Plan = {**PLAN, "c": Way(0, (64,), (68,), 0, 78, 102, 0, 102, 122)}
+    found = slipped(ONE, (*BOTH, third), hung, "b", 3)
+    assert found.result.plan is not None and found.result.plan["c"] == hung["c"]
+    assert (
+        found.result.cost == Cost(hands=2) == whole_cost(ONE._replace(now=54), found.batches, found.result.plan, hung)
+    )
 
 
 def test_a_delay_is_seen_now_at_the_soonest_and_moves_what_it_must():
