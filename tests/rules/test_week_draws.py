@@ -149,7 +149,7 @@ def test_a_steep_is_filled_when_the_one_before_has_left_it_clean():
     assert pair(first, second)["b"].cast_high == 59.0
     assert pair(first, second._replace(steep=1))["b"].cast_high == 57.0
     assert pair(first, second._replace(waters=(32, 48)))["b"].cast_high == 57.0  # not planned behind it
-    wanting = ALWAYS._replace(hands=tuple(0 if hour == 11 else 2 for hour in range(24)))
+    wanting = ALWAYS._replace(hands=tuple({11: 0, 12: 1}.get(hour, 2) for hour in range(24)))
     soon = second._replace(drains=(41, 54), cast=55)
     assert pair(first, soon)["b"].cast_high == 57.0  # filled at 11:00, two hours late
     assert pair(first, soon, wanting)["b"].cast_high == 58.0  # filled at 12:00, when somebody is there

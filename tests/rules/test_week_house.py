@@ -207,6 +207,20 @@ def test_what_stands_in_a_place_already_is_no_fault_of_the_plan():
     assert "c: kiln 1 is full" in broken(late, both, {"b": WAY, "c": early})
 
 
+def test_what_a_batch_left_is_no_place_for_another_before_it_is_clean():
+    """Cast an hour ago from a steep that takes two to clean; loaded an hour ago from a drum that takes four."""
+    gone = Batch("g", 5000.0, None, (8.0,), (120, 120), stood=Stood(steep=0, fill=FIFTH - 9, bed=1, cast=FIFTH + 5))
+    way = Way(0, (FIFTH - 9,), (FIFTH - 1,), 1, FIFTH + 5, FIFTH + 126, 1, FIFTH + 126, FIFTH + 156)
+    plan = {"b": WAY, "g": way}
+    assert broken(HOUSE, (BATCH, gone), plan) == ["b: steep 1 is full"]
+    assert broken(HOUSE._replace(clean_steep=1), (BATCH, gone), plan) == []
+    kilned = gone._replace(stood=Stood(bed=1, cast=FIFTH - 90, kiln=1, load=FIFTH + 27))
+    off = way._replace(load=FIFTH + 27, off=FIFTH + 57)
+    drum = {"b": moved(bed=1), "g": off}
+    assert broken(HOUSE, (BATCH, kilned), drum) == []
+    assert broken(HOUSE._replace(clean_bed=5), (BATCH, kilned), drum) == ["b: bed 2 is full"]
+
+
 def test_no_more_steep_water_is_let_go_in_a_day_than_may_be():
     """Six of each drain, at 14:00 on one day and at 5:00 on the next."""
     assert soaked_m3(HOUSE, BATCH) == 6.0 and soaked_m3(HOUSE._replace(water_m3_t=1.5), BATCH) == 9.0

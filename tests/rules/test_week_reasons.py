@@ -173,7 +173,7 @@ def test_what_is_not_known_is_not_said(monkeypatch):
 
     def unsure(house: House, batches: object, looks: int, thorough: bool) -> Result:
         looked.append(looks)
-        return Result(None, Cost(), Cost(), False, looks)
+        return Result(None, Cost(), Cost(late=3), False, looks)
 
     monkeypatch.setattr(reasons, "search", unsure)
     assert against(ONE, (BATCH, BATCH._replace(id="b"))) is None
@@ -201,6 +201,36 @@ def test_other_plans_are_named_only_when_they_keep_more_of_what_they_put_first()
     assert [one.word for one in other_plans(house, wanted, punctual)] == ["order"]
     same = first._replace(cost=time.cost)
     assert [one.word for one in other_plans(house, wanted, same)] == ["order"]  # no better than the first
+
+
+def found_in_turn(monkeypatch: pytest.MonkeyPatch, *results: Result) -> None:
+    """Have the search find these, one after the other."""
+    left = list(results)
+    monkeypatch.setattr(reasons, "search", lambda *given, **more: left.pop(0))
+
+
+def test_no_plan_is_named_twice_or_for_what_it_keeps_no_better(monkeypatch):
+    first = Result(PLAN, Cost(hands=3, late=9, changed=2), Cost(), False, 1)
+    sooner, kept = {**PLAN, "b": PLAN["b"]._replace(off=78)}, {**PLAN, "b": PLAN["b"]._replace(off=84)}
+    some = (BATCH, BATCH._replace(id="b", due=75))
+    running = {**PLAN, "a": WAY._replace(load=36)}
+    late = whole_cost(HOUSE, some, sooner, running)
+    assert late.late == 3 and late.changed == 1
+    found_in_turn(monkeypatch, *[first._replace(plan=sooner)] * 2)
+    assert [one.word for one in other_plans(HOUSE, some, first, running)] == ["order", "time"]  # and not once more
+    found_in_turn(monkeypatch, *[first._replace(plan=kept)] * 2)
+    assert [one.word for one in other_plans(HOUSE, some, first, running)] == ["order", "paper"]  # as late as the first
+    found_in_turn(monkeypatch, *[first._replace(plan=None)] * 2)
+    assert [one.word for one in other_plans(HOUSE, some, first, running)] == ["order"]
+
+
+def test_of_two_repairs_the_one_that_was_found_is_given(monkeypatch):
+    """Looked for by all aims, and by the fewest changes alone; none is named in the way where there is one."""
+    one = Result(PLAN, Cost(changed=2), Cost(), False, 1)
+    for results in ((one, one._replace(plan=None)), (one._replace(plan=None), one)):
+        found_in_turn(monkeypatch, *results)
+        found = slipped(ONE, BOTH, PLAN, "b", 3)
+        assert found.result == one and found.pair is None
 
 
 def test_of_plans_that_go_on_one_keeps_the_paper():
