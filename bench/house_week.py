@@ -10,7 +10,8 @@ from __future__ import annotations
 import argparse
 from time import perf_counter
 
-from calculators.rules.week.house import Cost, broken
+from calculators.rules.week.house import Cost
+from calculators.rules.week.judge import broken
 from calculators.rules.week.search import search
 from tests.rules.week_other import by_cp_sat, drawn_again, drawn_house
 

@@ -280,9 +280,7 @@ def _drawn(exercise: Exercise, sheet: Sheet, seed: str, mine: own.Own) -> Drawn 
         one = _as_large(exercise, mine, unit, decimals)
         if not one.between[0] <= right <= one.between[1]:
             continue
-        results = [
-            (slip, value) for slip in one.slips if (value := _slip_result(one, slip, case, sheet)) is not None
-        ]
+        results = [(slip, value) for slip in one.slips if (value := _slip_result(one, slip, case, sheet)) is not None]
         slips = _told_apart(one, right, results)
         if not slips or any(slip.always and (slip, value) not in slips for slip, value in results):
             continue

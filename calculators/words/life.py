@@ -68,8 +68,7 @@ WARMEST = Answer(
     1,
     rests_on=WARM_RESTS_ON,
     trust=WARM_TRUST,
-    next=f"The stop is over {at_edge(REST_TEMP, 'stop_high')}. Which suction holds it: "
-    "[[sheet:rest-warmth]].",
+    next=f"The stop is over {at_edge(REST_TEMP, 'stop_high')}. Which suction holds it: [[sheet:rest-warmth]].",
     worked="model",
     within=within.grain_temp("water_temp_c"),
 )

@@ -24,11 +24,11 @@ from calculators.rules.week.house import (
     Steep,
     Stood,
     acts_alone,
-    broken,
     people_needed,
     water_lasts,
     whole_cost,
 )
+from calculators.rules.week.judge import broken
 from calculators.rules.week.reasons import against, helps, loads, slipped
 from calculators.rules.week.search import search
 from tests.drawn import drawn

@@ -27,11 +27,11 @@ from calculators.rules.week.house import (
     Steep,
     Stood,
     Way,
-    broken,
     offsets,
     people_needed,
     whole_cost,
 )
+from calculators.rules.week.judge import broken
 from calculators.rules.week.reasons import stood_at
 from calculators.rules.week.search import search
 
@@ -121,6 +121,8 @@ def by_cp_sat(
                 model.add(end <= house.horizon)
         else:
             model.add(cast == stood.cast)
+            if stood.steep is not None:  # it is being cleaned, or was
+                steeps[stood.steep].append(model.new_fixed_size_interval_var(stood.cast, house.clean_steep, name))
         for n, bed in enumerate(house.beds):
             if batch.kg > bed.most_kg or (stood.bed is not None and stood.bed != n):
                 model.add(bed_is[n] == 0)

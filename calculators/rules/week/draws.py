@@ -5,7 +5,7 @@ after it as
 place and hands allow, and is loaded as soon as it is ready, the kiln free and people there.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -70,16 +70,29 @@ class Drawn(NamedTuple):
 class _Hours:
     """The next hour at which a rule holds, for whole arrays of hours."""
 
-    def __init__(self, holds: Sequence[bool], far: int) -> None:
-        day = [next((n for n in range(24) if holds[(hour + n) % 24]), 0) for hour in range(24)]
+    def __init__(self, holds: Callable[[int], bool]) -> None:
+        day = [next((n for n in range(24) if holds((hour + n) % 24)), 0) for hour in range(24)]
         self.later = np.array(day)
-        self.far = far
 
     def after(self, hours: Array) -> Array:
-        """The hours themselves, rounded up, or the next ones at which it holds."""
+        """The hours themselves, rounded up, or the next ones at which it holds; where it never does, themselves."""
         whole = np.ceil(hours - 1e-9)
         later: Array = whole + self.later[np.mod(whole, 24).astype(int)]
         return later
+
+
+def slower(pace: Array, off_k: float) -> Array:
+    """By what a batch grows longer when the bed is warmer and the pace for 10 K another than it is reckoned with.
+
+    Parameters
+    ----------
+    pace : ndarray
+        How much more the growth is for 10 K than it is reckoned with [-].
+    off_k : float
+        How much warmer the bed is than what its days are known for [K].
+    """
+    longer: Array = (1.0 + pace / GROWTH_Q10) ** (-off_k / 10.0)
+    return longer
 
 
 def _share(some: NDArray[np.bool_]) -> float:
@@ -111,8 +124,8 @@ def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> d
         )
         for batch in batches
     }
-    one_there = _Hours([some >= 1 for some in house.hands], 0) if any(house.hands) else None
-    enough = _Hours([house.hands[h] >= people_needed(house, h) for h in range(24)], 0)
+    one_there = _Hours(lambda hour: house.hands[hour] >= 1)
+    enough = _Hours(lambda hour: house.hands[hour] >= people_needed(house, hour))
     steep_left: dict[str, Array] = {}
     bed_left: dict[str, Array] = {}
     kiln_left: dict[str, Array] = {}
@@ -121,18 +134,14 @@ def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> d
     by_id = {batch.id: batch for batch in batches}
     casts: dict[str, Array] = {}
     rests: dict[str, Array] = {}
-    calls: dict[str, Array] = {}
+    calls = {name: np.zeros(WEEKS) for name in plan}
 
     def behind(name: str, left: dict[str, Array], place: str, begin: int, clean: int, end: str) -> Array:
         """When those that were to leave a place before a batch comes have all left it."""
         latest = zero
         for other, hours in left.items():
             way = plan[other]
-            if (
-                other != name
-                and getattr(way, place) == getattr(plan[name], place)
-                and getattr(way, end) + clean <= begin
-            ):
+            if getattr(way, place) == getattr(plan[name], place) and getattr(way, end) + clean <= begin:
                 latest = np.maximum(latest, hours)
         return latest
 
@@ -148,10 +157,8 @@ def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> d
         if what == 0:
             free = behind(name, steep_left, "steep", way.fill, house.clean_steep, "cast")
             at = np.maximum(zero + way.fill, free)
-            late = at > way.fill
-            fills[name] = np.where(late & (one_there is not None), one_there.after(at), at) if one_there else at
+            fills[name] = np.where(at > way.fill, one_there.after(at), at)
         elif what == 1:
-            calls[name] = zero + 0.0
             if batch.stood.cast is not None:
                 casts[name], rests[name] = zero + way.cast, zero
             else:
@@ -171,7 +178,7 @@ def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> d
                 bed_left[name] = zero + way.load + house.clean_bed
                 continue
             factor, _, slow = drawn[name]
-            ratio = (1.0 + pace / GROWTH_Q10) ** (-doubt.bed_off_k[way.bed] / 10.0)
+            ratio = slower(pace, doubt.bed_off_k[way.bed])
             ready = zero + way.ready
             if batch.stood.ready is None:
                 ready = np.maximum(casts[name] + (way.ready - way.cast) * factor * ratio, house.now)
@@ -181,7 +188,6 @@ def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> d
             kiln_left[name], bed_left[name] = off + kiln.turn_round, load + house.clean_bed
             calls[name] = calls[name] + (np.array(house.hands)[np.mod(np.ceil(off), 24).astype(int)] < 1)
             waits = load - ready
-            late = off > batch.due if batch.due is not None else zero > 1
             low, high = np.quantile(ready, [0.025, 0.975])
             found[name] = Drawn(
                 float(np.quantile(casts[name], 0.975)),
@@ -191,7 +197,7 @@ def weeks(house: House, batches: Sequence[Batch], plan: Plan, doubt: Doubt) -> d
                 _share(waits > WAITS_MOST),
                 _share(rests[name] > RESTS_ACCEPTED),
                 _share(rests[name] > RESTS_MOST),
-                _share(late),
+                _share(off > (np.inf if batch.due is None else batch.due)),
                 float(np.mean(calls[name])),
             )
     return found

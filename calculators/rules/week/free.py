@@ -3,13 +3,22 @@
 from itertools import pairwise
 
 from .hours import daily, span, starts, those
-from .house import Batch, House, Way, people_needed, soaked_m3, water_lasts
+from .house import Batch, House, Way, over, people_needed, soaked_m3, taken_kg, water_lasts
 from .shapes import Shape
 
 Spell = tuple[int, int, float]
 
 ROOM_H = (12, 24)
 """Of plans that are alike in all aims, one has more room than another by so many hours between batches on a kiln."""
+
+
+def _shut(house: House, place: str) -> int:
+    """The hours at which a place is not to be had."""
+    hours = 0
+    for one in house.closed:
+        if one.place == place:
+            hours |= span(one.begin, one.end)
+    return hours
 
 
 class Free:
@@ -24,13 +33,11 @@ class Free:
     def __init__(self, house: House) -> None:
         self.house = house
         self.whole = whole = span(0, house.horizon)
-        shut: dict[str, int] = {}
-        for one in house.closed:
-            shut[one.place] = shut.get(one.place, 0) | span(one.begin, one.end)
-        self.steeps = [whole & ~shut.get(one.name, 0) for one in house.steeps]
-        self.kilns = [whole & ~shut.get(one.name, 0) for one in house.kilns]
-        self.open_beds = [whole & ~shut.get(one.name, 0) for one in house.beds]
+        self.steeps = [whole & ~_shut(house, one.name) for one in house.steeps]
+        self.kilns = [whole & ~_shut(house, one.name) for one in house.kilns]
+        self.open_beds = [whole & ~_shut(house, one.name) for one in house.beds]
         self.spells: list[list[Spell]] = [[] for _ in house.beds]
+        self.plenty = house.water_m3_h is None and house.effluent_m3_day is None
         self.drawn: list[tuple[int, float]] = []
         self.let_go: dict[int, float] = {}
         self.tries = 0  # how often water was looked for
@@ -38,7 +45,6 @@ class Free:
         self.casts = (
             daily(those(lambda hour: house.hands[hour] >= people_needed(house, hour)), house.horizon) & self.from_now
         )
-        self.attended = daily(those(lambda hour: house.counted[hour] >= 1), house.horizon + 24 * 14)
         self._beds: dict[tuple[int, float, bool], int] = {}
 
     def bed(self, number: int, kg: float, lies: bool = False) -> int:
@@ -47,10 +53,10 @@ class Free:
         if key not in self._beds:
             bed, spells = self.house.beds[number], self.spells[number]
             free = self.whole if lies else self.open_beds[number]
-            need = kg if bed.shared else bed.most_kg
+            need = taken_kg(bed, kg)
             cuts = sorted({hour for begin, end, _ in spells for hour in (begin, end)})
             for begin, end in pairwise(cuts):
-                if sum(some for b, e, some in spells if b <= begin < e) + need > bed.most_kg + 1e-9:
+                if over(sum(some for b, e, some in spells if b <= begin < e) + need, bed.most_kg):
                     free &= ~span(begin, end)
             self._beds[key] = free
         return self._beds[key]
@@ -63,36 +69,44 @@ class Free:
             found.append(starts(held, one.hours + one.turn_round + 2 * room) << room)
         return tuple(found)
 
+    def cleans(self, batch: Batch) -> None:
+        """Hold for good the steep that a batch was cast from, until it is clean."""
+        stood = batch.stood
+        if stood.cast is not None and stood.steep is not None:
+            self.steeps[stood.steep] &= ~span(self.house.now, stood.cast + self.house.clean_steep)
+
+    def kilned(self, batch: Batch, way: Way) -> None:
+        """Hold for good the kiln that a batch is on, and the bed that it lay in until it is clean."""
+        self.kilns[way.kiln] &= ~span(way.load, way.off + self.house.kilns[way.kiln].turn_round)
+        if batch.stood.bed is not None:
+            self.spells[way.bed].append(self._spell(batch, way))
+
     def put(self, batch: Batch, way: Way) -> None:
-        """Hold the places of a batch, and its water."""
-        self._hold(batch, way, True)
+        """Hold the places of a batch that is not on the kiln, and its water."""
+        self._turn(batch, way)
+        self.spells[way.bed].append(self._spell(batch, way))
+        self._water(batch, way, True)
 
     def take(self, batch: Batch, way: Way) -> None:
         """Let go what :meth:`put` held."""
-        self._hold(batch, way, False)
+        self._turn(batch, way)
+        self.spells[way.bed].remove(self._spell(batch, way))
+        self._water(batch, way, False)
 
-    def _hold(self, batch: Batch, way: Way, hold: bool) -> None:
-        house, stood = self.house, batch.stood
-        bed = house.beds[way.bed]
-        steeped = span(max(way.fill, house.now), way.cast + house.clean_steep) & self.whole
-        spell = (way.cast, way.load + house.clean_bed, batch.kg if bed.shared else bed.most_kg)
-        kilned = span(way.load, way.off + house.kilns[way.kiln].turn_round) & self.whole
-        if stood.cast is None:
-            self.steeps[way.steep] ^= steeped
-            self._water(batch, way, hold)
-        elif stood.steep is not None and hold:
-            self.steeps[way.steep] &= ~steeped
-        if stood.load is None:
-            self.kilns[way.kiln] ^= kilned
-        elif hold:
-            self.kilns[way.kiln] &= ~kilned
-        if stood.load is None or stood.bed is not None:
-            (self.spells[way.bed].append if hold else self.spells[way.bed].remove)(spell)
-            self._beds.clear()
+    def _spell(self, batch: Batch, way: Way) -> Spell:
+        return way.cast, way.load + self.house.clean_bed, taken_kg(self.house.beds[way.bed], batch.kg)
+
+    def _turn(self, batch: Batch, way: Way) -> None:
+        """Exchange free and held, in steep and kiln: the hours of a way are all the one or all the other."""
+        house = self.house
+        if batch.stood.cast is None:
+            self.steeps[way.steep] ^= span(max(way.fill, house.now), way.cast + house.clean_steep)
+        self.kilns[way.kiln] ^= span(way.load, way.off + house.kilns[way.kiln].turn_round)
+        self._beds.clear()
 
     def _water(self, batch: Batch, way: Way, hold: bool) -> None:
         house = self.house
-        if house.water_m3_h is None and house.effluent_m3_day is None:
+        if batch.stood.cast is not None or self.plenty:
             return
         m3 = soaked_m3(house, batch)
         for hour in way.waters:
@@ -105,7 +119,7 @@ class Free:
     def has_water(self, batch: Batch, fill: int, shape: Shape) -> bool:
         """Whether a steep's water is to be had and may be let go, beside what is held."""
         house = self.house
-        if house.water_m3_h is None and house.effluent_m3_day is None:
+        if self.plenty:
             return True
         self.tries += 1
         m3 = soaked_m3(house, batch)
@@ -113,10 +127,7 @@ class Free:
             own = [(fill + hour, m3) for hour in shape.waters if fill + hour >= house.now]
             if not water_lasts([*self.drawn, *own], house.water_m3_h, house.tank_m3):
                 return False
-        if house.effluent_m3_day is not None:
-            days: dict[int, float] = {}
-            for hour in shape.drains:
-                if fill + hour >= house.now:
-                    days[(fill + hour) // 24] = days.get((fill + hour) // 24, 0.0) + m3
-            return all(self.let_go.get(d, 0.0) + some <= house.effluent_m3_day + 1e-9 for d, some in days.items())
-        return True
+        if house.effluent_m3_day is None:
+            return True
+        days = [(fill + hour) // 24 for hour in shape.drains if fill + hour >= house.now]
+        return not any(over(self.let_go.get(day, 0.0) + m3 * days.count(day), house.effluent_m3_day) for day in days)

@@ -1,23 +1,19 @@
 """What a house, its batches and a plan of its week are; all hours are whole hours from one midnight."""
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
-from math import ceil
 from typing import Literal, NamedTuple
 
 from ..conventions import NIGHT
 from ..limit import edge
 from ..limits.kiln_hand_over import READY_HOURS
 from ..limits.steeping import REST
-
-AT_NIGHT_TWO = 2
-"""A cast or a load at night is planned only where so many are there: nobody does it alone (common practice)."""
+from .night import AT_NIGHT_TWO
 
 WAITS_ACCEPTED, WAITS_MOST = int(edge(READY_HOURS.accept_high)), int(edge(READY_HOURS.stop_high))
 """Hours from ready to loaded that are accepted, and the most that is planned [h]."""
 
 RESTS_ACCEPTED, RESTS_MOST = int(edge(REST.accept_high)), int(edge(REST.stop_high))
 """Hours drained, in an air rest or before the cast, that are accepted, and the most that is planned [h]."""
-
 
 WEEKS = 400
 """So many weeks are drawn to see how often a plan gives way."""
@@ -254,18 +250,33 @@ def offsets(stages: tuple[float, ...]) -> tuple[tuple[int, ...], tuple[int, ...]
     return tuple(waters), tuple(drains)
 
 
+def taken_kg(bed: Bed, kg: float) -> float:
+    """What so much barley takes of a bed: of one that takes several batches as much, else all that it holds [kg]."""
+    return kg if bed.shared else bed.most_kg
+
+
 def soaked_m3(house: House, batch: Batch) -> float:
     """Water of one immersion of a batch [m3]."""
     return house.water_m3_t * batch.kg / 1000.0
 
 
+def over(some: float, most: float) -> bool:
+    """Whether some is more than the most there may be; the rounding of the machine is nothing."""
+    return some > most + 1e-9
+
+
+def rests_of(batch: Batch, way: Way) -> list[int]:
+    """Hours that a batch lies drained, between its waters and before the cast; none of one that is cast [h]."""
+    if batch.stood.cast is not None:
+        return []
+    return [end - drain for drain, end in zip(way.drains, (*way.waters[1:], way.cast), strict=True)]
+
+
 def watched_of(house: House, batch: Batch, way: Way) -> int:
     """Hours that a batch lies drained or waits ready beyond what is accepted, from now on planned [h]."""
-    rests = [w - d for w, d in zip(way.waters[1:], way.drains, strict=False)] + [way.cast - way.drains[-1]]
-    if batch.stood.cast is not None:
-        rests = []
     waits = 0 if batch.stood.load is not None else way.load - way.ready
-    return sum(max(0, hours - house.rests_accepted) for hours in rests) + max(0, waits - house.waits_accepted)
+    rests = sum(max(0, hours - house.rests_accepted) for hours in rests_of(batch, way))
+    return rests + max(0, waits - house.waits_accepted)
 
 
 def acts_alone(house: House, batch: Batch, way: Way) -> list[int]:
@@ -274,17 +285,18 @@ def acts_alone(house: House, batch: Batch, way: Way) -> list[int]:
     return [hour for hour in [*acts, way.off] if hour >= house.now]
 
 
+def wanted_by(house: House, batch: Batch) -> int:
+    """Hour by which its malt is wanted; where it is by none, the last of the house, before which all is off [h]."""
+    return house.horizon if batch.due is None else batch.due
+
+
 def cost_of(house: House, batch: Batch, way: Way, before: Way | None = None) -> Cost:
     """What one batch's way costs.
 
     Parameters
     ----------
-    house : House
-        The house.
-    batch : Batch
-        The batch.
-    way : Way
-        Its way.
+    house, batch, way
+        The house, a batch of it and its way.
     before : Way, optional
         Its way in the running plan.
     """
@@ -307,68 +319,6 @@ def whole_cost(house: House, batches: tuple[Batch, ...], plan: Plan, running: Pl
     return cost
 
 
-def broken(house: House, batches: tuple[Batch, ...], plan: Plan) -> list[str]:
-    """What of a plan cannot be: one line for each place held twice, stop passed or hand missing; empty where all can.
-
-    Written apart from the search, so that a test can hold the search against it.
-    """
-    faults: list[str] = []
-    held: dict[tuple[str, int], list[tuple[int, int, float, str]]] = {}
-    drawn: list[tuple[int, float]] = []
-    let_go: dict[int, float] = {}
-    for batch in batches:
-        way, stood = plan[batch.id], batch.stood
-        kiln = house.kilns[way.kiln]
-        m3 = soaked_m3(house, batch)
-        if stood.cast is None:
-            held.setdefault(("steep", way.steep), []).append((way.fill, way.cast + house.clean_steep, 1.0, batch.id))
-            if batch.kg > house.steeps[way.steep].most_kg:
-                faults.append(f"{batch.id}: too large for the steep")
-            drawn += [(hour, m3) for hour in way.waters if hour >= house.now]
-            for hour in way.drains:
-                if hour >= house.now:
-                    let_go[hour // 24] = let_go.get(hour // 24, 0.0) + m3
-            rests = [w - d for w, d in zip(way.waters[1:], way.drains, strict=False)] + [way.cast - way.drains[-1]]
-            faults += [f"{batch.id}: drained for {rest} h" for rest in rests if rest > RESTS_MOST]
-            if way.cast < way.drains[-1] + house.drain:
-                faults.append(f"{batch.id}: cast before it is drained")
-            if house.hands[way.cast % 24] < people_needed(house, way.cast):
-                faults.append(f"{batch.id}: no hands for its cast")
-            if way.cast < house.now or (stood.fill is None and way.fill < max(house.now, batch.from_h)):
-                faults.append(f"{batch.id}: planned in the past")
-        if stood.load is None:
-            share = batch.kg if house.beds[way.bed].shared else house.beds[way.bed].most_kg
-            held.setdefault(("bed", way.bed), []).append((way.cast, way.load + house.clean_bed, share, batch.id))
-            if batch.kg > house.beds[way.bed].most_kg:
-                faults.append(f"{batch.id}: too large for the bed")
-            if not 0 <= way.load - way.ready <= WAITS_MOST:
-                faults.append(f"{batch.id}: waits {way.load - way.ready} h for the kiln")
-            if house.hands[way.load % 24] < people_needed(house, way.load) or way.load < house.now:
-                faults.append(f"{batch.id}: no hands for its load")
-            if batch.kg > kiln.most_kg:
-                faults.append(f"{batch.id}: too large for the kiln")
-        held.setdefault(("kiln", way.kiln), []).append((way.load, way.off + kiln.turn_round, 1.0, batch.id))
-    named = {one.name: ("steep", n) for n, one in enumerate(house.steeps)}
-    named |= {one.name: ("bed", n) for n, one in enumerate(house.beds)}
-    named |= {one.name: ("kiln", n) for n, one in enumerate(house.kilns)}
-    for shut in house.closed:
-        if shut.place in named:
-            for begin, end, _, name in held.get(named[shut.place], []):
-                if begin < shut.end and shut.begin < end and begin >= house.now:
-                    faults.append(f"{name}: {shut.place} is closed")
-    for (kind, number), spells in held.items():
-        most = house.beds[number].most_kg if kind == "bed" else 1.0
-        for begin, _, _, name in spells:
-            if sum(kg for b, e, kg, _ in spells if b <= begin < e) > most + 1e-9:
-                faults.append(f"{name}: {kind} {number + 1} is full")
-    faults += [
-        "more steep water let go in a day" for m3 in let_go.values() if m3 > (house.effluent_m3_day or 1e9) + 1e-9
-    ]
-    if house.water_m3_h is not None:
-        faults += ["not so much water comes"] * (not water_lasts(drawn, house.water_m3_h, house.tank_m3))
-    return faults
-
-
 def water_lasts(drawn: list[tuple[int, float]], m3_h: float, tank_m3: float) -> bool:
     """Whether a tank that is full at first, and is filled by so much an hour, gives all that is drawn.
 
@@ -381,18 +331,13 @@ def water_lasts(drawn: list[tuple[int, float]], m3_h: float, tank_m3: float) -> 
     tank_m3 : float
         What the tank holds [m3].
     """
-    level, last = tank_m3, 0
     by_hour: dict[int, float] = {}
     for hour, m3 in drawn:
         by_hour[hour] = by_hour.get(hour, 0.0) + m3
+    level, last = tank_m3, min(by_hour, default=0)
     for hour in sorted(by_hour):
-        level = min(tank_m3, level + m3_h * max(0, hour - last))
-        if by_hour[hour] > level + m3_h + 1e-9:
+        level = min(tank_m3, level + m3_h * (hour - last))
+        if over(by_hour[hour], level + m3_h):
             return False
         level, last = min(tank_m3, level + m3_h - by_hour[hour]), hour + 1
     return True
-
-
-def bed_hours(days: float) -> int:
-    """Days of growth in whole hours, rounded up: nothing is loaded before it is ready [h]."""
-    return ceil(days * 24.0 - 1e-9)

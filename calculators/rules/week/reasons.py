@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from itertools import combinations
 from typing import Literal, NamedTuple
 
-from .house import RESTS_MOST, WAITS_MOST, Batch, Cost, House, Plan, Way, whole_cost
+from .house import RESTS_MOST, WAITS_MOST, Batch, Cost, House, Plan, Way, over, people_needed, wanted_by, whole_cost
+from .judge import broken
 from .result import Result, Tell
 from .search import search
 
@@ -21,6 +22,7 @@ Place = Literal["steep", "bed", "kiln"]
 
 
 _DEEP_PAIRS = 2
+_SLACK_MOST = 24 * 7
 
 
 class Load(NamedTuple):
@@ -72,7 +74,7 @@ def loads(house: House, batches: Sequence[Batch], plan: Plan) -> list[Load]:
         By the share of all hours in which a place has no room for another batch of the mean size.
     """
     held = _spells(house, batches, plan)
-    last = max(way.off for way in plan.values())
+    last = max(house.now + 1, *(way.off for way in plan.values()))
     mean = sum(batch.kg for batch in batches) / len(batches)
     found = []
     for kind, places in places_of(house):
@@ -83,12 +85,12 @@ def loads(house: House, batches: Sequence[Batch], plan: Plan) -> list[Load]:
                 continue
             begin = house.now
             lies = [sum(kg for b, e, kg, _ in spells if b <= hour < e) for hour in range(begin, last)]
-            full = [kg for kg in lies if (kg + mean > most_kg + 1e-9 if shared else kg > 0)]
-            share = len(full) / max(1, len(lies))
-            top = max(range(len(lies)), key=lies.__getitem__, default=0)
+            full = [kg for kg in lies if (over(kg + mean, most_kg) if shared else kg > 0)]
+            share = len(full) / len(lies)
+            top = max(range(len(lies)), key=lies.__getitem__)
             day = (begin + top) // 24 * 24
             if shared:
-                found.append(Load(kind, number, day, max(lies, default=0.0), most_kg, share))
+                found.append(Load(kind, number, day, max(lies), most_kg, share))
             else:
                 hours = sum(kg > 0 for hour, kg in enumerate(lies, begin) if day <= hour < day + 24)
                 found.append(Load(kind, number, day, float(hours), 24.0, share))
@@ -195,7 +197,7 @@ def against(
         if (not on_time or batch.due is not None) and _wishes(house, [*kilned, batch], on_time) is False:
             return Pair(batch.id, batch.id)
     two = [pair for pair in combinations(rest, 2) if not late or {one.id for one in pair} & set(late)]
-    pairs = sorted(two, key=lambda pair: abs((pair[0].due or 0) - (pair[1].due or 0)))
+    pairs = sorted(two, key=lambda pair: abs(wanted_by(house, pair[0]) - wanted_by(house, pair[1])))
     doubtful = []
     for one, other in pairs[:most]:
         kept = _wishes(house, [*kilned, one, other], on_time)
@@ -243,28 +245,18 @@ def other_plans(house: House, batches: Sequence[Batch], first: Result, running: 
 
 
 def slack(house: House, batches: Sequence[Batch], plan: Plan, batch: Batch) -> int:
-    """Hours by which a batch may be ready later with nothing else moved and its malt in time [h]."""
-    way = plan[batch.id]
-    kiln = house.kilns[way.kiln]
-    later = [
-        one.load for name, one in plan.items() if name != batch.id and one.kiln == way.kiln and one.load >= way.off
-    ]
-    room = min(later) - (way.off + kiln.turn_round) if later else house.horizon - way.off
-    if batch.due is not None:
-        room = min(room, max(0, batch.due - way.off))
-    begin = [
-        other.cast
-        for name, other in plan.items()
-        if name != batch.id and other.bed == way.bed and other.cast >= way.load
-    ]
-    if begin and not house.beds[way.bed].shared:
-        room = min(room, min(begin) - (way.load + house.clean_bed))
-    waited = way.load - way.ready
-    good = [0]
-    for hours in range(1, max(0, min(room, 24 * 7)) + 1):
-        if house.hands[(way.load + hours) % 24] >= max(house.cast_hands, 1):
-            good.append(hours)
-    return max(good) + waited
+    """Hours by which a batch may be ready later with nothing else moved and its malt in time, a week at most [h]."""
+    way, later = plan[batch.id], 0
+    wrong = set(broken(house, batches, plan))
+    for hours in range(1, min(_SLACK_MOST, wanted_by(house, batch) - way.off) + 1):
+        load = way.load + hours
+        if house.hands[load % 24] < people_needed(house, load):
+            continue
+        moved = way._replace(ready=way.ready + hours, load=load, off=way.off + hours)
+        if set(broken(house, batches, {**plan, batch.id: moved})) - wrong:
+            break
+        later = hours
+    return later + way.load - way.ready
 
 
 def stood_at(house: House, batch: Batch, way: Way, hour: int) -> Batch:

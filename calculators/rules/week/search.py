@@ -16,7 +16,7 @@ from random import Random
 
 from .free import ROOM_H, Free
 from .hours import first, span, starts
-from .house import Batch, Cost, House, Plan, Way, cost_of
+from .house import Batch, Cost, House, Plan, Way, cost_of, wanted_by
 from .result import Result, Tell, packed, unpacked
 from .shapes import HAND, LATE, UNIT
 from .ways import Choice, Looker
@@ -74,9 +74,10 @@ class Search:
         self.batches = {batch.id: batch for batch in batches}
         self.fixed: Plan = {}
         for batch in batches:
+            self.free.cleans(batch)
             if batch.stood.load is not None:
                 way = self.fixed[batch.id] = standing(house, batch)
-                self.free.put(batch, way)
+                self.free.kilned(batch, way)
         self.lookers = {
             batch.id: Looker(house, batch, self.running.get(batch.id)) for batch in batches if batch.stood.load is None
         }
@@ -85,7 +86,6 @@ class Search:
         self.most = looks or usual
         self.best: Plan | None = None
         self.best_cost, self.best_worth = _NEVER, (_NEVER, 0, 0)
-        self.exact = house.water_m3_h is None and house.effluent_m3_day is None
 
     def _look(self) -> None:
         if self.looks >= self.most:
@@ -191,11 +191,10 @@ class Search:
 
     def _hung(self, name: str) -> int:
         """When a batch is loaded by the running plan; one that came after it goes last."""
-        return self.running[name].load if name in self.running else self.house.horizon * 9
+        return self.running[name].load if name in self.running else self.house.horizon
 
     def _due(self, name: str) -> int:
-        due = self.batches[name].due
-        return self.house.horizon * 9 if due is None else due
+        return wanted_by(self.house, self.batches[name])
 
     def _better(self, goal: int) -> None:
         """Take some batches out and put them back otherwise; a plan that is a little worse is gone on from, too."""
@@ -322,7 +321,7 @@ class Search:
                 self.most += self.most // 2
             try:
                 self._branch(list(self.out), {}, 0)
-                proved = self.exact
+                proved = self.free.plenty
             except _Spent:
                 pass
         if self.best is None:

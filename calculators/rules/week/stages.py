@@ -1,13 +1,14 @@
 """How long the stages of a batch take, and what they ask of a house: by the living model, each as a range."""
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
+from math import ceil
 from typing import NamedTuple
 
 from ...models.bed.floor import BARLEY_KG_M3
 from ...models.bed.latent_heat import latent_heat
 from ...models.living.bed_days import AT_CAST_PERCENT, BARLEY_PERCENT, breathed_away
 from ...models.living.pace import GROWTH_Q10
-from ...models.living.ready import Q10, Q10_DOUBT, REFERENCE_DAYS, days_left
+from ...models.living.ready import Q10_DOUBT, REFERENCE_DAYS, days_left
 from ...models.steep.mixing import WATER_HEAT
 from ..limit import edge
 from ..limits.kiln_hand_over import MOISTURE
@@ -61,11 +62,16 @@ def growth(*, bed_c: float, reference_temp_c: float, reference_days: float, doub
             temp_c=bed_c,
             reference_temp_c=reference_temp_c,
             reference_days=given,
-            q10=min(max(q10, Q10.low), Q10.high),
+            q10=q10,
         )
 
     some = [days(GROWTH_Q10 + step, off) for step in (-Q10_DOUBT, 0.0, Q10_DOUBT) for off in (-doubt, 0.0, doubt)]
     return Growth(days(GROWTH_Q10, 0.0), min(some), max(some))
+
+
+def bed_hours(days: float) -> int:
+    """Days of growth in whole hours, rounded up: nothing is loaded before it is ready [h]."""
+    return ceil(days * 24.0 - 1e-9)
 
 
 def floor_holds_kg(*, area_m2: float, depth_cm: float) -> float:
@@ -170,7 +176,8 @@ def warmed(*, m3: float, water_c: float, mains_c: float, warm_c: float) -> Mixed
     >>> round(mixed.warm_m3, 9), round(mixed.heat_kwh, 1)
     (1.0, 55.9)
     """
-    if mains_c >= water_c or warm_c <= mains_c:
+    reached = min(water_c, warm_c)
+    if reached <= mains_c:
         return Mixed(0.0, 0.0)
-    share = min(1.0, (water_c - mains_c) / (warm_c - mains_c))
-    return Mixed(share * m3, m3 * 1000.0 * WATER_HEAT * (min(water_c, warm_c) - mains_c) / _KJ_KWH)
+    warmer = reached - mains_c
+    return Mixed(m3 * warmer / (warm_c - mains_c), m3 * 1000.0 * WATER_HEAT * warmer / _KJ_KWH)

@@ -1,18 +1,14 @@
 """The ways of one batch through what is still free of a house, all hours looked at at once."""
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import product
 from operator import itemgetter
 from typing import NamedTuple, TypeVar
 
 from .free import Free
-from .hours import daily, first, span, starts
-from .house import (
-    WAITS_MOST,
-    Batch,
-    House,
-    Way,
-)
+from .hours import daily, first, span, starts, those
+from .house import WAITS_MOST, Batch, House, Way, wanted_by
 from .shapes import CHANGED, HAND, LATE, WATCHED, Shape, by_hours, pattern, shapes_at
 
 _Cast = tuple[int, int, int]
@@ -34,6 +30,27 @@ def _by_class(some: list[_Sort]) -> dict[int, list[_Sort]]:
     for one in some:
         parted.setdefault(one[0] // HAND, []).append(one)
     return parted
+
+
+def _attended(house: House, kiln_h: int) -> int:
+    """Hours at which a kiln can be loaded so that somebody is there when it is emptied."""
+    return daily(those(lambda hour: house.counted[(hour + kiln_h) % 24] >= 1), house.horizon)
+
+
+def _by_hands(casts: Iterable[int], beds: Iterable[int]) -> list[tuple[int, list[tuple[int, int]]]]:
+    """What two classes come to, the fewest hands called in first, with all pairs that come to it."""
+    sums: dict[int, list[tuple[int, int]]] = {}
+    for of_casts, of_beds in product(casts, beds):
+        sums.setdefault(of_casts + of_beds, []).append((of_casts, of_beds))
+    return sorted(sums.items())
+
+
+def _offs(casts: list[_Cast], beds: list[_Bed]) -> list[int]:
+    """The earliest hour off the kiln by each bed that follows one of these casts."""
+    hours = 0
+    for _, some, _ in casts:
+        hours |= some
+    return [first(bed[1] & hours) + bed[5] for bed in beds if bed[1] & hours]
 
 
 class Choice(NamedTuple):
@@ -71,7 +88,7 @@ class Looker:
 
     def __init__(self, house: House, batch: Batch, before: Way | None = None) -> None:
         self.house, self.batch, self.before = house, batch, before
-        self.pattern = pattern(house, batch.stages)
+        self.pattern, self.due = pattern(house, batch.stages), wanted_by(house, batch)
         stood = batch.stood
         self.steeps = [n for n, one in enumerate(house.steeps) if batch.kg <= one.most_kg]
         self.beds = [n for n, one in enumerate(house.beds) if batch.kg <= one.most_kg]
@@ -80,11 +97,12 @@ class Looker:
             self.steeps = [stood.steep]
         if stood.bed is not None:
             self.beds = [stood.bed]
+        self.attended = {n: _attended(house, house.kilns[n].hours) for n in self.kilns}
         self.masks: list[tuple[int, int, int]] = []  # steeped hours, cost, fills
         self.running: dict[int, tuple[Shape, ...]] = {}
-        if stood.fill is not None and stood.cast is None:
-            self.running = shapes_at(self.pattern, stood.fill % 24, max(0, house.now - stood.fill))
-        elif stood.fill is None and stood.cast is None:
+        if stood.fill is not None:
+            self.running = shapes_at(self.pattern, stood.fill % 24, house.now - stood.fill)
+        else:
             may = span(max(house.now, batch.from_h), house.horizon)
             for hours, costs in by_hours(self.pattern):
                 for cost, clocks in costs:
@@ -102,35 +120,32 @@ class Looker:
         if stood.cast is not None:
             return [(0, 1 << stood.cast, stood.steep or 0)]
         if stood.fill is not None:
-            return self._running_casts(free)
+            return self._running_casts(free, stood.fill)
         merged: dict[tuple[int, int], int] = {}
         for steep in self.steeps:
-            room = free.steeps[steep]
-            shortest = self.masks[0][0] if self.masks else 0
-            can, at = starts(room, shortest + house.clean_steep), shortest
+            can, held = free.steeps[steep], 1
             moved = CHANGED if before is not None else 0
             same = 1 << before.fill if before is not None and steep == before.steep else 0
             for hours, cost, fills in self.masks:
-                while at < hours:
-                    can &= room >> (at + house.clean_steep)
-                    at += 1
+                need = hours + house.clean_steep
+                if need > held:
+                    can, held = starts(can, need - held + 1), need
                 if not can:
                     break
                 good = can & fills
-                if same and good & same:
+                if good & same:
                     merged[cost, steep] = merged.get((cost, steep), 0) | same << hours
                     good &= ~same
                 if good:
                     merged[cost + moved, steep] = merged.get((cost + moved, steep), 0) | good << hours
         return [(cost, hours & free.casts, steep) for (cost, steep), hours in merged.items() if hours & free.casts]
 
-    def _running_casts(self, free: Free) -> list[_Cast]:
-        stood, house = self.batch.stood, self.house
-        steep, fill = self.steeps[0], stood.fill or 0
+    def _running_casts(self, free: Free, fill: int) -> list[_Cast]:
+        house, steep = self.house, self.steeps[0]
         found: dict[int, int] = {}
         for hours, some in self.running.items():
             cast = fill + hours
-            held = span(max(house.now, fill), cast + house.clean_steep)
+            held = span(house.now, cast + house.clean_steep)
             if free.steeps[steep] & held == held and free.casts >> cast & 1:
                 found[some[0].cost] = found.get(some[0].cost, 0) | 1 << cast
         return [(cost, hours, steep) for cost, hours in found.items()]
@@ -141,7 +156,7 @@ class Looker:
         for kiln in self.kilns:
             one = house.kilns[kiln]
             can = starts(free.kilns[kiln], one.hours + one.turn_round) & free.casts
-            met = can & (free.attended >> one.hours)
+            met = can & self.attended[kiln]
             found += [(0, met, kiln)] * bool(met) + [(HAND, can & ~met, kiln)] * bool(can & ~met)
         return found
 
@@ -149,7 +164,6 @@ class Looker:
         """Hours at which it can be cast so that all after it goes: cost, hours, bed, hours waited, kiln."""
         house, stood, before = self.house, self.batch.stood, self.before
         loads, found = self._loads(free), []
-        counts = before is not None
         for bed in self.beds:
             grow = self._grow(bed)
             room = free.bed(bed, self.batch.kg, stood.cast is not None)
@@ -161,70 +175,44 @@ class Looker:
                 price = WATCHED * max(0, waits - house.waits_accepted)
                 for cost, at, kiln in loads:
                     good = can & (at >> (grow + waits))
-                    if not good:
-                        continue
-                    if not counts:
-                        found.append((price + cost, good, bed, waits, kiln, grow + waits + house.kilns[kiln].hours))
-                        continue
-                    assert before is not None
-                    after = grow + waits + house.kilns[kiln].hours
-                    self._by_change(found, price + cost, good, bed, waits, kiln, before, after)
+                    if good:
+                        one: _Bed = (price + cost, good, bed, waits, kiln, grow + waits + house.kilns[kiln].hours)
+                        found += [one] if before is None else self._by_change(one, before)
                 can &= room >> (hours + waits)
         return found
 
-    def _by_change(
-        self,
-        found: list[_Bed],
-        price: int,
-        good: int,
-        bed: int,
-        waits: int,
-        kiln: int,
-        before: Way,
-        after: int,
-    ) -> None:
+    def _by_change(self, one: _Bed, before: Way) -> list[_Bed]:
         """Part hours by what of the running plan they keep."""
-        cast_kept = 1 << before.cast if bed == before.bed or self.batch.stood.cast is not None else 0
+        price, good, bed, waits, kiln, after = one
+        cast_kept = (1 << before.cast) * (bed == before.bed)
         loaded = before.load - self._grow(bed) - waits
         load_kept = 1 << loaded if kiln == before.kiln and loaded >= 0 else 0
         moves = 0 if self.batch.stood.cast is not None else CHANGED
-        for hours, more in (
-            (good & cast_kept & load_kept, 0),
-            (good & cast_kept & ~load_kept, CHANGED),
-            (good & ~cast_kept & load_kept, moves),
-            (good & ~cast_kept & ~load_kept, moves + CHANGED),
-        ):
-            if hours:
-                found.append((price + more, hours, bed, waits, kiln, after))
+        parted = (
+            (good & cast_kept & load_kept, price),
+            (good & cast_kept & ~load_kept, price + CHANGED),
+            (good & ~cast_kept & load_kept, price + moves),
+            (good & ~cast_kept & ~load_kept, price + moves + CHANGED),
+        )
+        return [(cost, hours, bed, waits, kiln, after) for hours, cost in parted if hours]
 
     def least(self, free: Free, bound: int) -> Least | None:
         """The least cost of any way that is under the bound, its water left aside; None where there is none."""
         casts = _by_class(sorted(self._casts(free), key=_COST))
         beds = _by_class(sorted(self._beds(free), key=_COST))
-        sums = sorted((of_casts + of_beds, of_casts, of_beds) for of_casts in casts for of_beds in beds)
-        soonest, word = -1, -1
-        for both, of_casts, of_beds in sums:
-            if both * HAND >= bound or (soonest >= 0 and both > word):
-                break
-            hours = 0
-            for _, some, _ in casts[of_casts]:
-                hours |= some
-            for bed in beds[of_beds]:
-                if bed[1] & hours:
-                    off = first(bed[1] & hours) + bed[5]
-                    if soonest < 0 or off < soonest:
-                        soonest, word = off, both
-        if soonest < 0:
-            return None
-        due = self.batch.due
-        late = 0 if due is None else max(0, soonest - due)
-        until = self.house.horizon * 2 if due is None else max(due, soonest)
-        base = bound
-        for both, of_casts, of_beds in sums:
-            if both == word:
-                base = self._cheapest(casts[of_casts], beds[of_beds], until, base)
-        cost = base + LATE * late
-        return Least(cost, soonest) if cost < bound else None
+        for word, pairs in _by_hands(casts, beds):
+            if word * HAND >= bound:
+                return None
+            offs = [off for of_casts, of_beds in pairs for off in _offs(casts[of_casts], beds[of_beds])]
+            if not offs:
+                continue
+            soonest = min(offs)
+            base = bound
+            for of_casts, of_beds in pairs:
+                base = self._cheapest(casts[of_casts], beds[of_beds], max(self.due, soonest), base)
+            cost = base + LATE * max(0, soonest - self.due)
+            return Least(cost, soonest) if cost < bound else None
+        return None
 
     def _cheapest(self, casts: list[_Cast], beds: list[_Bed], until: int, base: int) -> int:
         """The least that is paid beside lateness, for malt that is off by an hour."""
@@ -250,16 +238,12 @@ class Looker:
         fewest hands that somebody has to be called in for are passed over.
         """
         casts, beds = _by_class(self._unlike(free, self._casts(free))), _by_class(self._beds(free))
-        sums: dict[int, list[tuple[int, int]]] = {}
-        for of_casts in casts:
-            for of_beds in beds:
-                sums.setdefault(of_casts + of_beds, []).append((of_casts, of_beds))
-        for word in sorted(sums):
+        for word, classes in _by_hands(casts, beds):
             if word * HAND >= bound:
                 return
             pairs = [
                 pair
-                for of_casts, of_beds in sums[word]
+                for of_casts, of_beds in classes
                 for pair in self._pairs(casts[of_casts], beds[of_beds], once=window is not None)
             ]
             if pairs and pass_over:
@@ -282,13 +266,12 @@ class Looker:
         return pairs
 
     def _listed(self, free: Free, pairs: list[tuple[_Cast, _Bed, int]], bound: int, window: int | None) -> list[Choice]:
-        due = self.house.horizon * 9 if self.batch.due is None else self.batch.due
-        latest = self.house.horizon * 2
+        latest, due = self.house.horizon, self.due
         if window is not None:
-            latest = min((both & -both).bit_length() + bed[5] for _, bed, both in pairs) - 1 + window
+            latest = min(first(both) + bed[5] for _, bed, both in pairs) + window
         found: list[tuple[int, int, int, int, int, int, int, int]] = []
         for (steeping, _, steep), (price, _, bed, waits, kiln, after), both in pairs:
-            base, both = steeping + price, both & ((1 << max(0, latest - after + 1)) - 1)
+            base, both = steeping + price, both & span(0, latest - after + 1)
             while both:
                 lowest = both & -both
                 both ^= lowest
@@ -313,7 +296,7 @@ class Looker:
 
     def _unlike(self, free: Free, casts: list[_Cast]) -> list[_Cast]:
         """Leave out steeps that are as free as one before, unless the running plan names one."""
-        if self.before is not None or len(self.steeps) < 2:
+        if self.before is not None:
             return casts
         seen: dict[tuple[int, int, int], int] = {}
         return [one for one in casts if seen.setdefault((one[0], one[1], free.steeps[one[2]]), one[2]) == one[2]]
@@ -331,7 +314,7 @@ class Looker:
             moved = CHANGED if self._moves(fill, choice.steep) else 0
             for shape in self._shapes(fill, hours):
                 right = shape.cost + moved == choice.steeping
-                if not right and (costlier or self._plenty):
+                if not right and costlier:
                     continue
                 if not free.has_water(self.batch, fill, shape):
                     continue
@@ -339,10 +322,6 @@ class Looker:
                     return self._laid(choice, fill, shape, after)
                 costlier = fill, shape
         return self._laid(choice, *costlier, after) if costlier else None
-
-    @property
-    def _plenty(self) -> bool:
-        return self.house.water_m3_h is None and self.house.effluent_m3_day is None
 
     def _laid(self, choice: Choice, fill: int, shape: Shape, after: tuple[int, int, int, int, int, int]) -> Way:
         waters, drains = (tuple(fill + hour for hour in hours) for hours in (shape.waters, shape.drains))
@@ -356,7 +335,7 @@ class Looker:
         found, room = [], free.steeps[choice.steep]
         for hours, _ in by_hours(self.pattern):
             fill = choice.cast - hours
-            held = span(max(fill, 0), choice.cast + house.clean_steep) & free.whole
+            held = span(fill, choice.cast + house.clean_steep)
             if fill < max(house.now, self.batch.from_h) or room & held != held:
                 break
             found.append((fill, hours))
@@ -372,4 +351,4 @@ class Looker:
     def _shapes(self, fill: int, hours: int) -> tuple[Shape, ...]:
         if self.batch.stood.fill is not None:
             return self.running[hours]
-        return shapes_at(self.pattern, fill % 24, None).get(hours, ())
+        return shapes_at(self.pattern, fill % 24, None)[hours]

@@ -31,8 +31,7 @@ shortest_rest_h = number(
     "Shortest air rest",
     "h",
     Bounds(steep_wishes.SHORTEST_REST_H.low, edge(REST.stop_high)),
-    f"{span(REST)} by common practice, from "
-    "opening the drain until water covers the grain.",
+    f"{span(REST)} by common practice, from opening the drain until water covers the grain.",
     default=plain_number(edge(REST.accept_low)),
 )
 first_aim = number(
@@ -40,8 +39,7 @@ first_aim = number(
     "Moisture at the first drain",
     "%",
     Bounds(edge(FIRST_DRAIN.stop_low), edge(FIRST_DRAIN.stop_high)),
-    f"{span(FIRST_DRAIN)} by common "
-    "practice; a plan aims at the lower part.",
+    f"{span(FIRST_DRAIN)} by common practice; a plan aims at the lower part.",
     default=plain_number(edge(FIRST_DRAIN.accept_low) + 1),
     reason="Beyond these the first drain is a stop.",
 )
@@ -71,8 +69,7 @@ fill_minutes = number(
     "A fill takes",
     "min",
     Bounds(0.0, 60.0 * steep_wishes.FILL_H.high),
-    f"From opening the water until it covers the grain. Up to {at_edge(FILL, 'accept_high')} by common "
-    "practice.",
+    f"From opening the water until it covers the grain. Up to {at_edge(FILL, 'accept_high')} by common practice.",
     default=plain_number(edge(FILL.accept_high)),
 )
 drain_minutes = number(
@@ -80,8 +77,7 @@ drain_minutes = number(
     "A drain takes",
     "min",
     Bounds(0.0, 60.0 * steep_wishes.DRAIN_H.high),
-    f"From opening the drain to a trickle. "
-    f"{span(DRAIN)} by common practice.",
+    f"From opening the drain to a trickle. {span(DRAIN)} by common practice.",
     default=plain_number(edge(DRAIN.accept_high)),
 )
 chit_hours = number(

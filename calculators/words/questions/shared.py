@@ -49,8 +49,7 @@ target_moisture = number(
     "Target moisture",
     "%",
     limits.TARGET_MOISTURE,
-    "Of the drained grain when steeping ends: "
-    f"{span(CAST_MOISTURE)} is accepted.",
+    f"Of the drained grain when steeping ends: {span(CAST_MOISTURE)} is accepted.",
     example="45",
     shared="batch",
 )

@@ -10,7 +10,7 @@ from ...models.steep.hydration import WATER_TEMP_C
 from ...models.steep.mixing import TAP_TEMP_C
 from ...rules.limits.floor_germination import DEPTH
 from ...rules.limits.steeping import REST
-from ...rules.week.house import AT_NIGHT_TWO
+from ...rules.week.night import AT_NIGHT_TWO
 from ..limits import at_edge, span
 from .malts import malt
 from .shared import number

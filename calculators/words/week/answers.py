@@ -190,9 +190,7 @@ LISTINGS = (
                 0,
                 within=within.chance(),
             ),
-            Heading(
-                "stops", f"Waits over {at_edge(READY_HOURS, 'stop_high')}", "%", 0, within=within.chance()
-            ),
+            Heading("stops", f"Waits over {at_edge(READY_HOURS, 'stop_high')}", "%", 0, within=within.chance()),
             Heading("rests", "Drained too long", "%", 0, within=within.chance()),
             Heading("late", "Late", "%", 0, within=within.chance()),
             Heading("called", "Called in, on the mean", "", 1, within=_MANY),

@@ -21,11 +21,10 @@ from ...rules.week.house import (
     Kiln,
     Plan,
     Steep,
-    bed_hours,
     people_needed,
     soaked_m3,
 )
-from ...rules.week.stages import SEASON_DEPTH_CM, Growth, floor_holds_kg, growth
+from ...rules.week.stages import SEASON_DEPTH_CM, Growth, bed_hours, floor_holds_kg, growth
 from ..limits import at_edge
 from ..malts import days_of
 from .standing import Given, dated, stood_by, told_of
