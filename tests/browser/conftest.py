@@ -119,6 +119,11 @@ def go(page: Page, target: str) -> None:
     expect(page).to_have_url(target)
 
 
+def knows_the_pages(page: Page) -> None:
+    """Wait for the theme and its list of pages; before, a browser loads a page that is followed to anew."""
+    page.wait_for_function("() => helpers.knowsThePages()")
+
+
 def only_python(page: Page) -> None:
     """Keep the small engine out: Python answers whatever is asked."""
     body = 'postMessage(JSON.stringify({ kind: "failed", text: "kept out" }));'

@@ -68,12 +68,23 @@ globalThis.helpers = {
 
   // Goes to an address the way a reader does, by a link.
   follow: (address) => {
-    const main = document.querySelector("main");
-    main.dataset.left = "";
-    const link = main.appendChild(document.createElement("a"));
-    link.href = address;
-    link.click();
+    const press = () => {
+      const main = document.querySelector("main");
+      main.dataset.left = "";
+      const link = main.appendChild(document.createElement("a"));
+      link.href = address;
+      link.click();
+    };
+    // As one who has looked at the page: before, a browser loads what is followed to anew, and the engine with it.
+    const until = performance.now() + 1500;
+    const wait = (done) => (helpers.knowsThePages() || performance.now() > until ? done(press()) : setTimeout(wait, 20, done));
+    return helpers.knowsThePages() ? press() : new Promise(wait);
   },
+
+  // Whether the theme is there, and its list of the pages.
+  knowsThePages: () =>
+    Boolean(window.document$) &&
+    performance.getEntriesByType("resource").some(({ name, responseEnd }) => name.endsWith("/sitemap.xml") && responseEnd),
 
   // Notes every text that is put into an element from now on.
   listen: (element) => {

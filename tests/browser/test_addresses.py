@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from site_src.server import Server
-from tests.browser.conftest import Watch
+from tests.browser.conftest import Watch, knows_the_pages
 from tests.conftest import BuildDocs, served
 
 pytestmark = pytest.mark.browser
@@ -21,11 +21,6 @@ FEW_PAGES = {
     "calculators/moisture-target.md": "# A sheet\n\n```sheet\nmoisture-target\n```\n",
     **dict.fromkeys(NAMED_BY_IT, "# Another\n"),
 }
-
-KNOWS_THE_PAGES = """() => performance.getEntriesByType("resource").some(
-  ({ name, responseEnd }) => name.endsWith("/sitemap.xml") && responseEnd
-)"""
-"""Before, the theme has a browser load a page that is followed to."""
 
 
 @pytest.fixture
@@ -49,7 +44,7 @@ def from_home_to_an_answer(browser: Browser, address: str) -> Page:
     watch = Watch(address)
     page = watch.new_page(browser)
     page.goto(address)
-    page.wait_for_function(KNOWS_THE_PAGES)
+    knows_the_pages(page)
     page.evaluate("() => { window.sinceHome = true; }")
     page.evaluate("address => helpers.follow(address)", f"{address}calculators/moisture-target/")
     sheet = page.locator("section.sheet")

@@ -97,6 +97,7 @@ def test_what_the_browser_promises_stands_in_words(open_page: Open) -> None:
     promise.get_by_role("button", name="Ask it to keep the book").click()
     expect(promise).to_contain_text("was asked and did not promise")  # a browser without a window never does
 
+
 # What is asked for of the drafts comes a second later.
 LATE = """() => {
   const begin = IDBDatabase.prototype.transaction;
@@ -210,7 +211,7 @@ def test_a_book_that_is_another_by_now_is_read_anew(open_page: Open) -> None:
     for depth in ("11", "12"):
         line(page, "turned", depth_cm=depth)
     former = stored(page)
-    page.evaluate(PUT.replace('for (const', 'work.objectStore("entries").clear(); for (const'), former[:1])
+    page.evaluate(PUT.replace("for (const", 'work.objectStore("entries").clear(); for (const'), former[:1])
     line(page, "turned", depth_cm="13")
     expect(page.locator(".day-book tr[data-entry]")).to_have_count(2)
     expect(page.locator("[data-daybook=lost]")).to_contain_text("2 lines")

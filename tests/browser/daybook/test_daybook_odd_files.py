@@ -80,9 +80,7 @@ def test_a_request_that_kills_is_dropped_and_the_next_is_answered(
 
     def before(page: Page) -> None:
         page.on("worker", lambda worker: workers.append(worker) if is_engine(worker) else None)
-        page.route(
-            "**/assets/browser/worker.*", lambda route: route.fulfill(content_type="text/javascript", body=body)
-        )
+        page.route("**/assets/browser/worker.*", lambda route: route.fulfill(content_type="text/javascript", body=body))
 
     page = opened(open_page(PAGE, before=before))
     begin(page, "77")

@@ -14,7 +14,7 @@ from calculators.sheets import find_sheet
 from site_src.corrections import marks_of
 from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import begin, choose, opened, stored
-from tests.browser.conftest import PHONE, Watch, only_python, without_engine
+from tests.browser.conftest import PHONE, Watch, knows_the_pages, only_python, without_engine
 from tests.browser.editions import House
 from tests.browser.sheets import READY, example, expect_standing, path_of, section, type_in
 
@@ -107,6 +107,7 @@ def test_a_link_to_a_page_of_new_words_and_another_formula_brings_all_of_it(hous
 
 def test_the_same_edition_loads_nothing_again(house: House, still_reader: Reader) -> None:
     page = still_reader.open(path_of(OTHER))
+    knows_the_pages(page)
     page.evaluate("() => { window.sameVisit = true; }")
     still_reader.follow(path_of(SHEET))
     expect(section(page, SHEET)).to_be_visible()

@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Browser, Page, Route, expect
 
 from calculators.sheets import find_sheet
-from tests.browser.conftest import DESK, Open, Watch
+from tests.browser.conftest import DESK, Open, Watch, knows_the_pages
 from tests.browser.sheets import answer_from_example, expect_standing, path_of, section, type_in
 
 pytestmark = pytest.mark.browser
@@ -66,7 +66,7 @@ def test_an_answer_that_was_come_for_goes_before_the_theme(browser: Browser, add
     expect(place.locator("[data-place=answers]")).not_to_have_text(first)
     for one in held:
         one.continue_()
-    page.wait_for_function("() => 'document$' in window")
+    knows_the_pages(page)
     page.evaluate("() => { window.sameVisit = true; }")
     expect(place.locator("[name=barley_kg]")).to_have_value("6000")
     expect_standing(place, "answered")

@@ -45,6 +45,7 @@ def spoil(page: Page, path: str, how: str) -> None:
         [path, how],
     )
 
+
 ANSWERED_FIRST = """
 performance.mark("sheet-answered");
 const found = navigator.serviceWorker.getRegistration;

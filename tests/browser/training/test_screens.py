@@ -92,9 +92,7 @@ def hand_out_is_one_sheet(page: Page, file: Path) -> None:
 
 
 @pytest.mark.parametrize("name", SESSIONS)
-def test_no_screen_of_a_session_scrolls_and_none_is_empty(
-    room: Page, address: str, name: str, tmp_path: Path
-) -> None:
+def test_no_screen_of_a_session_scrolls_and_none_is_empty(room: Page, address: str, name: str, tmp_path: Path) -> None:
     go(room, f"{address}training/{name}/")
     found = measured(room)
     hold(found)
