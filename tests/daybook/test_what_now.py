@@ -257,3 +257,13 @@ def test_recorded_beds_are_loaded_near_when_they_really_were() -> None:
         off.append((batch.left.utc - moment).total_seconds() / 3600 - ways[0].moves[-1].hour)
     assert len(off) >= 6
     assert sorted(map(abs, off))[len(off) // 2] <= 33.0, off
+
+
+def test_where_no_way_is_left_the_orders_above_it_hold() -> None:
+    """Grain in a rest that is warmer than any water may be is not left as it is."""
+    ended = line("stage-ended", "2026-11-24T14:00", ended="drained")
+    warm = line("bed", "2026-11-24T22:00", bottom_c="24", top_c="23")
+    text = words(shown([*steeping(), ended, warm], "warm", "2026-11-24T22:10"))
+    assert "Past a stop already: Grain in an air rest 24 °C" in text
+    assert "No way from here keeps within the limits. Do what stands above, and tell the shift lead now." in text
+    assert "below" not in text and "Hold it" not in text

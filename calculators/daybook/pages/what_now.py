@@ -165,7 +165,7 @@ def _drawn(
     parts: list[Element] = []
     for line in _once(found.already):
         told = Element("p", {"class": "outside"})
-        told.text = f"Past a stop already: {said(line)} No way below takes it further."
+        told.text = f"Past a stop already: {said(line)}{' No way below takes it further.' if found.ways else ''}"
         parts.append(told)
     if found.fan_off_h is not None:
         parts.append(_remark(standing_words(found.fan_off_h, place)))
@@ -174,7 +174,7 @@ def _drawn(
         parts.append(_remark(taken))
     if not found.ways:
         none = Element("p", {"class": "outside"})
-        none.text = "No way from here keeps within the table of limits. Hold it as it is, and tell the shift lead now."
+        none.text = "No way from here keeps within the limits. Do what stands above, and tell the shift lead now."
         return [*parts, none]
     listed = Element("ol", {"class": "ways"})
     for way in found.ways:
