@@ -67,18 +67,20 @@ globalThis.helpers = {
   },
 
   // Goes to an address the way a reader does, by a link.
+  press: (address) => {
+    const main = document.querySelector("main");
+    main.dataset.left = "";
+    const link = main.appendChild(document.createElement("a"));
+    link.href = address;
+    link.click();
+  },
+
+  // The same as one who has looked at the page: before, a browser loads what is followed to anew, and the engine with it.
   follow: (address) => {
-    const press = () => {
-      const main = document.querySelector("main");
-      main.dataset.left = "";
-      const link = main.appendChild(document.createElement("a"));
-      link.href = address;
-      link.click();
-    };
-    // As one who has looked at the page: before, a browser loads what is followed to anew, and the engine with it.
     const until = performance.now() + 1500;
-    const wait = (done) => (helpers.knowsThePages() || performance.now() > until ? done(press()) : setTimeout(wait, 20, done));
-    return helpers.knowsThePages() ? press() : new Promise(wait);
+    const wait = (done) =>
+      helpers.knowsThePages() || performance.now() > until ? done(helpers.press(address)) : setTimeout(wait, 20, done);
+    return helpers.knowsThePages() ? helpers.press(address) : new Promise(wait);
   },
 
   // Whether the theme is there, and its list of the pages.

@@ -46,7 +46,7 @@ class Reader:
         return self.page
 
     def follow(self, path: str) -> None:
-        self.page.evaluate("address => helpers.follow(address)", self.house.address + path)
+        self.page.evaluate("address => helpers.press(address)", self.house.address + path)
 
 
 @pytest.fixture
@@ -275,7 +275,7 @@ def test_a_line_that_is_just_being_written_is_in_the_book_once(house: House, rea
     page.evaluate(
         """address => {
             document.querySelector(".entry-sheet button[type=submit]").click();
-            helpers.follow(address);
+            helpers.press(address);
         }""",
         house.address,
     )
