@@ -86,9 +86,9 @@ check-scripts-style:
 bench: .venv/test.stamp chromium
 	$(RUN) -m bench
 
-fuzz: .venv/test.stamp
+fuzz: .venv/test.stamp node_modules/.stamp chromium
 	$(RUN) -m tests.fuzz
-	DRAWN=all $(RUN) -m pytest -n 2 --dist loadscope -m drawn
+	DRAWN=all $(RUN) -m pytest -n 2 --dist loadscope -m "drawn or long"
 
 prove: .venv/test.stamp
 	$(RUN) -m site_src.small prove $(SHEETS)

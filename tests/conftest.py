@@ -16,7 +16,7 @@ from hypothesis import settings
 
 from site_src.server import Server
 from site_src.settings import CACHE
-from tests.drawn import draw_a_part
+from tests.drawn import draw_a_part, leave_the_long
 
 BuildDocs = Callable[..., Path]
 SITE = pytest.StashKey[tuple[Path, str]]()
@@ -30,9 +30,11 @@ settings.register_profile("no-clock", deadline=None)
 settings.load_profile("no-clock")
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark what is drawn by hypothesis, and have it drawn as often as is asked for."""
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Mark what is drawn by hypothesis, have it drawn as often as is asked for, and leave what is for a longer run."""
     draw_a_part(items)
+    if left := leave_the_long(items):
+        config.hook.pytest_deselected(items=left)
 
 
 @contextmanager

@@ -1,7 +1,9 @@
-"""How much of what is drawn at random is tried: a part by ``make test``, all of it by ``make fuzz`` (``DRAWN=all``).
+"""How much is tried by ``make test``, a part, and by ``make fuzz``, all of it (``DRAWN=all``).
 
 A test that draws takes its number from `drawn` and is marked so. Tests of hypothesis are found by themselves: their
 ``max_examples`` are those of ``make fuzz``, and each run of ``make test`` draws others.
+
+What is marked ``long`` is left to ``make fuzz`` whole: endurance, and further cases of a way that one case goes already.
 """
 
 from __future__ import annotations
@@ -13,11 +15,19 @@ import hypothesis
 import pytest
 
 PART = 0.25
+WHOLE = os.environ.get("DRAWN") == "all"
 
 
 def drawn(count: int, least: int = 12, part: float = PART) -> int:
     """Return how many of so many draws are tried now: a part, and never fewer than the least."""
-    return count if os.environ.get("DRAWN") == "all" else min(count, max(least, round(part * count)))
+    return count if WHOLE else min(count, max(least, round(part * count)))
+
+
+def leave_the_long(items: list[pytest.Item]) -> list[pytest.Item]:
+    """Take out what is left to ``make fuzz``, and return it."""
+    left = [] if WHOLE else [item for item in items if item.get_closest_marker("long")]
+    items[:] = [item for item in items if item not in set(left)]
+    return left
 
 
 def settings_of(item: pytest.Item) -> hypothesis.settings | None:
