@@ -1,9 +1,10 @@
-"""Two people, two phones, one without a network: batches and a fault of the night go through two changes of shift."""
+"""Two people, two phones, no network: batches and a fault of the night go through two changes of shift by codes."""
 
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -13,6 +14,7 @@ from playwright.sync_api import Locator, Page, expect
 
 from tests.browser.book import PAGE, PUT, opened, stored
 from tests.browser.camera import film, flags, pictures
+from tests.browser.conftest import go
 from tests.browser.device import House, house, saved
 from tests.browser.sheets import READY
 from tests.daybook.book import START, line
@@ -20,6 +22,7 @@ from tests.daybook.book import START, line
 __all__ = ["house", "saved"]
 pytestmark = pytest.mark.browser
 CODES, HAND_OVER = "records/by-codes/", "records/hand-over/"
+HOSTILE = "<img src=x onerror=document.title='taken'>"
 
 
 class Hands:
@@ -58,6 +61,7 @@ def at_work(page: Page) -> None:
         line("stage-ended", at(48), "78", ended="drained"),
         line("cast", at(40), "78", moisture="44.2"),
         line("turned", at(15), "78", depth_cm="12"),
+        line("remark", at(14), "78", remark=HOSTILE),
         line("start", at(21), "77", **START),
         line("stage-begun", at(20), "77", **wet),
         line("stage-ended", at(12), "77", ended="drained"),
@@ -68,24 +72,27 @@ def at_work(page: Page) -> None:
     page.evaluate(PUT, lines)
 
 
-def ids(page: Page) -> set[str]:
-    return {one["id"] for one in stored(page)}
+def book(page: Page) -> dict[str, dict[str, Any]]:
+    """The lines by their ids, without the place that each has on its device."""
+    return {one["id"]: {name: value for name, value in one.items() if name != "seq"} for one in stored(page)}
 
 
-def gives(hands: Hands, file: Path) -> Path:
+def gives(hands: Hands, file: Path) -> None:
     """From the hand-over: the codes of all that is at work, as the other's camera sees them."""
     page = hands.page
     hands.tap(page.get_by_role("link", name="Give it to another phone"))
     hands.press("Show the codes")
     expect(page.locator("[data-codes=screen] svg")).to_be_visible(timeout=READY)
     hands.press("Stand still")
-    return film(pictures(page), file)
+    film(pictures(page), file)
 
 
 def takes(hands: Hands, new: int) -> None:
     page = hands.page
     hands.press("Read codes with the camera")
+    before = book(page)
     expect(page.locator("[data-codes=brought]")).to_contain_text("All of it has come", timeout=3 * READY)
+    assert book(page) == before, "something was written before the tap"
     hands.press(f"Take the {new} new lines into the book")
     expect(page.locator("[data-daybook=state]")).to_contain_text(f"{new} lines taken")
     hands.tap(page.get_by_role("link", name="the hand-over").last)
@@ -107,18 +114,28 @@ def takes_over(hands: Hands, by: str, to: str) -> None:
 
 
 @pytest.fixture
-def other(house: House, tmp_path: Path) -> Iterator[Path]:
-    """The profile of a second phone, which keeps the handbook too."""
-    profile = tmp_path / "other"
-    shutil.copytree(house.profile, profile)
-    yield profile
+def phones(house: House, tmp_path: Path) -> Iterator[Callable[[str, str, Path], Page]]:
+    """Each a phone that keeps the handbook: ``phones(name, path, film)``; the server of the site is dead."""
+    kept = house.profile
+    with ExitStack() as open_ones:
+
+        def opened_one(name: str, path: str, seen: Path) -> Page:
+            house.profile = tmp_path / name
+            shutil.copytree(kept, house.profile)
+            page = house.open(path, *flags(seen))
+            open_ones.callback(page.context.close)
+            return page
+
+        yield opened_one
+    house.context, house.profile = None, kept
 
 
-def test_a_batch_goes_through_the_night_and_back(house: House, other: Path, tmp_path: Path) -> None:
+def test_a_batch_goes_through_the_night_and_back(
+    phones: Callable[[str, str, Path], Page], house: House, tmp_path: Path
+) -> None:
     typed: list[str] = []
-    mine = house.profile
-    house.start()
-    page = opened(house.open(PAGE))
+    first, second = tmp_path / "first.y4m", tmp_path / "second.y4m"
+    page = opened(phones("late", PAGE, second))
     at_work(page)
     page.goto(house.address)
     late = Hands(page, typed)
@@ -142,20 +159,17 @@ def test_a_batch_goes_through_the_night_and_back(house: House, other: Path, tmp_
     expect(page.locator("[data-place=next] .next-step")).to_contain_text("Water on at", timeout=READY)
     assert late.taps == 9
 
-    # The change of shift: the other phone has no network.
-    page.goto(house.address)
+    # The change of shift: all that is at work goes over to the other phone.
+    go(page, house.address)
     expect(page.locator("[data-day-book=today] [data-today='77']")).to_contain_text("Water on", timeout=READY)
     late.tap(page.get_by_role("link", name="Hand over", exact=True))
     expect(page.locator("[data-handed]")).to_have_count(2, timeout=READY)
-    sent = ids(page)
-    first = gives(late, tmp_path / "first.y4m")
-    house.close()
-    house.kill()
-    house.profile = other
-    page = house.open(CODES, *flags(first))
+    sent = book(page)
+    gives(late, first)
+    page = phones("night", CODES, first)
     night = Hands(page, typed)
     takes(night, len(sent))
-    assert ids(page) == sent
+    assert book(page) == sent
     for batch, words in {"77": ["told: shift lead", "Water on at"], "78": ["late", "turn"]}.items():
         for said in words:
             expect(page.locator(f"[data-handed='{batch}']")).to_contain_text(said, timeout=READY)
@@ -166,10 +180,13 @@ def test_a_batch_goes_through_the_night_and_back(house: House, other: Path, tmp_
     # In the night: what is late is done and written; the sheet has the batch's numbers without a key.
     night.tap(page.locator("[data-handed='78'] h3 a"))
     expect(page.locator("[data-place=next] .next-step")).to_be_visible(timeout=READY)
+    expect(page.locator("[data-place=lines]")).to_contain_text(HOSTILE, timeout=READY)
+    assert page.locator("section.day-book img").count() == 0 and page.title() != "taken"
     night.tap(page.locator(".entry-likely [data-kind-of-entry=turned], .entry-all [data-kind-of-entry=turned]").first)
     night.press("Write it")
     expect(page.locator("[data-daybook=state]")).to_contain_text("Written")
-    page.goto(f"{house.address}{PAGE}?batch=77")
+    night.tap(page.get_by_role("link", name="All batches"))
+    night.tap(page.locator("[data-place=batches] a[data-batch='77']").first)
     sheet = page.locator("[data-place=sheets] a[href*=steep-timing]").first
     expect(sheet).to_be_visible(timeout=READY)
     night.tap(sheet)
@@ -177,17 +194,15 @@ def test_a_batch_goes_through_the_night_and_back(house: House, other: Path, tmp_
     expect(moisture).to_have_value("12.5", timeout=READY)
 
     # In the morning it goes back the same way: both books are one, and nobody typed anything twice.
-    page.goto(house.address + HAND_OVER)
+    go(page, house.address + HAND_OVER)
     expect(page.locator("[data-handed]")).to_have_count(2, timeout=READY)
-    all_of_it = ids(page)
-    new = len(all_of_it - sent)
+    all_of_it = book(page)
+    new = len(all_of_it) - len(sent)
     assert new == 5  # two looks, two hand-overs, one turning
-    second = gives(night, tmp_path / "second.y4m")
-    house.close()
-    house.profile = mine
-    page = house.open(CODES, *flags(second))
-    takes(Hands(page, typed), new)
-    assert ids(page) == all_of_it
+    gives(night, second)
+    page = late.page
+    takes(late, new)
+    assert book(page) == all_of_it
     expect(page.locator("[data-handed='78']")).to_contain_text("turned", timeout=READY)
     assert len(typed) == len(set(typed)), f"typed twice: {typed}"
     assert house.faults == []

@@ -3,28 +3,25 @@
 from __future__ import annotations
 
 import re
-import shutil
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
 from datetime import datetime
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Locator, Page, Playwright, expect
+from playwright.sync_api import Browser, Locator, Page, Playwright, expect
 
 from calculators.drawing.code import draw_frame
 from calculators.drawing.elements import html
 from tests.browser.book import PAGE, PUT, opened, stored
 from tests.browser.camera import PLACE, film, filmed, picture, pictures, show
-from tests.browser.conftest import DESK, PHONE, Open, Watch, engine_later
-from tests.browser.device import House, house, saved
+from tests.browser.conftest import DESK, PHONE, Open, Watch, engine_later, go, knows_the_pages
 from tests.browser.faults import faults
 from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
 from tests.daybook.book import line
 from tests.safety import phrases
 
-__all__ = ["house", "saved"]
 pytestmark = pytest.mark.browser
 CODES = "records/by-codes/"
 # All that the page said of codes while they were read.
@@ -52,11 +49,28 @@ def with_two_batches(page: Page, address: str) -> None:
     expect(page.locator("#give-what option")).to_have_count(3)
 
 
+@pytest.fixture(scope="module")
+def phone(browser: Browser, address: str) -> Iterator[Page]:
+    """The device that gives; its engine comes once."""
+    watch = Watch(address)
+    page = watch.new_page(browser)
+    engine_later(page)
+    page.goto(address + PAGE)
+    with_two_batches(opened(page), address)
+    knows_the_pages(page)
+    yield page
+    page.context.close()
+    watch.check()
+
+
 @pytest.fixture
-def giver(open_page: Open, address: str) -> Page:
-    page = opened(open_page(PAGE, before=engine_later))
-    with_two_batches(page, address)
-    return page
+def giver(phone: Page, address: str) -> Page:
+    """At the page of codes, which has just come."""
+    phone.set_viewport_size(PHONE)
+    for path in ("records/", CODES):
+        go(phone, address + path)
+    expect(phone.locator("#give-what option")).to_have_count(3)
+    return phone
 
 
 Taker = Callable[..., Page]
@@ -92,32 +106,6 @@ def without_order(page: Page) -> list[dict[str, object]]:
     return [{name: value for name, value in one.items() if name != "seq"} for one in stored(page)]
 
 
-def test_without_a_server_a_batch_goes_over_by_camera(house: House, tmp_path: Path) -> None:
-    """Both devices keep the handbook; the server is dead before the first code is shown."""
-    other = tmp_path / "other"
-    shutil.copytree(house.profile, other)
-    page = opened(house.open(PAGE))
-    with_two_batches(page, house.address)
-    show(page, "77")
-    sent = [one for one in without_order(page) if one["batch"] == "77"]
-    file = film(pictures(page), tmp_path / "film.y4m")
-    house.close()
-    house.profile = other
-    page = house.open(CODES, "--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream",
-                      f"--use-file-for-fake-video-capture={file}")  # fmt: skip
-    read_codes(page)
-    expect(brought(page)).to_contain_text("3 lines of batch 77, of which 3 new")
-    assert stored(page) == [], "something was written before the tap"
-    page.get_by_role("button", name="Take the 3 new lines into the book").click()
-    expect(page.locator("[data-daybook=state]")).to_have_text("3 lines taken into the book.")
-    assert without_order(page) == sent
-    brought(page).get_by_role("link", name="77").click()
-    expect(page.locator("[data-daybook=batch]")).to_have_text("Batch 77")
-    expect(page.locator("[data-place=lines]")).to_contain_text(HOSTILE, timeout=READY)
-    assert page.locator("section.day-book img").count() == 0 and page.title() != "taken"
-    assert house.faults == []
-
-
 def test_what_is_not_of_this_transfer_is_told_and_left(giver: Page, taker: Taker, tmp_path: Path) -> None:
     """A link, a hostile text and the code of another batch lie between; all is read, and nothing of them is taken."""
     show(giver, "78")
@@ -146,30 +134,28 @@ def test_what_is_not_of_this_transfer_is_told_and_left(giver: Page, taker: Taker
     assert stored(page) == []
 
 
-def test_what_is_here_already_is_not_doubled(giver: Page, taker: Taker, tmp_path: Path) -> None:
-    show(giver, "77")
-    file = film(pictures(giver), tmp_path / "film.y4m")
-    page = taker(file)
-    for new in (3, 0):
-        read_codes(page)
-        expect(brought(page)).to_contain_text(f"3 lines of batch 77, of which {new} new")
-        if new:
-            page.get_by_role("button", name="Take the 3 new lines into the book").click()
-            expect(page.locator("[data-daybook=state]")).to_contain_text("3 lines taken")
-    expect(brought(page)).to_contain_text("This book has every line of it already.")
-    assert len(stored(page)) == 3
-
-
 def test_come_to_by_a_link_the_page_is_loaded_for_the_camera(giver: Page, taker: Taker, tmp_path: Path) -> None:
-    """No other page may use the camera, and the theme brings pages in without loading them."""
+    """No other page may use the camera, and the theme brings pages in without loading them.
+
+    What is here already is not doubled.
+    """
     show(giver, "77")
     page = taker(film(pictures(giver), tmp_path / "film.y4m"), path="records/")
     assert page.evaluate("() => document.featurePolicy.allowsFeature('camera')") is False
+    knows_the_pages(page)
     page.locator("article").get_by_role("link", name="From phone to phone").click()
     expect(page.locator("#give-what")).to_be_visible()
     loads: list[str] = []
     page.on("load", lambda _: loads.append(page.url))
-    read_codes(page)
+    for new in (3, 0):
+        read_codes(page)
+        expect(brought(page)).to_contain_text(f"3 lines of batch 77, of which {new} new")
+        if new:
+            assert len(loads) == 1
+            page.get_by_role("button", name="Take the 3 new lines into the book").click()
+            expect(page.locator("[data-daybook=state]")).to_contain_text("3 lines taken")
+    expect(brought(page)).to_contain_text("This book has every line of it already.")
+    assert len(stored(page)) == 3
     assert len(loads) == 1
 
 
@@ -206,27 +192,29 @@ def test_an_address_without_https_says_why_there_is_no_camera(open_page: Open) -
     expect(page.locator("[data-daybook=state]")).to_contain_text("https://")
 
 
-def test_codes_stand_still_where_less_motion_is_asked_for_and_go_at_a_pace(open_page: Open, address: str) -> None:
-    page = opened(open_page(PAGE, before=engine_later, reduced_motion="reduce"))
-    with_two_batches(page, address)
-    page.get_by_role("button", name="Show the codes").click()
-    place = page.locator("[data-codes=place]")
+def test_codes_stand_still_where_less_motion_is_asked_for_and_go_at_a_pace(giver: Page) -> None:
+    giver.emulate_media(reduced_motion="reduce")
+    giver.locator("#give-what").select_option("")
+    giver.get_by_role("button", name="Show the codes").click()
+    place = giver.locator("[data-codes=place]")
     expect(place).to_contain_text("Code 1 of", timeout=READY)
-    page.wait_for_timeout(2500)
+    expect(giver.locator("[data-codes=pace]")).to_contain_text("less motion")
+    giver.wait_for_timeout(1500)  # at its pace there would be another one every second
     expect(place).to_contain_text("Code 1 of")
-    expect(page.locator("[data-codes=pace]")).to_contain_text("less motion")
-    page.get_by_role("button", name="Next code").click()
+    giver.get_by_role("button", name="Next code").click()
     expect(place).to_contain_text("Code 2 of")
-    page.get_by_role("button", name="Quicker").click()
-    pace = page.locator("[data-codes=pace]")
+    giver.get_by_role("button", name="Quicker").click()
+    pace = giver.locator("[data-codes=pace]")
     for _ in range(6):
-        page.get_by_role("button", name="Quicker").click()
+        giver.get_by_role("button", name="Quicker").click()
     expect(pace).to_contain_text("every 0.4 s")  # three flashes a second are the most: WCAG 2.2, 2.3.1
+    expect(place).not_to_contain_text("Code 2 of", timeout=READY)
     for _ in range(6):
-        page.get_by_role("button", name="Slower").click()
+        giver.get_by_role("button", name="Slower").click()
     expect(pace).to_contain_text("every 3 s")
-    page.get_by_role("button", name="Stop", exact=True).click()
-    expect(page.locator(PLACE)).to_be_hidden()
+    giver.get_by_role("button", name="Stop", exact=True).click()
+    expect(giver.locator(PLACE)).to_be_hidden()
+    giver.emulate_media(reduced_motion="null")
 
 
 def test_a_short_code_is_read_out_and_typed(giver: Page, open_page: Open) -> None:
@@ -268,9 +256,9 @@ def test_the_page_fits_its_screen(giver: Page) -> None:
 
 
 def test_the_hand_over_and_each_batch_lead_here(giver: Page, address: str) -> None:
-    giver.goto(f"{address}{PAGE}?batch=77")
+    go(giver, f"{address}{PAGE}?batch=77")
     giver.get_by_role("link", name="Give this batch to another phone").click()
     expect(giver.locator("#give-what")).to_have_value("77", timeout=READY)
-    giver.goto(f"{address}records/hand-over/")
+    go(giver, f"{address}records/hand-over/")
     giver.get_by_role("link", name="Give it to another phone, or take one").click()
     expect(giver.locator("#give-what")).to_have_value("", timeout=READY)
