@@ -6,11 +6,10 @@ import datetime
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, Playwright, expect
+from playwright.sync_api import Page, expect
 
 from tests.browser.book import PAGE, PUT, begin, choose, line, opened, save, stored
 from tests.browser.conftest import Open, engine_may_come, without_engine
-from tests.browser.daybook.test_daybook_killed import started
 
 pytestmark = pytest.mark.browser
 
@@ -115,16 +114,21 @@ LATE = """() => {
 def test_a_store_that_does_not_open_is_said_and_nothing_is_lost(open_page: Open) -> None:
     def stuck(page: Page) -> None:
         without_engine(page)
+        page.clock.install()
         page.add_init_script(f"({STUCK})()")
 
     page = open_page(PAGE, before=stuck)
     state = page.locator("[data-daybook=state]")
-    expect(state).to_contain_text("has not opened for 5 seconds", timeout=9000)
+    page.clock.fast_forward(4000)
+    expect(state).not_to_contain_text("has not opened")
+    page.clock.fast_forward(1000)
+    expect(state).to_contain_text("has not opened for 5 seconds")
     page.get_by_role("button", name="Begin a batch").click()
     sheet = page.locator(".entry-sheet")
     sheet.get_by_label("Batch number").fill("77")
     page.get_by_role("button", name="Write it").click()
-    expect(sheet.locator(".entry-fault")).to_contain_text("is not written", timeout=9000)
+    page.clock.fast_forward(5000)
+    expect(sheet.locator(".entry-fault")).to_contain_text("is not written")
     expect(sheet.get_by_label("Batch number")).to_have_value("77")
     page.evaluate("() => window.letGo()")
     expect(state).not_to_contain_text("has not opened")
@@ -146,24 +150,6 @@ def test_a_line_written_while_the_book_opens_is_not_called_unwritten(open_page: 
     page.wait_for_timeout(1500)
     expect(page.locator(".entry-sheet")).to_be_hidden()
     assert [entry["kind"] for entry in stored(page)] == ["start", "water"]
-
-
-def test_a_line_half_typed_outlives_a_killed_browser(playwright: Playwright, address: str, tmp_path: Path) -> None:
-    profile = tmp_path / "profile"
-    profile.mkdir()
-    with started(playwright, profile) as first:
-        first.page.goto(address + PAGE)
-        opened(first.page)
-        begin(first.page, "77")
-        choose(first.page, "water").locator("[data-question=water_temp_c] input").fill("13,7")
-        first.page.wait_for_timeout(300)
-        first.kill()
-    with started(playwright, profile) as last:
-        last.page.goto(f"{address}{PAGE}?batch=77")
-        sheet = last.page.locator(".entry-sheet")
-        expect(sheet).to_contain_text("typed before and is not in the book")
-        expect(sheet.locator("[data-question=water_temp_c] input")).to_have_value("13,7")
-        assert len(stored(last.page)) == 1
 
 
 def test_each_batch_has_its_own_half_typed_line(open_page: Open) -> None:

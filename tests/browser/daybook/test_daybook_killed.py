@@ -22,6 +22,13 @@ PATIENCE = 30  # s for a browser to start
 ATTEMPTS = 3
 
 
+WEIGHTS = [str(weight) for weight in range(700, 706)]
+
+
+def weights(page: Page) -> list[str]:
+    return [one["values"].get("gross_g", "") for one in stored(page)]
+
+
 class Killable:
     """A browser of our own on a profile, which can be killed as a flat battery kills it."""
 
@@ -68,53 +75,38 @@ def started(playwright: Playwright, profile: Path) -> Iterator[Killable]:
 
 
 def test_a_killed_browser_has_every_line_it_showed(playwright: Playwright, address: str, tmp_path: Path) -> None:
+    """Killed in the middle of typing, then while it writes: there is the whole line or none, and what was typed."""
     profile = tmp_path / "profile"
     profile.mkdir()
     with started(playwright, profile) as first:
         first.page.goto(address + PAGE)
         opened(first.page)
         begin(first.page, "77", barley_kg="5000")
+        for weight in WEIGHTS[:3]:
+            line(first.page, "basket", gross_g=weight)
+        choose(first.page, "water").locator("[data-question=water_temp_c] input").fill("13,7")
+        first.page.wait_for_timeout(300)  # of the page's own; then the line half typed is on the disk
         first.kill()
-    shown = 1
-    for turn in range(3):
-        with started(playwright, profile) as again:
-            again.page.goto(f"{address}{PAGE}?batch=77")
-            opened(again.page)
-            assert len(stored(again.page)) == shown
-            if turn:  # the line that was being typed is there, and not in the book
-                expect(again.page.locator(".entry-sheet")).to_contain_text("typed before")
-                again.page.get_by_role("button", name="Leave it").click()
-            for number in range(3):
-                line(again.page, "basket", gross_g=str(700 + 10 * turn + number))
-                shown += 1
-            choose(again.page, "water").locator("[data-question=water_temp_c] input").fill("14")
-            again.page.wait_for_timeout(300)  # of the page's own; then the line half typed is on the disk
-            again.kill()  # in the middle of a line
-    with started(playwright, profile) as last:
-        last.page.goto(f"{address}{PAGE}?batch=77")
-        expect(last.page.locator(".entry-sheet")).to_contain_text("typed before")
-        entries = stored(last.page)
-        assert [one["values"].get("gross_g") for one in entries[1:]] == [
-            str(700 + 10 * turn + number) for turn in range(3) for number in range(3)
-        ]
-        expect(last.page.locator(".day-book tr[data-entry]")).to_have_count(shown)
-
-
-def test_killed_while_writing_there_is_the_whole_line_or_none(
-    playwright: Playwright, address: str, tmp_path: Path
-) -> None:
-    profile = tmp_path / "profile"
-    profile.mkdir()
-    with started(playwright, profile) as first:
-        first.page.goto(address + PAGE)
-        opened(first.page)
-        begin(first.page, "77")
-        choose(first.page, "basket").locator("[data-question=gross_g] input").fill("711")
-        first.page.evaluate("() => { document.querySelector('.entry-sheet [type=submit]').click(); }")
-        first.kill()
+    with started(playwright, profile) as again:
+        page = again.page
+        page.goto(f"{address}{PAGE}?batch=77")
+        sheet = page.locator(".entry-sheet")
+        expect(sheet).to_contain_text("typed before and is not in the book")
+        expect(sheet.locator("[data-question=water_temp_c] input")).to_have_value("13,7")
+        assert weights(page) == ["", *WEIGHTS[:3]]
+        page.get_by_role("button", name="Leave it").click()
+        for weight in WEIGHTS[3:]:
+            line(page, "basket", gross_g=weight)
+        choose(page, "basket").locator("[data-question=gross_g] input").fill("711")
+        page.evaluate("() => { document.querySelector('.entry-sheet [type=submit]').click(); }")
+        again.kill()
     with started(playwright, profile) as last:
         last.page.goto(f"{address}{PAGE}?batch=77")
         opened(last.page)
         entries = stored(last.page)
-        assert entries[0]["kind"] == "start"
-        assert [one["values"] for one in entries[1:]] in ([], [{"gross_g": "711", "drained": "drained"}])
+        assert weights(last.page)[: len(WEIGHTS) + 1] == ["", *WEIGHTS]
+        assert [one["values"] for one in entries[len(WEIGHTS) + 1 :]] in (
+            [],
+            [{"gross_g": "711", "drained": "drained"}],
+        )
+        expect(last.page.locator(".day-book tr[data-entry]")).to_have_count(len(entries))
