@@ -39,8 +39,7 @@ def expect_fit_for_everyone(page: Page) -> None:
     assert phrases.faults(said(page)) == []
     for size in (DESK, PHONE):
         page.set_viewport_size(size)
-        page.wait_for_timeout(300)
-        assert page.evaluate("() => document.scrollingElement.scrollWidth") <= size["width"]
+        page.wait_for_function("width => document.scrollingElement.scrollWidth <= width", arg=size["width"])
         section = page.locator("section.day-book")
         assert section.evaluate("(section, least) => helpers.small(section, least)", TARGET) == []
     assert faults(page) == []
@@ -67,12 +66,12 @@ def test_the_invented_year_walked_through(visit: Open, address: str, tmp_path: P
     expect_fit_for_everyone(page)
 
     go(page, f"{address}{BACK}?book=demo")
-    expect(page.locator("[data-place=fits] table").first).to_be_visible(timeout=WALK)
-    expect(page.locator("[data-place=table]")).to_contain_text("What was off")
+    expect(page.locator("[data-place=table]")).to_contain_text("What was off", timeout=WALK)
     expect(page.locator("[data-place=table]")).to_contain_text("INVENTED")
     expect(page.locator("[data-place=charts] svg").first).to_be_visible()
     page.get_by_label("Batch set against").select_option("example-05")
     expect(page.locator("[data-place=table]")).to_contain_text("Batch example-05 against", timeout=READY)
+    expect(page.locator("[data-place=fits] table").first).to_be_visible(timeout=WALK)
     expect_fit_for_everyone(page)
     expect(page.locator("[data-place=table] a[href*='day-book/?batch=']").first).to_be_visible()
     with page.expect_download() as coming:

@@ -15,9 +15,13 @@ from tests.site.shared_servers import PASSWORD, RUN, USER, Shared
 
 pytestmark = pytest.mark.browser
 Device = Callable[..., Page]
+A_LOOK = 61_000  # ms: the folder is looked at every minute
 
 
-@pytest.fixture(params=["nginx", "apache2", "ours"])
+LONG = pytest.mark.long  # other servers beside ours, which tests without a browser speak with too
+
+
+@pytest.fixture(params=[pytest.param("nginx", marks=LONG), pytest.param("apache2", marks=LONG), "ours"])
 def server(request: pytest.FixtureRequest, built_site: Path, tmp_path: Path) -> Iterator[Shared]:
     with RUN[request.param](built_site, tmp_path) as running:
         yield running
@@ -35,12 +39,16 @@ def device(browser: Browser) -> Iterator[Device]:
     pages: list[Page] = []
     watches: list[Watch] = []
 
-    def open_one(server: Shared, *, expected: tuple[str, ...] = (), takes: bool = True) -> Page:
+    def open_one(
+        server: Shared, *, expected: tuple[str, ...] = (), takes: bool = True, clock: str | None = None
+    ) -> Page:
         watch = Watch(server.address)
         watch.expected += expected
         page = watch.new_page(browser, http_credentials={"username": USER, "password": PASSWORD})
         if not takes:
             without_engine(page)
+        if clock is not None:
+            page.clock.install(time=clock or None)
         watches.append(watch)
         pages.append(page)
         page.goto(server.address + PAGE)
@@ -89,7 +97,7 @@ def test_two_devices_end_with_one_book(server: Shared, device: Device) -> None:
 
 
 def test_nothing_goes_out_before_it_is_switched_on_or_after_it_is_switched_off(ours: Shared, device: Device) -> None:
-    page = device(ours, takes=False)
+    page = device(ours, takes=False, clock="")
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url) if "/shared/" in request.url else None)
     begin(page, "77")
@@ -101,11 +109,11 @@ def test_nothing_goes_out_before_it_is_switched_on_or_after_it_is_switched_off(o
     expect(told(page)).to_be_hidden()
     before = len(asked)
     line(page, "basket", gross_g="171")
-    page.wait_for_timeout(2500)
+    page.clock.run_for(A_LOOK)
     assert len(asked) == before
     page.reload()
     opened(page)
-    page.wait_for_timeout(1500)
+    page.clock.run_for(A_LOOK)
     assert len(asked) == before
 
 
@@ -184,10 +192,7 @@ def test_a_server_without_a_folder_says_so(built_site: Path, tmp_path: Path, add
 
 
 def test_a_clock_that_is_wrong_loses_nothing_and_is_said(ours: Shared, device: Device) -> None:
-    one, two = device(ours, takes=False), device(ours)
-    two.clock.install(time="2031-01-01T08:00:00Z")
-    two.reload()
-    opened(two)
+    one, two = device(ours, takes=False), device(ours, clock="2031-01-01T08:00:00Z")
     begin(one, "77")
     share(one)
     share(two)
@@ -197,7 +202,7 @@ def test_a_clock_that_is_wrong_loses_nothing_and_is_said(ours: Shared, device: D
 
 
 def test_removing_everything_ends_the_sharing(ours: Shared, device: Device) -> None:
-    page = device(ours, takes=False)
+    page = device(ours, takes=False, clock="")
     begin(page, "77")
     share(page)
     expect(told(page)).to_contain_text("Every line", timeout=READY)
@@ -205,7 +210,7 @@ def test_removing_everything_ends_the_sharing(ours: Shared, device: Device) -> N
     page.locator("details.day-book-files [data-action=remove]").click()
     expect(page.locator("[data-daybook=state]")).to_contain_text("The book is empty")
     expect(told(page)).to_be_hidden()
-    page.wait_for_timeout(1500)
+    page.clock.run_for(A_LOOK)
     assert stored(page) == []
 
 

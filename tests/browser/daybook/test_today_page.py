@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.book import PAGE, START, begin, line, opened
-from tests.browser.conftest import DESK, PHONE, Open, go
+from tests.browser.conftest import DESK, PHONE, Open, go, knows_the_pages
 from tests.browser.daybook.test_daybook_batches import load_demo
 from tests.browser.faults import faults
 from tests.browser.sheets import READY
@@ -41,10 +41,16 @@ def test_the_invented_batches_at_work_stand_first(visit: Open) -> None:
     assert phrases.faults(phrases.shown(page.locator("[data-place=today]").inner_html())) == []
     rows.first.get_by_role("link").first.click()
     expect(page.locator("[data-daybook=batch]")).to_have_text("Batch example-13")
+    # Loaded again they are not doubled.
+    page.get_by_role("link", name="Back to your own book").click()
+    page.get_by_role("button", name="Load the demo year").click()
+    expect(page.locator("[data-place=today] [data-today]")).to_have_count(2, timeout=READY)
+    expect(page.locator("[data-place=batches] table a")).to_have_count(14, timeout=READY)
 
 
 def test_a_newcomer_finds_them_from_home_and_then_at_home(open_page: Open, address: str) -> None:
     page = open_page("")
+    knows_the_pages(page)
     page.get_by_role("link", name="two invented batches at work").click()
     rows = page.locator("[data-place=today] [data-today]")
     expect(rows).to_have_count(2, timeout=READY)
@@ -57,23 +63,13 @@ def test_a_newcomer_finds_them_from_home_and_then_at_home(open_page: Open, addre
     home.locator("[data-today='example-13'] h3 a").click()
     expect(page.locator("[data-daybook=batch]")).to_have_text("Batch example-13")
     expect(page.locator("[data-demo-only]").first).to_be_visible()
-    page.goto(address + PAGE)  # an own batch takes their place
-    opened(page)
+    page.get_by_role("link", name="Back to your own book").click()  # an own batch takes their place
     begin(page, "77", **START)
     line(page, "stage-begun", stage="wet")
     go(page, address)
     expect(home.locator("[data-today='77']")).to_be_visible(timeout=READY)
     expect(home.locator("[data-today]")).to_have_count(1)
     expect(home).not_to_contain_text("INVENTED")
-
-
-def test_loaded_again_they_are_not_doubled(visit: Open) -> None:
-    page = opened(visit(PAGE))
-    load_demo(page)
-    page.get_by_role("link", name="Back to your own book").click()
-    page.get_by_role("button", name="Load the demo year").click()
-    expect(page.locator("[data-place=today] [data-today]")).to_have_count(2, timeout=READY)
-    expect(page.locator("[data-place=batches] table a")).to_have_count(14, timeout=READY)
 
 
 def test_the_home_page_shows_a_batch_that_runs_and_one_tap_leads_to_it(open_page: Open, address: str) -> None:
@@ -95,7 +91,7 @@ def test_the_home_page_shows_a_batch_that_runs_and_one_tap_leads_to_it(open_page
     assert re.search(r"/safety/", str(hazard.get_attribute("href")))
     row.get_by_role("link").first.click()
     expect(page.locator("[data-daybook=batch]")).to_have_text("Batch 77")
-    page.goto(address + PAGE)
+    page.get_by_role("link", name="All batches").click()
     expect(page.locator("[data-place=today] [data-today='77']")).to_be_visible(timeout=READY)
 
 

@@ -46,7 +46,9 @@ def begin(page: Firefox) -> None:
     page.reads("[data-daybook=state]", "Written")
 
 
-def test_from_the_home_page_to_an_answer(house: editions.House, tmp_path: Path) -> None:
+def test_from_home_to_an_answer_and_a_line_and_again_with_the_server_gone(
+    house: editions.House, tmp_path: Path
+) -> None:
     with firefox(tmp_path / "profile") as page:
         page.go(house.address)
         page.tap("main a", "All the sheets by job")
@@ -56,33 +58,19 @@ def test_from_the_home_page_to_an_answer(house: editions.House, tmp_path: Path) 
         ask_by_hand(page)
         page.type(FIELD.format("barley_moisture"), "125")
         page.reads("[data-question=barley_moisture]", "from 5 to 25")
-        clean(page, house)
-
-
-def test_a_line_of_the_day_book_outlives_the_browser(house: editions.House, tmp_path: Path) -> None:
-    with firefox(tmp_path / "profile") as page:
+        page.tap("[data-offline-offer] button", "Keep for use without a network")
+        page.reads("[data-offline-offer] [data-offline-state]", SAVED, patience=120)
         page.go(house.address + PAGE)
         begin(page)
         written = page.ask(f"() => ({STORED})(false)")
         clean(page, house)
-    with firefox(tmp_path / "profile") as page:
-        page.go(house.address + PAGE)
-        page.reads("section.day-book", "fox-1")
-        assert page.ask(f"() => ({STORED})(false)") == written
-        assert len(written) == 1
-        clean(page, house)
-
-
-def test_it_answers_with_the_server_gone(house: editions.House, tmp_path: Path) -> None:
-    with firefox(tmp_path / "profile") as page:
-        page.go(house.address + SHEET)
-        ask_by_hand(page)
-        page.tap("[data-offline-offer] button", "Keep for use without a network")
-        page.reads("[data-offline-offer] [data-offline-state]", SAVED, patience=120)
-        clean(page, house)
     house.kill()
     try:
         with firefox(tmp_path / "profile") as page:
+            page.go(house.address + PAGE)
+            page.reads("section.day-book", "fox-1")
+            assert page.ask(f"() => ({STORED})(false)") == written
+            assert len(written) == 1
             page.go(house.address + SHEET)
             ask_by_hand(page)
             page.go(house.address + "safety/emergency/")
