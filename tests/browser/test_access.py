@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from tests.browser.conftest import DESK, Open, lasting_page
+from tests.browser.conftest import DESK, Open, lasting_page, without_engine
 from tests.browser.faults import faults, faults_of_colour
 from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, path_of, section
 
@@ -69,7 +69,7 @@ def faults_in_light_and_dark(page: Page) -> list[str]:
 
 def test_the_keyboard_reaches_the_form_past_the_navigation(open_page: Open) -> None:
     sheet = SHEETS[0]
-    page = open_page(path_of(sheet), viewport=DESK)
+    page = open_page(path_of(sheet), before=without_engine, viewport=DESK)
     expect(page.locator(".sheet-voice")).to_have_count(1)  # the page's script is there
     page.keyboard.press("Tab")
     skip = page.locator(".md-skip")

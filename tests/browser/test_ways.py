@@ -14,8 +14,8 @@ from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import START as BEGUN
-from tests.browser.book import begin, line, opened, stored
-from tests.browser.conftest import Watch, engine_later
+from tests.browser.book import begin, drawn, line, opened, stored
+from tests.browser.conftest import Watch, engine_later, go, knows_the_pages
 from tests.browser.sheets import READY
 from tests.browser.test_taps import tap
 
@@ -54,6 +54,8 @@ def phone(browser: Browser, address: str) -> Iterator[Page]:
     opened(page)
     begin(page, "77", **START)
     line(page, "stage-begun", stage="wet", water_temp_c="14")
+    page.goto(address)
+    knows_the_pages(page)
     yield page
     page.context.close()
     watch.check()
@@ -61,13 +63,22 @@ def phone(browser: Browser, address: str) -> Iterator[Page]:
 
 @pytest.fixture
 def hand(phone: Page, address: str) -> Hand:
-    phone.goto(address)
+    """At home, once the batch is shown; the engine has come with the first of these pages."""
+    if phone.url != address:
+        go(phone, address)
     expect(phone.locator("[data-today='77']")).to_be_visible(timeout=READY)
+    expect(phone.locator("[data-daybook=as-of]")).to_have_text("", timeout=READY)  # not as it stood, but as it stands
     return Hand(phone)
 
 
 def door(page: Page, name: str) -> Locator:
     return page.locator(".doors").get_by_role("link", name=re.compile(name)).first
+
+
+def to_the_batch(hand: Hand) -> None:
+    """One looks before one touches again: by then the calculator has drawn the lines, and nothing moves any more."""
+    hand.touch(hand.page.locator("[data-today='77'] a").first)
+    expect(drawn(hand.page).first).to_be_visible(timeout=READY)
 
 
 def test_when_to_drain_the_steep_that_runs(hand: Hand) -> None:
@@ -98,7 +109,7 @@ def test_the_baskets_answer(hand: Hand) -> None:
 
 
 def test_a_line_with_a_number(hand: Hand) -> None:
-    hand.touch(hand.page.locator("[data-today='77'] a").first)
+    to_the_batch(hand)
     hand.touch(hand.page.locator(".entry-likely [data-kind-of-entry=basket]"))
     expect(hand.page.locator(".entry-sheet [data-question=gross_g] input")).to_be_focused()
     hand.type("168")
@@ -111,7 +122,7 @@ def test_a_line_with_a_number(hand: Hand) -> None:
 
 def test_a_line_with_no_key_at_all(hand: Hand) -> None:
     """In gloves: the number is stepped to from the last one."""
-    hand.touch(hand.page.locator("[data-today='77'] a").first)
+    to_the_batch(hand)
     hand.touch(hand.page.locator(".entry-likely [data-kind-of-entry=water]"))
     more = hand.page.locator(".entry-sheet [data-question=water_temp_c] [data-action=more]")
     for _ in range(3):  # the last reading, and two tenths
@@ -123,7 +134,7 @@ def test_a_line_with_no_key_at_all(hand: Hand) -> None:
 
 
 def test_a_line_that_is_only_a_word(hand: Hand) -> None:
-    hand.touch(hand.page.locator("[data-today='77'] a").first)
+    to_the_batch(hand)
     hand.touch(hand.page.locator(".entry-likely [data-kind-of-entry=stage-ended]"))
     hand.touch(hand.page.locator(".entry-sheet label.choice").first)
     hand.touch(hand.page.get_by_role("button", name="Write it"))
