@@ -36,7 +36,7 @@ OTHER_CALCULATORS = """async () => {
   db.close();
 }"""
 NEVER = f"delete sessionStorage.engineMayCome; {NO_ENGINE}"
-NAMES = list(dict.fromkeys(one["batch"] for one in year()))[-5:]  # each of them costs time, and shows the same
+NAMES = list(dict.fromkeys(one["batch"] for one in year()))[-3:]  # each of them costs time, and shows the same
 
 
 def part_of_a_year() -> list[dict[str, Any]]:
