@@ -56,7 +56,7 @@ wall: .venv/site.stamp chromium
 	$(RUN) -m site_src wall
 
 # What is compiled once is read by both processes of the tests and by every Python that they start.
-test fuzz: export PYTHONDONTWRITEBYTECODE =
+test fuzz bench prove: export PYTHONDONTWRITEBYTECODE =
 # Two at a time: a third one would find no core free, and brings tests past their time.
 test: check chromium
 	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25 || \
@@ -122,8 +122,9 @@ clean:
 	$(RUN) -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.txt
 	@touch $@
 
+# Not compiled at once: of what only tests use, most is never read.
 .venv/test.stamp: requirements-test.txt .venv/site.stamp
-	$(RUN) -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements-test.txt
+	$(RUN) -m pip install --quiet --no-compile --disable-pip-version-check --require-hashes -r requirements-test.txt
 	@touch $@
 
 # What checks the scripts: Node and its npm come by pip, the rest as package-lock.json pins it.
