@@ -25,7 +25,7 @@ help:
 	@echo "make test     every check: style, types, spelling, prose, and all tests, in a real browser too"
 	@echo "make check    the quick part of it: style, types, spelling, prose"
 	@echo "make bench    how long a reader waits, how much is carried, how often readiness is called right"
-	@echo "make fuzz     random and hostile input at length, in both Pythons"
+	@echo "make fuzz     random and hostile input at length, in both Pythons; every draw of the tests, and the long ones"
 	@echo "make prove    compares the small engine with both Pythons, and writes which sheets start on it (SHEETS=...)"
 	@echo "make mutants  small changes in formulas and rules that no test sees (MOST=150)"
 	@echo "make audit    known weaknesses of what we depend on (asks the network)"
