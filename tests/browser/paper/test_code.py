@@ -55,7 +55,15 @@ def print_card(page: Page, place: Any) -> None:
 
 
 @needs_poppler
-@pytest.mark.parametrize("sheet_id", ["moisture-target", "sample-basket", "steep-timing", "germination-test"])
+@pytest.mark.parametrize(
+    "sheet_id",
+    [
+        "moisture-target",
+        "steep-timing",
+        pytest.param("sample-basket", marks=pytest.mark.long),
+        pytest.param("germination-test", marks=pytest.mark.long),
+    ],
+)
 def test_the_code_on_the_card_brings_back_the_same_case(
     visit: Open, address: str, tmp_path: Path, sheet_id: str
 ) -> None:

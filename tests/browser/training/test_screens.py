@@ -167,7 +167,13 @@ def test_the_sheet_on_a_screen_is_live(open_page: Open) -> None:
     assert find_sheet("moisture-target").title in back.inner_text()
 
 
-@pytest.mark.parametrize(("name", "lead"), [("05-steeping", "last_immersion_needed_h"), ("10-readiness", "verdict")])
+@pytest.mark.parametrize(
+    ("name", "lead"),
+    [
+        ("05-steeping", "last_immersion_needed_h"),
+        pytest.param("10-readiness", "verdict", marks=pytest.mark.long),
+    ],
+)
 def test_a_sheet_that_is_filled_in_fits_its_screen(open_page: Open, name: str, lead: str) -> None:
     page = open_page(f"training/session-{name}/", viewport=ROOM)
     view = shown(page)
