@@ -122,12 +122,11 @@ globalThis.helpers = {
     return fresh;
   },
 
-  // The kinds of element in the text that are not known yet: what an element is, and what it stands in.
+  // The kinds of element in the text that are not known yet. Of what is drawn, the words alone.
   kinds: (known) => {
     const seen = new Set(known);
-    const kind = (one) => [one.localName, ...one.classList].join(".");
-    const all = document.querySelectorAll("article *:not(svg.chart *)"); // whose numbers of ticks are no kinds
-    return [...new Set([...all].map((one) => `${kind(one.parentElement)} > ${kind(one)}`))].filter((one) => !seen.has(one));
+    const all = document.querySelectorAll("article *:not(svg.chart *, svg :not(text))");
+    return [...new Set([...all].map((one) => [one.localName, ...one.classList].join(".")))].filter((one) => !seen.has(one));
   },
 
   // Takes the menus off the page while something is done.
@@ -143,13 +142,6 @@ globalThis.helpers = {
       for (const back of put) back();
     }
   },
-
-  // Whether something in the text can be moved in a box of its own, all that axe asks about such boxes hangs on it.
-  scrolls: () =>
-    [...document.querySelectorAll("article, article *")].some(
-      (one) =>
-        (one.scrollWidth > one.clientWidth || one.scrollHeight > one.clientHeight) && /auto|scroll/.test(getComputedStyle(one).overflow),
-    ),
 
   // Tables and rows of boxes with columns past the edge of their box. A plan for the wall may be moved sideways.
   hiddenColumns: () =>

@@ -11,6 +11,14 @@ CONTROLS = (
     *("Add a row", "Fill in the example", "Print a card", "Link to these numbers", "Link as a training example"),
     *("Put back", "More questions"),
 )
+LEAST_PT = 7.99
+# What is set too small for a card, as it comes out of a part that is zoomed. Charts have their own test.
+SMALL_LETTERS = """least => [...document.querySelectorAll(".card-to-print *")]
+  .filter((one) => [...one.childNodes].some((node) => node.nodeType === 3 && node.data.trim()) && one.checkVisibility())
+  .filter((one) => !one.closest("svg"))
+  .map((one) => [one, parseFloat(getComputedStyle(one).fontSize) * 0.75 * (one.currentCSSZoom ?? 1)])
+  .filter(([, points]) => points > 0 && points < least)
+  .map(([one, points]) => `${points.toFixed(1)} pt: ${one.textContent.trim().slice(0, 40)}`)"""
 
 
 def text_of(page: Page, folder: Path) -> tuple[str, int]:

@@ -8,12 +8,22 @@ from urllib.parse import parse_qs, urlsplit
 import numpy as np
 import pytest
 import zxingcpp
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
+from calculators.asking.declare import Sheet
 from calculators.sheets import find_sheet
 from tests.browser.conftest import Open
 from tests.browser.printed import needs_poppler, text_of
-from tests.browser.sheets import READY, SHEETS, answer_from_example, example, path_of, places, section, type_in
+from tests.browser.sheets import (
+    READY,
+    SHEETS,
+    answer_from_example,
+    example,
+    expect_standing,
+    path_of,
+    places,
+    section,
+)
 
 pytestmark = pytest.mark.browser
 DOTS_PER_INCH = 200  # as a telephone's camera sees a page from half a metre
@@ -31,19 +41,35 @@ def codes_on(page: Page, folder: Path) -> list[str]:
     return [found.text for found in zxingcpp.read_barcodes(dots)]
 
 
+def answered(page: Page, sheet: Sheet, **more: Any) -> Locator:
+    """A sheet with the numbers of its worked case, put in all at once, and answered."""
+    place = section(page, sheet)
+    place.evaluate("(section, questions) => helpers.ask(section, questions)", {**example(sheet), **more})
+    expect_standing(place, "answered")
+    return place
+
+
 def print_card(page: Page, place: Any) -> None:
     place.locator("[data-action=print]").click()
     expect(page.locator("body.prints-card")).to_have_count(1, timeout=READY)
 
 
 @needs_poppler
-@pytest.mark.parametrize("sheet_id", ["moisture-target", "sample-basket", "steep-timing", "germination-test"])
+@pytest.mark.parametrize(
+    "sheet_id",
+    [
+        "moisture-target",
+        "steep-timing",
+        pytest.param("sample-basket", marks=pytest.mark.long),
+        pytest.param("germination-test", marks=pytest.mark.long),
+    ],
+)
 def test_the_code_on_the_card_brings_back_the_same_case(
     visit: Open, address: str, tmp_path: Path, sheet_id: str
 ) -> None:
     sheet = find_sheet(sheet_id)
     page = visit(path_of(sheet))
-    place = answer_from_example(page, sheet)
+    place = answered(page, sheet)
     before = places(place)
     print_card(page, place)
     (link,) = codes_on(page, tmp_path)
@@ -63,7 +89,7 @@ def test_the_code_on_the_card_brings_back_the_same_case(
 def test_a_filled_record_carries_the_sheet_s_link(visit: Open, tmp_path: Path) -> None:
     sheet = find_sheet("kiln-water")
     page = visit(path_of(sheet))
-    answer_from_example(page, sheet)
+    answered(page, sheet)
     page.locator("[data-action=paper]").click()
     expect(page.locator(".paper-code .code")).to_have_count(1, timeout=READY)
     (link,) = codes_on(page, tmp_path)
@@ -79,8 +105,7 @@ def test_a_long_table_prints_its_link_as_text_on_the_one_page(visit: Open, tmp_p
     rows = [
         [f"{4 + hour}.25", f"{hour}.125", f"16.{hour}12", f"14.{hour}51", "11.25", "14.75"] for hour in range(1, 10)
     ]
-    place = section(page, sheet)
-    type_in(place, sheet, {**example(sheet), "earlier_rounds": rows})
+    place = answered(page, sheet, earlier_rounds=rows)
     print_card(page, place)
     assert place.locator(".code").count() == 0
     text, count = text_of(page, tmp_path)
@@ -96,7 +121,7 @@ def test_the_worked_case_and_a_sheet_about_gas_carry_none(visit: Open, tmp_path:
     page.evaluate("() => dispatchEvent(new Event('afterprint'))")
     sheet = find_sheet("gas-build-up")
     page = visit(path_of(sheet))
-    print_card(page, answer_from_example(page, sheet))
+    print_card(page, answered(page, sheet))
     assert codes_on(page, tmp_path) == []
 
 

@@ -14,10 +14,13 @@ from calculators.sheets import find_sheet
 from tests.browser.conftest import Open
 from tests.browser.printed import needs_poppler
 from tests.browser.sheets import READY, example, expect_standing, path_of, section, type_in
+from tests.drawn import WHOLE
 
 pytestmark = pytest.mark.browser
 PAGES = [*PAPERS, "before-vessel-work"]
 PAIRS = [(paper, sheet_id) for paper in PAPERS.values() for sheet_id in paper.sheets]
+OF_EACH = list({paper.id: (paper, sheet_id) for paper, sheet_id in reversed(PAIRS)}.values())
+"""Each paper from its first sheet; the others come by the same link."""
 
 
 def record_path(name: str) -> str:
@@ -61,7 +64,10 @@ def test_the_reminder_says_across_it_that_it_is_no_permit(visit: Open, tmp_path:
 
 
 @needs_poppler
-@pytest.mark.parametrize(("paper", "sheet_id"), PAIRS, ids=[f"{p.id}-{s}" for p, s in PAIRS])
+@pytest.mark.drawn
+@pytest.mark.parametrize(
+    ("paper", "sheet_id"), PAIRS if WHOLE else OF_EACH, ids=lambda one: one if isinstance(one, str) else one.id
+)
 def test_opened_from_a_sheet_it_holds_the_sheet_s_numbers(
     visit: Open, tmp_path: Path, paper: Paper, sheet_id: str
 ) -> None:
@@ -95,7 +101,8 @@ def test_the_example_filled_in_stays_an_example(visit: Open) -> None:
 def test_from_a_blank_sheet_it_comes_blank_and_starts_no_engine(open_page: Open, watch: Any) -> None:
     page = open_page(record_path("steep-record"))
     expect(page.locator(".paper-said")).to_contain_text("write with a pen")
-    page.wait_for_timeout(2500)
+    page.wait_for_load_state("networkidle")
+    page.wait_for_timeout(300)
     assert watch.workers == 0
     page.goto(page.url.replace(record_path("steep-record"), path_of(find_sheet("sample-basket"))))
     page.locator("[data-action=paper]").click()

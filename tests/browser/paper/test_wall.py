@@ -15,7 +15,7 @@ from calculators.rules.limits import of_page
 from site_src.house.places import GUARDS
 from site_src.wall_files import print_walls
 from site_src.wall_sheet import PROCEDURES, SIZES
-from tests.browser.conftest import DESK, PHONE, lasting_page
+from tests.browser.conftest import DESK, PHONE, go, lasting_page
 from tests.browser.paper.test_code import codes_on
 from tests.browser.printed import needs_poppler
 
@@ -57,6 +57,8 @@ def sheets(browser: Browser, address: str, tmp_path_factory: pytest.TempPathFact
 
         with pytest.MonkeyPatch.context() as patch:
             patch.setattr(page, "pdf", looked_at)
+            page.goto(address)
+            patch.setattr(page, "goto", lambda target: go(page, target))
             files = list(print_walls(page, address, folder))
         names = [f"{name} {size}" for name in PROCEDURES for size in SIZES]
         for name, file, looks in zip(names, files, seen, strict=True):

@@ -34,10 +34,13 @@ def add_people(page: Page, *names: str) -> None:
 
 def tick(page: Page, *names: str) -> None:
     """Tick these, and nobody else."""
-    for box in form(page).locator("[data-sign=people] label").all():
-        wanted = box.inner_text().strip() in names
-        if box.locator("input").is_checked() != wanted:
-            box.tap()
+    boxes = form(page).locator("[data-sign=people] label")
+    now: list[tuple[str, bool]] = boxes.evaluate_all(
+        "all => all.map((one) => [one.textContent.trim(), one.querySelector('input').checked])"
+    )
+    for at, (name, ticked) in enumerate(now):
+        if ticked != (name in names):
+            boxes.nth(at).tap()
 
 
 def stage(page: Page, step: str, word: str) -> None:

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Page, ViewportSize, expect
 
 from calculators.practice.faults import NAMES, code_of
-from tests.browser.conftest import DESK, PHONE, Open
+from tests.browser.conftest import DESK, PHONE, Open, go
 from tests.browser.sheets import READY
 
 pytestmark = pytest.mark.browser
@@ -81,6 +81,14 @@ def fits_every_screen(page: Page) -> None:
         page.wait_for_function("width => document.documentElement.scrollWidth <= width", arg=size["width"])
 
 
+def expect_nothing_beside_the_day_book(page: Page) -> None:
+    assert page.evaluate("async () => (await indexedDB.databases()).map((one) => one.name)") == []
+    keys: list[str] = page.evaluate(
+        "() => Object.keys(localStorage).filter((key) => /practice|training|book/.test(key))"
+    )
+    assert [key.rsplit("/", 1)[-1] for key in keys] == ["practice"]
+
+
 def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(open_page: Open) -> None:
     page = open_page(PAGE + QUIET)
     begun(page)
@@ -95,6 +103,7 @@ def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(ope
     tap(page, "bd", "33,5 %")
     expect(page.locator(".practice-see")).to_contain_text("Basket, drained")
     tap(page, "dr")
+    expect_nothing_beside_the_day_book(page)
     there = page.locator(".practice-clock").inner_text()
     assert moves(page) == "bd~33.5-dr"
     again = page.context.new_page()  # the browser is closed in the middle
@@ -115,8 +124,9 @@ def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(ope
     fits_every_screen(again)
 
 
-def test_a_whole_batch_by_taps(open_page: Open) -> None:
-    page = open_page(PAGE + "?number=3&level=3&faults=none")
+@pytest.mark.long
+def test_a_whole_batch_by_taps(visit: Open) -> None:
+    page = visit(PAGE + "?number=3&level=3&faults=none")
     begun(page)
     for code in ("pl", "tr", "fi"):
         tap(page, code)
@@ -180,16 +190,22 @@ def test_a_hostile_link_ends_in_a_scene_or_a_message(visit: Open, query: str) ->
     expect(page.locator(".practice-scene")).to_be_visible()
 
 
-def test_one_sentence_comes_back_in_a_week(open_page: Open) -> None:
-    page = open_page(PAGE + "?number=3&level=2a&faults=none&moves=st")
+def again(page: Page, address: str) -> None:
+    """Leave the page and come back to it."""
+    go(page, f"{address}{TRAINER}")
+    go(page, f"{address}{PAGE}")
+
+
+def test_one_sentence_comes_back_in_a_week(visit: Open, address: str) -> None:
+    page = visit(PAGE + "?number=3&level=2a&faults=none&moves=st")
     begun(page)
     page.get_by_label("One sentence: what I will do next time").fill("Read before I act.")
     page.get_by_role("button", name="Keep it").click()
-    page.reload()
+    again(page, address)
     begun(page)
     expect(page.locator(".practice-returned")).to_be_hidden()
     page.evaluate(A_WEEK_AGO)
-    page.reload()
+    again(page, address)
     expect(page.locator(".practice-returned")).to_contain_text("Read before I act.")
     page.get_by_role("button", name="I did it: take it off").click()
     expect(page.locator(".practice-returned")).to_be_hidden()
@@ -247,8 +263,8 @@ def test_a_group_votes_on_the_projector_and_two_teams_share_one_barley(visit: Op
     expect(page.locator("section.practice .practice-scene")).to_be_visible()
 
 
-def test_a_trainer_makes_a_coded_link_that_gives_nothing_away(open_page: Open) -> None:
-    page = open_page(TRAINER, viewport=DESK)
+def test_a_trainer_makes_a_coded_link_that_gives_nothing_away(visit: Open) -> None:
+    page = visit(TRAINER, viewport=DESK)
     page.get_by_label("What is run").select_option("2b")
     page.get_by_label("Number of the barley").fill("12")
     page.get_by_label("Season").select_option("august")
@@ -273,10 +289,12 @@ def test_a_trainer_makes_a_coded_link_that_gives_nothing_away(open_page: Open) -
     expect(page.locator(".practice-blank tbody tr").first).to_be_visible()
     expect(page.locator(".practice-questions")).to_be_visible()
     expect(page.locator("[data-place=key]")).to_be_hidden()
+    page.evaluate("() => document.body.classList.remove('prints-practice-papers')")
+    page.emulate_media(media="null")
 
 
-def test_on_level_5_a_code_hands_the_run_to_the_next_learner(open_page: Open) -> None:
-    page = open_page(PAGE + "?number=3&level=5&faults=none&setting=winter&moves=pl-tr-fi-wa465-dr-sl-wa1000")
+def test_on_level_5_a_code_hands_the_run_to_the_next_learner(visit: Open, address: str) -> None:
+    page = visit(PAGE + "?number=3&level=5&faults=none&setting=winter&moves=pl-tr-fi-wa465-dr-sl-wa1000")
     begun(page)
     assert "shift is over" in scene(page)
     page.locator("select[data-order=we]").select_option("a")
@@ -287,10 +305,11 @@ def test_on_level_5_a_code_hands_the_run_to_the_next_learner(open_page: Open) ->
     expect(handed.locator("a")).to_contain_text(
         "level=5&faults=none&setting=winter&moves=pl-tr-fi-wa465-dr-sl-wa1000-ho_wea2"
     )
-    other = page.context.new_page()
-    other.goto(handed.locator("a").get_attribute("href") or "")
+    clock = page.locator(".practice-clock").inner_text()
+    link = handed.locator("a").get_attribute("href") or ""
+    other = visit(link.removeprefix(address))  # on a device that has nothing of it
     begun(other)
-    expect(other.locator(".practice-clock")).to_have_text(page.locator(".practice-clock").inner_text())
+    expect(other.locator(".practice-clock")).to_have_text(clock)
     other.locator("summary", has_text="The practice book").click()
     expect(other.locator("[data-place=book]")).to_contain_text("Handed over: wet it again after 2 h.")
 
@@ -348,14 +367,3 @@ def test_files_are_read_side_by_side_and_never_kept(visit: Open, tmp_path: Path)
     expect(page.locator("[data-place=files-note]")).to_contain_text("three: another barley")
     expect(page.locator("[data-place=files-note]")).to_contain_text("broken.json: no run")
     assert page.evaluate("() => Object.keys(localStorage).filter((key) => key.endsWith('/practice'))") == []
-
-
-def test_nothing_of_it_stands_with_the_day_book(open_page: Open) -> None:
-    page = open_page(PAGE + QUIET)
-    begun(page)
-    tap(page, "dr")
-    assert page.evaluate("async () => (await indexedDB.databases()).map((one) => one.name)") == []
-    keys: list[str] = page.evaluate(
-        "() => Object.keys(localStorage).filter((key) => /practice|training|book/.test(key))"
-    )
-    assert [key.rsplit("/", 1)[-1] for key in keys] == ["practice"]

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterator
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
 from calculators.competence import JOBS
-from tests.browser.conftest import DESK, PHONE, Open, without_engine
+from tests.browser.conftest import DESK, EMPTY, PHONE, Open, lasting_page
 from tests.browser.printed import needs_poppler, text_of
 from tests.browser.training.signing import (
     STEEP,
@@ -34,22 +35,30 @@ TODAY = datetime(2026, 11, 30, 9, 0)
 PAGE = "training/sign-off/#steep-by-the-basket"
 
 
-def opened(open_page: Open, **options: Any) -> Page:
-    def before(page: Page) -> None:
-        without_engine(page)
+@pytest.fixture(scope="module")
+def one_page(browser: Browser, address: str) -> Iterator[Page]:
+    with lasting_page(browser, address, viewport=DESK, has_touch=True) as page:
         page.clock.set_fixed_time(TODAY)
+        yield page
 
-    page = open_page(PAGE, **{"viewport": DESK, "has_touch": True, "before": before, **options})
-    is_open(page)
-    return page
+
+@pytest.fixture
+def desk(one_page: Page, address: str) -> Page:
+    """The page on a device that keeps nothing, loaded anew."""
+    one_page.set_viewport_size(DESK)
+    one_page.goto(f"{address}offline.json")
+    one_page.evaluate(EMPTY)
+    one_page.goto(f"{address}{PAGE}")
+    is_open(one_page)
+    return one_page
 
 
 def sheet(page: Page, job: str = STEEP.id) -> Any:
     return page.locator(f"article.sign-off[data-job={job}]")
 
 
-def test_nothing_is_written_until_all_is_told_and_nothing_typed_is_lost(open_page: Open) -> None:
-    page = opened(open_page)
+def test_nothing_is_written_until_all_is_told_and_nothing_typed_is_lost(desk: Page) -> None:
+    page = desk
     write(page, on="2026-13-01", batches="")
     expect(said(page)).to_contain_text("Nothing was written: 4 things")
     place = form(page)
@@ -83,8 +92,8 @@ def test_nothing_is_written_until_all_is_told_and_nothing_typed_is_lost(open_pag
     assert all(re.fullmatch(r"[0-9a-f]{8}", one["mark"]) and one["version"] for one in (first, second))
 
 
-def test_when_it_is_due_again_follows_the_day_until_somebody_types_it(open_page: Open) -> None:
-    page = opened(open_page)
+def test_when_it_is_due_again_follows_the_day_until_somebody_types_it(desk: Page) -> None:
+    page = desk
     place = form(page)
     expect(place.locator("[data-field=due]")).to_be_hidden()
     stage(page, "moves-a-drain", "alone")
@@ -99,8 +108,9 @@ def test_when_it_is_due_again_follows_the_day_until_somebody_types_it(open_page:
     expect(place.get_by_label("Due again on")).to_have_value("2027-11-03")  # a year, with the lock-out
 
 
-def test_a_line_is_taken_back_with_its_reason_and_stays(open_page: Open) -> None:
-    page = opened(open_page, viewport=PHONE)
+def test_a_line_is_taken_back_with_its_reason_and_stays(desk: Page) -> None:
+    desk.set_viewport_size(PHONE)
+    page = desk
     add_people(page, "Ash")
     stage(page, "moves-a-drain", "alone")
     write(page, batches="example-01", by="shift lead")
@@ -121,8 +131,8 @@ def test_a_line_is_taken_back_with_its_reason_and_stays(open_page: Open) -> None
     expect(sheet(page).locator("[data-sign=due]")).to_have_text(re.compile("^_+$"))
 
 
-def test_a_changed_page_is_said_on_the_sheet(open_page: Open) -> None:
-    page = opened(open_page)
+def test_a_changed_page_is_said_on_the_sheet(desk: Page) -> None:
+    page = desk
     add_people(page, "Ash")
     stage(page, "moves-a-drain", "alone")
     write(page, batches="example-01", by="shift lead")
@@ -137,8 +147,8 @@ def test_a_changed_page_is_said_on_the_sheet(open_page: Open) -> None:
     expect(again).to_contain_text("Look again: what the page or the standard says has changed since Mon 30 Nov 2026")
 
 
-def test_what_the_house_says_of_a_job_is_typed_once(open_page: Open) -> None:
-    page = opened(open_page)
+def test_what_the_house_says_of_a_job_is_typed_once(desk: Page) -> None:
+    page = desk
     add_people(page, "Ash", "Birch")
     tick(page, "Ash")
     stage(page, "count-open", "alone")
@@ -150,8 +160,8 @@ def test_what_the_house_says_of_a_job_is_typed_once(open_page: Open) -> None:
     assert lines(page, "Ash")[0]["number"] == "P-12" and lines(page, "Birch") == []
 
 
-def test_records_are_saved_removed_and_brought_back_whole(open_page: Open, tmp_path: Path) -> None:
-    page = opened(open_page)
+def test_records_are_saved_removed_and_brought_back_whole(desk: Page, tmp_path: Path) -> None:
+    page = desk
     add_people(page, "Ash", "Birch")
     stage(page, "count-open", "shown")
     write(page, by="shift lead")
@@ -180,8 +190,8 @@ def test_records_are_saved_removed_and_brought_back_whole(open_page: Open, tmp_p
     assert len(kept(page)["people"]) == 2
 
 
-def test_two_tabs_write_into_one_record(open_page: Open) -> None:
-    page = opened(open_page)
+def test_two_tabs_write_into_one_record(desk: Page) -> None:
+    page = desk
     add_people(page, "Ash")
     other = page.context.new_page()
     other.goto(page.url)
@@ -193,14 +203,15 @@ def test_two_tabs_write_into_one_record(open_page: Open) -> None:
     stage(other, "fan-outlet", "shown")
     write(other, by="trainer")
     expect(said(other)).to_contain_text("Written")
+    other.close()
     assert [one["by"] for one in lines(page, "Ash")] == ["shift lead", "trainer"]
 
 
 FULL = "() => { Storage.prototype.setItem = () => { throw new DOMException('no room', 'QuotaExceededError'); }; }"
 
 
-def test_where_nothing_can_be_kept_it_is_said_and_the_file_has_it(open_page: Open, tmp_path: Path) -> None:
-    page = opened(open_page)
+def test_where_nothing_can_be_kept_it_is_said_and_the_file_has_it(desk: Page, tmp_path: Path) -> None:
+    page = desk
     page.evaluate(FULL)
     add_people(page, "Ash")
     expect(form(page).locator("[data-sign=trouble]")).to_contain_text("no room left")
@@ -213,8 +224,8 @@ def test_where_nothing_can_be_kept_it_is_said_and_the_file_has_it(open_page: Ope
     assert json.loads((tmp_path / "held.json").read_text())["people"][0]["lines"][0]["by"] == "shift lead"
 
 
-def test_a_record_that_cannot_be_read_is_set_aside_and_said(open_page: Open) -> None:
-    page = opened(open_page)
+def test_a_record_that_cannot_be_read_is_set_aside_and_said(desk: Page) -> None:
+    page = desk
     page.evaluate("() => localStorage.setItem(`${location.pathname.split('training/')[0]}sign-off`, '{oops')")
     page.reload()
     is_open(page)
@@ -222,8 +233,8 @@ def test_a_record_that_cannot_be_read_is_set_aside_and_said(open_page: Open) -> 
     assert page.evaluate("() => Object.values(localStorage).includes('{oops')")
 
 
-def test_a_name_is_text_and_one_name_is_one_person(open_page: Open) -> None:
-    page = opened(open_page)
+def test_a_name_is_text_and_one_name_is_one_person(desk: Page) -> None:
+    page = desk
     add_people(page, "<img src=x onerror=alert(1)>", "Ash", "ash")
     expect(form(page).locator("[data-error=new]")).to_contain_text("ash is there already")
     assert page.locator("main img").count() == 0
@@ -254,8 +265,8 @@ def heavy(page: Page) -> None:
 
 @needs_poppler
 @pytest.mark.parametrize("filled", [False, True], ids=["blank", "as full as may be"])
-def test_every_job_ends_on_a_page_of_its_own(open_page: Open, tmp_path: Path, filled: bool) -> None:
-    page = opened(open_page)
+def test_every_job_ends_on_a_page_of_its_own(desk: Page, tmp_path: Path, filled: bool) -> None:
+    page = desk
     if filled:
         heavy(page)
     page.evaluate("() => document.body.classList.add('prints-sign-off-all')")
@@ -269,8 +280,8 @@ def test_every_job_ends_on_a_page_of_its_own(open_page: Open, tmp_path: Path, fi
 
 
 @needs_poppler
-def test_one_sheet_is_printed_alone(open_page: Open, tmp_path: Path) -> None:
-    page = opened(open_page)
+def test_one_sheet_is_printed_alone(desk: Page, tmp_path: Path) -> None:
+    page = desk
     page.evaluate("() => { window.print = () => {}; }")
     sheet(page, "keep-the-drum").get_by_role("button", name="Print this sheet").tap()
     text, _ = text_of(page, tmp_path)
