@@ -29,9 +29,13 @@ def in_place_of_python(page: Page, script: str, calculators: str = "") -> None:
 
     def instead(route: Route) -> None:
         try:
-            text = route.fetch().text()
+            reply = route.fetch()
+            text = reply.text()
         except Error:
             return  # the page was left meanwhile
+        if not reply.ok:  # it is of a former edition
+            route.fulfill(response=reply)
+            return
         own = re.search(r'"calculators": "([0-9a-f]{12})"', text)
         assert own, "the worker does not know its calculators"
         body = script.replace("%%CALCULATORS%%", calculators or own[1])
