@@ -18,6 +18,7 @@ from tests.browser.engine.engines import (
     WITH_NUMPY,
     answered,
     begun_with,
+    expect_answered,
     line,
     opened,
     said,
@@ -90,7 +91,7 @@ def test_where_the_small_engine_gives_no_answer_python_gives_the_right_one(open_
     type_in(place, SHEET, example(SHEET))
     if how in LATE:
         ring(page, LIMIT)
-    answered(place, SHEET)
+    expect_answered(place, SHEET)
     for word in ("fault", "topped", "limit", "not "):
         assert word not in said(page), "the reader is told of it"
     answered(place, SHEET, target_moisture="44")
@@ -104,7 +105,7 @@ def test_the_newest_numbers_are_asked_of_python(open_page: Open) -> None:
     page.wait_for_function("() => window.asks === 1")
     type_in(place, SHEET, {"barley_kg": "4321"})
     ring(page, LIMIT)
-    answered(place, SHEET, barley_kg="4321")
+    expect_answered(place, SHEET, barley_kg="4321")
     assert len(engines.python) == 1
 
 
@@ -149,7 +150,7 @@ def test_stop_ends_the_small_engine_too(open_page: Open) -> None:
     assert not engines.python, "what was stopped was asked of Python"
     type_in(place, SHEET, {"target_moisture": "44"})
     ring(page, LIMIT)
-    answered(place, SHEET, target_moisture="44")
+    expect_answered(place, SHEET, target_moisture="44")
 
 
 def test_python_takes_over_once_it_is_up_and_the_small_engine_goes(open_page: Open, address: str) -> None:
