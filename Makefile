@@ -25,7 +25,7 @@ help:
 	@echo "make test     every check: style, types, spelling, prose, and all tests, in a real browser too"
 	@echo "make check    the quick part of it: style, types, spelling, prose"
 	@echo "make bench    how long a reader waits, how much is carried, how often readiness is called right"
-	@echo "make fuzz     random and hostile input at length, in both Pythons"
+	@echo "make fuzz     random and hostile input at length, in both Pythons; every draw of the tests, and the long ones"
 	@echo "make prove    compares the small engine with both Pythons, and writes which sheets start on it (SHEETS=...)"
 	@echo "make mutants  small changes in formulas and rules that no test sees (MOST=150)"
 	@echo "make audit    known weaknesses of what we depend on (asks the network)"
@@ -56,7 +56,7 @@ wall: .venv/site.stamp chromium
 	$(RUN) -m site_src wall
 
 # What is compiled once is read by both processes of the tests and by every Python that they start.
-test fuzz: export PYTHONDONTWRITEBYTECODE =
+test fuzz bench prove: export PYTHONDONTWRITEBYTECODE =
 # Two at a time: a third one would find no core free, and brings tests past their time.
 test: check chromium
 	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25 || \
@@ -122,8 +122,9 @@ clean:
 	$(RUN) -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.txt
 	@touch $@
 
+# Not compiled at once: of what only tests use, most is never read.
 .venv/test.stamp: requirements-test.txt .venv/site.stamp
-	$(RUN) -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements-test.txt
+	$(RUN) -m pip install --quiet --no-compile --disable-pip-version-check --require-hashes -r requirements-test.txt
 	@touch $@
 
 # What checks the scripts: Node and its npm come by pip, the rest as package-lock.json pins it.

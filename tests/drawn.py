@@ -3,7 +3,7 @@
 A test that draws takes its number from `drawn` and is marked so. Tests of hypothesis are found by themselves: their
 ``max_examples`` are those of ``make fuzz``, and each run of ``make test`` draws others.
 
-What is marked ``long`` is left to ``make fuzz`` whole: endurance, and further cases of a way that one case goes already.
+What is marked ``long`` is left to ``make fuzz`` whole: endurance, and further cases of a way that one case goes.
 """
 
 from __future__ import annotations

@@ -121,6 +121,7 @@ def test_a_day_on_which_nothing_held(works: Works, tmp_path: Path, day: str, say
     assert not (tmp_path / "x").exists()
 
 
+@pytest.mark.long  # test_house_by_git has each step of it with a book of two lines
 def test_by_git_the_whole_book_of_that_day_with_the_house_of_that_day(works: Works, tmp_path: Path):
     with alone():
         made = works.run("as-of", "2024-05-31", "--git", "--to", str(tmp_path / "then"))

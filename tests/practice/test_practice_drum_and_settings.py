@@ -161,8 +161,16 @@ def test_what_was_not_written_when_it_was_handed_over_is_named():
 LEVELS = ["0", "3", "4", "5", *(f"{rank}{piece.letter}" for rank in (0, 1, 2) for piece in PIECES)]
 
 
-@pytest.mark.parametrize("setting", ["", "august", "winter_drum", "august_drum_t44.5_d3_w16"])
-@pytest.mark.parametrize("level", LEVELS)
+SETTINGS = ["", "august", "winter_drum", "august_drum_t44.5_d3_w16"]
+PAIRS = [
+    pytest.param(level, setting, marks=[pytest.mark.long] * (at not in (0, 1 + row % 3)))
+    for row, level in enumerate(LEVELS)
+    for at, setting in enumerate(SETTINGS)
+]
+"""Each level in the usual setting and in one of the others; the rest in the long run."""
+
+
+@pytest.mark.parametrize(("level", "setting"), PAIRS)
 def test_each_scene_of_a_run_has_under_60_words_with_its_prompt(level, setting):
     moves: list[str] = []
     _, steps = good_run(12, "2" + level[1:] if level[1:] else "4", "", read_setting(setting))
