@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from pathlib import Path
 
 from playwright.sync_api import Error, Page, Route
@@ -28,18 +29,15 @@ def in_place_of_python(page: Page, script: str, calculators: str = "") -> None:
     """Let this be its worker; with the mark of the page's own calculators, or with another."""
 
     def instead(route: Route) -> None:
-        try:
+        with suppress(Error):  # the page was left meanwhile
             reply = route.fetch()
-            text = reply.text()
-        except Error:
-            return  # the page was left meanwhile
-        if not reply.ok:  # it is of a former edition
-            route.fulfill(response=reply)
-            return
-        own = re.search(r'"calculators": "([0-9a-f]{12})"', text)
-        assert own, "the worker does not know its calculators"
-        body = script.replace("%%CALCULATORS%%", calculators or own[1])
-        route.fulfill(body=body, content_type="text/javascript")
+            if not reply.ok:  # it is of a former edition
+                route.fulfill(response=reply)
+                return
+            own = re.search(r'"calculators": "([0-9a-f]{12})"', reply.text())
+            assert own, "the worker does not know its calculators"
+            body = script.replace("%%CALCULATORS%%", calculators or own[1])
+            route.fulfill(body=body, content_type="text/javascript")
 
     page.route(f"**{PYTHON}*", instead)
 
@@ -48,7 +46,8 @@ def python_here(page: Page) -> None:
     """Let the Python of this process answer, which gives the same letters as that in the browser (other tests)."""
 
     def answer(route: Route) -> None:
-        route.fulfill(body=respond(route.request.post_data or ""), content_type="application/json")
+        with suppress(Error):  # as above
+            route.fulfill(body=respond(route.request.post_data or ""), content_type="application/json")
 
     in_place_of_python(page, HERE)
     page.route(f"**/{ASKED}", answer)

@@ -49,6 +49,7 @@ FAULTS = {
     "says what nobody can read": 'self.postMessage("no JSON");',
 }
 """What the small engine does in the middle of a request, in place of answering it."""
+ASK = "(section, questions) => { helpers.ask(section, questions); }"  # all at once: nothing newer waits behind it
 LATE = ("hangs", "says nothing")  # which are seen by the limit alone
 AS_ANOTHER = ("traps", "says nothing")  # a throw, and a hang, to the page
 
@@ -88,7 +89,7 @@ def test_a_proven_sheet_answers_without_one_file_of_python(open_page: Open) -> N
 def test_where_the_small_engine_gives_no_answer_python_gives_the_right_one(open_page: Open, how: str) -> None:
     instead = [] if how == "throws" else [python_here]
     page, place, engines = opened(open_page, changed(FAULTS[how]), *instead)
-    type_in(place, SHEET, example(SHEET))
+    place.evaluate(ASK, example(SHEET))
     if how in LATE:
         ring(page, LIMIT)
     expect_answered(place, SHEET)
@@ -144,13 +145,14 @@ def test_a_damaged_part_answers_nothing(open_page: Open, part: str) -> None:
 
 def test_stop_ends_the_small_engine_too(open_page: Open) -> None:
     page, place, engines = opened(open_page, changed(FAULTS["hangs"]), python_here)
-    type_in(place, SHEET, example(SHEET))
+    place.evaluate(ASK, example(SHEET))
     place.locator("[data-action=stop]").click()
     expect(place.locator("[data-state]")).to_contain_text("Stopped")
     assert not engines.python, "what was stopped was asked of Python"
     type_in(place, SHEET, {"target_moisture": "44"})
     ring(page, LIMIT)
     expect_answered(place, SHEET, target_moisture="44")
+    assert len(engines.small) == 2, "what hung was not ended"
 
 
 def test_python_takes_over_once_it_is_up_and_the_small_engine_goes(open_page: Open, address: str) -> None:
