@@ -34,7 +34,7 @@ class House(editions.House):
     def open(self, path: str = "", *flags: str) -> Page:
         """Open a page in a browser that was just started."""
         self.context = self.playwright.chromium.launch_persistent_context(
-            self.profile, executable_path=program(), args=[*LIGHTLY, *flags], viewport=PHONE
+            self.profile, executable_path=program(light=True), args=[*LIGHTLY, *flags], viewport=PHONE
         )
         self.context.set_default_timeout(15000)
         page = self.context.pages[0]

@@ -18,7 +18,7 @@ from site_src.hashing import hash_names, hashed_name, short_hash
 from site_src.offline import write_list
 from site_src.runtime import read_pins, served_runtime
 from site_src.server import Server
-from site_src.settings import CACHE
+from site_src.settings import CACHE, ROOT
 from site_src.small.packs import made as made_small
 from tests.conftest import alone, served
 
@@ -37,6 +37,14 @@ def respond(request: str, told: object = None) -> str:
 
 BULK = ("session-*", "questions-*", "learning", "lunr")
 """Half of the pages, which no test of editions asks for: what is read and written for each of them is spared."""
+
+
+def all_but(*pages: str) -> list[str]:
+    """What to leave out of a copy for which these pages are enough: to write all anew takes longer than a test."""
+    wanted = {part for page in pages for part in Path(page).parts}
+    return ["lunr", *sorted({path.stem for path in (ROOT / "docs").rglob("*.md")} - wanted - {"index"})]
+
+
 REWRITTEN = {".html", ".js", ".json", ".xml", ".webmanifest"}
 
 

@@ -42,8 +42,9 @@ self.onmessage = (event) => {
     if (typed === "fault") post({ id, kind: "failed", text: "stand-in fault" });
     else post({ id, kind: "reply", calculators, reply: typed === "bad" ? wrong : answered(`${typed} ${asked} ${most}`) });
   };
+  if (typed === "held") return void (self.answer = answer); // until a test lets it
   if (typed === "slow") setTimeout(() => post({ kind: "progress", step: "Still at it", done: 40 }), 600);
-  setTimeout(answer, { held: 3000, slow: 1800 }[typed] ?? 0);
+  setTimeout(answer, typed === "slow" ? 1800 : 0);
 };
 
 post({ kind: "ready", packages: [], ms: { all: 1 } });

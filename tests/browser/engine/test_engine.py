@@ -2,13 +2,13 @@
 
 import re
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Error, Locator, Page, Route, Worker, expect
 
 from calculators.sheets import find_sheet
-from tests.browser.conftest import DESK, Open, Watch, is_engine, is_python, only_python
+from tests.browser.conftest import DESK, Open, Watch, go, is_engine, is_python, only_python
+from tests.browser.engine.stood_in import STAND_IN, in_place_of_python, python_here
 from tests.browser.sheets import (
     READY,
     answer_from_example,
@@ -23,24 +23,11 @@ from tests.browser.sheets import (
 pytestmark = pytest.mark.browser
 SHEET = find_sheet("moisture-target")
 
-STAND_IN = Path(__file__).with_name("stand_in.mjs")
-
 
 def stand_in(page: Page, calculators: str = "") -> None:
     """Have Python stood in for; with the mark of the page's own calculators, or with another."""
-
-    def instead(route: Route) -> None:
-        try:
-            text = route.fetch().text()
-        except Error:
-            return  # the page was left meanwhile
-        own = re.search(r'"calculators": "([0-9a-f]{12})"', text)
-        assert own, "the worker does not know its calculators"
-        body = STAND_IN.read_text("utf-8").replace("%%CALCULATORS%%", calculators or own[1])
-        route.fulfill(body=body, content_type="text/javascript")
-
     only_python(page)
-    page.route(re.compile(r"/worker\.[0-9a-f]+\.mjs$"), instead)
+    in_place_of_python(page, STAND_IN.read_text("utf-8"), calculators)
 
 
 def note_engines(page: Page, started: list[Worker]) -> None:
@@ -68,13 +55,20 @@ def opened(open_page: Open, before: Callable[[Page], None] = stand_in) -> tuple[
     return page, section(page, SHEET), workers
 
 
-def test_pages_without_a_sheet_start_nothing(open_page: Open) -> None:
+IDLE_AT_ONCE = """window.idled = 0;
+window.requestIdleCallback = (work) => setTimeout(() => { work(); window.idled += 1; });"""
+
+
+def test_pages_without_a_sheet_start_nothing(open_page: Open, watch: Watch, address: str) -> None:
     asked: list[str] = []
-    page = open_page("", before=lambda page: page.on("request", lambda request: asked.append(request.url)))
-    page.wait_for_load_state("networkidle")
-    page.wait_for_timeout(2200)  # longer than the page waits for an idle moment
-    assert not any(is_engine(worker) for worker in page.workers)
+    page = open_page("", before=lambda page: page.add_init_script(IDLE_AT_ONCE))
+    page.on("request", lambda request: asked.append(request.url))
+    page.wait_for_function("() => window.idled")
+    page.wait_for_timeout(300)
+    assert not watch.workers
     assert not [url for url in asked if "/runtime/" in url]
+    with page.expect_event("worker", is_engine):
+        page.goto(address + path_of(SHEET))
 
 
 def test_the_engine_starts_by_itself_and_lives_on_from_page_to_page(open_page: Open, address: str) -> None:
@@ -88,20 +82,20 @@ def test_the_engine_starts_by_itself_and_lives_on_from_page_to_page(open_page: O
     expect(page.locator("[data-state]").first).to_contain_text("…")  # which step it is at
     page.evaluate("() => { window.sameVisit = true; }")
     answer_from_example(page, SHEET)
-    for other in map(find_sheet, ("chitting", "corn-weight", "sample-basket")):
-        page.evaluate("address => helpers.follow(address)", address + path_of(other))
-        expect(page).to_have_url(re.compile(f"/{other.id}/"))
-        expect(section(page, other)).to_be_visible()
+    for other in map(find_sheet, ("corn-weight", "sample-basket")):
+        go(page, address + path_of(other))
         answer_from_example(page, other)
     assert page.evaluate("() => window.sameVisit") is True
     assert len(workers) == 1
 
 
 def test_the_newest_of_many_changes_is_answered_one_at_a_time(open_page: Open) -> None:
-    page, place, _ = opened(open_page)
-    weight(place).fill("held")  # for three seconds
-    page.wait_for_timeout(300)
+    page, place, workers = opened(open_page)
+    weight(place).fill("held")
+    while not (workers and workers[0].evaluate("() => Boolean(self.answer)")):
+        page.wait_for_timeout(50)
     weight(place).evaluate("box => helpers.typeOften(box, 'new', 12, 70)")
+    workers[0].evaluate("() => self.answer()")
     expect_figure(place, "new11")
     _, asked, most = place.locator(".figure").inner_text().split()
     assert int(most) == 1, "more than one request was under way"
@@ -171,10 +165,14 @@ def test_what_says_how_far_it_is_does_not_hang_and_can_be_stopped_in_view(open_p
 
 
 def test_a_worker_that_dies_is_started_again_and_answers(open_page: Open) -> None:
-    page, place, workers = opened(open_page, before=only_python)
+    def here(page: Page) -> None:
+        only_python(page)
+        python_here(page)
+
+    page, place, workers = opened(open_page, before=here)
     answer_from_example(page, SHEET)
     workers[0].evaluate("() => { setTimeout(() => { throw new Error('pulled the plug'); }, 0); }")
-    place.page.wait_for_timeout(50)
+    page.wait_for_timeout(50)
     place.get_by_label("Target moisture").fill("44")
     expect(place.locator("[data-place=heading]")).to_contain_text("44 %", timeout=READY)
     assert len(workers) == 2

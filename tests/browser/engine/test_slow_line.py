@@ -7,10 +7,10 @@ from itertools import pairwise
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
 from calculators.sheets import find_sheet
-from tests.browser.conftest import Open, Watch, only_python
+from tests.browser.conftest import PYTHON, Open, Watch, only_python
 from tests.browser.sheets import READY, answer_from_example, expect_standing, path_of, section, type_in
 from tests.browser.slow_line import slow_line
 
@@ -33,14 +33,33 @@ def noted(page: Page, what: str) -> list[str]:
     return found
 
 
+QUICKLY = 3  # times as fast as the clock, the line as well as the time in the worker that tells of it
+
+
+def in_quick_time(page: Page) -> None:
+    """Let the time of the worker run so; but for how long ago it began, which would be before the page."""
+
+    def instead(route: Route) -> None:
+        script = f"""const clock = performance.now.bind(performance);
+            performance.now = () => {QUICKLY} * clock();
+            const every = self.setInterval;
+            self.setInterval = (work, ms) => every(work, ms / {QUICKLY});
+            const post = self.postMessage.bind(self);
+            self.postMessage = (text) => post(text.replace(/"all":[\\d.]+/, '"all":1'));"""
+        route.fulfill(body=f"{script}\n{route.fetch().text()}", content_type="text/javascript")
+
+    page.route(f"**{PYTHON}*", instead)
+
+
 def test_a_slow_line_is_told_how_long(browser: Browser, address: str) -> None:
     server = urlsplit(address)
     assert server.port
-    with slow_line(server.port, bytes_a_second=400_000, delay_s=0.1) as port:
+    with slow_line(server.port, bytes_a_second=QUICKLY * 400_000, delay_s=0.1 / QUICKLY) as port:
         own = f"http://127.0.0.1:{port}{server.path}"
         watch = Watch(own)
         page = watch.new_page(browser)
         only_python(page)  # the small engine is too soon here to be told of
+        in_quick_time(page)
         page.add_init_script(f"({NOTE})()")
         page.goto(own + path_of(SHEET))
         place = section(page, SHEET)

@@ -10,12 +10,13 @@ from playwright.sync_api import Browser, Locator, Page
 
 from calculators.asking.declare import Sheet
 from calculators.sheets import find_sheet
-from tests.browser.conftest import HELPERS, Open, Watch, only_python
+from tests.browser.conftest import HELPERS, Watch, go, only_python
 from tests.browser.sheets import answer_from_example, example, expect_standing, path_of, section, type_in
 from tests.browser.sheets import places as all_places
 
 pytestmark = pytest.mark.browser
 SHEET = find_sheet("steep-timing")
+TYPED = {**example(SHEET), "barley_moisture": "12.345678"}
 WITH_A_PACKAGE = find_sheet("bed-heat")
 KEPT = """async () => {
   for (const name of await caches.keys()) {
@@ -74,6 +75,13 @@ def again(page: Page, sheet: Sheet) -> Page:
     return other
 
 
+def typed_in(page: Page) -> Locator:
+    place = section(page, SHEET)
+    type_in(place, SHEET, TYPED)
+    expect_standing(place, "answered")
+    return place
+
+
 @pytest.fixture(scope="module")
 def first(browser: Browser, address: str) -> Iterator[Page]:
     """A page whose engine was started the long way, was used, and was kept."""
@@ -81,53 +89,43 @@ def first(browser: Browser, address: str) -> Iterator[Page]:
     page = watch.new_page(browser)
     only_python(page)
     page.goto(address + path_of(SHEET))
-    answer_from_example(page, SHEET)
+    section(page, SHEET).locator("[name=barley_moisture]").fill("12.345678")  # waits for the engine in its queue
+    typed_in(page)
     assert start(page)["again"] is False
+    wait_until_kept(page)
     yield page
     page.context.close()
     watch.check()
 
 
-def test_the_next_start_takes_it_up_and_answers_the_same(first: Page) -> None:
+def test_nothing_typed_is_in_it(first: Page) -> None:
     wait_until_kept(first)
-    second = again(first, SHEET)
-    assert places(answer_from_example(second, SHEET)) == places(section(first, SHEET))
-    assert start(second)["again"] is True
-    second.close()
-
-
-def test_a_sheet_with_a_package_of_its_own_works_after_it(first: Page) -> None:
-    wait_until_kept(first)
-    second = again(first, WITH_A_PACKAGE)
-    answer_from_example(second, WITH_A_PACKAGE)
-    assert start(second)["again"] is True
-    second.close()
-
-
-@pytest.mark.parametrize("how", ["flip", "cut"])
-def test_damage_is_thrown_away_and_the_long_way_answers(first: Page, how: str) -> None:
-    wait_until_kept(first)
-    spoil(first, how)
-    second = again(first, SHEET)
-    assert places(answer_from_example(second, SHEET)) == places(section(first, SHEET))
-    assert start(second)["again"] is False
-    wait_until_kept(second)
-    second.close()
-    third = again(first, SHEET)
-    expect_standing(section(third, SHEET), "answered")  # from what was typed on this device
-    assert start(third)["again"] is True
-    third.close()
-
-
-def test_nothing_typed_is_in_it(open_page: Open) -> None:
-    page = open_page(path_of(SHEET), before=only_python)
-    section(page, SHEET).locator("[name=barley_moisture]").fill("12.345678")  # waits for the engine in its queue
-    type_in(section(page, SHEET), SHEET, {**example(SHEET), "barley_moisture": "12.345678"})
-    expect_standing(section(page, SHEET), "answered")
-    wait_until_kept(page)
     holds = f"""async (words) => {{
         const bytes = new Uint8Array(await (await ({KEPT})()).held.arrayBuffer());
         return new TextDecoder("latin1").decode(bytes).includes(words);
     }}"""
-    assert page.evaluate(holds, "NOT YOUR VESSEL"), "its own words are not found either"
-    assert not page.evaluate(holds, "12.345678")
+    assert first.evaluate(holds, "NOT YOUR VESSEL"), "its own words are not found either"
+    assert not first.evaluate(holds, "12.345678")
+
+
+@pytest.mark.parametrize("how", ["flip", pytest.param("cut", marks=pytest.mark.long)])
+def test_damage_is_thrown_away_and_the_long_way_answers(first: Page, how: str) -> None:
+    """What is kept anew is what the tests below start with."""
+    wait_until_kept(first)
+    spoil(first, how)
+    second = again(first, SHEET)
+    assert places(typed_in(second)) == places(section(first, SHEET))
+    assert start(second)["again"] is False
+    wait_until_kept(second)
+    second.close()
+
+
+def test_the_next_start_takes_it_up_and_answers_the_same(first: Page, address: str) -> None:
+    """Also what was typed on this device before, and a sheet with a package of its own."""
+    second = again(first, SHEET)
+    expect_standing(section(second, SHEET), "answered")
+    assert places(section(second, SHEET)) == places(section(first, SHEET))
+    go(second, address + path_of(WITH_A_PACKAGE))
+    answer_from_example(second, WITH_A_PACKAGE)
+    assert start(second)["again"] is True
+    second.close()
