@@ -31,10 +31,21 @@ settings.load_profile("no-clock")
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Mark what is drawn by hypothesis, have it drawn as often as is asked for, and leave what is for a longer run."""
+    """Put tests in order, have what is drawn tried as often as is asked for, and leave what is for a longer run."""
+    items.sort(key=_turn)
     draw_a_part(items)
     if left := leave_the_long(items):
         config.hook.pytest_deselected(items=left)
+
+
+BUILDS_THE_SITE, NEED_NO_SITE = "site/test_whole_site.py", ("asking", "daybook", "exercises", "fuzz", "models")
+
+
+def _turn(item: pytest.Item) -> int:
+    """Let one process build the site while the other does what needs none; then pages, which take longest."""
+    path = item.path.relative_to(Path(__file__).parent)
+    turns = [path.as_posix() == BUILDS_THE_SITE, path.parts[0] in NEED_NO_SITE, path.parts[0] == "browser", True]
+    return turns.index(True)
 
 
 @contextmanager

@@ -165,7 +165,9 @@ globalThis.helpers = {
       if (!shows(control) || hits(control)) continue;
       control.scrollIntoView({ block: "center", inline: "nearest", behavior: "instant" });
       if (hits(control)) continue;
-      await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))); // the theme moves its sides along
+      for (let frames = 0; frames < 40 && !hits(control); frames += 1) {
+        await new Promise((done) => requestAnimationFrame(done)); // the theme moves its sides along, on a busy machine late
+      }
       if (!hits(control)) found.push(`${briefly(control)} under ${briefly(atCentre(control))}`);
     }
     return found;

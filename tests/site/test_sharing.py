@@ -17,6 +17,7 @@ from calculators.daybook.lines.entry import Entry, in_order
 from calculators.daybook.lines.exchange import as_json, take
 from site_src.node_run import node
 from site_src.settings import ROOT
+from tests.drawn import drawn as so_many
 
 SCRIPTS = ROOT / "site_src" / "theme" / "assets" / "browser"
 FAULTS = ("password", "offline", "lost", "full", "closed", "cut", "no answer", "no calculator")
@@ -78,8 +79,9 @@ def by_id(book: list[dict[str, Any]]) -> dict[str, dict[str, Any]]:
     return {one["id"]: one for one in book}
 
 
+@pytest.mark.drawn
 def test_random_interleavings_lose_no_line_and_end_in_one_book() -> None:
-    runs = [drawn(seed) for seed in range(RUNS)]
+    runs = [drawn(seed) for seed in range(so_many(RUNS))]
     met: set[str] = set()
     for seed, (asked, end) in enumerate(zip(runs, ended(runs), strict=True)):
         written = by_id([step["line"] for step in asked["steps"] if step["what"] == "write"])
