@@ -8,7 +8,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from calculators.asking.declare import Sheet
 from tests.browser.conftest import Open, go, lasting_page
-from tests.browser.printed import LEAST_PT, SMALL_LETTERS, needs_poppler, text_of
+from tests.browser.printed import expect_large_enough, needs_poppler, text_of
 from tests.browser.sheets import SHEETS, path_of
 from tests.drawn import WHOLE
 
@@ -35,17 +35,14 @@ def test_a_card_of_the_example_says_so_beside_each_figure(
     place = example.locator("section.sheet").first
     place.locator("[data-action=print]").click()
     expect(example.locator("body.prints-card")).to_have_count(1)
+    expect_large_enough(example, sheet.id)
     text, count = text_of(example, tmp_path)
     assert count == 1
     printed = ".answer.lead" if sheet.for_wall else ".answer"  # a plan for the wall has no other figures
     assert text.count("Example") > place.locator(f"{printed} .figure").count()
     if sheet.guarded:
         assert "EXAMPLE, NOT YOUR VESSEL" in text
-    example.emulate_media(media="print")
-    small = example.evaluate(SMALL_LETTERS, LEAST_PT)
-    example.emulate_media(media="null")
     example.evaluate("() => dispatchEvent(new Event('afterprint'))")
-    assert small == []
 
 
 def test_nothing_to_press_is_drawn_for_paper(open_page: Open) -> None:
