@@ -5,7 +5,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, ViewportSize
 
 CONTROLS = (
     *("Add a row", "Fill in the example", "Print a card", "Link to these numbers", "Link as a training example"),
@@ -22,15 +22,28 @@ SMALL_LETTERS = """least => [...document.querySelectorAll(".card-to-print *")]
   .map(([one, points]) => `${points.toFixed(1)} pt: ${one.textContent.trim().slice(0, 40)}`)"""
 
 
-CLOSER_PT = {"batch-forecast": 6.5, "growth-by-day": 7.1, "house-week": 6.3}
+CLOSER_PT = {"batch-forecast": 6.5, "growth-by-day": 7.1, "house-week": 6.3, "steep-plan": 6.6}
 """Full cards are drawn closer, to stay on one page; no smaller than this."""
 
 
-def expect_large_enough(page: Page, name: str) -> None:
-    """Of a sheet's card as it goes to the printer: printing ends it, and nothing of it is found afterwards."""
+PAPER: ViewportSize = {"width": 695, "height": 1039}
+"""Of A4 within its margins."""
+CUT = """() => [...document.querySelectorAll(".card-to-print .table-box table")]
+  .filter((one) => one.checkVisibility())
+  .filter((one) => one.getBoundingClientRect().right > one.parentElement.getBoundingClientRect().right + 1)
+  .map((one) => one.textContent.trim().slice(0, 60))"""
+
+
+def expect_readable(page: Page, name: str) -> None:
+    """Letters are large enough and no table is cut, on a card as it goes to the printer: printing ends it."""
     page.emulate_media(media="print")
     assert page.evaluate(SMALL_LETTERS, 1000) != []
     assert page.evaluate(SMALL_LETTERS, CLOSER_PT.get(name, LEAST_PT)) == []
+    was = page.viewport_size
+    page.set_viewport_size(PAPER)
+    assert page.evaluate(CUT) == []
+    if was:
+        page.set_viewport_size(was)
     page.emulate_media(media="null")
 
 

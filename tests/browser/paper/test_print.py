@@ -8,7 +8,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from calculators.asking.declare import Sheet
 from tests.browser.conftest import Open, go, lasting_page
-from tests.browser.printed import expect_large_enough, needs_poppler, text_of
+from tests.browser.printed import expect_readable, needs_poppler, text_of
 from tests.browser.sheets import SHEETS, path_of
 from tests.drawn import WHOLE
 
@@ -35,7 +35,7 @@ def test_a_card_of_the_example_says_so_beside_each_figure(
     place = example.locator("section.sheet").first
     place.locator("[data-action=print]").click()
     expect(example.locator("body.prints-card")).to_have_count(1)
-    expect_large_enough(example, sheet.id)
+    expect_readable(example, sheet.id)
     text, count = text_of(example, tmp_path)
     assert count == 1
     printed = ".answer.lead" if sheet.for_wall else ".answer"  # a plan for the wall has no other figures

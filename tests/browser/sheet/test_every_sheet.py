@@ -13,7 +13,7 @@ from calculators import __version__
 from calculators.asking.declare import Sheet, Table, is_private
 from calculators.page import respond
 from tests.browser.conftest import PHONE, Open, Watch
-from tests.browser.printed import CONTROLS, expect_large_enough, needs_poppler, text_of
+from tests.browser.printed import CONTROLS, expect_readable, needs_poppler, text_of
 from tests.browser.sheets import (
     READY,
     SHEETS,
@@ -152,7 +152,7 @@ def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(fi
         return
     place.locator("[data-action=print]").click()
     expect(page.locator("body.prints-card")).to_have_count(1, timeout=READY)  # the card waits for its code
-    expect_large_enough(page, sheet.id)
+    expect_readable(page, sheet.id)
     text, count = text_of(page, tmp_path)
     page.evaluate("() => dispatchEvent(new Event('afterprint'))")
     assert page.locator("body.prints-card").count() == 0
