@@ -18,7 +18,7 @@ from tests.browser.book import PAGE, begin, choose, line, opened, stored
 from tests.browser.conftest import FLAGS, program
 
 pytestmark = pytest.mark.browser
-PATIENCE = 30  # s for a browser to start
+PATIENCE = 12  # s for a browser to start; one that hangs is started anew
 ATTEMPTS = 3
 
 
