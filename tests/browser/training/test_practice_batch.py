@@ -124,7 +124,6 @@ def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(ope
     fits_every_screen(again)
 
 
-@pytest.mark.long
 def test_a_whole_batch_by_taps(visit: Open) -> None:
     page = visit(PAGE + "?number=3&level=3&faults=none")
     begun(page)
