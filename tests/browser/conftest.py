@@ -124,6 +124,15 @@ def knows_the_pages(page: Page) -> None:
     page.wait_for_function("() => helpers.knowsThePages()")
 
 
+def python_as_marked(node: pytest.Item | pytest.Collector, page: Page) -> None:
+    """Let the Python of this process answer where the test is marked ``python_here``, the nearest mark says."""
+    from tests.browser.engine.stood_in import python_here  # here, for it takes from this file
+
+    mark = node.get_closest_marker("python_here")
+    if mark is not None and mark.args != (False,):
+        python_here(page)
+
+
 def only_python(page: Page) -> None:
     """Keep the small engine out: Python answers whatever is asked."""
     body = 'postMessage(JSON.stringify({ kind: "failed", text: "kept out" }));'
@@ -196,13 +205,14 @@ def watch(address: str) -> Watch:
 
 
 @pytest.fixture
-def open_page(browser: Browser, address: str, watch: Watch) -> Iterator[Open]:
+def open_page(request: pytest.FixtureRequest, browser: Browser, address: str, watch: Watch) -> Iterator[Open]:
     """Open a page of the site in a context of its own: ``open_page("calculators/x/", viewport=DESK)``."""
     contexts: list[BrowserContext] = []
 
     def opened(path: str = "", before: Callable[[Page], None] | None = None, **options: Any) -> Page:
         page = watch.new_page(browser, **options)
         contexts.append(page.context)
+        python_as_marked(request.node, page)
         if before:
             before(page)
         page.goto(address + path)
@@ -242,10 +252,11 @@ HALT = "reference/wall-sheets/"
 class Visit:
     """One long visit with one engine, page after page by links; begun anew after a test that failed."""
 
-    def __init__(self, browser: Browser, address: str, session: pytest.Session) -> None:
+    def __init__(self, browser: Browser, address: str, module: pytest.Collector) -> None:
         self.browser = browser
         self.address = address
-        self.session = session
+        self.module = module
+        self.session = module.session
         self.failed = -1
         self.loads = 0
         self.page: Page | None = None
@@ -256,6 +267,7 @@ class Visit:
             self.leave()
             self.watch = Watch(self.address)
             self.page = self.watch.new_page(self.browser)
+            python_as_marked(self.module, self.page)
             self.loads = 0
             self.page.on("load", self._loaded)
             self.page.goto(self.address + HALT)
@@ -285,6 +297,6 @@ class Visit:
 @pytest.fixture(scope="module")
 def visit(browser: Browser, address: str, request: pytest.FixtureRequest) -> Iterator[Open]:
     """Go to a page as a reader does, in one long visit with one engine: ``visit("calculators/x/", viewport=DESK)``."""
-    visit = Visit(browser, address, request.session)
+    visit = Visit(browser, address, request.node)
     yield visit.go
     visit.leave()

@@ -135,17 +135,22 @@ class House:
 
     def _named_anew(self, change: Callable[[str, str], str]) -> None:
         """Change the files of the page, and name them and all that names them after what is in them now."""
-        folder = self.site / BROWSER
+        folder, fresh = self.site / BROWSER, self.site.with_name("fresh")
         before = {path.name: HASH.sub("", path.name) for path in folder.iterdir() if path.suffix not in (".br", ".gz")}
         texts = {before[name]: _replaced((folder / name).read_text("utf-8"), before) for name in before}
-        shutil.rmtree(folder)
-        folder.mkdir()
+        fresh.mkdir()
         for name, text in texts.items():
-            (folder / name).write_text(change(name, text), "utf-8")
-        names = hash_names(folder, {})
+            (fresh / name).write_text(change(name, text), "utf-8")
+        names = hash_names(fresh, {})
+        for path in list(fresh.iterdir()):
+            path.replace(folder / path.name)
+        fresh.rmdir()
         places = {f"{BROWSER}/{former}": f"{BROWSER}/{names[plain]}" for former, plain in before.items()}
         for path in [*self.site.rglob("*.html"), self.site / "manifest.webmanifest"]:
             path.write_text(_replaced(path.read_text("utf-8"), places), "utf-8")
+        for path in list(folder.iterdir()):  # last: no page that names the former files comes any more
+            if path.name not in names.values():
+                path.unlink()
 
 
 def _replaced(text: str, places: Mapping[str, str]) -> str:

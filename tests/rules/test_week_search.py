@@ -73,7 +73,8 @@ def tiny(seed: int) -> tuple[House, tuple[Batch, ...]]:
     return house, tuple(Batch(f"b{n}", 5.0, due + 12 * n, stages, grow) for n in range(2))
 
 
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.drawn
+@pytest.mark.parametrize("seed", range(drawn(8, 4)))
 def test_on_a_tiny_house_it_is_the_best_of_all_plans(seed):
     house, batches = tiny(seed)
     found = search(house, batches, looks=4000)
@@ -86,7 +87,8 @@ def test_on_a_tiny_house_it_is_the_best_of_all_plans(seed):
         assert found.cost == best == whole_cost(house, batches, found.plan)
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.drawn
+@pytest.mark.parametrize("seed", range(drawn(12, 6)))
 def test_no_drawn_house_is_planned_better_by_another_solver(seed):
     house, batches = drawn_house(seed, most_batches=3)
     found = search(house, batches, looks=4000)
@@ -100,7 +102,8 @@ def test_no_drawn_house_is_planned_better_by_another_solver(seed):
         assert found.cost == best
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.drawn
+@pytest.mark.parametrize("seed", range(drawn(6, 3)))
 def test_a_running_plan_is_kept_as_far_as_another_solver_keeps_it(seed):
     house, batches = drawn_house(40 + seed, most_batches=3)
     first = search(house, batches, looks=1500)
@@ -113,7 +116,8 @@ def test_a_running_plan_is_kept_as_far_as_another_solver_keeps_it(seed):
     assert found.least <= best and found.cost == best
 
 
-@pytest.mark.parametrize("seed", [0, *range(2, 10)])
+@pytest.mark.drawn
+@pytest.mark.parametrize("seed", [0, *range(2, 2 + drawn(8, 4))])
 def test_a_week_that_runs_is_planned_again_with_as_few_lines_as_another_solver_changes(seed):
     again = drawn_again(seed, most_batches=4)
     assert again is not None

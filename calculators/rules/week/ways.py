@@ -2,6 +2,7 @@
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import product
 from operator import itemgetter
 from typing import NamedTuple, TypeVar
@@ -19,6 +20,9 @@ _Bed = tuple[int, int, int, int, int, int]
 
 _MOST = 60
 """So many ways within a window are given."""
+
+_KEPT = 4096
+"""So many looks at one place are kept: while a plan is searched, four in five find it as it was at some look before."""
 
 _COST = itemgetter(0)
 _Sort = TypeVar("_Sort", _Cast, _Bed)
@@ -43,6 +47,18 @@ def _by_hands(casts: Iterable[int], beds: Iterable[int]) -> list[tuple[int, list
     for of_casts, of_beds in product(casts, beds):
         sums.setdefault(of_casts + of_beds, []).append((of_casts, of_beds))
     return sorted(sums.items())
+
+
+def _cast_soonest(pair: tuple[_Cast, _Bed, int]) -> tuple[int, ...]:
+    """Order ways that are off at one hour at one cost."""
+    (steeping, _, steep), (_, _, bed, waits, kiln, after), _ = pair
+    return -after, steep, steeping, bed, waits, kiln
+
+
+def _price(numbered: tuple[int, tuple[_Cast, _Bed, int]]) -> int:
+    """What a way costs beside lateness."""
+    _, (cast, bed, _) = numbered
+    return cast[0] + bed[0]
 
 
 def _offs(casts: list[_Cast], beds: list[_Bed]) -> list[int]:
@@ -107,6 +123,9 @@ class Looker:
             for hours, costs in by_hours(self.pattern):
                 for cost, clocks in costs:
                     self.masks.append((hours, cost, may & daily(clocks, house.horizon)))
+        self._from = lru_cache(_KEPT)(self._cast_from)
+        self._loads = lru_cache(_KEPT)(self._loaded)
+        self._lying = lru_cache(_KEPT)(self._lying_in)
 
     def _grow(self, bed: int) -> int:
         stood = self.batch.stood
@@ -116,29 +135,35 @@ class Looker:
 
     def _casts(self, free: Free) -> list[_Cast]:
         """Hours at which it can be cast: cost, hours, steep."""
-        stood, house, before = self.batch.stood, self.house, self.before
+        stood, before = self.batch.stood, self.before
         if stood.cast is not None:
             return [(0, 1 << stood.cast, stood.steep or 0)]
         if stood.fill is not None:
             return self._running_casts(free, stood.fill)
-        merged: dict[tuple[int, int], int] = {}
+        found = []
         for steep in self.steeps:
-            can, held = free.steeps[steep], 1
-            moved = CHANGED if before is not None else 0
             same = 1 << before.fill if before is not None and steep == before.steep else 0
-            for hours, cost, fills in self.masks:
-                need = hours + house.clean_steep
-                if need > held:
-                    can, held = starts(can, need - held + 1), need
-                if not can:
-                    break
-                good = can & fills
-                if good & same:
-                    merged[cost, steep] = merged.get((cost, steep), 0) | same << hours
-                    good &= ~same
-                if good:
-                    merged[cost + moved, steep] = merged.get((cost + moved, steep), 0) | good << hours
-        return [(cost, hours & free.casts, steep) for (cost, steep), hours in merged.items() if hours & free.casts]
+            found += [(cost, hours, steep) for cost, hours in self._from(free.steeps[steep], same, free.casts)]
+        return found
+
+    def _cast_from(self, room: int, same: int, casts: int) -> list[tuple[int, int]]:
+        """Hours at which it can be cast from a steep with such room: cost, hours."""
+        merged: dict[int, int] = {}
+        can, held = room, 1
+        moved = CHANGED if self.before is not None else 0
+        for hours, cost, fills in self.masks:
+            need = hours + self.house.clean_steep
+            if need > held:
+                can, held = starts(can, need - held + 1), need
+            if not can:
+                break
+            good = can & fills
+            if good & same:
+                merged[cost] = merged.get(cost, 0) | same << hours
+                good &= ~same
+            if good:
+                merged[cost + moved] = merged.get(cost + moved, 0) | good << hours
+        return [(cost, hours & casts) for cost, hours in merged.items() if hours & casts]
 
     def _running_casts(self, free: Free, fill: int) -> list[_Cast]:
         house, steep = self.house, self.steeps[0]
@@ -150,36 +175,42 @@ class Looker:
                 found[some[0].cost] = found.get(some[0].cost, 0) | 1 << cast
         return [(cost, hours, steep) for cost, hours in found.items()]
 
-    def _loads(self, free: Free) -> list[tuple[int, int, int]]:
-        """Hours at which a kiln can be loaded: cost, hours, kiln."""
-        house, found = self.house, []
-        for kiln in self.kilns:
-            one = house.kilns[kiln]
-            can = starts(free.kilns[kiln], one.hours + one.turn_round) & free.casts
+    def _loaded(self, rooms: tuple[int, ...], casts: int) -> list[tuple[int, int, int]]:
+        """Hours at which one of the kilns with such room can be loaded: cost, hours, kiln."""
+        found = []
+        for kiln, room in zip(self.kilns, rooms, strict=True):
+            one = self.house.kilns[kiln]
+            can = starts(room, one.hours + one.turn_round) & casts
             met = can & self.attended[kiln]
             found += [(0, met, kiln)] * bool(met) + [(HAND, can & ~met, kiln)] * bool(can & ~met)
         return found
 
-    def _beds(self, free: Free) -> list[_Bed]:
-        """Hours at which it can be cast so that all after it goes: cost, hours, bed, hours waited, kiln."""
-        house, stood, before = self.house, self.batch.stood, self.before
-        loads, found = self._loads(free), []
+    def _beds(self, free: Free) -> dict[int, list[_Bed]]:
+        """Hours at which it can be cast so that all after it goes, by hands called in."""
+        kilns, found = tuple(free.kilns[kiln] for kiln in self.kilns), dict[int, list[_Bed]]()
         for bed in self.beds:
-            grow = self._grow(bed)
-            room = free.bed(bed, self.batch.kg, stood.cast is not None)
-            hours = grow + house.clean_bed
-            can = starts(room, hours)
-            for waits in range(WAITS_MOST + 1):
-                if not can:
-                    break
-                price = WATCHED * max(0, waits - house.waits_accepted)
-                for cost, at, kiln in loads:
-                    good = can & (at >> (grow + waits))
-                    if good:
-                        one: _Bed = (price + cost, good, bed, waits, kiln, grow + waits + house.kilns[kiln].hours)
-                        found += [one] if before is None else self._by_change(one, before)
-                can &= room >> (hours + waits)
+            room = free.bed(bed, self.batch.kg, self.batch.stood.cast is not None)
+            for hands, some in self._lying(bed, room, kilns, free.casts).items():
+                found.setdefault(hands, []).extend(some)
         return found
+
+    def _lying_in(self, bed: int, room: int, kilns: tuple[int, ...], casts: int) -> dict[int, list[_Bed]]:
+        """Give those hours for one bed with such room."""
+        house, before, grow = self.house, self.before, self._grow(bed)
+        loads, found = self._loads(kilns, casts), list[_Bed]()
+        hours = grow + house.clean_bed
+        can = starts(room, hours)
+        for waits in range(WAITS_MOST + 1):
+            if not can:
+                break
+            price = WATCHED * max(0, waits - house.waits_accepted)
+            for cost, at, kiln in loads:
+                good = can & (at >> (grow + waits))
+                if good:
+                    one: _Bed = (price + cost, good, bed, waits, kiln, grow + waits + house.kilns[kiln].hours)
+                    found += [one] if before is None else self._by_change(one, before)
+            can &= room >> (hours + waits)
+        return _by_class(found)
 
     def _by_change(self, one: _Bed, before: Way) -> list[_Bed]:
         """Part hours by what of the running plan they keep."""
@@ -199,7 +230,7 @@ class Looker:
     def least(self, free: Free, bound: int) -> Least | None:
         """The least cost of any way that is under the bound, its water left aside; None where there is none."""
         casts = _by_class(sorted(self._casts(free), key=_COST))
-        beds = _by_class(sorted(self._beds(free), key=_COST))
+        beds = {hands: sorted(some, key=_COST) for hands, some in self._beds(free).items()}
         for word, pairs in _by_hands(casts, beds):
             if word * HAND >= bound:
                 return None
@@ -237,7 +268,7 @@ class Looker:
         the
         fewest hands that somebody has to be called in for are passed over.
         """
-        casts, beds = _by_class(self._unlike(free, self._casts(free))), _by_class(self._beds(free))
+        casts, beds = _by_class(self._unlike(free, self._casts(free))), self._beds(free)
         for word, classes in _by_hands(casts, beds):
             if word * HAND >= bound:
                 return
@@ -265,34 +296,52 @@ class Looker:
                         left &= ~both
         return pairs
 
-    def _listed(self, free: Free, pairs: list[tuple[_Cast, _Bed, int]], bound: int, window: int | None) -> list[Choice]:
+    def _listed(
+        self, free: Free, pairs: list[tuple[_Cast, _Bed, int]], bound: int, window: int | None
+    ) -> Iterator[Choice]:
         latest, due = self.house.horizon, self.due
         if window is not None:
             latest = min(first(both) + bed[5] for _, bed, both in pairs) + window
-        found: list[tuple[int, int, int, int, int, int, int, int]] = []
-        for (steeping, _, steep), (price, _, bed, waits, kiln, after), both in pairs:
+        counted = window is not None and self.batch.due is not None
+        if not counted:
+            pairs.sort(key=_cast_soonest)
+        crowds = self._crowds(free, counted=counted)
+        found: list[tuple[int, ...]] = []
+        for number, ((steeping, _, _), (price, _, _, _, kiln, after), both) in sorted(enumerate(pairs), key=_price):
             base, both = steeping + price, both & span(0, latest - after + 1)
-            while both:
-                lowest = both & -both
-                both ^= lowest
-                cast = lowest.bit_length() - 1
-                off = cast + after
-                cost = base + LATE * (off - due) if off > due else base
-                if cost >= bound:
-                    break
-                found.append((cost, off, cast, steep, steeping, bed, waits, kiln))
-        if window is None or self.batch.due is None:
-            found.sort()
-            return [Choice(*one) for one in found[: None if window is None else _MOST]]
-        roomy = {kiln: free.roomy(kiln) for kiln in self.kilns}
-        hours = {kiln: self.house.kilns[kiln].hours for kiln in self.kilns}
+            if base >= bound:
+                break
+            for crowd, loads in crowds[kiln]:
+                some = both & loads >> (after - self.house.kilns[kiln].hours)
+                while some:
+                    lowest = some & -some
+                    some ^= lowest
+                    off = lowest.bit_length() - 1 + after
+                    cost = base + LATE * (off - due) if off > due else base
+                    if cost >= bound:
+                        break
+                    found.append((cost, crowd, off, number))
+            if window is not None and len(found) > 2 * _MOST:  # dearer ones are not looked for any more
+                found.sort()
+                del found[_MOST:]
+                bound = min(bound, found[-1][0] + 1)
+        found.sort()
+        for one in found[: None if window is None else _MOST]:
+            yield self._chosen(one, pairs[one[3]])
 
-        def crowded(one: tuple[int, ...]) -> tuple[int, int, int]:
-            load = one[1] - hours[one[7]]
-            return one[0], sum(not some >> load & 1 for some in roomy[one[7]]), one[1]
+    def _crowds(self, free: Free, *, counted: bool) -> dict[int, list[tuple[int, int]]]:
+        """How crowded each kiln is around a load, if that is counted, with the hours of such loads."""
+        if not counted:
+            return {kiln: [(0, -1)] for kiln in self.kilns}
+        parted = {}
+        for kiln in self.kilns:
+            near, far = free.roomy(kiln)
+            parted[kiln] = [(0, near & far), (1, near ^ far), (2, ~(near | far))]
+        return parted
 
-        found.sort(key=crowded)
-        return [Choice(*one) for one in found[:_MOST]]
+    def _chosen(self, one: tuple[int, ...], pair: tuple[_Cast, _Bed, int]) -> Choice:
+        (steeping, _, steep), (_, _, bed, waits, kiln, after), _ = pair
+        return Choice(one[0], one[2], one[2] - after, steep, steeping, bed, waits, kiln)
 
     def _unlike(self, free: Free, casts: list[_Cast]) -> list[_Cast]:
         """Leave out steeps that are as free as one before, unless the running plan names one."""

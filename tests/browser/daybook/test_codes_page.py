@@ -22,7 +22,7 @@ from tests.browser.test_access import TARGET
 from tests.daybook.book import line
 from tests.safety import phrases
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 CODES = "records/by-codes/"
 # All that the page said of codes while they were read.
 NOTE = """() => {

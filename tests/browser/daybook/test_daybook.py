@@ -13,7 +13,7 @@ from tests.browser.faults import faults
 from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 KIND_BUTTON = 56  # px: a wet glove
 NO_STORE = "() => { IDBFactory.prototype.open = () => { throw new DOMException('no', 'SecurityError'); }; }"
 
@@ -217,6 +217,7 @@ def test_a_line_half_typed_comes_back_but_no_gas_reading(open_page: Open) -> Non
     assert len(stored(page)) == 1
 
 
+@pytest.mark.python_here(False)
 def test_without_a_network(open_page: Open, watch: Watch) -> None:
     page = opened(open_page(PAGE))
     begin(page, "77")

@@ -13,7 +13,7 @@ from tests.browser.book import PAGE, as_file, begin, line, made, opened, read_in
 from tests.browser.conftest import Open, without_engine
 from tests.browser.sheets import READY
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 START = made(
     0,
     kind="start",

@@ -11,7 +11,7 @@ from playwright.sync_api import Page, expect
 from tests.browser.book import PAGE, PUT, begin, choose, line, opened, save, stored
 from tests.browser.conftest import Open, engine_may_come, without_engine
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 
 DELETE = """async () => {
   const base = new URL(document.querySelector("link[rel=canonical]").href).pathname.split(/records|reference/)[0];

@@ -14,7 +14,7 @@ from tests.browser.conftest import Watch, without_engine
 from tests.browser.sheets import READY
 from tests.site.shared_servers import PASSWORD, RUN, USER, Shared
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 Device = Callable[..., Page]
 
 

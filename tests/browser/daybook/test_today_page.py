@@ -15,7 +15,7 @@ from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
 from tests.safety import phrases
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 
 
 def test_the_invented_batches_at_work_stand_first(visit: Open) -> None:

@@ -18,7 +18,7 @@ from tests.browser.test_access import TARGET
 from tests.daybook.book import START, line
 from tests.safety import phrases
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 HAND_OVER = "records/hand-over/"
 
 

@@ -13,7 +13,7 @@ from tests.browser.conftest import Open, without_engine
 from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 CLOCK = r"(Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d{1,2} [A-Z][a-z]{2} \d\d:\d\d"
 
 

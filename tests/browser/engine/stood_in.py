@@ -12,17 +12,35 @@ from calculators.page import respond
 from tests.browser.conftest import PYTHON
 
 STAND_IN = Path(__file__).with_name("stand_in.mjs")
-ASKED = "asked-of-python-here"
-HERE = f"""
-const post = (message) => self.postMessage(JSON.stringify(message));
-self.onmessage = async (event) => {{
-  const {{ id, kind, needs, request }} = JSON.parse(event.data);
-  if (kind === "load") return post({{ id, kind: "loaded", needs }});
-  const reply = await (await fetch("{ASKED}", {{ method: "POST", body: JSON.stringify(request) }})).json();
-  post({{ id, kind: "reply", calculators: "%%CALCULATORS%%", reply, ms: 1 }});
-}};
-post({{ kind: "ready", packages: [], again: false, ms: {{ all: 1 }} }});
-"""
+HERE = """(() => {
+  const Own = Worker;
+  class Here extends EventTarget {
+    constructor(address) {
+      super();
+      this.own = fetch(address).then(async (came) => /"calculators": "([0-9a-f]{12})"/.exec(came.ok ? await came.text() : "")[1]);
+      const failed = () => this.dispatchEvent(new Event("error", { cancelable: true })); // it is of a former edition
+      this.own.then(() => this.say('{"kind":"ready","packages":[],"again":false,"ms":{"all":1}}'), failed);
+    }
+    say(text) {
+      if (!this.ended) this.dispatchEvent(new MessageEvent("message", { data: text }));
+    }
+    async postMessage(text) {
+      const { id, kind, needs, request } = JSON.parse(text);
+      const own = await this.own.catch(() => null);
+      if (!own) return;
+      if (kind === "load") return void (id && this.say(JSON.stringify({ id, kind: "loaded", needs })));
+      const reply = await askPythonHere(JSON.stringify(request));
+      this.say(`{"id":${id},"kind":"reply","calculators":"${own}","ms":1,"reply":${reply}}`);
+    }
+    terminate() {
+      this.ended = true;
+    }
+  }
+  globalThis.Worker = function (address, options) {
+    return String(address).includes("%PYTHON%") ? new Here(address) : new Own(address, options);
+  };
+  globalThis.Worker.prototype = Own.prototype;
+})()"""
 
 
 def in_place_of_python(page: Page, script: str, calculators: str = "") -> None:
@@ -43,14 +61,13 @@ def in_place_of_python(page: Page, script: str, calculators: str = "") -> None:
 
 
 def python_here(page: Page) -> None:
-    """Let the Python of this process answer, which gives the same letters as that in the browser (other tests)."""
+    """Let the Python of this process answer, which gives the same letters as that in the browser (other tests).
 
-    def answer(route: Route) -> None:
-        with suppress(Error):  # as above
-            route.fulfill(body=respond(route.request.post_data or ""), content_type="application/json")
-
-    in_place_of_python(page, HERE)
-    page.route(f"**/{ASKED}", answer)
+    It is there from the next page that is loaded, in every tab of the page's browser. Nothing is met on its way, so
+    that the browser takes from its cache what it has.
+    """
+    page.context.expose_function("askPythonHere", respond)
+    page.context.add_init_script(HERE.replace("%PYTHON%", PYTHON))
 
 
 HELD = """(times) => {

@@ -25,7 +25,7 @@ from tests.browser.sheets import (
     section,
 )
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 DOTS_PER_INCH = 200  # as a telephone's camera sees a page from half a metre
 
 
@@ -125,6 +125,7 @@ def test_the_worked_case_and_a_sheet_about_gas_carry_none(visit: Open, tmp_path:
     assert codes_on(page, tmp_path) == []
 
 
+@pytest.mark.python_here(False)
 def test_its_library_is_not_fetched_before_something_is_printed(open_page: Open) -> None:
     asked: list[str] = []
     sheet = find_sheet("sample-basket")

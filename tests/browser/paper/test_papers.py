@@ -16,7 +16,7 @@ from tests.browser.printed import needs_poppler
 from tests.browser.sheets import READY, example, expect_standing, path_of, section, type_in
 from tests.drawn import WHOLE
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 PAGES = [*PAPERS, "before-vessel-work"]
 PAIRS = [(paper, sheet_id) for paper in PAPERS.values() for sheet_id in paper.sheets]
 OF_EACH = list({paper.id: (paper, sheet_id) for paper, sheet_id in reversed(PAIRS)}.values())
@@ -98,6 +98,7 @@ def test_the_example_filled_in_stays_an_example(visit: Open) -> None:
     expect(page.locator(".paper-said")).to_contain_text("Example: invented numbers", timeout=READY)
 
 
+@pytest.mark.python_here(False)
 def test_from_a_blank_sheet_it_comes_blank_and_starts_no_engine(open_page: Open, watch: Any) -> None:
     page = open_page(record_path("steep-record"))
     expect(page.locator(".paper-said")).to_contain_text("write with a pen")

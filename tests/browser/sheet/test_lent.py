@@ -13,7 +13,7 @@ from tests.browser.book import START, begin, line, opened, stored
 from tests.browser.conftest import Open, Watch, only_small
 from tests.browser.sheets import READY
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 CLOCK = r"(Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d{1,2} [A-Z][a-z]{2} \d\d:\d\d"
 HOUR_MS = 3_600_000
 
@@ -228,6 +228,7 @@ def test_of_several_batches_at_work_none_is_guessed(visit: Open, address: str) -
     expect(box(page, "barley_moisture")).to_have_value("12.5")
 
 
+@pytest.mark.python_here(False)
 def test_what_a_batch_lent_is_there_before_python(open_page: Open, address: str, watch: Watch) -> None:
     watch.expected.append("Failed to load resource")
     page = opened(open_page(DAY_BOOK))
@@ -242,6 +243,7 @@ def test_what_a_batch_lent_is_there_before_python(open_page: Open, address: str,
     expect(mark(page, "gross_now_g")).to_contain_text("basket weighed")
 
 
+@pytest.mark.python_here(False)
 def test_where_python_is_not_fetched_the_reader_is_asked_for_what_the_book_lends(open_page: Open, address: str) -> None:
     page = opened(open_page(DAY_BOOK))
     begin(page, "77", **START)

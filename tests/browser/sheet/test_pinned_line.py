@@ -18,7 +18,7 @@ from tests.browser.sheets import (
 )
 from tests.drawn import WHOLE
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 
 SHEETS = ["batch-forecast", "bed-pressure", "moisture-target", "sprinkling", "steep-effluent"]
 KEYBOARD_UP = 450

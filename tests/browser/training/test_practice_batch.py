@@ -13,7 +13,7 @@ from calculators.practice.faults import NAMES, code_of
 from tests.browser.conftest import DESK, PHONE, Open, go
 from tests.browser.sheets import READY
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 PAGE = "training/practice-batch/"
 TRAINER = "training/practice-batch-trainer/"
 QUIET = "?number=3&level=2a&faults=none"
@@ -89,6 +89,7 @@ def expect_nothing_beside_the_day_book(page: Page) -> None:
     assert [key.rsplit("/", 1)[-1] for key in keys] == ["practice"]
 
 
+@pytest.mark.python_here(False)
 def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(open_page: Open) -> None:
     page = open_page(PAGE + QUIET)
     begun(page)

@@ -38,7 +38,7 @@ from tests.browser.training.signing import (
     write,
 )
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 CASE = cases("steeping")[0]
 EXERCISE = CHAPTERS["steeping"][0]
 LEARNER = {"kind": "learner", "schema": 1, "saved": "2026-12-20T10:00", "version": "0.1.0", "results": {}, "lines": []}
@@ -268,6 +268,7 @@ def test_bad_files_are_named_and_the_good_ones_are_read(open_page: Open, tmp_pat
     expect(table).to_contain_text("Nothing to show yet")
 
 
+@pytest.mark.python_here(False)
 def test_the_table_is_saved_as_csv_without_formulas_and_by_words(open_page: Open, tmp_path: Path) -> None:
     page = opened(open_page, "training/trainers-table/", datetime(2027, 1, 11, 9, 0), with_engine=True)
     table = to_table(page)

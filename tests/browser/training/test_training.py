@@ -18,7 +18,7 @@ from tests.browser.conftest import DESK, Open, go, without_engine
 from tests.browser.faults import faults
 from tests.browser.sheets import READY
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 FIRST = one_of_paper(CHAPTERS["steeping"], FIRST_SEED, 0)
 CASE = cases("steeping")[0]
 FULL = "() => { Storage.prototype.setItem = () => { throw new DOMException('no room', 'QuotaExceededError'); }; }"
@@ -55,6 +55,7 @@ def results(page: Page) -> Any:
     return page.evaluate("() => Object.entries(localStorage).filter(([key]) => key.endsWith('training'))")
 
 
+@pytest.mark.python_here(False)
 def test_a_slip_is_named_then_the_working_opens_then_right_and_it_comes_back(open_page: Open) -> None:
     page, section = opened(open_page)
     says, typed = slip_of(FIRST)
