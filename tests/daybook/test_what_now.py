@@ -29,6 +29,7 @@ from calculators.rules.replan.steep_grid import Candidate, SteepNow, price
 from calculators.rules.replan.ways import PUTS_FIRST
 from calculators.words.replan import LABELS, ORDERS
 from tests.daybook.book import START, Line, ask, line, steeping
+from tests.drawn import WHOLE
 from tests.safety import phrases
 
 NIGHT = "2026-11-25T02:00"
@@ -193,10 +194,11 @@ def until(batch: Batch, moment: datetime) -> Batch:
     return Batch(batch.id, [one for one in batch.standing if one.utc <= moment])
 
 
+@pytest.mark.drawn
 def test_recorded_steeps_end_where_planning_in_their_middle_said() -> None:
     """With all later lines hidden, what really followed comes out within two points; no way is dearer than it."""
     compared, off = 0, list[float]()
-    for batch in recorded():
+    for batch in recorded()[:: 1 if WHOLE else 2]:
         course = course_of(batch)
         if not isinstance(course, Course) or len(batch.spells) < 4 or batch.cast is None:
             continue

@@ -20,12 +20,12 @@ from tests.fuzz.runs import disagreements, drawn_cases, held_after, hostile_inpu
 @pytest.mark.drawn
 @pytest.mark.parametrize("name", sheets())
 def test_random_inputs_end_in_something_that_can_be(name):
-    assert random_inputs(name, 12, drawn(400), 0.25).total() >= 12  # how they end is chance: below, each end is met
+    assert random_inputs(name, 12, drawn(400), 0.15).total() >= 12  # how they end is chance: below, each end is met
 
 
 @pytest.mark.parametrize("name", sheets())
 def test_near_misses_of_the_worked_case_end_in_something_that_can_be(name):
-    ends = near_misses(name, 12, 20, 0.25)
+    ends = near_misses(name, 12, 20, 0.15)
     assert ends["outcome"] + ends["refusal"] > 0 and ends["asked again"] > 0
 
 
@@ -68,8 +68,9 @@ def test_the_checks_see_an_impossible_figure_and_a_message_nobody_can_read():
             check_message(sheet, Problem(question, text), case)
 
 
+@pytest.mark.drawn
 def test_both_pythons_agree_on_random_inputs():
-    assert list(disagreements(drawn_cases(sheets(), 5))) == []
+    assert list(disagreements(drawn_cases(sheets(), drawn(5, 2)))) == []
 
 
 def test_many_answers_in_the_browsers_python_leave_nothing_behind():

@@ -21,8 +21,8 @@ _Bed = tuple[int, int, int, int, int, int]
 _MOST = 60
 """So many ways within a window are given."""
 
-_KEPT = 4096
-"""So many looks at one place are kept: while a plan is searched, four in five find it as it was at some look before."""
+_KEPT = 64
+"""So many looks at one place are kept: while a plan is searched, four in five find it as it was not long before."""
 
 _COST = itemgetter(0)
 _Sort = TypeVar("_Sort", _Cast, _Bed)

@@ -17,8 +17,9 @@ HERE = """(() => {
   class Here extends EventTarget {
     constructor(address) {
       super();
-      this.own = fetch(address).then(async (came) => /"calculators": "([0-9a-f]{12})"/.exec(came.ok ? await came.text() : "")[1]);
-      const failed = () => this.dispatchEvent(new Event("error", { cancelable: true })); // it is of a former edition
+      const mark = /"calculators": "([0-9a-f]{12})"/;
+      this.own = fetch(address).then(async (came) => mark.exec(came.ok ? await came.text() : "")[1]);
+      const failed = () => this.dispatchEvent(new Event("error", { cancelable: true })); // of a former edition
       this.own.then(() => this.say('{"kind":"ready","packages":[],"again":false,"ms":{"all":1}}'), failed);
     }
     say(text) {
