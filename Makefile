@@ -57,9 +57,9 @@ wall: .venv/site.stamp chromium
 
 # What is compiled once is read by both processes of the tests and by every Python that they start.
 test fuzz bench prove: export PYTHONDONTWRITEBYTECODE =
-# Two at a time: a third one would find no core free, and brings tests past their time.
+# Three at a time on two cores: one or another waits for a page, a camera or a disk.
 test: check chromium
-	$(RUN) -m pytest -n 2 --dist loadscope --no-loadscope-reorder --durations=25 || \
+	$(RUN) -m pytest -n 3 --dist loadscope --no-loadscope-reorder --durations=25 || \
 		{ echo "Once more, alone on the machine: what failed"; \
 		$(RUN) -m pytest --last-failed --last-failed-no-failures none; }
 

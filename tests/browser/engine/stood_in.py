@@ -12,6 +12,17 @@ from calculators.page import respond
 from tests.browser.conftest import PYTHON
 
 STAND_IN = Path(__file__).with_name("stand_in.mjs")
+ASKED = "asked-of-python-here"
+A_WORKER = f"""
+const post = (message) => self.postMessage(JSON.stringify(message));
+self.onmessage = async (event) => {{
+  const {{ id, kind, needs, request }} = JSON.parse(event.data);
+  if (kind === "load") return post({{ id, kind: "loaded", needs }});
+  const reply = await (await fetch("{ASKED}", {{ method: "POST", body: JSON.stringify(request) }})).json();
+  post({{ id, kind: "reply", calculators: "%%CALCULATORS%%", reply, ms: 1 }});
+}};
+post({{ kind: "ready", packages: [], again: false, ms: {{ all: 1 }} }});
+"""
 HERE = """(() => {
   const Own = Worker;
   class Here extends EventTarget {
@@ -69,6 +80,17 @@ def python_here(page: Page) -> None:
     """
     page.context.expose_function("askPythonHere", respond)
     page.context.add_init_script(HERE.replace("%PYTHON%", PYTHON))
+
+
+def worker_here(page: Page) -> None:
+    """Do the same by a worker, for tests of how workers are started, left and ended."""
+
+    def answer(route: Route) -> None:
+        with suppress(Error):  # as above
+            route.fulfill(body=respond(route.request.post_data or ""), content_type="application/json")
+
+    in_place_of_python(page, A_WORKER)
+    page.route(f"**/{ASKED}", answer)
 
 
 HELD = """(times) => {

@@ -25,7 +25,7 @@ from tests.browser.engine.engines import (
     line,
     opened,
 )
-from tests.browser.engine.stood_in import hold, python_here, ring
+from tests.browser.engine.stood_in import hold, ring, worker_here
 from tests.browser.sheets import (
     READY,
     example,
@@ -115,7 +115,7 @@ def test_on_a_poor_line_the_reader_is_asked_first_with_the_size(
 
 
 def test_what_came_once_is_not_asked_for_again(open_page: Open, address: str) -> None:
-    page, place, engines = opened(open_page, python_here, sheet=WITH_NUMPY)
+    page, place, engines = opened(open_page, worker_here, sheet=WITH_NUMPY)
     ask = "(section, questions) => helpers.ask(section, questions)"
     place.evaluate(ask, example(WITH_NUMPY))
     line(saveData=True, effectiveType="4g")(page)
@@ -130,7 +130,7 @@ def test_what_came_once_is_not_asked_for_again(open_page: Open, address: str) ->
 def test_behind_a_long_answer_python_is_started_where_it_may(
     open_page: Open, ms: float, saves: bool, python: int
 ) -> None:
-    page, place, engines = opened(open_page, line(saveData=saves, effectiveType="4g"), took(ms), python_here)
+    page, place, engines = opened(open_page, line(saveData=saves, effectiveType="4g"), took(ms), worker_here)
     answered(place, SHEET)
     page.wait_for_timeout(300)
     assert len(engines.python) == python

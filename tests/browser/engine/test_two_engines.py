@@ -24,7 +24,7 @@ from tests.browser.engine.engines import (
     said,
     with_all,
 )
-from tests.browser.engine.stood_in import python_here, ring
+from tests.browser.engine.stood_in import ring, worker_here
 from tests.browser.sheets import (
     SHEETS,
     example,
@@ -87,7 +87,7 @@ def test_a_proven_sheet_answers_without_one_file_of_python(open_page: Open) -> N
     "how", [pytest.param(one, marks=pytest.mark.long) if one in AS_ANOTHER else one for one in FAULTS]
 )
 def test_where_the_small_engine_gives_no_answer_python_gives_the_right_one(open_page: Open, how: str) -> None:
-    instead = [] if how == "throws" else [python_here]
+    instead = [] if how == "throws" else [worker_here]
     page, place, engines = opened(open_page, changed(FAULTS[how]), *instead)
     place.evaluate(ASK, example(SHEET))
     if how in LATE:
@@ -101,7 +101,7 @@ def test_where_the_small_engine_gives_no_answer_python_gives_the_right_one(open_
 
 
 def test_the_newest_numbers_are_asked_of_python(open_page: Open) -> None:
-    page, place, engines = opened(open_page, changed(FAULTS["hangs"]), python_here)
+    page, place, engines = opened(open_page, changed(FAULTS["hangs"]), worker_here)
     type_in(place, SHEET, example(SHEET))
     page.wait_for_function("() => window.asks === 1")
     type_in(place, SHEET, {"barley_kg": "4321"})
@@ -111,7 +111,7 @@ def test_the_newest_numbers_are_asked_of_python(open_page: Open) -> None:
 
 
 def test_a_small_engine_that_is_killed_is_followed_by_python(open_page: Open) -> None:
-    page, place, engines = opened(open_page, python_here)
+    page, place, engines = opened(open_page, worker_here)
     answered(place, SHEET)
     engines.small[0].evaluate("() => { setTimeout(() => { throw new Error('pulled the plug'); }, 0); }")
     page.wait_for_timeout(50)
@@ -124,7 +124,7 @@ def test_a_part_that_does_not_come_is_no_matter(open_page: Open, watch: Watch, p
     watch.expected.append("Failed to load resource")
     lost = re.compile(f"/assets/app/{part}")
     cut = lambda page: page.route(lost, lambda route: route.abort())  # noqa: E731
-    _, place, engines = opened(open_page, cut, python_here)
+    _, place, engines = opened(open_page, cut, worker_here)
     answered(place, SHEET)
     assert len(engines.python) == 1
 
@@ -138,13 +138,13 @@ def test_a_damaged_part_answers_nothing(open_page: Open, part: str) -> None:
         route.fulfill(response=reply, body=bytes(body))
 
     damage = re.compile(f"/assets/app/{part}")
-    _, place, engines = opened(open_page, lambda page: page.route(damage, spoilt), python_here)
+    _, place, engines = opened(open_page, lambda page: page.route(damage, spoilt), worker_here)
     answered(place, SHEET)
     assert len(engines.python) == 1
 
 
 def test_stop_ends_the_small_engine_too(open_page: Open) -> None:
-    page, place, engines = opened(open_page, changed(FAULTS["hangs"]), python_here)
+    page, place, engines = opened(open_page, changed(FAULTS["hangs"]), worker_here)
     place.evaluate(ASK, example(SHEET))
     place.locator("[data-action=stop]").click()
     expect(place.locator("[data-state]")).to_contain_text("Stopped")
@@ -156,7 +156,7 @@ def test_stop_ends_the_small_engine_too(open_page: Open) -> None:
 
 
 def test_python_takes_over_once_it_is_up_and_the_small_engine_goes(open_page: Open, address: str) -> None:
-    page, place, engines = opened(open_page, python_here)
+    page, place, engines = opened(open_page, worker_here)
     answered(place, SHEET)
     go(page, address + path_of(WITH_NUMPY))
     place = section(page, WITH_NUMPY)
@@ -192,7 +192,7 @@ def test_no_word_or_digit_tells_which_engine_answered(
     sheets = random.sample(small, drawn(len(small), 6, 0.15))
     page = open_page("", before=with_all(line(saveData=True), only_small, at_one_moment))
     by_small = shown(page, sheets, address)
-    other = open_page("", before=with_all(only_python, python_here, at_one_moment))
+    other = open_page("", before=with_all(only_python, worker_here, at_one_moment))
     by_python = shown(other, sheets, address)
     assert by_small.keys() == by_python.keys()
     for sheet, parts in by_small.items():
