@@ -198,10 +198,16 @@ def _later(found: list[Found], wanted: float) -> list[Note]:
     (later,) = (one for one in found if one.id == "later_temp_c")
     assert isinstance(later.value, float)
     rise = later.value - wanted
-    aim = (
-        f"To have {plain_number(wanted)} °C once the corns are wetted through, aim {fixed(rise, 1)} K lower at "
-        f"filling: {fixed(wanted - rise, 1)} °C. Measure every hour."
-    )
+    if wanted - rise < edge(WATER_TEMP.stop_low):
+        aim = (
+            f"Do not fill it so much colder: under {at_edge(WATER_TEMP, 'stop_low')} is stop and ask. Once the corns "
+            f"are wetted through it comes to {fixed(later.value, 1)} °C. Measure every hour."
+        )
+    else:
+        aim = (
+            f"To have {plain_number(wanted)} °C once the corns are wetted through, aim {fixed(rise, 1)} K lower at "
+            f"filling: {fixed(wanted - rise, 1)} °C. Measure every hour."
+        )
     if later.high is not None and later.high > _STOP_C:
         return [
             Note(

@@ -183,6 +183,14 @@ def test_it_says_how_much_lower_to_aim_and_names_the_stop():
     assert "notice: The steep may warm to" in warm and "Over 20 °C is stop and ask" in warm
 
 
+@pytest.mark.parametrize(("wanted", "aims"), [("7.2", True), ("7", False), ("3", False)])
+def test_it_never_says_to_fill_colder_than_the_stop_of_steep_water(wanted, aims):
+    """The rise is 2.1 K; under 5 °C is stop."""
+    text = notes("mixing-waters", wanted_temp_c=wanted)
+    assert ("K lower at filling" in text) is aims
+    assert ("Do not fill it so much colder: under 5 °C is stop and ask" in text) is not aims
+
+
 @pytest.mark.parametrize(
     "change",
     [{"barley_kg": 0.0}, {"water_kg": 0.0}, {"wetting_kj": -0.1}, {"wetting_kj": 201.0}],

@@ -10,6 +10,7 @@ from playwright.sync_api import Error, Page, Route
 
 from calculators.page import respond
 from tests.browser.conftest import PYTHON
+from tests.fresh import fresh
 
 STAND_IN = Path(__file__).with_name("stand_in.mjs")
 ASKED = "asked-of-python-here"
@@ -78,6 +79,8 @@ def python_here(page: Page) -> None:
     It is there from the next page that is loaded, in every tab of the page's browser. Nothing is met on its way, so
     that the browser takes from its cache what it has.
     """
+    fresh()
+    page.context.on("close", lambda _: fresh())
     page.context.expose_function("askPythonHere", respond)
     page.context.add_init_script(HERE.replace("%PYTHON%", PYTHON))
 

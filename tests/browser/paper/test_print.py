@@ -7,9 +7,12 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from calculators.asking.declare import Sheet
+from calculators.sheets import find_sheet
 from tests.browser.conftest import Open, go, lasting_page
+from tests.browser.paper.test_code import print_card
 from tests.browser.printed import expect_readable, needs_poppler, text_of
-from tests.browser.sheets import SHEETS, path_of
+from tests.browser.sheets import SHEETS, expect_standing, path_of, section, type_in
+from tests.browser.sheets import example as example_of
 from tests.drawn import WHOLE
 
 pytestmark = pytest.mark.browser
@@ -43,6 +46,19 @@ def test_a_card_of_the_example_says_so_beside_each_figure(
     if sheet.guarded:
         assert "EXAMPLE, NOT YOUR VESSEL" in text
     example.evaluate("() => dispatchEvent(new Event('afterprint'))")
+
+
+@needs_poppler
+def test_the_card_of_a_rest_of_a_day_is_one_page(visit: Open, tmp_path: Path) -> None:
+    """It has a line for each hour."""
+    sheet = find_sheet("rest-warmth")
+    page = visit(path_of(sheet))
+    place = section(page, sheet)
+    type_in(place, sheet, {**example_of(sheet), "rest_h": "24"})
+    expect_standing(place, "answered")
+    print_card(page, place)
+    expect_readable(page, sheet.id)
+    assert text_of(page, tmp_path)[1] == 1
 
 
 def test_nothing_to_press_is_drawn_for_paper(open_page: Open) -> None:
