@@ -58,7 +58,11 @@ async function start() {
   respond = page.respond.copy(); // a plain attribute would go when its module's proxy goes
   page.destroy();
   if (!memory && started.able()) untouched = memoryOf(loaded);
-  if (wanted.size) await loaded.loadPackage([...wanted]); // not before: a memory holds no programs of packages
+  // Not before: a memory holds no programs of packages. More may be wanted while they load, and are told of as loaded below.
+  for (let had = 0; wanted.size > had; ) {
+    had = wanted.size;
+    await loaded.loadPackage([...wanted]);
+  }
   python = loaded;
   telling.up = true;
   const ready = performance.now();
