@@ -55,7 +55,7 @@ as-of: .venv/site.stamp
 wall: .venv/site.stamp chromium
 	$(RUN) -m site_src wall
 
-# What is compiled once is read by both processes of the tests and by every Python that they start.
+# What is compiled once is read by all processes of the tests and by every Python that they start.
 test fuzz bench prove: export PYTHONDONTWRITEBYTECODE =
 # Three at a time on two cores: one or another waits for a page, a camera or a disk.
 test: check chromium

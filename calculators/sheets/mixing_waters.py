@@ -200,8 +200,9 @@ def _later(found: list[Found], wanted: float) -> list[Note]:
     rise = later.value - wanted
     if wanted - rise < edge(WATER_TEMP.stop_low):
         aim = (
-            f"Do not fill it so much colder: under {at_edge(WATER_TEMP, 'stop_low')} is stop and ask. Once the corns "
-            f"are wetted through it comes to {fixed(later.value, 1)} °C. Measure every hour."
+            f"Do not fill it {fixed(rise, 1)} K colder to make up for the wetting: under "
+            f"{at_edge(WATER_TEMP, 'stop_low')} is stop and ask. Once the corns are wetted through it comes to "
+            f"{fixed(later.value, 1)} °C. Measure every hour."
         )
     else:
         aim = (

@@ -188,7 +188,7 @@ def test_it_never_says_to_fill_colder_than_the_stop_of_steep_water(wanted, aims)
     """The rise is 2.1 K; under 5 °C is stop."""
     text = notes("mixing-waters", wanted_temp_c=wanted)
     assert ("K lower at filling" in text) is aims
-    assert ("Do not fill it so much colder: under 5 °C is stop and ask" in text) is not aims
+    assert ("K colder to make up for the wetting: under 5 °C is stop and ask" in text) is not aims
 
 
 @pytest.mark.parametrize(

@@ -265,8 +265,7 @@ class Looker:
 
         Of ways that differ only in how long the batch lies in the steep, at one cost, the shortest stands for all.
         With a window only those are given that are off so many hours after the first at the most [h]; and so many of
-        the
-        fewest hands that somebody has to be called in for are passed over.
+        the fewest hands that somebody has to be called in for are passed over.
         """
         casts, beds = _by_class(self._unlike(free, self._casts(free))), self._beds(free)
         for word, classes in _by_hands(casts, beds):
