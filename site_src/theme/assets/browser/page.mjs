@@ -4,6 +4,7 @@ import { bookIsThere, isThere } from "./daybook/there.mjs";
 import * as edition from "./edition/edition.mjs";
 import * as engine from "./engine/engine.mjs";
 import { offerOnTop } from "./engine/more.mjs";
+import { besideThePage } from "./reading/menus.mjs";
 import { reachWideTables } from "./reading/scroll.mjs";
 import { Sheet } from "./sheet/sheet.mjs";
 import "./reading/terms.mjs";
@@ -54,6 +55,7 @@ function arrived() {
   carryWithin();
   for (const one of open) one.close();
   open = [];
+  besideThePage();
   engine.turned();
   if (!edition.inViewIsOurs()) return void edition.renew(); // new words are not answered by old scripts
   whenIdle(async () => (await edition.bring(() => import("./offline/offline.mjs")))?.arrived());
