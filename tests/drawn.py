@@ -14,7 +14,7 @@ from typing import Any
 import hypothesis
 import pytest
 
-PART = 0.25
+PART = 0.15
 WHOLE = os.environ.get("DRAWN") == "all"
 
 

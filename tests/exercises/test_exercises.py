@@ -40,7 +40,7 @@ every_exercise = pytest.mark.parametrize("exercise", EXERCISES.values(), ids=lis
 @pytest.mark.drawn
 @every_exercise
 def test_a_thousand_seeds(exercise):
-    for seed in range(so_many(FEW) if exercise.id in SLOW else so_many(SEEDS, part=0.04)):
+    for seed in range(so_many(FEW) if exercise.id in SLOW else so_many(SEEDS, part=0.025)):
         drawn = draw(exercise, str(seed))
         for one in exercise.given:
             if isinstance(one, Draw):

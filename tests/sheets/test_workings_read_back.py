@@ -26,12 +26,6 @@ INPUTS = 200
 FEWER = {"batch-forecast": 40, "house-week": 6}
 """Inputs of sheets that take a second for one."""
 
-LONG = {
-    "batch-forecast", "cast-decision", "chitting", "germination-test", "growth-by-day", "house-week", "readiness",
-    "rest-warmth", "sample-size", "steep-fit", "steep-plan", "steep-timing",
-}  # fmt: skip
-"""Of these a part is tried in each run, and more while workings come in new forms; ``make fuzz`` tries all."""
-
 MOST_DRAWN = 8000
 """Cases drawn at most until so many were answered."""
 
@@ -86,8 +80,8 @@ def inputs(sheet_id: str) -> int:
 
 
 def least(sheet_id: str) -> int:
-    """How many random inputs of a sheet are tried, whatever comes; half as many without a new form are the last."""
-    return drawn(inputs(sheet_id), min(12, inputs(sheet_id) // 2)) if sheet_id in LONG else inputs(sheet_id)
+    """How many random inputs of a sheet are tried now, whatever comes; half as many without a new form are the last."""
+    return drawn(inputs(sheet_id), min(12, inputs(sheet_id) // 2))
 
 
 def forms(answered: Answered) -> set[tuple[str, str]]:
