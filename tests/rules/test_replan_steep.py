@@ -278,3 +278,26 @@ def test_grain_that_is_sour_is_not_cast_and_not_wetted_before_a_long_rest() -> N
     for way in found.ways:
         assert way.moves[0].act == "drain" and way.moves[0].hour == 0.0
         assert all(move.hour >= REST.accept_high - 1e-3 for move in way.moves[1:])  # type: ignore[operator]
+
+
+@pytest.mark.parametrize("open_h", [3.0, None], ids=["in a rest", "under water"])
+def test_more_suction_changes_no_rest_that_is_over(open_h: float | None) -> None:
+    """The grain has come so far as it has; only what comes is drawn through otherwise."""
+    done = ((8.0, 18.0), (16.0, 18.0), (6.0, 18.0), *([(open_h, 18.0)] if open_h else [(14.0, 18.0), (2.0, 18.0)]))
+    now = at(done, (6.0,))
+    more = replan.drawn_through(now, 100.0)
+    assert more.lives.rests.suction_m3_h_t == 100.0 and now.lives.rests.suction_m3_h_t == 7.8
+    (was, _), (is_now, states) = (warmed(now.course, one.lives.rests) for one in (now, more))
+    for n in range(1, len(done) - 1, 2):
+        assert is_now.steeping.stages[n].water_temp_c == pytest.approx(was.steeping.stages[n].water_temp_c, abs=0.2)
+    other = now.lives.rests._replace(suction_m3_h_t=100.0)
+    as_it_was, as_if_always = (float(warmed(now.course, one)[1][-1].chit_h) for one in (now.lives.rests, other))
+    assert as_it_was - as_if_always > 0.5, "suction must matter, or this tells nothing"
+    # The mean of a rest is held, not its course; and what is open so far counts by the suction to come.
+    assert abs(float(states[-1].chit_h) - as_it_was) < 0.25 * (as_it_was - as_if_always)
+
+
+def test_a_rest_that_was_read_stays_as_it_was_read() -> None:
+    now = at(((8.0, 18.0), (16.0, 18.0), (6.0, 18.0), (3.0, 18.0)), (6.0,))
+    read = now._replace(lives=now.lives._replace(rests=Rests(held_c=(None, 16.5, None, 17.5))))
+    assert replan.drawn_through(read, 50.0).lives.rests.held_c == (None, 16.5, None, 17.5)

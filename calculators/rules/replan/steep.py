@@ -80,10 +80,7 @@ def _remedies(now: SteepNow) -> Iterator[Remedy]:
 def _with_remedy(
     now: SteepNow, asked: Asked, found: Sequence[Candidate], begun: Sequence[Passed], remedy: Remedy, clock: "_Clock"
 ) -> tuple[Way, ...]:
-    changed = now
-    if remedy.suction_m3_h_t is not None:
-        rests = now.lives.rests._replace(suction_m3_h_t=remedy.suction_m3_h_t)
-        changed = now._replace(lives=now.lives._replace(rests=rests))
+    changed = now if remedy.suction_m3_h_t is None else drawn_through(now, remedy.suction_m3_h_t)
     growth = _planned_growth(now)
     looked: dict[Candidate, Way | None] = {}
 
@@ -95,6 +92,17 @@ def _with_remedy(
             yield looked[one]
 
     return chosen((word, ranked(weights)) for word, weights in PUTS_FIRST.items())
+
+
+def drawn_through(now: SteepNow, suction_m3_h_t: float) -> SteepNow:
+    """Give the batch with another suction [m3/h t] from now on; rests that are over stay as warm as they came to."""
+    stages = warmed(now.course, now.lives.rests)[0].steeping.stages
+    before = now.lives.rests.held_c
+    held = [before[n] if n < len(before) else None for n in range(max(len(before), len(stages) - 1))]
+    for n in range(1, len(stages) - 1, 2):
+        held[n] = stages[n].water_temp_c if held[n] is None else held[n]
+    rests = now.lives.rests._replace(suction_m3_h_t=suction_m3_h_t, held_c=tuple(held))
+    return now._replace(lives=now.lives._replace(rests=rests))
 
 
 class _Clock:
