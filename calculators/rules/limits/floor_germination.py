@@ -47,7 +47,8 @@ MOISTURE = limit(
     Limit(
         "germination-moisture", _PAGE, "Moisture", "%",
         stop_low=40, accept_low=42, accept_high=46, stop_high=48,
-        act="Under: sprinkle it in rounds, unless it is all but ready. Over: no water, thin, and turn it often.",
+        act="Under: sprinkle it in rounds, unless it is all but ready. "
+        "Over: no water; on a floor lay it thin and turn it often, in a drum or box air on, cool and full.",
         standing=PUBLISHED, sources=("evans-2024",), lowest=36, highest=52,
     )
 )  # fmt: skip

@@ -38,7 +38,7 @@ def heap(page: Page) -> dict[str, float]:
 
 
 @pytest.mark.drawn
-@pytest.mark.parametrize("engine", ["small", "python"])
+@pytest.mark.parametrize("engine", ["small", pytest.param("python", marks=pytest.mark.long)])
 def test_many_answers_leave_nothing_behind(open_page: Open, engine: str) -> None:
     def before(page: Page) -> None:
         page.add_init_script(AT_ONCE)
