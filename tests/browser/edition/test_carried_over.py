@@ -58,6 +58,10 @@ def test_what_is_typed_stays_when_the_calculator_s_files_are_gone(house: House, 
     page.route(gone, lambda route: held.append(route))
     typed = {**example(sheet)}
     type_in(section(page, sheet), sheet, typed)
+    for _ in range(100):  # the engine may come to it late
+        if held:
+            break
+        page.wait_for_timeout(100)
     assert held, "nothing was asked for that is gone"
     page.unroute(gone)
     for route in held:
