@@ -152,7 +152,7 @@ def test_a_week_is_planned_stopped_pinned_up_and_planned_again(open_page: Open, 
     assert answer_of(place, "changed") == "0"
     place.get_by_role("button", name="Take the plan into the day-book").tap()
     expect(place.locator("[data-state]")).to_contain_text("The plan of 1 batch stands in the day-book", timeout=READY)
-    expect(place.locator("[data-state]")).to_contain_text("begin them there first: w-2")
+    expect(place.locator("[data-state]")).to_contain_text("so begin it there first: w-2.")
     go(page, address, DAY_BOOK)
     (taken,) = [line for line in stored(page) if line["kind"] == "plan"]
     assert taken["batch"] == "w-1" and taken["remark"].startswith("Plan of the week: fill Sun 11 Jan")

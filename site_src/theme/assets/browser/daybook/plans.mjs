@@ -38,7 +38,7 @@ async function take({ results, section, status }, where, pressed) {
     const entries = lines.map(({ batch, load_at, remark }) => newEntry({ batch, kind: KIND, values: { load_at }, remark, who: typeof who === "string" ? who : "" }));
     if (entries.length) await book.append(entries);
     const many = `${entries.length} ${entries.length === 1 ? "batch" : "batches"}`;
-    const rest = strange.length ? ` Not in the book so far, so begin them there first: ${strange.join(", ")}.` : "";
+    const rest = strange.length ? ` Not in the book so far, so begin ${strange.length > 1 ? "them" : "it"} there first: ${strange.join(", ")}.` : "";
     status.say(`The plan of ${many} stands in the day-book.${rest}`);
   } catch (fault) {
     status.say(saidBy(fault));
