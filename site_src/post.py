@@ -117,6 +117,9 @@ def _owned(html: str, page: str) -> str:
     if not found:
         return html
     section = f'<section class="sheet" id="{found[1]}"'
+    if section not in html:
+        return html
+    html = html.replace("<main ", '<main data-of-sheet="" ', 1)
     return html.replace(section, section.replace(" id=", ' data-own="" id='), 1)
 
 

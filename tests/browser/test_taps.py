@@ -111,7 +111,7 @@ def test_the_search_opens_finds_and_leads_on(at: Any) -> None:
 def test_light_and_dark_change_places(at: Any) -> None:
     page = at("")
     before = page.locator("body").get_attribute("data-md-color-scheme")
-    tap(page.locator(".md-header label[for^=__palette]:visible"))
+    tap(page.locator(".md-header [data-colours-to]:visible"))
     expect(page.locator("body")).not_to_have_attribute("data-md-color-scheme", str(before))
 
 

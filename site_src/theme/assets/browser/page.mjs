@@ -4,6 +4,8 @@ import { bookIsThere, isThere } from "./daybook/there.mjs";
 import * as edition from "./edition/edition.mjs";
 import * as engine from "./engine/engine.mjs";
 import { offerOnTop } from "./engine/more.mjs";
+import { offerColours } from "./reading/colours.mjs";
+import { keepFocus } from "./reading/focus.mjs";
 import { besideThePage } from "./reading/menus.mjs";
 import { reachWideTables } from "./reading/scroll.mjs";
 import { Sheet } from "./sheet/sheet.mjs";
@@ -49,10 +51,11 @@ function carryWithin() {
   const again = path === here.path && (!search || search === here.search);
   if (here.path) edition.carryOn(again ? typedIn() : {});
   here = { path, search };
+  return again;
 }
 
 function arrived() {
-  carryWithin();
+  const again = carryWithin();
   for (const one of open) one.close();
   open = [];
   besideThePage();
@@ -60,6 +63,7 @@ function arrived() {
   if (!edition.inViewIsOurs()) return void edition.renew(); // new words are not answered by old scripts
   whenIdle(async () => (await edition.bring(() => import("./offline/offline.mjs")))?.arrived());
   open = [...parts(document, "section.sheet").map((section) => new Sheet(section)), ...openTraining()];
+  keepFocus(again);
   papers();
   forTheWall();
   reachWideTables();
@@ -136,6 +140,7 @@ addEventListener("pageshow", (event) => {
 });
 
 offerOnTop();
+offerColours();
 const late = lateTheme();
 const sheetFirst = late !== null && document.querySelector("section.sheet") !== null;
 if (sheetFirst) {

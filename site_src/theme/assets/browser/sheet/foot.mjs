@@ -24,6 +24,7 @@ export class Foot {
     this.place = place;
     this.form = form;
     this.high = 0; // of the screen that was taken when we last looked
+    this.room = "";
     this.leaving = new AbortController();
     this.settle = () => this.look();
     this.sizes = new ResizeObserver(this.settle);
@@ -36,6 +37,7 @@ export class Foot {
   leave() {
     this.leaving.abort();
     this.sizes.disconnect();
+    this.keepClear("");
   }
 
   /**
@@ -50,10 +52,20 @@ export class Foot {
     this.place.toggleAttribute("data-tall", this.place.offsetHeight > MOST * (document.documentElement.clientHeight - under));
     const sticks = getComputedStyle(this.place).position === "sticky";
     const high = sticks ? this.place.offsetHeight + under : 0;
-    if (sticks) document.documentElement.style.setProperty("--foot", `${high + CLEAR}px`);
+    this.keepClear(sticks && this.place.querySelector("[data-pinned], [data-waits]") ? `${high + CLEAR}px` : "");
     const grown = high > this.high;
     this.high = high;
     if (typing && (grown || moved) && this.covers(box)) box.scrollIntoView({ block: "nearest" });
+  }
+
+  /**
+   * How far from the foot of the screen a browser stops that brings something into view.
+   * @param {string} room
+   */
+  keepClear(room) {
+    if (room === this.room) return;
+    this.room = room;
+    document.documentElement.style.scrollPaddingBottom = room;
   }
 
   /** @param {HTMLElement} box */

@@ -171,5 +171,6 @@ export function offerProjector() {
   });
   offer.append(opener);
   content.querySelector("h1")?.after(offer);
+  content.setAttribute("data-offers-screens", "");
   if (content.querySelector(".plan td:nth-child(3)")) offerNotes(content, offer);
 }
