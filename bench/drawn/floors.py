@@ -16,12 +16,9 @@ def couch() -> Plate:
         "Above, a couch to scale with a person: a heap half a metre deep with sloping sides on the floor. The person "
         "reads a long thermometer in it, standing. Gas runs out at the foot and lies on the floor; hatching marks "
         "it. "
-        "Below left, the couch cut through: one thermometer just under the skin, one in the middle of its depth, "
-        "one a "
-        "hand above the floor. Its warmth stays inside. Below right, the same grain broken and laid out as a "
-        "piece, a "
-        "third as deep and three times as long: one thermometer just under the top, one on the floor. Heat leaves "
-        "upwards.",
+        "Below left, the couch cut through: one thermometer 3 centimetres under the top, one on the floor, both in "
+        "its middle. Its warmth stays inside. Below right, the same grain broken and laid out as a piece, a third as "
+        "deep and three times as long: one thermometer just under the top, one on the floor. Heat leaves upwards.",
     )
     plate.text(4, 18, "Couch: deep, so that it warms through", strong=True)
     plate.textured("M2 162 L44 162 L40 178 L2 178 Z", GAS)
@@ -38,15 +35,13 @@ def couch() -> Plate:
     plate.text(4, 254, "Couch, cut", strong=True)
     plate.textured("M4 278 Q52 272 100 278 L100 412 L4 412 Z", GRAIN)
     plate.path("M4 278 Q52 272 100 278")
-    for x, y in ((22, 288), (50, 344), (78, 396)):
+    for x, y in ((38, 288), (66, 408)):
         plate.path(poly((x, 262), (x, y), shut=False), "line thick", 3)
         plate.circle(x, y, 4.5, "drop")
-    plate.leader("M28 288 L106 288")
-    plate.leader("M56 344 L106 344")
-    plate.leader("M84 396 L106 396")
-    plate.text(110, 293, "skin")
-    plate.text(110, 349, "middle")
-    plate.lines_of_text(110, 384, "bottom,", "a hand up")
+    plate.leader("M44 288 L106 288")
+    plate.leader("M72 408 L106 408")
+    plate.lines_of_text(110, 293, "3 cm under", "the top")
+    plate.text(110, 408, "on the floor")
     # The piece, cut through.
     plate.text(200, 254, "Piece: thin, laid out", strong=True)
     plate.textured("M200 368 Q244 364 288 368 L288 412 L200 412 Z", GRAIN)
@@ -63,7 +58,7 @@ def couch() -> Plate:
     plate.text(204, 316, "heat leaves upwards")
     plate.path("M2 413 L378 413", "line thick", 3)
     plate.lines_of_text(
-        4, 438, "The couch keeps what it makes, the piece loses it.", "Bottom minus top tells when to turn."
+        4, 438, "The couch keeps its heat: bottom against room.", "The piece loses it: bottom against top."
     )
     return plate
 

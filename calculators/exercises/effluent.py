@@ -36,13 +36,13 @@ EXERCISES = (
         "cod_kg",
         "{barley_kg} of barley at {barley_moisture} are steeped; {dry_matter_lost} of the dry matter leaches away. It "
         "takes "
-        "up 1.18 kg of oxygen a kilogram, as starch does. How many kilograms of oxygen demand go down the drain?",
+        "up 1.184 kg of oxygen a kilogram, as starch does. How many kilograms of oxygen demand go down the drain?",
         1.0,
         (
             Slip("wet-weight", "You reckoned with the whole barley. What leaches is dry matter.", formula=_wet),
             Slip(
                 "matter-for-oxygen",
-                "Those are the kilograms that leach. Each takes up 1.18 kg of oxygen.",
+                "Those are the kilograms that leach. Each takes up 1.184 kg of oxygen.",
                 formula=_matter_for_oxygen,
             ),
         ),

@@ -228,11 +228,11 @@ def _typed(exercise: Exercise, random: Random) -> tuple[dict[str, str], dict[str
     return typed, beside
 
 
-def _told_apart(exercise: Exercise, right: float, results: list[tuple[Slip, float]]) -> list[tuple[Slip, float]]:
-    """The slips that these numbers tell from the answer and from each other."""
+def _told_apart(exercise: Exercise, right: set[float], results: list[tuple[Slip, float]]) -> list[tuple[Slip, float]]:
+    """The slips that these numbers tell from the answer, as it is and as it is shown, and from each other."""
     apart: list[tuple[Slip, float]] = []
     for slip, value in results:
-        if all(abs(value - other) > 2 * exercise.near for other in (right, *(v for _, v in apart))):
+        if all(abs(value - other) > 2 * exercise.near for other in (*right, *(v for _, v in apart))):
             apart.append((slip, value))
     return apart
 
@@ -281,7 +281,7 @@ def _drawn(exercise: Exercise, sheet: Sheet, seed: str, mine: own.Own) -> Drawn 
         if not one.between[0] <= right <= one.between[1]:
             continue
         results = [(slip, value) for slip in one.slips if (value := _slip_result(one, slip, case, sheet)) is not None]
-        slips = _told_apart(one, right, results)
+        slips = _told_apart(one, {right, float(fixed(right, decimals))}, results)
         if not slips or any(slip.always and (slip, value) not in slips for slip, value in results):
             continue
         question = _story(one, sheet, asked.result, beside) + own.said(mine)
@@ -342,7 +342,8 @@ def mark(drawn: Drawn, typed: str) -> Marked:
     if problems or not isinstance(value, float):
         wanted = f"a number in {unit_words(drawn)}" if drawn.unit else "a number"
         return Marked("not-yet", f"Type {wanted}, with a point or a comma for the decimals.")
-    if abs(value - drawn.right) <= drawn.exercise.near + 1e-9:
+    shown = float(fixed(drawn.right, drawn.decimals))  # who reads a rounded figure off the sheet is right as well
+    if min(abs(value - drawn.right), abs(value - shown)) <= drawn.exercise.near + 1e-9:
         return Marked("right", f"Right: {answer_words(drawn)}.")
     for slip, result in drawn.slips:
         if abs(value - result) <= drawn.exercise.near + 1e-9:

@@ -40,6 +40,8 @@ def apply(run: Run, move: Move, *, opening: bool = False) -> bool:
         return False
     if move.code in ("wa", "ut", "pm") and number is None:
         return False
+    if move.code == "ut" and (number or 0) % 100 > 59:
+        return False
     run.said = ""
     if run.event in tempts.BY_NAME:
         _answer(run, move.code)
@@ -106,7 +108,7 @@ def _wait(run: Run, move: Move, opening: bool) -> None:
         until = run.minute + int(move.number or 0)
     elif move.code == "ut":
         hour, minute = divmod(int(move.number or 0), 100)
-        wanted = (min(hour, 23) * 60 + min(minute, 59) - 360) % 1440
+        wanted = (hour * 60 + minute - 360) % 1440
         until = run.minute - run.minute % 1440 + wanted
         until += 1440 if until <= run.minute else 0
     elif move.code == "nx":

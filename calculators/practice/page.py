@@ -145,6 +145,8 @@ def _draw_field(row: Element, field: str, ask: Ask, before: str, code: str) -> N
     words = " ".join(part for part in (before, ask.what, f"({ask.low:g} to {ask.high:g} {ask.unit})") if part)
     add(row, "label", text=words, for_=field)
     optional = {} if code in ("wa", "ut", "pm") else {"data_optional": ""}
+    if code == "ut":
+        optional["data_clock"] = ""
     add(
         row, "input", id=field, type="text", inputmode="decimal", autocomplete="off",
         data_low=f"{ask.low:g}", data_high=f"{ask.high:g}", **optional,

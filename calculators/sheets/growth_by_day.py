@@ -186,7 +186,7 @@ def _lengths(temp_c: float, moisture: float, days: float, course: list[Grown]) -
         "How long the acrospires are, day by day",
         f"At {plain_number(temp_c)} °C a mean of {fixed(_CORN * course[-1].length, 0)} % of the corn after "
         f"{plain_number(days)} days; warmer is further, cooler is less far.",
-        Axis("days since the cast", "", low=0.0, high=days),
+        Axis("days since the cast", "", low=0.0, high=days, decimals=1),
         Axis("acrospire, mean", "% of the corn", low=0.0),
         lines=tuple(lines),
         marks=(Mark("three quarters", 75.0),),
@@ -203,7 +203,7 @@ def _losses(course: list[Grown], temp_c: float, moisture: float, days: float) ->
         "Dry matter lost, day by day",
         f"{fixed(course[-1].lost_percent, 1)} % after {plain_number(days)} days, likely "
         f"{fixed(low[-1].lost_percent, 1)} to {fixed(high[-1].lost_percent, 1)} %. It only rises.",
-        Axis("days since the cast", "", low=0.0, high=days),
+        Axis("days since the cast", "", low=0.0, high=days, decimals=1),
         Axis("dry matter lost", "%", low=0.0, decimals=1),
         lines=(Line("likely", _days(course), [one.lost_percent for one in course]),),
         bands=(

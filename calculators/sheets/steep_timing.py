@@ -374,5 +374,5 @@ SHEET = Sheet(
         "haley-1987",
         "onofri-2018",
     ),
-    story="A steep of the example maltings in winter water: invented numbers.",
+    story="A steep of the example maltings in spring water: invented numbers.",
 )

@@ -74,7 +74,7 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
             Found(
                 "chit_doubt",
                 100.0 * verdict.under,
-                f"of all shares that {seen.chitted} of {seen.counted} leave open, the part under {against} %",
+                f"of all shares that {seen.chitted} of {seen.counted} leave open, the part under {against}",
             )
         )
     if verdict.more:
@@ -82,7 +82,7 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
             Found(
                 "count_more",
                 float(verdict.more),
-                f"if the share stays at {fixed(verdict.share, 1)} %, the exact interval leaves {against} % at about "
+                f"if the share stays at {fixed(verdict.share, 1)} %, the exact interval leaves {against} at about "
                 f"{seen.counted + verdict.more} corns in all",
             )
         )

@@ -56,6 +56,7 @@ def test_a_thousand_seeds(exercise):
         assert "{" not in drawn.question and drawn.working
         assert drawn.slips
         assert mark(drawn, repr(drawn.right)).mark == "right"
+        assert mark(drawn, fixed(drawn.right, drawn.decimals)).mark == "right", "as the sheet shows it, rounded"
         if not drawn.exercise.among:
             as_typed = f"{drawn.right:.4f}".replace(".", ",") + f" {drawn.unit}"
             assert mark(drawn, as_typed).mark == "right"

@@ -28,7 +28,7 @@ FORMULAS = {
     "store-time-spent": "100 × (days lain ÷ days to be had)",
     "extract-on-dry-matter": "100 × extract as is ÷ (100 − moisture)",
     "nitrogen-of-protein": "Nitrogen = protein ÷ 6.25",
-    "load-of-a-batch": "barley × (100 − moisture) ÷ 100 × share leached ÷ 100 × 1.18",
+    "load-of-a-batch": "barley × (100 − moisture) ÷ 100 × share leached ÷ 100 × 1.184",
     "strength-of-the-water": "1000 × load in kg ÷ water in m³",
     "malting-loss": "100 × (dry matter in − dry matter out) ÷ dry matter in",
 }
@@ -52,7 +52,7 @@ def test_its_page_holds_the_formula(name):
         ("procedures/store-through-the-year", "= 135 days", (100 - 100 * 14 / 28) / 100 * 270),
         ("learning/reading-an-analysis-sheet", "100 × 80.9 ÷ 95.6 = 84.6 %", 100 * 80.9 / 95.6),
         ("learning/reading-an-analysis-sheet", "10.0 ÷ 6.25 = 1.60 %", 10 / 6.25),
-        ("learning/steep-water", "8.8 × 1.18 = 10.4 kg", 8.8 * 192 / 162.14),
+        ("learning/steep-water", "8.8 × 1.184 = 10.4 kg", 8.8 * 192 / 162.14),
         ("learning/steep-water", "1000 × 10.4 ÷ 4 = 2,600 mg/L", 2600),
         ("calculators/house-week", "96 − 24 × 3.25 = 18 h", 96 - 24 * 3.25),
         ("safety/carbon-dioxide", "= 1,691 ppm", (650 * 210 + 2500 * 45 + 9000 * 30 + 1500 * 195) / 480),

@@ -48,6 +48,7 @@ def test_what_a_trainer_brings_in_can_come_there_and_breaks_what_goes_on() -> No
     assert {offer.code for offer in after.scene.offers} == {"xo", "xx"}
     assert after.scene.minute == opened.scene.minute
     assert play(3, "2a", "none", "bi-bi").left_out == ("bi",)
+    assert play(3, "3", "none", "pl-ut675-ut2400-ut659").left_out == ("ut675", "ut2400"), "no such times"
     assert play(3, "3", "none", "bi").left_out == ("bi",), "the steep is dry: nothing tempts there"
     all_of_the_floor = {one.name for one in TEMPTS if one.needs == "floor"}
     assert brought_in(3, 5, "floor", set()) in all_of_the_floor

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import html
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -145,9 +146,14 @@ def _said(reply: str) -> str:
     return "\n\n".join(shown(piece) for piece in pieces)
 
 
+UNIT_TWICE = r"\d (%|°C|K|kg|t|h|min|cm) \1(?![\w/])"
+
+
 @pytest.mark.parametrize("sheet_id", sheet_ids())
 def test_the_card_and_the_worked_case(sheet_id):
-    assert faults(shown(embed(sheet_id, {}, sheet_id))) == []
+    text = shown(embed(sheet_id, {}, sheet_id))
+    assert faults(text) == []
+    assert not (twice := re.search(UNIT_TWICE, text)), twice
 
 
 @pytest.mark.parametrize("sheet_id", sheet_ids())

@@ -9,7 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.sheets.ask import ask, notes, said, values
+from calculators.asking.declare.pictures import Chart
+from calculators.drawing.chart import data_of
+from tests.sheets.ask import ask, drawn, notes, said, values
 from tests.sheets.stops import asked, check, past
 
 PAGE = Path("docs/calculators/growth-by-day.md").read_text("utf-8")
@@ -54,3 +56,11 @@ def test_it_never_calls_a_piece_ready_or_a_place_clear():
 @pytest.mark.parametrize("day", ["0", "0.25", "12"])
 def test_both_ends_of_the_days_are_answered(day):
     assert values("growth-by-day", day=day)["lost_percent"] >= 1.0
+
+
+def test_half_days_are_told_apart_in_the_charts_numbers():
+    charts = [one for one in drawn("growth-by-day", day="3") if isinstance(one, Chart)]
+    assert charts
+    for chart in charts:
+        days = [row[0] for row in data_of(chart).rows]
+        assert len(set(days)) == len(days) and "0.5" in days

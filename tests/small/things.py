@@ -91,7 +91,8 @@ def sums(texts: list[str]) -> list[str]:
     whole = sum(xs)
     square = sum(x * x for x in xs)
     found = [repr(whole), repr(sum(xs, 1.5)), repr(sum(map(mul, xs, xs))), repr(square), repr(max(xs)), repr(min(xs))]
-    found += [repr(sum([1, *xs, 2])), str(sum([1, 2, True])), repr(x) if (x := math.hypot(xs[0], xs[1])) else "0"]
+    found += [repr(sum([1, *xs, 2])), repr(sum([*xs, 10**15, *xs, True, -(10**15)]))]  # whole numbers in it
+    found += [str(sum([1, 2, True])), repr(x) if (x := math.hypot(xs[0], xs[1])) else "0"]
     order = [repr(x) for x in sorted(xs, key=lambda x: round(x))] + [repr(x) for x in sorted(xs, key=abs, reverse=True)]
     steps = [repr(b - a) for a, b in pairwise(xs)] + [repr(x) for x in accumulate(xs)]
     steps += [repr(x) for x in chain(xs, xs[::2])]

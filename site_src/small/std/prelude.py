@@ -154,7 +154,8 @@ def m_sort(items, key=None, reverse=False):
 
 
 def total(items, start=0):
-    # Floats as CPython has added them up since 3.12: what each sum loses is kept beside it and put back at the end.
+    # Floats as CPython adds them up: what each sum loses is kept beside it and put back at the end; since 3.14 for a
+    # whole number among them too.
     items = iter(items)
     for one in items:
         if isinstance(one, float) and isinstance(start, (float, int)):
@@ -167,17 +168,16 @@ def total(items, start=0):
         lost = (start - whole) + one if abs(start) >= abs(one) else (one - whole) + start
     is_kind, real = isinstance, float  # a name that is built in is looked up at each use
     for one in items:
-        if is_kind(one, real):
-            now = whole + one
-            if whole >= one >= -whole or whole <= one <= -whole:  # the larger first, without a call of abs for each
-                lost += (whole - now) + one
-            else:
-                lost += (one - now) + whole
-            whole = now
-        elif is_kind(one, (int, bool)):
-            whole += float(one)
+        if not is_kind(one, real):
+            if not is_kind(one, (int, bool)):
+                raise TypeError("a sum of floats and other things")
+            one = real(one)
+        now = whole + one
+        if whole >= one >= -whole or whole <= one <= -whole:  # the larger first, without a call of abs for each
+            lost += (whole - now) + one
         else:
-            raise TypeError("a sum of floats and other things")
+            lost += (one - now) + whole
+        whole = now
     if lost and lost - lost == 0.0:
         return whole + lost
     return whole

@@ -30,6 +30,8 @@ MEASURE = """() => {
   const dialog = document.querySelector("dialog.projector");
   const body = dialog.querySelector(".projector-body");
   const found = [];
+  const cuts = (one) => getComputedStyle(one).overflowY !== "visible" && one.scrollHeight - one.clientHeight > 1;
+  const isCut = (one) => one !== body && (cuts(one) || isCut(one.parentElement));
   const letters = (one) => parseFloat(getComputedStyle(one).fontSize) * one.getScreenCTM().a;
   for (let at = 0; at < 400; at += 1) {
     const before = dialog.querySelector(".projector-bar span").textContent;
@@ -44,6 +46,7 @@ MEASURE = """() => {
       over: Math.max(body.scrollHeight - body.clientHeight, body.scrollWidth - body.clientWidth),
       outside: dialog.scrollHeight - dialog.clientHeight,
       trainers: body.querySelectorAll(".for-trainer, .listen-for, .to-show, .hand-out").length,
+      cut: [...body.querySelectorAll("table")].filter((one) => isCut(one.parentElement)).length,
       drawn: body.querySelectorAll("svg").length,
       area: svg ? svg.width * svg.height / (innerWidth * innerHeight) : 0,
       live: Boolean(sheet),
@@ -80,6 +83,7 @@ def measured(page: Page) -> Found:
 def hold(found: Found) -> None:
     assert [one for one in found if one["over"] > 1 or one["outside"] > 1] == []
     assert [one for one in found if not one["words"] and not one["drawn"]] == []
+    assert [(one["count"], one["head"]) for one in found if one["cut"]] == []  # a table that gave way to a drawing
     assert [one for one in found if one["trainers"]] == []
     assert [one for one in found if one["smallest"] < SMALLEST] == []
     assert [(one["head"], one["letters"]) for one in found if one["letters"] < ON_A_PLATE] == []

@@ -14,10 +14,12 @@ const short = (value) => String(Math.round(value * 100) / 100);
  */
 function wrongWith(box) {
   const label = box.labels?.[0]?.textContent ?? "A number";
-  const { low = "", high = "" } = box.dataset;
+  const { low = "", high = "", clock } = box.dataset;
   const typed = plain(box.value);
   const value = Number(typed);
-  if (typed && /^\d+(\.\d+)?$/.test(typed) && value >= Number(low) && value <= Number(high)) return "";
+  const inside = typed && /^\d+(\.\d+)?$/.test(typed) && value >= Number(low) && value <= Number(high);
+  if (inside && (clock === undefined || value % 100 < 60)) return "";
+  if (inside) return `${label}: hours and minutes, such as 0645; the minutes end at 59.`;
   return `${label}: type a number from ${low} to ${high}.`;
 }
 
