@@ -29,7 +29,18 @@ from ..models.gas.exposure import DAY_MINUTES, Row
 from ..rules import gases
 from ..rules.gases import CO2, GasLimit
 from ..words import within
-from ..words.exposure import BEYOND, LEAVE_PPM, NO_ENTRY, OUT, chart_of, leave, notes_of
+from ..words.exposure import (
+    BEYOND,
+    LEAVE_PPM,
+    NO_ENTRY,
+    OUT,
+    READ_AGAIN,
+    chart_of,
+    leave,
+    leave_for_a_slip,
+    mistaken,
+    notes_of,
+)
 from ..words.gas import limit_name, printed_words
 from ..words.questions.shared import number
 
@@ -100,6 +111,9 @@ def at_once(
     read = [ppm for ppm in (*(row[0] for row in rows or ()), unmeasured_ppm) if ppm is not None]
     top = max(read, default=0.0)
     order = gases.order_to_leave(CO2, top)
+    slip = mistaken(read) if order is None else None
+    if slip is not None:
+        return Outcome((Found("order", "leave", READ_AGAIN),), notes=(leave_for_a_slip(slip), NO_ENTRY))
     if order is None:
         return None
     if math.isinf(top):
@@ -132,8 +146,12 @@ def work(
     temperature_c: float,
 ) -> Outcome:
     """Judge each reading by itself; then take the means and set them beside the limits."""
-    top = max([ppm for ppm, _ in rows] + ([] if unmeasured_ppm is None else [unmeasured_ppm]))
+    read = [ppm for ppm, _ in rows] + ([] if unmeasured_ppm is None else [unmeasured_ppm])
+    top = max(read)
     order = gases.order_to_leave(CO2, top)
+    slip = mistaken(read) if order is None else None
+    if slip is not None:
+        return Outcome((Found("order", "leave", READ_AGAIN),), notes=(leave_for_a_slip(slip), NO_ENTRY))
     measured = model.measured_minutes(rows)
     missing = DAY_MINUTES - measured
     lacking = _lacking(rows, unmeasured_ppm, measured, missing)

@@ -15,6 +15,7 @@ from ..models.grain.storage_time import (
     spent_share,
 )
 from ..rules.limits import store_through_the_year as edges
+from ..rules.limits.intake_and_storage import STORE_MOISTURE, STORE_TEMP
 from ..rules.lines import passed
 from ..words import within
 from ..words.limits import limit_notes
@@ -71,13 +72,13 @@ def work(*, spells: tuple[tuple[float, float, float], ...], kept_moisture: float
             )
         )
     found.append(Found("days_all", ahead, "the published days, carried to this moisture and warmth"))
-    line = passed(edges.SPENT, spent)
+    lines = [passed(edges.SPENT, spent), passed(STORE_MOISTURE, kept_moisture), passed(STORE_TEMP, kept_temp_c)]
     rows = [
         (float(place), *spell, most, 100.0 * spell[0] / most)
         for place, (spell, most) in enumerate(zip(spells, allowed, strict=True), 1)
     ]
     return Outcome(
-        tuple(found), (Rows("each", rows),), (*limit_notes([line]), *_remarks(spells, kept_moisture, kept_temp_c))
+        tuple(found), (Rows("each", rows),), (*limit_notes(lines), *_remarks(spells, kept_moisture, kept_temp_c))
     )
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from ..asking.declare import Axis, Chart, Line, Mark, Note
-from ..asking.figures import fixed
+from ..asking.figures import fixed, plain_number
 from ..models.gas import exposure as model
 from ..models.gas.exposure import Row
 from ..rules import gases
@@ -30,6 +32,28 @@ def leave(top: float, order: GasLimit) -> Note:
         f"LEAVE. {fixed(top, 0)} ppm has reached {order.ppm:,.0f}, the strictest published ceiling or short-term "
         f"value ({limit_name(order)}). Go out at once, take others with you, keep the rest back, tell the shift lead. "
         "Nobody goes back until a competent person has found the cause.",
+    )
+
+
+READ_AGAIN = (
+    "A figure from 1 to 100 ppm is no air that anyone breathes. Until it is read again it is taken for per cent, or "
+    "for thousands."
+)
+
+
+def mistaken(read: Iterable[float]) -> float | None:
+    """Return the highest figure from 1 to 100 ppm, which no air has: per cent, or thousands, without their sign."""
+    return max((ppm for ppm in read if 1.0 <= ppm <= 100.0), default=None)
+
+
+def leave_for_a_slip(ppm: float) -> Note:
+    """Say to leave for a figure that can't be in ppm, and how it is typed."""
+    percent, thousands = f"{plain_number(ppm)} %", f"{1000.0 * ppm:,.0f} ppm"
+    return Note(
+        "danger",
+        f"LEAVE. {plain_number(ppm)} ppm is far less than outdoor air has. If the meter shows {percent} or "
+        f"{thousands}, it is dangerous to life. {OUT} Then type it again: {percent}, or {1000.0 * ppm:.0f} without a "
+        f"point. If it shows {plain_number(ppm)} ppm, the meter is wrong: have it checked.",
     )
 
 

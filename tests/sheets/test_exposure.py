@@ -126,8 +126,21 @@ def test_milligrams_follow_the_temperature():
 
 
 def test_a_reading_under_outdoor_air_means_a_wrong_meter():
-    assert "meter is wrong" in notes("exposure", rows="100 480", unmeasured_ppm="")
+    assert "meter is wrong" in notes("exposure", rows="101 480", unmeasured_ppm="")
     assert "meter is wrong" not in notes("exposure", rows="350 480", unmeasured_ppm="")
+
+
+@pytest.mark.parametrize("rows", ["25.000 480", "1.2 480", "2.5", "100 480", "700 240; 12.000 240", "9.999 x"])
+def test_a_figure_that_is_no_air_orders_people_out_until_it_is_read_again(rows):
+    """A point for thousands, or a meter in per cent: both are typed so, and both kill."""
+    told = notes("exposure", rows=rows, unmeasured_ppm="")
+    assert told.startswith("danger: LEAVE.") and "type it again" in told and "allow no entry" in told
+    assert set(ask("exposure", rows=rows, unmeasured_ppm="")["answers"]) == {"order"}
+
+
+@pytest.mark.parametrize("rows", ["0.9 480", "101 480", "400 480"])
+def test_figures_beside_those_order_nobody_out(rows):
+    assert "LEAVE" not in notes("exposure", rows=rows, unmeasured_ppm="")
 
 
 def test_bad_rows():

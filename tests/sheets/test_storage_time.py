@@ -38,3 +38,23 @@ def test_what_has_no_figure_says_what_to_do():
     assert "dry it now" in wet.text
     (warm,) = wrong("storage-time", spells="5 17 30")
     assert "cool it now" in warm.text
+
+
+@pytest.mark.parametrize(
+    ("moisture", "temp_c", "said"),
+    [
+        ("16", "22", ("over 14.5 %", "over 20 °C", "Dry it")),
+        ("14.6", "15", ("over 14.5 %",)),
+        ("13", "20.1", ("over 20 °C",)),
+        ("14", "15", ("watched over 13 %",)),
+    ],
+)
+def test_what_the_store_may_not_be_is_said_before_its_days(moisture, temp_c, said):
+    told = notes("storage-time", spells="1 13 15", kept_moisture=moisture, kept_temp_c=temp_c)
+    assert all(one in told for one in said)
+    assert told.startswith("notice: Past a stop") == (moisture != "14")
+
+
+def test_a_store_as_it_should_be_is_told_nothing_of_limits():
+    told = notes("storage-time", spells="1 13 15", kept_moisture="13", kept_temp_c="15")
+    assert "stop" not in told and "watched" not in told

@@ -205,8 +205,12 @@ def test_a_line_half_typed_comes_back_but_no_gas_reading(open_page: Open) -> Non
     page = opened(open_page(PAGE, before=without_engine))
     begin(page, "77")
     choose(page, "basket").locator("[data-question=gross_g] input").fill("17")
+    who = page.locator(".entry-sheet").get_by_label("Who")
+    assert who.input_value() != "ZOE"
+    who.fill("ZOE")
     page.reload()
     expect(page.locator(".entry-sheet [data-question=gross_g] input")).to_have_value("17")
+    expect(who).to_have_value("ZOE")
     expect(page.locator(".entry-fault")).to_contain_text("is not in the book")
     page.get_by_role("button", name="Leave it").click()
     choose(page, "gas").locator("[data-question=gas_reading] input").fill("0.31")

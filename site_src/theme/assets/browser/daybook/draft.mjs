@@ -2,7 +2,7 @@
 
 import { siteRoot } from "../shared/root.mjs";
 
-/** @typedef {{ batch: string, kind: string, values: import("../sheet/form.mjs").Values, number: string, at: string, remark: string, replaces: string | null }} Draft */
+/** @typedef {{ batch: string, kind: string, values: import("../sheet/form.mjs").Values, number: string, at: string, remark: string, replaces: string | null, who?: string }} Draft */
 
 /** @param {string} name */
 const key = (name) => `${siteRoot.pathname}day-book-${name}`;

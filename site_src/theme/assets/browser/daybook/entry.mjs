@@ -34,6 +34,7 @@ import { tidyName } from "./address.mjs";
  * @property {string} [remark]
  * @property {string} [at]
  * @property {string | null} [replaces] the entry that it corrects
+ * @property {string} [who] wrote it so far
  * @property {string} [aside] said above it
  */
 
@@ -147,7 +148,7 @@ export class Writing {
    * @param {string} kind
    * @param {Begun} [begun]
    */
-  begin(kind, { values = {}, number = "", remark = "", at = "", replaces = null, aside = "" } = {}) {
+  begin(kind, { values = {}, number = "", remark = "", at = "", replaces = null, who = "", aside = "" } = {}) {
     const own = this.kinds.forms.get(kind);
     if (!own) return;
     this.putAway();
@@ -163,7 +164,7 @@ export class Writing {
     this.number.input.value = number;
     this.sure = "";
     this.at.input.value = at || localMinute();
-    this.who.input.value = draft.recall("who") ?? "";
+    this.who.input.value = who || (draft.recall("who") ?? "");
     this.remark.input.value = remark;
     this.strike.hidden = !replaces;
     this.strike.textContent = "Strike the line out";
@@ -178,7 +179,7 @@ export class Writing {
 
   /** @param {Entry} entry */
   correct(entry) {
-    this.begin(entry.kind, { ...entry, replaces: entry.id, aside: "The line stays in the book, struck through, with this one in its place." });
+    this.begin(entry.kind, { ...entry, who: "", replaces: entry.id, aside: "The line stays in the book, struck through, with this one in its place." });
   }
 
   leave() {
@@ -225,7 +226,7 @@ export class Writing {
     form.clearErrors(around(target, "[data-question]") ?? this.open.form);
     const { kind, replaces } = this.open;
     const [number, at, remark] = [this.number, this.at, this.remark].map((one) => one.input.value);
-    if (this.kinds.isDrafted(kind)) draft.keepDraft(this.does.book, this.batch, { batch: this.batch, kind, values: filled(form.read(this.sheet)), number, at, remark, replaces });
+    if (this.kinds.isDrafted(kind)) draft.keepDraft(this.does.book, this.batch, { batch: this.batch, kind, values: filled(form.read(this.sheet)), number, at, remark, replaces, who: this.who.input.value });
     clearTimeout(this.pause);
     this.pause = setTimeout(() => this.check(), PAUSE_MS);
   }
