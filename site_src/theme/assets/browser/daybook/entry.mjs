@@ -40,6 +40,9 @@ import { tidyName } from "./address.mjs";
 
 const PAUSE_MS = 600; // from the last key to a word about what is typed
 
+/** @returns {string} */
+const lastWriter = () => draft.recall("who") ?? "";
+
 export class Writing {
   /** @type {{ kind: string, form: HTMLElement, replaces: string | null } | null} */
   open = null;
@@ -148,7 +151,7 @@ export class Writing {
    * @param {string} kind
    * @param {Begun} [begun]
    */
-  begin(kind, { values = {}, number = "", remark = "", at = "", replaces = null, who = "", aside = "" } = {}) {
+  begin(kind, { values = {}, number = "", remark = "", at = "", replaces = null, who = lastWriter(), aside = "" } = {}) {
     const own = this.kinds.forms.get(kind);
     if (!own) return;
     this.putAway();
@@ -164,7 +167,7 @@ export class Writing {
     this.number.input.value = number;
     this.sure = "";
     this.at.input.value = at || localMinute();
-    this.who.input.value = who || (draft.recall("who") ?? "");
+    this.who.input.value = who;
     this.remark.input.value = remark;
     this.strike.hidden = !replaces;
     this.strike.textContent = "Strike the line out";
@@ -179,7 +182,7 @@ export class Writing {
 
   /** @param {Entry} entry */
   correct(entry) {
-    this.begin(entry.kind, { ...entry, who: "", replaces: entry.id, aside: "The line stays in the book, struck through, with this one in its place." });
+    this.begin(entry.kind, { ...entry, who: undefined, replaces: entry.id, aside: "The line stays in the book, struck through, with this one in its place." });
   }
 
   leave() {
