@@ -71,6 +71,7 @@ def test_a_choice_is_made_by_keys_and_kept(open_page: Open, address: str) -> Non
     page.keyboard.press("Space")
     page.keyboard.press("Space")
     expect_colours(page, "default")
+    assert page.evaluate("__md_get('__palette')") == {"index": 0, "color": {"scheme": "default"}}
     page.goto(f"{address}safety/")
     expect_colours(page, "default")
 

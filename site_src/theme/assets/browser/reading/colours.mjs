@@ -17,8 +17,10 @@ function show(scheme) {
 function choose(button) {
   const scheme = button.dataset.coloursTo ?? "default";
   show(scheme);
-  window.__md_set?.("__palette", { color: { scheme } });
-  parts(document, SHOWN).find((one) => one.dataset.coloursFrom === scheme)?.focus();
+  const buttons = parts(document, SHOWN);
+  const index = buttons.findIndex((one) => one.dataset.coloursFrom === scheme);
+  window.__md_set?.("__palette", { index, color: { scheme } }); // as an earlier edition reads it, should one be put back
+  buttons[index]?.focus();
 }
 
 export function offerColours() {
