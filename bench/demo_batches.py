@@ -37,9 +37,11 @@ from calculators.models.steep.course import Steep
 from calculators.models.steep.doubt import Doubt, moved
 from calculators.models.steep.hydration import run, steep, uptake_rate
 from calculators.models.weights.basket import basket_gross
+from calculators.plates.gas import LEAVE_PPM
 
 SEED = 1854
 SAVED = "2026-11-24T12:00"
+LEFT = "Platform left at once, shift lead told."
 TARE_G, SAMPLE_G, TARGET = 84.0, 100.0, 44.5
 FAULT, FAULT_G = "example-07", -6.0
 WEIGH_SD_G, DRIP_SD, OVEN_SD, WATER_SD, PIECE_SD = 0.4, 0.2, 0.25, 0.2, 0.3
@@ -219,7 +221,9 @@ class Batch:
                 at += timedelta(hours=hours)
                 log.write("stage-ended", at, {"ended": "drained"})
                 if self.vessel == "drum" or number == 2:
-                    log.write("gas", at + timedelta(minutes=20), self.gas("over the rim, from the platform"))
+                    reading = self.gas("over the rim, from the platform")
+                    leave = float(reading["gas_reading"]) * 1e4 >= LEAVE_PPM
+                    log.write("gas", at + timedelta(minutes=20), reading, LEFT if leave else "")
             else:
                 hours = round((hours + random.gauss(0.0, 0.25)) * 6) / 6
                 at += timedelta(hours=hours)

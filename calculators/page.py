@@ -89,6 +89,8 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
     )
     add(section, "h2", "sheet-title", sheet.title, id=f"{prefix}-title")
     add(section, "p", "sheet-purpose", sheet.purpose)
+    if sheet.guarded:
+        add(section, "p", "hint", "Nothing typed here is kept: who comes back types anew what is true then.")
     add(
         add(section, "noscript"),
         "p",

@@ -36,13 +36,17 @@ _LEFT_ALONE_CLASSES = {"hazard", "record", "sheet", "hang-up", "doors", "stop", 
 
 
 class Term(NamedTuple):
-    """A word of the trade: its name, other forms of it, whether the bare name is linked, its meaning, its page."""
+    """A word of the trade: its name, other forms of it, whether the bare name is linked, its meaning, its page.
+
+    ``unlike`` has the turns of speech in which the word means something else.
+    """
 
     name: str
     also: tuple[str, ...]
     linked: bool
     text: str
     page: str
+    unlike: tuple[str, ...] = ()
 
     @property
     def anchor(self) -> str:
@@ -53,6 +57,10 @@ class Term(NamedTuple):
     def forms(self) -> tuple[str, ...]:
         """What is linked when it stands in a text."""
         return (self.name, *self.also) if self.linked else self.also
+
+
+def _stands_in(form: str, words: str) -> bool:
+    return re.search(rf"(?<![\w-]){re.escape(form)}(?![\w-])", words, re.IGNORECASE) is not None
 
 
 def read_terms(path: Path = DECLARED) -> list[Term]:
@@ -70,7 +78,10 @@ def read_terms(path: Path = DECLARED) -> list[Term]:
         if not entry.get("text"):
             raise BuildError(f"{path.name}: {entry['name']} has no text")
         also = tuple(entry.get("also", ()))
-        term = Term(entry["name"], also, entry.get("linked", True), entry["text"], entry.get("page", ""))
+        unlike = tuple(entry.get("unlike", ()))
+        term = Term(entry["name"], also, entry.get("linked", True), entry["text"], entry.get("page", ""), unlike)
+        if bare := [turn for turn in unlike if not any(_stands_in(form, turn) for form in term.forms)]:
+            raise BuildError(f"{path.name}: {term.name} does not stand in “{bare[0]}”")
         for form in (term.name, *also):
             if other := owner.get(form.lower()):
                 raise BuildError(f"{path.name}: “{form}” stands for {other} and for {term.name}")
@@ -164,7 +175,7 @@ class _Links(Treeprocessor):
         start, before = 0, text
         for found in self.pattern.finditer(text):
             term = self.by_form[" ".join(found[0].lower().split())]
-            if term.anchor in self.seen:
+            if term.anchor in self.seen or _means_another(term, text, found):
                 continue
             self.seen.add(term.anchor)
             if made:
@@ -176,6 +187,15 @@ class _Links(Treeprocessor):
         if made:
             made[-1].tail = text[start:]
         return before, made
+
+
+def _means_another(term: Term, text: str, found: re.Match[str]) -> bool:
+    """Whether the word stands in one of the turns of speech in which it is not the term."""
+    return any(
+        other.start() <= found.start() and found.end() <= other.end()
+        for turn in term.unlike
+        for other in re.finditer(re.escape(turn).replace(r"\ ", r"\s+"), text, re.IGNORECASE)
+    )
 
 
 def _link(term: Term, words: str) -> Element:

@@ -23,6 +23,8 @@ _NUMBER = re.compile(
     re.DOTALL,
 )
 _GROUPED = re.compile(r"[+-]?\d{1,3}(?:,\d{3})+(?:\.\d*)?|[+-]?\d{1,3}(?:\.\d{3})+,\d*")
+_POINTED = re.compile(r"[+-]?[1-9]\d{0,2}\.\d\d0")
+"""A point and three digits that end in 0, as a scale shows 6.000 and half the world writes six thousand."""
 _CLOCK = re.compile(
     r"(?:(?P<date>\d{4}-\d{2}-\d{2})[ tT]+)?(?P<hour>\d{1,2})(?:[:.h](?P<minute>\d{2}))?"
     r"(?::\d{2}(?:\.\d+)?)?\s*(?P<half>am|pm)?",
@@ -77,11 +79,19 @@ def _shorten(text: str, longest: int = 30) -> str:
 
 
 def _grouped_twice(text: str) -> str:
-    as_thousands = text.replace(",", "")
+    as_thousands = text.replace(",", "").replace(".", "")
     as_decimal = plain_number(float(text.replace(",", ".")))
     return (
         f"“{text}” can be read in two ways. "
         f"Type {as_thousands} or {as_decimal}, whichever you mean, with a point for the decimals."
+    )
+
+
+def _either_fits(question: Number, digits: str, unit: str) -> bool:
+    """Whether a number with a point before three digits would do with the point for thousands, and for decimals."""
+    meant = [convert(float(text), unit, question.unit) for text in (digits, digits.replace(".", ""))]
+    return all(
+        one is not None and question.low <= one <= question.high and not (question.whole and one % 1) for one in meant
     )
 
 
@@ -102,6 +112,8 @@ def read_number(question: Number, text: str) -> float:
         if digits.count(",") == 1 and "." not in digits and not unit.startswith((",", ".")):
             raise _Slip(_grouped_twice(digits))
         raise _Slip(f"“{_shorten(typed)}” can be read in two ways. Type {span(question)}.")
+    if _POINTED.fullmatch(digits) and _either_fits(question, digits, unit):
+        raise _Slip(_grouped_twice(digits))
     value = float(digits.replace(" ", "").replace(",", "."))
     converted = convert(value, unit, question.unit)
     if converted is None:
@@ -131,7 +143,7 @@ def at_most(question: Cell, text: str) -> Value | None:
     if match is None:
         return None
     digits = match["number"].replace(" ", "")
-    grouped = _GROUPED.fullmatch(digits)
+    grouped = _GROUPED.fullmatch(digits) or _POINTED.fullmatch(digits)
     value = float(re.sub(r"[.,](?=\d{3}(?!\d))", "", digits).replace(",", ".") if grouped else digits.replace(",", "."))
     converted = convert(value, match["unit"].strip(), question.unit)
     most = value if converted is None else converted
@@ -266,22 +278,24 @@ def _units_behind(question: Table, words: list[str]) -> list[str]:
     return cells
 
 
+def _cells(question: Table, row: str) -> list[str]:
+    return [cell.strip() for cell in row.split("\t")] if "\t" in row else _units_behind(question, tidy(row).split())
+
+
 def split_rows(question: Table, text: str) -> list[list[str]]:
     """The cells of a table written on one line or several.
 
     Columns stand apart by spaces or tabs, rows by ``;`` or a new line. Where every column
-    but the first may be blank and no row is parted, spaces part the rows.
+    but the first may be blank and no row is parted, spaces part the rows. Rows with nothing in
+    them are left out, but where rows go by turns one between two ``;`` is kept.
     """
     plain = text.replace("\r\n", "\n").replace("\r", "\n")
     parted = ";" in plain or "\n" in plain.strip("\n") or "\t" in plain
     rows: list[list[str]] = []
-    for line in plain.replace("\n", ";").split(";"):
-        if not line.strip():
-            continue
-        if "\t" in line:
-            rows.append([cell.strip() for cell in line.split("\t")])
-        else:
-            rows.append(_units_behind(question, tidy(line).split()))
+    for line in plain.split("\n"):
+        parts = line.rstrip(" ;").split(";")
+        kept = question.by_turns and len(parts) > 1
+        rows += [_cells(question, part) for part in parts if kept or part.strip()]
     only_first = all(column.optional for column in question.columns[1:])
     if not parted and only_first and len(rows) == 1:
         return [[cell] for cell in rows[0]]
@@ -293,7 +307,8 @@ def read_table(
 ) -> tuple[tuple[tuple[Value | None, ...], ...], list[Problem]]:
     """The rows of a table, blank rows left out, and everything that has to be put right.
 
-    A cell that is wrong is None; in the columns of ``worst`` it is the most that it may mean.
+    Where rows go by turns a blank one above a filled one is to be put right: without it an immersion would be read as
+    a rest. A cell that is wrong is None; in the columns of ``worst`` it is the most that it may mean.
     """
     problems: list[Problem] = []
 
@@ -319,9 +334,14 @@ def read_table(
         report(f"there are {len(typed)} rows. Type {question.max_rows} rows at most.")
         return (), problems
 
+    filled = [any(cell.strip() for cell in cells) for cells in typed]
     rows: list[tuple[Value | None, ...]] = []
     for number, cells in enumerate(typed, start=1):
-        if not any(cell.strip() for cell in cells) and not question.fixed:
+        if not filled[number - 1] and not question.fixed:
+            if question.by_turns and any(filled[number:]):
+                first = question.columns[0]
+                wanted = f"{what_to_type(first)} Or remove the row."
+                report(f"it is blank, and rows below it are not. {wanted}", number, first)
             continue
         if len(cells) > len(question.columns):
             report(

@@ -38,6 +38,7 @@ PLACES = ("heading", "notes", "answers", "remarks", "chart", "working", "data", 
 _EXAMPLE = "Example"
 _CHANGED = "Example, changed by you"
 _WORDS = {"danger": "DANGER", "warning": "WARNING", "caution": "CAUTION", "notice": "NOTICE"}
+_TYPED_DECIMALS = 4  # of what was typed in another unit: no scale of a maltings shows more
 
 NOT_A_SUM = {
     "sum": "",
@@ -73,7 +74,7 @@ def typed_words(question: Question, value: object) -> str:
     """The value of a question as read, with its unit, for the heading and the card."""
     if isinstance(question, Number) and isinstance(value, (int, float)):
         unit = shown(question.unit)
-        return plain_number(value) + (f" {unit}" if unit else "")
+        return plain_number(round(value, _TYPED_DECIMALS) or value) + (f" {unit}" if unit else "")
     if isinstance(question, Choice):
         return next((o.label for o in question.options if o.word == value), str(value))
     if isinstance(question, Clock) and isinstance(value, datetime):

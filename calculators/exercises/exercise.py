@@ -315,7 +315,7 @@ def answer_words(drawn: Drawn) -> str:
         return f"{round(drawn.right)}, {said}"
     unit = unit_words(drawn)
     right = fixed(drawn.right, drawn.decimals) + (f" {unit}" if unit else "")
-    return f"{right} (within {plain_number(drawn.exercise.near)} counts)"
+    return f"{right} (right to within {plain_number(drawn.exercise.near)})"
 
 
 def unit_words(drawn: Drawn) -> str:

@@ -64,7 +64,7 @@ FLOOR = Paper(
         _SPRINKLING,
         Lines("Towards ready", _READY),
     ),
-    "Open doors and windows, and read the gas alarm, before anybody bends down: gas lies low in a floor room.",
+    "Read the room’s gas alarm from the door. If it sounds, stay out. Gas lies low: nobody kneels or sits.",
     vessels=("floor",),
 )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ..asking.declare import Axis, Band, Chart, Line, Mark
-from ..asking.figures import fixed, plain_number
+from ..asking.figures import at_least, fixed, plain_number
 from ..drawing.chart import Data
 from ..models.bed import respiration
 from ..models.gas import shut_vessel
@@ -129,7 +129,14 @@ def gas_made() -> Data:
         )
         volume = gas_m3_h(source_kg_h=most, temperature_c=temp)
         when = "in the steep" if day == 0 else f"day {plain_number(day)}"
-        rows.append((f"{when}, {plain_number(temp)} °C", fixed(most, 0), fixed(volume, 0), fixed(typical, 1)))
+        rows.append(
+            (
+                f"{when}, {plain_number(temp)} °C",
+                fixed(at_least(most, 0), 0),
+                fixed(at_least(volume, 0), 0),
+                fixed(typical, 1),
+            )
+        )
     return Data(
         ("Grain", "Gas at the most, kg an hour", "As bare gas, m³ an hour", "Gas, typical, kg an hour"), tuple(rows)
     )

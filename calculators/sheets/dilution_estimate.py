@@ -55,7 +55,7 @@ volume_m3 = number(
     "m3",
     gas.VOLUME_M3,
     "The whole space that is blown through, with ducts and the space under the floor.",
-    example="25",
+    example="40",
 )
 airflow_m3_h = number(
     "airflow_m3_h",

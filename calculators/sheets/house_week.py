@@ -158,6 +158,7 @@ def _answered(
     listed.append(needs.water_rows(week, waters))
     listed += [one for one in (needs.floor_rows(week), needs.depth_rows(week, _DEPTHS)) if one is not None]
     mark = paper_mark(lines_of(week, plan))
+    said += words.alone_notes(week)
     remarks = [
         words.mark_note(mark, paper_mark(lines_of(week, wall)) if wall else None, seen.wall is not None),
         words.sure(result),

@@ -23,7 +23,7 @@ shovel_load_kg = number(
     "Shovel with its load",
     "kg",
     model.SHOVEL_LOAD_KG,
-    "Hang the full shovel on a scale. Green malt is about 1.7 times as heavy as barley.",
+    "Hang the full shovel on a scale. Wet grain may fill it heavier than dry, matted grain lighter.",
     example="6",
 )
 throw_m = number("throw_m", "Throw", "m", model.THROW_M, "How far the grain flies.", example="1.5")

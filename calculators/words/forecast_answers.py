@@ -145,7 +145,12 @@ ANSWERS = (
         within=_HOURS,
     ),
     Answer(
-        "ready_days", "That is, days since the cast", "days", 1, rests_on="hours less those of the steep", within=_DAYS
+        "ready_days",
+        "The same, in days since the cast",
+        "days",
+        1,
+        rests_on="hours less those of the steep",
+        within=_DAYS,
     ),
     Answer(
         "lost_percent",

@@ -222,7 +222,6 @@ def _ready(seen: Seen) -> list[Found]:
         found.append(
             Found("ready_h", middle, f"the hour at which {share} are there in the middle batch", soonest, latest)
         )
-    if isfinite(middle):
         days, cast = (middle - seen.ends.cast) / 24.0, plain_number(seen.ends.cast)
         how = f"({fixed(middle, 1)} h − {cast} h)/24 = {fixed(days, 1)} days"
         found.append(Found("ready_days", days, how))

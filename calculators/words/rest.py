@@ -8,13 +8,14 @@ from ..models.living.resting import Balance, Resting
 from ..models.living.warmth import SUCTION
 from ..models.steep.oxygen import SUCTION_M3_T_H
 from ..rules.limit import edge
-from ..rules.limits.steeping import REST_TEMP
+from ..rules.limits.steeping import FILL_AGAINST_GRAIN, REST_TEMP
 from ..rules.rest import RestVerdict
 from .limits import at_edge, limit_notes, said, stop_said
 
 ACCEPT_C, STOP_C = edge(REST_TEMP.accept_high), edge(REST_TEMP.stop_high)
 
-_WET_SOONER = "Wet it sooner, with cool water: more of this air does not cool it."
+_COOLER = f"with water up to {at_edge(FILL_AGAINST_GRAIN, 'stop_high')} cooler than the grain"
+_WET_SOONER = f"Wet it sooner, {_COOLER}: more of this air does not cool it."
 
 ORDERS = (
     Option("stop", f"Past a stop. {REST_TEMP.act}"),
@@ -53,14 +54,14 @@ def suction_note(limit_c: float, start_c: float, typical: float | None, fast: fl
         return Note(
             "notice",
             f"The grain is over {aim} °C already. No suction is named that holds it there. Draw all that the fan "
-            "gives, if its air is cooler; if it still rises, wet it early with cool water.",
+            f"gives, if its air is cooler; if it still rises, wet it early, {_COOLER}.",
         )
     if fast is None:
         told = "this batch" if typical is None else "this batch, should it breathe fast,"
         return Note(
             "notice",
             f"No suction up to {plain_number(SUCTION.high)} m³/h for each tonne holds {told} at {aim} °C: this air is "
-            "too warm or too damp. Draw cooler air, by night say, or wet it sooner with cool water.",
+            f"too warm or too damp. Draw cooler air, by night say, or wet it sooner, {_COOLER}.",
         )
     return None
 

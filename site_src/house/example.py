@@ -123,6 +123,6 @@ def _shown(page: str) -> str:
     if not at.is_file():
         return page
     title = next(line for line in at.read_text("utf-8").splitlines() if line.startswith("# "))
-    return f"[{title.removeprefix('# ').strip()}](../{page}.md)"
+    return f"[{title.removeprefix('# ').split(' {#')[0].strip()}](../{page}.md)"
 
 

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calculators.asking.declare import Choice, Clock, Number, Option, Table, Text
+from calculators.asking.figures import plain_number
 from calculators.asking.reading import is_blank, read
 from calculators.asking.units import UNITS, convert
 
@@ -16,6 +17,9 @@ MOISTURE = Number("barley_moisture", "Barley moisture", "%", 5, 25, example="12.
 WEIGHT = Number("barley_kg", "Barley weight", "kg", 0.001, 1e6, example="5000")
 GRAMS = Number("g", "Basket", "g", 0, 20000, example="100")
 WATER = Number("water_temp_c", "Water", "C", 2, 30, example="14")
+DISH = Number("dish", "Dish", "g", 0, 500)
+GAS = Number("ppm", "Gas", "ppm", 0, 1e6)
+MANY = Number("corns", "Corns", "", 0, 5000, whole=True)
 COUNT = Number("grown", "Grown", "corns", 0, 100, whole=True, example="98")
 STAGES = Table(
     "stages",
@@ -27,6 +31,7 @@ STAGES = Table(
     max_rows=6,
     example="8 14; 16 13",
 )
+TURNS = STAGES._replace(row_names=("immersion", "air rest"))
 DISHES = Table("dishes", "Dishes", tuple(Number(n, n, "g", 0, 500) for n in ("empty", "wet", "dry")))
 
 
@@ -56,6 +61,12 @@ def problem(question, text):
         (WEIGHT, "5 000", 5000.0),
         (WEIGHT, "5\u202f000,5 kg", 5000.5),
         (WEIGHT, "1e3", 1000.0),
+        (WEIGHT, "6.125", 6.125),
+        (WEIGHT, "0.500", 0.5),
+        (WEIGHT, "5000.250", 5000.25),
+        (WEIGHT, "6.000 t", 6000.0),  # with the point for thousands it would lie over the limit
+        (DISH, "5.120", 5.12),
+        (COUNT, "1.000", 1.0),
         (WEIGHT, "100 g", 0.1),
         (GRAMS, "100 g", 100.0),
         (GRAMS, "0.1 kg", 100.0),
@@ -80,6 +91,27 @@ def test_asked_back_offers_both_meanings():
         "Barley weight: “5,000” can be read in two ways. Type 5000 or 5, whichever you mean, "
         "with a point for the decimals."
     )
+
+
+@pytest.mark.parametrize(
+    ("question", "text", "either"),
+    [
+        (WEIGHT, "6.000", "6000 or 6,"),
+        (WEIGHT, "12.340 kg", "12340 or 12.34,"),
+        (GAS, "40.000", "40000 or 40,"),
+        (GAS, "250.000 ppm", "250000 or 250,"),
+        (MANY, "2.000", "2000 or 2,"),
+    ],
+)
+def test_a_point_and_three_digits_ending_in_0_is_asked_back_where_both_would_do(question, text, either):
+    """Half the world writes six thousand so; a scale that shows grams writes six kilograms so."""
+    assert f"can be read in two ways. Type {either}" in problem(question, text).text
+
+
+@given(st.floats(1, 999), st.integers(0, 6))
+def test_what_the_book_writes_is_never_asked_back(number, decimals):
+    text = plain_number(round(number, decimals))
+    assert value(GAS, text) == float(text)
 
 
 @pytest.mark.parametrize(
@@ -204,6 +236,30 @@ def test_text_is_one_line_of_limited_length():
 )
 def test_tables(text, rows):
     assert value(STAGES, text) == rows
+
+
+@pytest.mark.parametrize(
+    ("typed", "row"),
+    [
+        ([["8", "14"], ["", ""], ["8", ""]], 2),
+        ([["", " "], ["8", ""]], 1),
+        ([["8"], ["16"], [""], [""], ["3"]], 3),
+        ("8; ; 8", 2),
+        ("8 14;;8", 2),
+        ("; 8", 1),
+    ],
+)
+def test_a_blank_row_above_a_filled_one_is_asked_back_where_rows_go_by_turns(typed, row):
+    """Left out, it would make an air rest of the immersion below it."""
+    told = problem(TURNS, typed)
+    assert (told.row, told.column) == (row, "hours")
+    assert told.text.endswith("Type a number from 0.25 to 72 h, such as 8. Or remove the row.")
+    assert not read(STAGES, typed)[1]
+
+
+@pytest.mark.parametrize("typed", ["8; 16;", "8;\n16;\n", "8\n\n16", [["8", ""], ["16", ""], ["", ""], ["", ""]]])
+def test_blank_rows_behind_the_last_are_left_out_where_rows_go_by_turns(typed):
+    assert value(TURNS, typed) == ((8, None), (16, None))
 
 
 def test_a_table_of_needed_columns_takes_spaces_between_columns():

@@ -196,6 +196,7 @@ def test_a_guarded_worked_case_is_headed_as_nobodys_vessel(sheet_id):
     page = embed(sheet_id, {}, sheet_id)
     assert "EXAMPLE, NOT YOUR VESSEL" in page and 'data-guarded="yes"' in page
     assert 'data-action="example"' not in page
+    assert "Nothing typed here is kept" in page and "Nothing typed here is kept" not in embed("corn-weight", {}, "corn")
 
 
 GAS = ["exposure", "dilution-estimate", "gas-build-up"]

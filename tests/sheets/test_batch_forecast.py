@@ -215,3 +215,10 @@ def test_the_reading_named_first_narrows_most_of_those_in_the_table():
     assert 2 <= len(rows) <= 3
     for before, after in pairwise(rows):
         assert all(b <= a for a, b in zip(before[3:], after[3:], strict=True))
+
+
+def test_days_since_the_cast_stand_only_beside_the_hours_that_they_are_of():
+    unsure = forecast()
+    assert "ready_h" not in unsure["answers"] and "ready_days" not in unsure["answers"]
+    sure = forecast(now_h="123", acrospires="123 4 20 50 24 2", bed="24 15; 24 15; 24 15; 24 15; 96 15")["answers"]
+    assert sure["ready_days"]["value"] == pytest.approx((sure["ready_h"]["value"] - 39.0) / 24.0)

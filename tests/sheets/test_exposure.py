@@ -130,12 +130,18 @@ def test_a_reading_under_outdoor_air_means_a_wrong_meter():
     assert "meter is wrong" not in notes("exposure", rows="350 480", unmeasured_ppm="")
 
 
-@pytest.mark.parametrize("rows", ["25.000 480", "1.2 480", "2.5", "100 480", "700 240; 12.000 240", "9.999 x"])
+@pytest.mark.parametrize("rows", ["25 480", "1.2 480", "2.5", "100 480", "700 240; 12.125 240", "9.999 x"])
 def test_a_figure_that_is_no_air_orders_people_out_until_it_is_read_again(rows):
     """A point for thousands, or a meter in per cent: both are typed so, and both kill."""
     told = notes("exposure", rows=rows, unmeasured_ppm="")
     assert told.startswith("danger: LEAVE.") and "type it again" in told and "allow no entry" in told
     assert set(ask("exposure", rows=rows, unmeasured_ppm="")["answers"]) == {"order"}
+
+
+@pytest.mark.parametrize("figure", ["25.000", "250.000", "25,000"])
+def test_a_figure_that_may_be_thousands_is_judged_as_thousands_and_asked_back(figure):
+    told = notes("exposure", rows=f"{figure} 480", unmeasured_ppm="")
+    assert told.startswith("danger: LEAVE.") and "can be read in two ways" in told
 
 
 @pytest.mark.parametrize("rows", ["0.9 480", "101 480", "400 480"])

@@ -62,6 +62,15 @@ def test_the_worked_case_plans_six_batches_in_time():
     assert "That is proved" in told(result, "remark")
 
 
+def test_work_at_a_steep_with_one_person_there_is_warned_of_and_counted():
+    """Never alone at an open steep: the book's own page."""
+    result = plan()
+    alone = [one for one in table(result, "lines") if one["what"] in ("fill", "water on", "drain") and one["there"] < 2]
+    assert alone and f"{len(alone)} fills, waters and drains fall where one person" in told(result, "warning")
+    two = plan(hands="05:00 15:00 2; 15:00 22:00 2")
+    assert "without a second person" not in told(two, "warning")
+
+
 def test_lines_by_day_and_by_place_say_the_same_acts():
     result = plan()
     lines = table(result, "lines")

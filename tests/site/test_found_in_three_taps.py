@@ -113,7 +113,7 @@ def site(built_site: Path) -> Site:
 QUESTIONS = {
     "the grain smells sour on day 2, in the steep": (
         Place("reference/what-goes-wrong", "sour-in-the-steep"),
-        ["drain at once", "Full suction", "Fresh cold water", "had no air", "Narziss, not citable"],
+        ["drain at once", "Full suction", "Fresh water", "had no air", "Narziss, not citable"],
     ),
     "the grain smells sour on day 2, on the floor": (
         Place("reference/what-goes-wrong", "sour-on-the-floor"),

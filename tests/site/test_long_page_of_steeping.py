@@ -50,6 +50,11 @@ def test_the_box_that_kills_leads_and_each_other_is_named_with_a_link_to_where_i
             boxes = re.findall(r'^--8<-- "hazards/([a-z-]+)\.md"$', part, re.MULTILINE)
             texts = [Path(f"docs/_includes/hazards/{box}.md").read_text("utf-8").lower() for box in boxes]
             assert any(f"**{name.lower()}" in one for one in texts), (page.stem, name)
+        steps = text.split("## Steps\n")[1].split("\n## Limits")[0]
+        for box in re.findall(r'^--8<-- "hazards/([a-z-]+)\.md"$', steps, re.MULTILINE):
+            here = Path(f"docs/_includes/hazards/{box}.md").read_text("utf-8").lower()
+            named = re.findall(r"\[([^\]]+)\]\(#", line)
+            assert any(f"**{name.lower()}" in here for name in named) or f"hazards/{box}.md" in before, (page.stem, box)
         first = re.search(r'--8<-- "hazards/([a-z-]+)\.md"', before)
         assert first is not None
         lead = Path(f"docs/_includes/hazards/{first[1]}.md").read_text("utf-8")

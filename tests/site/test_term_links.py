@@ -63,6 +63,19 @@ def test_where_it_is_linked(text, found):
     assert linked(convert(text)) == found
 
 
+def test_a_turn_of_speech_in_which_the_word_means_something_else_is_passed_over():
+    point = Term("point", ("points",), True, "One per cent.", "", ("cut-off point", "which points"))
+    html = markdown.markdown("Which points? The cut-off\npoint. Two points.", extensions=[TermsExtension([point])])
+    assert html.count("<a ") == 1 and re.search(r"Two <span[^>]*><a[^>]*>points</a>", html)
+
+
+def test_a_turn_of_speech_has_the_word_in_it(tmp_path):
+    path = tmp_path / "terms.toml"
+    path.write_text('[[term]]\nname = "point"\ntext = "One per cent."\nunlike = ["to the spot"]\n', "utf-8")
+    with pytest.raises(BuildError, match="point does not stand in “to the spot”"):
+        read_terms(path)
+
+
 def test_a_paragraph_keeps_its_text_and_its_class():
     html = convert("The couch, an air rest and *more* air.\n{: .look-for }")
     assert html.startswith('<p class="look-for">')

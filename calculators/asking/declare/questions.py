@@ -108,7 +108,8 @@ class Table(NamedTuple):
 
     Rows are read as tuples in the order of the columns; an optional cell left blank is None.
     With as many row names as rows, no more and no fewer, the rows are fixed: a blank one keeps
-    its place and is still to be filled in.
+    its place and is still to be filled in. With other row names they go by turns: what a row is
+    follows from its place, and a blank one above a filled one is asked back.
     """
 
     id: str
@@ -129,6 +130,11 @@ class Table(NamedTuple):
     def fixed(self) -> bool:
         """Whether the rows are given by their names."""
         return self.min_rows == self.max_rows == len(self.row_names)
+
+    @property
+    def by_turns(self) -> bool:
+        """Whether the names of the rows take turns, so that a row left out would rename those below it."""
+        return bool(self.row_names) and not self.fixed
 
 
 Question = Number | Choice | Clock | Text | Table

@@ -120,10 +120,12 @@ def fit_sentence(course: Course, batch: Batch) -> str:
     reach = BAND_SD * TYPICAL.rate * sqrt(covariance[0][0])
     rate = settings.rate_factor
     offset = offset_points(barley_moisture=settings.barley_moisture, first_uptake_db=settings.first_uptake_db)
+    count = len(course.readings)
+    differ = f"{many(count, 'reading')} {'differs' if count == 1 else 'differ'} from the fit"
     return (
         f"Rate factor {fixed(rate, 2)} (likely {fixed(rate * exp(-reach), 2)} to {fixed(rate * exp(reach), 2)}), taken "
-        f"up at once {fixed(offset, 1)} points beyond a typical barley. {many(len(course.readings), 'reading')} differ "
-        f"from the fit by {fixed(fitted.error_points, 2)} points. Steep model {MODEL_VERSION}."
+        f"up at once {fixed(offset, 1)} points beyond a typical barley. {differ} by "
+        f"{fixed(fitted.error_points, 2)} points. Steep model {MODEL_VERSION}."
     )
 
 

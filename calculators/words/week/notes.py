@@ -15,7 +15,7 @@ from ...rules.week.reasons import Helped, Pair, Slipped
 from ...rules.week.result import Result
 from ..limits import at_edge, said
 from .standing import overdue
-from .tables import HELP_WORDS, Week
+from .tables import AT_STEEP, HELP_WORDS, Week, acts
 from .typed import Typed
 
 if TYPE_CHECKING:
@@ -34,8 +34,28 @@ WHOLE_HOURS = Note(
     "ready: "
     "[[sheet:readiness]].",
 )
+PEOPLE_AT_STEEP = 2
 _SHOWN = 5.0
 """From so many weeks of a hundred on, a wait past what is accepted is told as the first to give way [%]."""
+
+
+def alone_notes(week: Week) -> list[Note]:
+    """The work at a steep that falls where no second person is in the house."""
+    hands = week.house.hands
+    alone = [act for act in acts(week) if act.what in AT_STEEP and hands[act.hour % 24] < PEOPLE_AT_STEEP]
+    if not alone:
+        return []
+    several = len(alone) > 1
+    what = f"{len(alone)} fills, waters and drains fall" if several else f"One {alone[0].what} falls"
+    return [
+        Note(
+            "warning",
+            f"{what} where one person or nobody is there, {'first ' if several else ''}at "
+            f"{clock_words(week.at(alone[0].hour))}. Nobody works at an open steep without a second person in sight or "
+            "call, and a fall there alone could kill: write beside each who that is, or ask for a second hand at those "
+            "hours. [[page:safety/working-alone|Working alone]].",
+        )
+    ]
 
 
 def sure(result: Result) -> Note:

@@ -32,6 +32,9 @@ PLAN_WORDS = {
 }
 
 
+AT_STEEP = ("fill", "water on", "drain")
+
+
 class Week(NamedTuple):
     """What a plan is shown from: what was typed, the batches as they stand, and the plan."""
 
