@@ -9,7 +9,6 @@ import pytest
 from calculators.asking.answer import Answered, answer, as_json
 from calculators.sheets import find_sheet
 
-
 CAST_H = 39.0  # the end of the five stages below
 
 
