@@ -143,11 +143,30 @@ globalThis.helpers = {
     }
   },
 
-  // Tables and rows of boxes with columns past the edge of their box. A plan for the wall may be moved sideways.
+  // Tables and rows of boxes with columns past the edge of their box. A plan for the wall, and one of eight columns and
+  // more, may be moved sideways: its first column stays.
   hiddenColumns: () =>
     [...document.querySelectorAll("article :is(.md-typeset__scrollwrap, .table-box, .grid-box, .case-table)")]
-      .filter((box) => box.checkVisibility() && box.scrollWidth > box.clientWidth + 1 && !box.closest("[data-for-wall]"))
+      .filter((box) => box.checkVisibility() && box.scrollWidth > box.clientWidth + 1 && !box.closest("[data-for-wall]") && !box.querySelector(":scope > table th:nth-child(8)"))
       .map((box) => `${box.scrollWidth - box.clientWidth} px of “${box.textContent.trim().replace(/\s+/g, " ").slice(0, 60)}”`),
+
+  // Figures in tables that stand on two lines, as “1500” and “0”.
+  brokenFigures: () => {
+    const found = [];
+    for (const cell of document.querySelectorAll("article .table-box td")) {
+      if (!cell.checkVisibility()) continue;
+      const walker = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT);
+      for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+        for (const figure of node.data.matchAll(/\d[\d.,:]*/g)) {
+          const range = document.createRange();
+          range.setStart(node, figure.index);
+          range.setEnd(node, figure.index + figure[0].length);
+          if (new Set([...range.getClientRects()].map((box) => Math.round(box.top))).size > 1) found.push(`${figure[0]} in “${cell.textContent}”`);
+        }
+      }
+    }
+    return found;
+  },
 
   // Controls that a gloved finger would miss.
   small: (section, least) =>

@@ -149,6 +149,7 @@ def test_it_fits_the_smallest_screen(screen: Page, here: Here) -> None:
     open_all(screen.locator("main"))
     expect_within_reach(screen, here.name, SMALL)
     assert screen.evaluate("() => helpers.hiddenColumns()") == []
+    assert screen.evaluate("() => helpers.brokenFigures()") == []
     assert chart_faults(screen) == []
     if WHOLE or here.name in FIRST_OF_A_PART:
         expect_menu_within_reach(screen)
