@@ -1,4 +1,4 @@
-"""What the load of a drain is against the figures of its consent: over, open or less. No word of it lets water go."""
+"""What the load of a drain is against the figures of its consent. No word of it lets water go."""
 
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
 from typing import Literal, NamedTuple
@@ -7,7 +7,7 @@ from .limit import edge
 from .limits.steeping import CONSENT
 from .lines import Line, passed
 
-Word = Literal["over", "open", "less"]
+Word = Literal["over", "likely", "open", "less"]
 
 
 class Share(NamedTuple):
@@ -36,8 +36,8 @@ def against_consent(shares: list[Share]) -> ConsentVerdict:
     Returns
     -------
     ConsentVerdict
-        ``over``: one share lies over the whole even at its lower end; ``open``: an upper end is watched or past the
-        stop; ``less``: all upper ends are accepted.
+        ``over``: one share lies over the whole even at its lower end; ``likely``: one does in the middle; ``open``:
+        an upper end is watched or past the stop; ``less``: all upper ends are accepted.
 
     Raises
     ------
@@ -48,4 +48,6 @@ def against_consent(shares: list[Share]) -> ConsentVerdict:
     line = passed(CONSENT, highest)
     if any(share.low > edge(CONSENT.stop_high) for share in shares):
         return ConsentVerdict("over", line)
+    if any(share.value > edge(CONSENT.stop_high) for share in shares):
+        return ConsentVerdict("likely", line)
     return ConsentVerdict("open" if line else "less", line)

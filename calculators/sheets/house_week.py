@@ -158,7 +158,7 @@ def _answered(
     listed.append(needs.water_rows(week, waters))
     listed += [one for one in (needs.floor_rows(week), needs.depth_rows(week, _DEPTHS)) if one is not None]
     mark = paper_mark(lines_of(week, plan))
-    said += words.alone_notes(week)
+    said += [*words.at_once_notes(week), *words.alone_notes(week)]
     remarks = [
         words.mark_note(mark, paper_mark(lines_of(week, wall)) if wall else None, seen.wall is not None),
         words.sure(result),
@@ -183,7 +183,7 @@ def _answered(
         answers.append(Found("changed", float(cost.changed), "a fill, a cast or a load at another hour or place"))
     answers += seen.steeped.found
     if giving is not None:
-        answers.append(Found("gives_way", giving[1], giving[0]))
+        answers.append(Found("gives_way", giving[1], giving[0], next=f"What gives way: {giving[0]}."))
     return Outcome(tuple(answers), tuple(listed), (*said, *remarks), goes_on=goes_on(week, given))
 
 

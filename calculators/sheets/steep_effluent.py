@@ -285,6 +285,7 @@ SHEET = Sheet(
             lead=True,
             words=(
                 Option("over", "Over what you typed of the consent. Ask before the next drain is opened."),
+                Option("likely", "More likely than not over what you typed of the consent. Ask before the next drain."),
                 Option("open", "It may reach what the consent says: have the drain analysed, and ask."),
                 Option("less", "Less than the figures typed, by an estimate. It lets nothing go: the consent does."),
             ),

@@ -206,12 +206,13 @@ def tell_words(way: Way, fault: Fault, place: Place) -> tuple[str, ...]:
 
 
 def standing_words(fan_off_h: tuple[float, float], place: Place) -> str:
-    """How soon grain without air is at its stop: a warning about the grain, never time given to people."""
+    """That grain without air goes to its stop: a warning about the grain, never time given to people."""
     limit = drum_germination.BED if place == "drum" else steeping.REST_TEMP
-    usual, soonest = (f"{fixed(hours, 0)} h" if hours < 48.0 else "over 48 h" for hours in fan_off_h)
+    slow = " It need not, with grain so cool." if min(fan_off_h) >= 48.0 else ""
     return (
-        f"The grain itself is at its stop, over {at_edge(limit, 'stop_high')}, in about {usual}, at the "
-        f"soonest in {soonest}, by the model. That is said of the grain. It gives nobody time beside it."
+        f"Standing so long the grain itself may pass its stop, over {at_edge(limit, 'stop_high')}, whatever is done "
+        f"after.{slow} The one figure to tell the shift lead is that of [[sheet:fan-stopped]], opened from this batch. "
+        "It is said of the grain and gives nobody time beside it."
     )
 
 

@@ -128,10 +128,24 @@ def test_a_batch_goes_where_it_has_room(kg, found):
     assert [one for one in faults(batch=BATCH._replace(kg=kg)) if "too large" in one] == found
 
 
-def two(**what: Any) -> list[str]:
+MANY = HOUSE._replace(hands=(4,) * 24)
+
+
+def two(house: House = MANY, **what: Any) -> list[str]:
     """What is wrong when a second batch goes through steep B, the floor and the other kiln, but for this."""
     plan = {"b": WAY, "c": moved(**{"steep": 1, "kiln": 1, **what})}
-    return broken(HOUSE, (BATCH, BATCH._replace(id="c")), plan)
+    return broken(house, (BATCH, BATCH._replace(id="c")), plan)
+
+
+def test_who_is_at_one_cast_or_load_is_not_there_for_another_of_that_hour():
+    assert two(house=HOUSE) == [f"4 people at casts and loads of hour {FIFTH + hour}" for hour in (31, 151)]
+    plan = {"b": WAY, "c": moved(steep=1, kiln=1)}
+    both = (BATCH, BATCH._replace(id="c"))
+    by = {1: [], 2: [f"4 people at casts and loads of hour {FIFTH + hour}" for hour in (31, 151)]}
+    for needed, said in by.items():
+        assert broken(HOUSE._replace(cast_hands=needed), both, plan) == said
+    assert broken(HOUSE._replace(hands=(4,) * 24), both, plan) == []
+    assert broken(HOUSE._replace(hands=(3,) * 24), both, plan) == by[2]
 
 
 def test_no_place_is_held_twice_and_each_is_cleaned_between():
@@ -160,7 +174,7 @@ def test_a_vessel_is_one_batchs_alone_and_is_cleaned_after_it():
     both = (small, small._replace(id="c"))
     assert broken(HOUSE, both, plan) == []
     assert broken(HOUSE._replace(clean_bed=5), both, plan) == ["c: bed 2 is full"]
-    assert broken(HOUSE, both, {"b": WAY._replace(bed=1), "c": WAY._replace(steep=1, bed=1, kiln=1)}) == [
+    assert broken(MANY, both, {"b": WAY._replace(bed=1), "c": WAY._replace(steep=1, bed=1, kiln=1)}) == [
         "b: bed 2 is full",
         "c: bed 2 is full",
     ]
@@ -169,6 +183,7 @@ def test_a_vessel_is_one_batchs_alone_and_is_cleaned_after_it():
 def test_a_floor_takes_what_it_holds_and_the_rounding_of_the_machine_is_no_barley():
     def lie(*kg: float, most: float) -> list[str]:
         house = HOUSE._replace(beds=(Bed("floor", "floor", most, True),), steeps=(Steep("s", 9.0),) * 3)
+        house = house._replace(hands=(9,) * 24)
         house = house._replace(kilns=(Kiln("k", 9.0, 30, 4),) * 3)
         some = tuple(Batch(f"b{n}", one, None, BATCH.stages, (120,)) for n, one in enumerate(kg))
         return broken(house, some, {f"b{n}": WAY._replace(steep=n, kiln=n) for n in range(len(kg))})

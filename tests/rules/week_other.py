@@ -52,6 +52,7 @@ def by_cp_sat(
     steeps: dict[int, list[Any]] = {n: [] for n in range(len(house.steeps))}
     beds: dict[int, list[Any]] = {n: [] for n in range(len(house.beds))}
     kilns: dict[int, list[Any]] = {n: [] for n in range(len(house.kilns))}
+    worked: list[Any] = []
     price: list[Any] = []
     far = house.horizon + 24 * 5
     for batch in batches:
@@ -111,6 +112,7 @@ def by_cp_sat(
             model.add(over >= lies - RESTS_ACCEPTED)
             price.append(WEIGHTS["watched"] * over)
             model.add_linear_expression_in_domain(cast, casts)
+            worked.append(model.new_fixed_size_interval_var(cast, 1, f"{name} is cast"))
             called = acts
             for n, steep in enumerate(house.steeps):
                 if batch.kg > steep.most_kg or (stood.steep is not None and stood.steep != n):
@@ -139,6 +141,7 @@ def by_cp_sat(
         price.append(WEIGHTS["watched"] * over)
         if stood.load is None:
             model.add_linear_expression_in_domain(load, casts)
+            worked.append(model.new_fixed_size_interval_var(load, 1, f"{name} is loaded"))
         for act in [*called, off]:
             comes = model.new_bool_var("")
             model.add_linear_expression_in_domain(act, met).only_enforce_if(~comes)
@@ -162,6 +165,15 @@ def by_cp_sat(
         model.add_no_overlap(held_by)
     for n, lain_in in beds.items():
         model.add_cumulative([one for one, _ in lain_in], [kg for _, kg in lain_in], round(house.beds[n].most_kg))
+    most = max(house.hands)
+    away = [
+        (model.new_fixed_size_interval_var(hour, 1, ""), most - house.hands[hour % 24])
+        for hour in range(house.horizon + 1)
+        if house.hands[hour % 24] < most
+    ]
+    assert all(people_needed(house, hour) == house.cast_hands for hour in range(24) if house.hands[hour] >= 2)
+    needs = [*(one for one, _ in away), *worked], [*(gone for _, gone in away), *[house.cast_hands] * len(worked)]
+    model.add_cumulative(*needs, most)
     model.minimize(sum(price))
     solver = cp_model.CpSolver()
     solver.parameters.max_time_in_seconds = seconds

@@ -62,6 +62,18 @@ def test_the_worked_case_plans_six_batches_in_time():
     assert "That is proved" in told(result, "remark")
 
 
+def test_what_falls_into_one_hour_is_no_more_than_people_can_do_or_is_told():
+    """Two casts or loads never share their people; a drain beside one is told."""
+    result = plan(hands="05:00 13:00 2")
+    needed: dict[str, list[dict[str, Any]]] = {}
+    for one in table(result, "lines"):
+        needed.setdefault(one["at"], []).append(one)
+    over = {at: some for at, some in needed.items() if sum(one["people"] for one in some) > max(some[0]["there"], 1)}
+    assert over and all(sum(one["what"] in ("cast", "load") for one in some) < 2 for some in over.values())
+    said = told(result, "notice")
+    assert ("At one hour" if len(over) == 1 else f"At {len(over)} hours") + " more is to be done" in said
+
+
 def test_work_at_a_steep_with_one_person_there_is_warned_of_and_counted():
     """Never alone at an open steep: the book's own page."""
     result = plan()

@@ -33,7 +33,8 @@ def test_the_strongest_water_is_held_against_the_strength():
 
 
 @pytest.mark.parametrize(
-    ("kilos", "word"), [("30", "over"), ("93", "open"), ("94", "open"), ("110", "open"), ("118", "less")]
+    ("kilos", "word"),
+    [("30", "over"), ("62", "likely"), ("63", "open"), ("94", "open"), ("110", "open"), ("118", "less")],
 )
 def test_the_word_follows_the_upper_end(kilos, word):
     # 62.5 kg, 31.3 to 93.8: 80 % of the upper end is 117.2 kg.
@@ -42,7 +43,13 @@ def test_the_word_follows_the_upper_end(kilos, word):
 
 @pytest.mark.parametrize(
     ("share", "word"),
-    [((80, 80, 80), "less"), ((80, 80, 80.1), "open"), ((100, 100, 100), "open"), ((100, 100.1, 101), "over")],
+    [
+        ((80, 80, 80), "less"),
+        ((80, 80, 80.1), "open"),
+        ((100, 100, 100), "open"),
+        ((100.1, 100, 101), "likely"),
+        ((100, 100.1, 101), "over"),
+    ],
 )
 def test_the_edges_of_the_consent_from_both_sides(share, word):
     assert against_consent([Share(*share)]).word == word

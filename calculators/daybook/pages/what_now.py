@@ -168,7 +168,9 @@ def _drawn(
         told.text = f"Past a stop already: {said(line)}{' No way below takes it further.' if found.ways else ''}"
         parts.append(told)
     if found.fan_off_h is not None:
-        parts.append(_remark(standing_words(found.fan_off_h, place)))
+        standing = Element("p", {"class": "remark"})
+        fill(standing, standing_words(found.fan_off_h, place), root)
+        parts.append(standing)
     if fault in ASKS_HOURS:
         taken = f"{HOURS_ASKED[fault]} {plain_number(hours)} h: a guess, until those who can say it have said it."
         parts.append(_remark(taken))

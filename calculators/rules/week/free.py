@@ -42,9 +42,11 @@ class Free:
         self.let_go: dict[int, float] = {}
         self.tries = 0  # how often water was looked for
         self.from_now = whole & ~span(0, house.now)
-        self.casts = (
+        self.busy: dict[int, int] = {}  # people at casts and loads, by hour
+        self.able = (
             daily(those(lambda hour: house.hands[hour] >= people_needed(house, hour)), house.horizon) & self.from_now
         )
+        self.casts = self.able
         self._beds: dict[tuple[int, float, bool], int] = {}
 
     def bed(self, number: int, kg: float, lies: bool = False) -> int:
@@ -82,16 +84,28 @@ class Free:
             self.spells[way.bed].append(self._spell(batch, way))
 
     def put(self, batch: Batch, way: Way) -> None:
-        """Hold the places of a batch that is not on the kiln, and its water."""
+        """Hold the places of a batch that is not on the kiln, its hands and its water."""
         self._turn(batch, way)
+        self._hands(batch, way, 1)
         self.spells[way.bed].append(self._spell(batch, way))
         self._water(batch, way, True)
 
     def take(self, batch: Batch, way: Way) -> None:
         """Let go what :meth:`put` held."""
         self._turn(batch, way)
+        self._hands(batch, way, -1)
         self.spells[way.bed].remove(self._spell(batch, way))
         self._water(batch, way, False)
+
+    def _hands(self, batch: Batch, way: Way, times: int) -> None:
+        """Take people for a cast and a load, or give them back: who is at one is not there for another of that hour."""
+        house = self.house
+        for hour in (way.load,) if batch.stood.cast is not None else (way.cast, way.load):
+            need = people_needed(house, hour)
+            self.busy[hour] = self.busy.get(hour, 0) + times * need
+            if self.able >> hour & 1:
+                there = house.hands[hour % 24] - self.busy[hour] >= need
+                self.casts = self.casts | 1 << hour if there else self.casts & ~(1 << hour)
 
     def _spell(self, batch: Batch, way: Way) -> Spell:
         return way.cast, way.load + self.house.clean_bed, taken_kg(self.house.beds[way.bed], batch.kg)

@@ -17,6 +17,20 @@ from .house import (
 )
 
 
+def crowded(house: House, batches: Sequence[Batch], plan: Plan) -> list[tuple[int, int]]:
+    """Hours at which casts and loads together need more people than are there, though each has enough: hour, people."""
+    needed: dict[int, int] = {}
+    for batch in batches:
+        way, stood = plan[batch.id], batch.stood
+        for hour in (way.cast,) * (stood.cast is None) + (way.load,) * (stood.load is None):
+            needed[hour] = needed.get(hour, 0) + people_needed(house, hour)
+    return [
+        (hour, need)
+        for hour, need in needed.items()
+        if need > max(house.hands[hour % 24], people_needed(house, hour))
+    ]
+
+
 def broken(house: House, batches: Sequence[Batch], plan: Plan) -> list[str]:
     """What of a plan cannot be: one line for each place held twice, stop passed or hand missing; empty where all can.
 
@@ -78,6 +92,7 @@ def broken(house: House, batches: Sequence[Batch], plan: Plan) -> list[str]:
         for begin, _, _, name in spells:
             if over(sum(kg for b, e, kg, _ in spells if b <= begin < e), most):
                 faults.append(f"{name}: {kind} {number + 1} is full")
+    faults += [f"{need} people at casts and loads of hour {hour}" for hour, need in crowded(house, batches, plan)]
     if house.effluent_m3_day is not None:
         faults += ["more steep water let go in a day" for m3 in let_go.values() if over(m3, house.effluent_m3_day)]
     if house.water_m3_h is not None and not water_lasts(drawn, house.water_m3_h, house.tank_m3):

@@ -6,7 +6,7 @@ from itertools import combinations
 from typing import Literal, NamedTuple
 
 from .house import RESTS_MOST, WAITS_MOST, Batch, Cost, House, Plan, Way, over, people_needed, wanted_by, whole_cost
-from .judge import broken
+from .judge import broken, crowded
 from .result import Result, Tell
 from .search import search
 
@@ -252,8 +252,10 @@ def slack(house: House, batches: Sequence[Batch], plan: Plan, batch: Batch) -> i
         load = way.load + hours
         if house.hands[load % 24] < people_needed(house, load):
             continue
-        moved = way._replace(ready=way.ready + hours, load=load, off=way.off + hours)
-        if set(broken(house, batches, {**plan, batch.id: moved})) - wrong:
+        later_plan = {**plan, batch.id: way._replace(ready=way.ready + hours, load=load, off=way.off + hours)}
+        if load in dict(crowded(house, batches, later_plan)):
+            continue
+        if set(broken(house, batches, later_plan)) - wrong:
             break
         later = hours
     return later + way.load - way.ready

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...asking.declare import Answer, Heading, Listing, Option
 from ...rules.limits.kiln_hand_over import READY_HOURS
+from ...rules.limits.steeping import REST
 from .. import within
 from ..life import CHIT_DIP, CHIT_END, CHIT_RESTS_ON, CHIT_TRUST, WARMEST
 from ..limits import at_edge
@@ -191,7 +192,7 @@ LISTINGS = (
                 within=within.chance(),
             ),
             Heading("stops", f"Waits over {at_edge(READY_HOURS, 'stop_high')}", "%", 0, within=within.chance()),
-            Heading("rests", "Drained too long", "%", 0, within=within.chance()),
+            Heading("rests", f"Drained over {at_edge(REST, 'accept_high')}", "%", 0, within=within.chance()),
             Heading("late", "Late", "%", 0, within=within.chance()),
             Heading("called", "Called in, on the mean", "", 1, within=_MANY),
         ),

@@ -15,7 +15,7 @@ from ...rules.week.reasons import Helped, Pair, Slipped
 from ...rules.week.result import Result
 from ..limits import at_edge, said
 from .standing import overdue
-from .tables import AT_STEEP, HELP_WORDS, Week, acts
+from .tables import AT_STEEP, HELP_WORDS, Act, Week, acts
 from .typed import Typed
 
 if TYPE_CHECKING:
@@ -37,6 +37,29 @@ WHOLE_HOURS = Note(
 PEOPLE_AT_STEEP = 2
 _SHOWN = 5.0
 """From so many weeks of a hundred on, a wait past what is accepted is told as the first to give way [%]."""
+
+
+def at_once_notes(week: Week) -> list[Note]:
+    """Hours at which more is to be done than there are people for, casts and loads having theirs already."""
+    needed: dict[int, list[Act]] = {}
+    for act in acts(week):
+        needed.setdefault(act.hour, []).append(act)
+    hands = week.house.hands
+    over = [(hour, some) for hour, some in needed.items() if sum(act.people for act in some) > max(hands[hour % 24], 1)]
+    if not over:
+        return []
+    hour, some = over[0]
+    several = len(over) > 1
+    what = ", ".join(f"{act.what} {act.batch}" for act in some)
+    return [
+        Note(
+            "notice",
+            f"At {f'{len(over)} hours' if several else 'one hour'} more is to be done than there are people for, "
+            f"{'first ' if several else ''}at {clock_words(week.at(hour))}: {what}. {sum(act.people for act in some)} "
+            f"are needed, {hands[hour % 24]} there. Let one follow the other, a drain first: grain under water "
+            "does not wait.",
+        )
+    ]
 
 
 def alone_notes(week: Week) -> list[Note]:
