@@ -25,9 +25,7 @@ def crowded(house: House, batches: Sequence[Batch], plan: Plan) -> list[tuple[in
         for hour in (way.cast,) * (stood.cast is None) + (way.load,) * (stood.load is None):
             needed[hour] = needed.get(hour, 0) + people_needed(house, hour)
     return [
-        (hour, need)
-        for hour, need in needed.items()
-        if need > max(house.hands[hour % 24], people_needed(house, hour))
+        (hour, need) for hour, need in needed.items() if need > max(house.hands[hour % 24], people_needed(house, hour))
     ]
 
 
