@@ -12,6 +12,7 @@ from ..sheets import find_sheet
 from .batch.at_hand import Facts, House, Seen, at_hand, source_words
 from .batch.batch import Batch
 from .batch.course import course_of
+from .batch.later import by_now
 from .batch.openings import needs_house, values_for
 from .batch.running import running
 from .house.house import NOTHING, Known, book_of, kept_batch, known_of, take_kept
@@ -33,6 +34,7 @@ def _as_typed(question: Question | None, value: str) -> str | list[list[str]]:
 
 def _facts(sheet: Sheet, batch: Batch, known: Known, wall: Wall, now: datetime) -> Facts:
     """What of a batch goes into a sheet at that moment."""
+    batch = by_now(batch, wall.now)
     seen = Seen(batch, course_of(batch, known.prior, wall.now), known.house or House(), now)
     return values_for(sheet, seen, at_hand(seen))
 

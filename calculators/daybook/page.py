@@ -11,11 +11,13 @@ from xml.etree.ElementTree import Element
 from ..asking.figures import minus_signs
 from ..asking.reading import Problem
 from ..drawing.elements import add, html
+from ..drawing.links import plain as in_plain_words
 from ..rules.conventions import READY_DAYS
 from .batch.at_hand import Seen
 from .batch.batch import Batch
 from .batch.checks import Doubtful, doubtful
 from .batch.course import Course, course_of
+from .batch.later import by_now, later_lines, later_words
 from .batch.openings import sheets_list
 from .house.house import Known, book_of, kept_batch, known_of, read_batch, take_kept
 from .lines import exchange
@@ -168,33 +170,35 @@ def _batch(asked: Reply) -> Reply:
     take_kept(asked.get("sums") or ())
     wall = _wall(asked, batch)
     known = known_of(batch, book)
-    course = course_of(batch, known.prior, wall.now)
-    step = next_step(batch, course, wall, known.house.days or READY_DAYS, known.house.heat or 1.0)
+    now_batch = by_now(batch, wall.now)
+    course = course_of(now_batch, known.prior, wall.now)
+    step = next_step(now_batch, course, wall, known.house.days or READY_DAYS, known.house.heat or 1.0)
+    step = step._replace(more=(*later_words(later_lines(batch, wall.now)), *step.more))
     found = doubtful(batch, course)
     places = {"next": step_box(step, root), "checks": [_checks_list(found)], "course": [], "fit": [], "sheets": []}
     if batch.entries:
         now = wall.now or batch.entries[-1].utc
         places["lines"] = [lines_table(batch, root, most=most)]
-        places["sheets"] = [sheets_list(Seen(batch, course, known.house, now), root, demo)]
+        places["sheets"] = [sheets_list(Seen(now_batch, course, known.house, now), root, demo)]
     if batch.entries and asked.get("print"):
         places["print"] = printed(
             batch, course, known.same, _checks_list(found), str(asked.get("date") or ""), step_box(step, root)[:1]
         )
     if isinstance(course, Course):
-        places["course"] = figure_of(steep_chart(batch, course, known.same), "book")
-        places["fit"] = fit_parts(course, batch, known.same, known.others)
+        places["course"] = figure_of(steep_chart(now_batch, course, known.same), "book")
+        places["fit"] = fit_parts(course, now_batch, known.same, known.others)
     bed = bed_chart(batch)
     problems = batch.problems_of(batch.standing[-most:])
     wrong = [(entry, problem) for entry, found_there in problems.items() for problem in _wrong(found_there)]
     if bed:
         places["course"] += figure_of(bed, "book")
-    off = _off(batch, course, known, step, wall)
+    off = _off(now_batch, course, known, step, wall)
     places["next"] = [*off_words(off["off"]), *places["next"]]
     return {
         **off,
         "places": {place: _place(parts, demo) for place, parts in places.items()},
         "likely": list(step.likely),
-        "status": step.text,
+        "status": in_plain_words(step.text),
         "faults": [_fault(problem, entry) for entry, problem in wrong],
     }
 
@@ -208,6 +212,7 @@ def _ways(asked: Reply) -> Reply:
     batch = read_batch(name, book.get(name, []))
     take_kept(asked.get("sums") or ())
     wall = _wall(asked, batch)
+    batch = by_now(batch, wall.now)
     known = known_of(batch, book)
     course = course_of(batch, known.prior, wall.now)
     return {"places": {"ways": _place(ways_parts(batch, course, known.house, wall, asked), demo)}}

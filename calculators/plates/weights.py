@@ -5,10 +5,10 @@ from __future__ import annotations
 from ..asking.figures import fixed
 from ..drawing.chart import Data
 from ..models.weights.moisture import weight_after
+from ..rules.kiln_door import LOST
 
 BARLEY_MOISTURE = 12.0
-LOST = (6.0, 3.0)
-"""Dry matter usually gone by then, most and least, %: common practice. Thomson 1824 has 1.5 + 3.0 (read)."""
+_MOST_FIRST = LOST.high, LOST.low
 MOISTURES = (40.0, 42.0, 45.0)
 
 GREEN_MALT_CAPTION = (
@@ -52,8 +52,8 @@ def green_malt() -> Data:
     rows = tuple(
         (
             f"{fixed(moisture, 0)} %",
-            *(fixed(times_the_barley(green_moisture=moisture, dry_matter_lost=lost), 2) for lost in LOST),
+            *(fixed(times_the_barley(green_moisture=moisture, dry_matter_lost=lost), 2) for lost in _MOST_FIRST),
         )
         for moisture in MOISTURES
     )
-    return Data(("Moisture of the green malt", *(f"{fixed(lost, 0)} % lost" for lost in LOST)), rows)
+    return Data(("Moisture of the green malt", *(f"{fixed(lost, 0)} % lost" for lost in _MOST_FIRST)), rows)

@@ -212,7 +212,7 @@ def standing_words(fan_off_h: tuple[float, float], place: Place) -> str:
     return (
         f"Standing so long the grain itself may pass its stop, over {at_edge(limit, 'stop_high')}, whatever is done "
         f"after.{slow} The one figure to tell the shift lead is that of [[sheet:fan-stopped]], opened from this batch. "
-        "It is said of the grain and gives nobody time beside it."
+        "It is said of the grain. It gives nobody time beside it."
     )
 
 

@@ -18,7 +18,7 @@ from ...models.living.ready import BED_C
 from ...words.questions.floor import LAIN_H
 from ..lines.entry import Entry
 from ..lines.exchange import value_text
-from ..lines.kinds import DRUM, FLOOR
+from ..lines.kinds import DRUM, FLOOR, TURNINGS
 from ..pages.view import kind_label, said_time
 from .batch import Batch
 from .bed_read import mean_temps
@@ -263,7 +263,7 @@ def _rounds(seen: Seen) -> Facts:
         facts["hours_since_turning"] = _said(fixed(since, 1), last)
     day = min(1 + int((last.utc - batch.cast.utc).total_seconds() // 86_400), 30)
     facts["day"] = _said(str(day), last)
-    if not batch.of("turned"):
+    if not batch.of(*TURNINGS):
         facts["lies_as"] = _said("couch", last)
     facts["read_at"] = _said(_local(batch, last.utc), last)
     rows = [row for one in beds[:-1] if (row := _round(batch, one, last))]

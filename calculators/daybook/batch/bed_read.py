@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from ...models.bed import floor
+from ..lines.kinds import TURNINGS
 from .batch import Batch
 
 _HEAT_OF_H = 36.0  # rounds so far back may still belong to the present heat [h]
@@ -16,11 +17,12 @@ def rounds_of(batch: Batch, now: datetime) -> tuple[list[floor.Round], float] | 
     Counts the rounds of the last day and a half, as many as belong to the present heat.
     """
     assert batch.cast is not None
-    turned = [batch.cast.utc] + [one.utc for one in batch.of("turned")]
-    depth = None
+    turned = [batch.cast.utc] + [one.utc for one in batch.of(*TURNINGS)]
+    depth: float | None = None
     rounds: list[floor.Round] = []
     for entry in batch.of("cast", "bed", "turned"):
-        depth = batch.value(entry, "depth_cm") or depth
+        read = batch.value(entry, "depth_cm")
+        depth = min(read, floor.DEPTH_CM.high) if read else depth
         if entry.kind != "bed" or entry.utc < batch.cast.utc or entry.utc > now:
             continue
         bottom, top, room = (batch.value(entry, name) for name in ("bottom_c", "top_c", "room_c"))

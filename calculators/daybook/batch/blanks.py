@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from ...asking.declare import Choice, Number
+from ...asking.figures import plain_number
+from ...asking.reading import is_blank
 from ..lines.entry import Entry
 from ..lines.kinds import KIND, MALT
 from ..pages.view import kind_label, said_time
@@ -66,12 +68,38 @@ def tare_lacks(batch: Batch) -> str:
     return f"{many} nothing yet: {told} {'are' if len(lacks) > 1 else 'is'} not written. {where}."
 
 
+def _typed_wrong(batch: Batch, entry: Entry) -> dict[str, str]:
+    """What of a line was typed and cannot be read, by question: what was wrong, the limits, and what to type."""
+    found = batch.problems.get(entry.id, [])
+    return {one.question: one.text for one in found if not is_blank(entry.values.get(one.question))}
+
+
+def unreadable_start(batch: Batch) -> dict[str, str]:
+    """What of the start was typed and cannot be read, by question."""
+    starts = batch.of("start")
+    return _typed_wrong(batch, starts[-1]) if starts else {}
+
+
+def over_counted(batch: Batch) -> list[tuple[Entry, str]]:
+    """Counts of chits with more chitted than were counted, each in a sentence."""
+    found = []
+    for entry in batch.of("chits"):
+        some, of = batch.value(entry, "chitted"), batch.value(entry, "counted")
+        if some is not None and of is not None and some > of:
+            said = f"{plain_number(some)} chitted of {plain_number(of)} counted cannot be, and is not used"
+            found.append((entry, f"{kind_label(entry)}, {said_time(entry.local)}: {said}."))
+    return found
+
+
 def unread(batch: Batch) -> tuple[str, ...]:
     """What stands near the next step: blank lines by name, and weighings that cannot be read."""
     said = [tare_lacks(batch)]
     blank = blank_lines(batch)
     for entry, lacks in blank[:_MOST_NAMED]:
-        said.append(f"{kind_label(entry)}, {said_time(entry.local)}{said_of(batch, entry, lacks)} Correct the line.")
+        how = "".join(f" {text}" for text in _typed_wrong(batch, entry).values())
+        line = f"{kind_label(entry)}, {said_time(entry.local)}{said_of(batch, entry, lacks)}"
+        said.append(f"{line}{how} Correct the line.")
+    said += [f"{text} Correct the line." for _, text in over_counted(batch)]
     if len(blank) > _MOST_NAMED:
         said.append(f"{len(blank) - _MOST_NAMED} lines before lack something too.")
     return tuple(words for words in said if words)

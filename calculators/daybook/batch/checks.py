@@ -9,19 +9,22 @@ from typing import NamedTuple
 
 from ...asking.declare import Values
 from ...asking.figures import fixed, plain_number
+from ...models.bed.floor import DEPTH_CM
 from ...models.steep.fit import ODD_SD, READING_SD
 from ...models.weights.losses import share_of_dry_matter
+from ...rules.kiln_door import LOST
 from ...rules.limits.floor_germination import AT_REST_K
+from ...rules.limits.kiln_hand_over import WEIGHT
 from ...rules.limits.quick_moisture import AGAINST_OVEN
 from ...rules.lines import passed
 from ...words.cast import cast_stop
-from ...words.limits import act_of, told
+from ...words.limits import act_of, stop_said, told
 from ...words.steep_readings import FALL_POINTS
 from ..lines.entry import Entry
 from ..lines.kinds import FILLED, FLOOR, MALT, QUICK, WET, WITHDRAWN
 from ..pages.view import kind_label, said_time
 from .batch import Batch
-from .blanks import blank_lines, said_of, tare_lacks
+from .blanks import blank_lines, over_counted, said_of, tare_lacks, unreadable_start
 from .course import Course
 
 CLOCK_BACK = timedelta(minutes=2)
@@ -163,6 +166,11 @@ def _baskets(batch: Batch) -> Iterator[Doubtful]:
                 f"{plain_number(gross)} g does not fit this basket of {plain_number(basket or 0)} g "
                 f"with {plain_number(sample or 0)} g of barley. Weigh again, or correct the start.",
             )
+    starts = batch.of("start")
+    for text in unreadable_start(batch).values():
+        yield Doubtful(starts[-1].id, f"{_named(starts[-1])}: {text} It is left out. Correct the start.")
+    for entry, said in over_counted(batch):
+        yield Doubtful(entry.id, f"{said} Correct it.")
     for entry, what in blank_lines(batch):
         yield Doubtful(entry.id, f"{_named(entry)}{said_of(batch, entry, what)}")
 
@@ -277,6 +285,11 @@ def _water(batch: Batch) -> Iterator[Doubtful]:
 def _bed(batch: Batch) -> Iterator[Doubtful]:
     if batch.vessel != FLOOR:
         return
+    for entry in batch.of("bed", "turned"):
+        cm = batch.value(entry, "depth_cm")
+        if cm is not None and cm > DEPTH_CM.high:
+            deep = f"{plain_number(cm)} cm on a floor, where {plain_number(DEPTH_CM.high)} cm are more than enough"
+            yield Doubtful(entry.id, f"{_named(entry)}: {deep}. Correct the line.")
     for entry in batch.of("bed"):
         values: Values = batch.values(entry)
         bottom, top = values.get("bottom_c"), values.get("top_c")
@@ -308,6 +321,16 @@ def _weights(batch: Batch) -> Iterator[Doubtful]:
             batch.left.id,
             f"More dry matter goes to the kiln than the barley brought ({fixed(-loss, 1)} % more). Check both weights "
             "and both moistures.",
+        )
+    least = 100.0 - LOST.high
+    short = None if loss is None else 100.0 * (1.0 - (100.0 - loss) / least)
+    line = passed(WEIGHT, short) if short is not None else None
+    if line and line.mark == "stop" and batch.left:
+        yield Doubtful(
+            batch.left.id,
+            f"{_named(batch.left)}: it holds {fixed(100.0 - (loss or 0.0), 0)} % of the barley’s dry matter, and "
+            f"{plain_number(least)} % and more are usual: {fixed(short or 0.0, 0)} % under plan. {stop_said(line)} Or "
+            "was it a slip of the pen?",
         )
 
 

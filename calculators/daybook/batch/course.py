@@ -154,7 +154,11 @@ def course_of(batch: Batch, prior: Prior = TYPICAL_BARLEY, now: datetime | None 
     before, doubt_before = with_prior(typical, prior)
     good = [r for r in batch.readings if _possible(r, typical)]
     left_out = [r for r in batch.readings if r not in good]
-    fitted = fit(typical, [Found(r.hours, r.moisture, r.drained) for r in good], TYPICAL, prior) if good else None
+    fitted = (
+        fit(typical, [Found(min(r.hours, typical.hours), r.moisture, r.drained) for r in good], TYPICAL, prior)
+        if good
+        else None
+    )
     return Course(stages, before, doubt_before, fitted, good, left_out, lives)
 
 
@@ -194,9 +198,16 @@ def open_until(course: Course, batch: Batch, spell: Spell, moment: datetime) -> 
     )
 
 
+_LAST_BIT_H = 1e-6
+"""Hours of a steep are added up from its stages: its end and a reading at its end may part by the last bits [h]."""
+
+
 def _possible(reading: Reading, course: Steep) -> bool:
     own = course.steeping.barley_moisture
-    return FIRST_READING_H <= reading.hours <= course.hours and own <= reading.moisture <= STEEPED_MOISTURE.high
+    return (
+        FIRST_READING_H <= reading.hours <= course.hours + _LAST_BIT_H
+        and own <= reading.moisture <= STEEPED_MOISTURE.high
+    )
 
 
 def with_prior(typical: Steep, prior: Prior) -> tuple[Steep, Trust]:

@@ -17,7 +17,7 @@ from ...models.steep.hydration import CORN_WEIGHT_G
 from ...rules.conventions import READY_AT_C, READY_DAYS
 from ...sheets.sprinkling import water_kept
 from ..lines.entry import Entry
-from ..lines.kinds import FLOOR
+from ..lines.kinds import FLOOR, TURNINGS
 from .batch import Batch
 from .bed_read import mean_temps
 from .course import Course
@@ -116,12 +116,13 @@ def _sprinkled(batch: Batch) -> dict[int, float]:
 
 def since_turning(batch: Batch, entry: Entry) -> float:
     """Hours from the last turning, or the cast, to an entry [h]."""
-    before = [one.utc for one in batch.of("turned", "cast") if one.utc <= entry.utc]
+    before = [one.utc for one in batch.of(*TURNINGS, "cast") if one.utc <= entry.utc]
     return (entry.utc - max(before)).total_seconds() / 3600
 
 
 def _depth_cm(batch: Batch, entry: Entry) -> float | None:
-    depths = [batch.value(one, "depth_cm") for one in batch.of("bed", "turned") if one.utc <= entry.utc]
+    read = [batch.value(one, "depth_cm") for one in batch.of("bed", "turned") if one.utc <= entry.utc]
+    depths = [None if cm is None else min(cm, floor.DEPTH_CM.high) for cm in read]
     return next((float(one) for one in reversed(depths) if one is not None), None)
 
 

@@ -6,6 +6,7 @@ from ...asking.figures import plain_number
 from ...models.steep.hydration import CORN_WEIGHT_G
 from ..lines.kinds import FLOOR
 from .batch import Batch
+from .blanks import unreadable_start
 
 MOST = 3
 """So many are said at once; the next follow when these are written."""
@@ -48,7 +49,12 @@ def _in_steep(batch: Batch) -> list[str]:
         "basket_g": basket,
         "sample_g": sample,
     }
-    said = [why for name, why in _OF_STEEP.items() if known[name] is None]
+    wrong = unreadable_start(batch)
+    said = [
+        f"{wrong[name]} Correct the start." if name in wrong else why
+        for name, why in _OF_STEEP.items()
+        if known[name] is None
+    ]
     if batch.spells and not batch.of("basket", "moisture"):
         said.append("Nothing has been weighed in this steep: its moisture is the model’s word alone.")
     if batch.spells and batch.spells[-1].wet and not batch.spells[-1].temps:

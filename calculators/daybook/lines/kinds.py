@@ -53,6 +53,10 @@ MALT = "malt"
 WET, REST = "wet", "rest"
 DRAINED, FILLED = "drained", "filled"
 FLOOR, DRUM, BOX = "floor", "drum", "box"
+TURNINGS = ("turned", "drum")
+"""The lines that say that a bed was turned, by hand and by machine: either counts, whichever button was pressed."""
+
+LEAVES = "to-kiln"
 QUICK = "quick"
 
 LONGEST_BATCH, LONGEST_WHO, LONGEST_REMARK = 40, 40, 2000
@@ -134,7 +138,9 @@ method = Choice(
 bottom_c = number("bottom_c", "Bottom", "C", floor.PIECE_C, "Right down on the floor, or air-on side.", example="16.8")
 top_c = number("top_c", "Top", "C", floor.PIECE_C, "A few centimetres under the surface.", example="15.2")
 room_c = number("room_c", "Room", "C", floor.ROOM_C)
-depth_cm = number("depth_cm", "Depth", "cm", floor.DEPTH_CM)
+depth_cm = number(
+    "depth_cm", "Depth", "cm", Bounds(floor.DEPTH_CM.low, 200.0), "Of the levelled bed; in a box a metre is usual."
+)
 water_l = number("water_l", "Water", "L", Bounds(0.1, 100_000.0), "What went on, all of it.", example="120")
 drum_turns = number(
     "drum_turns", "Turns", "", Bounds(0.25, 1000.0), "Whole turns of the drum, or runs of the screws.", example="2"
@@ -304,7 +310,7 @@ KINDS: tuple[EntryKind, ...] = (
     EntryKind("answer", "Answer of a sheet", (sheet, link, answers), "Kept by the page.", by_hand=False),
     EntryKind("remark", "Remark", (), "Anything: smell, look, who was told.", says=True),
     EntryKind(
-        "to-kiln",
+        LEAVES,
         "To the kiln",
         (_free(green_malt_kg), _free(moisture)),
         "When the last of it leaves. Weight and moisture give the loss up to here.",

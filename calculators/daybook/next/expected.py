@@ -12,10 +12,14 @@ from ..batch.batch import Batch
 from ..batch.bed_read import mean_temps, rounds_of
 from ..batch.course import Course, course_of
 from ..lines.entry import Entry
-from ..lines.kinds import FLOOR
+from ..lines.kinds import FLOOR, TURNINGS
 
 _FORETOLD = ("basket", "moisture", "bed")
 _READ = ("water", "air", "readiness")
+
+
+_TOGETHER = timedelta(hours=1)
+"""Readings of one round: none of them is older than the others."""
 
 
 class Expected(NamedTuple):
@@ -73,11 +77,12 @@ def last_reading(batch: Batch, course: Course | str, prior: Prior, now: datetime
     read = [entry for kinds in (_READ, _FORETOLD) for entry in batch.of(*kinds) if entry.utc <= now]
     if not read:
         return None
-    entry = read[-1]  # what can be foretold goes before what cannot
+    newest = max(entry.utc for entry in read)
+    entry = [one for one in read if newest - one.utc <= _TOGETHER][-1]  # what can be foretold goes before what cannot
     if isinstance(course, Course) and course.readings and course.readings[-1].entry.id == entry.id:
         one = course.readings[-1]
         return Last(entry, one.moisture, "moisture", _of_steep(batch, entry, one.hours, one.drained, prior))
-    bottom = batch.value(entry, "bottom_c") if entry.kind == "bed" else None
+    bottom = batch.value(entry, "bottom_c") if entry.kind == "bed" and batch.vessel == FLOOR else None
     if bottom is not None:
         return Last(entry, float(bottom), "bottom", _of_floor(batch, entry))
     return Last(entry)
@@ -100,7 +105,7 @@ def _of_floor(batch: Batch, entry: Entry) -> Expected | None:
     if batch.vessel != FLOOR or batch.cast is None:
         return None
     earlier = [one for one in batch.of("bed") if batch.cast.utc <= one.utc < entry.utc]
-    turned = [one.utc for one in batch.of("turned") if one.utc <= entry.utc]
+    turned = [one.utc for one in batch.of(*TURNINGS) if one.utc <= entry.utc]
     since = max([batch.cast.utc, *turned])
     if not earlier or earlier[-1].utc < since:
         return None

@@ -16,7 +16,7 @@ from ...rules.conventions import READY_AT_C, READY_DAYS, RECHECK_H, ROUND_EVERY_
 from ...rules.drum import DrumSight
 from ...rules.floor import Sight, hours_left, turning_limits, unexplained, until_turning, verdict
 from ...rules.limit import Limit
-from ...rules.limits import casting, drum_germination, floor_germination, kiln_hand_over
+from ...rules.limits import casting, drum_germination, floor_germination, kiln_hand_over, readiness
 from ...rules.lines import Line, passed, worst
 from ...words.cast import cast_stop
 from ...words.cautions import BOX, DRUM, FLOOR_ROOM
@@ -25,6 +25,8 @@ from ..batch.batch import Batch
 from ..batch.bed_read import mean_temps, rounds_of
 from ..house.days import ready_at
 from ..lines.entry import Entry
+from ..lines.kinds import LEAVES, TURNINGS
+from .counted import overshot_line, ready_words
 from .step import Step, Wall
 
 FLOOR_GAS = Note("warning", FLOOR_ROOM.format(""))
@@ -50,11 +52,11 @@ def _now(batch: Batch, wall: Wall) -> datetime:
     return wall.now or batch.standing[-1].utc
 
 
-def lying_of(batch: Batch, wall: Wall, turning: str) -> Lying:
-    """How a batch lies by its lines since the cast; ``turning`` is the kind of line that turns it."""
+def lying_of(batch: Batch, wall: Wall) -> Lying:
+    """How a batch lies by its lines since the cast; a turning counts by whichever of the two lines it was written."""
     assert batch.cast is not None
     now = _now(batch, wall)
-    turns = [one.utc for one in batch.of(turning) if one.utc >= batch.cast.utc]
+    turns = [one.utc for one in batch.of(*TURNINGS) if one.utc >= batch.cast.utc]
     turned = max([batch.cast.utc, *turns])
     beds = [one for one in batch.of("bed") if one.utc >= batch.cast.utc and _both(batch, one)]
     found = [(one.utc, batch.value(one, "moisture")) for one in batch.of("moisture") if one.utc > batch.cast.utc]
@@ -97,6 +99,9 @@ def _waited(line: Line) -> str:
     return f"Ready by the count for {_hours(line.value)}, not loaded: {kind} {plain_number(line.edge)} h{beside(line)}."
 
 
+_NO_TURNING_ANSWERS = (floor_germination.MOISTURE.id, readiness.OVERSHOT.id)
+
+
 class First(NamedTuple):
     """What has to be said before any plan, and since when it is so."""
 
@@ -131,9 +136,8 @@ def _first(
         else:
             assert line.limit is not None
             words.append(said(line))
-            act = line.limit.act if line.mark == "stop" or lying.never else "Turn it now."
-            sampled = line.rule == floor_germination.MOISTURE.id  # no turning answers a moisture
-            acts.append(act if sampled or not then else then)
+            act = act_of(line) if line.mark == "stop" or lying.never else "Turn it now."
+            acts.append(act if line.rule in _NO_TURNING_ANSWERS or not then else then)
     begin = ["Past a stop."] if stops else ["Overdue."] if late else []
     tell = [told(stops[0]).strip()] if stops else []
     return First(" ".join([*begin, *words, *([only] if only else dict.fromkeys(acts)), *tell]), min(moments))
@@ -205,7 +209,7 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
         What is past a stop first, then what is overdue, then the next look; its moment is never past what the table
         of limits accepts between two turnings, unless the text says that first.
     """
-    lying = lying_of(batch, wall, "turned")
+    lying = lying_of(batch, wall)
     hours = turning_limits(lying.never)[1]
     sight = sight_of(batch, lying)
     if sight is None:
@@ -216,7 +220,7 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
         found = [line for one in due for line in one.lines if line.mark == "stop" or one.word == "turn"]
         if not lying.read_since:  # the turning has answered what was only to be watched
             found = [line for line in found if line.mark == "stop" or line.rule == hours.id]
-    lines = worst([*_cast_line(batch, lying), *found, _ready_line(batch, lying)])
+    lines = worst([*_cast_line(batch, lying), *found, overshot_line(batch), _ready_line(batch, lying)])
     test, counting = _testing(batch, wall, ready_days)
     likely = ("bed", "readiness", "turned") if counting else ("bed", "turned", "sprinkled")
     more = (*(["What else is due: [[sheet:floor-round]]."] if sight else []), *_sampled(batch, lines), *test)
@@ -228,6 +232,9 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
             first.text, first.at, more, (FLOOR_GAS,), ("turned", "bed", "readiness" if counting else "sprinkled")
         )
     text, at = _next_look(batch, lying, wall, heat_factor, sight)
+    ready = ready_words(batch, wall)
+    if ready:
+        return Step(f"{ready} Until it is loaded: {text}", at, more, (FLOOR_GAS,), (LEAVES, *likely))
     return Step(text, at, more, (FLOOR_GAS,), likely)
 
 
@@ -299,7 +306,7 @@ def in_drum(batch: Batch, wall: Wall, ready_days: float = READY_DAYS) -> Step:
     Step
         What is past a stop first, then what is overdue, then the next turning.
     """
-    lying = lying_of(batch, wall, "drum")
+    lying = lying_of(batch, wall)
     limits = drum_germination
     lines = drum_rules.lines(drum_sight(batch, lying))
     stopped = any(line.rule == limits.FAN.id for line in lines)
@@ -310,21 +317,40 @@ def in_drum(batch: Batch, wall: Wall, ready_days: float = READY_DAYS) -> Step:
     likely = ("drum", "readiness" if counting else "bed", "air", "moisture")
     more = (*([" ".join(watched)] if watched else []), *_sampled(batch, [*cast, *lines]), *test)
     first = _first(
-        worst([*told_first, *cast, _ready_line(batch, lying)]),
+        worst([*told_first, *cast, overshot_line(batch), _ready_line(batch, lying)]),
         lying,
         wall,
         limits.TURNING,
         only=limits.FAN.act if stopped else "",
     )
-    if first:
-        return Step(first.text, first.at, more, (BOX if batch.in_box else DRUM,), likely)
     soonest, latest = limits.TURNING.accept_low or 0.0, limits.TURNING.accept_high or 0.0
     begin, end = (lying.turned + timedelta(hours=hours) for hours in (soonest, latest))
     text = (
         f"Turn {'the bed' if batch.in_box else 'the drum'} between {wall.time(begin)} and {wall.time(end)}: every "
         f"{span(limits.TURNING)} (trade judgement). Keep its air on."
     )
-    return Step(text, begin, more, (BOX if batch.in_box else DRUM,), likely)
+    ready, notes = ready_words(batch, wall), (BOX if batch.in_box else DRUM,)
+    if first:
+        turning = () if stopped or any(line.rule == limits.TURNING.id for line in lines) else (text,)
+        return Step(f"{first.text}{_read_at(batch, lying, lines, wall)}", first.at, (*turning, *more), notes, likely)
+    if ready:
+        return Step(f"{ready} Until it is loaded: {text}", begin, more, notes, (LEAVES, *likely))
+    return Step(text, begin, more, notes, likely)
+
+
+_READ_BY = {
+    **{limit.id: "air" for limit in (drum_germination.AIR_ON, drum_germination.AIR_ON_RH, drum_germination.RISE)},
+    **{limit.id: "bed" for limit in (drum_germination.BED, drum_germination.PROBES)},
+}
+
+
+def _read_at(batch: Batch, lying: Lying, lines: list[Line], wall: Wall) -> str:
+    """When that was read which passes a limit: a stop stands until the next reading of the same thing."""
+    airs = [one for one in batch.of("air") if batch.cast is not None and one.utc >= batch.cast.utc]
+    read = {"air": airs[-1].utc if airs else None, "bed": lying.bed.utc if lying.bed else None}
+    told = dict.fromkeys(_READ_BY[line.rule] for line in lines if line.mark == "stop" and line.rule in _READ_BY)
+    times = [f"{what} {wall.time(moment)}" for what in told if (moment := read[what]) is not None]
+    return f" Read: {', '.join(times)}." if times else ""
 
 
 def drum_sight(batch: Batch, lying: Lying) -> DrumSight:

@@ -139,7 +139,7 @@ def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
         return said_there
     if place is None or batch.cast is None:
         return []
-    lying = lying_of(batch, wall, "drum" if place == "drum" else "turned")
+    lying = lying_of(batch, wall)
     limit = drum_germination.TURNING if place == "drum" else turning_limits(lying.never)[1]
     latest = lying.turned + timedelta(hours=edge(limit.accept_high))
     coming = [f"{wall.time(latest)}: turned by then at the latest"] if now <= latest <= until else []

@@ -158,7 +158,7 @@ def bed_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> Bed
     assert batch.cast is not None
     now = wall.now or batch.standing[-1].utc
     vessel = "drum" if batch.vessel == DRUM else "floor"
-    lying = lying_of(batch, wall, "drum" if vessel == "drum" else "turned")
+    lying = lying_of(batch, wall)
     temps = mean_temps(batch, now)
     if not temps:
         return "The bed was not read since the cast: read it first, from where nobody has to lean or reach."

@@ -12,6 +12,7 @@ from ...rules.lines import Line, passed, worst
 from ..batch.batch import Batch
 from ..batch.lives import grain_read
 from ..lines.kinds import FLOOR
+from .counted import overshot_line
 from .growing import drum_sight, lying_of, sight_of
 from .step import Wall
 
@@ -36,11 +37,13 @@ def outside(batch: Batch, wall: Wall) -> list[Line]:
     if batch.cast is None:
         return worst(_in_steep(batch, wall.now or batch.standing[-1].utc))
     if batch.vessel != FLOOR:
-        return drum_rules.lines(drum_sight(batch, lying_of(batch, wall, "drum")))
-    lying = lying_of(batch, wall, "turned")
+        in_drum = drum_rules.lines(drum_sight(batch, lying_of(batch, wall)))
+        return worst([line for line in (*in_drum, overshot_line(batch)) if line])
+    lying = lying_of(batch, wall)
     found: list[Line | None] = [
         passed(turning_limits(lying.never)[1], lying.hours, high_only=True),
         passed(floor_germination.MOISTURE, lying.moisture),
+        overshot_line(batch),
     ]
     sight = sight_of(batch, lying)
     if sight is not None and lying.read_since:  # a turning answers what was read before it

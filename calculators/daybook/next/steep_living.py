@@ -282,7 +282,8 @@ def _when_words(living: Living, limit: Limit, edge_of: str, what: str) -> str:
     if there.value <= living.hour(living.here.now):
         return f"{aim} should be there by now."
     late = "" if there.high == inf else f", at the latest {living.time(there.high)}"
-    return f"{aim} come at about {living.time(there.value)}, at the soonest {living.time(there.low)}{late}."
+    soonest = max(there.low, living.hour(living.here.now))  # before now they were not there, by the count
+    return f"{aim} come at about {living.time(there.value)}, at the soonest {living.time(soonest)}{late}."
 
 
 class Wait(NamedTuple):

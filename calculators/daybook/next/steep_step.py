@@ -10,7 +10,8 @@ from datetime import datetime, timedelta
 from ...asking.figures import fixed, plain_number
 from ...models.bounds import OutOfRange
 from ...rules.limits.casting import MOISTURE
-from ...rules.limits.steeping import IMMERSION, WATER_TEMP
+from ...rules.limits.steeping import CHIT_LAST_DIP, FILL_AGAINST_GRAIN, IMMERSION, WATER_TEMP
+from ...rules.lines import passed
 from ...rules.steep_life import alive_order
 from ...rules.steep_order import ACCEPTED_H, DRAINS, MOST_H, Order, held, last_immersion, usual_h
 from ...words.limits import at_edge, span
@@ -18,11 +19,15 @@ from ...words.order import asked_words, left_out_words, stop_sentences, way_word
 from ...words.steep import GAS, needed_range
 from ..batch.batch import Batch
 from ..batch.course import Course
+from ..batch.lives import chits_of, grain_read
 from ..lines.reports import many
 from .steep_here import NEAR, TELL, THE_STOP, Here, Open, grams, here_of, hours_said, reads
 from .steep_living import Living, chits_ahead, counted, planned_after, rest_ahead, stops_ahead
 from .steep_rest import in_rest
 from .step import Step, Wall
+
+_OF_THE_GRAIN = timedelta(hours=3)
+"""A reading of the grain tells of the water that covers it for so long: our judgement."""
 
 _SAME = timedelta(minutes=30)
 """The plan's hour is kept where it is so near to the hour of the table."""
@@ -54,9 +59,14 @@ def _wet(here: Here) -> Step:
         for temp in here.spell.temps[-1:]
         for words in stop_sentences(held(WATER_TEMP, temp))
     ]
-    if here.now > here.after(MOST_H) + NEAR:
-        due: datetime | None = min(here.planned or here.after(MOST_H), here.after(MOST_H))
-        assert due is not None
+    said += _cold_water(here)
+    unchitted = _unchitted(here)
+    due: datetime | None
+    if unchitted:
+        due = here.now
+        said += [unchitted, reads(here, here.now, "By now")]
+    elif here.now > here.after(MOST_H) + NEAR:
+        due = min(here.planned or here.after(MOST_H), here.after(MOST_H))
         lasted = hours_said((here.now - here.spell.begun).total_seconds() / 3600)
         said += [
             f"Past a stop. This immersion has lasted {lasted} h; {THE_STOP}. {IMMERSION.act} {TELL}",
@@ -74,6 +84,40 @@ def _wet(here: Here) -> Step:
         said = [*warm, *said]
         more += [*rests, *chits_ahead(living), *stops_ahead(living, " ".join(said))]
     return Step(" ".join(filter(None, said)), due, tuple(more), (GAS,), ("stage-ended", "basket", "water"))
+
+
+def _unchitted(here: Here) -> str:
+    """Corns under the last water that the last count found unchitted; nothing where they were there or not counted."""
+    begun = here.batch.hours_at(here.spell.begun)
+    counts = [one for one in chits_of(here.batch) if one.hour <= begun]
+    if not here.last or not counts or len(here.batch.spells) < len(("water", "rest", "water")):
+        return ""
+    share = 100.0 * counts[-1].chitted / counts[-1].corns
+    if not any(one.is_stop for one in held(CHIT_LAST_DIP, share, here.number)):
+        return ""
+    least = at_edge(CHIT_LAST_DIP, "stop_low")
+    return (
+        f"Past a stop. {fixed(share, 0)} % had chitted at the count before this water: under {least} it is not wetted, "
+        f"as corns that have not chitted drown. Drain now, and rest it with suction until a count says so. {TELL}"
+    )
+
+
+def _cold_water(here: Here) -> list[str]:
+    """Water that lies too far from the grain which it covered, by the last reading of the rest before."""
+    if not here.spell.temps or len(here.batch.spells) < len(("rest", "water")):
+        return []
+    read = grain_read(here.batch, here.batch.spells[-2])
+    if not read or here.spell.begun - read[-1].at > _OF_THE_GRAIN:
+        return []
+    apart = here.spell.temps[0] - read[-1].mean_c
+    line = passed(FILL_AGAINST_GRAIN, abs(apart))
+    if line is None or line.mark != "stop":
+        return []
+    return [
+        f"Past a stop. This water is {fixed(abs(apart), 1)} K {'warmer' if apart > 0 else 'colder'} than the grain was "
+        f"read at {here.wall.time(read[-1].at)}: {at_edge(FILL_AGAINST_GRAIN, 'stop_high')} is the most. "
+        f"{FILL_AGAINST_GRAIN.act} {TELL}"
+    ]
 
 
 def _drain(here: Here, more: list[str]) -> _Said:

@@ -23,7 +23,7 @@ from ...words.steep import course_chart
 from ..batch.batch import Batch
 from ..batch.blanks import tare_lacks
 from ..batch.course import Course
-from ..lines.kinds import DRUM
+from ..lines.kinds import DRUM, TURNINGS
 from ..lines.reports import many
 from .view import lines_table, said_time, state_words
 
@@ -85,7 +85,7 @@ def _marks(batch: Batch) -> list[Mark]:
 def _turned(batch: Batch, days: Sequence[float], bottoms: Sequence[float]) -> tuple[Dots, ...]:
     """When it was turned, on the line of its bottom, or of the side where the air comes on."""
     assert batch.cast is not None
-    turns = batch.of("drum" if batch.vessel == DRUM else "turned")
+    turns = batch.of(*TURNINGS)
     at = [(entry.utc - batch.cast.utc).total_seconds() / 86_400 for entry in turns]
     kept = [day for day in at if days[0] <= day <= days[-1]]
     if not kept:

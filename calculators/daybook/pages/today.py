@@ -22,6 +22,7 @@ from ...words.limits import said
 from ...words.replan import off_list
 from ..batch.batch import Batch
 from ..batch.course import course_of
+from ..batch.later import by_now, later_lines, later_words
 from ..batch.missing import missing
 from ..batch.running import is_open, is_quiet
 from ..house.house import NOTHING, known_of
@@ -70,13 +71,14 @@ def standing_of(batch: Batch, book: Mapping[str, list[Entry]] | None, wall: Wall
     now : datetime
         The same, UTC, where the wall has none.
     """
+    later, batch = later_lines(batch, wall.now), by_now(batch, wall.now)
     known = known_of(batch, book) if book else NOTHING
     course = course_of(batch, known.prior, wall.now)
     step = next_step(batch, course, wall, known.house.days or READY_DAYS, known.house.heat or 1.0)
     last = last_reading(batch, course, known.prior, now)
     lines = outside(batch, wall)
     off = left_the_plan(batch, last, lines, step.at, now)
-    return Standing(batch, step, lines, last, missing(batch), tuple(off))
+    return Standing(batch, step, lines, last, (*later_words(later), *missing(batch)), tuple(off))
 
 
 def span_words(span: timedelta) -> str:
