@@ -11,7 +11,7 @@ from ..rules.limit import SHIFT_LEAD, edge
 from ..rules.limits import casting, drum_germination, floor_germination, kiln_hand_over, steeping
 from ..rules.replan.faults import FAULTS, Fault, Place
 from ..rules.replan.ways import Cost, Move, Way, Word
-from .cautions import DRUM, FAN_STOPPED, FLOOR_ROOM
+from .cautions import BOX, DRUM, FAN_STOPPED, FLOOR_ROOM
 from .limits import at_edge
 from .steep import GAS
 
@@ -63,11 +63,11 @@ _ENTRY = "reference/what-goes-wrong#"
 
 ORDERS: dict[Fault, Orders] = {
     "blower": Orders(
-        (FAN_STOPPED, GAS, DRUM),
+        (FAN_STOPPED, GAS, DRUM, BOX),
         (
             "In the steep, under water: drain it by the valve that is worked away from the openings.",
             "In the steep, drained: leave it as it is. Nobody leans over it, smells it or takes a sample.",
-            f"In the drum: {drum_germination.FAN.act.rsplit('. ', 1)[-1]}",
+            f"In the drum or box: {drum_germination.FAN.act.rsplit('. ', 1)[-1]}",
             "Only competent people start the fan again, by the site’s own plan.",
         ),
         (f"{_ENTRY}blower-off|the blower stops", f"{_ENTRY}fan-stopped|the fan of a drum stops"),
@@ -77,7 +77,8 @@ ORDERS: dict[Fault, Orders] = {
         (
             f"In the steep: {steeping.SMELL.act} Full suction.",
             "On the floor: turn it at once, spread it thin, sweep out standing water.",
-            "In the drum: more fresh air, and turn it with the air on. Smell a handful outside, never at the port.",
+            "In the drum or box: more fresh air, and turn it with the air on. Smell a handful outside, never at the "
+            "port.",
             _TELL,
         ),
         (f"{_ENTRY}sour-in-the-steep|sour in the steep", f"{_ENTRY}sour-on-the-floor|sour on the floor"),
@@ -88,7 +89,7 @@ ORDERS: dict[Fault, Orders] = {
             f"In an air rest: {steeping.REST_TEMP.act} No water colder than the grain by more than "
             f"{at_edge(steeping.FILL_AGAINST_GRAIN, 'stop_high')}.",
             f"On the floor: {floor_germination.BOTTOM.act}",
-            f"In the drum: {drum_germination.BED.act}",
+            f"In the drum or box: {drum_germination.BED.act}",
             f"Past a stop: {_TELL.lower()}",
         ),
         (f"{_ENTRY}hot-rest|grain too warm in a rest", f"{_ENTRY}hot-bottom|the floor too warm"),
@@ -97,7 +98,7 @@ ORDERS: dict[Fault, Orders] = {
         (Note("warning", FLOOR_ROOM.format("")), DRUM),
         (
             f"On the floor: {floor_germination.TURNING.act} Lumps are broken by hand.",
-            f"In the drum: {drum_germination.TURNING.act}",
+            f"In the drum or box: {drum_germination.TURNING.act}",
             f"Past the stop: {_TELL.lower()}",
         ),
         (f"{_ENTRY}matted|a matted piece",),

@@ -110,6 +110,11 @@ class Batch:
         self.left: Entry | None = leavings[-1] if leavings else None
         self.spells = _spells(self)
 
+    @property
+    def read_so_far(self) -> Reads:
+        """What was read of its entries: another batch of the same entries need not read them again."""
+        return self._read
+
     def of(self, *kinds: str) -> list[Entry]:
         """The entries of these kinds that count, in the order of the work."""
         return [entry for entry in self.standing if entry.kind in kinds]

@@ -10,8 +10,12 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
+from ...words.limits import said
 from ..batch.batch import Batch, Told
 from ..batch.checks import doubtful
+from ..lines.kinds import LEAVES
+from ..next.outside import outside
+from ..next.step import Wall
 from ..pages.view import said_time, shelf_cells
 from .days import BatchDays, days_of
 from .fits import BatchFit
@@ -20,7 +24,8 @@ from .house import kept_course, kept_fit, kept_heat
 from .kept import Kept, kept_of, plain_of
 from .summary import FIGURES, Summary, summary_of
 
-_TEXTS = ("lot", "season")
+_MOST_REPLAYED = 200
+_TEXTS = ("lot", "season", "vessel")
 _NUMBERS = ("target_moisture", "barley_moisture")
 _FIGURES = tuple(figure.id for figure in FIGURES if figure.id != "rate_factor")
 
@@ -42,6 +47,23 @@ def doubts_of(batch: Batch) -> list[tuple[str, str]]:
         entry = named.get(doubt.entry)
         moment = entry.local if entry else first
         found.append((said_time(moment, year=True) if moment else "", doubt.text))
+    return [*found, *_stops_passed(batch)]
+
+
+def _stops_passed(batch: Batch) -> list[tuple[str, str]]:
+    """Each stop at the line by which it was passed first, told as it stood then; of a long batch, by its last lines."""
+    found: list[tuple[str, str]] = []
+    before: set[str] = set()
+    lines = batch.standing
+    for count in range(max(1, len(lines) - _MOST_REPLAYED), len(lines) + 1):
+        last = lines[count - 1]
+        if last.kind == LEAVES:
+            break
+        then = Batch(batch.id, lines[:count], batch.read_so_far)
+        stops = [line for line in outside(then, Wall(last.utc, last.zone)) if line.mark == "stop"]
+        new = [line for line in stops if line.rule not in before]
+        found += [(said_time(last.local, year=True), f"Past a stop: {said(line)}") for line in new]
+        before = {line.rule for line in stops}
     return found
 
 

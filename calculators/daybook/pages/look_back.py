@@ -62,7 +62,7 @@ def table_of(rows: Sequence[Summary], demo: bool, most: int = _MOST_SHOWN) -> El
         add(
             line, "td", text=" ".join(part for part in (one.batch.text("lot"), one.batch.text("season")) if part) or "–"
         )
-        add(line, "td", text=one.batch.vessel)
+        add(line, "td", text=one.batch.text("vessel") or one.batch.vessel)
         for figure in figures:
             add(line, "td", "number", _figure(getattr(one, figure.id), figure.decimals))
     return box

@@ -122,6 +122,21 @@ def test_an_example_is_not_kept_and_a_guarded_sheet_offers_nothing(visit: Open) 
     assert page.get_by_role("button", name=re.compile("Keep with")).count() == 0
 
 
+def test_what_comes_of_a_line_is_said_beside_it_in_view(visit: Open) -> None:
+    """On a phone the next step lies far above the buttons by which a line is written."""
+    page = opened(visit(PAGE))
+    page.set_viewport_size(PHONE)
+    begin(page, "77", barley_kg="5000", barley_moisture="12.5", target_moisture="44")
+    for kind, values in (("stage-begun", {"stage": "wet"}), ("stage-ended", {"ended": "drained"}), ("cast", {})):
+        line(page, kind, **values)
+    state = page.locator("[data-daybook=state]")
+    expect(state).to_contain_text("Next: ", timeout=WALK)
+    line(page, "moisture", moisture="39", method="oven")
+    expect(state.locator(".stop-said")).to_contain_text("Next: Past a stop. Cast at 39 %", timeout=READY)
+    expect(state.locator(".stop-said")).to_be_in_viewport()
+    expect(state.get_by_role("button", name="Correct it")).to_be_in_viewport()
+
+
 def test_the_next_step_stands_at_the_top_with_its_gas_box(visit: Open) -> None:
     page = opened(visit(PAGE))
     begin(

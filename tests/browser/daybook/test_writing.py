@@ -64,6 +64,21 @@ def test_steps_go_on_from_the_last_reading(book: Page) -> None:
     assert values(book)["water_temp_c"] == "14.2"
 
 
+def test_the_receipt_has_the_unit_that_was_typed_and_the_day_that_is_not_today(book: Page) -> None:
+    state = book.locator("[data-daybook=state]")
+    line(book, "water", water_temp_c="57 F")
+    expect(state).to_contain_text("Water temperature 57 F.")
+    line(book, "water", water_temp_c="14,2")
+    expect(state).to_contain_text("Water temperature 14,2 °C.")
+    expect(state).to_contain_text(re.compile(r"Written, \d\d:\d\d: Water"))
+    sheet = choose(book, "water")
+    sheet.locator("[data-question=water_temp_c] input").fill("14")
+    sheet.get_by_text("Another time").click()
+    sheet.locator("#entry-common-at").fill("2026-01-12T06:00")
+    write_it(book)
+    expect(state).to_contain_text(re.compile(r"Written, Mon 12 Jan 06:00: Water"))
+
+
 def test_without_a_reading_before_nothing_is_made_up(book: Page) -> None:
     sheet = choose(book, "moisture")
     sheet.get_by_role("button", name=re.compile("0.1 more")).tap()

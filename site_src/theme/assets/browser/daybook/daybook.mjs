@@ -9,8 +9,8 @@ import { ask, forget, heldBack } from "./ask.mjs";
 import { codesPage, handOverPage, named, query } from "./address.mjs";
 import { Files } from "./files.mjs";
 import * as draft from "./draft.mjs";
-import { drawBatches, drawLines, inWords } from "./lines.mjs";
-import { around, button, part, parts } from "../shared/element.mjs";
+import { drawBatches, drawLines } from "./lines.mjs";
+import { around, part, parts } from "../shared/element.mjs";
 import { saidBy } from "../shared/fault.mjs";
 import { painted, quiet } from "./quiet.mjs";
 import { byBatch, sumsOf } from "./sums.mjs";
@@ -23,10 +23,11 @@ import { bookOf } from "./book.mjs";
 import { Kinds } from "./kinds.mjs";
 import { Writing } from "./entry.mjs";
 import { WhatNow } from "./what-now.mjs";
+import { offerCorrection, receipt, sayNext } from "./written.mjs";
 
 /** @typedef {import("./address.mjs").Where} Where */
 /** @typedef {import("./book.mjs").Entry} Entry */
-/** @typedef {{ places: Record<string, string>, likely?: string[], glance?: boolean, at?: string, off?: string[] }} Reply */
+/** @typedef {{ places: Record<string, string>, likely?: string[], glance?: boolean, status?: string, at?: string, off?: string[] }} Reply */
 
 const AGAIN_MS = 60_000; // clock times are said anew
 const LINES = 60; // of a batch, and batches of the shelf, until the reader asks for more
@@ -36,6 +37,7 @@ const OF_BATCH = ["next", "checks", "lines", "course", "fit", "sheets", "print"]
 
 export class DayBook {
   carriedAs = "day-book";
+  written = ""; // the line of which it is still to be said what comes next
   /** @type {string[]} */
   needs = [];
   leaving = new AbortController();
@@ -111,9 +113,7 @@ export class DayBook {
   say(text, entry = null) {
     const line = this.part("state");
     line.textContent = text;
-    if (!entry) return;
-    line.dataset.entry = entry.id;
-    line.append(" ", button("Correct it", { "data-action": "correct" }));
+    if (entry) offerCorrection(line, entry);
   }
 
   /**
@@ -281,6 +281,10 @@ export class DayBook {
       this.glanced = batch;
       this.answered = seen;
       this.replied(reply);
+      if (!reply.glance && last.id === this.written) {
+        sayNext(this.part("state"), last.id, reply.status ?? "");
+        this.written = "";
+      }
       if (most === LINES) views.keepDrawn(book, batch, last, reply);
       if (reply.glance) this.ask();
       else this.sumUp();
@@ -331,9 +335,8 @@ export class DayBook {
     const other = entry.batch !== this.batch;
     if (other) this.go({ ...this.where, batch: entry.batch });
     else painted().then(() => this.section.isConnected && this.ask()); // who has written a line waits for what comes of it
-    const words = inWords(this.kinds, entry);
-    const label = this.kinds.labelOf(entry.kind);
-    this.say(`Written, ${entry.at.slice(11)}: ${label}${words ? `, ${words}` : ""}.`, this.kinds.is(entry.kind, "strikes") ? null : entry);
+    this.say(receipt(this.kinds, entry), this.kinds.is(entry.kind, "strikes") ? null : entry);
+    this.written = other ? "" : entry.id;
     this.part("state").scrollIntoView({ block: "nearest" });
     if (other) this.writing.focusChoice();
   }

@@ -24,7 +24,8 @@ function said(form, question, value) {
   if (Array.isArray(value)) return `${label}: ${value.map((cells) => cells.join(" ").trim()).filter(Boolean).join("; ")}`;
   const choice = field?.querySelector(`input[value="${CSS.escape(value)}"]`)?.closest("label") ?? field?.querySelector(`option[value="${CSS.escape(value)}"]`);
   const unit = wordsOf(field?.querySelector(".unit"));
-  return choice ? wordsOf(choice) : `${label} ${value}${unit ? ` ${unit}` : ""}`;
+  const bare = unit && !/[^\d\s.,+−-]\s*$/.test(value); // a unit that was typed stands for itself
+  return choice ? wordsOf(choice) : `${label} ${value}${bare ? ` ${unit}` : ""}`;
 }
 
 /**
