@@ -111,7 +111,9 @@ def _learner() -> Element:
     add(stage, "p", "practice-team", data_place="team", hidden="")
     scene = add(stage, "div", data_place="scene", tabindex="-1", role="group", aria_label="The scene")
     scene.append(draw_scene(play(FIRST_NUMBER, FIRST_LEVEL, "", "").scene, "../../"))
-    add(stage, "p", "practice-note", data_place="note", role="status")
+    for button in scene.iter("button"):  # no tap is heard before the script has come, and it lifts this
+        button.set("disabled", "")
+    add(stage, "p", "practice-note", data_place="note", role="status", text="One moment: the page is loading.")
     votes = add(stage, "form", "practice-votes", data_place="votes", hidden="", novalidate="", autocomplete="off")
     _field(votes, "votes", "Votes", "As A4 B2 C1: letter and hands.")
     add(votes, "button", text="Do what most want", type="submit")

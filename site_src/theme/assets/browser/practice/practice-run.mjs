@@ -18,12 +18,16 @@ import { printAs } from "../shared/printing.mjs";
 /** @typedef {import("./practice-kept.mjs").Run} Run */
 /** @typedef {import("./practice-ask.mjs").Reply} Reply */
 
+const EARLY = "One moment: the last tap is still being worked out. Then tap again.";
+
 export class PracticeRun {
   needs = needs();
   carriedAs = "practice";
   /** @type {Run | null} */
   run = null;
   busy = false;
+  pressedEarly = false; // while the last tap was worked out
+  newest = 0; // question: its answer is drawn, no older one’s
   paused = false;
   revealed = false; // the debrief before the end
   looked = false; // at the debrief of a run that ended for good
@@ -44,6 +48,8 @@ export class PracticeRun {
     this.form("begin").addEventListener("submit", (event) => this.asked(event));
     this.form("sentence").addEventListener("submit", (event) => this.wroteSentence(event));
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
+    for (const one of parts(this.place("scene"), "button[data-move]")) one.removeAttribute("disabled"); // until here no tap was heard
+    this.tell("note", "");
     this.begin();
   }
 
@@ -123,12 +129,13 @@ export class PracticeRun {
   /** @param {engine.State} state */
   follow(state) {
     if (!this.busy) return;
-    if (state.phase === "starting") tellStep(this.place("note"), state);
+    if (state.phase === "starting") tellStep(this.place("note"), state, this.pressedEarly ? EARLY : "");
     if (state.phase === "failed") this.tell("note", "The calculator could not start here. Your run is kept on this device as it is: load the page again.");
   }
 
-  /** Goes on with a run. @param {Run} run */
+  /** Goes on with a run, whatever is being worked out of another. @param {Run} run */
   take(run) {
+    this.busy = false;
     this.run = run;
     this.drawn = false;
     this.revealed = false;
@@ -153,6 +160,8 @@ export class PracticeRun {
     const run = this.run;
     if (!run || this.busy) return;
     this.busy = true;
+    this.pressedEarly = false;
+    const mine = ++this.newest;
     this.stage.setAttribute("aria-busy", "true");
     const before = run.moves;
     run.moves = moves;
@@ -161,16 +170,18 @@ export class PracticeRun {
     try {
       const partner = run.partner ? kept.find(run.partner) : null;
       const reply = await askPractice(this, { number: run.number, level: run.level, faults: run.faults, setting: run.setting, moves, debrief: this.revealed, other: partner?.number === run.number ? partner.moves : "" });
+      if (mine !== this.newest) return; // another run was taken up meanwhile
       this.busy = false;
       this.draw(run, reply, tapped);
       performance.measure?.("practice-scene", { start: began, end: performance.now() });
     } catch (fault) {
+      if (mine !== this.newest) return;
       this.busy = false;
       if (tapped) run.moves = before;
       kept.put(run);
       this.tell("note", `That did not work: ${saidBy(fault)} Your run is kept up to here. Tap again, or load the page again.`);
     } finally {
-      this.stage.removeAttribute("aria-busy");
+      if (mine === this.newest) this.stage.removeAttribute("aria-busy");
     }
   }
 
@@ -258,7 +269,7 @@ export class PracticeRun {
   tapped(one) {
     if (!this.run && !this.place("scene").contains(one)) return;
     if (this.paused) return this.tell("note", "It is paused. Press Go on first.");
-    if (this.busy) return this.tell("note", "One moment: the last tap is still being worked out.");
+    if (this.busy) return this.early();
     if (!this.run) this.run = this.first();
     const asked = moveOf(this.place("scene"), one);
     for (const box of parts(this.place("scene"), "[aria-invalid]")) box.removeAttribute("aria-invalid");
@@ -275,6 +286,11 @@ export class PracticeRun {
     this.play([this.run.moves, asked.move].filter(Boolean).join("-"), true);
   }
 
+  early() {
+    this.pressedEarly = true;
+    this.tell("note", EARLY);
+  }
+
   // The scene that the page was built with can be played at once.
   first() {
     return /** @type {Run} */ (kept.runFrom({ number: "7", level: "1a" }));
@@ -282,7 +298,7 @@ export class PracticeRun {
 
   /** The run as it was stays; the same barley goes on from there. @param {string} moves */
   goBack(moves) {
-    if (!this.run || this.busy) return;
+    if (!this.run) return;
     const { number, level, faults, setting, id } = this.run;
     const again = kept.runFrom({ number, level, faults, setting, moves, partner: id });
     if (!again) return;
@@ -307,7 +323,8 @@ export class PracticeRun {
   }
 
   reveal() {
-    if (!this.run || this.busy) return;
+    if (!this.run) return;
+    if (this.busy) return this.early();
     this.revealed = true;
     this.play(this.run.moves).then(() => this.place("debrief").scrollIntoView({ block: "start" }));
   }
