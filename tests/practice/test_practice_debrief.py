@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from calculators.practice.debrief import good_run
+from calculators.practice.debrief_html import draw_debrief
 from calculators.practice.harms import KINDS, harms, spans
 from calculators.practice.kinds import Debrief, Point
 from calculators.practice.moves import read_moves
@@ -100,3 +101,19 @@ def test_hours_unturned_and_a_long_rest_are_named(level: str, moves: str, kind: 
 def test_the_good_hand_has_no_harm_of_its_own() -> None:
     good, _ = good_run(7, "3", "none")
     assert harms(good, good) == []
+
+
+def test_the_table_of_a_chart_has_both_courses_and_the_readings() -> None:
+    found = debriefed(4242, "1a", "bd~33-wa60-bd-dr-sl-nx")
+    debrief = draw_debrief(play(4242, "1a", "none", "bd~33-wa60-bd-dr-sl-nx", debrief=True), "")
+    table = next(debrief.iter("table"))
+    names = [one.text or "" for one in table.iter("th")]
+    assert names == [
+        "Since 06:00 of day 1, h", "your batch, as it truly was, %", "the good hand’s, %", "your readings, %",
+        "what you expected, %",
+    ]  # fmt: skip
+    rows = [[cell.text or "" for cell in row] for row in table.iter("tr")][1:]
+    both = [row for row in rows if row[1] and row[2]]
+    assert len(both) > 5
+    assert {row[3] for row in rows if row[3]} == {f"{read.value:.1f}" for read in found.reads if read.code == "bd"}
+    assert [float(row[0]) for row in rows] == sorted(float(row[0]) for row in rows)
