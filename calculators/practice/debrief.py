@@ -3,7 +3,7 @@
 from collections import OrderedDict
 
 from ..rules.limit import edge
-from ..rules.limits import steeping
+from ..rules.limits import casting, steeping
 from . import brought
 from .faults import words_of
 from .good_hand import next_step
@@ -111,7 +111,10 @@ def _grain(run: Run, yours: Grain, theirs: Grain) -> str:
         f"Moisture {when} {yours.moisture:.1f} % (wanted {run.setting.target:g}; good hand {theirs.moisture:.1f}), "
         f"chitted {yours.chit:.0f} % ({theirs.chit:.0f}), dry matter lost {yours.loss:.1f} % ({theirs.loss:.1f})."
     )
-    said += "".join(f" {words}" for words in (under_water(run), _unchitted(yours, theirs)) if words)
+    drowned = under_water(run)
+    near = abs(yours.moisture - run.setting.target) <= edge(casting.OFF_TARGET.accept_high)
+    unchitted = _unchitted(yours, theirs) if near or drowned or run.cast else ""  # else it has its time still
+    said += "".join(f" {words}" for words in (drowned, unchitted) if words)
     if run.cast and (yours.turned or theirs.turned):
         times = "once" if yours.turned == 1 else f"{yours.turned} times"
         said += f" Turned {times} in {yours.bed_h:.0f} h (good hand {theirs.turned} in {theirs.bed_h:.0f})."

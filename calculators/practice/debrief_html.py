@@ -67,7 +67,7 @@ def draw_debrief(played: Played, root: str, other: Played | None = None, piece: 
             add(said, "strong", text=f"{name}: ").tail = words
         add(add(item, "p"), "a", text="The page that teaches it", href=f"{root}{point.page}/")
     if piece and played.scene.ended in ("piece", "kiln"):
-        add(box, "h3", text="Two cases on this piece")
+        add(box, "h3", text="Two cases on this part")
         asked = add(box, "p", text="Answer them now; they come back after some days: ")
         for count, words in ((1, "the first"), (2, "the second")):
             at = f"{root}training/questions-practice-batch/#case-practice-{piece.letter}{count}"

@@ -189,5 +189,5 @@ def under_water(run: Run) -> str:
         over = at_edge(steeping.IMMERSION, "stop_high")
         said.append(f"It lay under water for {longest['water']:.0f} h without a break, and the stop is over {over}.")
     if longest["air"] > WITHOUT_AIR_H:
-        said.append(f"Without air it lay there for {_hours(longest['air'])}, and any hour is a stop.")
+        said.append(f"Without air it lay under water for {_hours(longest['air'])}, and any hour is a stop.")
     return " ".join(said)

@@ -33,7 +33,7 @@ _PAGES = {
 }
 _ENDS = {
     "kiln": "The kiln has it. The run is over.",
-    "piece": "This piece is over.",
+    "piece": "This part is over.",
     "stopped": "You stopped and told the shift lead. Asking and stopping are never held against anyone.",
     "time": "Thirteen days are over, and nothing was loaded. The run is over.",
 }

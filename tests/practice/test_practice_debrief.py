@@ -32,8 +32,14 @@ def test_grain_that_drowned_is_said_to_have_drowned_and_one_goes_back_to_before_
     assert water.you.startswith("Left it under water for 49 h") and "over 12 h" in water.did
     assert len(found.points) == 2, "what comes after the grain is dead is no parting"
     assert found.back[0][2] == "pl-tr-fi", "before the air was taken off"
-    assert "under water for 49 h" in found.grain and "Without air it lay there for 49 h" in found.grain
+    assert "under water for 49 h" in found.grain and "Without air it lay under water for 49 h" in found.grain
     assert "Not one corn in a hundred has chitted" in found.grain
+
+
+def test_grain_that_has_not_chitted_is_said_so_beside_a_right_moisture_and_not_where_it_has_its_time_still() -> None:
+    wet = debriefed(7, "3", "pl-tr-fi-wa900-ho_dra4_sla4.2-we-wa700-dr-sl")
+    assert abs(wet.yours.moisture - wet.target) < 2.0 and "have chitted: without the chit" in wet.grain
+    assert "without the chit" not in debriefed(5, "2b", "pr-wr-us").grain
 
 
 def test_a_long_steep_with_air_is_named_and_a_usual_one_is_not() -> None:

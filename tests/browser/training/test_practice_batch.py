@@ -322,6 +322,17 @@ def test_a_code_with_a_setting_is_typed_and_a_wrong_one_says_what_to_type(open_p
     box.fill("k7")
     page.get_by_role("button", name="Begin", exact=True).click()
     expect(page.locator("[data-place=wrong]")).to_contain_text("such as k7d")
+    for typed, said in (
+        ("k7d.foo", "“foo” means nothing. There may stand, with _ between: winter, august, floor, drum, t42 to t47"),
+        ("k7d.august_t99", "“t99” means nothing"),
+        ("k7d.august_", "means nothing"),
+        ("999", "“999” is no code"),
+        ("aaa.august", "“aaa” is no code"),
+    ):
+        box.fill(typed)
+        page.get_by_role("button", name="Begin", exact=True).click()
+        expect(page.locator("[data-place=wrong]")).to_contain_text(said)
+        assert page.evaluate("() => Object.keys(localStorage).filter((key) => key.endsWith('/practice'))") == []
     box.fill(f"{code_of(12, ())}.august_drum")
     page.get_by_role("button", name="Begin", exact=True).click()
     begun(page)
@@ -342,16 +353,19 @@ def test_after_a_piece_its_cases_are_asked_and_come_back(visit: Open) -> None:
 
 
 def test_a_run_begun_while_another_is_worked_out_is_the_one_that_comes(open_page: Open) -> None:
-    page = open_page(PAGE + QUIET)
-    begun(page)
     held: list[Route] = []
-    page.route(f"**{PYTHON}*", lambda route: held.append(route))
-    page.reload()
+    page = open_page(
+        f"{PAGE}?number=3&level=4&faults=none",
+        lambda page: page.route(f"**{PYTHON}*", lambda route: held.append(route)),
+    )
     expect(page.locator(".practice-stage[aria-busy]")).to_have_count(1)
+    for name in ("Something happens now", "Reveal"):
+        expect(page.get_by_role("button", name=name)).to_be_hidden()
     page.locator("summary", has_text="Begin a run").click()
     page.get_by_label("Number of the barley").fill("12")
     page.get_by_label("What is run").select_option("3")
     page.get_by_role("button", name="Begin", exact=True).click()
+    expect(page.locator("[data-place=runs] li")).to_contain_text("A whole batch, something may be wrong, number 3")
     for route in held:
         route.continue_()
     page.unroute_all()

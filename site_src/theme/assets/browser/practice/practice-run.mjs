@@ -80,7 +80,7 @@ export class PracticeRun {
     else if (mine) this.take(mine);
     else this.others().open = true;
     if (typeof linked === "string") this.others().open = true;
-    this.drawRuns();
+    if (!this.run) this.drawRuns();
     this.takeUp();
   }
 
@@ -149,6 +149,7 @@ export class PracticeRun {
     this.form("sentence").hidden = true;
     const before = run.say ? "You left it here:" : "One moment: the scene is being worked out.";
     this.place("scene").replaceChildren(element("p", "A teaching model. Invented barley.", { class: "practice-model" }), element("p", before, { class: "practice-clock" }), element("p", run.say, { class: "practice-see" }));
+    this.drawRuns();
     this.play(run.moves);
   }
 
@@ -193,7 +194,7 @@ export class PracticeRun {
   draw(run, reply, tapped) {
     if (run !== this.run) return;
     this.drawn = true;
-    Object.assign(run, { moves: reply.moves, ended: reply.ended, title: reply.title, say: reply.say, at: localMinute() });
+    Object.assign(run, { moves: reply.moves, setting: reply.setting, ended: reply.ended, title: reply.title, say: reply.say, at: localMinute() });
     kept.put(run);
     const scene = this.place("scene");
     const hadFocus = tapped && (scene.contains(document.activeElement) || document.activeElement === document.body || document.activeElement === scene);
