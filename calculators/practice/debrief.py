@@ -2,10 +2,13 @@
 
 from collections import OrderedDict
 
+from ..rules.limit import edge
+from ..rules.limits import casting, steeping
 from . import brought
 from .faults import words_of
 from .good_hand import next_step
 from .grain import course_of, grain_of
+from .harms import under_water
 from .hidden import described
 from .kinds import Debrief, Grain, Read
 from .moves import ACTIONS, as_text, read_move
@@ -78,7 +81,7 @@ def debrief_of(run: Run, level: str, faults: str) -> Debrief:
         _book(run),
         _guessing(run.reads),
         described(run.world.this),
-        tuple(_back(run, minute) for minute in _moments(run, [point.minute for point in points])),
+        tuple(_back(run, minute) for minute in _moments(run, [point.before for point in points])),
         (*words_of(_from_the_start(run)), *brought.in_words(run.brought)),
         yours,
         theirs,
@@ -108,6 +111,10 @@ def _grain(run: Run, yours: Grain, theirs: Grain) -> str:
         f"Moisture {when} {yours.moisture:.1f} % (wanted {run.setting.target:g}; good hand {theirs.moisture:.1f}), "
         f"chitted {yours.chit:.0f} % ({theirs.chit:.0f}), dry matter lost {yours.loss:.1f} % ({theirs.loss:.1f})."
     )
+    drowned = under_water(run)
+    near = abs(yours.moisture - run.setting.target) <= edge(casting.OFF_TARGET.accept_high)
+    unchitted = _unchitted(yours, theirs) if near or drowned or run.cast else ""  # else it has its time still
+    said += "".join(f" {words}" for words in (drowned, unchitted) if words)
     if run.cast and (yours.turned or theirs.turned):
         times = "once" if yours.turned == 1 else f"{yours.turned} times"
         said += f" Turned {times} in {yours.bed_h:.0f} h (good hand {theirs.turned} in {theirs.bed_h:.0f})."
@@ -118,6 +125,15 @@ def _grain(run: Run, yours: Grain, theirs: Grain) -> str:
             f"({theirs.overshot:.0f}), {yours.even:.0f} % in two neighbouring classes ({theirs.even:.0f})."
         )
     return said
+
+
+def _unchitted(yours: Grain, theirs: Grain) -> str:
+    """Give what a right moisture does not say of grain that has not chitted where the good hand's has; else blank."""
+    least = edge(steeping.CHIT_LAST_DIP.stop_low)
+    if yours.chit >= least or theirs.chit < least:
+        return ""
+    how = f"Only {yours.chit:.0f} of 100 corns have" if round(yours.chit) else "Not one corn in a hundred has"
+    return f"{how} chitted: without the chit the right moisture makes no malt."
 
 
 def _book(run: Run) -> str:

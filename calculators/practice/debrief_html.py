@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from itertools import pairwise
+from math import ceil
 from xml.etree.ElementTree import Element
 
 from ..asking.declare import Axis, Band, Chart, Dots, Mark
 from ..asking.declare import Line as Curve
+from ..asking.figures import fixed
+from ..asking.units import shown
 from ..drawing import pictures
 from ..drawing.elements import add
 from .kinds import Course, Debrief, Played, Read
 from .pieces import Piece
 from .run import clock
 
+_MOST_ROWS = 24
 _WET = ("bd", "bp", "ov")
 _WARM = ("pr", "by", "wt", "da")
 
@@ -63,7 +67,7 @@ def draw_debrief(played: Played, root: str, other: Played | None = None, piece: 
             add(said, "strong", text=f"{name}: ").tail = words
         add(add(item, "p"), "a", text="The page that teaches it", href=f"{root}{point.page}/")
     if piece and played.scene.ended in ("piece", "kiln"):
-        add(box, "h3", text="Two cases on this piece")
+        add(box, "h3", text="Two cases on this part")
         asked = add(box, "p", text="Answer them now; they come back after some days: ")
         for count, words in ((1, "the first"), (2, "the second")):
             at = f"{root}training/questions-practice-batch/#case-practice-{piece.letter}{count}"
@@ -101,18 +105,31 @@ def draw_hidden(box: Element, faults: tuple[str, ...], hidden: tuple[tuple[str, 
 
 
 def _draw_data(box: Element, chart: Chart) -> None:
-    data = pictures.data_of(chart)
     details = add(box, "details", "data")
     add(details, "summary", text=f"{chart.title}: the chart’s numbers")
     table = add(details, "table")
+    unit = shown(chart.y.unit)
+    columns = [
+        *((one.label, one.xs, one.ys) for one in chart.lines),
+        *((one.label, one.xs, one.ys) for one in chart.dots),
+    ]
     head = add(add(table, "thead"), "tr")
-    for heading in data.headings:
+    for heading in (f"{chart.x.label}, {shown(chart.x.unit)}", *(f"{label}, {unit}" for label, _, _ in columns)):
         add(head, "th", text=heading, scope="col")
     body = add(table, "tbody")
-    for cells in data.rows:
+    values = [dict(zip(xs, ys, strict=True)) for _, xs, ys in columns]
+    for hour in _hours_told(chart):
         row = add(body, "tr")
-        for cell in cells:
-            add(row, "td", text=cell)
+        add(row, "td", text=fixed(hour, 1))
+        for at in values:
+            add(row, "td", text=fixed(at[hour], chart.y.decimals) if hour in at else "")
+
+
+def _hours_told(chart: Chart) -> list[float]:
+    """Give the hours of the table: of the courses about two dozen, and each at which something was read."""
+    hours = sorted({x for line in chart.lines for x in line.xs})
+    picked = {*hours[:: max(1, ceil(len(hours) / _MOST_ROWS))], *hours[-1:]}
+    return sorted({*picked, *(x for one in chart.dots for x in one.xs)})
 
 
 def charts_of(found: Debrief, beside: Course | None = None) -> tuple[Chart, ...]:

@@ -28,11 +28,13 @@ FAULTS = (
 )
 NAMES = tuple(fault.name for fault in FAULTS)
 NONE = "none"
-_LETTERS = "bcdfghjkmnpqrstvwxz23456789"
+LETTERS = "bcdfghjkmnpqrstvwxz23456789"
+BELOW = 1 << len(NAMES)
+"""A code that reads as this number or a greater one means nothing, whatever the number of the run."""
 
 
 def _mask(number: int) -> int:
-    return int(uniform(number, "code of the faults") * 4096)
+    return int(uniform(number, "code of the faults") * BELOW)
 
 
 def code_of(number: int, names: tuple[str, ...]) -> str:
@@ -54,7 +56,7 @@ def code_of(number: int, names: tuple[str, ...]) -> str:
     text = ""
     for _ in range(3):
         bits, place = divmod(bits, 27)
-        text += _LETTERS[place]
+        text += LETTERS[place]
     return text
 
 
@@ -76,10 +78,10 @@ def drawn_or_read(number: int, faults: str, level: int) -> tuple[str, ...]:
     named = tuple(name for name in NAMES if name in faults.split(","))
     if named:
         return named
-    if len(faults) == 3 and all(letter in _LETTERS for letter in faults):
-        value = sum(_LETTERS.index(letter) * 27**place for place, letter in enumerate(faults))
+    if len(faults) == 3 and all(letter in LETTERS for letter in faults):
+        value = sum(LETTERS.index(letter) * 27**place for place, letter in enumerate(faults))
         bits = value ^ _mask(number)
-        if 0 <= bits < 1 << len(NAMES):
+        if 0 <= bits < BELOW:
             return tuple(name for n, name in enumerate(NAMES) if bits >> n & 1)
     if level < 4 or uniform(number, "faultless") < 1.0 / 3.0:
         return ()

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping, Sequence
 from xml.etree.ElementTree import Element
 
 from ..drawing.elements import add, html
 from ..house import here
 from .brought import listed
-from .faults import FAULTS
+from .faults import BELOW, FAULTS, LETTERS
 from .good_hand import next_step
 from .hidden import SEASON_C
 from .moves import as_text, read_moves
@@ -17,7 +18,7 @@ from .pieces import LEVELS, PIECES
 from .play import play, run_of
 from .players import run_on
 from .run import clock
-from .setting import DIFFERENCES, SEASONS, TARGETS, WARMEST, WATERS, read_setting
+from .setting import DIFFERENCES, MAY_STAND, SEASONS, SPANS, TARGETS, WARMEST, WATERS, WORDS, read_setting
 
 MODEL = "A teaching model. Invented barley; no reading here is of a real batch."
 NEEDS = ("psychrolib",)
@@ -111,7 +112,9 @@ def _learner() -> Element:
     add(stage, "p", "practice-team", data_place="team", hidden="")
     scene = add(stage, "div", data_place="scene", tabindex="-1", role="group", aria_label="The scene")
     scene.append(draw_scene(play(FIRST_NUMBER, FIRST_LEVEL, "", "").scene, "../../"))
-    add(stage, "p", "practice-note", data_place="note", role="status")
+    for button in scene.iter("button"):  # no tap is heard before the script has come, and it lifts this
+        button.set("disabled", "")
+    add(stage, "p", "practice-note", data_place="note", role="status", text="One moment: the page is loading.")
     votes = add(stage, "form", "practice-votes", data_place="votes", hidden="", novalidate="", autocomplete="off")
     _field(votes, "votes", "Votes", "As A4 B2 C1: letter and hands.")
     add(votes, "button", text="Do what most want", type="submit")
@@ -120,7 +123,7 @@ def _learner() -> Element:
         ("projector", "On the projector"), ("teams", "Two teams"), ("pause", "Pause"),
         ("bring", "Something happens now"), ("reveal", "Reveal"), ("code", "Code for the next learner"),
     ):  # fmt: skip
-        hidden = {"hidden": ""} if action == "code" else {}
+        hidden = {"hidden": ""} if action in ("bring", "reveal", "code") else {}
         add(tools, "button", type="button", data_action=action, text=words, **hidden)
     which = add(stage, "div", "practice-which", data_place="which", hidden="")
     _field(which, "which", "What happens, by its number on the key", "Blank has one drawn.", inputmode="numeric")
@@ -152,7 +155,8 @@ def _learner() -> Element:
     _levels(form)
     _field(form, "number", "Number of the barley", "1 to 999999. Blank draws one.", inputmode="numeric")
     hint = "Such as k7d, or k7d.august_drum. Blank if you have none."
-    _field(form, "faults", "Code from the trainer", hint, maxlength="84")
+    known = {"letters": LETTERS, "below": BELOW, "words": WORDS, "spans": SPANS, "may": MAY_STAND}
+    _field(form, "faults", "Code from the trainer", hint, maxlength="84", data_known=json.dumps(known))
     add(form, "button", "main-button", text="Begin", type="submit")
     add(begin, "p", "practice-note", data_place="wrong", role="status")
     add(begin, "div", data_place="runs")
@@ -229,7 +233,7 @@ def _trainer() -> Element:
 def _blank_book() -> Element:
     box = Element("div", {"class": "practice-blank"})
     add(box, "p", text="Practice book. Invented: not for the day-book, not for a sign-off.")
-    add(box, "p", text="Number __________  Level ________  Name ______________________  Date ____________")
+    add(box, "p", text="Number __________  What is run ________________  Name __________________  Date ____________")
     table = add(box, "table")
     row = add(add(table, "thead"), "tr")
     for heading in ("Day, time", "I expect", "I read", "I do, and why"):

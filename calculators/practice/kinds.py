@@ -119,7 +119,10 @@ class Read(NamedTuple):
 
 
 class Point(NamedTuple):
-    """Where two courses parted: when, what was known then, what each did, what it did to the grain, which page."""
+    """Where two courses parted: when, what was known then, what each did, what it did to the grain, which page.
+
+    ``before`` is the minute before which one goes back to do it otherwise.
+    """
 
     minute: int
     known: str
@@ -127,6 +130,7 @@ class Point(NamedTuple):
     good: str
     did: str
     page: str
+    before: int
 
 
 class Course(NamedTuple):

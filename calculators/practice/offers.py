@@ -1,5 +1,6 @@
-"""What may be done now: the two that stand first, and more. What is not offered cannot be done."""
+"""What may be done now: what is due and stands first, and more. What is not offered cannot be done."""
 
+from .due import due, is_waiting
 from .kinds import Ask, Offer
 from .looking import MINUTES
 from .moves import ACTIONS, READINGS, WAITS
@@ -102,8 +103,9 @@ def offers_of(run: Run) -> tuple[Offer, ...]:
         ]
     else:
         waits = ("nx", "wa", "ut", "us")
-        if run.world.where in ("water", "rest", "couch", "floor", "drum") and _is_waiting(run):
+        if run.world.where in ("water", "rest", "couch", "floor", "drum") and is_waiting(run):
             first = [codes[0], "nx"]
+        first = _in_front(run, first)
     codes = [*first, *[code for code in dict.fromkeys((*codes, *waits, "st")) if code not in first]]
     offers = (_offer(code, code in first) for code in codes)
     return tuple(one._replace(orders=_ORDERS[run.world.where]) if one.code == "ho" else one for one in offers)
@@ -122,10 +124,13 @@ def _at_the_drum(run: Run, codes: list[str]) -> list[str]:
     return [*found, *left, *(["ko"] if run.locks else [])]
 
 
-def _is_waiting(run: Run) -> bool:
-    """Whether what the plan has next lies more than half an hour ahead."""
-    planned = run.planned()
-    return planned is not None and planned[0] > run.minute + 30
+def _in_front(run: Run, usual: list[str]) -> list[str]:
+    """Give the two that stand first: what is due, with prompts what is not yet written, and the usual."""
+    found = due(run)
+    if run.level == 1 and run.unwritten:
+        found.append("wr")
+        usual = [code for code in usual if code != run.done[-1][1]]
+    return list(dict.fromkeys((*found, *usual)))[:2]
 
 
 def _offer(code: str, big: bool) -> Offer:

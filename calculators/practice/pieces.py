@@ -48,8 +48,8 @@ BY_LETTER = {piece.letter: piece for piece in PIECES}
 
 LEVELS = (
     "Watch the good hand think aloud",
-    "A piece, with prompts",
-    "A piece, alone",
+    "A part of a batch, with prompts",
+    "A part of a batch, alone",
     "A whole batch, nothing wrong",
     "A whole batch, something may be wrong",
     "A whole batch, handed over between two learners",

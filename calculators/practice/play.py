@@ -13,7 +13,7 @@ from .opening import opened
 from .players import run_on
 from .run import USUAL, Run
 from .scenes import scene_of
-from .setting import Setting, read_setting
+from .setting import Setting, read_setting, unknown
 from .view import Step
 
 _KEPT: "OrderedDict[tuple[int, str, str, Setting, str], Run]" = OrderedDict()
@@ -105,7 +105,8 @@ def play(number: int, level: str, faults: str, moves: str, *, setting: str = "",
     moves : str
         The whole run, as ``moves`` says. Anything may stand there; nothing makes a fault.
     setting : str, optional
-        Season, vessel and the house's limits, as ``setting`` has them; blank for none.
+        Season, vessel and the house's limits, as ``setting`` has them; blank for none. What it does not know is
+        left out, and named.
     debrief : bool, optional
         Whether it is wanted: True before the end too, as when a trainer reveals; False not even then. At the end when
         nothing is said.
@@ -129,4 +130,4 @@ def play(number: int, level: str, faults: str, moves: str, *, setting: str = "",
     wanted, left = read_moves(moves)
     run, taken, refused = run_of(batch, level[:2], faults[:200], wanted, read_setting(setting))
     found = debrief_of(run, level[:2], faults[:200]) if (bool(run.ended) if debrief is None else debrief) else None
-    return Played(scene_of(run), tuple(run.book), found, as_text(taken), (*left, *refused))
+    return Played(scene_of(run), tuple(run.book), found, as_text(taken), (*unknown(setting), *left, *refused))

@@ -3,6 +3,7 @@
 from ..rules.limits import casting, drum_germination, floor_germination, kiln_hand_over, readiness, steeping
 from ..words.limits import at_edge, span, taken
 from . import tempts
+from .due import basket, is_waiting
 from .kinds import Offer, Scene
 from .offers import offers_of
 from .run import CASTS, Run, clock
@@ -32,7 +33,7 @@ _PAGES = {
 }
 _ENDS = {
     "kiln": "The kiln has it. The run is over.",
-    "piece": "This piece is over.",
+    "piece": "This part is over.",
     "stopped": "You stopped and told the shift lead. Asking and stopping are never held against anyone.",
     "time": "Thirteen days are over, and nothing was loaded. The run is over.",
 }
@@ -143,17 +144,16 @@ def _prompt(run: Run) -> str:
     if run.event in tempts.BY_NAME:
         return "Nobody is quick here. What does the page say?"
     if world.where == "water":
-        low = steeping.FIRST_DRAIN if world.immersions == 1 else steeping.SECOND_DRAIN
-        if world.immersions >= 3:
-            near = at_edge(casting.OFF_TARGET, "accept_high")
-            return f"Weigh the basket near the end: within {near} of {run.setting.target:g} %."
-        return f"Weigh the basket before you drain: {span(low)}."
+        return _prompt_under_water(run)
     if world.where == "rest":
+        if not world.suction and world.immersions < 3:
+            return "The water is off: start the suction now. Write down when you drained."
         top = steeping.REST_TEMP
-        return (
-            f"Probes: up to {at_edge(top, 'accept_high')}, a stop over {at_edge(top, 'stop_high')}. Before the last "
-            f"water, count: {at_edge(steeping.CHIT_LAST_DIP, 'accept_low')} chitted."
-        )
+        said = f"Probes: up to {at_edge(top, 'accept_high')}, a stop over {at_edge(top, 'stop_high')}."
+        if world.immersions < 3:
+            least = at_edge(steeping.CHIT_LAST_DIP, "accept_low")
+            said += f" Before the last of the three waters, count: {least} chitted."
+        return said
     if world.where == "couch":
         bottom, hours = casting.COUCH_BOTTOM, casting.COUCH_HOURS
         return f"Read bottom and top. Break it by {at_edge(bottom, 'accept_high')} or {at_edge(hours, 'accept_high')}."
@@ -174,3 +174,25 @@ def _prompt(run: Run) -> str:
     if world.where == "gone":
         return f"The piece goes over at {at_edge(kiln_hand_over.PIECE, 'accept_high')} at most."
     return "Take the plan, zero and tare, then fill."
+
+
+def _prompt_under_water(run: Run) -> str:
+    last = run.world.immersions >= 3
+    near = at_edge(casting.OFF_TARGET, "accept_high")
+    aim = f"within {near} of {run.setting.target:g} %"
+    limit = steeping.FIRST_DRAIN if run.world.immersions == 1 else steeping.SECOND_DRAIN
+    weighed = basket(run)
+    if weighed is None:
+        return (
+            f"Weigh the basket near the end: {aim}." if last else f"Weigh the basket before you drain: {span(limit)}."
+        )
+    read = f"The basket says {weighed.value:.1f} %"
+    then = "count the chits before the cast" if last else "start the suction"
+    if weighed.value < weighed.low:
+        return f"{read}, and {aim if last else span(limit)} is wanted: leave the water on, with air, and weigh again."
+    if weighed.value > weighed.high:
+        over = f"more than {near} over {run.setting.target:g} %" if last else f"over {span(limit)}"
+        return f"{read}, {over}: drain now, and {then}."
+    planned = run.planned()
+    when = f"by {clock(planned[0])}" if planned and is_waiting(run) else "now"
+    return f"{read}, {aim if last else f'within {span(limit)}'}: drain {when}, and {then}."

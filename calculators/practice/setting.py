@@ -64,6 +64,37 @@ _NUMBERS = {
 _PART = re.compile(r"([tdwc])(\d{1,2}(?:\.\d)?)")
 
 
+WORDS = (*(name for name in SEASONS if name), *VESSELS)
+SPANS = {letter: span for letter, (_, span) in _NUMBERS.items()}
+"""Letter of a number -> what a house may set."""
+_SPAN_WORDS = {
+    "t": "moisture wanted, %", "d": "most between bottom and top, K", "w": "warmest piece, °C", "c": "water, °C",
+}  # fmt: skip
+MAY_STAND = ", ".join(
+    (*WORDS, *(f"{letter}{low:g} to {letter}{high:g} ({_SPAN_WORDS[letter]})" for letter, (low, high) in SPANS.items()))
+)
+"""What may stand in a setting, in words for somebody who typed something else."""
+
+
+def unknown(text: str) -> tuple[str, ...]:
+    """Give the parts of a setting that mean nothing, or lie beyond what a house may set.
+
+    Examples
+    --------
+    >>> unknown("august_foo_t99_d3")
+    ('foo', 't99')
+    """
+    return tuple(part for part in text[:80].split("_") if part and not _is_known(part))
+
+
+def _is_known(part: str) -> bool:
+    number = _PART.fullmatch(part)
+    if number is None:
+        return part in WORDS
+    low, high = SPANS[number[1]]
+    return low <= float(number[2]) <= high
+
+
 def read_setting(text: str) -> Setting:
     """Give the setting of a text; what means nothing, or lies beyond what a house may set, is left out.
 

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from .harms import Harm, harms
 from .kinds import Point, Read
 from .looking import MINUTES, OVEN_TAKES_MIN
 from .moves import ACTIONS
@@ -11,7 +12,7 @@ from .view import Step
 
 MOST_POINTS = 3
 DONE = tuple(code for code in ACTIONS if code not in ("wr", "xo", "xx", "ho"))
-_SPAN_MIN, _APART_MIN = 6 * 60, 8 * 60
+_SPAN_MIN, _APART_MIN, _SAME_MIN = 6 * 60, 8 * 60, 30
 _LEAST = 0.35
 _WARMTH_K, _SHARE_POINTS, _COUCH_H = 2.0, 10.0, 12.0
 """Kelvin, points of a count and hours of a couch that count as much as a point of moisture: our convention."""
@@ -25,8 +26,16 @@ class Parting(NamedTuple):
     did: str = ""
 
 
+class Done(NamedTuple):
+    """One thing that was done: when, its code, by whom."""
+
+    minute: int
+    code: str
+    by: str
+
+
 def partings(run: Run, good: Run) -> list[Parting]:
-    """Give where the courses parted most, the greatest first, hours apart from one another."""
+    """Give where the courses parted most by something that was done, the greatest first, hours apart."""
     theirs = {minute: (moisture, temp) for minute, moisture, temp in good.sampled}
     gaps = {
         minute: abs(moisture - theirs[minute][0]) + abs(temp - theirs[minute][1]) / _WARMTH_K
@@ -40,9 +49,37 @@ def partings(run: Run, good: Run) -> list[Parting]:
     for one in sorted([*found, *decisions(run, good)], key=lambda one: -one.by):
         if one.by < _LEAST or len(chosen) == MOST_POINTS:
             break
-        if all(abs(one.minute - other.minute) >= _APART_MIN for other in chosen):
+        if all(abs(one.minute - other.minute) >= _APART_MIN for other in chosen) and any(unlike(run, good, one.minute)):
             chosen.append(one)
     return chosen
+
+
+def unlike(run: Run, good: Run, minute: int) -> tuple[list[Done], list[Done]]:
+    """Give what only the learner did in the hours about a minute, and what only the good hand did.
+
+    The same done within half an hour of each other is no difference, and nothing is that came after the run.
+    """
+    begin, end = _hours_about(run, minute)
+    wider = begin - _SAME_MIN, end + _SAME_MIN
+    return (
+        _only(_done_in(run, begin, end), _done_in(good, *wider)),
+        _only(_done_in(good, begin, end), _done_in(run, *wider)),
+    )
+
+
+def _hours_about(run: Run, minute: int) -> tuple[int, int]:
+    return minute - 60, min(minute + _SPAN_MIN, run.minute)
+
+
+def _only(some: list[Done], others: list[Done]) -> list[Done]:
+    left, found = list(others), []
+    for one in some:
+        same = next((b for b in left if b.code == one.code and abs(b.minute - one.minute) <= _SAME_MIN), None)
+        if same:
+            left.remove(same)
+        else:
+            found.append(one)
+    return found
 
 
 def decisions(run: Run, good: Run) -> list[Parting]:
@@ -83,7 +120,7 @@ def _both(run: Run, good: Run, *codes: str) -> tuple[int, int] | None:
 
 
 def points_of(run: Run, good: Run, steps: list[Step]) -> tuple[Point, ...]:
-    """Give up to three turning points, in the order of time.
+    """Give up to three turning points: limits that were passed first, then the others in the order of time.
 
     Parameters
     ----------
@@ -94,29 +131,59 @@ def points_of(run: Run, good: Run, steps: list[Step]) -> tuple[Point, ...]:
     steps : list of Step
         Its steps, with why.
     """
-    whys = {}
-    for minute, step in zip(good.taken_at, steps, strict=False):
-        whys[minute] = step
-    found = []
-    for part in sorted(partings(run, good)):
-        begin, end = part.minute - 60, part.minute + _SPAN_MIN
-        reasons = [step.why for minute, step in whys.items() if begin <= minute <= end and step.move[:2] in DONE]
-        if part.did and not _done_in(good, begin, end):  # it let be: what it thought last before
-            reasons = [step.why for minute, step in whys.items() if begin - 60 <= minute <= part.minute + 60]
-        theirs = _acts(good, begin, end)
-        if reasons:
-            theirs += f" It thought: {reasons[-1]}"
-        found.append(
-            Point(
-                part.minute,
-                _known(run, part.minute),
-                _acts(run, begin, end),
-                theirs,
-                part.did or _did(run, good, part.minute),
-                page_at(run, part.minute),
-            )
-        )
-    return tuple(found)
+    whys = dict(zip(good.taken_at, steps, strict=False))
+    first = harms(run, good)[:MOST_POINTS]
+    others = [one for one in partings(run, good) if not any(_of_harm(run, good, one.minute, harm) for harm in first)]
+    others = sorted(others[: MOST_POINTS - len(first)])
+    return (*(_passed(run, good, harm) for harm in first), *(_parted(run, good, whys, one) for one in others))
+
+
+def _of_harm(run: Run, good: Run, minute: int, harm: Harm) -> bool:
+    """Whether what differs about a minute comes of a limit that has been named: of dead grain all does."""
+    if harm.kind.kills:
+        return minute > harm.before - 60
+    codes = {one.code for some in unlike(run, good, minute) for one in some}
+    return codes <= {*harm.kind.begins, *harm.kind.ends} and harm.before - _APART_MIN < minute < harm.span.ended
+
+
+def _passed(run: Run, good: Run, harm: Harm) -> Point:
+    codes = (*harm.kind.begins, *harm.kind.ends)
+    about = _done_in(good, harm.span.began - 60, harm.passed + _SPAN_MIN)
+    acts = [one for one in about if one.code in codes]
+    theirs = f"{_acts(acts)} {harm.theirs}" if acts and harm.longest_h else harm.theirs
+    did = harm.kind.against
+    if harm.kind.kills:
+        did += f" Chitted now: {100.0 * run.world.chitted():.0f} %."
+    return Point(
+        harm.before,
+        _known(run, harm.before),
+        harm.said,
+        theirs,
+        did,
+        page_at(run, harm.before),
+        harm.before,
+    )
+
+
+def _parted(run: Run, good: Run, whys: dict[int, Step], part: Parting) -> Point:
+    begin, end = _hours_about(run, part.minute)
+    mine, theirs = unlike(run, good, part.minute)
+    acted = (mine or theirs)[0].minute
+    reasons = [step.why for minute, step in whys.items() if begin <= minute <= end and step.move[:2] in DONE]
+    if part.did and not _done_in(good, begin, end):  # it let be: what it thought last before
+        reasons = [step.why for minute, step in whys.items() if begin - 60 <= minute <= part.minute + 60]
+    said = _acts(_done_in(good, begin, end))
+    if reasons:
+        said += f" It thought: {reasons[-1]}"
+    return Point(
+        acted,
+        _known(run, acted),
+        _acts(_done_in(run, begin, end)),
+        said,
+        part.did or _did(run, good, part.minute),
+        page_at(run, acted),
+        min(one.minute for one in (*mine, *theirs)),
+    )
 
 
 def known_at(read: Read) -> int:
@@ -132,16 +199,16 @@ def _known(run: Run, minute: int) -> str:
     return " ".join(f"{clock(read.minute)}: {read.words}" for read in before[-2:])
 
 
-def _done_in(run: Run, begin: int, end: int) -> list[tuple[int, str, str]]:
-    return [(minute, code, by) for minute, code, _, by in run.done if begin <= minute <= end and code in DONE]
+def _done_in(run: Run, begin: int, end: int) -> list[Done]:
+    return [Done(minute, code, by) for minute, code, _, by in run.done if begin <= minute <= end and code in DONE]
 
 
-def _acts(run: Run, begin: int, end: int) -> str:
+def _acts(done: list[Done]) -> str:
     said = [
-        f"{ACTIONS[code].lower()} ({clock(minute)}{'' if by == 'you' else f', {by}'})"
-        for minute, code, by in _done_in(run, begin, end)
+        f"{ACTIONS[code].lower()} ({clock(minute)}{'' if by == 'you' else f', {by}'})" for minute, code, by in done[:4]
     ]
-    return f"{', '.join(said[:4]).capitalize()}." if said else "Left it as it was."
+    words = ", ".join(said)
+    return f"{words[0].upper()}{words[1:]}." if said else "Left it as it was."
 
 
 def _did(run: Run, good: Run, minute: int) -> str:

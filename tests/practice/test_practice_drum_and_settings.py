@@ -66,6 +66,11 @@ def test_a_house_moves_a_limit_as_far_as_the_table_lets_it_and_no_farther(letter
         assert getattr(read_setting(f"{letter}{value:.1f}"), name) == pytest.approx(taken)
 
 
+def test_a_setting_that_means_nothing_is_named_and_one_that_does_is_not():
+    assert play(7, "3", "none", "pl", setting="foo_august_t99").left_out == ("foo", "t99")
+    assert play(7, "3", "none", "pl", setting="august_drum_t44.5_d3_w16_c12").left_out == ()
+
+
 def test_a_season_moves_water_and_room_and_nothing_else():
     usual, august = hidden(4, ()), hidden(4, (), "august")
     assert august.water_c > usual.water_c + 3.0 and august.room_c > usual.room_c + 5.0

@@ -8,11 +8,13 @@ import pytest
 from calculators.page import respond
 from calculators.practice import play
 from calculators.practice.frames import embed
-from calculators.practice.pieces import PIECES
+from calculators.practice.pieces import LEVELS, PIECES
 from calculators.practice.scenes import _DRAWINGS
 from calculators.practice.tempts import TEMPTS, brought_in
 from site_src.questions import cases
 from site_src.settings import ROOT
+
+OF_A_BATCH = re.compile(r"[Aa] piece[,. ]+(?:of one|takes|with prompts|alone|answer)|\bpieces\b|piece is over")
 
 
 def test_a_run_that_ends_otherwise_than_its_page_says_stops_the_build() -> None:
@@ -29,6 +31,17 @@ def test_a_written_run_has_a_row_for_each_move_and_opens_where_it_ended() -> Non
     link = re.search(r'href="\.\./practice-batch/\?([^"]+)"', html)
     assert link and link[1].endswith("moves=by~18_2-wr-nx-by~20_2-wr-tu-wr-us")
     assert "expecting 18 °C" in html
+
+
+def test_a_part_of_a_batch_is_not_called_by_the_trade_s_word_for_a_batch_on_a_floor() -> None:
+    shown = [embed(frame) for frame in ("learner", "trainer", "blank-book")]
+    over = play(3, "2a", "none", "us-us-us")
+    assert over.scene.ended == "piece"
+    shown += [over.scene.see, *LEVELS]
+    for name in ("practice-batch", "practice-batch-runs", "practice-batch-trainer", "questions-practice-batch"):
+        shown.append((ROOT / "docs" / "training" / f"{name}.md").read_text("utf-8"))
+    for text in shown:
+        assert not OF_A_BATCH.search(text), text
 
 
 @pytest.mark.parametrize("frame", ["learner", "trainer"])

@@ -7,10 +7,10 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, ViewportSize, expect
+from playwright.sync_api import Page, Route, ViewportSize, expect
 
 from calculators.practice.faults import NAMES, code_of
-from tests.browser.conftest import DESK, PHONE, Open, go
+from tests.browser.conftest import DESK, PHONE, PYTHON, Open, go
 from tests.browser.sheets import READY
 
 pytestmark = [pytest.mark.browser, pytest.mark.python_here]
@@ -322,6 +322,17 @@ def test_a_code_with_a_setting_is_typed_and_a_wrong_one_says_what_to_type(open_p
     box.fill("k7")
     page.get_by_role("button", name="Begin", exact=True).click()
     expect(page.locator("[data-place=wrong]")).to_contain_text("such as k7d")
+    for typed, said in (
+        ("k7d.foo", "“foo” means nothing. There may stand, with _ between: winter, august, floor, drum, t42 to t47"),
+        ("k7d.august_t99", "“t99” means nothing"),
+        ("k7d.august_", "means nothing"),
+        ("999", "“999” is no code"),
+        ("aaa.august", "“aaa” is no code"),
+    ):
+        box.fill(typed)
+        page.get_by_role("button", name="Begin", exact=True).click()
+        expect(page.locator("[data-place=wrong]")).to_contain_text(said)
+        assert page.evaluate("() => Object.keys(localStorage).filter((key) => key.endsWith('/practice'))") == []
     box.fill(f"{code_of(12, ())}.august_drum")
     page.get_by_role("button", name="Begin", exact=True).click()
     begun(page)
@@ -339,6 +350,51 @@ def test_after_a_piece_its_cases_are_asked_and_come_back(visit: Open) -> None:
     case.get_by_role("button", name="This is my answer").click()
     found = page.evaluate("() => JSON.stringify(localStorage)")
     assert "practice-a1" in found and "practice-batch" in found
+
+
+def test_a_run_begun_while_another_is_worked_out_is_the_one_that_comes(open_page: Open) -> None:
+    held: list[Route] = []
+    page = open_page(
+        f"{PAGE}?number=3&level=4&faults=none",
+        lambda page: page.route(f"**{PYTHON}*", lambda route: held.append(route)),
+    )
+    expect(page.locator(".practice-stage[aria-busy]")).to_have_count(1)
+    for name in ("Something happens now", "Reveal"):
+        expect(page.get_by_role("button", name=name)).to_be_hidden()
+    page.locator("summary", has_text="Begin a run").click()
+    page.get_by_label("Number of the barley").fill("12")
+    page.get_by_label("What is run").select_option("3")
+    page.get_by_role("button", name="Begin", exact=True).click()
+    expect(page.locator("[data-place=runs] li")).to_contain_text("A whole batch, something may be wrong, number 3")
+    for route in held:
+        route.continue_()
+    page.unroute_all()
+    begun(page)
+    expect(page.locator("button[data-move=pl]")).to_be_visible(timeout=SLOWLY_MS)
+
+
+def test_a_tap_before_the_script_has_come_is_shown_not_to_count(open_page: Open) -> None:
+    page = open_page("")
+    held: list[Route] = []
+    engine: list[Route] = []
+    page.route(f"**{PYTHON}*", lambda route: engine.append(route))
+    page.route("**/practice*.mjs", lambda route: held.append(route))
+    page.goto(page.url + PAGE)
+    wait = page.locator("button[data-move=nx]")
+    expect(wait).to_be_disabled()
+    expect(page.locator("[data-place=note]")).to_have_text("One moment: the page is loading.")
+    for route in held:
+        route.continue_()
+    page.unroute("**/practice*.mjs")
+    expect(wait).to_be_enabled()
+    wait.click()
+    wait.click()
+    expect(page.locator("[data-place=note]")).to_contain_text("the last tap is still being worked out")
+    for route in engine:
+        route.continue_()
+    page.unroute_all()
+    settled(page)
+    expect(page.locator(".practice-stage[data-ended]")).to_be_visible(timeout=SLOWLY_MS)
 
 
 def run_file(folder: Path, name: str, run: str, number: int = 3) -> Path:

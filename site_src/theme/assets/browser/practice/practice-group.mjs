@@ -11,7 +11,8 @@ const SECOND = "-2"; // ends the id of the second team's run
 // What comes is chosen by its number on the trainer's key, so that a group that looks on does not know which.
 /** @param {PracticeRun} page */
 export function bringOne(page) {
-  if (!page.run || page.busy || page.paused) return;
+  if (!page.run || page.paused) return;
+  if (page.busy) return page.early();
   const box = found(page.place("which"), "input", HTMLInputElement);
   const typed = box.value.trim();
   if (typed && !/^[1-9]\d?$/.test(typed)) return page.tell("note", "Its number: type a whole number from the trainer’s key, such as 2, or leave it blank.");
@@ -32,7 +33,7 @@ export function pause(page) {
 /** @param {PracticeRun} page */
 export function otherTeam(page) {
   const run = page.run;
-  if (!run || page.busy) return;
+  if (!run) return;
   const other = run.partner ? kept.find(run.partner) : null;
   if (other && other.partner === run.id) return page.take(other);
   const { number, level, faults, setting, id } = run;
@@ -92,7 +93,8 @@ export function voted(page, event) {
   const vote = counted(box.value, lettered.map((one) => one.dataset.letter ?? ""));
   if (typeof vote === "string") return page.tell("note", vote);
   const chosen = lettered.find((one) => one.dataset.letter === vote.letter);
-  if (!chosen || page.busy) return;
+  if (!chosen) return;
+  if (page.busy) return page.early();
   page.tell("note", `${vote.letter} has most.`);
   page.tapped(chosen);
   if (!("wrong" in moveOf(page.place("scene"), chosen))) box.value = "";

@@ -1,12 +1,15 @@
 // A run begun, the other runs on this device, and the sentence that comes back after a week.
 
 import * as kept from "./practice-kept.mjs";
-import { button, element } from "../shared/element.mjs";
+import { button, element, found } from "../shared/element.mjs";
 
 /** @typedef {import("./practice-kept.mjs").Run} Run */
 
 /** @type {Record<string, string>} */
 const ENDED = { "": "goes on", kiln: "on the kiln", piece: "over", stopped: "stopped", never: "ended", time: "over" };
+
+/** What a level is called where it is chosen. @param {string} level */
+export const titleOf = (level) => document.querySelector(`#practice-level option[value="${CSS.escape(level)}"]`)?.textContent ?? "A run";
 
 /**
  * @param {HTMLElement} place
@@ -27,10 +30,40 @@ export function drawOthers(place, now, does) {
       kept.remove(run.id);
       does.gone();
     });
-    line.append(element("span", `${run.title || `Level ${run.level}`}, number ${run.number}, ${run.at.replace("T", " ")}: ${ENDED[run.ended] ?? "over"}. `), go, " ", drop);
+    line.append(element("span", `${run.title || titleOf(run.level)}, number ${run.number}, ${run.at.replace("T", " ")}: ${ENDED[run.ended] ?? "over"}. `), go, " ", drop);
     list.append(line);
   }
   place.append(element("h3", "Runs on this device"), list);
+}
+
+/**
+ * What the build says may stand in a code: the letters of its faults, and what stands behind its point.
+ * @typedef {{ letters: string, below: number, words: string[], spans: Record<string, [number, number]>, may: string }} Known
+ */
+
+/** @param {string} part of a setting @param {Known} known */
+function isKnown(part, { words, spans }) {
+  const number = /^([a-z])(\d{1,2}(?:\.\d)?)$/.exec(part);
+  const span = number ? spans[number[1]] : null;
+  return words.includes(part) || Boolean(number && span && Number(number[2]) >= span[0] && Number(number[2]) <= span[1]);
+}
+
+/**
+ * The trainer's code in its two halves, or what to type instead.
+ * @param {string} typed
+ * @param {Known} known
+ * @returns {{ faults: string, setting: string } | string}
+ */
+export function codeOf(typed, known) {
+  const code = /^([a-z0-9]{3})?(?:\.([a-z0-9._]{1,80}))?$/.exec(typed);
+  if (!code) return "Code from the trainer: three letters or figures, such as k7d, with what follows its point if something does, such as k7d.august. Or leave it blank.";
+  const [, faults = "", setting = ""] = code;
+  const places = [...faults].map((letter) => known.letters.indexOf(letter));
+  const value = places.reduce((sum, place, at) => sum + place * known.letters.length ** at, 0);
+  if (places.includes(-1) || value >= known.below) return `Code from the trainer: “${faults}” is no code of three signs, such as k7d. Read it again from the paper, or leave it blank.`;
+  const wrong = setting.split("_").find((part) => !isKnown(part, known));
+  if (setting && wrong !== undefined) return `Code from the trainer: behind the point “${wrong}” means nothing. There may stand, with _ between: ${known.may}. Such as k7d.august_drum.`;
+  return { faults, setting };
 }
 
 /**
@@ -42,9 +75,11 @@ export function begun(form) {
   const value = (/** @type {string} */ name) => String(new FormData(form).get(name) ?? "").trim().toLowerCase();
   const number = value("number") || kept.freshNumber();
   if (!/^\d{1,6}$/.test(number) || Number(number) < 1) return "Number of the barley: type a whole number from 1 to 999999, or leave it blank.";
-  const code = /^([a-z0-9]{3})?(?:\.([a-z0-9._]{1,80}))?$/.exec(value("faults"));
-  if (!code) return "Code from the trainer: three letters or figures, such as k7d, with what follows its point if something does, such as k7d.august. Or leave it blank.";
-  return kept.runFrom({ number, level: value("level"), faults: code[1] ?? "", setting: code[2] ?? "" }) ?? "Choose what is run.";
+  const code = codeOf(value("faults"), JSON.parse(found(form, "[name=faults]", HTMLInputElement).dataset.known ?? ""));
+  if (typeof code === "string") return code;
+  const level = found(form, "[name=level]", HTMLSelectElement);
+  const title = level.selectedOptions[0]?.text;
+  return kept.runFrom({ number, level: level.value, title, ...code }) ?? "Choose what is run.";
 }
 
 /** @param {HTMLElement} place */

@@ -18,12 +18,16 @@ import { printAs } from "../shared/printing.mjs";
 /** @typedef {import("./practice-kept.mjs").Run} Run */
 /** @typedef {import("./practice-ask.mjs").Reply} Reply */
 
+const EARLY = "One moment: the last tap is still being worked out. Then tap again.";
+
 export class PracticeRun {
   needs = needs();
   carriedAs = "practice";
   /** @type {Run | null} */
   run = null;
   busy = false;
+  pressedEarly = false; // while the last tap was worked out
+  newest = 0; // question: its answer is drawn, no older one’s
   paused = false;
   revealed = false; // the debrief before the end
   looked = false; // at the debrief of a run that ended for good
@@ -44,6 +48,8 @@ export class PracticeRun {
     this.form("begin").addEventListener("submit", (event) => this.asked(event));
     this.form("sentence").addEventListener("submit", (event) => this.wroteSentence(event));
     this.leaveEngine = engine.subscribe((state) => this.follow(state));
+    for (const one of parts(this.place("scene"), "button[data-move]")) one.removeAttribute("disabled"); // until here no tap was heard
+    this.tell("note", "");
     this.begin();
   }
 
@@ -74,7 +80,7 @@ export class PracticeRun {
     else if (mine) this.take(mine);
     else this.others().open = true;
     if (typeof linked === "string") this.others().open = true;
-    this.drawRuns();
+    if (!this.run) this.drawRuns();
     this.takeUp();
   }
 
@@ -123,12 +129,13 @@ export class PracticeRun {
   /** @param {engine.State} state */
   follow(state) {
     if (!this.busy) return;
-    if (state.phase === "starting") tellStep(this.place("note"), state);
+    if (state.phase === "starting") tellStep(this.place("note"), state, this.pressedEarly ? EARLY : "");
     if (state.phase === "failed") this.tell("note", "The calculator could not start here. Your run is kept on this device as it is: load the page again.");
   }
 
-  /** Goes on with a run. @param {Run} run */
+  /** Goes on with a run, whatever is being worked out of another. @param {Run} run */
   take(run) {
+    this.busy = false;
     this.run = run;
     this.drawn = false;
     this.revealed = false;
@@ -142,6 +149,7 @@ export class PracticeRun {
     this.form("sentence").hidden = true;
     const before = run.say ? "You left it here:" : "One moment: the scene is being worked out.";
     this.place("scene").replaceChildren(element("p", "A teaching model. Invented barley.", { class: "practice-model" }), element("p", before, { class: "practice-clock" }), element("p", run.say, { class: "practice-see" }));
+    this.drawRuns();
     this.play(run.moves);
   }
 
@@ -153,6 +161,8 @@ export class PracticeRun {
     const run = this.run;
     if (!run || this.busy) return;
     this.busy = true;
+    this.pressedEarly = false;
+    const mine = ++this.newest;
     this.stage.setAttribute("aria-busy", "true");
     const before = run.moves;
     run.moves = moves;
@@ -161,16 +171,18 @@ export class PracticeRun {
     try {
       const partner = run.partner ? kept.find(run.partner) : null;
       const reply = await askPractice(this, { number: run.number, level: run.level, faults: run.faults, setting: run.setting, moves, debrief: this.revealed, other: partner?.number === run.number ? partner.moves : "" });
+      if (mine !== this.newest) return; // another run was taken up meanwhile
       this.busy = false;
       this.draw(run, reply, tapped);
       performance.measure?.("practice-scene", { start: began, end: performance.now() });
     } catch (fault) {
+      if (mine !== this.newest) return;
       this.busy = false;
       if (tapped) run.moves = before;
       kept.put(run);
       this.tell("note", `That did not work: ${saidBy(fault)} Your run is kept up to here. Tap again, or load the page again.`);
     } finally {
-      this.stage.removeAttribute("aria-busy");
+      if (mine === this.newest) this.stage.removeAttribute("aria-busy");
     }
   }
 
@@ -182,7 +194,7 @@ export class PracticeRun {
   draw(run, reply, tapped) {
     if (run !== this.run) return;
     this.drawn = true;
-    Object.assign(run, { moves: reply.moves, ended: reply.ended, title: reply.title, say: reply.say, at: localMinute() });
+    Object.assign(run, { moves: reply.moves, setting: reply.setting, ended: reply.ended, title: reply.title, say: reply.say, at: localMinute() });
     kept.put(run);
     const scene = this.place("scene");
     const hadFocus = tapped && (scene.contains(document.activeElement) || document.activeElement === document.body || document.activeElement === scene);
@@ -258,7 +270,7 @@ export class PracticeRun {
   tapped(one) {
     if (!this.run && !this.place("scene").contains(one)) return;
     if (this.paused) return this.tell("note", "It is paused. Press Go on first.");
-    if (this.busy) return this.tell("note", "One moment: the last tap is still being worked out.");
+    if (this.busy) return this.early();
     if (!this.run) this.run = this.first();
     const asked = moveOf(this.place("scene"), one);
     for (const box of parts(this.place("scene"), "[aria-invalid]")) box.removeAttribute("aria-invalid");
@@ -275,6 +287,11 @@ export class PracticeRun {
     this.play([this.run.moves, asked.move].filter(Boolean).join("-"), true);
   }
 
+  early() {
+    this.pressedEarly = true;
+    this.tell("note", EARLY);
+  }
+
   // The scene that the page was built with can be played at once.
   first() {
     return /** @type {Run} */ (kept.runFrom({ number: "7", level: "1a" }));
@@ -282,7 +299,7 @@ export class PracticeRun {
 
   /** The run as it was stays; the same barley goes on from there. @param {string} moves */
   goBack(moves) {
-    if (!this.run || this.busy) return;
+    if (!this.run) return;
     const { number, level, faults, setting, id } = this.run;
     const again = kept.runFrom({ number, level, faults, setting, moves, partner: id });
     if (!again) return;
@@ -307,7 +324,8 @@ export class PracticeRun {
   }
 
   reveal() {
-    if (!this.run || this.busy) return;
+    if (!this.run) return;
+    if (this.busy) return this.early();
     this.revealed = true;
     this.play(this.run.moves).then(() => this.place("debrief").scrollIntoView({ block: "start" }));
   }

@@ -5,6 +5,7 @@ import * as engine from "../engine/engine.mjs";
 import { fromFile, linkOf } from "./practice-address.mjs";
 import { askPractice, needs } from "./practice-ask.mjs";
 import * as kept from "./practice-kept.mjs";
+import { titleOf } from "./practice-others.mjs";
 import { drawSide } from "./practice-side.mjs";
 import { drawCode } from "../paper/code.mjs";
 import { around, element, found, part, parts } from "../shared/element.mjs";
@@ -148,7 +149,7 @@ export class PracticeTrainer {
     }
     const [first] = read;
     const same = read.filter(({ run }) => ["number", "level", "faults", "setting"].every((name) => run[/** @type {keyof Run} */ (name)] === first.run[/** @type {keyof Run} */ (name)]));
-    for (const one of read) if (!same.includes(one)) left.push(`${one.name}: another barley (number ${one.run.number}, level ${one.run.level})`);
+    for (const one of read) if (!same.includes(one)) left.push(`${one.name}: another barley or another part (${titleOf(one.run.level)}, number ${one.run.number})`);
     const words = left.length ? `Left out: ${left.join("; ")}.` : "";
     this.place("side").replaceChildren();
     if (same.length < 2) {
