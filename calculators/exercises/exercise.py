@@ -362,7 +362,8 @@ def _number_read(drawn: Drawn, typed: str) -> float | Marked:
     if choices:
         if isinstance(value, float) and value in range(1, choices + 1):
             return value
-        return Marked("unread", f"{_quoted(typed)} is none of the choices. Type a number from 1 to {choices}. {_NO_TRY}")
+        asked = f"Type a number from 1 to {choices}."
+        return Marked("unread", f"{_quoted(typed)} is none of the choices. {asked} {_NO_TRY}")
     if isinstance(value, float) and not problems:
         return value
     if problems and "whichever you mean" in problems[0].text:

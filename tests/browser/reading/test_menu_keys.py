@@ -18,7 +18,8 @@ STOP = """() => {
   const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];
   const seen = box.width > 0 && document.elementsFromPoint(x, y).some((there) => one.contains(there));
   const words = one.getAttribute("aria-label") ?? (one.textContent.trim() || one.placeholder);
-  return { words, seen, menu: Boolean(one.closest(".md-sidebar--primary")), text: Boolean(one.closest("article, .md-sidebar--secondary")) };
+  const within = (place) => Boolean(one.closest(place));
+  return { words, seen, menu: within(".md-sidebar--primary"), text: within("article, .md-sidebar--secondary") };
 }"""
 """What the keyboard stands on: its words, and whether it is drawn where it lies."""
 
