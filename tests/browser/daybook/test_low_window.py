@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Locator, Page, ViewportSize, expect
 
 from tests.browser.book import PAGE, opened
-from tests.browser.conftest import PHONE, Open, ViewportSize, without_engine
+from tests.browser.conftest import PHONE, Open, without_engine
 from tests.browser.sheets import SHEETS, answer_from_example, path_of
 
 pytestmark = pytest.mark.browser
