@@ -38,7 +38,8 @@ _LEFT_ALONE_CLASSES = {"hazard", "record", "sheet", "hang-up", "doors", "stop", 
 class Term(NamedTuple):
     """A word of the trade: its name, other forms of it, whether the bare name is linked, its meaning, its page.
 
-    ``unlike`` has the turns of speech in which the word means something else.
+    ``unlike`` has the turns of speech in which the word means something else. ``unit`` is its sign, which is linked
+    behind a number only: elsewhere a letter is a letter.
     """
 
     name: str
@@ -47,6 +48,7 @@ class Term(NamedTuple):
     text: str
     page: str
     unlike: tuple[str, ...] = ()
+    unit: str = ""
 
     @property
     def anchor(self) -> str:
@@ -79,10 +81,11 @@ def read_terms(path: Path = DECLARED) -> list[Term]:
             raise BuildError(f"{path.name}: {entry['name']} has no text")
         also = tuple(entry.get("also", ()))
         unlike = tuple(entry.get("unlike", ()))
-        term = Term(entry["name"], also, entry.get("linked", True), entry["text"], entry.get("page", ""), unlike)
+        linked, page, unit = entry.get("linked", True), entry.get("page", ""), entry.get("unit", "")
+        term = Term(entry["name"], also, linked, entry["text"], page, unlike, unit)
         if bare := [turn for turn in unlike if not any(_stands_in(form, turn) for form in term.forms)]:
             raise BuildError(f"{path.name}: {term.name} does not stand in “{bare[0]}”")
-        for form in (term.name, *also):
+        for form in filter(None, (term.name, *also, unit)):
             if other := owner.get(form.lower()):
                 raise BuildError(f"{path.name}: “{form}” stands for {other} and for {term.name}")
             owner[form.lower()] = term.name
@@ -100,8 +103,8 @@ def entry_lines(terms: list[Term]) -> Iterator[str]:
     yield '<p class="all-terms">' + " · ".join(f'<a href="#{t.anchor}">{escape(t.name)}</a>' for t in terms) + "</p>"
     for term in terms:
         yield from ("", f"## {term.name[0].upper()}{term.name[1:]} {{#{term.anchor}}}", "", term.text)
-        if term.also:
-            yield from ("", f"Also: {', '.join(term.also)}.")
+        if also := list(filter(None, (*term.also, term.unit))):
+            yield from ("", f"Also: {', '.join(also)}.")
         if term.page:
             yield from ("", f'<p class="taught"><a href="page:{term.page}">More about it</a></p>')
     yield ""
@@ -147,7 +150,10 @@ class _Links(Treeprocessor):
         self.by_form: Mapping[str, Term] = {form.lower(): term for term in terms for form in term.forms}
         forms = sorted(self.by_form, key=len, reverse=True)
         words = "|".join(re.escape(form).replace(r"\ ", r"\s+") for form in forms) or r"(?!)"
-        self.pattern = re.compile(rf"(?<![\w-])(?:{words})(?![\w-])", re.IGNORECASE)
+        units = {term.unit: term for term in terms if term.unit}
+        self.by_form = {**self.by_form, **{sign.lower(): term for sign, term in units.items()}}
+        signs = "|".join(rf"(?<=\d\s)(?-i:{re.escape(sign)})" for sign in units) or r"(?!)"
+        self.pattern = re.compile(rf"(?:(?<![\w-])(?:{words})|{signs})(?![\w-])", re.IGNORECASE)
         self.seen: set[str] = set()
 
     def run(self, root: Element) -> None:

@@ -19,14 +19,17 @@ from typing import Literal, NamedTuple
 from ..asking.answer import Answered, Joined, answer
 from ..asking.declare import Number, Outcome, Sheet
 from ..asking.figures import fixed, plain_number
-from ..asking.reading import Raw, read
+from ..asking.reading import Raw, read, tidy
 from ..asking.units import UNITS
 from ..drawing.results import typed_words, working_words
 from ..sheets import find_sheet
 from . import own
 
-Mark = Literal["right", "near", "not-yet"]
+Mark = Literal["right", "near", "not-yet", "unread"]
+"""``unread`` is no try: nothing was said of the sum."""
 _MOST_TRIES = 200
+_MOST_QUOTED = 30
+_NO_TRY = "This does not count as a try."
 _OWN_TRIES = 8
 """With numbers of a house: where they do not fit the exercise, it goes on without."""
 
@@ -330,25 +333,49 @@ def mark(drawn: Drawn, typed: str) -> Marked:
     Returns
     -------
     Marked
-        Right; near, with the slip that explains it; or not yet, with what to do.
+        Right; near, with the slip that explains it; not yet, with what to do; or unread, with what to type instead.
     """
-    span = max(1e3, abs(drawn.right) * 1e4)
-    unit = drawn.unit if drawn.unit in UNITS else ""
-    box = Number("answer", "Your answer", unit, -span, span, example=fixed(drawn.right, drawn.decimals))
-    word = place_among(drawn.exercise, typed.strip().lower().replace(" ", "-"))
-    value, problems = (word, []) if word is not None else read(box, typed)
-    if problems and not problems[0].missing and "two ways" in problems[0].text:
-        return Marked("not-yet", problems[0].text)
-    if problems or not isinstance(value, float):
-        wanted = f"a number in {unit_words(drawn)}" if drawn.unit else "a number"
-        return Marked("not-yet", f"Type {wanted}, with a point or a comma for the decimals.")
+    value = _number_read(drawn, typed)
+    if isinstance(value, Marked):
+        return value
     shown = float(fixed(drawn.right, drawn.decimals))  # who reads a rounded figure off the sheet is right as well
     if min(abs(value - drawn.right), abs(value - shown)) <= drawn.exercise.near + 1e-9:
         return Marked("right", f"Right: {answer_words(drawn)}.")
     for slip, result in drawn.slips:
         if abs(value - result) <= drawn.exercise.near + 1e-9:
             return Marked("near", f"Near. {slip.says}", slip.id)
+    if drawn.unit == "%" and value and abs(100 * value - drawn.right) <= drawn.exercise.near + 1e-9:
+        share, per_cent = plain_number(value), plain_number(round(100 * value, 9))
+        return Marked("near", f"Near. {share} is the share of 1. In per cent it is 100 times as much: {per_cent} %.")
     return Marked("not-yet", "Not yet. Try once more, or look at the working.")
+
+
+def _number_read(drawn: Drawn, typed: str) -> float | Marked:
+    """The number that was typed, in the unit of the answer, or what to type instead."""
+    word = place_among(drawn.exercise, typed.strip().lower().replace(" ", "-"))
+    if word is not None:
+        return word
+    span = max(1e3, abs(drawn.right) * 1e4)
+    box = Number("answer", "Your answer", drawn.unit if drawn.unit in UNITS else "", -span, span)
+    value, problems = read(box, typed)
+    choices = len(drawn.exercise.among)
+    if choices:
+        if isinstance(value, float) and value in range(1, choices + 1):
+            return value
+        asked = f"Type a number from 1 to {choices}."
+        return Marked("unread", f"{_quoted(typed)} is none of the choices. {asked} {_NO_TRY}")
+    if isinstance(value, float) and not problems:
+        return value
+    if problems and "whichever you mean" in problems[0].text:
+        return Marked("unread", f"{problems[0].text} {_NO_TRY}")
+    wanted = f"a number in {unit_words(drawn)}" if drawn.unit else "a number"
+    asked = f"Type {wanted}, with a point or a comma for the decimals."
+    return Marked("unread", f"{_quoted(typed)} cannot be read as an answer. {asked} {_NO_TRY}")
+
+
+def _quoted(typed: str) -> str:
+    text = tidy(typed)
+    return f"“{text}”" if len(text) <= _MOST_QUOTED else f"“{text[: _MOST_QUOTED - 1]}…”"
 
 
 def one_of_paper(exercises: Sequence[Exercise], seed: str, number: int) -> Drawn:

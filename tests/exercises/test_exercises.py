@@ -86,10 +86,36 @@ def test_the_page_that_teaches_it_exists(exercise):
 
 
 @every_exercise
-def test_what_is_no_number_is_not_yet(exercise):
+def test_what_cannot_be_read_is_no_try_and_gives_nothing_away(exercise):
     drawn = draw(exercise, "1")
-    for typed in ("", "about forty", "nan", "1e999", "<b>", "5,000"):
-        assert mark(drawn, typed).mark == "not-yet", typed
+    right = fixed(drawn.right, drawn.decimals)
+    for typed in ("", "about forty", "11,5x", "nan", "1e999", "<b>", "5,000", "1.234.567,5", "12 furlongs"):
+        said = mark(drawn, typed)
+        assert said.mark == "unread", typed
+        assert "Type " in said.text and "does not count as a try" in said.text
+        assert exercise.among or f" {right} " not in f" {said.text.replace('.', ' .')} "
+
+
+@pytest.mark.parametrize("exercise", [one for one in EXERCISES.values() if one.among], ids=lambda exercise: exercise.id)
+def test_a_number_that_is_no_choice_is_no_try(exercise):
+    drawn, choices = draw(exercise, "1"), len(exercise.among)
+    for typed in ("0", "-1", "2.5", str(choices + 1), "about forty"):
+        said = mark(drawn, typed)
+        assert said.mark == "unread" and f"Type a number from 1 to {choices}." in said.text, typed
+    assert all(mark(drawn, str(one + 1)).mark != "unread" for one in range(choices))
+
+
+def test_a_share_for_per_cent_is_named():
+    drawn = next(
+        drawn
+        for exercise in EXERCISES.values()
+        if not exercise.among
+        for drawn in [draw(exercise, "1")]
+        if drawn.unit == "%" and exercise.near > 0.1
+    )
+    said = mark(drawn, repr(round(drawn.right / 100, 6)))
+    assert said.mark == "near" and "is the share of 1" in said.text and "100 times" in said.text
+    assert mark(drawn, repr(drawn.right / 1000)).mark == "not-yet"
 
 
 def test_the_same_seed_gives_the_same_paper_in_another_process():
@@ -181,7 +207,7 @@ def test_a_verdict_may_be_typed_as_its_word(exercise):
 
 def test_a_number_that_can_be_read_in_two_ways_is_asked_about_with_what_to_type():
     said = mark(draw(EXERCISES["target-weight"], "1"), "3,333")
-    assert said.mark == "not-yet" and "Type 3333 or 3.333" in said.text
+    assert said.mark == "unread" and "Type 3333 or 3.333" in said.text
 
 
 def test_steps_left_out_hold_no_result():

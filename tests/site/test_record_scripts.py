@@ -91,7 +91,15 @@ def test_what_is_due_is_the_first_of_its_steps_by_the_last_line_of_each():
         line(3, step="fan", due="2028-10-01"),
     ]
     assert stands(lines)["due"] == "2028-10-01"
-    assert stands([*lines, line(4, stage="not-yet", on="2026-12-30", due="2027-01-05")])["due"] == "2027-01-05"
+
+
+def test_the_next_try_and_what_is_due_again_are_kept_apart():
+    both = stands([line(1, due="2028-11-30"), line(2, step="fan", stage="not-yet", due="2026-12-05")])
+    assert (both["due"], both["next"]) == ("2028-11-30", "2026-12-05")
+    tried = stands([line(1, due="2028-11-30"), line(2, stage="not-yet", due="2026-12-05")])
+    assert (tried["due"], tried["next"]) == ("", "2026-12-05")
+    since = stands([line(1, stage="not-yet", due="2026-12-05"), line(2, on="2026-12-05", due="2028-12-05")])
+    assert (since["due"], since["next"]) == ("2028-12-05", "")
 
 
 def test_it_says_look_again_when_the_page_changed_after_the_last_line():

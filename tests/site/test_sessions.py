@@ -16,7 +16,7 @@ from calculators.rules.limits import every
 from calculators.rules.limits.filling_the_steep import FILL
 from calculators.rules.limits.measuring_moisture import DRIPPING
 from calculators.rules.limits.steeping import DRAIN
-from site_src.class_screens import order_of, read_cases, right_letters
+from site_src.class_screens import order_of, read_cases, read_paper, right_letters
 from site_src.class_sums import reckoned, sums
 from site_src.facts import fill_facts
 from site_src.limits_table import filled
@@ -242,6 +242,28 @@ def test_what_comes_out_on_the_board_is_what_comes_out_by_hand(path: Path) -> No
     for mine, by_hand in zip(shown, wanted, strict=True):
         decimals = len(mine.partition(".")[2])
         assert float(mine) == pytest.approx(by_hand, abs=0.51 * 10**-decimals), (shown, wanted)
+
+
+@pytest.mark.parametrize("path", WHOLE, ids=lambda path: path.stem)
+def test_a_paper_of_the_meeting_asks_what_the_meeting_prepares(path: Path) -> None:
+    text = path.read_text("utf-8")
+    if "between the meetings" in parts_of(text).get("The exercise", ""):
+        return  # there one is worked and one has its steps left out
+    prepared = " ".join(bodies("board", text) + bodies("sheet", text))
+    asked = [drawn.exercise for body in bodies("class-paper", text) for drawn in read_paper(body).drawn]
+    assert [one.id for one in asked if one.sheet not in prepared] == []
+
+
+def test_the_sum_of_one_kelvin_comes_out_of_what_its_question_says() -> None:
+    (body,) = (one for one in bodies("board", (DOCS / "training/session-12-between-batches.md").read_text("utf-8"))
+               if "days-to-ready" in one)  # fmt: skip
+    done = next(one for one in sums(body) if "One thermometer" in one.ask)
+    said = r"ready after (\d+)\sdays at 15\s.C; .* makes ([\d.]+) of the growth .* has lain (\d+)\sdays at 14"
+    found = re.search(said, done.ask)
+    assert found is not None, done.ask
+    days, share, lain = map(float, found.groups())
+    assert done.found[0].words.startswith(f"{days / share - lain:.1f} ")
+    assert round(24 * (days / share - days)) == 10 and "ten hours" in done.then
 
 
 @pytest.mark.parametrize("path", WHOLE, ids=lambda path: path.stem)

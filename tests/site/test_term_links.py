@@ -69,6 +69,21 @@ def test_a_turn_of_speech_in_which_the_word_means_something_else_is_passed_over(
     assert html.count("<a ") == 1 and re.search(r"Two <span[^>]*><a[^>]*>points</a>", html)
 
 
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("It rises by 2 K.", "K"),
+        ("It rises by 0.5\u00a0K, then 3 K.", "K"),
+        ("By kelvin, not by K.", "kelvin"),
+        ("Vitamin K, k, 5 k, a 2 Km way, 3 K-shaped, Mr K.", ""),
+    ],
+)
+def test_a_sign_is_linked_as_a_unit_only(text, words):
+    kelvin = Term("kelvin", ("kelvins",), True, "A difference.", "", (), "K")
+    html = markdown.markdown(text, extensions=[TermsExtension([kelvin])])
+    assert re.findall(r"<a [^>]*>([^<]+)</a>", html) == ([words] if words else [])
+
+
 def test_a_turn_of_speech_has_the_word_in_it(tmp_path):
     path = tmp_path / "terms.toml"
     path.write_text('[[term]]\nname = "point"\ntext = "One per cent."\nunlike = ["to the spot"]\n', "utf-8")

@@ -29,6 +29,8 @@ MOST_IN_REPORT = 200
 MOST_NESTED = 20
 """So deep lists and objects may stand in one another; ours stand six deep. A browser's Python dies of many more."""
 _LONGEST_VALUE = 4000
+_NEEDED = ("batch", "kind", "at")
+_CHOOSE = "Choose a file that was saved from a day-book."
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]{0,79}")
 _FIXED_ROWS = {
     question.id
@@ -277,7 +279,7 @@ def _json_rows(text: str) -> _Rows:
             "The file begins like JSON but cannot be read to its end. It may have been cut off. Nothing was taken."
         ) from None
     if not isinstance(book, dict) or book.get("kind") != FILE_KIND or not isinstance(book.get("entries"), list):
-        raise Unreadable(f"The file is no day-book: it does not say “{FILE_KIND}”. Nothing was taken.")
+        raise Unreadable(f"The file is no day-book: it does not say “{FILE_KIND}”. {_CHOOSE} Nothing was taken.")
     schema = book.get("schema")
     if isinstance(schema, bool) or not isinstance(schema, int) or schema < 1:
         raise Unreadable("The file does not say which version of the day-book it is. Nothing was taken.")
@@ -300,7 +302,12 @@ def _csv_rows(text: str) -> _Rows:
             f"The file cannot be read as a table of rows and columns ({fault}). Nothing was taken."
         ) from None
     names = [name.strip().lower() for name in lines[0]]
-    missing = [name for name in ("batch", "kind", "at") if name not in names]
+    missing = [name for name in _NEEDED if name not in names]
+    if len(missing) == len(_NEEDED):
+        raise Unreadable(
+            f"The file is no day-book: its first row names none of the columns {', '.join(missing)}. {_CHOOSE} "
+            "Nothing was taken."
+        )
     if missing:
         raise Unreadable(f"The first row must name the columns. Missing: {', '.join(missing)}. Nothing was taken.")
     twice = sorted({name for name in names if name and names.count(name) > 1})

@@ -65,7 +65,11 @@ def test_what_is_not_a_book_is_refused_whole(visit: Open) -> None:
         report(page).to_be_visible(timeout=READY)
         report(page).to_contain_text(words)
         expect(page.locator("[data-daybook=state]")).to_contain_text("0 lines added")
+        expect(page.locator("[data-daybook=state]")).to_contain_text("Nothing was taken.")
         assert stored(page) == before
+    read_in(page, '{"kind": "shopping list", "entries": []}')
+    expect(page.locator("[data-daybook=state]")).to_contain_text("The file is no day-book", timeout=READY)
+    expect(page.locator("[data-daybook=state]")).to_contain_text("Choose a file that was saved from a day-book.")
 
 
 def test_rows_of_a_table_are_checked_one_by_one(visit: Open) -> None:

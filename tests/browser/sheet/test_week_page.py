@@ -16,7 +16,7 @@ from calculators.sheets import find_sheet
 from tests.browser.book import PAGE as DAY_BOOK
 from tests.browser.book import begin, opened, stored
 from tests.browser.conftest import Open
-from tests.browser.printed import needs_poppler, text_of
+from tests.browser.printed import expect_readable, needs_poppler, text_of
 from tests.browser.sheets import READY, expect_standing, path_of, section, type_in
 
 pytestmark = pytest.mark.browser
@@ -139,6 +139,7 @@ def test_a_week_is_planned_stopped_pinned_up_and_planned_again(open_page: Open, 
     # Its paper is one page; then it hangs on the wall, and its line is taken into the book.
     place.locator("[data-action=print]").tap()
     expect(page.locator("body.prints-card")).to_have_count(1, timeout=READY)
+    expect_readable(page, "a short plan, which fills its paper")
     text, count = text_of(page, tmp_path)
     assert count == 1 and all(batch in text for batch in sunday) and "load w-2, kiln" in " ".join(text.split())
     page.evaluate("() => dispatchEvent(new Event('afterprint'))")

@@ -90,6 +90,8 @@ def test_nothing_is_written_until_all_is_told_and_nothing_typed_is_lost(desk: Pa
     assert (first["stage"], first["due"], first["why"]) == ("alone", "2028-11-30", "")
     assert (second["stage"], second["due"], second["why"]) == ("not-yet", "2026-12-07", "read the worse hundred")
     assert all(re.fullmatch(r"[0-9a-f]{8}", one["mark"]) and one["version"] for one in (first, second))
+    expect(sheet(page).locator("[data-sign=due]")).to_have_text("30 Nov 2028")
+    expect(sheet(page).locator("[data-stage=not-yet] .sign-off-entry")).to_contain_text("Next try: 7 Dec 2026.")
 
 
 def test_when_it_is_due_again_follows_the_day_until_somebody_types_it(desk: Page) -> None:

@@ -184,7 +184,7 @@ def test_eight_people_two_sessions_and_after_six_weeks_one_table(open_page: Open
     expect(rowan).to_contain_text("due since 4 Jan 2027")
     due = table.locator("h3:has-text('Due now') + ul")
     expect(due).to_have_text(
-        "Rowan: Steep by the basket, due since 4 Jan 2027. Assessed by the trainer; shift lead, days."
+        "Rowan: Steep by the basket, next try due since 4 Jan 2027. Assessed by the trainer; shift lead, days."
     )
     for name in EIGHT:
         expect(row(table, name, READY.title)).to_contain_text(

@@ -71,6 +71,15 @@ def test_a_slip_is_named_then_the_working_opens_then_right_and_it_comes_back(ope
     expect(section.locator("[data-exercise=count]")).to_have_text("Due again, 1", timeout=READY)
 
 
+def test_a_slip_of_the_keyboard_is_no_try_and_the_working_stays_shut(visit: Open) -> None:
+    _, section = opened(visit)
+    give(section, "11,5x", "unread")
+    expect(section.locator("[data-exercise=verdict]")).to_contain_text("“11,5x” cannot be read")
+    expect(section.locator("[data-exercise-working]")).to_be_hidden()
+    give(section, str(FIRST.right), "right")
+    expect(section.locator("[data-exercise=kept]")).to_contain_text("1 kind of question tried, 1 right at the first")
+
+
 def test_a_paper_has_its_number_everywhere_and_prints_with_a_key_of_its_own(visit: Open, tmp_path: Path) -> None:
     page, section = opened(visit)
     page.evaluate("() => { window.print = () => {}; }")

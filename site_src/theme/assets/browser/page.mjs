@@ -6,6 +6,7 @@ import * as engine from "./engine/engine.mjs";
 import { offerOnTop } from "./engine/more.mjs";
 import { offerColours } from "./reading/colours.mjs";
 import { keepFocus } from "./reading/focus.mjs";
+import { menuByKeys } from "./reading/menu-keys.mjs";
 import { besideThePage } from "./reading/menus.mjs";
 import { reachWideTables } from "./reading/scroll.mjs";
 import { Sheet } from "./sheet/sheet.mjs";
@@ -59,6 +60,7 @@ function arrived() {
   for (const one of open) one.close();
   open = [];
   besideThePage();
+  menuByKeys();
   engine.turned();
   if (!edition.inViewIsOurs()) return void edition.renew(); // new words are not answered by old scripts
   whenIdle(async () => (await edition.bring(() => import("./offline/offline.mjs")))?.arrived());

@@ -156,7 +156,7 @@ export class Taking {
   /** @param {string} report */
   refused(report) {
     this.show(report);
-    this.say("0 lines added. Nothing was changed.");
+    this.say(`0 lines added. ${this.report.textContent}`);
     return null;
   }
 

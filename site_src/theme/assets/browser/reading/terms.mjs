@@ -34,4 +34,4 @@ addEventListener("keydown", (event) => {
     term.addEventListener("pointerleave", leave, { once: true });
     term.addEventListener("focusout", leave, { once: true });
   }
-});
+}, true);

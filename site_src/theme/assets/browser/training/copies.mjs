@@ -1,7 +1,7 @@
 // Copies of what stands in a page, for the projector and for the trainer's notes.
 
 export const FOR_TRAINER = ".for-trainer, .listen-for, .to-show";
-export const LEFT_OUT = ".headerlink, .term-note, .exercises, .results-kept, .coming-back, .sources, .plan, .projector-offer, .notes-offer, .screen-notes, .sign-off, .hand-out, .wall-offer, .plate details, script, style";
+export const LEFT_OUT = ".headerlink, .term-note, .exercises, .results-kept, .coming-back, .sources, .plan, .projector-offer, .notes-offer, .screen-notes, .sign-off, .hand-out, .hand-out-offer, .wall-offer, .plate details, script, style";
 
 /**
  * A copy that may stand beside the page: without names that the page has already, without what is the trainer's, and

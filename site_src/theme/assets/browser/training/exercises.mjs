@@ -227,6 +227,7 @@ export class Exercises {
     if (!typed.trim()) return this.say("Type your answer first.");
     this.ask({ exercise: "mark", id: this.id, draw_seed: this.drawSeed, typed }, (reply) => {
       this.say(reply.text, reply.mark);
+      if (reply.mark === "unread") return; // a slip of the keyboard is no try
       this.working.hidden = false;
       const right = reply.mark === "right";
       if (!this.tried) marks.note(this.id, { chapter: this.chapter, kind: "exercise", mark: right ? "right" : "missed", slip: reply.slip });

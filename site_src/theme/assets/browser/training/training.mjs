@@ -3,6 +3,7 @@
 import { Cases } from "./cases.mjs";
 import { ComingBack } from "./coming-back.mjs";
 import { Exercises } from "./exercises.mjs";
+import { offerHandOut } from "./hand-out-paper.mjs";
 import { offerProjector } from "./projector.mjs";
 import { parts } from "../shared/element.mjs";
 import { ResultsKept } from "./own-results.mjs";
@@ -18,5 +19,6 @@ export function openTraining() {
     ...parts(document, "section.results-kept").map((section) => new ResultsKept(section)),
   ];
   offerProjector();
+  offerHandOut();
   return parts(document, "section.exercises").map((section) => new Exercises(section));
 }

@@ -145,6 +145,7 @@ export class SignedSheets {
     const words = [];
     if (standing.again) words.push(`Look again: what the page or the standard says has changed since ${saidDay(standing.again)}. Read the page, and see those steps once more.`);
     if (dueState(standing.due, localMinute().slice(0, 10)) === "due") words.push(`Due since ${saidDay(standing.due)}.`);
+    if (dueState(standing.next, localMinute().slice(0, 10)) === "due") words.push(`The next try is due since ${saidDay(standing.next)}.`);
     const known = new Set(job.steps.map((step) => step.id));
     const strange = lines.filter((line) => !known.has(line.step)).map((line) => `“${line.says}” ${STAGE_WORDS[line.stage]}, ${shortDay(line.on)}`);
     if (strange.length) words.push(`Written of steps that this edition does not have: ${[...new Set(strange)].join("; ")}.`);

@@ -6,9 +6,10 @@ import { later } from "../schedule.mjs";
 /** @typedef {{ id: string, says: string, times: number, hazard: boolean }} Step */
 /** @typedef {{ title: string, where: string, often: string, months: number, due: string, mark: string, number: string, assesses: string, steps: Step[] }} Job */
 /**
- * `stage` is the furthest since the last “not yet”; `times` on how many batches it was seen alone since then.
- * @typedef {{ step: Step, lines: Line[], stage: string, times: number, enough: boolean, due: string, why: string, again: boolean }} StepStanding
- * @typedef {{ steps: StepStanding[], enough: number, due: string, batches: string[], by: string[], again: string, lines: Line[] }} JobStanding
+ * `stage` is the furthest since the last “not yet”; `times` on how many batches it was seen alone since then; `due` is when
+ * what was seen is due again, `next` the day of the next try of what was not reached.
+ * @typedef {{ step: Step, lines: Line[], stage: string, times: number, enough: boolean, due: string, next: string, why: string, again: boolean }} StepStanding
+ * @typedef {{ steps: StepStanding[], enough: number, due: string, next: string, batches: string[], by: string[], again: string, lines: Line[] }} JobStanding
  */
 
 const FURTHER = ["shown", "helped", "alone"];
@@ -37,7 +38,7 @@ export function standingOf(step, lines, mark) {
   const alone = since.filter((line) => line.stage === "alone");
   const times = new Set(alone.flatMap(batchesOf).map((one) => one.toLowerCase())).size;
   const last = mine.at(-1);
-  const dated = (since.length ? since : mine.slice(-1)).filter((line) => line.due);
+  const dated = since.filter((line) => line.due);
   return {
     step,
     lines: mine,
@@ -45,6 +46,7 @@ export function standingOf(step, lines, mark) {
     times,
     enough: stage === "alone" && times >= step.times,
     due: dated.at(-1)?.due ?? "",
+    next: stage === "not-yet" ? (last?.due ?? "") : "",
     why: stage === "not-yet" ? (last?.why ?? "") : "",
     again: last !== undefined && last.mark !== mark,
   };
@@ -60,13 +62,14 @@ export function jobStanding(job, all, id) {
   const lines = all.filter((line) => line.job === id);
   const steps = job.steps.map((step) => standingOf(step, lines, job.mark));
   const counted = lines.filter((line) => !line.back).sort(inOrder);
-  const due = steps.map((one) => one.due).filter(Boolean).sort();
+  const first = (/** @type {"due" | "next"} */ which) => steps.map((one) => one[which]).filter(Boolean).sort()[0] ?? "";
   const changed = steps.filter((one) => one.again).map((one) => one.lines.at(-1)?.on ?? "").sort();
   const named = (/** @type {(line: Line) => string[]} */ take) => [...new Set(counted.flatMap(take).filter(Boolean))];
   return {
     steps,
     enough: steps.filter((one) => one.enough).length,
-    due: due[0] ?? "",
+    due: first("due"),
+    next: first("next"),
     batches: named((line) => line.batches.split(/[,;]/).map((one) => one.trim())),
     by: named((line) => [line.by]),
     again: changed[0] ?? "",

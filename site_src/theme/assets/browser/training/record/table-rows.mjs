@@ -77,6 +77,24 @@ function seen(standing) {
   return box;
 }
 
+/** The day that comes first, of what is due again and of the next try. @param {JobStanding} standing */
+const firstDay = ({ due, next }) => [due, next].filter(Boolean).sort()[0] ?? "";
+
+/** Whether something is to be done now or soon. @param {JobStanding} standing @param {string} today */
+export const isNear = (standing, today) => ["due", "soon"].includes(dueState(firstDay(standing), today));
+
+/** Both days, apart, and only those that are near where it is asked. @param {JobStanding} standing @param {string} today */
+function nearWords(standing, today) {
+  const near = (/** @type {string} */ day) => ["due", "soon"].includes(dueState(day, today));
+  return [near(standing.due) ? dueWords(standing.due, today) : "", near(standing.next) ? nextWords(standing.next, today) : ""].filter(Boolean).join("; ");
+}
+
+/** @param {string} next @param {string} today */
+const nextWords = (next, today) => `next try ${dueState(next, today) === "due" ? "due since " : ""}${shortDay(next)}`;
+
+/** @param {JobStanding} standing @param {string} today */
+const bothWords = ({ due, next }, today) => [due || !next ? dueWords(due, today) : "", next && nextWords(next, today)].filter(Boolean).join("; ");
+
 /**
  * @param {string} due
  * @param {string} today
@@ -88,11 +106,11 @@ const dueWords = (due, today) => (due ? `${dueState(due, today) === "due" ? "due
  * @param {string} today
  */
 export function drawDue(rows, today) {
-  const due = rows.filter(({ standing }) => ["due", "soon"].includes(dueState(standing.due, today))).sort((a, b) => a.standing.due.localeCompare(b.standing.due));
+  const due = rows.filter(({ standing }) => isNear(standing, today)).sort((a, b) => firstDay(a.standing).localeCompare(firstDay(b.standing)));
   const changed = rows.filter(({ standing }) => standing.again);
   const head = element("h3", "Due now or within 30 days");
   const list = element("ul");
-  for (const { learner, job, standing } of due) list.append(element("li", `${learner.called}: ${job.title}, ${dueWords(standing.due, today)}. Assessed by ${standing.by.join("; ")}.`));
+  for (const { learner, job, standing } of due) list.append(element("li", `${learner.called}: ${job.title}, ${nearWords(standing, today)}. Assessed by ${standing.by.join("; ")}.`));
   for (const { learner, job, standing } of changed) list.append(element("li", `${learner.called}: ${job.title}, look again: the page or the standard has changed since ${shortDay(standing.again)}.`));
   return list.childElementCount ? [head, list] : [head, element("p", "Nothing.")];
 }
@@ -104,7 +122,7 @@ export function drawDue(rows, today) {
  * @param {Record<string, Job> | null} jobs to say which of them nothing is written of, or null
  */
 export function drawTable(rows, people, today, jobs) {
-  const made = rows.map(({ learner, job, standing }) => [learner.called, job.title, seen(standing), standing.batches.join(", ") || "none written", standing.by.join("; "), dueWords(standing.due, today)]);
+  const made = rows.map(({ learner, job, standing }) => [learner.called, job.title, seen(standing), standing.batches.join(", ") || "none written", standing.by.join("; "), bothWords(standing, today)]);
   const parts = made.length ? table("Who has what", ["Person", "Job", "What was seen", "Batches", "Assessed by", "Due again"], made) : [element("h3", "Who has what"), element("p", "No line of this choice.")];
   if (!jobs) return parts;
   const list = element("ul");
@@ -155,16 +173,16 @@ export function drawMissed(people, known) {
  * @returns {string[][]}
  */
 export function csvRows(people, jobs, known, wanted) {
-  const rows = [["Person", "From", "Job or kind", "Standard or question", "Seen (gives no leave to work alone or to go in)", "On", "Batches", "Not yet, because; slip", "Assessed by", "Due again", "House’s number", "Handbook version", "Look again", "Taken back"]];
+  const rows = [["Person", "From", "Job or kind", "Standard or question", "Seen (gives no leave to work alone or to go in)", "On", "Batches", "Not yet, because; slip", "Assessed by", "Due again", "Next try", "House’s number", "Handbook version", "Look again", "Taken back"]];
   for (const one of people) {
     const from = one.from.join(" and ");
     const again = new Set(Object.entries(jobs).flatMap(([id, job]) => jobStanding(job, one.lines, id).steps.filter((step) => step.again).flatMap((step) => step.lines.at(-1)?.id ?? [])));
     for (const line of [...one.lines].sort(inOrder)) {
       if (wanted && line.job !== wanted) continue;
-      rows.push([one.called, from, line.title, line.says, STAGE_WORDS[line.stage], line.on, line.batches, line.why, line.by, line.due, line.number, line.version, again.has(line.id) ? "yes" : "", line.back ? `${line.back.replace("T", " ")}: ${line.backWhy}` : ""]);
+      rows.push([one.called, from, line.title, line.says, STAGE_WORDS[line.stage], line.on, line.batches, line.why, line.by, ...(line.stage === "not-yet" ? ["", line.due] : [line.due, ""]), line.number, line.version, again.has(line.id) ? "yes" : "", line.back ? `${line.back.replace("T", " ")}: ${line.backWhy}` : ""]);
     }
     for (const [id, result] of wanted ? [] : one.results) {
-      rows.push([one.called, from, result.kind === "question" ? "case" : "exercise", known[id]?.said ?? EARLIER, RESULT_WORDS[result.mark], result.at.slice(0, 10), "", (result.slip && known[id]?.slips[result.slip]) || "", "", result.due, "", "", "", ""]);
+      rows.push([one.called, from, result.kind === "question" ? "case" : "exercise", known[id]?.said ?? EARLIER, RESULT_WORDS[result.mark], result.at.slice(0, 10), "", (result.slip && known[id]?.slips[result.slip]) || "", "", result.due, "", "", "", "", ""]);
     }
   }
   return rows;

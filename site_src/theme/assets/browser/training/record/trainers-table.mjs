@@ -9,8 +9,8 @@ import { printAs } from "../../shared/printing.mjs";
 import { counted, readChosen } from "./learner-file.mjs";
 import { DEVICE, doubtful, learners } from "./side-by-side.mjs";
 import * as signed from "./signed.mjs";
-import { dueState, jobStanding } from "./standing.mjs";
-import { csvRows, drawMissed, drawTable, drawTried, drawDue } from "./table-rows.mjs";
+import { jobStanding } from "./standing.mjs";
+import { csvRows, drawMissed, drawTable, drawTried, drawDue, isNear } from "./table-rows.mjs";
 
 /** @typedef {import("./side-by-side.mjs").Read} Read */
 /** @typedef {import("./side-by-side.mjs").Learner} Learner */
@@ -102,7 +102,7 @@ export class TrainersTable {
       Object.entries(this.jobs).flatMap(([id, job]) => {
         const standing = jobStanding(job, learner.lines, id);
         const isIn = (!wanted || wanted === id) && standing.lines.length > 0;
-        const isDue = ["due", "soon"].includes(dueState(standing.due, today));
+        const isDue = isNear(standing, today);
         const isOpen = standing.enough < standing.steps.length;
         return isIn && (only === "" || (only === "due" ? isDue : isOpen)) ? [{ learner, id, job, standing }] : [];
       }),
