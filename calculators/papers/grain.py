@@ -68,9 +68,9 @@ READINESS = Paper(
     "Readiness record",
     ("readiness", "kiln-water"),
     (
-        Lines("Batch", (Blank("Batch"), Blank("Floor or drum"), Blank("Day"), Blank("Time"))),
+        Lines("Batch", (Blank("Batch"), Blank("Floor, drum, box"), Blank("Day"), Blank("Time"))),
         Grid(
-            "Corns by length of the leaf",
+            "Corns by length of the acrospire",
             (
                 Column("Leaf, of the corn’s length"),
                 Column("Today", ("today",)),
