@@ -105,14 +105,13 @@ def test_every_page_opens_and_every_sheet_answers_without_a_network(saved: House
 
 def test_a_practice_run_goes_on_without_a_network_and_after_the_browser_was_closed(saved: House) -> None:
     page = saved.open("training/practice-batch/?number=3&level=2a&faults=none")
-    expect(page.locator("[data-place=tools]")).to_be_visible()
+    expect(page.locator(".practice-stage[data-ended]")).to_be_visible(timeout=PATIENCE)
     page.locator("button[data-move=nx]").click()
     expect(page.locator(".practice-see")).to_contain_text("Under water for 8.0 h", timeout=PATIENCE)
     there = page.locator(".practice-clock").inner_text()
     saved.close()
     page = saved.open("training/practice-batch/")
     expect(page.locator(".practice-clock")).to_have_text(there, timeout=PATIENCE)
-    page.locator(".practice-more > summary").click()
     page.locator("button[data-move=dr]").click()
     expect(page.locator(".practice-clock")).not_to_have_text(there, timeout=PATIENCE)
     saved.close()
