@@ -28,6 +28,7 @@ export async function printCard(section) {
   part(section, "[data-results]").append(code);
   section.classList.add("card-to-print");
   section.style.setProperty("--wall-lines", String(linesOf(section)));
+  section.style.setProperty("--wall-boxes", String(section.querySelectorAll(".results .hazard").length));
   working?.toggleAttribute("open", true);
   printAs("prints-card", () => {
     working?.toggleAttribute("open", wasOpen);
