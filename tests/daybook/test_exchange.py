@@ -120,7 +120,7 @@ def test_a_newer_file_is_refused_whole():
         ('{"schema": 1, "entries": []}', "no day-book"),
         ("[1]", "no day-book"),
         ("a,b\n1,2\n", "no day-book: its first row names none of the columns batch, kind, at"),
-            ("a,batch\n1,2\n", "Missing: kind, at"),
+        ("a,batch\n1,2\n", "Missing: kind, at"),
         ("batch,kind,at,beer\n1,remark,2026-01-01T00:00,x\n", "column beer"),
         ("batch,kind,at,at\n", "stands twice"),
         ("[" * 100_000, "100000 deep"),
