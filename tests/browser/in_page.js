@@ -147,7 +147,7 @@ globalThis.helpers = {
   // more, may be moved sideways: its first column stays.
   hiddenColumns: () =>
     [...document.querySelectorAll("article :is(.md-typeset__scrollwrap, .table-box, .grid-box, .case-table)")]
-      .filter((box) => box.checkVisibility() && box.scrollWidth > box.clientWidth + 1 && !box.closest("[data-for-wall]") && !box.querySelector(":scope > table th:nth-child(8)"))
+      .filter((box) => box.checkVisibility() && box.scrollWidth > box.clientWidth + 1 && !box.closest("[data-for-wall]") && !box.querySelector("thead th:nth-child(8)"))
       .map((box) => `${box.scrollWidth - box.clientWidth} px of “${box.textContent.trim().replace(/\s+/g, " ").slice(0, 60)}”`),
 
   // Figures in tables that stand on two lines, as “1500” and “0”.

@@ -140,8 +140,10 @@ def prompts() -> Iterator[str]:
 
     for where in ("water", "rest", "couch", "floor", "drum", "gone"):
         for immersions in (1, 2, 3):
-            run: Any = Some(event="", world=Some(where=where, immersions=immersions), setting=Setting())
-            yield _prompt(run)
+            for suction in (True, False):
+                world = Some(where=where, immersions=immersions, suction=suction)
+                run: Any = Some(event="", world=world, setting=Setting(), minute=0, reads=(), last_done=lambda *_: None)
+                yield _prompt(run)
 
 
 def _grown() -> Iterator[str]:

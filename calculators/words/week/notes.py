@@ -74,9 +74,8 @@ def alone_notes(week: Week) -> list[Note]:
         Note(
             "warning",
             f"{what} where one person or nobody is there, {'first ' if several else ''}at "
-            f"{clock_words(week.at(alone[0].hour))}. Nobody works at an open steep without a second person in sight or "
-            "call, and a fall there alone could kill: write beside each who that is, or ask for a second hand at those "
-            "hours. [[page:safety/working-alone|Working alone]].",
+            f"{clock_words(week.at(alone[0].hour))}. Alone at an open steep a fall could kill: write beside each who "
+            "is in sight or call. [[page:safety/working-alone|Working alone]].",
         )
     ]
 

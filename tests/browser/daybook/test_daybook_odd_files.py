@@ -43,7 +43,7 @@ def test_deep_nesting_kills_nothing(open_page: Open) -> None:
     before = len(workers)
     for text in ("[" * 100_000, '{"a":' * 100_000, "[" * 100_000 + "]" * 100_000):
         read_in(page, text)
-        state(page).to_contain_text("Nothing was changed", timeout=READY)
+        state(page).to_contain_text("0 lines added", timeout=READY)
         expect(page.locator("[data-daybook=report]")).to_contain_text("Nothing was taken")
     deep = as_file([made(1), made(2)]).replace('"drained": "drained"', '"drained": ' + "[" * 3000 + "]" * 3000, 1)
     read_in(page, deep)
