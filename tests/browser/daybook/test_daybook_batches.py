@@ -23,6 +23,16 @@ FAULTY = "example-07"  # its empty basket is written too light
 WALK = 2 * READY  # the first look at a book works out the fits of its batches
 
 
+# Where the first button stands when a line has been written, and when what comes of it is said.
+MOVED = """async () => {
+  const top = () => document.querySelector(".entry-all [data-kind-of-entry]").getBoundingClientRect().top;
+  const before = top();
+  while (!document.querySelector(".written-next")) await new Promise(requestAnimationFrame);
+  await new Promise(requestAnimationFrame);
+  return [before, top()];
+}"""
+
+
 def load_demo(page: Page) -> None:
     page.locator("details.day-book-files summary").click()
     page.get_by_role("button", name="Load the demo year").click()
@@ -132,6 +142,8 @@ def test_what_comes_of_a_line_is_said_beside_it_in_view(visit: Open) -> None:
     state = page.locator("[data-daybook=state]")
     expect(state).to_contain_text("Next: ", timeout=WALK)
     line(page, "moisture", moisture="39", method="oven")
+    before, after = page.evaluate(MOVED)
+    assert after == pytest.approx(before, abs=2), "the buttons moved from under the finger"
     expect(state.locator(".stop-said")).to_contain_text("Next: Past a stop. Cast at 39 %", timeout=READY)
     expect(state.locator(".stop-said")).to_be_in_viewport()
     expect(state.get_by_role("button", name="Correct it")).to_be_in_viewport()

@@ -36,6 +36,7 @@ export function offerCorrection(line, entry) {
  */
 export function sayNext(line, entry, step) {
   if (!step || line.dataset.entry !== entry || !line.querySelector("[data-action=correct]")) return;
+  const below = line.getBoundingClientRect().bottom;
   line.append(element("span", `Next: ${step}`, { class: step.startsWith("Past a stop") ? "written-next stop-said" : "written-next" }));
-  line.scrollIntoView({ block: "nearest" });
+  scrollBy({ top: line.getBoundingClientRect().bottom - below, behavior: "instant" }); // the buttons below stay under the finger
 }
