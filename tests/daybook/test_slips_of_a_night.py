@@ -104,7 +104,8 @@ def test_more_chits_than_corns_are_named_at_the_top():
 
 
 def test_what_of_the_start_cannot_be_read_is_told_with_what_to_type():
-    _, beside, checks = told("24T05:40", barley_moisture="44", target_moisture="450")
+    _, beside, checks = told("24T05:40", barley_moisture="44", target_moisture="450", barley_kg="6.000")
+    assert "“6.000” can be read in two ways. Type 6000 or 6, whichever you mean" in beside
     assert "44 is too high. Type a number from 5 to 25 %" in beside and "Correct the start." in beside
     assert "own moisture is not written" not in beside and "450 is too high" in checks
 

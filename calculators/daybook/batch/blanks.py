@@ -93,7 +93,7 @@ def over_counted(batch: Batch) -> list[tuple[Entry, str]]:
 
 def unread(batch: Batch) -> tuple[str, ...]:
     """What stands near the next step: blank lines by name, and weighings that cannot be read."""
-    said = [tare_lacks(batch)]
+    said = [tare_lacks(batch), *(f"{text} Correct the start." for text in unreadable_start(batch).values())]
     blank = blank_lines(batch)
     for entry, lacks in blank[:_MOST_NAMED]:
         how = "".join(f" {text}" for text in _typed_wrong(batch, entry).values())

@@ -50,11 +50,7 @@ def _in_steep(batch: Batch) -> list[str]:
         "sample_g": sample,
     }
     wrong = unreadable_start(batch)
-    said = [
-        f"{wrong[name]} Correct the start." if name in wrong else why
-        for name, why in _OF_STEEP.items()
-        if known[name] is None
-    ]
+    said = [why for name, why in _OF_STEEP.items() if known[name] is None and name not in wrong]
     if batch.spells and not batch.of("basket", "moisture"):
         said.append("Nothing has been weighed in this steep: its moisture is the model’s word alone.")
     if batch.spells and batch.spells[-1].wet and not batch.spells[-1].temps:
