@@ -8,6 +8,9 @@ from typing import Any
 
 import pytest
 
+from calculators.daybook.batch.batch import Batch
+from calculators.daybook.house.sums import doubts_of
+from calculators.daybook.lines.entry import in_order
 from tests.daybook.book import START, Line, ask, line
 
 BOX = {**START, "vessel": "box"}
@@ -154,3 +157,18 @@ def test_a_standing_stop_says_when_it_was_read_and_what_else_is_due():
     step, beside, _ = told("26T09:30", *STEEPED, warm, line("drum", "2026-11-26T01:00"), line(
         "bed", "2026-11-26T09:20", bottom_c="14", top_c="16"))  # fmt: skip
     assert "Read: air Wed 25 Nov 20:00." in step and "Turn the bed between 09:00 and 13:00" in beside
+
+
+def test_looking_back_names_the_stops_that_were_passed_each_where_it_began():
+    lines = [
+        line("start", "2026-11-24T05:30", **BOX),
+        *STEEPED,
+        line("bed", "2026-11-25T14:00", bottom_c="21", top_c="21.5"),
+        line("bed", "2026-11-25T15:00", bottom_c="21", top_c="21.5"),
+        line("drum", "2026-11-25T16:00"),
+        line("air", "2026-11-25T17:00", fan="stopped"),
+        line("to-kiln", "2026-11-30T08:00", green_malt_kg="8600", moisture="43"),
+    ]
+    said = [what for _, what in doubts_of(Batch("b1", in_order(lines))) if what.startswith("Past a stop")]
+    assert len([what for what in said if "Bed 21.5 °C" in what]) == 1
+    assert len([what for what in said if "Fan with grain in: stopped" in what]) == 1

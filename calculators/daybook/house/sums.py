@@ -24,7 +24,9 @@ from .house import kept_course, kept_fit, kept_heat
 from .kept import Kept, kept_of, plain_of
 from .summary import FIGURES, Summary, summary_of
 
-_MOST_REPLAYED = 200
+_MOST_READ = 20_000
+"""Lines read in all to find where stops were passed: each line is told with those before it."""
+
 _TEXTS = ("lot", "season", "vessel")
 _NUMBERS = ("target_moisture", "barley_moisture")
 _FIGURES = tuple(figure.id for figure in FIGURES if figure.id != "rate_factor")
@@ -55,7 +57,8 @@ def _stops_passed(batch: Batch) -> list[tuple[str, str]]:
     found: list[tuple[str, str]] = []
     before: set[str] = set()
     lines = batch.standing
-    for count in range(max(1, len(lines) - _MOST_REPLAYED), len(lines) + 1):
+    replayed = min(len(lines), _MOST_READ // max(1, len(lines)))
+    for count in range(len(lines) - replayed + 1, len(lines) + 1):
         last = lines[count - 1]
         if last.kind == LEAVES:
             break
