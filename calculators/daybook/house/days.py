@@ -14,6 +14,7 @@ from ...rules.limit import edge
 from ...rules.limits.readiness import READY
 from ..batch.batch import Batch, Told
 from ..batch.bed_read import mean_temps
+from ..lines.entry import Entry
 
 READY_SHARE = edge(READY.accept_low) / 100.0
 """Share of corns at three quarters of the length and beyond, from which a count says ready: the sheet's target."""
@@ -42,14 +43,22 @@ class DaysFit(NamedTuple):
     batches: Sequence[BatchDays]
 
 
+def shares(batch: Batch, entry: Entry) -> tuple[float, float] | None:
+    """Of a count since the cast: the shares at three quarters and beyond, and overshot; None where it says neither."""
+    rows = batch.value(entry, "counts")
+    corns = [row[0] for row in rows] if rows and None not in [row[0] for row in rows] else []
+    if batch.cast is None or entry.utc <= batch.cast.utc or not sum(corns):
+        return None
+    over = corns[acrospire.OVERSHOT]
+    return (corns[acrospire.READY] + over) / sum(corns), over / sum(corns)
+
+
 def ready_at(batch: Batch) -> tuple[datetime, bool] | None:
     """When a batch was ready: at the first count that says so, else when it went to the kiln; None before."""
     for entry in batch.of("readiness"):
-        counts = batch.value(entry, "counts")
-        if counts and batch.cast and entry.utc > batch.cast.utc:
-            corns = [row[0] for row in counts]
-            if sum(corns) and (corns[acrospire.READY] + corns[acrospire.OVERSHOT]) / sum(corns) >= READY_SHARE:
-                return entry.utc, True
+        counted = shares(batch, entry)
+        if counted and counted[0] >= READY_SHARE:
+            return entry.utc, True
     return (batch.left.utc, False) if batch.left else None
 
 

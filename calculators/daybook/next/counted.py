@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from ...asking.figures import fixed
-from ...models.counts import acrospire
 from ...rules.limit import edge
 from ...rules.limits.readiness import OVERSHOT, READY
 from ...rules.lines import Line, passed
 from ...words.limits import at_edge
 from ..batch.batch import Batch
+from ..house.days import shares
 from ..lines.entry import Entry
 from .step import Wall
 
@@ -26,11 +26,9 @@ class Counted(NamedTuple):
 def last_count(batch: Batch) -> Counted | None:
     """The last count of acrospires since the cast that can be read; None where there is none."""
     for entry in reversed(batch.of("readiness")):
-        rows = batch.value(entry, "counts")
-        corns = [row[0] for row in rows] if rows and None not in [row[0] for row in rows] else []
-        if batch.cast is not None and entry.utc >= batch.cast.utc and sum(corns):
-            there, over = corns[acrospire.READY] + corns[acrospire.OVERSHOT], corns[acrospire.OVERSHOT]
-            return Counted(entry, 100.0 * there / sum(corns), 100.0 * over / sum(corns))
+        found = shares(batch, entry)
+        if found:
+            return Counted(entry, 100.0 * found[0], 100.0 * found[1])
     return None
 
 
