@@ -8,10 +8,10 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from tests.browser.book import PAGE, begin, drawn, line, opened, stored
-from tests.browser.conftest import DESK, PHONE, Open, go
+from tests.browser.conftest import DESK, PHONE, PYTHON, Open, Watch, go
 from tests.browser.faults import faults
 from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
@@ -154,6 +154,33 @@ def test_what_comes_of_a_line_is_said_beside_it_in_view(visit: Open) -> None:
     expect(state.locator(".stop-said")).to_contain_text("Next: Past a stop. Cast at 39 %", timeout=READY)
     expect(state.locator(".stop-said")).to_be_in_viewport()
     expect(state.get_by_role("button", name="Correct it")).to_be_in_viewport()
+
+
+def test_until_the_calculator_has_come_the_receipt_says_what_is_still_to_come(open_page: Open) -> None:
+    """On a slow line it comes half a minute after the line was written, or not at all."""
+    held: list[Route] = []
+    page = opened(open_page(PAGE, lambda page: page.route(f"**{PYTHON}*", lambda route: held.append(route))))
+    begin(page, "77", barley_kg="5000", barley_moisture="12.5", target_moisture="44")
+    state = page.locator("[data-daybook=state]")
+    expect(state.locator(".written-to-come")).to_contain_text("as soon as the calculator has come")
+    line(page, "stage-begun", stage="wet")
+    expect(state.locator(".written-to-come")).to_have_count(1)
+    expect(state).to_be_in_viewport(ratio=1)
+    page.locator("#what-now summary").click()  # what the words name does work without it
+    expect(page.locator("#what-now").get_by_role("button").first).to_be_visible()
+    page.locator("#what-now summary").click()
+    held[0].continue_()
+    expect(state.locator(".written-next")).to_contain_text("Next: ", timeout=WALK)
+    expect(state.locator(".written-to-come")).to_have_count(0)
+
+
+def test_where_the_calculator_cannot_start_the_receipt_says_so(open_page: Open, watch: Watch) -> None:
+    watch.expected += ["net::ERR_FAILED", "script fault"]
+    page = opened(open_page(PAGE, lambda page: page.route(f"**{PYTHON}*", lambda route: route.abort())))
+    begin(page, "77", barley_kg="5000", barley_moisture="12.5", target_moisture="44")
+    state = page.locator("[data-daybook=state]")
+    expect(state).to_contain_text("What comes next is not worked out: see below.", timeout=READY)
+    expect(page.locator("[data-daybook=engine]")).to_contain_text("The calculator could not start")
 
 
 def test_the_next_step_stands_at_the_top_with_its_gas_box(visit: Open) -> None:

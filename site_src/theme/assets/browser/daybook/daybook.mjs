@@ -23,7 +23,7 @@ import { bookOf } from "./book.mjs";
 import { Kinds } from "./kinds.mjs";
 import { Writing } from "./entry.mjs";
 import { WhatNow } from "./what-now.mjs";
-import { offerCorrection, receipt, sayNext } from "./written.mjs";
+import { offerCorrection, receipt, WhatComes } from "./written.mjs";
 
 /** @typedef {import("./address.mjs").Where} Where */
 /** @typedef {import("./book.mjs").Entry} Entry */
@@ -37,7 +37,6 @@ const OF_BATCH = ["next", "checks", "lines", "course", "fit", "sheets", "print"]
 
 export class DayBook {
   carriedAs = "day-book";
-  written = ""; // the line of which it is still to be said what comes next
   /** @type {string[]} */
   needs = [];
   leaving = new AbortController();
@@ -57,6 +56,7 @@ export class DayBook {
   constructor(section) {
     this.section = section;
     this.places = new Places(section);
+    this.comes = new WhatComes(this.part("state"));
     this.kinds = new Kinds(part(document, "[data-entry-forms]"));
     this.where = named();
     this.book = bookOf(this.where.which);
@@ -281,10 +281,7 @@ export class DayBook {
       this.glanced = batch;
       this.answered = seen;
       this.replied(reply);
-      if (!reply.glance && last.id === this.written) {
-        sayNext(this.part("state"), last.id, reply.status ?? "");
-        this.written = "";
-      }
+      if (!reply.glance) this.comes.next(last.id, reply.status);
       if (most === LINES) views.keepDrawn(book, batch, last, reply);
       if (reply.glance) this.ask();
       else this.sumUp();
@@ -336,7 +333,8 @@ export class DayBook {
     if (other) this.go({ ...this.where, batch: entry.batch });
     else painted().then(() => this.section.isConnected && this.ask()); // who has written a line waits for what comes of it
     this.say(receipt(this.kinds, entry), this.kinds.is(entry.kind, "strikes") ? null : entry);
-    this.written = other ? "" : entry.id;
+    this.comes.of(entry.id, other);
+    this.comes.waits(Boolean(this.held), engine.state());
     this.part("state").scrollIntoView({ block: "nearest" });
     if (other) this.writing.focusChoice();
   }
@@ -394,6 +392,7 @@ export class DayBook {
     if (!this.held && state.phase === "starting") tellStep(line, state, "What you write is kept at once.");
     else line.textContent = this.held || (state.phase === "failed" ? `The calculator could not start (${state.failure}). Lines are written and kept all the same.` : "");
     line.hidden = !line.textContent;
+    this.comes.waits(Boolean(this.held), state);
   }
 }
 

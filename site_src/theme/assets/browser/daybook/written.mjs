@@ -28,15 +28,55 @@ export function offerCorrection(line, entry) {
   line.append(" ", button("Correct it", { "data-action": "correct" }));
 }
 
-/**
- * Beside the line just written stands what comes of it: the step itself may lie above what is in view.
- * @param {HTMLElement} line where it is said
- * @param {string} entry of which it is said
- * @param {string} step
- */
-export function sayNext(line, entry, step) {
-  if (!step || line.dataset.entry !== entry || !line.querySelector("[data-action=correct]")) return;
-  const below = line.getBoundingClientRect().bottom;
-  line.append(element("span", `Next: ${step}`, { class: step.startsWith("Past a stop") ? "written-next stop-said" : "written-next" }));
-  scrollBy({ top: line.getBoundingClientRect().bottom - below, behavior: "instant" }); // the buttons below stay under the finger
+/** Beside the line just written stands what comes of it: the step itself may lie above what is in view. */
+export class WhatComes {
+  entry = ""; // of which it is still to be said
+  turned = false; // to a batch with it: its next step stands at the top there, in view
+
+  /** @param {HTMLElement} line where it is said */
+  constructor(line) {
+    this.line = line;
+  }
+
+  /**
+   * @param {string} entry
+   * @param {boolean} turned
+   */
+  of(entry, turned) {
+    this.entry = entry;
+    this.turned = turned;
+  }
+
+  /**
+   * @param {string} entry the last line that was asked about
+   * @param {string} [step]
+   */
+  next(entry, step) {
+    if (entry !== this.entry) return;
+    this.beside(!this.turned && step ? element("span", `Next: ${step}`, { class: step.startsWith("Past a stop") ? "written-next stop-said" : "written-next" }) : null);
+    this.entry = "";
+  }
+
+  /**
+   * Only the calculator says it, which on a slow line may be minutes away, or does not come.
+   * @param {boolean} held
+   * @param {import("../engine/engine.mjs").State} state
+   */
+  waits(held, { phase }) {
+    if (!this.entry || (!held && phase === "ready")) return;
+    const words = held || phase === "failed" ? "What comes next is not worked out: see below." : "What comes next is said here as soon as the calculator has come. “What now?” does not need it.";
+    this.beside(element("span", words, { class: "written-to-come" }));
+  }
+
+  /** @param {HTMLElement | null} words */
+  beside(words) {
+    const { line } = this;
+    if (line.dataset.entry !== this.entry || !line.querySelector("[data-action=correct]")) return;
+    const before = line.querySelector(".written-next, .written-to-come");
+    if (before?.textContent === words?.textContent) return; // it is read out once
+    const below = line.getBoundingClientRect().bottom;
+    before?.remove();
+    if (words) line.append(words);
+    scrollBy({ top: line.getBoundingClientRect().bottom - below, behavior: "instant" }); // the buttons below stay under the finger
+  }
 }
