@@ -17,7 +17,7 @@ from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
 from tests.safety import phrases
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 BACK = "records/looking-back/"
 FAULTY = "example-07"  # its empty basket is written too light
 WALK = 2 * READY  # the first look at a book works out the fits of its batches

@@ -15,7 +15,7 @@ from playwright.sync_api import Error as PlaywrightError
 from playwright.sync_api import Page, Playwright, expect
 
 from tests.browser.book import PAGE, begin, choose, line, opened, stored
-from tests.browser.conftest import FLAGS, program
+from tests.browser.conftest import FLAGS, program, without_engine
 
 pytestmark = pytest.mark.browser
 PATIENCE = 12  # s for a browser to start; one that hangs is started anew
@@ -57,6 +57,7 @@ class Killable:
         port = port_file.read_text().split("\n")[0]
         self.browser = playwright.chromium.connect_over_cdp(f"http://127.0.0.1:{port}", timeout=1000 * PATIENCE)
         self.page: Page = self.browser.contexts[0].new_page()
+        without_engine(self.page)
 
     def kill(self) -> None:
         """Kill the browser and all its processes at once."""
