@@ -110,7 +110,7 @@ LISTINGS = (
     ),
     Listing(
         "by_day",
-        "What is done, day by day",
+        "What is done, day by day; at a steep with a second person in sight or call",
         (Heading("day", "Day", kind="text"), Heading("done", "What is done", kind="text")),
     ),
     Listing(
@@ -121,7 +121,7 @@ LISTINGS = (
             Heading("at", "When", kind="clock"),
             Heading("what", "What", kind="text"),
             Heading("batch", "Batch", kind="text"),
-            Heading("people", "People needed", "", 0, within=_MANY),
+            Heading("people", "Who do it", "", 0, within=_MANY),
             Heading("there", "There", "", 0, within=_MANY),
         ),
         on_card=False,

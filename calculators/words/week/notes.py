@@ -23,7 +23,8 @@ if TYPE_CHECKING:
 
 ALONE = Note(
     "remark",
-    "A cast or a load at night is planned only where two are there. Who may do what alone is the site’s own list: "
+    "A cast or a load at night is planned only where two are there. At a fill, a water or a drain one does it, and a "
+    "second is in sight or call besides. Who may do what alone is the site’s own list: "
     "[[page:safety/working-alone|working alone]]. Rounds and turnings are not in this plan: they go by what the "
     "piece shows, "
     "[[sheet:floor-round]].",
