@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from ..models.bed.floor import Band, Guess, band, hours_until, mean_c
 from .conventions import NOTICEABLE_K, SOON_H
-from .limit import Limit, edge
+from .limit import Limit, edge, without_last_bits
 from .limits import casting
 from .limits import floor_germination as limits
 from .lines import Line, passed, worst
@@ -75,12 +75,12 @@ class Sight(NamedTuple):
     @property
     def mean_c(self) -> float:
         """The piece on the whole [C], midway between bottom and top."""
-        return mean_c(bottom_c=self.bottom_c, top_c=self.top_c)
+        return without_last_bits(mean_c(bottom_c=self.bottom_c, top_c=self.top_c))
 
     @property
     def apart_k(self) -> float:
         """How far bottom and top are apart, whichever is the warmer [K]."""
-        return abs(self.bottom_c - self.top_c)
+        return without_last_bits(abs(self.bottom_c - self.top_c))
 
 
 class Action(NamedTuple):

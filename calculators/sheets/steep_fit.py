@@ -49,7 +49,7 @@ from ..words.questions.shared import (
 )
 from ..words.questions.shared import stages as asked_stages
 from ..words.steep import GAS, NO_AIR, clock_after, course_chart, needed_range
-from ..words.steep_fitted import KEEP, ONE, barley_found, end_found, kept_rows, reading_rows
+from ..words.steep_fitted import KEEP, ONE, barley_found, end_found, kept_rows, misfit_notes, reading_rows
 from ..words.steep_readings import begins_wet, check_readings, contradictions, weighed
 
 _HOURS = Number("hours", "Hours since the start", "h", 0, 300, example="8")
@@ -146,6 +146,7 @@ def work(
     fitted = fit(course, taken)
     labels = [f"{fixed(r.moisture, 1)} % at {plain_number(r.hours)} h" for r in taken]
     alone = contradictions(taken, course, fitted, labels, notes)
+    notes += misfit_notes(fitted)
     found = barley_found(fitted, taken)
     end = end_found(course, fitted)
     found.append(end)

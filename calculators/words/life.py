@@ -98,9 +98,7 @@ def life_of(
     """The life of a steep and of a rest that follows it, its doubt that of its water and of its own."""
     own = doubt.here
     course, rests = resting_on(own, lives.rests, on_h) if on_h > 0.0 else (own, lives.rests)
-    base = doubt.base._replace(stages=course.steeping.stages)
-    more = Trust(base, doubt.doubt, doubt.z, doubt.covariance)
-    life = Life(more, rests, Chitting(lives.corns), counts, toward, own.hours)
+    life = Life(doubt.over(course.steeping.stages), rests, Chitting(lives.corns), counts, toward, own.hours)
     if lives.chit_h is not None:
         life.say(Chitting(corns_of(life.states, lives), OWN_LOG_SD))
     return life

@@ -20,6 +20,9 @@ ONE = Note(
     "One reading moves the forecast only part of the way. A second one, late in the next immersion, tells the rate "
     "from a bad start.",
 )
+FAR_OFF = 1.0
+"""Points by which readings miss the fit, over what reading explains, from which on it is said (trade judgement)."""
+
 KEEP = Note(
     "remark",
     f"Made with the steep model {MODEL_VERSION}. Keep the readings, not only the factor: a better model can fit "
@@ -86,6 +89,17 @@ def end_found(course: Steep, fitted: Fit) -> Found:
         high,
         0 if high - low > 3 else 1,
     )
+
+
+def misfit_notes(fitted: Fit) -> list[Note]:
+    """That the readings do not fit one barley, and what that does to the end."""
+    if fitted.trust.misfit_points <= FAR_OFF:
+        return []
+    text = (
+        f"The readings miss the best fit by {fixed(fitted.error_points, 1)} points, more than weighing explains. That "
+        "counts in the range of the end. Weigh again before you act on it."
+    )
+    return [Note("notice", text)]
 
 
 def reading_rows(taken: list[Reading], fitted: Fit, alone: list[bool]) -> Rows:

@@ -141,6 +141,17 @@ def _same_immersion(earlier: float, later: float, stage_ends: Sequence[float]) -
     return first == second and first % 2 == 0
 
 
+def _apart(readings: Sequence[Reading], course: Steep, labels: Sequence[str]) -> str:
+    """Of two readings nothing tells which one is off."""
+    first, second = readings
+    led_to = fit(course, [first]).course.at(second.hours)[int(second.drained)]
+    return (
+        f"The two readings contradict each other: {labels[0]} leads to about {fixed(led_to, 1)} % at "
+        f"{plain_number(second.hours)} h, not to {fixed(second.moisture, 1)} %. Nothing tells which one is off. Weigh "
+        "again. Check how long it dripped, the barley’s moisture and the stages. If one was a slip, take it out."
+    )
+
+
 def contradictions(
     readings: Sequence[Reading], course: Steep, fitted: Fit, labels: Sequence[str], notes: list[Note]
 ) -> list[bool]:
@@ -164,6 +175,9 @@ def contradictions(
     list of bool
         True for a reading that stands alone.
     """
+    if len(readings) == 2 and any(fitted.odd):
+        notes.insert(0, Note("notice", _apart(readings, course, labels)))
+        return [True, True]
     alone = []
     for number, (reading, odd) in enumerate(zip(readings, fitted.odd, strict=True)):
         others = [r for n, r in enumerate(readings) if n != number and not fitted.odd[n]]

@@ -194,7 +194,7 @@ def open_until(course: Course, batch: Batch, spell: Spell, moment: datetime) -> 
     trust = course.trust
     return (
         run(course.best.steeping._replace(stages=kept)),
-        Trust(trust.base._replace(stages=kept), trust.doubt, trust.z, trust.covariance),
+        trust.over(kept),
     )
 
 

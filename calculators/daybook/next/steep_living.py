@@ -20,7 +20,6 @@ from ...models.living.steep_life import Chits, Life, Span
 from ...models.living.steep_run import USUAL_RESTS, plan_of, warmed
 from ...models.living.warmth import HOURS, REST_C, WETTED, Rest, air_on
 from ...models.steep.course import Stage
-from ...models.steep.doubt import Trust
 from ...models.steep.hydration import STAGES, run
 from ...models.weights.basket import FILM_DB
 from ...rules.cast import limit_of
@@ -86,11 +85,11 @@ class Living:
         if there is None or isinstance(self.here.known, str):
             return None
         old, lives = there.trust, self.here.known.lives
-        base = old.base._replace(stages=(*old.base.stages, *self.ahead)[: int(STAGES.high)])
+        trust = old.over((*old.base.stages, *self.ahead)[: int(STAGES.high)])
         try:
-            warm, _ = warmed(Trust(base, old.doubt, old.z, old.covariance).here, lives.rests)
-            trust = Trust(base._replace(stages=warm.steeping.stages), old.doubt, old.z, old.covariance)
-            return life_of(trust, lives, counts=last_count(self.here.batch, warm.hours + REST_ON_H))
+            warm, _ = warmed(trust.here, lives.rests)
+            counts = last_count(self.here.batch, warm.hours + REST_ON_H)
+            return life_of(trust.over(warm.steeping.stages), lives, counts=counts)
         except OutOfRange:
             self.too_warm = True
             return None

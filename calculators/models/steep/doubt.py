@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from ..bounds import BARLEY_MOISTURE, MOISTURE, Bounds
 from ..weights.basket import FILM_DB_LIMITS
-from .course import Steep, Steeping
+from .course import Stage, Steep, Steeping
 from .hydration import ACTIVATION, FIRST_UPTAKE_DB, RATE_FACTOR, REST_FACTOR_LIMITS, SURFACE, run
 
 
@@ -206,16 +206,27 @@ class Trust:
         Where they are now, in standard deviations from the typical.
     covariance : list of list of float
         Their covariance now, in the same units.
+    misfit_points : float, optional
+        By how much readings miss the forecast beyond what reading them explains [points of moisture]: what made
+        them miss may make the end miss as far.
     """
 
-    __slots__ = ("_nearby", "base", "covariance", "doubt", "z")
+    __slots__ = ("_nearby", "base", "covariance", "doubt", "misfit_points", "z")
 
-    def __init__(self, base: Steeping, doubt: Doubt, z: Sequence[float], covariance: Matrix) -> None:
+    def __init__(
+        self, base: Steeping, doubt: Doubt, z: Sequence[float], covariance: Matrix, misfit_points: float = 0.0
+    ) -> None:
         self.base = base
         self.doubt = doubt
         self.z = z
         self.covariance = covariance
+        self.misfit_points = misfit_points
         self._nearby: Nearby | None = None
+
+    def over(self, stages: Sequence[Stage]) -> "Trust":
+        """Give the same doubt of the same barley, steeped in other stages."""
+        base = self.base._replace(stages=tuple(stages))
+        return Trust(base, self.doubt, self.z, self.covariance, self.misfit_points)
 
     @property
     def here(self) -> Steep:
@@ -267,7 +278,7 @@ class Trust:
         band = Band([], [])
         drained = self.values_and_spread(lambda course: course.drained_along(hours, stage))
         for value, sd in zip(*drained, strict=True):
-            wide = BAND_SD * sqrt(sd * sd + self.doubt.shape_points**2)
+            wide = BAND_SD * sqrt(sd * sd + self.doubt.shape_points**2 + self.misfit_points**2)
             band.low.append(max(value - wide, min(value, self.base.barley_moisture)))
             band.high.append(min(value + wide, MOISTURE.high))
         return band

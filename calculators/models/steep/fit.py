@@ -132,6 +132,8 @@ def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL, prio
     weight that its barley would have at the moisture that was typed for it, and its own bias; an unknown that
     comes to a limit of what it stands for stays there as long as it is pushed beyond.
     With a prior, (z - mean)' covariance^-1 (z - mean) stands in place of sum(z^2).
+    Where the readings miss the fit by more than their own standard deviation, the rest of that miss, as a mean
+    square, is added to the variance of the band: a convention of this handbook.
     """
     base = course.steeping
     check("readings", len(readings), Bounds(1, 1000))
@@ -142,10 +144,12 @@ def fit(course: Steep, readings: Sequence[Reading], doubt: Doubt = TYPICAL, prio
         check("moisture", reading.moisture, moistures, "", "readings", number)
         check("sd_points", reading.sd_points, READING_SDS, "", "readings", number)
     z, covariance, residuals, left_out = _most_probable(base, doubt, readings, prior)
+    error_points = sqrt(sum(e * e for e in residuals) / len(residuals))
+    read_points = sqrt(sum(reading.sd_points**2 for reading in readings) / len(readings))
     return Fit(
         course=run(moved(base, doubt, z)),
-        trust=Trust(base, doubt, z, covariance),
-        error_points=sqrt(sum(e * e for e in residuals) / len(residuals)),
+        trust=Trust(base, doubt, z, covariance, sqrt(max(0.0, error_points**2 - read_points**2))),
+        error_points=error_points,
         residuals=residuals,
         odd=_contradicting(base, doubt, readings, prior, left_out),
     )
