@@ -6,8 +6,6 @@ has to be meant.
 
 from __future__ import annotations
 
-from math import nextafter
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -55,6 +53,17 @@ def test_a_stop_comes_first_and_its_edge_does_not(change: dict[str, object], at:
     found = verdict(CALM._replace(**change))  # type: ignore[arg-type]
     assert found.word == past and found.stops
     assert words(**at)[0] not in STOPS
+
+
+def test_what_the_last_bits_make_of_a_difference_decides_nothing():
+    """16.1 less 8.1 is more than 8 to a machine, 16.4 less 12.4 less than 4."""
+    for tenths in range(140, 200):
+        warm = tenths / 10
+        assert words(bottom_c=warm, top_c=(tenths - 40) / 10, warmest_c=20.0)[0] == "turn", warm
+        at_stop = verdict(CALM._replace(bottom_c=warm, top_c=(tenths - 80) / 10, room_c=8.0))
+        assert at_stop.word == "turn" and not at_stop.stops, warm
+        couch = {"couch": True, "day": 1, "depth_cm": 40.0, "hours_since_turning": 20.0}
+        assert "break-couch" not in words(bottom_c=warm, top_c=warm, room_c=(tenths - 80) / 10, **couch), warm
 
 
 def test_bottom_at_24_is_turned_before_it_is_spread():
@@ -110,7 +119,7 @@ def test_turn_at_the_houses_limit_and_not_under_it():
 
 def test_turn_when_bottom_or_hours_pass_what_is_accepted():
     assert words(bottom_c=20.0, top_c=16.1, warmest_c=20.0) == ("leave",)
-    assert words(bottom_c=nextafter(20.0, 21.0), top_c=16.1, warmest_c=20.0) == ("turn", "thin")
+    assert words(bottom_c=20.000001, top_c=16.1, warmest_c=20.0) == ("turn", "thin")
     assert words(hours_since_turning=12.0) == ("leave",)
     assert words(hours_since_turning=12.1) == ("turn",)
 

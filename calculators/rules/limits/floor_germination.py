@@ -23,7 +23,8 @@ PIECE = limit(
     Limit(
         "floor-piece", _PAGE, "Piece on the whole", "C",
         stop_low=8, accept_low=12, accept_high=17, stop_high=20,
-        act="Over: turn it, lay it thin, open what is cooler than the room. Under: lay it thicker and close up.",
+        act="Over: turn it, lay it thin, open what is cooler than the room. Under: lay it thicker and close up. Gas "
+        "gathers then: the room’s alarm first, at every look.",
         standing=PUBLISHED, sources=("mueller-2014", "evans-2024", "thomson-1824"), lowest=4, highest=24,
     )
 )  # fmt: skip
@@ -87,7 +88,7 @@ MOULD = Signs(
 ROOM = limit(
     Limit(
         "floor-room", _PAGE, "Room, in winter", "C",
-        stop_low=5, accept_low=5, act="Close up and lay it thicker. Cast no more onto this floor until it is warmer.",
+        stop_low=5, accept_low=5, act="Close up, with the room’s gas alarm first at every look. Cast no more onto this floor until it is warmer.",
         lowest=0, highest=10,
     )
 )  # fmt: skip
