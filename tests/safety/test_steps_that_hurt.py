@@ -26,7 +26,8 @@ def test_at_a_drum_nothing_goes_through_a_port_before_it_is_locked_again():
     (unlocked,) = (n for n, step in enumerate(first) if "Take off the locks" in step)
     (level,) = (n for n, step in enumerate(first) if step.startswith("Level the bed"))
     (measure,) = (n for n, step in enumerate(first) if "depth" in step)
-    air = next(n for n, step in enumerate(first) if step.startswith("Start the air"))
+    air = next(n for n, step in enumerate(first) if step.startswith("Bring up the air"))
+    assert "fan runs low from the first grain" in first[0] and "nobody stays at a hatch" in first[0]
     assert unlocked < air < level < measure, "air before levelling, levelling before the rod"
     assert "behind the fence" in first[unlocked] and "nobody at the drum" in first[level]
     assert first[measure].startswith("Stop the drum. Isolate, lock, try. Only then")
@@ -109,9 +110,34 @@ def test_the_box_of_the_screws_stands_before_the_first_run_of_the_turner():
 
 def test_the_suction_fan_is_locked_before_anybody_looks_into_its_duct():
     steep = steps("procedures/between-batches.md", "The steep")
-    (locked,) = (n for n, step in enumerate(steep) if "stop the suction fan. Isolate and lock" in step)
+    (locked,) = (n for n, step in enumerate(steep) if "stop the suction fan. Isolate, lock and try" in step)
     (duct,) = (n for n, step in enumerate(steep) if "suction duct" in step)
     assert locked < duct
+
+
+def test_people_and_tools_are_counted_and_the_hatch_shut_before_an_empty_drum_is_turned():
+    drum = steps("procedures/between-batches.md", "The drum")
+    (unlocked,) = (n for n, step in enumerate(drum) if "Take off the locks, each person their own." in step)
+    (turned,) = (n for n, step in enumerate(drum) if step.startswith("Turn it once"))
+    assert unlocked < turned
+    before = drum[unlocked]
+    assert before.index("tools away") < before.index("Shut hatch and ports") < before.index("Take off the locks")
+    assert "all people counted" in before
+
+
+def test_no_water_runs_into_a_steep_before_people_are_counted_and_the_last_locks_are_off():
+    first = steps("procedures/filling-the-steep.md", "Look, and run water in")
+    (counted,) = (n for n, step in enumerate(first) if step.startswith("Count the people"))
+    (water,) = (n for n, step in enumerate(first) if step.startswith("Run in water"))
+    assert counted < water
+    assert "no permit for this vessel is open" in first[counted] and "stops the filling" in first[counted]
+
+
+def test_the_windows_are_open_before_the_cleaner_is_put_on():
+    (put_on,) = (
+        step for step in steps("procedures/between-batches.md", "The floor") if "put on the one cleaner" in step
+    )
+    assert put_on.index("open the windows first") < put_on.index("put on the one cleaner")
 
 
 def test_what_is_mouldy_is_damped_before_it_is_swept():
