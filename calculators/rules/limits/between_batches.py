@@ -14,11 +14,12 @@ MOULD = Signs(
     watch_more="(clean again)", act="Mask on. Damp it before anyone touches it.",
 )  # fmt: skip
 SMELL = Signs(
-    "clean-smell", _PAGE, "Smell", accept=("nothing",), watch=("damp",), stop=("sour", "musty", "of cleaner"),
+    "clean-smell", _PAGE, "Smell of floor and room, never at a vessel", accept=("nothing",), watch=("damp",), stop=("sour", "musty", "of cleaner"),
     act="Rinse and flush again from outside. Plates and pits are a permit matter.",
 )  # fmt: skip
 RINSE = Signs(
-    "clean-rinse", _PAGE, "Rinse", accept=("no foam", "no smell"), stop=("foam or smell after two rinses",),
+    "clean-rinse", _PAGE, "Rinse; of a vessel foam alone, seen from the rim", accept=("no foam", "no smell"),
+    stop=("foam or smell after two rinses",),
     act="Rinse until it is gone. No other cleaner on top.",
 )  # fmt: skip
 SLIME = Signs(

@@ -25,9 +25,8 @@ ALONE = Note(
     "remark",
     "A cast or a load at night is planned only where two are there. At a fill, a water or a drain one does it, and a "
     "second is in sight or call besides. Who may do what alone is the site’s own list: "
-    "[[page:safety/working-alone|working alone]]. Rounds and turnings are not in this plan: they go by what the "
-    "piece shows, "
-    "[[sheet:floor-round]].",
+    "[[page:safety/working-alone|working alone]]. Rounds and turnings, looks at a steep, its basket and the end of a "
+    "filling are not in this plan: [[sheet:floor-round]], [[page:procedures/steeping|steeping]].",
 )
 WHOLE_HOURS = Note(
     "remark",
