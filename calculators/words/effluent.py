@@ -29,7 +29,7 @@ def notes_of(verdict: ConsentVerdict | None, *, analysed: bool, washed: bool) ->
     line = verdict.line if verdict else None
     if line is not None and analysed and isinstance(line.limit, Limit):
         # its name in the table speaks of an estimate, and here there is none
-        line = line._replace(limit=line.limit._replace(quantity=line.limit.quantity.partition(",")[0]))
+        line = line._replace(limit=line.limit._replace(quantity=line.limit.quantity.split(",")[0]))
     notes = [CONSENT_DECIDES, *limit_notes([line])]
     if verdict is None:
         notes.append(Note("remark", "Type what the consent says of water, COD or strength, to see how near you come."))
