@@ -10,10 +10,11 @@ from typing import Literal
 from ..asking.declare import Answer, AskAgain, Found, Number, Option, Outcome, Sheet
 from ..asking.figures import fixed, plain_number
 from ..models.bounds import Bounds, OutOfRange
+from ..models.counts.intervals import clopper_pearson
 from ..models.living.chitting import Corns
 from ..models.living.lot_plan_state import at_hour
 from ..models.living.pace import CHIT_REASON, SHOWS_MOISTURE
-from ..models.living.steep_life import Chits, Life, Span
+from ..models.living.steep_life import GROWS_SD, Chits, Life, Span
 from ..models.living.steep_run import warmed
 from ..models.steep.course import Steep
 from ..models.steep.doubt import BAND_SD, trust
@@ -24,7 +25,17 @@ from ..rules.limits.steeping import CHIT_LAST_DIP, REST
 from ..rules.steep_life import Lives, warmth_passed
 from ..rules.steep_order import Passed, held, of_course
 from ..words import within
-from ..words.chitting import MOST_REST_H, STAGES, WATCHED_REST_H, Steeped, chart, late_note, notes_of, stage_rows
+from ..words.chitting import (
+    BESIDE,
+    MOST_REST_H,
+    STAGES,
+    WATCHED_REST_H,
+    Steeped,
+    chart,
+    late_note,
+    notes_of,
+    stage_rows,
+)
 from ..words.life import (
     CHIT_DIP,
     CHIT_END,
@@ -51,7 +62,7 @@ from ..words.questions.shared import (
     water_temp_c,
 )
 from ..words.questions.shared import stages as asked_stages
-from ..words.steep import GAS, NO_AIR, clock_after
+from ..words.steep import GAS, NO_AIR, OF_TWENTY, clock_after
 
 _temp = number("stage_temp_c", "Temperature", "C", WATER_TEMP_C, reason=CHIT_REASON)._replace(optional=True)
 stages = asked_stages._replace(
@@ -130,6 +141,8 @@ def work(
     before, rest_h = _living(course, lives, ())
     count = _count(count_h, chitted, counted, before)
     life = before if count is None else _living(course, lives, (count,))[0]
+    if count is not None:
+        _fits(count, life, before, grows_percent)
     steeped = Steeped(life, [stage.hours for stage in course.steeping.stages], rest_h, start)
     wanted = wanted_for(cast_to) if wanted_percent is None else wanted_percent
     aim = taken(wanted, limit_of(cast_to), "accept_low")
@@ -197,6 +210,30 @@ def _count(hour: float | None, chitted: float | None, counted: float | None, lif
             "and drier ones do not chit. Check the hours and the stages, or type 0 chitted.",
         )
     return Chits(hour, int(chitted), int(counted))
+
+
+def _fits(count: Chits, life: Life, before: Life, grows_percent: float) -> None:
+    """Ask again where no lot shows so many: more than grow, or than a forecast moved by the count comes to.
+
+    Fewer than any usual lot are no slip: they may be dormant. That is said beside the answer.
+    """
+    least = 100.0 * clopper_pearson(count.chitted, count.corns).low
+    told = f"{count.chitted} of {count.corns} after {plain_number(count.hour)} h"
+    if least > grows_percent + 100.0 * BAND_SD * GROWS_SD:
+        raise AskAgain(
+            "chitted",
+            f"{told} is at least {fixed(least, 0)} % of the lot, and by the test only {plain_number(grows_percent)} % "
+            "grow. Count again, or type what a test of this lot shows now.",
+        )
+    moved = life.share_at(count.hour)
+    if least > 100.0 * moved.high + BESIDE:
+        usual = before.share_at(count.hour)
+        raise AskAgain(
+            "chitted",
+            f"{told} is more than any lot shows in these stages. By then {OF_TWENTY} lots show "
+            f"{fixed(100.0 * usual.low, 0)} to {fixed(100.0 * usual.high, 0)} %, and the soonest there is "
+            f"{fixed(100.0 * moved.value, 0)} %. Count again, or check the hours of the count and the stages.",
+        )
 
 
 def _answers(steeped: Steeped, wanted: float) -> list[Found]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import sqrt
+
 from ..asking.declare import Answer, Found, Note, Outcome, Sheet, Table
 from ..asking.figures import carried, fixed, plain_number
 from ..models.bounds import BARLEY_MOISTURE
@@ -41,8 +43,6 @@ def work(*, portions: tuple[tuple[float, float], ...], corn_moisture: float | No
     """Sum the portions, let their differences say the doubt, and carry it to the hours of a steep."""
     weighed = corn_weight(portions=portions)
     low, high = weighed.interval
-    corns = sum(count for count, _ in portions)
-    grams = sum(weight for _, weight in portions)
     each = " + ".join(plain_number(weight) for _, weight in portions)
     counted = " + ".join(plain_number(count) for count, _ in portions)
     found = [
@@ -73,7 +73,7 @@ def work(*, portions: tuple[tuple[float, float], ...], corn_moisture: float | No
                 high * dry,
             )
         )
-    return Outcome(tuple(found), notes=tuple(_notes(weighed, len(portions), corns, grams)))
+    return Outcome(tuple(found), notes=tuple(_notes(weighed, portions)))
 
 
 def _hours(mean: float, low: float, high: float) -> Found:
@@ -87,10 +87,10 @@ def _hours(mean: float, low: float, high: float) -> Found:
     )
 
 
-def _notes(weighed: CornWeight, portions: int, corns: float, grams: float) -> list[Note]:
+def _notes(weighed: CornWeight, portions: tuple[tuple[float, float], ...]) -> list[Note]:
     notes = []
     half = 100.0 * weighed.half_g / weighed.mean_g
-    if portions == 1:
+    if len(portions) == 1:
         notes.append(
             Note(
                 "remark",
@@ -98,7 +98,8 @@ def _notes(weighed: CornWeight, portions: int, corns: float, grams: float) -> li
                 f"chance, taken at {plain_number(100 * CORN_CV)} % from corn to corn. Count a second and a third.",
             )
         )
-    elif portions == 2 and half > _WIDE:
+    elif len(portions) == 2 and half > _WIDE:
+        notes += _two_apart(weighed, *portions)
         notes.append(
             Note("remark", "From two portions the doubt is mostly guesswork, and so it is wide. Count a third.")
         )
@@ -118,6 +119,23 @@ def _notes(weighed: CornWeight, portions: int, corns: float, grams: float) -> li
         )
     )
     return notes
+
+
+def _two_apart(weighed: CornWeight, one: tuple[float, float], other: tuple[float, float]) -> list[Note]:
+    """That two portions differ more than corns of unlike size do by chance."""
+    corns = one[0] + other[0]
+    apart = abs(1000.0 * one[1] / one[0] - 1000.0 * other[1] / other[0])
+    chance = weighed.by_chance_g * sqrt(corns * (1.0 / one[0] + 1.0 / other[0]))
+    if apart <= chance:
+        return []
+    told, leaves = (fixed(100.0 * each / weighed.mean_g, 1) for each in (apart, chance))
+    return [
+        Note(
+            "remark",
+            f"The two portions lie {told} % apart, and chance leaves {leaves} %. Count both again: was one picked by "
+            "hand, or the sample not divided?",
+        )
+    ]
 
 
 _WEIGHT = within.between(

@@ -9,6 +9,7 @@ from ..models.bounds import OutOfRange
 from ..words import within
 from ..words.cautions import NO_ENTRY
 from ..words.questions.shared import barley_kg, bulk_density, number
+from ..words.room import SLACK, most_said, most_shown
 
 drum_diameter_m = number("drum_diameter_m", "Drum diameter", "m", drum.DIAMETER_M, "Inside.", example="2.8")
 drum_length_m = number("drum_length_m", "Drum length", "m", drum.LENGTH_M, "Inside.", example="5.6")
@@ -82,7 +83,7 @@ def work(
             f"from 0 to {limits_said(0.0, limit.high * 0.99)[1]} m³.",
         ) from None
     room = whole - ducts_m3
-    if fill_grown > fill_limit_percent:
+    if fill_grown > fill_limit_percent * SLACK:
         return _too_full(barley_kg, fill_cast, fill_grown, fill_limit_percent, room)
     below = ducts_m3 if ducts_lie == "under" else 0.0
     # Ducts among the grain lift its surface by their own room.
@@ -115,9 +116,10 @@ def work(
         Found("free_m3_grown", room - grown, f"{carried(room)} − {carried(grown)} = {fixed(room - grown, 1)} m³"),
         Found(
             "most_barley_kg",
-            most,
+            most_shown(most),
             f"{plain_number(barley_kg)} kg × {plain_number(fill_limit_percent)} / {carried(fill_grown)} = "
-            f"{fixed(most, 0)} kg",
+            f"{fixed(most, 2)} kg; − {fixed(most - most_shown(most), 2)} kg to whole kilograms = "
+            f"{fixed(most_shown(most), 0)} kg",
         ),
     )
     return Outcome(found, notes=(_GAS, NO_ENTRY, _LOAD))
@@ -141,10 +143,14 @@ def _too_full(kg: float, at_cast: float, grown: float, limit: float, room: float
         )
     else:
         start = f"Fully grown it would fill {fixed(grown, 0)} % of the room; your limit is {plain_number(limit)} %."
+    instead = most_said(
+        most,
+        "Fill at most {} kg of this barley, and put the rest elsewhere.",
+        "It holds not a kilogram of this barley.",
+    )
     return Refusal(
         f"This batch is too large for the drum. {start} A drum too full cannot mix: the grain mats, heats, and "
-        f"strains the drive and the doors. Fill at most {limits_said(0.0, most)[1]} kg of this barley, and put the "
-        "rest elsewhere.",
+        f"strains the drive and the doors. {instead}",
         (NO_ENTRY, _LOAD),
     )
 

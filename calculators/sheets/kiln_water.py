@@ -19,6 +19,8 @@ from ..words.questions.shared import barley_kg, barley_moisture, malt_moisture, 
 WRONG_KJ_KG = 2257.0
 """The value at 100 C, which many tables print as the heat of evaporation."""
 KJ_KWH = 3600.0
+_HOT_C = 90.0
+"""No grain is so warm while most of its water leaves [C]: our judgement."""
 _MOVES_WITH_LOSS = ("water_to_remove_kg", "malt_kg", "latent_heat_kwh")
 GAS_KWH_T = 750.0
 """Gas for a tonne of malt in works (Maltsters' Association of Great Britain, read)."""
@@ -114,12 +116,17 @@ def work(
         ),
     )
     which = "too little" if off < 0 else "too much"
+    wrong = f" Here it would be {fixed(abs(off), 1)} % {which}." if abs(off) >= 0.05 else ""
+    cooler = (
+        " Green malt dries far below that."
+        if drying_temp_c < _HOT_C
+        else " Green malt gives up most of its water far below that: check the drying temperature."
+    )
     notes = [
         *limit_notes([passed(edges.MOISTURE, green_malt_moisture)]),
         Note(
             "remark",
-            f"2257 kJ/kg is the heat of water that boils at 100 °C. Green malt dries far below that. Here it would be "
-            f"{fixed(abs(off), 1)} % {which}.",
+            f"2257 kJ/kg is the heat of water that boils at 100 °C.{cooler}{wrong}",
         ),
         Note(
             "remark",

@@ -27,6 +27,7 @@ from ..words.rest import (
     ORDERS,
     STOP_C,
     because,
+    broke_off_note,
     least_note,
     order_notes,
     suction_note,
@@ -118,7 +119,7 @@ def work(
         rise_k_h=rises[0],
         warmest_fast_c=ran.fast.warmest_c,
         rise_fast_k_h=rises[1],
-        cools=(others[-1][1] < others[0][1], others[-1][2] < others[0][2]),
+        cools=(resting.cooler(others[-1][1], others[0][1]), resting.cooler(others[-1][2], others[0][2])),
     )
     end = resting.balance_at_end(rest, ran.typical)
     least = rest._replace(suction_m3_h_t=SUCTION_M3_T_H)
@@ -155,6 +156,7 @@ def work(
     ]
     notes = [
         *order_notes(verdict),
+        broke_off_note(rest, ran),
         warm_air_note(verdict),
         suction_note(hold_c, start_c, typical, fast),
         GAS,
@@ -165,7 +167,7 @@ def work(
     still = run_rest(rest._replace(suction_m3_h_t=0.0))
     return Outcome(
         tuple(found),
-        (Rows("hours", _hourly(ran)), Rows("suctions", [[*row, _name(row[0], suction_m3_h_t)] for row in others])),
+        (Rows("hours", _hourly(ran)), Rows("suctions", _at_other_suctions(rest, others))),
         tuple(note for note in notes if note is not None),
         (warmth_chart(ran, still.temps_c, hold_c, rest_h),),
     )
@@ -206,11 +208,22 @@ def _at(course: RestCourse, hour: float) -> float | None:
     return course.temps_c[place]
 
 
-def _others(rest: Rest) -> list[tuple[float, float, float]]:
-    """Suctions from none to much, this one among them: each with the end, typically and in a fast batch."""
+def _others(rest: Rest) -> list[tuple[float, RestCourse, RestCourse]]:
+    """Suctions from none to much, this one among them: each with its course, typically and in a fast batch."""
     own = rest.suction_m3_h_t
     flows = [flow for flow in _OTHERS if abs(flow - own) >= _SAME]
-    return resting.ends_at(rest, sorted([*flows, own]))
+    return resting.courses_at(rest, sorted([*flows, own]))
+
+
+def _at_other_suctions(
+    rest: Rest, others: list[tuple[float, RestCourse, RestCourse]]
+) -> list[list[str | float | None]]:
+    """The temperature at the end by suction; blank where the grain gets too warm to follow before."""
+    rows: list[list[str | float | None]] = []
+    for flow, typical, fast in others:
+        ends = [ran.end_c if resting.ended(rest, ran) else None for ran in (typical, fast)]
+        rows.append([flow, *ends, _name(flow, rest.suction_m3_h_t)])
+    return rows
 
 
 def _name(flow: float, own: float) -> str:

@@ -39,11 +39,11 @@ expected_percent = Number(
 )
 margin_points = Number(
     "margin_points",
-    "Margin wanted, up and down",
+    "Margin wanted, half the width",
     "points",
     100 * MARGIN.low,
     100 * MARGIN.high,
-    "How far off the count may be.",
+    "Of what the count leaves open. Far from 50 %, more of it lies on the side of 50 %.",
     example="10",
 )
 limit_percent = Number(
@@ -118,7 +118,8 @@ def _for_margin(expected: float, margin: float) -> tuple[int, str]:
     return corns, (
         f"{fixed(z, 2)}² × {fixed(share, 3)} × {fixed(1 - share, 3)} / {fixed(reach, 3)}² = {fixed(usual, 1)}; "
         f"with {corns} corns Wilson’s interval is {fixed(low, 1)} to {fixed(high, 1)} %, "
-        f"{fixed((high - low) / 2, 1)} points up and down"
+        f"{fixed(high - low, 1)} points wide: {fixed(expected - low, 1)} below the share and "
+        f"{fixed(high - expected, 1)} above"
     )
 
 
@@ -182,7 +183,8 @@ SHEET = Sheet(
             "%",
             1,
             rests_on="exact binomial interval (Clopper and Pearson)",
-            trust="It is a little wider than the margin, since it is never less than 95 % sure.",
+            trust="It is a little wider than twice the margin, since it is never less than 95 % sure, and it reaches "
+            "farther on the side of 50 %.",
             worked="model",
             within=within.part("expected_percent"),
         ),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from ..asking.declare import Answer, AskAgain, Belongs, Found, Heading, Listing, Option, Outcome, Rows, Sheet, Table
 from ..asking.figures import carried, few_digits, fixed, plain_number
 from ..models.bed.respiration import O2_PER_KG
@@ -83,8 +85,11 @@ def work(
     """Estimate the load of one batch, or sum up its analyses; carry it to a day; hold it against the consent."""
     if wash_mg_l is not None and not wash_m3:
         raise AskAgain("wash_m3", "an analysis of wash water needs its cubic metres. Type more than 0, or blank it.")
+    _no_more_than_the_week(batches_day, batches_week)
     steep_m3 = sum(m3 for m3, _ in waters)
     water_m3 = steep_m3 + wash_m3
+    wash_unknown = wash_m3 > 0.0 and wash_mg_l is None
+    load_m3 = steep_m3 if wash_unknown else water_m3  # water of no known load thins no strength
     analysed = _analysed(waters)
     load, low, high, working = (
         _of_analyses(waters) if analysed else _of_barley(barley_kg, barley_moisture, dry_matter_lost)
@@ -95,7 +100,7 @@ def work(
         working += f"; + {plain_number(wash_m3)} m³ × {plain_number(wash_mg_l)} mg/L / 1000 = {fixed(load, 1)} kg"
     per_day, mean = batches_day, batches_week / 7.0
     said = carried(load)
-    strength = strength_mg_l(load_kg=load, water_m3=water_m3)
+    strength = strength_mg_l(load_kg=load, water_m3=load_m3)
     part = BOD_OF_COD if bod_share is None else bod_share / 100.0
 
     def open_to(factor: float, of_low: float = 1.0, of_high: float = 1.0) -> tuple[float | None, float | None]:
@@ -112,7 +117,7 @@ def work(
         Found(
             "strength",
             strength,
-            f"1000 × {said} kg / {plain_number(water_m3)} m³ = {fixed(strength, 0)} mg/L",
+            f"1000 × {said} kg / {plain_number(load_m3)} m³ = {fixed(strength, 0)} mg/L",
             *open_to(strength / load),
         ),
         Found(
@@ -163,12 +168,23 @@ def work(
     shares = _shares(found, analysed, waters, wash_mg_l, m3=effluent_m3_day, kilos=consent_kg_day, most=consent_mg_l)
     verdict = against_consent([Share(float(one.value), *_ends(one)) for one in shares]) if shares else None  # type: ignore[arg-type]
     if verdict is not None:
-        found.insert(0, Found("verdict", verdict.word))
-    notes = notes_of(verdict, analysed=analysed, washed=wash_m3 > 0.0 and wash_mg_l is None)
+        by_analyses = verdict.word == "less" and analysed and not wash_unknown
+        found.insert(0, Found("verdict", "less-analysed" if by_analyses else verdict.word))
+    notes = notes_of(verdict, analysed=analysed, washed=wash_unknown)
     rows = [
         (float(place), m3, mg_l, m3 * mg_l / 1000.0) for place, (m3, mg_l) in enumerate(waters, 1) if mg_l is not None
     ]
     return Outcome(tuple(found + shares), (Rows("each", rows),) if analysed else (), notes)
+
+
+def _no_more_than_the_week(day: float, week: float) -> None:
+    most = ceil(week)  # 3.5 a week are 4 in some week
+    if day > most:
+        raise AskAgain(
+            "batches_day",
+            f"{plain_number(day)} on one day is more than the {plain_number(week)} of a whole week. Type "
+            f"{'1' if most == 1 else f'from 1 to {most}'}, or more batches a week.",
+        )
 
 
 def _ends(one: Found) -> tuple[float, float]:
@@ -288,6 +304,10 @@ SHEET = Sheet(
                 Option("likely", "More likely than not over what you typed of the consent. Ask before the next drain."),
                 Option("open", "It may reach what the consent says: have the drain analysed, and ask."),
                 Option("less", "Less than the figures typed, by an estimate. It lets nothing go: the consent does."),
+                Option(
+                    "less-analysed",
+                    "Less than the figures typed, by your analyses. It lets nothing go: the consent does.",
+                ),
             ),
             rests_on="the upper end of each share, against the edge of the table of limits",
             trust="It knows the figures you typed. Hours, rate, acidity, warmth, solids and tide stand in the consent "
@@ -320,7 +340,7 @@ SHEET = Sheet(
             "mg/L",
             0,
             lead=True,
-            rests_on="load over water",
+            rests_on="load over water; wash water counts here with its analysis only",
             trust="The first water is stronger than this and the last weaker (common practice).",
             next="Less water for the same barley makes it stronger, and the load no less.",
             within=_MG_L,
@@ -371,7 +391,7 @@ SHEET = Sheet(
             "Strength, of the consent",
             "%",
             0,
-            rests_on="the strongest water analysed, else all mixed",
+            rests_on="the strongest water analysed, else all of known load mixed",
             trust="Mixed hides the first water. Without analyses this is the least it can be.",
             within=_SHARE,
         ),

@@ -5,15 +5,18 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from ..asking.declare import Answer, Belongs, Either, Found, Note, Number, Outcome, Refusal, Sheet
-from ..asking.figures import carried, few_digits, fixed, limits_said, plain_number
+from ..asking.figures import carried, few_digits, fixed, plain_number
 from ..models.bed.drum import grain_volume
 from ..models.bounds import WEIGHT_KG, Bounds
 from ..models.steep import vessel as room
-from ..rules.limits.filling_the_steep import COVER
+from ..rules.limit import edge
+from ..rules.limits.filling_the_steep import COVER, ROOM
+from ..rules.lines import Line, passed
 from ..words import within
 from ..words.cautions import NO_ENTRY
-from ..words.limits import span
+from ..words.limits import at_edge, limit_notes, span
 from ..words.questions.shared import barley_kg, bulk_density, number
+from ..words.room import SLACK, most_said, most_shown
 
 SWELLING = Bounds(1.0, 1.8)
 SWELLING_LEAST, SWELLING_MOST = 1.2, 1.45
@@ -100,10 +103,12 @@ def work(
         return _Charge(grain, filled)
 
     dry, swollen = charge(1.0), charge(swelling)
-    most = _most_barley(whole, area, shape, water_cover_m, bulk_density, swelling)
-    if swollen.fill.level_m3 > whole:
+    fits = _most_barley(whole, area, shape, water_cover_m, bulk_density, swelling)
+    with_room = whole * bulk_density / (1.0 + edge(ROOM.stop_low) / 100.0)
+    most = min(fits, with_room)
+    if swollen.fill.level_m3 > whole * SLACK:
         return _overfull(barley_kg, swollen, whole, swelling, water_cover_m, most)
-    left = whole - swollen.fill.level_m3
+    left = max(0.0, whole - swollen.fill.level_m3)
     tonnes = barley_kg / 1000.0
     drunk = room.TAKEN_UP_M3_T * tonnes
     total = fills * swollen.fill.water_m3 + drunk
@@ -116,7 +121,7 @@ def work(
             f"{fixed(swollen.fill.level_m3, 2)} m³ − {fixed(swollen.grain_m3, 2)} m³ × (100 − "
             f"{plain_number(porosity_percent)})/100 = {fixed(swollen.fill.water_m3, 1)} m³",
         ),
-        Found("most_barley_kg", most, f"what fills the vessel to its overflow at this swelling; its room: {told}"),
+        Found("most_barley_kg", most_shown(most), f"{_filled_by(fits, with_room)}, rounded down; its room: {told}"),
         Found(
             "grain_m3",
             dry.grain_m3,
@@ -138,7 +143,7 @@ def work(
             f"{carried(1000 * drunk)} = {fixed(barley_kg + 1000.0 * (swollen.fill.water_m3 + drunk), 0)} kg",
         ),
     ]
-    notes = [NO_ENTRY]
+    notes = [NO_ENTRY, *limit_notes(_passed(water_cover_m, whole, dry.grain_m3))]
     if shape is not None:
         tightest, widest = (
             (whole - charge(by).fill.level_m3) / area
@@ -172,6 +177,20 @@ def work(
     return Outcome(tuple(found), notes=tuple(notes))
 
 
+def _passed(cover_m: float, whole_m3: float, dry_m3: float) -> list[Line | None]:
+    """What the water above the grain and the room above the dry barley pass."""
+    return [
+        passed(COVER, round(100.0 * cover_m, 9)),
+        passed(ROOM, round(100.0 * (whole_m3 / dry_m3 - 1.0), 9)),
+    ]
+
+
+def _filled_by(fits: float, with_room: float) -> str:
+    if with_room < fits:
+        return f"what leaves {at_edge(ROOM, 'stop_low')} of the dry volume free for swelling: less is a stop"
+    return "what fills the vessel to its overflow at this swelling"
+
+
 def _most_barley(
     whole: float, area: float, shape: room.Vessel | None, cover: float, density: float, swelling: float
 ) -> float:
@@ -185,11 +204,7 @@ def _most_barley(
 
 def _overfull(kg: float, swollen: _Charge, whole: float, swelling: float, cover: float, most: float) -> Refusal:
     over = swollen.fill.level_m3 - whole
-    fits = (
-        f"At most {limits_said(0.0, most)[1]} kg fit."
-        if most >= 1.0
-        else "Not even a kilogram fits under so much water."
-    )
+    fits = most_said(most, "At most {} kg fit.", "Not even a kilogram fits under so much water.")
     return Refusal(
         f"It would overflow by {few_digits(over)} m³. Swollen {plain_number(swelling)} times, {plain_number(kg)} kg of "
         f"barley take {few_digits(swollen.grain_m3)} m³; with {plain_number(cover)} m of water above them the vessel "

@@ -17,6 +17,8 @@ from . import within
 from .limits import at_edge
 from .steep import OF_TWENTY, clock_after
 
+BESIDE = 3.0
+"""How far beside what lots show a count may lie before it is spoken of [points]: our convention."""
 MOST_REST_H, WATCHED_REST_H = edge(REST.stop_high), edge(REST.accept_high)
 
 STAGES = Listing(
@@ -111,7 +113,7 @@ def contradicts(before: Life, count: Chits) -> list[Note]:
     """A notice where a count lies outside what any usual barley shows by then."""
     value, low, high = (100.0 * one for one in before.share_at(count.hour))
     share = 100.0 * count.chitted / count.corns
-    if low - 3.0 <= share <= high + 3.0:
+    if low - BESIDE <= share <= high + BESIDE:
         return []
     return [
         Note(

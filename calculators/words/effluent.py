@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..asking.declare import Note
 from ..rules.effluent import ConsentVerdict
+from ..rules.limit import Limit
 from .limits import limit_notes
 
 CONSENT_DECIDES = Note(
@@ -25,7 +26,11 @@ def notes_of(verdict: ConsentVerdict | None, *, analysed: bool, washed: bool) ->
     washed : bool
         Whether wash water is counted in volume and has no analysis.
     """
-    notes = [CONSENT_DECIDES, *limit_notes([verdict.line] if verdict else [])]
+    line = verdict.line if verdict else None
+    if line is not None and analysed and isinstance(line.limit, Limit):
+        # its name in the table speaks of an estimate, and here there is none
+        line = line._replace(limit=line.limit._replace(quantity=line.limit.quantity.split(",")[0]))
+    notes = [CONSENT_DECIDES, *limit_notes([line])]
     if verdict is None:
         notes.append(Note("remark", "Type what the consent says of water, COD or strength, to see how near you come."))
     if not analysed:
@@ -38,6 +43,10 @@ def notes_of(verdict: ConsentVerdict | None, *, analysed: bool, washed: bool) ->
         )
     if washed:
         notes.append(
-            Note("remark", "Wash water counts by its cubic metres only: nothing is known of its load without analysis.")
+            Note(
+                "remark",
+                "Wash water counts by its cubic metres only: nothing is known of its load without analysis. The "
+                "strength is that of the steep water alone.",
+            )
         )
     return tuple(notes)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from ..asking.declare import Axis, Band, Chart, Line, Mark, Note, Option
 from ..asking.figures import fixed, plain_number
-from ..models.living.resting import Balance, Resting
-from ..models.living.warmth import SUCTION
+from ..models.living.breathing import GRAIN_C
+from ..models.living.resting import Balance, Resting, ended
+from ..models.living.warmth import SUCTION, Rest
 from ..models.steep.oxygen import SUCTION_M3_T_H
 from ..rules.limit import edge
 from ..rules.limits.steeping import FILL_AGAINST_GRAIN, REST_TEMP
@@ -78,6 +79,19 @@ def warm_air_note(found: RestVerdict) -> Note | None:
     )
 
 
+def broke_off_note(rest: Rest, ran: Resting) -> Note | None:
+    """That the grain gets too warm to follow, so that no figure for the end of the rest says how warm."""
+    if ended(rest, ran.fast):
+        return None
+    who = "If it breathes fast, the grain" if ended(rest, ran.typical) else "The grain"
+    most = plain_number(GRAIN_C.high)
+    return Note(
+        "notice",
+        f"{who} comes to {most} °C before the end of the rest. Hotter grain is not followed: {most} °C as the end "
+        f"means {most} or more, and in the tables a blank stands for it.",
+    )
+
+
 def least_note(least: Balance, fast_kw: float) -> Note:
     """What the published least suction does for the grain's warmth at the end of this rest, and what it does not."""
     watts = 1000.0 * least.carried_kw
@@ -108,6 +122,9 @@ def warmth_chart(ran: Resting, still_c: list[float], limit_c: float, hours: floa
     marks = [Mark(f"stop: over {plain_number(STOP_C)} °C", STOP_C)]
     if limit_c != STOP_C:
         marks.append(Mark(f"to hold: {plain_number(limit_c)} °C", limit_c))
+    broken = fast[-1] >= GRAIN_C.high
+    fast_end = f"over {plain_number(GRAIN_C.high)}" if broken else fixed(fast[-1], 1)
+    still_c = [min(temp, GRAIN_C.high) for temp in still_c]
     ends = [typical[-1], fast[-1], slow[-1], *still_c, STOP_C, limit_c]
     begun = typical[0]
     past = " Past a stop." if max(fast) > STOP_C else ""
@@ -115,7 +132,7 @@ def warmth_chart(ran: Resting, still_c: list[float], limit_c: float, hours: floa
         "warmth",
         "Grain in the rest",
         f"From {plain_number(begun)} °C the grain comes to {fixed(typical[-1], 1)} °C in {plain_number(xs[-1])} h, "
-        f"and to {fixed(fast[-1], 1)} °C if it breathes fast.{past}",
+        f"and to {fast_end} °C if it breathes fast.{past}",
         Axis("Time since it was drained", "h", 0.0, hours, 1),
         Axis("Grain temperature", "C", min(begun, *ends) - 1.0, max(begun, *ends) + 1.0, 1),
         lines=(

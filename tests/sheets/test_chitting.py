@@ -112,9 +112,29 @@ def test_a_count_is_a_binomial_at_its_hour():
 
 
 def test_a_count_that_does_not_fit_is_said():
-    text = notes("chitting", count_h="14", chitted="190")
+    text = notes("chitting", count_h="20", chitted="100")
     assert "outside what 19 of 20 lots show" in text and "Count again" in text
     assert "outside what" not in notes("chitting")
+
+
+@pytest.mark.parametrize(("hour", "chitted"), [("10", "190"), ("10", "60"), ("14", "190"), ("16", "100")])
+def test_more_chits_than_any_lot_shows_are_asked_back(hour, chitted):
+    told = said("chitting", count_h=hour, chitted=chitted)
+    assert f"{chitted} of 200 after {hour} h is more than any lot shows" in told and "check the hours" in told
+
+
+def test_more_chits_than_grow_are_asked_back():
+    told = said("chitting", chitted="198", count_h="36", grows_percent="90")
+    # 198 of 200: 96.4 % at least (exact, one in forty under it)
+    assert "at least 96 % of the lot, and by the test only 90 % grow" in told
+    assert values("chitting", chitted="198", count_h="36", grows_percent="95")["chit_end"] > 90
+    assert values("chitting", chitted="188", count_h="36", grows_percent="90")["chit_end"] > 85
+
+
+@pytest.mark.parametrize("hour", ["30", "36", "48"])
+def test_few_chits_are_no_slip_and_answered(hour):
+    late = ask("chitting", chitted="0", count_h=hour)
+    assert late["answers"]["outlook"]["value"] == "too-late"
 
 
 def test_a_later_count_is_believed_over_the_usual_lot():

@@ -35,6 +35,21 @@ def test_few_or_unlike_portions_are_told():
     assert "Count again" not in notes("corn-weight")
 
 
+@pytest.mark.parametrize(
+    ("portions", "words"),
+    [
+        # 44.8 and 60 g of a mean of 52.4; chance: 1.96 × 20 % × √(2 / 500) = 2.5 % (by hand)
+        ("500 22.4; 500 30", "29.0 % apart, and chance leaves 2.5 %"),
+        ("500 22.4; 1000 60", "27.7 % apart, and chance leaves 2.1 %"),
+        ("500 22.4; 500 22.9", ""),
+        ("500 22.4; 500 22.6", ""),
+    ],
+)
+def test_two_portions_that_differ_more_than_chance_are_counted_again(portions, words):
+    told = notes("corn-weight", portions=portions)
+    assert ("Count both again" in told) == bool(words) and words in told
+
+
 def test_what_cannot_be_is_asked_back_with_the_limits():
     assert "from 20 to 70 g" in said("corn-weight", portions="500 2.2; 500 2.3")
     assert "50" in said("corn-weight", portions="20 0.9; 500 22")

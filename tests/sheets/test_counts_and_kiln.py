@@ -7,6 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
+from calculators.asking.answer import Answered, answer
+from calculators.asking.declare import Outcome
+from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, said, values
 
 
@@ -35,6 +38,24 @@ def test_the_table_of_usual_counts():
     assert round(hundred[3], 2) == 97.05  # all of 100, one side (0.05 to the power 1/100)
     assert round(hundred[4], 2) == 2.95
     assert [row[5] for row in rows] == ["no", "no", "no", "yes"]
+
+
+@pytest.mark.parametrize(
+    ("share", "margin", "corns", "ends"),
+    [
+        ("80", "10", "62 corns", "68.4 to 88.1 %, 19.6 points wide: 11.6 below the share and 8.1 above"),
+        ("95", "5", "83 corns", "88.0 to 98.0 %, 10.0 points wide: 7.0 below the share and 3.0 above"),
+        ("50", "10", "97 corns", "40.2 to 59.8 %, 19.5 points wide: 9.8 below the share and 9.8 above"),
+    ],
+)
+def test_the_margin_is_half_the_width_and_both_sides_are_said(share, margin, corns, ends):
+    sheet, given_values = find_sheet("sample-size"), {"expected_percent": share, "margin_points": margin}
+    result = answer(sheet, given_values)
+    assert isinstance(result, Answered) and isinstance(result.outcome, Outcome)
+    working = result.outcome.answers[0].working
+    assert f"with {corns} Wilson’s interval is {ends}" in working and "up and down" not in working
+    question = sheet.question("margin_points")
+    assert question is not None and "half the width" in question.label
 
 
 def test_what_no_count_can_decide_is_said():
@@ -140,6 +161,17 @@ def test_the_wrong_figure_and_the_floor_are_explained():
     text = notes("kiln-water", **KILN)
     assert "2257" in text and "4.3 % too little" in text and "750 kWh" in text
     assert "too much" in notes("kiln-water", **{**KILN, "drying_temp_c": "120"})
+
+
+@pytest.mark.parametrize(
+    ("temperature", "words"),
+    [("60", "4.3 % too little"), ("98", "0.2 % too little"), ("99.9", ""), ("100", ""), ("101", "0.1 % too much")],
+)
+def test_at_the_boil_the_printed_figure_is_not_called_wrong(temperature, words):
+    text = notes("kiln-water", **{**KILN, "drying_temp_c": temperature})
+    assert ("Here it would be" in text) == bool(words) and words in text
+    assert ("Green malt dries far below that" in text) == (temperature == "60")
+    assert ("check the drying temperature" in text) == (temperature != "60")
 
 
 def test_malt_must_be_drier_than_green_malt_and_limits_hold():

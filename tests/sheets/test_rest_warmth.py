@@ -10,11 +10,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from calculators.asking.declare import Chart
 from calculators.models.living.by_day import SINCE_WETTING_H
 from calculators.rules.limits.steeping import REST_RISE, REST_TEMP
 from calculators.rules.rest import rest_verdict
 from calculators.sheets import find_sheet
-from tests.sheets.ask import ask, notes, said, values, wrong
+from tests.sheets.ask import ask, drawn, notes, said, values, wrong
 
 PAGE = Path(__file__).parents[2] / "docs" / "calculators" / "rest-warmth.md"
 often = settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
@@ -224,3 +225,27 @@ def test_grain_that_gets_too_warm_to_follow_ends_early_and_says_the_stop():
     told = ask("rest-warmth", start_c="30", air_c="38", air_rh="95", rest_h="48", since_wetting_h="60")
     assert told["answers"]["order"]["value"] == "stop-warm-air"
     assert told["answers"]["soonest_stop_h"]["value"] == 0
+
+
+def test_where_the_grain_gets_too_warm_to_follow_no_figure_stands_for_the_end():
+    told = ask("rest-warmth", rest_h="30")
+    assert told["answers"]["end_c"]["high"] == 40.0, "the last that is followed"
+    suctions = {row[0]: row[1:3] for row in told["tables"]["suctions"]["rows"]}
+    assert [suctions[flow][1] for flow in (0.0, 7.8, 25.0, 50.0)] == [None] * 4 and suctions[100.0][1] < 40.0
+    assert all(typical < 40.0 for typical, _ in suctions.values())
+    text = notes("rest-warmth", rest_h="30")
+    assert "If it breathes fast, the grain comes to 40 °C before the end of the rest" in text
+    (chart,) = drawn("rest-warmth", rest_h="30")
+    assert isinstance(chart, Chart) and "to over 40 °C if it breathes fast" in chart.summary
+    assert max(max(line.ys) for line in chart.lines) <= 40.0
+    assert "is not followed" not in notes("rest-warmth")
+
+
+def test_where_the_typical_grain_gets_too_warm_too_that_is_said():
+    hot = {"start_c": "28", "rest_h": "30", "suction_m3_h_t": "0", "since_wetting_h": "40"}
+    told = ask("rest-warmth", **hot)
+    assert told["answers"]["end_c"]["value"] == 40.0
+    assert "notice: The grain comes to 40 °C before the end of the rest" in notes("rest-warmth", **hot)
+    blank = [row[1] is None for row in told["tables"]["suctions"]["rows"]]
+    assert blank[0] and blank == sorted(blank, reverse=True), "no suction is hotter than a smaller one of cool air"
+    assert told["answers"]["order"]["value"] == "stop", "more of this air keeps it cooler for longer"

@@ -76,11 +76,47 @@ def test_a_wash_without_analysis_counts_in_water_only():
     assert "Wash water counts by its cubic metres only" in notes("steep-effluent", wash_m3="3")
 
 
+@pytest.mark.parametrize("wash", ["0", "3", "100"])
+def test_a_wash_without_analysis_thins_no_strength_and_clears_no_verdict(wash):
+    limit = {"effluent_m3_day": "", "consent_kg_day": "", "consent_mg_l": "2000", "wash_m3": wash}
+    found = values("steep-effluent", **limit)
+    # 62.5 kg in the 24 m³ of the steep (by hand)
+    assert found["strength"] == pytest.approx(1000 * 62.52 / 24, rel=1e-3)
+    assert found["share_mg_l"] == pytest.approx(found["strength"] / 20) and found["verdict"] == "likely"
+    assert ("The strength is that of the steep water alone" in notes("steep-effluent", **limit)) == (wash != "0")
+
+
+def test_a_wash_with_its_analysis_is_mixed_in():
+    found = values("steep-effluent", wash_m3="100", wash_mg_l="200")
+    assert found["strength"] == pytest.approx(1000 * (62.52 + 20) / 124, rel=1e-3)
+
+
+def test_where_every_water_was_analysed_nothing_speaks_of_an_estimate():
+    analysed = {"waters": "9 3100; 8 1200; 7 600", "effluent_m3_day": "", "consent_mg_l": ""}
+    for kilos in ("41", "45", "200"):
+        told = ask("steep-effluent", **analysed, consent_kg_day=kilos)
+        words = " ".join([n["text"] for n in told["notes"]])
+        option = find_sheet("steep-effluent").answers[0].words
+        words += " ".join(one.label for one in option if one.word == told["answers"]["verdict"]["value"])
+        assert "estimate" not in words, words
+    assert values("steep-effluent", **analysed, consent_kg_day="200")["verdict"] == "less-analysed"
+    assert values("steep-effluent", **analysed, wash_m3="3", consent_kg_day="200")["verdict"] == "less"
+
+
 def test_what_cannot_be_is_asked_back():
     assert "water 2 has no analysis" in said("steep-effluent", waters="9 3100; 8; 7 600")
     assert "needs its cubic metres" in said("steep-effluent", wash_mg_l="400")
     assert "some always leaches" in said("steep-effluent", dry_matter_lost="0")
     assert "cubic metres" in said("steep-effluent", waters="0.4")
+
+
+@pytest.mark.parametrize(("week", "day", "asked_back"), [("3", "3", False), ("3", "4", True), ("0.5", "1", False)])
+def test_a_day_has_no_more_batches_than_its_week(week, day, asked_back):
+    given_batches = {"batches_week": week, "batches_day": day}
+    if asked_back:
+        assert "more than the 3 of a whole week" in said("steep-effluent", **given_batches)
+    else:
+        assert values("steep-effluent", **given_batches)["day_kg"] > 0
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))

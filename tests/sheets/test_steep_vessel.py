@@ -56,11 +56,36 @@ def test_a_fill_of_a_flat_vessel_by_hand():
     assert same.level_m3 == pytest.approx(found.level_m3)
 
 
-def test_most_barley_just_fits_and_a_little_more_is_refused():
-    most = values("steep-vessel")["most_barley_kg"]
-    assert values("steep-vessel", barley_kg=f"{most * 0.9999!r}")["freeboard_m"] == pytest.approx(0.0, abs=0.001)
-    refused = ask("steep-vessel", barley_kg=f"{most * 1.0001!r}")["refused"]
-    assert "overflow" in refused and f"At most {int(most)} kg" in refused
+@pytest.mark.parametrize("diameter", [f"{2 + step * 0.17:.2f}" for step in range(14)] + ["3.2"])
+def test_the_most_that_is_shown_fits_and_a_kilogram_more_is_refused(diameter):
+    most = values("steep-vessel", barley_kg="500", diameter_m=diameter)["most_barley_kg"]
+    assert most == int(most), "what is shown in whole kilograms is what is meant"
+    full = values("steep-vessel", diameter_m=diameter, barley_kg=repr(most))
+    assert full["freeboard_m"] == pytest.approx(0.0, abs=0.001) and full["most_barley_kg"] == most
+    refused = ask("steep-vessel", diameter_m=diameter, barley_kg=repr(most + 1))["refused"]
+    assert "overflow" in refused and f"At most {most:.0f} kg" in refused
+
+
+@pytest.mark.parametrize(("cover", "words"), [("0", "0 cm"), ("0.03", "3 cm"), ("0.05", ""), ("0.15", "")])
+def test_too_little_water_above_the_grain_is_a_stop(cover, words):
+    told = [note for note in ask("steep-vessel", water_cover_m=cover)["notes"] if note["level"] != "danger"]
+    if words:
+        assert told[0]["text"].startswith(f"Past a stop. Water above the grain {words}: the stop is under 5 cm.")
+    else:
+        assert "Past a stop" not in notes("steep-vessel", water_cover_m=cover)
+
+
+def test_too_little_room_for_swelling_is_a_stop_and_no_most_lies_past_it():
+    # 17.69 m³ over 9200 / 618 = 14.89 m³ dry: 18.9 % (by hand)
+    told = [
+        note for note in ask("steep-vessel", swelling="1.1", barley_kg="9200")["notes"] if note["level"] != "danger"
+    ]
+    assert told[0]["text"].startswith(
+        "Past a stop. Room for swelling, above the dry volume 18.9 %: the stop is under 25"
+    )
+    # 17.69 / 1.25 × 618 = 8747 kg
+    assert values("steep-vessel", swelling="1.1", barley_kg="6000")["most_barley_kg"] == pytest.approx(8747, abs=1)
+    assert "Room for swelling" not in notes("steep-vessel", barley_kg="6500")
 
 
 def test_a_load_that_stays_in_the_cone():

@@ -100,7 +100,8 @@ def rested(rest: Rest) -> Resting:
     Returns
     -------
     Resting
-        Typical; and with breathing 2.2 times as fast and as slow.
+        Typical; and with breathing 2.2 times as fast and as slow. One that gets warmer than the law goes ends early, at
+        that temperature.
 
     Raises
     ------
@@ -109,7 +110,7 @@ def rested(rest: Rest) -> Resting:
     """
     return Resting(
         *(
-            rest_warmth(**rest._replace(factor=rest.factor * by)._asdict())
+            _followed(rest_warmth(**rest._replace(factor=rest.factor * by)._asdict()))
             for by in (1.0, SOONEST_FACTOR, 1.0 / SOONEST_FACTOR)
         )
     )
@@ -164,11 +165,25 @@ def fastest_rise_k_h(ran: RestCourse) -> float:
     return max(rises)
 
 
-def ends_at(rest: Rest, suctions: Sequence[float]) -> list[tuple[float, float, float]]:
-    """Give for some suctions the temperature at the end: suction, typical, and of a batch that breathes fast."""
+def ended(rest: Rest, ran: RestCourse) -> bool:
+    """Tell whether a rest that was run could be followed to its end; hotter grain than the law holds for cannot."""
+    return ran.hours[-1] > rest.hours - 1e-6
+
+
+def cooler(ran: RestCourse, than: RestCourse) -> bool:
+    """Tell which of two courses of a rest is the cooler: it is followed for longer, or ends less warm."""
+    return (-round(ran.hours[-1], 6), ran.end_c) < (-round(than.hours[-1], 6), than.end_c)
+
+
+def courses_at(rest: Rest, suctions: Sequence[float]) -> list[tuple[float, RestCourse, RestCourse]]:
+    """Give for some suctions [m3/h for each tonne] the course of a rest, typically and breathing fast."""
     rows = []
     for flow in suctions:
         drawn = rest._replace(suction_m3_h_t=flow)
-        fast = run_rest(drawn._replace(factor=rest.factor * SOONEST_FACTOR))
-        rows.append((flow, run_rest(drawn).end_c, fast.end_c))
+        rows.append((flow, run_rest(drawn), run_rest(drawn._replace(factor=rest.factor * SOONEST_FACTOR))))
     return rows
+
+
+def _followed(ran: RestCourse) -> RestCourse:
+    """A course without what its last step overshoots the law's own bound by."""
+    return ran._replace(temps_c=[min(temp, GRAIN_C.high) for temp in ran.temps_c])
