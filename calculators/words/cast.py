@@ -191,7 +191,7 @@ def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
             if line.rule in CHITS_OF and isinstance(line.limit, Limit)
         ]
     rested = passed(steeping.REST, seen.hours_since_drain, high_only=True)
-    if verdict.word == "hold" and rested and rested.mark == "stop" and not (_early(seen) and _clean(seen)):
+    if verdict.word == "hold" and rested and rested.mark == "stop":
         return [*notes, _against(rested, [line for line in chits if line], seen), *limit_notes(_only_stops(lines))]
     return [*notes, *limit_notes(_only_stops([*lines, rested, *chits]))]
 
@@ -208,6 +208,13 @@ def _against(rested: Line, chits: list[Line], seen: Seen) -> Note:
     """One order where a rest past its stop wants the grain wetted or cast, and its chits or its smell want it left."""
     if not _clean(seen):
         which, first = "its smell", "Smell goes first: water and a floor mend neither sour nor musty grain."
+    elif _early(seen):
+        return Note(
+            "notice",
+            f"Past a stop. {said(rested)} It wants the grain wetted, and this sheet holds it only because it decides "
+            f"about the last dip: so early the plan of the steep decides, not this verdict.{told(rested)} If the plan "
+            "has its next water now, wet it.",
+        )
     elif seen.target - seen.moisture > edge(casting.OFF_TARGET.accept_high):
         which, first = "its chits", "The chits go first: corns that have not chitted drown in the next water."
     else:

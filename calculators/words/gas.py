@@ -83,7 +83,7 @@ _FORCE = {"law": "in law", "advised": "advised", "indicative": "indicative"}
 
 
 def beside_the_law(*, given_kw_t: float, law_kw_t: float, soonest_kw_t: float) -> tuple[Note, ...]:
-    """What is said of a heat of one's own beside the law's typical one and the soonest [kW/t]; a warning comes first."""
+    """What is said of a heat of one's own beside the law's, and beside the soonest [kW/t]; a warning comes first."""
     notes = []
     if given_kw_t * SOONEST_FACTOR < law_kw_t:
         notes.append(

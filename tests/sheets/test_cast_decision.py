@@ -279,6 +279,12 @@ def test_a_rest_past_its_stop_and_what_holds_the_grain_give_one_order(change: di
     assert "So neither now: hold it, with suction. Tell the shift lead." in lead
 
 
+def test_a_long_rest_before_the_last_dip_is_left_to_the_plan():
+    text = notes("cast-decision", moisture_drained="32", chitted="10", hours_since_drain="25")
+    assert "Wet it or cast it" not in text and text.count("Past a stop.") == 1
+    assert "the plan of the steep decides, not this verdict. Tell the shift lead. If the plan has its next" in text
+
+
 def test_a_rest_past_its_stop_alone_keeps_its_order():
     assert "Wet it or cast it" in notes("cast-decision", hours_since_drain="25")  # wet again: no other order
     assert "Wet it or cast it" not in notes("cast-decision", chitted="80", hours_since_drain="24")
