@@ -107,7 +107,7 @@ EXERCISES = (
             Pick("day", ("3", "4")),
             Pick("grain_temp_c", ("15", "16", "17")),
             Draw("bed_moisture", 42, 46, 1),
-            Pick("respiration_kw_t", ("1", "1.2", "1.5", "2")),
+            Pick("respiration_kw_t", ("2.8", "3", "3.2", "3.4")),
         ),
         "k_per_h",
         "A fan has stopped, and everybody is away from the hatches. For the grain alone: a tonne of barley that was "

@@ -78,6 +78,11 @@ class Sight(NamedTuple):
         return without_last_bits(mean_c(bottom_c=self.bottom_c, top_c=self.top_c))
 
     @property
+    def thin_already(self) -> bool:
+        """Whether it lies as thin as a piece is laid, so that it cannot be laid thinner."""
+        return self.depth_cm is not None and self.depth_cm <= edge(limits.DEPTH.accept_low)
+
+    @property
     def apart_k(self) -> float:
         """How far bottom and top are apart, whichever is the warmer [K]."""
         return without_last_bits(abs(self.bottom_c - self.top_c))
@@ -246,14 +251,13 @@ def _stops(sight: Sight, due: dict[str, list[Line]]) -> list[Line]:
     mould_word = "lift-out" if mould else "look-for-mould"  # nothing is lifted out that was not seen
     turning = _at_stop([*_heat(sight), *sour])
     depth = None if sight.couch else passed(limits.DEPTH, sight.depth_cm)
-    thin_already = sight.depth_cm is not None and sight.depth_cm <= edge(limits.DEPTH.accept_low)
     piece = passed(limits.PIECE, sight.mean_c)
     told = _at_stop(
         [
             None if _high(piece) else piece,
             passed(limits.ROOM, sight.room_c),
             passed(limits.MOISTURE, sight.moisture),
-            passed(limits.SUMMER_BOTTOM, max(sight.bottom_c, sight.top_c)) if thin_already else None,
+            passed(limits.SUMMER_BOTTOM, max(sight.bottom_c, sight.top_c)) if sight.thin_already else None,
         ]
     )
     for word, lines in (

@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 
 from ..models.counts import acrospire
 from ..models.counts.distributions import beta_share
-from ..models.counts.intervals import clopper_pearson
+from ..models.counts.intervals import clopper_pearson, newcombe
 from ..models.counts.posterior import expected_over, expected_short, likely_outcomes
 from .counting import ACROSPIRES
 from .limit import COMMON, OURS, edge
@@ -59,6 +59,9 @@ BEFORE_AT_MOST = 1 / 3
 STEPS = (50, 100, 150, 200)
 """Further counts that are weighed against deciding now [corns]."""
 
+CANNOT_BE = 0.001
+"""Chance under which counts that fall back are no chance of counting: acrospires do not shrink (our convention)."""
+
 _NODES = (  # of the standard normal distribution: Gauss and Hermite, five points
     (-2.8569700139, 0.0112574113),
     (-1.3556261800, 0.2220759220),
@@ -67,6 +70,7 @@ _NODES = (  # of the standard normal distribution: Gauss and Hermite, five point
     (2.8569700139, 0.0112574113),
 )
 _SURE = 1.959964
+_SURER = 3.090232  # of the same distribution, at CANNOT_BE
 
 
 class Seen(NamedTuple):
@@ -209,6 +213,51 @@ def decide(seen: Seen) -> Verdict:
     if more:
         return Verdict("count-more", because, *facts, None, more, saved)
     return Verdict("kiln-now", because, *facts, None) if goes else Verdict("wait", because, *facts, wait)
+
+
+class FellBack(NamedTuple):
+    """Two counts of one piece of which the later, the ``newer`` of the days, is surely behind the earlier.
+
+    ``growth`` is that of the mean acrospire between them [corn lengths a day]; ``overshot`` are the shares over 1 of
+    the later and the earlier [%], None where not they but the mean fell.
+    """
+
+    newer: int
+    older: int
+    growth: float
+    overshot: tuple[float, float] | None
+
+
+def fell_back(seen: Seen) -> FellBack | None:
+    """Give the first two counts between which corns would have shrunk, beyond all chance of counting.
+
+    Parameters
+    ----------
+    seen : Seen
+        The counts, today's first.
+
+    Returns
+    -------
+    FellBack or None
+        The later day's place and the earlier's, and what fell; None where all counts can be.
+
+    Examples
+    --------
+    >>> fell_back(Seen(((0, 0, 20, 80, 0), (0, 0, 2, 60, 38)), 24, 75, 10)).overshot
+    (0.0, 38.0)
+    >>> fell_back(Seen(((0, 2, 23, 74, 1), (1, 10, 40, 47, 2)), 24, 75, 10)) is None
+    True
+    """
+    for newer, today in enumerate(seen.days):
+        for older in range(newer + 1, len(seen.days)):
+            before = seen.days[older]
+            rate = acrospire.growth_rate(today=today, before=before, hours=seen.hours * (older - newer))
+            out, was = today[acrospire.OVERSHOT], before[acrospire.OVERSHOT]
+            ends = newcombe(out, sum(today), was, sum(before), 1.0 - 2.0 * CANNOT_BE)
+            over = (100.0 * out / sum(today), 100.0 * was / sum(before)) if ends.high < 0.0 else None
+            if over or rate.value + (rate.high - rate.value) * _SURER / _SURE < 0.0:
+                return FellBack(newer, older, rate.value, over)
+    return None
 
 
 def _short(seen: Seen, shown: int = 0, corns: int = 0) -> bool:

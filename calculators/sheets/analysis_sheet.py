@@ -95,11 +95,13 @@ def work(
     elif nitrogen_from is not None or nitrogen_most is not None:
         raise AskAgain("nitrogen_percent", "type the sheet’s nitrogen or protein, or blank what was ordered of it.")
     words = {name: as_ordered(one) for name, one in held.items() if one.low is not None or one.high is not None}
+    apart = _apart(dry, other_extract, nitrogen, other_nitrogen)
+    disputed = any(one.id == "same" and one.value == "differ" for one in apart)
     word = worst_word(list(words.values()))
     if word is not None:
-        found.insert(0, Found("verdict", word))
-    found += _apart(dry, other_extract, nitrogen, other_nitrogen)
-    return Outcome(tuple(found), notes=tuple(_notes(words, [name for name, one in held.items() if near_an_end(one)])))
+        found.insert(0, Found("verdict", "disputed", next=_SETTLE) if disputed else Found("verdict", word))
+    notes = _notes(words, [name for name, one in held.items() if near_an_end(one)], disputed)
+    return Outcome((*found, *apart), notes=tuple(notes))
 
 
 def _extract(extract: float, basis: str, moisture: float) -> tuple[list[Found], float]:
@@ -146,9 +148,19 @@ def _apart(dry: float, other: float | None, nitrogen: float | None, second: floa
     return found
 
 
-def _notes(words: Mapping[str, str], near: list[str]) -> list[Note]:
+def _notes(words: Mapping[str, str], near: list[str], disputed: bool) -> list[Note]:
     told = {"off": "past what was ordered", "open": "past an end of the order, by no more than one result may err"}
-    notes = [
+    first = []
+    if disputed:
+        first = [
+            Note(
+                "notice",
+                "Two results of one sample lie farther apart than two laboratories do. One of them is wrong, or it is "
+                "not one sample: nothing is accepted, sent off or refused by either before that is settled."
+                + (" What follows is by this sheet alone." if words else ""),
+            )
+        ]
+    notes = first + [
         Note("notice" if word == "off" else "remark", f"{name}: {told[word]}.")
         for name, word in words.items()
         if word in told
@@ -174,6 +186,10 @@ def _notes(words: Mapping[str, str], near: list[str]) -> list[Note]:
     return notes
 
 
+_SETTLE = (
+    "Ask both laboratories for method, basis and sample, and for a third result of the sealed sample if they stand by "
+    "theirs."
+)
 _EXTRACT_WITHIN = within.between(0.0, 100.0, "It is a part of a whole.", "extract_percent", "malt_moisture")
 _POINTS = within.between(0.0, 50.0, "No two malts lie farther apart.", "other_extract", "other_nitrogen")
 
@@ -205,8 +221,10 @@ SHEET = Sheet(
                 Option("ordered", "As ordered, by all that was typed."),
                 Option("open", "Open: a figure lies past an end of the order, by no more than one result may err."),
                 Option("off", "Off: a figure lies past what was ordered by more than one result may err."),
+                Option("disputed", "Disputed: the two results of the sample do not agree. Settle that first."),
             ),
-            rests_on="each figure with the doubt of one result, against both ends of the order",
+            rests_on="each figure with the doubt of one result, against both ends of the order; before that, whether "
+            "two results of the sample agree",
             trust="It knows the figures typed, not the sample. A handful from the first sack is a sheet about that "
             "sack.",
             next="How to read it: [[page:learning/reading-an-analysis-sheet|reading an analysis sheet]].",

@@ -154,7 +154,9 @@ def work(
         moisture=bed_moisture,
     )  # fmt: skip
     lines = [*drum.lines(sight), passed(edges.MOISTURE_LOST, lost)]
-    notes = notes_of(percent, lost, alone, volume, fan_pa, lines, by_law=day is not None)
+    notes = notes_of(
+        percent, lost, alone, volume, fan_pa, lines, by_law=day is not None, most_points=bed_moisture - driest
+    )
     return Outcome(tuple(found), notes=notes)
 
 

@@ -22,7 +22,7 @@ from ..rules.limits.steeping import FILL_AGAINST_GRAIN, WATER_TEMP
 from ..rules.steep_life import Lives, alive_order
 from ..rules.steep_order import Order, held, last_immersion, sprinkled_first
 from ..words import within
-from ..words.cast import found_of, notes_of
+from ..words.cast import found_of, gap_decimals, notes_of
 from ..words.counted import SAMPLE_REMARK, Count
 from ..words.life import life_of
 from ..words.limits import at_edge
@@ -39,6 +39,7 @@ from ..words.tallies import CHITS as TAPPED
 from ..words.target import past_target
 
 _MERE_WETTING_H = 0.5
+_SHOWN_H = 0.05  # less would be shown as no hours
 _USUAL_C = 14.0  # of the usual schedule that is made to pass through the moisture found
 
 moisture_drained = number(
@@ -153,7 +154,13 @@ def work(
 def _to_go(target: float, moisture: float) -> Found:
     """The points still to take up, or those that it is over its target."""
     name, more, less = ("points_over", moisture, target) if moisture > target else ("points_to_go", target, moisture)
-    return Found(name, more - less, f"{plain_number(more)} − {plain_number(less)} = {fixed(more - less, 1)} points")
+    shown = gap_decimals(more - less)
+    return Found(
+        name,
+        more - less,
+        f"{plain_number(more)} − {plain_number(less)} = {fixed(more - less, shown)} points",
+        decimals=shown,
+    )
 
 
 def _picture(seen: Seen, edge: float) -> Spans:
@@ -193,12 +200,18 @@ def _how_long(seen: Seen, barley: float, water_temp_c: float, notes: list[Note])
         notes.append(
             Note(
                 "remark",
-                "Mere wetting puts a film of about 1.5 points on the corns. Fill, drain and weigh: it may be enough.",
+                "Mere wetting puts a film of about 1.5 points on the corns, and the model asks for no hours under "
+                "water beyond it. Fill, drain at once and weigh."
+                if needed < _SHOWN_H
+                else "Mere wetting puts a film of about 1.5 points on the corns. Fill, drain and weigh: it may be "
+                "enough.",
             )
         )
     band = fitted.trust.band([course.hours])
     low, high = needed_range(course, band.low[0], band.high[0], seen.target)
     notes[:0] = order_notes(order, seen.target, high)
+    if needed < _SHOWN_H:
+        return []
     return [
         Found(
             "wet_hours",

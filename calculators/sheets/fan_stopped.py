@@ -28,7 +28,7 @@ from ..asking.declare import (
 from ..asking.figures import carried, fixed, plain_number
 from ..models.bed.humid_air import AIR_C
 from ..models.bounds import BED_MOISTURE
-from ..models.gas.shut_vessel import GIVEN_DOUBT, GROWING_KW_T
+from ..models.gas.shut_vessel import GIVEN_DOUBT, GROWING_KW_T, soonest_of_given
 from ..models.living.bed_days import BED_PERCENT, HIGHEST_H, middle_of
 from ..models.living.breathing import DOUBT_FACTOR, GROWTH_H, GUARDED_FACTOR, SOONEST_FACTOR, breathing
 from ..models.living.by_day import AHEAD_IN_STEEP_DAYS, DRY_KG_T, soonest_breath
@@ -40,6 +40,7 @@ from ..rules.limits import drum_germination, floor_germination, steeping
 from ..rules.lines import passed
 from ..words import within
 from ..words.cautions import FAN_STOPPED, FLOOR_ROOM, NO_ENTRY, OXYGEN_METER
+from ..words.gas import beside_the_law
 from ..words.limits import at_edge, limit_notes
 from ..words.questions.shared import barley_moisture, germination_day, grain_temp_c, number
 
@@ -141,14 +142,18 @@ def work(
             growth_h=breath.growth_h,
             room_c=grain_temp_c if room_c is None else room_c,
             factor=breath.factor,
-            doubt_factor=breath.doubt,
             soonest_growth_h=breath.soonest_growth_h,
+            soonest_factor=breath.soonest_factor,
             hours=TOLD_H,
         )
     kw, usual_kw = breath.soonest_kw_t, breath.usual_kw_t
+    beside: tuple[Note, ...] = ()
+    if respiration_kw_t is not None:
+        beside = beside_the_law(given_kw_t=respiration_kw_t, law_kw_t=breath.law_kw_t, soonest_kw_t=kw)
+    by_own = respiration_kw_t is not None and GIVEN_DOUBT * respiration_kw_t >= kw
     soonest_h = 0.0 if courses is None or grain_temp_c > stop else hours_to(courses[1], stop)
     if soonest_h > TOLD_H:
-        return Refusal(_TOO_SLOW, (*_people(place), _GRAIN))
+        return Refusal(_TOO_SLOW, (*_people(place), *beside, _GRAIN))
     dry = 1000.0 - 10.0 * barley_moisture
     water = dry * bed_moisture / (100.0 - bed_moisture)
     capacity = float(heat_capacity(dry, water))
@@ -178,32 +183,36 @@ def work(
         Found(
             "heat_kw_t",
             kw,
-            "the far end of the law, for grain further on than is said"
-            if respiration_kw_t is None
-            else f"{carried(usual_kw)} kW a tonne × {carried(GIVEN_DOUBT)} = {fixed(kw, 2)} kW/t",
-            worked="model" if respiration_kw_t is None else "sum",
+            f"{carried(usual_kw)} kW a tonne × {carried(GIVEN_DOUBT)} = {fixed(kw, 2)} kW/t"
+            if by_own
+            else "the far end of the law, for grain further on than is said",
+            worked="sum" if by_own else "model",
         ),
     )
     wet = None if place == "rest" else passed(floor_germination.MOISTURE, bed_moisture)
     stops = [line for line in (passed(limit, grain_temp_c, high_only=True), wet) if line and line.mark == "stop"]
-    notes = (*_people(place), *limit_notes(stops, act=False), _GRAIN)
+    notes = (*_people(place), *limit_notes(stops, act=False), *beside, _GRAIN)
     chart = (_chart(courses, limit),) if courses else ()
     return Outcome(found, (Rows("limits", _rows(limit, grain_temp_c, courses)),), notes, chart)
 
 
 class _Breath(NamedTuple):
-    """Heat by the law, or the reader's own, and in the soonest case [kW/t]; and what makes the courses of both."""
+    """Heat by the law, of the case, and in the soonest case [kW/t]; and what makes the courses of both."""
 
+    law_kw_t: float
     usual_kw_t: float
     soonest_kw_t: float
     growth_h: float
     soonest_growth_h: float
     factor: float
-    doubt: float
+    soonest_factor: float
 
 
 def _breath(day: int, temp_c: float, barley_moisture: float, moisture: float, own: float | None) -> _Breath:
-    """As the sheets about gas reckon: the law on that day, and its far end for grain further on than is said."""
+    """As the sheets about gas reckon: the law on that day, and its far end for grain further on than is said.
+
+    A heat of one's own takes the place of the law on that day. It makes the soonest case sooner, and never later.
+    """
     dry = (100.0 - barley_moisture) * 10.0 / DRY_KG_T
 
     def law(growth_h: float) -> float:
@@ -217,10 +226,11 @@ def _breath(day: int, temp_c: float, barley_moisture: float, moisture: float, ow
 
     grown = min(growth_after_cast(day=middle_of(day), temp_c=temp_c), GROWTH_H.high)
     usual = law(grown)
+    soonest = dry * soonest_breath(day=float(day), temp_c=temp_c).heat_kw
+    further = growth_after_cast(day=1.0 + AHEAD_IN_STEEP_DAYS, temp_c=temp_c) if day < 1 else HIGHEST_H
+    by_law = _Breath(usual, usual, soonest, grown, further, 1.0, soonest / law(further))
     if own is None:
-        soonest = dry * soonest_breath(day=float(day), temp_c=temp_c).heat_kw
-        further = growth_after_cast(day=1.0 + AHEAD_IN_STEEP_DAYS, temp_c=temp_c) if day < 1 else HIGHEST_H
-        return _Breath(usual, soonest, grown, further, 1.0, soonest / law(further))
+        return by_law
     most = DOUBT_FACTOR.high * usual / GIVEN_DOUBT
     if own > most:
         raise AskAgain(
@@ -228,7 +238,12 @@ def _breath(day: int, temp_c: float, barley_moisture: float, moisture: float, ow
             f"{plain_number(own)} kW a tonne is far over what grain makes on that day at {plain_number(temp_c)} °C. "
             f"Type at most {fixed(most, 1)}, or nothing.",
         )
-    return _Breath(own, GIVEN_DOUBT * own, grown, grown, own / usual, GIVEN_DOUBT)
+    with_own = by_law._replace(usual_kw_t=own, factor=max(own / usual, DOUBT_FACTOR.low))
+    most = soonest_of_given(given_kw_t=own, soonest_kw_t=soonest)
+    if most <= soonest:
+        return with_own
+    rising = min(grown, further)
+    return with_own._replace(soonest_kw_t=most, soonest_growth_h=rising, soonest_factor=most / law(rising))
 
 
 def _rows(limit: Limit, now_c: float, courses: tuple[RestCourse, RestCourse] | None) -> list[list[str | float | None]]:
@@ -271,9 +286,9 @@ _LAW = "the one law of breathing, by day, warmth and moisture; nothing cooling t
 
 _MORE = (
     f"{plain_number(GUARDED_FACTOR)} times the law for grain further on than is said, or {fixed(GIVEN_DOUBT, 2)} times "
-    "a heat that was worked out, as all sheets about gas reckon"
+    "a heat that was worked out if that is more, as all sheets about gas reckon"
 )
-_KW_T = within.between(0.0, 30.0, "No grain makes more.", "grain_temp_c", "respiration_kw_t")
+_KW_T = within.between(0.0, 40.0, "No grain makes more.", "grain_temp_c", "respiration_kw_t")
 _HOURS = within.between(0.0, TOLD_H, "A longer time would soothe.", "grain_temp_c")
 _STOPS_C = within.between(0.0, 60.0, "No grain that grows is warmer or colder.")
 
@@ -300,7 +315,7 @@ SHEET = Sheet(
             rests_on=f"{_LAW}; {_MORE}",
             trust="So it begins; it goes faster as it warms. Never measured on a bed. Deep in it is warmer.",
             next="People first: everybody away, and tell the shift lead. Do nothing for the grain before that.",
-            within=within.between(0.0, 20.0, "No grain warms faster.", "grain_temp_c", "respiration_kw_t"),
+            within=within.between(0.0, 50.0, "No grain warms faster.", "grain_temp_c", "respiration_kw_t"),
         ),
         Answer(
             "hours_to_stop",

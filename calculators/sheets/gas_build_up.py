@@ -29,7 +29,7 @@ from ..models.living.breathing import GUARDED_FACTOR
 from ..rules import gases
 from ..words import within
 from ..words.cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
-from ..words.gas import BEYOND_THE_METER, STAGES, STEEP_BREATH
+from ..words.gas import BEYOND_THE_METER, STAGES, STEEP_BREATH, beside_the_law
 from ..words.questions.shared import barley_kg, germination_day, grain_temp_c, number
 
 IDLH_PPM = gases.strictest(gases.CO2, "danger").ppm
@@ -75,7 +75,7 @@ respiration_kw_t = number(
     "Heat of breathing, if worked out",
     "kW/t",
     vessel.GROWING_KW_T,
-    "A tonne of barley. Blank: by the law of breathing, and the soonest case by its far end.",
+    "A tonne of barley. Blank: by the law of breathing. The soonest case never goes below its far end.",
 )._replace(optional=True, in_view=True)
 
 
@@ -105,7 +105,7 @@ def work(
     litres = gas_m3_h(source_kg_h=made, temperature_c=grain_temp_c)
     soonest, reckoned = shut.minutes_until(IDLH_PPM)
     if soonest is None or soonest > TOLD_MINUTES:
-        return Refusal(TOO_SLOW, _notes(shut, most, respiration_kw_t, day))
+        return Refusal(TOO_SLOW, _notes(shut, most, respiration_kw_t, day, grain_temp_c))
     found = (
         Found(
             "minutes_to_idlh",
@@ -159,7 +159,7 @@ def work(
     return Outcome(
         found,
         (Rows("limits", _rows(shut, minutes)),),
-        _notes(shut, most, respiration_kw_t, day),
+        _notes(shut, most, respiration_kw_t, day, grain_temp_c),
         (_chart(shut, hours_closed),),
     )
 
@@ -198,7 +198,7 @@ def _rows(shut: vessel.Shut, minutes: float) -> list[list[str | float | None]]:
     return rows
 
 
-def _notes(shut: vessel.Shut, most: float, given: float | None, day: float) -> tuple[Note, ...]:
+def _notes(shut: vessel.Shut, most: float, given: float | None, day: float, grain_temp_c: float) -> tuple[Note, ...]:
     stopped = FAN_STOPPED
     if most >= IDLH_PPM:
         stopped = Note(
@@ -207,6 +207,9 @@ def _notes(shut: vessel.Shut, most: float, given: float | None, day: float) -> t
             f"{FAN_STOPPED.text}",
         )
     notes = [stopped, NO_ENTRY, OXYGEN_METER]
+    if given is not None:
+        law = vessel.typical_kw_t(day=day, grain_temp_c=grain_temp_c)
+        notes += beside_the_law(given_kw_t=given, law_kw_t=law, soonest_kw_t=shut.fastest_kw_t)
     if most >= vessel.highest_ppm(start_ppm=shut.start_ppm) - 1:
         notes.append(
             Note(

@@ -26,7 +26,7 @@ from ..models.counts.intervals import clopper_pearson
 from ..rules.counting import ACROSPIRES
 from ..rules.limit import edge
 from ..rules.limits.readiness import OVERSHOT, READY
-from ..rules.readiness import Classes, Seen, decide
+from ..rules.readiness import Classes, FellBack, Seen, decide, fell_back
 from ..words import within
 from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
 from ..words.limits import at_edge
@@ -37,6 +37,7 @@ from ..words.tallies import ACROSPIRES as TAPPED
 
 RUB_NAMES = acrospire.RUB_NAMES
 _DAYS = ("today", "yesterday", "day before")
+_SAID = {"today": "today", "yesterday": "yesterday", "day before": "the day before"}
 
 _TODAY = Number("today", "Today", "", 0, 2000, example="14", whole=True)
 _EARLIER = _TODAY._replace(optional=True)
@@ -124,6 +125,21 @@ def _days(rows: Sequence[Sequence[float | None]]) -> list[Classes]:
     return days
 
 
+def _shrunk(back: FellBack) -> str:
+    newer, older = _DAYS[back.newer], _DAYS[back.older]
+    if back.overshot:
+        now, then = back.overshot
+        what = f"{fixed(then, 0)} % were overshot {_SAID[older]} and {fixed(now, 0)} % {_SAID[newer]}"
+    else:
+        what = f"the mean would have shrunk by {fixed(-back.growth, 2)} of a corn a day from {_SAID[older]} to "
+        what += f"{_SAID[newer]}"
+    return (
+        f"{what}, more than chance leaves, and acrospires do not shrink. Are the counts in the wrong order? Today’s is "
+        "the first column, the day before’s the last. Put them in order; or leave out the days that were of another "
+        "piece or other spots; or count again."
+    )
+
+
 def _too_few(begin: str, corns: int) -> str:
     if not corns:
         return f"{begin}: no corn at all. Count at least {LEAST_CORNS}, better 100."
@@ -161,6 +177,8 @@ def work(
     rubbed = _rubbed(rub)
     flour = (rubbed.shown, rubbed.corns) if rubbed else None
     seen = Seen(tuple(days), hours_between, target_share, overshot_limit, flour)
+    if back := fell_back(seen):
+        raise AskAgain("counts", _shrunk(back))
     verdict = decide(seen)
     given = "from the table by malt" if malt is not None and not own else "as typed" if own else "the handbook’s"
     found = [ready.found("share_ready"), overshot.found("share_overshot"), _mean(today), _evenness(today)]

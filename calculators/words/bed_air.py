@@ -9,7 +9,7 @@ from ..asking.figures import fixed
 from ..rules.limits import floor_germination as edges
 from ..rules.lines import Line, passed
 from .cautions import NO_ENTRY, PROCESS_AIR
-from .limits import limit_notes
+from .limits import limit_notes, stop_said
 
 _HIGH_CO2 = 0.5
 _IDLH_CO2 = 4.0
@@ -24,8 +24,12 @@ def notes_of(
     lines: Sequence[Line | None],
     *,
     by_law: bool,
+    most_points: float,
 ) -> tuple[Note, ...]:
-    """Gas and people first, then the limits passed, then what the sum left out."""
+    """Gas and people first, then the limits passed, or that the doubt of the heat may pass, then what is left out.
+
+    ``points`` of moisture are lost a day; ``most_points`` where the bed breathes as fast as the law leaves open.
+    """
     notes = [NO_ENTRY, PROCESS_AIR]
     if percent > _HIGH_CO2:
         worse = "4 % is immediately dangerous to life or health (NIOSH). " if percent >= _IDLH_CO2 else ""
@@ -38,8 +42,12 @@ def notes_of(
                 "comes out, and from leaks of its duct.",
             ),
         )
-    notes += limit_notes(lines)
-    if passed(edges.MOISTURE_LOST, points):
+    notes += limit_notes(line for line in lines if line and line.mark == "stop")
+    lost, most = (passed(edges.MOISTURE_LOST, each) for each in (points, most_points))
+    if most and most.mark == "stop" and not (lost and lost.mark == "stop"):
+        notes.append(Note("notice", f"It may pass a stop, if this bed breathes fast. {stop_said(most)}"))
+    notes += limit_notes(line for line in lines if line and line.mark != "stop")
+    if lost:
         notes.append(
             Note(
                 "notice",

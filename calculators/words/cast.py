@@ -41,11 +41,12 @@ def _said(line: Line, seen: Seen) -> str:
     if line.rule == steeping.REST.id:
         return f"it has rested {plain_number(value)} h"
     if line.rule == casting.OFF_TARGET.id:
-        told = f"moisture {fixed(value, 1)} % against {plain_number(wanted)} %: "
+        shown = gap_decimals(value - wanted)
+        told = f"moisture {fixed(value, shown)} % against {plain_number(wanted)} %: "
         near = edge(casting.OFF_TARGET.accept_high)
         if value - wanted > near:
-            return told + f"{fixed(value - wanted, 1)} points over its target"
-        return told + (f"{fixed(wanted - value, 1)} points short" if line.mark != "accept" else "on target")
+            return told + f"{fixed(value - wanted, shown)} points over its target"
+        return told + (f"{fixed(wanted - value, shown)} points short" if line.mark != "accept" else "on target")
     where = "before a last dip" if line.rule == steeping.CHIT_LAST_DIP.id else TO[seen.to]
     against = f"{plain_number(wanted)} %{beside(line)} wanted {where}"
     if line.mark == "accept":
@@ -55,6 +56,20 @@ def _said(line: Line, seen: Seen) -> str:
         assert isinstance(line.limit, Limit)
         told += f" and under the stop at {at_edge(line.limit, 'stop_low')}"
     return told
+
+
+def gap_decimals(gap: float) -> int:
+    """As many decimals of the points off the target as part them from what is still on it.
+
+    >>> gap_decimals(3.0), gap_decimals(-1.0), gap_decimals(45 - 43.96), gap_decimals(45 - 43.996)
+    (1, 1, 2, 3)
+    """
+    near = edge(casting.OFF_TARGET.accept_high)
+    off = abs(gap)
+    for decimals in (1, 2, 3):
+        if abs(off - near) < 1e-9 or float(fixed(off, decimals)) != near:
+            return decimals
+    return 6
 
 
 def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
@@ -98,7 +113,7 @@ def notes_of(verdict: Verdict, seen: Seen) -> list[Note]:
     over = seen.moisture - seen.target
     if edge(casting.OFF_TARGET.accept_high) < over and seen.moisture <= edge(casting.MOISTURE.stop_high):
         then = "No more water; cast as soon as the chits are there."
-        notes.append(Note("notice", f"It is {fixed(over, 1)} points over its target. {then}"))
+        notes.append(Note("notice", f"It is {fixed(over, gap_decimals(over))} points over its target. {then}"))
     if seen.hours_since_drain < 0.5:
         notes.append(
             Note("remark", "It has hardly drained. A dripping basket reads too wet: weigh again in half an hour.")
@@ -168,11 +183,49 @@ def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
         lines.append(passed(limit_of(seen.to), verdict.share))  # where the reader wants fewer than the table's stop
     if verdict.word == "wet-again":
         lines.append(passed(steeping.CHIT_LAST_DIP, verdict.share))
-    lines.append(passed(steeping.REST, seen.hours_since_drain, high_only=True))
+    chits: list[Line | None] = []
     if verdict.word == "hold" and not _early(seen):
-        chits = [line.limit for line in verdict.lines if line.rule in CHITS_OF and line.limit]
-        lines += [passed(given, verdict.share) for given in chits]
-    return [*notes, *limit_notes(line for line in lines if line and line.mark == "stop")]
+        chits = [
+            passed(line.limit, verdict.share)
+            for line in verdict.lines
+            if line.rule in CHITS_OF and isinstance(line.limit, Limit)
+        ]
+    rested = passed(steeping.REST, seen.hours_since_drain, high_only=True)
+    if verdict.word == "hold" and rested and rested.mark == "stop":
+        return [*notes, _against(rested, [line for line in chits if line], seen), *limit_notes(_only_stops(lines))]
+    return [*notes, *limit_notes(_only_stops([*lines, rested, *chits]))]
+
+
+def _only_stops(lines: list[Line | None]) -> list[Line]:
+    return [line for line in lines if line and line.mark == "stop"]
+
+
+def _clean(seen: Seen) -> bool:
+    return seen.smell not in (SOUR, MUSTY)
+
+
+def _against(rested: Line, chits: list[Line], seen: Seen) -> Note:
+    """One order where a rest past its stop wants the grain wetted or cast, and its chits or its smell want it left."""
+    if not _clean(seen):
+        which, first = "its smell", "Smell goes first: water and a floor mend neither sour nor musty grain."
+    elif _early(seen):
+        return Note(
+            "notice",
+            f"Past a stop. {said(rested)} It wants the grain wetted, and this sheet holds it only because it decides "
+            f"about the last dip: so early the plan of the steep decides, not this verdict.{told(rested)} If the plan "
+            "has its next water now, wet it.",
+        )
+    elif seen.target - seen.moisture > edge(casting.OFF_TARGET.accept_high):
+        which, first = "its chits", "The chits go first: corns that have not chitted drown in the next water."
+    else:
+        which, first = "its chits", "The chits go first: what is cast unchitted grows late or not at all."
+    facts = " ".join(said(line) for line in (rested, *chits))
+    return Note(
+        "notice",
+        f"Past a stop. {facts} These speak against each other: the long rest wants the grain wetted or cast, and "
+        f"{which} would have it left. {first} So neither now: hold it, with suction.{told(rested)} Who leads the shift "
+        "decides, and soon: left lying, the chits dry and the roots tangle.",
+    )
 
 
 def _early(seen: Seen) -> bool:

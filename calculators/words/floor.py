@@ -107,13 +107,30 @@ def because(action: Action, sight: Sight) -> str:
     stops = [line for line in action.lines if line.mark == "stop"]
     done = action.word in ("tell", "thin-now")
     acts = [
-        act_of(line) for n, line in enumerate(stops) if line.limit and (not n or done or isinstance(line.limit, Signs))
+        _act(line, sight)
+        for n, line in enumerate(stops)
+        if line.limit and (not n or done or isinstance(line.limit, Signs))
     ]
     words += dict.fromkeys(acts)
     if stops:
         words.append(told(stops[0]).strip())
     then = _THEN.get(action.word, "")
     return " ".join(part for part in (*words, then) if part)
+
+
+_THINNER = ", lay it thin"
+_ALL_DONE = (
+    "It lies as thin as a piece is laid. Turn it, and open what is cooler than the room. If that is open already, "
+    "nothing is left to thin or to open: cast no more onto this floor."
+)
+
+
+def _act(line: Line, sight: Sight) -> str:
+    """What to do at a stop; a piece that lies as thin as one is laid is not ordered to be laid thinner."""
+    if line.rule == limits.SUMMER_BOTTOM.id:
+        return _ALL_DONE
+    act = act_of(line)
+    return act.replace(_THINNER, "") if sight.thin_already and not sight.couch else act
 
 
 def reason(verdict: Verdict, sight: Sight) -> str:

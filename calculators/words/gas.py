@@ -9,6 +9,8 @@ from ..asking.declare import First, Note, Refusal
 from ..asking.figures import fixed, plain_number
 from ..models.gas import dilution as gas
 from ..models.gas import shut_vessel
+from ..models.gas.shut_vessel import GIVEN_DOUBT
+from ..models.living.breathing import SOONEST_FACTOR
 from ..models.living.by_day import breath_of_immersion
 from ..rules import gases
 from .cautions import NO_ENTRY
@@ -78,6 +80,30 @@ STEEP_BREATH = (
 
 
 _FORCE = {"law": "in law", "advised": "advised", "indicative": "indicative"}
+
+
+def beside_the_law(*, given_kw_t: float, law_kw_t: float, soonest_kw_t: float) -> tuple[Note, ...]:
+    """What is said of a heat of one's own beside the law's, and beside the soonest [kW/t]; a warning comes first."""
+    notes = []
+    if given_kw_t * SOONEST_FACTOR < law_kw_t:
+        notes.append(
+            Note(
+                "warning",
+                f"Your own heat of {plain_number(given_kw_t)} kW a tonne is {fixed(given_kw_t / law_kw_t, 2)} of what "
+                f"the law of breathing gives for that day and temperature, {fixed(law_kw_t, 1)} kW. No published batch "
+                "lies so low: the figures by your heat are likely too slow, and could kill who trusts them. Go by the "
+                "soonest. Check the heat, its day and its unit.",
+            )
+        )
+    if soonest_kw_t > GIVEN_DOUBT * given_kw_t:
+        notes.append(
+            Note(
+                "remark",
+                f"The soonest case goes by the far end of the law, {fixed(soonest_kw_t, 1)} kW a tonne. That is more "
+                f"than {fixed(GIVEN_DOUBT, 1)} times your own heat: no heat of your own makes it slower.",
+            )
+        )
+    return tuple(notes)
 
 
 def period_words(minutes: float) -> str:

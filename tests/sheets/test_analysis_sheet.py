@@ -63,3 +63,27 @@ def test_what_does_not_fit_is_asked_back():
 
 def test_the_day_book_puts_extracts_on_the_same_basis():
     assert any(figure.id == "extract_dry" for figure in FIGURES)
+
+
+@pytest.mark.parametrize(
+    ("change", "word"),
+    [
+        ({"other_nitrogen": "1.9"}, "disputed"),
+        ({"other_extract": "82.0"}, "disputed"),  # both over what was ordered, and still not one malt
+        ({"other_nitrogen": "1.9", "nitrogen_percent": "1.85"}, "off"),
+        ({"other_nitrogen": "1.9", "nitrogen_percent": "2.1"}, "disputed"),
+        ({"other_nitrogen": "1.64", "other_extract": "84.0"}, "ordered"),
+    ],
+)
+def test_no_verdict_on_the_order_stands_before_a_dispute_is_settled(change, word):
+    found = values("analysis-sheet", **change)
+    text = notes("analysis-sheet", **change)
+    assert found["verdict"] == word and (found["same"] == "differ") == (word == "disputed")
+    assert text.startswith("notice: Two results of one sample lie farther apart") == (word == "disputed")
+    assert ("What follows is by this sheet alone" in text) == (word == "disputed")
+
+
+def test_a_dispute_without_an_order_is_said_and_judges_nothing():
+    blank = {"extract_from": "", "nitrogen_from": "", "nitrogen_most": "", "moisture_most": ""}
+    assert "verdict" not in values("analysis-sheet", **blank, other_nitrogen="1.9")
+    assert notes("analysis-sheet", **blank, other_nitrogen="1.9").startswith("notice: Two results of one sample")

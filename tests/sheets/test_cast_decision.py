@@ -256,3 +256,68 @@ def test_notes_of_the_findings():
 )
 def test_what_to_do_instead(given_values, words):
     assert words in said("cast-decision", **given_values)
+
+
+@pytest.mark.parametrize(
+    ("change", "first"),
+    [
+        ({"moisture_drained": "40", "chitted": "80"}, "The chits go first: corns that have not chitted drown"),
+        ({"moisture_drained": "44", "chitted": "80"}, "The chits go first: what is cast unchitted"),
+        ({"moisture_drained": "45", "chitted": "170"}, "The chits go first: what is cast unchitted"),
+        ({"moisture_drained": "42", "smell": "sour"}, "Smell goes first"),
+        ({"moisture_drained": "32", "chitted": "10", "smell": "musty"}, "Smell goes first"),
+    ],
+)
+def test_a_rest_past_its_stop_and_what_holds_the_grain_give_one_order(change: dict[str, str], first: str):
+    told = ask("cast-decision", **change, hours_since_drain="25")
+    assert told["answers"]["verdict"]["value"] == "hold"
+    text = "\n".join(note["text"] for note in told["notes"])
+    assert "Wet it or cast it" not in text and "Leave it in the air rest" not in text
+    assert text.count("Past a stop.") == 1
+    lead = told["notes"][0]["text"]
+    assert lead.startswith("Past a stop. Air rest 25 h: the stop is over 24 h.") and first in lead
+    assert "So neither now: hold it, with suction. Tell the shift lead." in lead
+
+
+def test_a_long_rest_before_the_last_dip_is_left_to_the_plan():
+    text = notes("cast-decision", moisture_drained="32", chitted="10", hours_since_drain="25")
+    assert "Wet it or cast it" not in text and text.count("Past a stop.") == 1
+    assert "the plan of the steep decides, not this verdict. Tell the shift lead. If the plan has its next" in text
+
+
+def test_a_rest_past_its_stop_alone_keeps_its_order():
+    assert "Wet it or cast it" in notes("cast-decision", hours_since_drain="25")  # wet again: no other order
+    assert "Wet it or cast it" not in notes("cast-decision", chitted="80", hours_since_drain="24")
+
+
+@pytest.mark.parametrize(
+    ("moisture", "word", "shown"),
+    [
+        ("43.96", "wet-again", "moisture 43.96 % against 45 %: 1.04 points short"),
+        ("43.996", "wet-again", "moisture 43.996 % against 45 %: 1.004 points short"),
+        ("44", "cast", "moisture 44.0 % against 45 %: on target"),
+        ("43.9", "wet-again", "moisture 43.9 % against 45 %: 1.1 points short"),
+    ],
+)
+def test_the_decimals_that_decide_are_shown(moisture: str, word: str, shown: str):
+    told = ask("cast-decision", moisture_drained=moisture)
+    assert told["answers"]["verdict"]["value"] == word
+    text = "\n".join(note["text"] for note in told["notes"])
+    assert shown in text
+    if word == "wet-again":
+        assert told["answers"]["points_to_go"]["decimals"] == len(shown.split(": ")[1].split(" ")[0].split(".")[1])
+
+
+@pytest.mark.parametrize(("moisture", "hours"), [("43.96", False), ("43.9", False), ("43", True)])
+def test_nobody_is_told_to_wet_again_for_no_hours(moisture: str, hours: bool):
+    told = values("cast-decision", moisture_drained=moisture)
+    assert told["verdict"] == "wet-again" and ("wet_hours" in told) == hours
+    assert told.get("wet_hours", 1.0) >= 0.05
+    text = notes("cast-decision", moisture_drained=moisture)
+    assert ("asks for no hours under water beyond it" in text) != hours
+    assert "drain at once and weigh" in text or hours
+
+
+def test_points_over_the_target_show_the_decimals_that_decide():
+    assert "It is 1.04 points over its target" in notes("cast-decision", moisture_drained="46.04")
+    assert "points over" not in notes("cast-decision", moisture_drained="46")

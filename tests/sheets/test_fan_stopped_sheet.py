@@ -9,9 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
+from calculators.asking.answer import Answered, answer, example_of
 from calculators.models.gas.shut_vessel import GIVEN_DOUBT, soonest_kw_t, typical_kw_t
 from calculators.models.living.breathing import breathing
 from calculators.models.living.pace import growth_after_cast
+from calculators.sheets import find_sheet
 from tests.safety.phrases import faults
 from tests.sheets.ask import ask, notes, said, values
 
@@ -70,7 +72,7 @@ def test_by_the_law_a_bed_without_air_warms_by_about_a_degree_an_hour():
 def test_the_hours_agree_with_an_integrator():
     # scipy's LSODA on C dT/dt = heat of breathing, the growth clock running with the warmth; a heat of one's own.
     capacity = 880 * 1.3 + 720 * 4.186
-    factor = 1.2 * GIVEN_DOUBT / law_kw(17.0)
+    factor = 3.0 * GIVEN_DOUBT / law_kw(17.0)
 
     def slope(_: float, y: list[float]) -> list[float]:
         one = breathing(barley_kg=1000, barley_moisture=12, net_moisture=45, temp_c=min(y[0], 40.0), growth_h=y[1])
@@ -81,14 +83,52 @@ def test_the_hours_agree_with_an_integrator():
 
     there.terminal = True  # type: ignore[attr-defined]
     run = solve_ivp(slope, (0, 8), [17.0, growth_after_cast(day=3.5, temp_c=17.0)], "LSODA", events=there, rtol=1e-8)
-    hours = values("fan-stopped", **{**DRUM, "respiration_kw_t": "1.2"})["hours_to_stop"]
+    hours = values("fan-stopped", **{**DRUM, "respiration_kw_t": "3"})["hours_to_stop"]
     assert hours == pytest.approx(float(run.t_events[0][0]), abs=0.01)
 
 
 def test_its_own_heat_gets_the_doubt_of_the_gas_sheets():
-    told = ask("fan-stopped", **{**DRUM, "respiration_kw_t": "1.2"})["answers"]
-    assert told["usual_kw_t"]["value"] == 1.2 and told["heat_kw_t"]["value"] == pytest.approx(1.2 * GIVEN_DOUBT)
+    told = ask("fan-stopped", **{**DRUM, "respiration_kw_t": "3"})["answers"]
+    assert told["usual_kw_t"]["value"] == 3.0 and told["heat_kw_t"]["value"] == pytest.approx(3.0 * GIVEN_DOUBT)
     assert "Type at most" in said("fan-stopped", **{**DRUM, "day": "0", "grain_temp_c": "4", "respiration_kw_t": "9"})
+
+
+@pytest.mark.parametrize("day", ["0", "1", "3", "7"])
+@pytest.mark.parametrize("heat", ["0.3", "0.6", "1", "1.5", "2.5", "3.5"])
+@pytest.mark.parametrize("temp", ["12", "16.5", "19"])
+def test_no_heat_of_ones_own_makes_the_soonest_slower_than_the_law_does(day: str, heat: str, temp: str):
+    case = {**DRUM, "day": day, "grain_temp_c": temp}
+    law = ask("fan-stopped", **case)
+    sheet = find_sheet("fan-stopped")
+    if not isinstance(answer(sheet, {**example_of(sheet), **case, "respiration_kw_t": heat}), Answered):
+        assert "far over what grain makes" in said("fan-stopped", **{**case, "respiration_kw_t": heat})
+        return
+    own = ask("fan-stopped", **{**case, "respiration_kw_t": heat})
+    if law["answers"]:
+        for name, sign in (("k_per_h", 1), ("heat_kw_t", 1), ("hours_to_stop", -1)):
+            assert sign * own["answers"][name]["value"] >= sign * law["answers"][name]["value"] - 1e-9
+        for mine, theirs in zip(own["tables"]["limits"]["rows"], law["tables"]["limits"]["rows"], strict=True):
+            assert theirs[2] is None or mine[2] <= theirs[2] + 1e-9
+
+
+def test_a_heat_far_under_the_law_is_said_as_the_gas_sheet_says_it():
+    low = {**DRUM, "grain_temp_c": "20", "respiration_kw_t": "0.3"}
+    gas = {"barley_kg": "6000", "day": "3", "grain_temp_c": "20", "free_m3": "15", "respiration_kw_t": "0.3"}
+    for text in (notes("fan-stopped", **{**low, "barley_moisture": "14"}), notes("gas-build-up", **gas)):
+        assert "warning: Your own heat of 0.3 kW a tonne is 0.15 of what the law of breathing gives" in text
+        assert text.index("everybody away") < text.index("Your own heat of")
+    assert "Your own heat of" not in notes("fan-stopped", **{**low, "respiration_kw_t": "1"})
+
+
+@pytest.mark.parametrize("temp", ["36", "38", "40"])
+@pytest.mark.parametrize(("barley", "bed"), [("12", "45"), ("5", "30")])
+@pytest.mark.parametrize("heat", ["", "0.3"])
+def test_the_hottest_grain_is_answered_with_the_danger_first(temp: str, barley: str, bed: str, heat: str):
+    case = {**DRUM, "grain_temp_c": temp, "barley_moisture": barley, "bed_moisture": bed, "respiration_kw_t": heat}
+    told = ask("fan-stopped", **case)
+    assert told["answers"]["k_per_h"]["value"] > 15.0 and told["answers"]["hours_to_stop"]["value"] == 0.0
+    assert "everybody away" in told["notes"][0]["text"]
+    assert "Past a stop. Bed" in notes("fan-stopped", **case)
 
 
 @pytest.mark.parametrize(("temp", "now"), [("20", False), ("20.1", True), ("35", True)])

@@ -272,3 +272,17 @@ def test_a_cell_shows_no_markup():
     assert isinstance(result, Answered)
     drawn = places(result, "x", "../../")
     assert "dust and moulds" in "".join(drawn.values()) and not any("[[" in html for html in drawn.values())
+
+
+@pytest.mark.parametrize(("bottom", "top"), [("21.5", "20"), ("23", "20"), ("22.5", "17")])
+def test_a_piece_as_thin_as_one_is_laid_is_not_ordered_thinner(bottom: str, top: str):
+    case = {**ONE, "bottom_c": bottom, "top_c": top}
+    thin, deep = (
+        "\n".join(str(row[1]) for row in ask("floor-round", **case, depth_cm=depth)["tables"]["actions"]["rows"])
+        for depth in ("5", "15")
+    )
+    assert "lay it thin" in deep and "nothing is left to thin" not in deep
+    assert "lay it thin" not in thin and "Turn it" in thin
+    # what is open or not was not asked: the one order is to open, and to cast no more where all is open
+    assert "open what is cooler than the room. If that is open already, nothing is left to thin or to open" in thin
+    assert "There is nothing left" not in thin

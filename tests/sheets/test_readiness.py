@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from scipy import stats
 
 from calculators.asking.answer import Answered, answer
 from calculators.asking.declare import Number
 from calculators.rules.limits.readiness import OVERSHOT, READY
+from calculators.rules.readiness import Seen, fell_back
 from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, said, values
 
@@ -175,3 +177,36 @@ def test_a_row_left_blank_is_still_to_be_filled_in():
     result = answer(find_sheet("readiness"), {"counts": rows})
     assert not isinstance(result, Answered)
     assert [problem.missing for problem in result.problems] == [True]
+
+
+@pytest.mark.parametrize(
+    ("counts", "what"),
+    [
+        ("0 0; 0 0; 20 2; 80 60; 0 38", "38 % were overshot yesterday and 0 % today"),
+        # typed oldest first
+        (
+            "20 1 0; 60 10 0; 15 30 10; 5 50 60; 0 9 30",
+            "the mean would have shrunk by 0.38 of a corn a day from yesterday to today",
+        ),
+        ("60 10; 40 60; 0 30; 0 0; 0 0", "the mean would have shrunk by 0.20 of a corn a day from yesterday to today"),
+        ("0 0 0; 0 0 0; 50 50 10; 50 50 60; 0 0 30", "30 % were overshot the day before and 0 % today"),
+    ],
+)
+def test_counts_in_which_corns_would_have_shrunk_are_asked_back(counts, what):
+    text = said("readiness", counts=counts, rub="")
+    assert what in text and "wrong order" in text and "Today’s is the first column" in text
+
+
+def test_counts_that_chance_may_leave_are_answered():
+    # 5 of 100 overshot and then 2, and a mean that stands still: within what counting leaves.
+    assert verdict("2 2; 6 6; 20 19; 70 68; 2 5") in ("kiln-now", "count-more", "wait")
+    # the counts that were typed oldest first, in order: 30 % overshot
+    assert verdict("0 1 20; 0 10 60; 10 30 15; 60 50 5; 30 9 0") == "late"
+
+
+def test_the_same_piece_counted_twice_is_hardly_ever_asked_back():
+    rng, asked = np.random.default_rng(7), 0
+    for _ in range(2000):
+        days = rng.multinomial(100, (0.02, 0.08, 0.25, 0.57, 0.08), size=2)
+        asked += fell_back(Seen(tuple(tuple(map(float, day)) for day in days), 24, 75, 10)) is not None
+    assert asked <= 12  # two looks at one in a thousand each are four; twelve are three standard deviations above

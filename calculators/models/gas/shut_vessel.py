@@ -91,6 +91,29 @@ def soonest_kw_t(*, day: float, grain_temp_c: float) -> float:
     return min(soonest_breath(day=day, temp_c=grain_temp_c).heat_kw, RESPIRATION_KW_T.high)
 
 
+def soonest_of_given(*, given_kw_t: float, soonest_kw_t: float) -> float:
+    """Give the most heat of breathing that is reckoned with where a heat was worked out.
+
+    Parameters
+    ----------
+    given_kw_t : float
+        Heat of breathing that was worked out for this bed [kW/t].
+    soonest_kw_t : float
+        The far end of the law for its day and temperature [kW/t].
+
+    Returns
+    -------
+    float
+        kW a tonne of barley: never less than the law's far end, so that no figure of one's own slows a warning.
+
+    Examples
+    --------
+    >>> soonest_of_given(given_kw_t=0.3, soonest_kw_t=4.9), round(soonest_of_given(given_kw_t=3.0, soonest_kw_t=4.9), 1)
+    (4.9, 6.7)
+    """
+    return max(GIVEN_DOUBT * given_kw_t, soonest_kw_t)
+
+
 def co2_kg_h(*, barley_kg: float, respiration_kw_t: float) -> float:
     """Give the carbon dioxide that barley breathes out.
 
@@ -172,7 +195,7 @@ def shut(
         Carbon dioxide when it was shut [ppm].
     respiration_kw_t : float, optional
         Heat of breathing that was worked out for this bed [kW/t]; without it the law of breathing gives
-        the typical one and the soonest.
+        the typical one.  The soonest is never less than the law's.
 
     Returns
     -------
@@ -193,12 +216,11 @@ def shut(
     within = free_m3_limits(barley_kg=barley_kg)
     if not within.low <= free_m3 <= within.high:
         raise OutOfRange("free_m3", *within, "No vessel with that much barley has it.")
-    if respiration_kw_t is None:
-        kw_t = typical_kw_t(day=day, grain_temp_c=grain_temp_c)
-        fastest = soonest_kw_t(day=day, grain_temp_c=grain_temp_c)
-    else:
+    kw_t = typical_kw_t(day=day, grain_temp_c=grain_temp_c)
+    fastest = soonest_kw_t(day=day, grain_temp_c=grain_temp_c)
+    if respiration_kw_t is not None:
         kw_t = respiration_kw_t
-        fastest = min(kw_t * GIVEN_DOUBT, RESPIRATION_KW_T.high)
+        fastest = min(soonest_of_given(given_kw_t=kw_t, soonest_kw_t=fastest), RESPIRATION_KW_T.high)
     check("start_ppm", start_ppm, PPM)
     rises = [
         rise_ppm_min(barley_kg=barley_kg, respiration_kw_t=heat, grain_temp_c=grain_temp_c, free_m3=free_m3)

@@ -108,6 +108,7 @@ def stopped_courses(
     factor: float = 1.0,
     doubt_factor: float = SOONEST_FACTOR,
     soonest_growth_h: float | None = None,
+    soonest_factor: float | None = None,
     hours: float = HOURS.high,
     until_c: float | None = None,
 ) -> tuple[RestCourse, RestCourse]:
@@ -119,6 +120,8 @@ def stopped_courses(
         As for :func:`after_fan_stops`.
     soonest_growth_h : float, optional
         Growth clock of the soonest case, where it is taken to be further on.
+    soonest_factor : float, optional
+        Breathing of the soonest case against the law, in place of ``factor`` times ``doubt_factor``.
     hours : float, optional
         How long to follow it [h].
     until_c : float, optional
@@ -142,8 +145,9 @@ def stopped_courses(
     air = air_on(temp_c=room_c, relative_humidity=90.0)
     found = []
     further = growth_h if soonest_growth_h is None else soonest_growth_h
-    for faster, loss, grown in ((1.0, PLACES[place], growth_h), (doubt_factor, 0.0, further)):
-        rest = Rest(barley_moisture, net_moisture, temp_c, hours, grown, air, 0.0, 0.0, loss, factor * faster)
+    fastest = factor * doubt_factor if soonest_factor is None else soonest_factor
+    for breathes, loss, grown in ((factor, PLACES[place], growth_h), (fastest, 0.0, further)):
+        rest = Rest(barley_moisture, net_moisture, temp_c, hours, grown, air, 0.0, 0.0, loss, breathes)
         check_rest(rest)
         found.append(run_rest(rest, until_c))
     return found[0], found[1]
