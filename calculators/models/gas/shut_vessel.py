@@ -17,9 +17,6 @@ from .ranges import DAY as DAY
 from .ranges import FRESH_OXYGEN_PERCENT as FRESH_OXYGEN_PERCENT
 from .ranges import GRAIN_TEMP_C as GRAIN_TEMP_C
 
-OXYGEN_ALARM_PERCENT = 19.5
-"""Oxygen below which American law calls an atmosphere hazardous, 29 CFR 1910.146 [%]."""
-
 RESPIRATION_KW_T = Bounds(0.01, 10.0)
 BARLEY_KG = Bounds(50.0, 300_000.0)
 HOURS_CLOSED = Bounds(0.05, 240.0)
