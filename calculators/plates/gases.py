@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from ..asking.figures import plain_number
+from ..rules.fan_stopped import AWAY
 from ..rules.gases import CL2, CO, CO2, H2S, NH3, PH3, SO2, UNCONSCIOUS_PPM
 
 
@@ -40,7 +41,7 @@ WORDS: dict[str, GasWords] = {
         "A carbon dioxide cell **as well as** an oxygen cell. The usual four-gas meter has none for it.",
         (
             "Alarm, headache or short breath: out, by the way up, others with you.",
-            "Fan stopped with grain inside: at once, everybody away from the hatches, ducts and drains.",
+            f"Fan stopped with grain inside: at once, {AWAY}.",
             "Someone down: stay out, shout, call.",
         ),
         ("niosh-co2",),

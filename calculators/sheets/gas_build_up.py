@@ -27,6 +27,7 @@ from ..models.gas import shut_vessel as vessel
 from ..models.gas.dilution import OUTDOOR_PPM, gas_m3_h
 from ..models.living.breathing import GUARDED_FACTOR
 from ..rules import gases
+from ..rules.fan_stopped import AWAY
 from ..words import within
 from ..words.cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
 from ..words.gas import BEYOND_THE_METER, STAGES, STEEP_BREATH
@@ -276,7 +277,7 @@ SHEET = Sheet(
             rests_on="NIOSH: 40,000 ppm; the fastest that the heat of breathing may be",
             trust="Counted from the moment the fan stops, for the mean of the vessel. Near the grain it goes "
             "faster. Never time allowed inside.",
-            next="At once: everybody away from the hatches, ducts and drains.",
+            next=f"At once: {AWAY}.",
             within=within.between(0.0, TOLD_MINUTES, "A longer time would soothe."),
         ),
         Answer(
