@@ -24,8 +24,9 @@ from ..asking.declare import (
 from ..asking.figures import carried, fixed, plain_number, said_span
 from ..models.bed.respiration import CO2_PER_KG, HEAT_MJ_PER_KG
 from ..models.gas import shut_vessel as vessel
-from ..models.gas.dilution import OUTDOOR_PPM, gas_m3_h
+from ..models.gas.dilution import gas_m3_h
 from ..models.living.breathing import GUARDED_FACTOR
+from ..models.nature import OUTDOOR_PPM
 from ..rules import gases
 from ..rules.fan_stopped import AWAY
 from ..words import within

@@ -12,7 +12,8 @@ from ..bed import respiration
 from ..bounds import Bounds, OutOfRange, check
 from ..living.breathing import SOONEST_FACTOR
 from ..living.by_day import soonest_breath, typical_breath
-from .dilution import OUTDOOR_PPM, PPM, gas_m3_h
+from ..nature import OUTDOOR_PPM
+from .dilution import PPM, gas_m3_h
 from .ranges import DAY as DAY
 from .ranges import FRESH_OXYGEN_PERCENT as FRESH_OXYGEN_PERCENT
 from .ranges import GRAIN_TEMP_C as GRAIN_TEMP_C
