@@ -57,11 +57,6 @@ def _apart(case: Case) -> tuple[float, float, float]:
     return bottom - top, case.values["bottom_c"] - case.values["top_c"], case.values["difference_limit_c"]
 
 
-def _hours_ahead(case: Case) -> float:
-    first, now, limit = _apart(case)
-    return (limit - now) / ((now - first) / 4)
-
-
 def _straight_on(case: Case) -> tuple[float, str, int, str]:
     first, now, limit = _apart(case)
     gain = (now - first) / 4

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import pi
 from typing import NamedTuple
 from xml.etree.ElementTree import Element, SubElement
 
@@ -10,7 +9,6 @@ from ..asking.figures import fixed, plain_number
 from ..drawing.chart import Data, begin, put_rule, put_text
 from ..models.steep.course import Steep
 from ..models.steep.hydration import steep
-from ..models.weights.moisture import dry_basis, wet_basis
 
 STAGES = ((8.0, 14.0), (8.0, 14.0), (8.0, 14.0), (12.0, 14.0), (3.0, 14.0))
 BARLEY_MOISTURE = 12.5
@@ -103,16 +101,3 @@ def _legend(svg: Element) -> None:
         put_rule(svg, x, _LEGEND_TOP, x, _LEGEND_TOP + 20, "tick-line")
         put_text(svg, plain_number(step), x, _LEGEND_TOP + 34, "label")
     put_text(svg, "%", left + (len(_STEPS) + 1) * width - 8, _LEGEND_TOP + 34, "label")
-
-
-def mean_of_rings(hours: float) -> float:
-    """The mean over the volume of the profile drawn, on the dry matter: a check on the drawing [%]."""
-    course = steep(barley_moisture=BARLEY_MOISTURE, stages=STAGES)
-    count = 400
-    radii = [(n + 0.5) / count for n in range(count)]
-    total = volume = 0.0
-    for r, moisture in zip(radii, course.profile(hours, radii), strict=True):
-        shell = 4.0 * pi * r * r / count
-        total += shell * dry_basis(moisture=moisture)
-        volume += shell
-    return wet_basis(moisture_db=total / volume)

@@ -15,7 +15,6 @@ from ..words.gas import (
     ALARM_PPM,
     STAGES,
     STEEP_WANTS_MG,
-    UNCONSCIOUS_PPM,
     limit_name,
     minutes_words,
     percent_words,
@@ -27,7 +26,7 @@ SHUT = shut_vessel.shut(**DRUM)
 DANGER_PPM = gases.strictest(gases.CO2, "danger").ppm
 LEAVE_PPM = gases.strictest(gases.CO2, "ceiling", "short").ppm
 DAY_PPM = gases.strictest(gases.CO2, "day").ppm
-PUSHED_ALARM_PPM = (1 - shut_vessel.OXYGEN_ALARM_PERCENT / shut_vessel.FRESH_OXYGEN_PERCENT) * 1e6
+PUSHED_ALARM_PPM = (1 - gases.OXYGEN_ALARM_PERCENT / shut_vessel.FRESH_OXYGEN_PERCENT) * 1e6
 """Carbon dioxide when an oxygen alarm sounds where the gas flowed in and pushed the air away [ppm]."""
 
 _CASE = (
@@ -89,14 +88,14 @@ def oxygen_meter() -> Data:
 
     def words(percent: float, ppm: float) -> str:
         # the alarm's own figure counts as sounding, however the machine rounds it
-        loud = percent <= shut_vessel.OXYGEN_ALARM_PERCENT + 1e-9
+        loud = percent <= gases.OXYGEN_ALARM_PERCENT + 1e-9
         return f"{fixed(percent, 1)} %: " + ("the alarm sounds" if loud else "silent")
 
     rows = []
     for ppm, said in (
         (ALARM_PPM, ""),
         (DANGER_PPM, ": dangerous to life at once"),
-        (PUSHED_ALARM_PPM, ": unconscious in minutes" if PUSHED_ALARM_PPM > 0.95 * UNCONSCIOUS_PPM else ""),
+        (PUSHED_ALARM_PPM, ": unconscious in minutes" if PUSHED_ALARM_PPM > 0.95 * gases.UNCONSCIOUS_PPM else ""),
     ):
         rows.append(
             (

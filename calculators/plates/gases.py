@@ -7,7 +7,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from ..rules.gases import CL2, CO, CO2, H2S, NH3, PH3, SO2
+from ..asking.figures import plain_number
+from ..rules.fan_stopped import AWAY
+from ..rules.gases import CL2, CO, CO2, H2S, NH3, PH3, SO2, UNCONSCIOUS_PPM
 
 
 class GasWords(NamedTuple):
@@ -32,13 +34,14 @@ WORDS: dict[str, GasWords] = {
             "damp or spoiled grain in a bin; roots and slurry in pits and drains",
             "the outlet of a suction fan; kiln gas",
         ),
-        "It poisons by itself and takes the place of air. At 7 to 10 % people are unconscious within a few minutes, "
-        "and at 9 % five minutes have killed (NIOSH, read). It is half as heavy again as air and lies low.",
+        f"It poisons by itself and takes the place of air. At {plain_number(UNCONSCIOUS_PPM / 1e4)} to 10 % people are "
+        "unconscious within a few minutes, and at 9 % five minutes have killed (NIOSH, read). "
+        "It is half as heavy again as air and lies low.",
         "Nothing: no colour, no smell.",
         "A carbon dioxide cell **as well as** an oxygen cell. The usual four-gas meter has none for it.",
         (
             "Alarm, headache or short breath: out, by the way up, others with you.",
-            "Fan stopped with grain inside: at once, everybody away from the hatches, ducts and drains.",
+            f"Fan stopped with grain inside: at once, {AWAY}.",
             "Someone down: stay out, shout, call.",
         ),
         ("niosh-co2",),

@@ -3,13 +3,14 @@
 from ..models.bed import floor
 from ..rules import floor as floor_rule
 from ..rules import readiness as ready_rule
+from ..rules.conventions import ROUND_EVERY_H
 from ..rules.limit import edge
 from ..rules.limits import casting, floor_germination, readiness
 from .good_replan import held, late_by_h
 from .run import CASTS, of_day
 from .view import Step, View, wait
 
-BETWEEN_MIN = 240
+BETWEEN_MIN = int(60.0 * ROUND_EVERY_H)
 """Longest from one look at a couch or a piece to the next [min]: the plan's rounds."""
 CALLED_AHEAD_H = 20.0
 """So long before a piece may be ready the kiln is called [h]: common practice, it has to know a day ahead."""
@@ -74,7 +75,7 @@ def couch(view: View) -> Step:
         over = sight.bottom_c - (sight.room_c or sight.bottom_c)
         said = f"Bottom {sight.bottom_c:.1f} °C, {over:.1f} K over the room, after {sight.hours_since_turning:.0f} h"
         return Step(f"br{depth}", f"{said}: broken.")
-    return wait(60.0 * min(max(low, 0.5), BETWEEN_MIN / 60.0), "It may lie; read again before the limit can come.")
+    return wait(60.0 * min(max(low, 0.5), ROUND_EVERY_H), "It may lie; read again before the limit can come.")
 
 
 def piece(view: View) -> Step:
@@ -104,7 +105,7 @@ def piece(view: View) -> Step:
             return step._replace(why=f"{step.why} The kiln is late: held at {view.setting.warmest_c:.0f} °C.")
         if step:
             return step
-    return wait(60.0 * min(max(low, 0.5), BETWEEN_MIN / 60.0), "Left alone; read again before a limit can come.")
+    return wait(60.0 * min(max(low, 0.5), ROUND_EVERY_H), "Left alone; read again before a limit can come.")
 
 
 def _floor_action(view: View, word: str, sight: floor_rule.Sight, ready_soon: bool) -> Step | None:

@@ -4,6 +4,7 @@ No truth comes here: a ``View`` is all that is known.
 """
 
 from ..rules import cast as cast_rule
+from ..rules.conventions import USUAL_WATER_C
 from ..rules.limit import edge, judge
 from ..rules.limits import casting, measuring_moisture, steeping
 from .steeped import needed_h
@@ -42,7 +43,7 @@ def hours_needed(view: View, target: float) -> float | None:
     return needed_h(
         tuple(((minute - first) / 60.0, wet) for minute, wet in turns),
         tuple(baskets[-6:]),
-        water.value if water and water.value is not None else 14.0,
+        water.value if water and water.value is not None else USUAL_WATER_C,
         sum(probes) / len(probes) if probes else 15.0,
         target,
     )

@@ -11,12 +11,12 @@ from ..models.living.breathing import FALL_POWER, RISE_POWER
 from ..models.living.doubts import UNKNOWNS, moved
 from ..models.living.lot_plan_state import Lot
 from ..models.living.maths import FLOATS
+from ..rules.conventions import USUAL_WATER_C
 from .draws import clipped, uniform
 
 PAPER_MOISTURE = 12.5
 """What the paper of the lot says [%]."""
-PLAN_WATER_C = 14.0
-SEASON_C = {"": (PLAN_WATER_C, 11.0), "winter": (8.0, 8.0), "august": (18.0, 17.0)}
+SEASON_C = {"": (USUAL_WATER_C, 11.0), "winter": (8.0, 8.0), "august": (18.0, 17.0)}
 """Season -> water and room [C]: the example maltings; made up for teaching."""
 MOST_OUT = 1.3
 """Most that a drawn value lies out, in standard deviations of its stated doubt: no number is hopeless."""

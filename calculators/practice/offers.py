@@ -38,8 +38,6 @@ TAKES = {
 }  # fmt: skip
 """What an action takes [min]; made up for teaching."""
 
-_AT_THE_END = ("wr", "lo", "so", "sl", "sf", "dr", "we", "tu", "by", "pr", "dt", "da", "ff", "fl", "ko")
-"""What may still be done when the shift is over."""
 _ORDERS = {
     "dry": (),
     "water": ("dr", "sl", "sf", "so", "ab", "ao", "we"),

@@ -61,10 +61,7 @@ def page_at(run: Run, minute: int) -> str:
     for at, code, _, _ in run.done:
         if at > minute:
             break
-        where = {"fi": "water", "we": "water", "dr": "rest", "cf": "couch", "cw": "couch", "cd": "drum"}.get(
-            code, where
-        )
-        where = "floor" if code in ("br", "tu") else where
+        where = _LEADS_TO.get(code, where)
     return _PAGES[where]
 
 

@@ -100,8 +100,8 @@ def read_setting(text: str) -> Setting:
 
     Examples
     --------
-    >>> read_setting("august_drum_t44_x9")._replace(difference_k=4.0)
-    Setting(season='august', vessel='drum', target=44.0, difference_k=4.0, warmest_c=17.0, water_c=0.0)
+    >>> read_setting("august_drum_t44_x9")._replace(difference_k=4.0, warmest_c=16.0)
+    Setting(season='august', vessel='drum', target=44.0, difference_k=4.0, warmest_c=16.0, water_c=0.0)
     """
     found = Setting()
     for part in text[:80].split("_"):

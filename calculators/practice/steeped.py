@@ -9,7 +9,6 @@ from ..models.steep.fit import Reading, fit
 from ..models.steep.hydration import steep
 
 PAPER_MOISTURE = 12.5
-USUAL_C = 14.0
 LOOKED_FOR_H = 12.0
 
 

@@ -11,6 +11,7 @@ from math import exp, sin, tau
 
 from ..models.bed import floor, respiration
 from ..models.living.acrospires import shares_below
+from ..models.living.batch import LEACHING_H, WATER_SUPPLY_MG_KG_H
 from ..models.living.breathing import DRY_SHARE, PEAK_PER_H, awake, temperature_response
 from ..models.living.chitting import share_chitted
 from ..models.living.maths import FLOATS
@@ -25,8 +26,6 @@ SHELLS = 9
 LAYERS = 5
 LOW_M3_H_T, FULL_M3_H_T = 7.8, 30.0
 """Suction [m3/h for each tonne of barley]: as plans have it, and full, made up for teaching."""
-SUPPLY_MG_KG_H = 10.0
-LEACHING_H = 12.0
 TURNED_DRIES_DB, TURNED_COOLS = 0.006, 0.45
 """What a turning costs: water [kg/kg] and a share of the warmth over the room; made up for teaching."""
 FLOOR_SHARE = 0.55
@@ -176,7 +175,7 @@ class World:
         per_h = lot.breath_factor * PEAK_PER_H * course * (FLOOR_SHARE if self.where in ("couch", "floor") else 1.0)
         per_h *= temperature_response(FLOATS, temp, lot.cold_kj_mol, lot.warm_kj_mol)
         if wet:
-            per_h = min(per_h, SUPPLY_MG_KG_H * 1e-6 / respiration.O2_PER_KG)
+            per_h = min(per_h, WATER_SUPPLY_MG_KG_H * 1e-6 / respiration.O2_PER_KG)
         burnt = per_h * zone.dry * hours
         water = zone.water * zone.dry
         zone.dry -= burnt

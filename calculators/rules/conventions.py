@@ -1,4 +1,4 @@
-"""Figures of the trade that are no limits, and that more than one place goes by: each stands here once."""
+"""Figures of the trade that are no limits and no model's: each stands here once, whoever goes by it."""
 
 from ..models.bounds import Bounds
 
@@ -19,6 +19,19 @@ READY_AT_C = 15.0
 
 READY_DAYS = 5.0
 """Days from the cast to ready at 15 C, where the house has no batches of its own: 5 to 7 at 12 to 17 C (published)."""
+
+USUAL_WATER_C = 14.0
+"""Water of a usual steep, where nothing is said of it [C] (common practice)."""
+
+MERE_WETTING_H = 0.5
+"""A last immersion shorter than this may be no more than a wetting: fill, drain and weigh [h] (common practice)."""
+
+WATER_OFF_K = 4.0
+"""A water temperature so far from the others of one steep is worth another look [K]: our judgement."""
+
+BASKET_OVEN_APART = 1.2
+"""Basket and oven differ by so much, with only a rest between, when one is wrong [points]: four times what both
+scatter."""
 
 MALTING_LOSS = Bounds(6.0, 12.0)
 """Usual loss of dry matter from barley to dressed malt, % of it (from memory)."""

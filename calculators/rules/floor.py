@@ -198,9 +198,19 @@ def verdict(sight: Sight) -> Verdict:
     return Verdict(tuple(sorted(actions, key=lambda action: ACTIONS.index(action.word))))
 
 
+def cooler_below(bottom_c: float, top_c: float) -> bool:
+    """Whether the bottom is cooler than the top by more than thermometers tell apart [C]."""
+    return bottom_c < top_c - limits.AT_REST_K
+
+
+def cooler_unexplained(bottom_c: float, top_c: float, room_c: float | None) -> bool:
+    """Whether the bottom is cooler than the top and no warm room explains it [C]: swapped, or read wrongly."""
+    return cooler_below(bottom_c, top_c) and (room_c is None or room_c < top_c)
+
+
 def unexplained(sight: Sight) -> bool:
-    """Whether the bottom is cooler than the top and no warm room explains it: then nothing can be foretold."""
-    return sight.bottom_c < sight.top_c - limits.AT_REST_K and (sight.room_c is None or sight.room_c < sight.top_c)
+    """Whether no warm room explains that the bottom is cooler than the top: then nothing can be foretold."""
+    return cooler_unexplained(sight.bottom_c, sight.top_c, sight.room_c)
 
 
 def hours_left(hours_since_turning: float, *, couch: bool = False) -> float:

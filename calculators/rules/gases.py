@@ -121,6 +121,12 @@ For carbon dioxide 9,000 and 9,150 mg/m3 are the same 5,000 ppm at 25 C and at 2
 European Union is 9,148 rounded. What was not read in print says so.
 """
 
+UNCONSCIOUS_PPM = 70_000.0
+"""Carbon dioxide from which people lose consciousness within a few minutes [ppm] (NIOSH, read)."""
+
+OXYGEN_ALARM_PERCENT = 19.5
+"""Oxygen below which American law calls an atmosphere hazardous, 29 CFR 1910.146 [%]."""
+
 
 def limits_of(gas: str, *, where: str = "", kinds: tuple[Kind, ...] = ()) -> list[GasLimit]:
     """Give the published values for a gas.

@@ -14,6 +14,7 @@ from ..models.steep.course import Stage, Steep, Steeping
 from ..models.steep.hydration import run
 from ..models.steep.wishes import Term, Wishes
 from .cast import CHITS_OF, To, limit_of
+from .conventions import USUAL_WATER_C
 from .limit import edge, judge
 from .limits.casting import CHIT
 from .limits.steeping import CHIT_LAST_DIP, REST, REST_RISE, REST_TEMP, WATER_TEMP
@@ -266,7 +267,7 @@ def remedies(course: Steep, lives: Lives) -> list[Remedy]:
     return found
 
 
-_USUAL_C, _STEP_C = 14.0, 3.0
+_STEP_C = 3.0
 
 
 def water_that_would_do(base: Steeping, water_temp_c: float, wishes: Wishes, lives: Lives, warm: bool) -> float | None:
@@ -291,7 +292,7 @@ def water_that_would_do(base: Steeping, water_temp_c: float, wishes: Wishes, liv
         The first of two that does [C]; each is a whole search.
     """
     first = min(edge(WATER_TEMP.accept_high), ceil(water_temp_c) - 1.0) if warm else water_temp_c + _STEP_C
-    for temp in dict.fromkeys((first, _USUAL_C)):
+    for temp in dict.fromkeys((first, USUAL_WATER_C)):
         if (temp < water_temp_c) is not warm or judge(WATER_TEMP, temp) == "stop":
             continue
         if choose(base, temp, wishes, most=1, judge=lambda course: judged(course, lives, quick=True)).plans:

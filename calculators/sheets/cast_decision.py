@@ -14,6 +14,7 @@ from ..models.living.steep_run import Rests, warmed
 from ..models.steep.fit import Fit, Reading, fit
 from ..models.steep.hydration import steep
 from ..rules.cast import MUSTY, SOUR, Seen, decide, limit_of, wanted_for
+from ..rules.conventions import MERE_WETTING_H, USUAL_WATER_C
 from ..rules.counting import CHITS
 from ..rules.limit import edge
 from ..rules.limits import casting, steeping
@@ -38,9 +39,7 @@ from ..words.steep import GAS, needed_range
 from ..words.tallies import CHITS as TAPPED
 from ..words.target import past_target
 
-_MERE_WETTING_H = 0.5
 _SHOWN_H = 0.05  # less would be shown as no hours
-_USUAL_C = 14.0  # of the usual schedule that is made to pass through the moisture found
 
 moisture_drained = number(
     "moisture_drained",
@@ -179,7 +178,7 @@ def _picture(seen: Seen, edge: float) -> Spans:
 def _how_long(seen: Seen, barley: float, water_temp_c: float, notes: list[Note]) -> list[Found]:
     """The last dip, from a usual schedule made to pass through the moisture that was found."""
     rest = min(max(seen.hours_since_drain, 0.5), 24.0)
-    begun = [(8.0, _USUAL_C), (8.0, _USUAL_C), (8.0, _USUAL_C), (rest, _USUAL_C)]
+    begun = [*((8.0, USUAL_WATER_C) for _ in range(3)), (rest, USUAL_WATER_C)]
     now_h = sum(hours for hours, _ in begun)
     grain = (None, None, None, seen.grain_temp_c)
     lives = Lives(Rests(held_c=grain), Corns(), seen.to)
@@ -196,7 +195,7 @@ def _how_long(seen: Seen, barley: float, water_temp_c: float, notes: list[Note])
     if order is None or order.needed_h is None or order.mark == "stop":
         return _past_the_stop(order, seen.target, notes)
     needed = order.needed_h
-    if needed < _MERE_WETTING_H:
+    if needed < MERE_WETTING_H:
         notes.append(
             Note(
                 "remark",

@@ -20,6 +20,7 @@ from ..asking.declare import (
 from ..asking.figures import carried, few_digits, fixed, limits_said, plain_number
 from ..models.gas import dilution as gas
 from ..models.gas import shut_vessel
+from ..models.nature import OUTDOOR_PPM
 from ..rules import gases
 from ..words import within
 from ..words.cautions import NO_ENTRY, PROCESS_AIR
@@ -90,8 +91,8 @@ outdoor_ppm = Number(
     "ppm",
     350,
     50_000,
-    "Outdoors about 420; more near an outlet or in a cellar.",
-    default="420",
+    f"Outdoors about {plain_number(OUTDOOR_PPM)}; more near an outlet or in a cellar.",
+    default=plain_number(OUTDOOR_PPM),
     source="from memory",
 )
 source_kg_h = number(

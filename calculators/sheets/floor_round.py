@@ -11,9 +11,19 @@ from ..models.bed import floor
 from ..models.bed.floor import Guess, Round, band, expected_heat, fit, learnt
 from ..models.living.bed_days import BED_PERCENT, middle_of
 from ..rules.conventions import RECHECK_H, ROUND_EVERY_H, SOON_H
-from ..rules.floor import Sight, Until, Verdict, hours_left, turning_limits, unexplained, until_turning, verdict
+from ..rules.floor import (
+    Sight,
+    Until,
+    Verdict,
+    cooler_unexplained,
+    hours_left,
+    turning_limits,
+    unexplained,
+    until_turning,
+    verdict,
+)
 from ..rules.limit import edge
-from ..rules.limits.floor_germination import AT_REST_K, TURNING
+from ..rules.limits.floor_germination import TURNING
 from ..words import within
 from ..words.floor import LABEL, LABELS, because, reason
 from ..words.floor_chart import chart_of, notes_of
@@ -198,7 +208,7 @@ def _earlier(rows: tuple[tuple[float | None, ...], ...], now: Round) -> list[Rou
     rounds = []
     for place, (ago, since, bottom, top, room, depth) in enumerate(rows, 1):
         assert ago is not None and since is not None and bottom is not None and top is not None
-        if bottom < top - AT_REST_K and (now.room_c if room is None else room) < top:
+        if cooler_unexplained(bottom, top, now.room_c if room is None else room):
             raise AskAgain(
                 "earlier_rounds",
                 f"row {place}: the bottom, {plain_number(bottom)} °C, is under the top, {plain_number(top)} °C, and "

@@ -24,9 +24,11 @@ from ..asking.declare import (
 from ..asking.figures import carried, fixed, plain_number, said_span
 from ..models.bed.respiration import CO2_PER_KG, HEAT_MJ_PER_KG
 from ..models.gas import shut_vessel as vessel
-from ..models.gas.dilution import OUTDOOR_PPM, gas_m3_h
+from ..models.gas.dilution import gas_m3_h
 from ..models.living.breathing import GUARDED_FACTOR
+from ..models.nature import OUTDOOR_PPM
 from ..rules import gases
+from ..rules.fan_stopped import AWAY
 from ..words import within
 from ..words.cautions import FAN_STOPPED, NO_ENTRY, OXYGEN_METER
 from ..words.gas import BEYOND_THE_METER, STAGES, STEEP_BREATH, beside_the_law
@@ -279,7 +281,7 @@ SHEET = Sheet(
             rests_on="NIOSH: 40,000 ppm; the fastest that the heat of breathing may be",
             trust="Counted from the moment the fan stops, for the mean of the vessel. Near the grain it goes "
             "faster. Never time allowed inside.",
-            next="At once: everybody away from the hatches, ducts and drains.",
+            next=f"At once: {AWAY}.",
             within=within.between(0.0, TOLD_MINUTES, "A longer time would soothe."),
         ),
         Answer(

@@ -7,6 +7,7 @@ from ..asking.figures import carried, fixed, plain_number
 from ..models import bounds as limits
 from ..models.bed.latent_heat import TEMPERATURE_C, latent_heat
 from ..models.bounds import Bounds
+from ..models.nature import KJ_KWH
 from ..models.weights.moisture import water_to_remove, weight_after
 from ..rules.limits import kiln_hand_over as edges
 from ..rules.lines import passed
@@ -18,7 +19,6 @@ from ..words.questions.shared import barley_kg, barley_moisture, malt_moisture, 
 
 WRONG_KJ_KG = 2257.0
 """The value at 100 C, which many tables print as the heat of evaporation."""
-KJ_KWH = 3600.0
 _HOT_C = 90.0
 """No grain is so warm while most of its water leaves [C]: our judgement."""
 _MOVES_WITH_LOSS = ("water_to_remove_kg", "malt_kg", "latent_heat_kwh")

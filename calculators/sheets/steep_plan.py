@@ -251,7 +251,6 @@ _JUDGED = (
     "last one, a steep soon over, waiting, hours in all, few chits before the last dip, warm rests, and what a slip "
     "does. The weights are our judgement"
 )
-_WET_H = within.immersion_hours("first_aim")
 
 SHEET = Sheet(
     id="steep-plan",

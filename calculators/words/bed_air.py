@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..asking.declare import Note
-from ..asking.figures import fixed
+from ..asking.figures import fixed, plain_number
+from ..rules import gases
 from ..rules.limits import floor_germination as edges
 from ..rules.lines import Line, passed
 from .cautions import NO_ENTRY, PROCESS_AIR
 from .limits import limit_notes, stop_said
 
-_HIGH_CO2 = 0.5
-_IDLH_CO2 = 4.0
+_DAY_PERCENT = gases.limits_of(gases.CO2, where="us", kinds=("day",))[0].ppm / 1e4
+_IDLH_PERCENT = gases.strictest(gases.CO2, "danger").ppm / 1e4
 
 
 def notes_of(
@@ -31,15 +32,16 @@ def notes_of(
     ``points`` of moisture are lost a day; ``most_points`` where the bed breathes as fast as the law leaves open.
     """
     notes = [NO_ENTRY, PROCESS_AIR]
-    if percent > _HIGH_CO2:
-        worse = "4 % is immediately dangerous to life or health (NIOSH). " if percent >= _IDLH_CO2 else ""
+    if percent > _DAY_PERCENT:
+        idlh = f"{plain_number(_IDLH_PERCENT)} % is immediately dangerous to life or health (NIOSH). "
+        worse = idlh if percent >= _IDLH_PERCENT else ""
         notes.insert(
             0,
             Note(
                 "danger",
                 f"The air that leaves this bed carries {fixed(percent, 1)} % carbon dioxide, over the limit of "
-                f"0.5 % for the mean of a working day (OSHA, NIOSH). {worse}Keep people away from where it "
-                "comes out, and from leaks of its duct.",
+                f"{plain_number(_DAY_PERCENT)} % for the mean of a working day (OSHA, NIOSH). {worse}Keep people away "
+                "from where it comes out, and from leaks of its duct.",
             ),
         )
     notes += limit_notes(line for line in lines if line and line.mark == "stop")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..asking.declare import Note
+from ..rules.fan_stopped import AWAY
 
 NO_ENTRY = Note(
     "danger",
@@ -13,8 +14,8 @@ NO_ENTRY = Note(
 
 FAN_STOPPED = Note(
     "danger",
-    "Fan stopped with grain inside: at once, everybody away from the hatches, ducts and drains. Tell the shift lead. "
-    "Open nothing, and wait beside nothing. Who starts the fan again, and from where, stands in the site’s own plan.",
+    f"Fan stopped with grain inside: at once, {AWAY}. Tell the shift lead. Open nothing, and wait beside nothing. "
+    "Who starts the fan again, and from where, stands in the site’s own plan.",
 )
 """What is done at once. No page, card or sheet gives minutes that someone may stay beside a fan that stands."""
 

@@ -6,7 +6,7 @@ from ..asking.declare import Axis, Band, Chart, Dots, Line, Mark, Note
 from ..asking.figures import fixed, plain_number
 from ..models.bed import floor
 from ..models.bed.floor import Guess, Round, band
-from ..rules.floor import Sight, Until, Verdict
+from ..rules.floor import Sight, Until, Verdict, cooler_below
 from ..rules.limits import floor_germination as edges
 from .cautions import FLOOR_ROOM
 
@@ -59,7 +59,7 @@ def notes_of(sight: Sight, found: Verdict, until: Until | None) -> tuple[Note, .
                 "[[page:procedures/floor-germination|floor germination]].",
             )
         )
-    if sight.bottom_c < sight.top_c - edges.AT_REST_K:
+    if cooler_below(sight.bottom_c, sight.top_c):
         notes.append(
             Note(
                 "remark",

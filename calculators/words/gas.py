@@ -7,11 +7,11 @@ from typing import NamedTuple
 
 from ..asking.declare import First, Note, Refusal
 from ..asking.figures import fixed, plain_number
-from ..models.gas import dilution as gas
 from ..models.gas import shut_vessel
 from ..models.gas.shut_vessel import GIVEN_DOUBT
 from ..models.living.breathing import SOONEST_FACTOR
 from ..models.living.by_day import breath_of_immersion
+from ..models.nature import OUTDOOR_PPM
 from ..rules import gases
 from .cautions import NO_ENTRY
 
@@ -45,20 +45,17 @@ class Stage(NamedTuple):
     ppm: float
 
 
-ALARM_PPM = 1e4 * (shut_vessel.FRESH_OXYGEN_PERCENT - shut_vessel.OXYGEN_ALARM_PERCENT) + gas.OUTDOOR_PPM
-"""Carbon dioxide when an oxygen alarm at 19.5 % sounds, where the grain itself used the oxygen up [ppm]."""
-
-UNCONSCIOUS_PPM = 70_000.0
-"""From here people lose consciousness within a few minutes [ppm] (NIOSH, read)."""
+ALARM_PPM = 1e4 * (shut_vessel.FRESH_OXYGEN_PERCENT - gases.OXYGEN_ALARM_PERCENT) + OUTDOOR_PPM
+"""Carbon dioxide when an oxygen alarm sounds, where the grain itself used the oxygen up [ppm]."""
 
 STAGES = (
     Stage("day", "day limit, 8 h", gases.strictest(gases.CO2, "day").ppm),
     Stage("ceiling", "strictest ceiling: leave", gases.strictest(gases.CO2, "ceiling", "short").ppm),
-    Stage("alarm", "oxygen alarm at 19.5 %", ALARM_PPM),
+    Stage("alarm", f"oxygen alarm at {plain_number(gases.OXYGEN_ALARM_PERCENT)} %", ALARM_PPM),
     Stage("uk-short", "UK limit, 15 min", gases.limits_of(gases.CO2, where="uk", kinds=("short",))[0].ppm),
     Stage("us-short", "US short-term limit", gases.limits_of(gases.CO2, where="us", kinds=("short",))[0].ppm),
     Stage("danger", "dangerous at once (IDLH)", gases.strictest(gases.CO2, "danger").ppm),
-    Stage("unconscious", "unconscious in minutes", UNCONSCIOUS_PPM),
+    Stage("unconscious", "unconscious in minutes", gases.UNCONSCIOUS_PPM),
 )
 
 

@@ -12,8 +12,7 @@ from typing import Any, NamedTuple
 from calculators.house.declare import Section
 from calculators.house.safety import OXYGEN
 from calculators.house.schema import BY_ID, FORMAT, MOST, SECTIONS
-from calculators.models.gas.shut_vessel import OXYGEN_ALARM_PERCENT
-from calculators.rules.gases import strictest
+from calculators.rules.gases import OXYGEN_ALARM_PERCENT, strictest
 from site_src.house.limits import Fault, edges_of, reasons_of
 from site_src.house.lines import Lines
 from site_src.house.malts import Malts, malt_row

@@ -13,9 +13,10 @@ from calculators.models.steep.hydration import STAGES, steep
 from calculators.rules.limits.steeping import IMMERSION, REST
 from calculators.rules.replan.faults import Asked
 from calculators.rules.replan.steep import already
-from calculators.rules.replan.steep_grid import LEAST_WET_H, SteepNow, candidates
+from calculators.rules.replan.steep_grid import SteepNow, candidates
 from calculators.rules.replan.ways import Move, Way, apart
 from calculators.rules.steep_life import Lives
+from calculators.rules.steep_order import LEAST_H
 
 LIVES = Lives(Rests(), Corns(), "couch")
 RESTING = ((8.0, 14.0), (8.0, 14.0), (8.0, 14.0), (6.0, 14.0))
@@ -49,7 +50,7 @@ def test_rests_are_whole_hours_and_keep_the_table(done: tuple[tuple[float, float
             assert hours + had <= REST.stop_high + 1e-9  # type: ignore[operator]
         for hours, had in zip(wets, so_far if done is WET else so_far[1:], strict=False):
             assert hours + had <= IMMERSION.stop_high + 1e-9  # type: ignore[operator]
-        assert all(hours >= LEAST_WET_H for hours in (wets if done is RESTING else wets[1:]))
+        assert all(hours >= LEAST_H for hours in (wets if done is RESTING else wets[1:]))
 
 
 @pytest.mark.parametrize("stages", [17, 18, 19, 20])

@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from calculators.rules.week.free import ROOM_H, Free
+from calculators.rules.week.free import Free
 from calculators.rules.week.house import Batch, Bed, Closed, House, Kiln, Steep, Stood, Way, people_needed
 from calculators.rules.week.search import search, standing
 from calculators.rules.week.shapes import Shape
@@ -92,14 +92,10 @@ def test_what_is_free_is_what_nobody_holds(seed):
                 assert held(free.bed(n, kg, True)) == room  # it lies there already
         for n in range(2):
             idle = held(free.kilns[n]) | set(range(HOUSE.now))
-            for room_h, roomy in zip(ROOM_H, free.roomy(n), strict=True):
+            for room_h, roomy in zip((12, 24), free.roomy(n), strict=True):
                 assert held(roomy) == {
                     load for load in range(room_h, 400) if set(range(load - room_h, load + 23 + room_h)) <= idle
                 }
-
-
-def test_of_plans_alike_one_has_more_room_by_half_a_day_and_by_a_day():
-    assert ROOM_H == (12, 24)
 
 
 @pytest.mark.parametrize("cast_hands", [1, 2, 3])

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from calculators.models.lifting.shovelling import force_needed_kg
 from tests.sheets.ask import ask, notes, values, wrong
 
 SHOVEL = {"scoops_a_minute": 15, "shovel_load_kg": 7, "throw_m": 1, "minutes": 15}
@@ -53,11 +52,6 @@ def test_heat_and_which_of_the_two():
     assert "15 minutes of rest" in notes("shovel-pace", **SHOVEL, weather="extreme")
     assert "both given" in wrong("shovel-pace", **{**SHOVEL, "push_m": 5})[0].text
     assert wrong("shovel-pace", **NO_SHOVEL)[0].missing
-
-
-def test_two_per_cent_of_the_load():
-    # 400 kg -> 8 kg, in a page that quotes the authority (second-hand).
-    assert force_needed_kg(load_kg=400) == pytest.approx(8)
 
 
 def test_what_may_harm_a_heart_is_more_than_a_caution():

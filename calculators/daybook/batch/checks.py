@@ -12,8 +12,9 @@ from ...asking.figures import fixed, plain_number
 from ...models.bed.floor import DEPTH_CM
 from ...models.steep.fit import ODD_SD, READING_SD
 from ...models.weights.losses import share_of_dry_matter
+from ...rules.conventions import BASKET_OVEN_APART, WATER_OFF_K
+from ...rules.floor import cooler_unexplained
 from ...rules.kiln_door import LOST
-from ...rules.limits.floor_germination import AT_REST_K
 from ...rules.limits.kiln_hand_over import WEIGHT
 from ...rules.limits.quick_moisture import AGAINST_OVEN
 from ...rules.lines import passed
@@ -29,11 +30,7 @@ from .course import Course
 
 CLOCK_BACK = timedelta(minutes=2)
 AHEAD = timedelta(minutes=15)
-WATER_OFF_K = 4.0
-"""A water temperature so far from the others of one steep is worth another look [K]: our judgement."""
 START_OFF_SD = 2.0
-OVEN_APART = 1.2
-"""Basket and oven differ by so much only when one is wrong [points]: four times what both scatter."""
 
 
 class Doubtful(NamedTuple):
@@ -235,7 +232,7 @@ def _oven(batch: Batch) -> Iterator[Doubtful]:
         rest = batch.spells and not batch.spells[-1].wet and before.entry.utc >= batch.spells[-1].begun
         if before.entry.kind == "basket" and oven and rest and before.drained:
             apart = before.moisture - after.moisture
-            if abs(apart) >= OVEN_APART:
+            if abs(apart) >= BASKET_OVEN_APART:
                 way = "more" if apart > 0 else "less"
                 yield Doubtful(
                     after.entry.id,
@@ -294,7 +291,7 @@ def _bed(batch: Batch) -> Iterator[Doubtful]:
         values: Values = batch.values(entry)
         bottom, top = values.get("bottom_c"), values.get("top_c")
         room = values.get("room_c")
-        if bottom is not None and top is not None and bottom < top - AT_REST_K and (room is None or room < top):
+        if bottom is not None and top is not None and cooler_unexplained(bottom, top, room):
             yield Doubtful(
                 entry.id,
                 f"{_named(entry)}: bottom {plain_number(bottom)} °C is under top {plain_number(top)} °C. A growing "

@@ -8,6 +8,7 @@ from ...asking.figures import fixed, plain_number
 from ...models.bounds import OutOfRange
 from ...models.steep.course import Stage
 from ...models.steep.hydration import STAGES, run
+from ...rules.conventions import MERE_WETTING_H
 from ...rules.limit import edge
 from ...rules.limits.casting import MOISTURE
 from ...rules.limits.steeping import CHIT_LAST_DIP, IMMERSION, REST
@@ -32,7 +33,6 @@ from .step import Step
 
 _LIKELY = ("stage-begun", "basket", "moisture")
 _DIPS = ("chits", "stage-begun", "basket")
-_MERE_WETTING_H = 0.5
 _SHEETS = "For other suction or air: [[sheet:rest-warmth]]. The chits by the hour: [[sheet:chitting]]."
 _CAST = "What argues for it: [[sheet:cast-decision]]. How: [[page:procedures/casting|casting]]."
 
@@ -179,7 +179,7 @@ def _immersion(here: Here, now: Open, target: float) -> tuple[bool, str]:
     if order is None:
         return False, ""
     aim = f"{plain_number(target)} %"
-    if order.needed_h is not None and order.needed_h < _MERE_WETTING_H:
+    if order.needed_h is not None and order.needed_h < MERE_WETTING_H:
         return True, f"Mere wetting may bring it to {aim}: fill, drain and weigh."
     if order.mark != "stop" and order.needed_h is not None:
         return True, f"Then about {hours_said(order.needed_h)} h of water bring it to {aim}. Weigh an hour before."

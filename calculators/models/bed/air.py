@@ -3,14 +3,15 @@
 from typing import NamedTuple
 
 from ..bounds import BED_MOISTURE, Bounds, OutOfRange, check
+from ..nature import OUTDOOR_PPM
 from .humid_air import AIR_KG_KMOL, WATER_KJ_KG_K, MoistAir
 from .respiration import CO2_G_MOL, WATER_PER_KG
 
 FRESH_AIR_PERCENT = Bounds(1.0, 100.0)
 """With no fresh air at all the gas rises without end, so there is no figure to give."""
 
-OUTDOOR_CO2_PERCENT = 0.042
-"""Carbon dioxide in air from outside [% by volume], about 420 ppm."""
+OUTDOOR_CO2_PERCENT = OUTDOOR_PPM / 1e4
+"""Carbon dioxide in air from outside [% by volume]."""
 
 
 class BedAir(NamedTuple):

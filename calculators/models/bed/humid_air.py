@@ -17,7 +17,11 @@ FAN_PA = Bounds(0.0, 5000.0)
 FAN_EFFICIENCY = Bounds(0.1, 1.0)
 
 WATER_KJ_KG_K = 4.186
-"""Specific heat of liquid water [kJ/kg K]."""
+"""Specific heat of liquid water [kJ/kg K], as the sums of humid air take it.
+
+Not the rounder 4.19 of ``steep.mixing``, which its sheets print: one in place of the other moves figures that are
+shown.
+"""
 
 DRY_AIR_KJ_KG_K = 1.006
 """Specific heat of dry air [kJ/kg K]; that of water vapour is 1.86."""

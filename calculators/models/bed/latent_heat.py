@@ -4,11 +4,11 @@ import math
 from typing import NamedTuple
 
 from ..bounds import Bounds, check
+from ..nature import ZERO_C
 
 TEMPERATURE_C = Bounds(1.0, 120.0)
 """Range checked here [C]; the equations themselves hold from 0.01 to 374 C."""
 
-KELVIN = 273.15
 _CRITICAL_K = 647.096
 _CRITICAL_PA = 22.064e6
 _CRITICAL_DENSITY = 322.0
@@ -63,7 +63,7 @@ def boundary(*, temperature_c: float) -> Boundary:
     (101418, 998.2)
     """
     check("temperature_c", temperature_c, TEMPERATURE_C)
-    kelvin = temperature_c + KELVIN
+    kelvin = temperature_c + ZERO_C
     theta = 1.0 - kelvin / _CRITICAL_K
     log_ratio = _CRITICAL_K / kelvin * _sum(_PRESSURE, theta)
     slope = sum(a * n * math.pow(theta, n - 1.0) for a, n in _PRESSURE)
@@ -112,4 +112,4 @@ def latent_heat(*, temperature_c: float) -> float:
     2357.7
     """
     here = boundary(temperature_c=temperature_c)
-    return (temperature_c + KELVIN) * here.rise_pa_k * (1.0 / here.vapour_kg_m3 - 1.0 / here.liquid_kg_m3) / 1000.0
+    return (temperature_c + ZERO_C) * here.rise_pa_k * (1.0 / here.vapour_kg_m3 - 1.0 / here.liquid_kg_m3) / 1000.0

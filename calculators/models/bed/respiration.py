@@ -12,7 +12,6 @@ CO2_G_MOL = 44.0095
 O2_G_MOL = 31.9988
 WATER_G_MOL = 18.0153
 STARCH_UNIT_G_MOL = 162.1406  # C6H10O5
-GLUCOSE_G_MOL = 180.1559  # C6H12O6
 
 HEAT_KJ_MOL = 2803.0
 """Heat of burning one mole of glucose, and of one glucose unit of starch [kJ/mol].

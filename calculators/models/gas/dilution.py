@@ -8,18 +8,13 @@ from __future__ import annotations
 from math import exp, log
 
 from ..bounds import Bounds, OutOfRange, check
+from ..nature import GAS_CONSTANT, ZERO_C
 
 CO2_G_MOL = 44.01
 """Molar mass of carbon dioxide [g/mol]; the figure behind the printed limits."""
 
-GAS_CONSTANT = 8.314462618
-"""Molar gas constant [J/mol K], exact since 2019."""
-
 PRESSURE_KPA = 101.325
 """Pressure that exposure limits refer to [kPa]."""
-
-OUTDOOR_PPM = 420.0
-"""Carbon dioxide in outdoor air, about; it rises by some 2.5 ppm a year (from memory)."""
 
 PPM = Bounds(0.0, 1_000_000.0)
 TEMPERATURE_C = Bounds(-30.0, 60.0)
@@ -54,7 +49,7 @@ def molar_volume_l(*, temperature_c: float) -> float:
         When the temperature is outside its limits.
     """
     check("temperature_c", temperature_c, TEMPERATURE_C)
-    return GAS_CONSTANT * (temperature_c + 273.15) / PRESSURE_KPA
+    return GAS_CONSTANT * (temperature_c + ZERO_C) / PRESSURE_KPA
 
 
 def mg_m3(*, ppm: float, temperature_c: float) -> float:

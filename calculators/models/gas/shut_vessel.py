@@ -12,13 +12,11 @@ from ..bed import respiration
 from ..bounds import Bounds, OutOfRange, check
 from ..living.breathing import SOONEST_FACTOR
 from ..living.by_day import soonest_breath, typical_breath
-from .dilution import OUTDOOR_PPM, PPM, gas_m3_h
+from ..nature import OUTDOOR_PPM
+from .dilution import PPM, gas_m3_h
 from .ranges import DAY as DAY
 from .ranges import FRESH_OXYGEN_PERCENT as FRESH_OXYGEN_PERCENT
 from .ranges import GRAIN_TEMP_C as GRAIN_TEMP_C
-
-OXYGEN_ALARM_PERCENT = 19.5
-"""Oxygen below which American law calls an atmosphere hazardous, 29 CFR 1910.146 [%]."""
 
 RESPIRATION_KW_T = Bounds(0.01, 10.0)
 BARLEY_KG = Bounds(50.0, 300_000.0)

@@ -26,7 +26,6 @@ TWIST_DEGREES = Bounds(0.0, 180.0)
 LIFTS_A_MINUTE = Bounds(0.0, 30.0)
 HOURS = Bounds(0.02, 8.0)
 
-GRIPS = ("good", "fair", "poor")
 _GRIP_LOW = {"good": 1.0, "fair": 0.95, "poor": 0.90}
 _GRIP_HIGH = {"good": 1.0, "fair": 1.0, "poor": 0.90}
 

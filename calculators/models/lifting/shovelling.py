@@ -52,20 +52,3 @@ PUSH_FAR = Point("distance", 20.0, "m")
 def exceeded(value: float, most: float) -> bool:
     """Whether a point of guidance is exceeded; the figure itself is not."""
     return value > most
-
-
-def force_needed_kg(*, load_kg: float) -> float:
-    """Give the least force that keeps a wheeled load moving on a hard level floor.
-
-    Parameters
-    ----------
-    load_kg : float
-        Barrow and grain together [kg].
-
-    Returns
-    -------
-    float
-        kg on a spring balance: 2 % of the load. A soft or rough floor, a slope or a bad wheel
-        takes more; 400 kg up a slope of 1 in 12 takes over 30.
-    """
-    return 0.02 * load_kg

@@ -344,7 +344,7 @@ def bed_course(
     check("moisture", moisture, CORN_MOISTURE)
     check("growth_h", growth_h, GROWTH_H)
     check("loss_percent", loss_percent, Bounds(0.0, 30.0))
-    must_grow(net_moisture=moisture)
+    must_grow(moisture=moisture)
     check_bed(spells)
     batch = (lot or Lot())._replace(barley_moisture=barley_moisture)
     dry = 1000.0 * (1.0 - barley_moisture / 100.0) * (1.0 - loss_percent / 100.0)

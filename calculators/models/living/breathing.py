@@ -22,6 +22,7 @@ from typing import NamedTuple
 
 from ..bed import respiration
 from ..bounds import Bounds, OutOfRange, check
+from ..nature import GAS_CONSTANT, ZERO_C
 from .maths import FLOATS, Maths, Values
 from .ranges import GRAIN_C as GRAIN_C
 from .ranges import GRAIN_REASON as GRAIN_REASON
@@ -124,10 +125,9 @@ DOUBT_FACTOR = Bounds(0.1, 10.0)
 SUPPLY_MG_KG_H = Bounds(0.0, 1000.0)
 BARLEY_KG = Bounds(0.001, 1_000_000.0)
 
-_GAS_CONSTANT = 8.314462618e-3  # kJ/(mol K)
-_ZERO_C = 273.15
-_AT_15 = 1.0 / (15.0 + _ZERO_C)
-_AT_BREAK = 1.0 / (BREAK_C + _ZERO_C)
+_GAS_KJ = GAS_CONSTANT / 1000.0  # kJ/(mol K)
+_AT_15 = 1.0 / (15.0 + ZERO_C)
+_AT_BREAK = 1.0 / (BREAK_C + ZERO_C)
 
 
 class Exchange(NamedTuple):
@@ -183,9 +183,9 @@ def temperature_response(
     m: Maths, temp_c: Values, cold_kj_mol: Values = COLD_KJ_MOL, warm_kj_mol: Values = WARM_KJ_MOL
 ) -> Values:
     """Give the pace of breathing against that at 15 C, with a break at 19.5 C."""
-    at = 1.0 / (temp_c + _ZERO_C)
-    cold = cold_kj_mol / _GAS_CONSTANT * (_AT_15 - m.most(at, _AT_BREAK))
-    warm = warm_kj_mol / _GAS_CONSTANT * m.most(_AT_BREAK - at, 0.0)
+    at = 1.0 / (temp_c + ZERO_C)
+    cold = cold_kj_mol / _GAS_KJ * (_AT_15 - m.most(at, _AT_BREAK))
+    warm = warm_kj_mol / _GAS_KJ * m.most(_AT_BREAK - at, 0.0)
     return m.exp(cold + warm)
 
 

@@ -238,7 +238,7 @@ def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 18.0) -> 
     return grown
 
 
-def must_grow(*, net_moisture: float) -> None:
+def must_grow(*, moisture: float) -> None:
     """Raise where corns are too dry to grow.
 
     Raises
@@ -246,5 +246,5 @@ def must_grow(*, net_moisture: float) -> None:
     OutOfRange
         Under 26 %.
     """
-    if net_moisture < SHOWS_MOISTURE:
-        raise OutOfRange("net_moisture", SHOWS_MOISTURE, MOISTURE_PERCENT.high, "Drier corns do not grow.")
+    if moisture < SHOWS_MOISTURE:
+        raise OutOfRange("moisture", SHOWS_MOISTURE, MOISTURE_PERCENT.high, "Drier corns do not grow.")

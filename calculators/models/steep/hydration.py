@@ -21,6 +21,7 @@ from math import exp
 
 from ..bounds import BARLEY_MOISTURE, Bounds, OutOfRange, check
 from ..living.maths import FLOATS, Maths, Values
+from ..nature import GAS_CONSTANT, ZERO_C
 from ..weights.basket import FILM_DB, FILM_DB_LIMITS
 from .course import Stage, Steep, Steeping
 from .ranges import CORN_WEIGHT as CORN_WEIGHT
@@ -92,8 +93,7 @@ FIRST_UPTAKE_DB = Bounds(-0.2, 0.2)
 ACTIVATION = Bounds(20.0, 80.0)
 SURFACE = Bounds(0.7, 1.3)
 
-_GAS_CONSTANT = 8.314462618e-3  # kJ/(mol K)
-_ZERO_C = 273.15
+_GAS_KJ = GAS_CONSTANT / 1000.0  # kJ/(mol K)
 
 
 def uptake_rate(
@@ -148,8 +148,8 @@ def uptake_rate(
 
 def rate_at(m: Maths, temp_c: Values, corn_weight_g: float, rate_factor: Values, activation_kj_mol: Values) -> Values:
     """Give the rate of :func:`uptake_rate` [1/h], for floats or arrays taken as checked."""
-    colder = 1.0 / (temp_c + _ZERO_C) - 1.0 / (RATE_TEMP_C + _ZERO_C)
-    warmth = m.exp(-activation_kj_mol / _GAS_CONSTANT * colder)
+    colder = 1.0 / (temp_c + ZERO_C) - 1.0 / (RATE_TEMP_C + ZERO_C)
+    warmth = m.exp(-activation_kj_mol / _GAS_KJ * colder)
     size: float = (CORN_WEIGHT_G / corn_weight_g) ** (2.0 / 3.0)
     return RATE_PER_H * rate_factor * size * warmth
 

@@ -5,7 +5,10 @@ from math import exp
 from ..bounds import BARLEY_MOISTURE, WEIGHT_KG, Bounds, check
 
 WATER_HEAT = 4.19
-"""Specific heat of water [kJ/kg K]; from 4.22 at 0 C to 4.18 at 30 C."""
+"""Specific heat of water [kJ/kg K]; from 4.22 at 0 C to 4.18 at 30 C.
+
+Sums of humid air take 4.186 (``bed.humid_air``): one in place of the other moves figures that are shown.
+"""
 
 DRY_HEAT = 1.3
 """Specific heat of barley's dry matter [kJ/kg K]: as models of drying take it (second-hand)."""

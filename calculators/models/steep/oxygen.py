@@ -3,6 +3,7 @@
 from math import exp
 
 from ..bounds import WEIGHT_KG, Bounds, check
+from ..nature import ZERO_C
 
 WATER_TEMP_C = Bounds(0.0, 40.0)
 ALTITUDE_M = Bounds(-400.0, 4000.0)
@@ -23,8 +24,6 @@ AIR_M3_T_H = 25.0 * _FT3 * 60.0 / _BUSHELS_KG * 1000.0
 1987, MBAA Technical Quarterly 24:33, abstract read)."""
 SUCTION_M3_T_H = 4.0 * AIR_M3_T_H
 """Least suction while dry [m3/t h]: 100 ft3/min for 1,000 bushels, same source."""
-
-_ZERO_C = 273.15
 
 
 def pressure_at(*, altitude_m: float) -> float:
@@ -98,7 +97,7 @@ def oxygen_saturation(*, water_temp_c: float, altitude_m: float = 0.0) -> float:
     """
     check("water_temp_c", water_temp_c, WATER_TEMP_C)
     t = water_temp_c
-    k = t + _ZERO_C
+    k = t + ZERO_C
     at_sea = exp(-139.34411 + 1.575701e5 / k - 6.642308e7 / k**2 + 1.243800e10 / k**3 - 8.621949e11 / k**4)
     p = pressure_at(altitude_m=altitude_m)
     vapour = exp(11.8571 - 3840.70 / k - 216961.0 / k**2)

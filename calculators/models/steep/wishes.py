@@ -11,7 +11,6 @@ from ..bounds import Bounds
 
 LONGEST_IMMERSION_H = Bounds(2.0, 24.0)
 SHORTEST_REST_H = Bounds(1.0, 24.0)
-FIRST_AIM = Bounds(22.0, 40.0)
 WATER_SENSITIVITY = Bounds(0.0, 100.0)
 FILL_H = Bounds(0.0, 4.0)
 DRAIN_H = Bounds(0.0, 4.0)

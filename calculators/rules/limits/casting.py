@@ -1,5 +1,6 @@
 """Limits of the cast, and of the couch and the drum in their first hours."""
 
+from ..fan_stopped import AWAY
 from ..limit import PUBLISHED, Limit, Signs, edge, limit, of_book
 
 _PAGE = "casting"
@@ -78,7 +79,7 @@ SMELL = Signs(
 )  # fmt: skip
 NO_AIR = Signs(
     "cast-drum-air", _PAGE, "Air on the grain in the drum after filling", accept=("on",), stop=("off",),
-    act="At once: everybody away from the hatches, ducts and drains.",
+    act=f"At once: {AWAY}.",
 )  # fmt: skip
 PERSON = Signs(
     "cast-person", _PAGE, "A person in the steep, the drum or the outlet’s path", stop=("always",),

@@ -1,5 +1,6 @@
 """Limits of a batch in the drum, and of the air that goes through it."""
 
+from ..fan_stopped import AWAY
 from ..limit import Limit, Signs, limit
 from .floor_germination import MOISTURE, MOISTURE_LOST
 
@@ -49,8 +50,8 @@ TURNING = limit(
 )  # fmt: skip
 FAN = Signs(
     "drum-fan", _PAGE, "Fan with grain in", accept=("running",), stop=("stopped",),
-    act="At once: everybody away from the hatches, ducts and drains. Tell the shift lead. Open nothing, wait beside "
-    "nothing. Turn only if the site’s plan says so.",
+    act=f"At once: {AWAY}. Tell the shift lead. Open nothing, wait beside nothing. Turn only "
+    "if the site’s plan says so.",
 )  # fmt: skip
 SMELL = Signs(
     "drum-smell", _PAGE, "Smell of a sample", accept=("cucumber",), watch=("flat",), stop=("sour", "fruity", "musty"),

@@ -12,15 +12,12 @@ from ..limit import edge
 from ..limits.casting import OFF_TARGET
 from ..limits.steeping import IMMERSION, REST
 from ..steep_life import Lives
-from ..steep_order import MOST_H
+from ..steep_order import LEAST_H, MOST_H
 from .faults import Asked
 from .ways import Move, Weights, hands_at_night
 
 TICK_H, COARSE_H = 1.0, 3.0
 """Grid of the stage under way and of a last immersion, and of rests before another immersion [h]."""
-
-LEAST_WET_H = 1.0
-"""Nothing shorter is offered as an immersion [h]: a fill and a drain take an hour each (common practice)."""
 
 DRAIN_H = 1.0
 """From opening the drain until it can be cast [h] (common practice)."""
@@ -175,10 +172,10 @@ def _waters(hours: tuple[float, ...], course: Steep, now: SteepNow, tick_h: floa
     begun = sum(hours)
     full = _with(course, MOST_H, now)
     start_h = full.hours - MOST_H
-    for wet in _grid(LEAST_WET_H, MOST_H, tick_h):
+    for wet in _grid(LEAST_H, MOST_H, tick_h):
         yield Candidate((*hours, wet), begun + wet, full.at(start_h + wet).drained)
     needed = _needed(full, now.target)
-    if needed is not None and LEAST_WET_H <= needed <= MOST_H:
+    if needed is not None and LEAST_H <= needed <= MOST_H:
         yield Candidate((*hours, needed), begun + needed, full.at(start_h + needed).drained)
     coarse = (begun - sum(hours[:-1])) % COARSE_H == 0.0 or len(hours) == 1
     if waters < 2 or not coarse or len(full.steeping.stages) + 2 > STAGES.high:

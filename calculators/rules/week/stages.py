@@ -9,14 +9,13 @@ from ...models.bed.latent_heat import latent_heat
 from ...models.living.bed_days import AT_CAST_PERCENT, BARLEY_PERCENT, breathed_away
 from ...models.living.pace import GROWTH_Q10
 from ...models.living.ready import Q10_DOUBT, REFERENCE_DAYS, days_left
+from ...models.nature import KJ_KWH
 from ...models.steep.mixing import WATER_HEAT
 from ..limit import edge
 from ..limits.kiln_hand_over import MOISTURE
 
 KILNED_PERCENT, KILN_C = 4.0, 60.0
 """Moisture of malt off the kiln [%], and at which temperature its water is taken to leave [C]: common practice."""
-
-_KJ_KWH = 3600.0
 
 
 class Growth(NamedTuple):
@@ -127,7 +126,7 @@ def kiln_heat_kwh(*, barley_kg: float, grown_days: float, bed_c: float) -> float
     dry = barley_kg * (1.0 - BARLEY_PERCENT / 100.0) * (1.0 - lost / 100.0)
     wet = (edge(MOISTURE.accept_low) + edge(MOISTURE.accept_high)) / 2.0
     water = dry * (wet / (100.0 - wet) - KILNED_PERCENT / (100.0 - KILNED_PERCENT))
-    return water * latent_heat(temperature_c=KILN_C) / _KJ_KWH
+    return water * latent_heat(temperature_c=KILN_C) / KJ_KWH
 
 
 def warm_m3_h(*, heat_kw: float, mains_c: float, warm_c: float) -> float:
@@ -145,7 +144,7 @@ def warm_m3_h(*, heat_kw: float, mains_c: float, warm_c: float) -> float:
     >>> round(warm_m3_h(heat_kw=58.2, mains_c=10.0, warm_c=60.0), 3)
     1.0
     """
-    return heat_kw * _KJ_KWH / (1000.0 * WATER_HEAT * max(warm_c - mains_c, 1e-6))
+    return heat_kw * KJ_KWH / (1000.0 * WATER_HEAT * max(warm_c - mains_c, 1e-6))
 
 
 class Mixed(NamedTuple):
@@ -180,4 +179,4 @@ def warmed(*, m3: float, water_c: float, mains_c: float, warm_c: float) -> Mixed
     if reached <= mains_c:
         return Mixed(0.0, 0.0)
     warmer = reached - mains_c
-    return Mixed(m3 * warmer / (warm_c - mains_c), m3 * 1000.0 * WATER_HEAT * warmer / _KJ_KWH)
+    return Mixed(m3 * warmer / (warm_c - mains_c), m3 * 1000.0 * WATER_HEAT * warmer / KJ_KWH)

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from ...asking.declare import Note
-from ...asking.figures import clock_words, fixed, plain_number
+from ...asking.figures import clock_words, plain_number
 from ...rules.limits.kiln_hand_over import READY_HOURS
 from ...rules.limits.steeping import REST, WATER_TEMP
 from ...rules.lines import passed
@@ -335,8 +335,3 @@ def mark_note(mark: str, wall: str | None, typed: bool) -> Note:
             else "the numbers above are not those of that plan: put them as they were."
         ),
     )
-
-
-def floor_words(share: float) -> str:
-    """A share in words, to whole per cent."""
-    return f"{fixed(share, 0)} %"

@@ -155,8 +155,9 @@ def test_sprinkling_makes_good_what_left() -> None:
 
 
 def test_dry_grain_cannot_grow_and_60_c_cannot_be() -> None:
-    with pytest.raises(OutOfRange):
+    with pytest.raises(OutOfRange) as error:
         bed_course(barley_moisture=12, moisture=25.9, growth_h=20, spells=[BedSpell(24.0, 15.0)])
+    assert error.value.parameter == "moisture"
     with pytest.raises(OutOfRange) as error:
         course(plan=Plan(STAGES, (BedSpell(24.0, 15.0), BedSpell(24.0, 60.0))))
     assert (error.value.table, error.value.row) == ("bed", 1)

@@ -51,9 +51,9 @@ def test_limits_of_the_paces(name: str, inside: float, outside: float) -> None:
 
 
 def test_corns_too_dry_do_not_grow() -> None:
-    must_grow(net_moisture=26.0)
+    must_grow(moisture=26.0)
     with pytest.raises(OutOfRange):
-        must_grow(net_moisture=25.9)
+        must_grow(moisture=25.9)
 
 
 @given(st.lists(st.floats(0.25, 40.0), min_size=1, max_size=8), st.booleans())
