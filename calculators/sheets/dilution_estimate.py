@@ -17,7 +17,7 @@ from ..asking.declare import (
     Refusal,
     Sheet,
 )
-from ..asking.figures import carried, few_digits, fixed, limits_said, plain_number
+from ..asking.figures import at_least, carried, few_digits, fixed, limits_said, plain_number
 from ..models.gas import dilution as gas
 from ..models.gas import shut_vessel
 from ..models.nature import OUTDOOR_PPM
@@ -225,8 +225,8 @@ def _chart(course: dict[str, float], minutes: float, end_ppm: float) -> Chart:
     return Chart(
         "course",
         "Mean carbon dioxide while the fan runs",
-        f"The mean of the space falls to {plain_number(end_ppm)} ppm or less after {fixed(minutes, 0)} minutes of fan. "
-        "Low corners and the air between corns lag behind. The curve allows no entry.",
+        f"The mean of the space falls to {plain_number(end_ppm)} ppm or less after {plain_number(at_least(minutes, 0))} "
+        "minutes of fan. Low corners and the air between corns lag behind. The curve allows no entry.",
         Axis("Fan running", "min", 0.0, minutes, 0),
         Axis("Carbon dioxide, mean", "%", 0.0, None, 2),
         lines=(Line("mixed as badly as in a vessel", steps, percent),),

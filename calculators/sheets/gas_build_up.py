@@ -59,8 +59,8 @@ free_m3 = number(
     "Air left inside",
     "m3",
     vessel.FREE_M3,
-    f"Above the grain and between the corns, {plain_number(vessel.FREE_M3_T.low)} to "
-    f"{plain_number(vessel.FREE_M3_T.high)} for each tonne. Less air means faster.",
+    f"Above the grain, {plain_number(vessel.FREE_M3_T.low)} to {plain_number(vessel.FREE_M3_T.high)} for each tonne. "
+    "Leave out the air between the corns: less air means faster.",
     example=plain_number(DRUM["free_m3"]),
 )
 start_ppm = Number(

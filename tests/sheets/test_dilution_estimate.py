@@ -151,6 +151,13 @@ def test_minutes_are_shown_rounded_up():
     assert f">{int(minutes) + 1}<" in reply["places"]["answers"]
 
 
+def test_the_chart_says_no_fewer_minutes_than_the_answer():
+    """At 37 minutes the mean of the worked case still stands at 1004 ppm."""
+    given = answer(find_sheet("dilution-estimate"), example_of(find_sheet("dilution-estimate")))
+    assert isinstance(given, Answered) and isinstance(given.outcome, Outcome)
+    assert "after 38 minutes" in given.outcome.charts[0].summary
+
+
 def test_a_refusal_is_a_result():
     sheet = find_sheet("dilution-estimate")
     result = answer(sheet, {**example_of(sheet), "end_ppm": "400"})

@@ -14,7 +14,8 @@ MOULD = Signs(
     watch_more="(clean again)", act="Mask on. Damp it before anyone touches it.",
 )  # fmt: skip
 SMELL = Signs(
-    "clean-smell", _PAGE, "Smell of floor and room, never at a vessel", accept=("nothing",), watch=("damp",), stop=("sour", "musty", "of cleaner"),
+    "clean-smell", _PAGE, "Smell of floor and room, never at a vessel", accept=("nothing",), watch=("damp",),
+    stop=("sour", "musty", "of cleaner"),
     act="Rinse and flush again from outside. Plates and pits are a permit matter.",
 )  # fmt: skip
 RINSE = Signs(

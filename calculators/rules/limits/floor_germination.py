@@ -88,7 +88,8 @@ MOULD = Signs(
 ROOM = limit(
     Limit(
         "floor-room", _PAGE, "Room, in winter", "C",
-        stop_low=5, accept_low=5, act="Close up, with the room’s gas alarm first at every look. Cast no more onto this floor until it is warmer.",
+        stop_low=5, accept_low=5,
+        act="Close up, with the room’s gas alarm first at every look. Cast no more onto this floor until it is warmer.",
         lowest=0, highest=10,
     )
 )  # fmt: skip

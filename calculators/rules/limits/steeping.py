@@ -43,8 +43,8 @@ DRAIN = limit(
     Limit(
         "drain-minutes", _PAGE, "Drain", "min",
         accept_low=30, accept_high=60, stop_high=90,
-        act="Push water back from below for a minute, open again, and find out what holds it. While water stands on the "
-        "screen no suction: process air, gently.",
+        act="Push water back from below for a minute, open again, and find out what holds it. While water stands on "
+        "the screen no suction: process air, gently.",
         lowest=5, highest=180,
     )
 )  # fmt: skip
