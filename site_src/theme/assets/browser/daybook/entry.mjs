@@ -280,6 +280,7 @@ export class Writing {
       who: this.who.input.value,
       remark: this.remark.input.value,
       replaces,
+      was: replaces ? this.does.lines().find(({ id }) => id === replaces) : undefined,
     });
   }
 
