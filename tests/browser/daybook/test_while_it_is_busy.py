@@ -1,4 +1,4 @@
-"""What is pressed or typed while the page is still at work, in this tab or another: nothing typed is lost, nothing untrue said."""
+"""What is pressed or typed while the page, or another tab, is at work: nothing typed is lost, nothing untrue said."""
 
 from __future__ import annotations
 
@@ -42,7 +42,8 @@ SLOW_DISK = """() => {
 # No tab writes the backup any more.
 QUIET = """async () => {
   const { held } = await navigator.locks.query();
-  for (const { name } of held.filter((one) => one.name.endsWith("-backup"))) await navigator.locks.request(name, () => {});
+  const names = held.map((one) => one.name).filter((name) => name.endsWith("-backup"));
+  for (const name of names) await navigator.locks.request(name, () => {});
 }"""
 
 
