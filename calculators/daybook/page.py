@@ -199,6 +199,7 @@ def _batch(asked: Reply) -> Reply:
         "places": {place: _place(parts, demo) for place, parts in places.items()},
         "likely": list(step.likely),
         "status": in_plain_words(step.text),
+        "stop": step.is_stop,
         "faults": [_fault(problem, entry) for entry, problem in wrong],
     }
 

@@ -12,7 +12,7 @@ from .brought import listed
 from .faults import BELOW, FAULTS, LETTERS
 from .good_hand import next_step
 from .hidden import SEASON_C
-from .moves import as_text, read_moves
+from .moves import MOST_CHARACTERS, as_text, read_moves
 from .page import draw_scene
 from .pieces import LEVELS, PIECES
 from .play import play, run_of
@@ -101,6 +101,8 @@ def _waters(form: Element) -> None:
 def _learner() -> Element:
     section = Element("section", {
         "class": "practice", "data-practice": "learner", "data-needs": " ".join(NEEDS),
+        "data-most-moves": str(MOST_CHARACTERS),
+        "data-first-number": str(FIRST_NUMBER), "data-first-level": FIRST_LEVEL,
         "aria-label": "Practice batch", "data-search-exclude": "",
     })  # fmt: skip
     add(
@@ -166,6 +168,7 @@ def _learner() -> Element:
 def _trainer() -> Element:
     section = Element("section", {
         "class": "practice", "data-practice": "trainer", "data-needs": " ".join(NEEDS),
+        "data-most-moves": str(MOST_CHARACTERS),
         "aria-label": "For the trainer", "data-search-exclude": "",
     })  # fmt: skip
     add(add(section, "noscript"), "p", text="Without scripts no link can be made here.")

@@ -35,6 +35,12 @@ def test_a_reading_moves_what_the_basket_should_read():
     assert after > before + 3
 
 
+def test_the_reply_says_whether_a_stop_is_passed():
+    assert not words(steeping())[1]["stop"]
+    said, reply = words(steeping(), date="2026-11-25T14:00")
+    assert said.startswith("Past a stop") and reply["stop"]
+
+
 def test_late_and_on_another_day():
     assert words(steeping(), date="2026-11-24T15:00")[0].startswith("The drain was due at 14:00")
     drained = [*steeping(), line("stage-ended", "2026-11-24T14:00", ended="drained")]

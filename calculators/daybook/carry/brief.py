@@ -56,7 +56,7 @@ def brief_from(one: Standing, wall: Wall) -> Brief:
 
 
 def _open_marks(one: Standing) -> Iterator[str]:
-    if any(line.mark == "stop" for line in one.lines) or one.step.text.startswith("Past a stop"):
+    if any(line.mark == "stop" for line in one.lines) or one.step.is_stop:
         yield "stop"
     elif one.lines:
         yield "outside"

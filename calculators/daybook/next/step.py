@@ -8,6 +8,9 @@ from typing import NamedTuple
 from ...asking.declare import Note
 from ...asking.figures import clock_words
 
+PAST_A_STOP = "Past a stop"
+"""How a step begins that must not wait."""
+
 
 class Step(NamedTuple):
     """What comes next: a sentence, its moment (UTC), more sentences, notes, and the kinds of entry it leads to."""
@@ -17,6 +20,11 @@ class Step(NamedTuple):
     more: tuple[str, ...]
     notes: tuple[Note, ...]
     likely: tuple[str, ...]
+
+    @property
+    def is_stop(self) -> bool:
+        """Whether a stop has been passed, or will be by what is planned."""
+        return self.text.startswith(PAST_A_STOP)
 
 
 class Wall(NamedTuple):

@@ -53,7 +53,7 @@ class Standing(NamedTuple):
 
     def rank(self, now: datetime) -> tuple[bool, float]:
         """What is worse stands first: a stop, then what is later."""
-        stop = any(line.mark == "stop" for line in self.lines) or self.step.text.startswith("Past a stop")
+        stop = any(line.mark == "stop" for line in self.lines) or self.step.is_stop
         return not stop, -self.late(now).total_seconds()
 
 

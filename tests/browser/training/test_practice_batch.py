@@ -10,6 +10,8 @@ import pytest
 from playwright.sync_api import Page, Route, ViewportSize, expect
 
 from calculators.practice.faults import NAMES, code_of
+from calculators.practice.frames import FIRST_LEVEL
+from calculators.practice.moves import MOST_CHARACTERS
 from tests.browser.conftest import DESK, PHONE, PYTHON, Open, go
 from tests.browser.sheets import READY
 
@@ -423,3 +425,70 @@ def test_files_are_read_side_by_side_and_never_kept(visit: Open, tmp_path: Path)
     expect(page.locator("[data-place=files-note]")).to_contain_text("three: another barley")
     expect(page.locator("[data-place=files-note]")).to_contain_text("broken.json: no run")
     assert page.evaluate("() => Object.keys(localStorage).filter((key) => key.endsWith('/practice'))") == []
+
+
+RECORD = """() => {
+  const key = Object.keys(localStorage).find((one) => one.endsWith("/practice"));
+  return JSON.parse(localStorage.getItem(key));
+}"""
+PUT_RECORD = """(record) => {
+  const base = new URL(document.querySelector("link[rel=canonical]").href).pathname.split("training/")[0];
+  localStorage.setItem(base + "practice", record);
+}"""
+ASIDE = (
+    "() => Object.entries(localStorage).filter(([key]) => key.includes('/practice-set-aside')).map(([, text]) => text)"
+)
+
+
+def test_a_tap_in_an_older_tab_erases_no_move_of_a_newer_one(open_page: Open) -> None:
+    older = open_page(PAGE + QUIET)
+    begun(older)
+    newer = older.context.new_page()
+    newer.goto(older.url)
+    begun(newer)
+    tap(newer, "bd", "33,5")
+    tap(newer, "dr")
+    there = newer.locator(".practice-clock").inner_text()
+    older.locator("button[data-move=nx]").click()
+    expect(older.locator(".practice-stage [data-place=note]")).to_contain_text("gone on in another tab", timeout=READY)
+    settled(older)
+    assert moves(older) == "bd~33.5-dr"
+    expect(older.locator(".practice-clock")).to_have_text(there)
+    tap(older, "nx")
+    assert moves(older) == "bd~33.5-dr-nx"
+
+
+def test_of_many_runs_none_goes_by_itself(open_page: Open) -> None:
+    page = open_page(PAGE)
+    run = {"level": "2a", "faults": "none", "moves": "", "setting": "", "at": "2026-01-01T10:00"}
+    runs = [{**run, "id": f"r{number}", "number": str(number)} for number in range(1, 41)]
+    page.evaluate(PUT_RECORD, json.dumps({"schema": 1, "now": "", "runs": runs, "sentences": []}))
+    page.goto(page.url + QUIET)
+    begun(page)
+    assert {one["id"] for one in runs} <= {one["id"] for one in page.evaluate(RECORD)["runs"]}
+    page.locator("summary", has_text="Begin a run").click()
+    expect(page.locator("[data-place=runs]")).to_contain_text("41 runs are kept here")
+
+
+@pytest.mark.parametrize("record", ['{"schema": 2, "runs": {"r1": "bd-dr"}}', "{"])
+def test_a_record_that_cannot_be_read_is_set_aside(open_page: Open, record: str) -> None:
+    page = open_page(PAGE)
+    expect(page.locator("button[data-move=nx]")).to_be_enabled()  # it has looked for a record, and there was none
+    page.evaluate(PUT_RECORD, record)
+    page.goto(page.url + QUIET)
+    begun(page)
+    expect(page.locator(".practice-stage [data-place=note]")).to_contain_text("set aside, not removed")
+    tap(page, "nx")
+    assert page.evaluate(ASIDE) == [record]
+    assert moves(page) == "nx"
+
+
+def test_the_first_run_and_the_most_moves_are_those_that_the_page_was_built_with(open_page: Open) -> None:
+    page = open_page(PAGE)
+    expect(page.locator("button[data-move=nx]")).to_be_enabled()
+    section = page.locator("section[data-practice]")
+    assert section.get_attribute("data-most-moves") == str(MOST_CHARACTERS)
+    section.evaluate("section => { section.dataset.firstNumber = '9'; }")
+    tap(page, "nx")
+    first = page.evaluate(RECORD)["runs"][0]
+    assert (first["number"], first["level"]) == ("9", FIRST_LEVEL)

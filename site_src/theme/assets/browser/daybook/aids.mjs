@@ -9,6 +9,7 @@ import { localMinute, saidTime } from "../shared/moment.mjs";
 import { forget } from "../sheet/shared.mjs";
 import { filled } from "./book.mjs";
 import { keep, recall } from "./draft.mjs";
+import { momentOf } from "./zone.mjs";
 
 /** @typedef {import("./entry.mjs").Writing} Writing */
 /** @typedef {import("./book.mjs").Entry} Entry */
@@ -83,8 +84,8 @@ export class Aids {
   /** @param {number} earlier minutes before what stands there, or 0 for now */
   setTime(earlier) {
     const { at } = this.writing;
-    const stands = new Date(at.input.value);
-    const from = earlier && !Number.isNaN(stands.getTime()) ? stands.getTime() : Date.now();
+    const stands = momentOf(at.input.value);
+    const from = earlier && !Number.isNaN(stands) ? stands : Date.now();
     at.input.value = localMinute(new Date(from - earlier * 60_000));
     this.writing.edited(at.input);
     part(at.box, "details").removeAttribute("open");

@@ -39,7 +39,7 @@ export class Backup {
   /**
    * @param {HTMLElement} section
    * @param {import("./book.mjs").Book} book
-   * @param {{ version: string, saved: () => void, takeFile: (file: File) => Promise<boolean>, changed: () => void }} page
+   * @param {{ version: string, saved: (last: import("./book.mjs").Line) => void, takeFile: (file: File) => Promise<boolean>, changed: () => void }} page
    */
   constructor(section, book, { version, saved, takeFile, changed }) {
     this.section = section;
@@ -190,12 +190,25 @@ export class Backup {
     return "";
   }
 
+  // What is kept of the backup: another tab may have written it, or stopped it.
+  /** @returns {Promise<Kept | null>} */
+  async agreed() {
+    const { kept } = this;
+    /** @type {Kept | null | undefined} */
+    const found = await this.book.beside.get("kept", KEY); // null where nothing can be kept
+    if (found !== undefined || this.kept !== kept) return found ?? this.kept;
+    this.kept = null;
+    this.changed();
+    return null;
+  }
+
   async write() {
     await this.book.read();
-    const kept = /** @type {Kept | null} */ ((await this.book.beside.get("kept", KEY)) ?? this.kept); // another tab may have written
+    const kept = await this.agreed();
+    const mine = this.kept;
     const { lines } = this.book;
     const last = lines.at(-1);
-    if (!this.kept || !kept || !last) return;
+    if (!mine || !kept || !last) return;
     const why = await this.hindered(kept);
     if (why) return this.halt(why);
     if (kept.last !== last.id || kept.lines !== lines.length) {
@@ -208,12 +221,13 @@ export class Backup {
         throw fault;
       }
       const file = await kept.handle.getFile();
+      if (!(await this.agreed()) || this.kept !== mine) return; // stopped meanwhile, or it goes to another file now
       this.kept = { handle: kept.handle, lines: lines.length, last: last.id, at: localMinute(), modified: file.lastModified, size: file.size };
       await this.remember();
     } else {
       this.kept = kept;
     }
     this.stop = "";
-    this.saved();
+    this.saved(last);
   }
 }

@@ -76,6 +76,16 @@ export class Beside {
 
   /**
    * @param {Store} store
+   * @param {string} first
+   * @param {string} last
+   * @returns {Promise<any[]>}
+   */
+  async within(store, first, last) {
+    return (await this.do(store, "readonly", (place) => place.getAll(IDBKeyRange.bound(first, last)))) ?? [];
+  }
+
+  /**
+   * @param {Store} store
    * @returns {Promise<any[]>}
    */
   async all(store) {

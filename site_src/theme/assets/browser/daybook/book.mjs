@@ -10,6 +10,7 @@ import { siteRoot } from "../shared/root.mjs";
 import { quiet } from "./quiet.mjs";
 import { LINES, addAll, change, connect, settled } from "./store.mjs";
 import { NAMES } from "./there.mjs";
+import { zoneOf } from "./zone.mjs";
 
 /** @typedef {"own" | "demo"} Which invented batches have a book of their own */
 
@@ -354,10 +355,11 @@ function freshId() {
 export const filled = (values) => Object.fromEntries(Object.entries(values).filter(([, value]) => !isBlank(value)));
 
 /**
- * @param {{ batch: string, kind: string, at?: string, values?: import("../sheet/form.mjs").Values, who?: string, remark?: string, replaces?: string | null }} entry
+ * @param {{ batch: string, kind: string, at?: string, values?: import("../sheet/form.mjs").Values, who?: string, remark?: string, replaces?: string | null, was?: Entry }} entry
+ *   `was` is the line that it corrects, where it is known
  * @returns {Entry}
  */
-export function newEntry({ batch, kind, at, values = {}, who = "", remark = "", replaces = null }) {
+export function newEntry({ batch, kind, at, values = {}, who = "", remark = "", replaces = null, was }) {
   const now = new Date();
   return {
     schema: 1,
@@ -366,7 +368,7 @@ export function newEntry({ batch, kind, at, values = {}, who = "", remark = "", 
     kind,
     at: at || localMinute(now),
     written: now.toISOString(),
-    zone: -now.getTimezoneOffset(),
+    zone: at ? zoneOf(at, was, now) : -now.getTimezoneOffset(),
     values: filled(values),
     who: who.trim(),
     remark: remark.trim(),

@@ -27,7 +27,7 @@ import { offerCorrection, receipt, WhatComes } from "./written.mjs";
 
 /** @typedef {import("./address.mjs").Where} Where */
 /** @typedef {import("./book.mjs").Entry} Entry */
-/** @typedef {{ places: Record<string, string>, likely?: string[], glance?: boolean, status?: string, at?: string, off?: string[] }} Reply */
+/** @typedef {{ places: Record<string, string>, likely?: string[], glance?: boolean, status?: string, stop?: boolean, at?: string, off?: string[] }} Reply */
 
 const AGAIN_MS = 60_000; // clock times are said anew
 const LINES = 60; // of a batch, and batches of the shelf, until the reader asks for more
@@ -281,7 +281,7 @@ export class DayBook {
       this.glanced = batch;
       this.answered = seen;
       this.replied(reply);
-      if (!reply.glance) this.comes.next(last.id, reply.status);
+      if (!reply.glance) this.comes.next(last.id, reply);
       if (most === LINES) views.keepDrawn(book, batch, last, reply);
       if (reply.glance) this.ask();
       else this.sumUp();

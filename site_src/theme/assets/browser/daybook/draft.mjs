@@ -2,7 +2,7 @@
 
 import { siteRoot } from "../shared/root.mjs";
 
-/** @typedef {{ batch: string, kind: string, values: import("../sheet/form.mjs").Values, number: string, at: string, remark: string, replaces: string | null, who?: string }} Draft */
+/** @typedef {{ batch: string, kind: string, values: import("../sheet/form.mjs").Values, number: string, at: string, remark: string, replaces: string | null, who?: string, by?: string }} Draft `by` the tab in which it is typed */
 
 /** @param {string} name */
 const key = (name) => `${siteRoot.pathname}day-book-${name}`;
@@ -38,21 +38,27 @@ const MOST = 20;
 const FORMER = "draft-"; // of one draft for the whole book, as earlier editions kept it
 /** @param {Book} book */
 const draftsOf = (book) => `drafts-${book.which}`;
+/** This tab, until the page is loaded again. */
+export const TAB = crypto.getRandomValues(new Uint32Array(1))[0].toString(36);
+const APART = "\n"; // stands in no batch’s name
+const placeOf = (/** @type {string} */ batch, /** @type {string} */ by) => (by ? batch + APART + by : batch); // earlier editions named no tab
 /** @typedef {Draft & { typed?: number, done?: boolean }} Kept */
 
 /**
  * Kept twice: this store is there at once but reaches the disk some seconds later, the other one is the other way round.
  * @param {Book} book
  * @param {string} batch
+ * @param {string} by whose line it is: that of another tab stays
  * @param {Draft | null} draft null takes it away
  */
-export function keepDraft(book, batch, draft) {
-  const { [batch]: _, ...others } = recall(draftsOf(book)) ?? {};
-  const kept = { ...draft, typed: Date.now() };
-  const all = draft ? { ...others, [batch]: kept } : others;
+export function keepDraft(book, batch, by, draft) {
+  const place = placeOf(batch, by);
+  const { [place]: _, ...others } = recall(draftsOf(book)) ?? {};
+  const kept = { ...draft, by, typed: Date.now() };
+  const all = draft ? { ...others, [place]: kept } : others;
   keep(draftsOf(book), Object.fromEntries(Object.entries(all).slice(-MOST)));
-  if (recall(FORMER + book.which)?.batch === batch) keep(FORMER + book.which, null);
-  book.beside.put("drafts", [[batch, draft ? kept : { done: true, typed: kept.typed }]]);
+  if (!by && recall(FORMER + book.which)?.batch === batch) keep(FORMER + book.which, null);
+  book.beside.put("drafts", [[place, draft ? kept : { done: true, by, typed: kept.typed }]]);
 }
 
 /** @param {Book} book */
@@ -69,9 +75,16 @@ export function forgetDrafts(book) {
  */
 export async function recallDraft(book, batch) {
   const former = recall(FORMER + book.which);
+  const here = Object.entries(recall(draftsOf(book)) ?? {}).filter(([place]) => place.split(APART)[0] === batch);
+  const beside = await book.beside.within("drafts", batch, `${batch}${APART}\uffff`);
   /** @type {Kept[]} */
-  const found = [recall(draftsOf(book))?.[batch], await book.beside.get("drafts", batch), former?.batch === batch && former].filter(Boolean);
-  const [draft] = found.sort((one, other) => (other.typed ?? 0) - (one.typed ?? 0));
-  const whole = draft && !draft.done && typeof draft.batch === "string" && typeof draft.kind === "string" && draft.values && typeof draft.values === "object";
-  return whole ? draft : null;
+  const found = [...here.map(([, one]) => one), ...beside, former?.batch === batch && former].filter(Boolean);
+  /** @type {Map<string, Kept>} */
+  const newest = new Map(); // of each tab
+  for (const one of found.sort((first, next) => (first.typed ?? 0) - (next.typed ?? 0))) newest.set(one.by ?? "", one);
+  return [...newest.values()].filter((draft) => draft.batch === batch && isWhole(draft)).at(-1) ?? null;
 }
+
+/** @param {Kept} draft */
+const isWhole = (draft) => !draft.done && typeof draft.kind === "string" && draft.values && typeof draft.values === "object";
+

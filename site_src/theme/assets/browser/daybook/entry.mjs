@@ -51,6 +51,7 @@ export class Writing {
   used = false; // a form has been opened here
   sure = ""; // the batch that is begun a second time all the same
   askedOfClock = false;
+  by = draft.TAB; // whose half-typed line stands here: it may have been begun in another tab
   pause = 0;
   leaving = new AbortController();
   choice = element("div", "", { class: "entry-kinds", role: "group", "aria-label": "What was done" });
@@ -187,7 +188,7 @@ export class Writing {
 
   leave() {
     this.shut();
-    draft.keepDraft(this.does.book, this.batch, null);
+    this.draftIsDone();
     this.focusChoice();
   }
 
@@ -229,7 +230,7 @@ export class Writing {
     form.clearErrors(around(target, "[data-question]") ?? this.open.form);
     const { kind, replaces } = this.open;
     const [number, at, remark] = [this.number, this.at, this.remark].map((one) => one.input.value);
-    if (this.kinds.isDrafted(kind)) draft.keepDraft(this.does.book, this.batch, { batch: this.batch, kind, values: filled(form.read(this.sheet)), number, at, remark, replaces, who: this.who.input.value });
+    if (this.kinds.isDrafted(kind)) draft.keepDraft(this.does.book, this.batch, this.by, { batch: this.batch, kind, values: filled(form.read(this.sheet)), number, at, remark, replaces, who: this.who.input.value });
     clearTimeout(this.pause);
     this.pause = setTimeout(() => this.check(), PAUSE_MS);
   }
@@ -245,6 +246,7 @@ export class Writing {
   async takeUpDraft() {
     const last = await draft.recallDraft(this.does.book, this.batch);
     if (!last || this.used || this.leaving.signal.aborted) return;
+    this.by = last.by ?? "";
     this.begin(last.kind, { ...last, aside: "This line was typed before and is not in the book." });
   }
 
@@ -255,17 +257,18 @@ export class Writing {
     const [number, who, remark] = [this.number, this.who, this.remark].map((one) => one.input.value);
     const at = this.touched ? this.at.input.value : "";
     const words = { ...form.inWords(this.sheet), ...(remark && { remark }), ...(number && { number: `Batch number ${number}` }) };
-    return { kind, replaces, number, at, who, remark, values: form.read(this.sheet), words };
+    return { kind, replaces, number, at, who, remark, by: this.by, values: form.read(this.sheet), words };
   }
 
   /**
    * Gives back in words what this edition has no place for, or null when it has none for the line.
-   * @param {Begun & { kind: string, who: string, values: form.Values, words: Record<string, string> }} carried
+   * @param {Begun & { kind: string, who: string, by?: string, values: form.Values, words: Record<string, string> }} carried
    */
   takeUp(carried) {
     this.begin(carried.kind, { ...carried, values: {}, aside: "This line was being typed when the handbook was renewed. It is not in the book so far." });
     if (!this.open) return null;
     this.who.input.value = carried.who;
+    this.by = carried.by ?? draft.TAB;
     return form.takeOver(this.sheet, carried);
   }
 
@@ -280,6 +283,7 @@ export class Writing {
       who: this.who.input.value,
       remark: this.remark.input.value,
       replaces,
+      was: replaces ? this.does.lines().find(({ id }) => id === replaces) : undefined,
     });
   }
 
@@ -330,24 +334,40 @@ export class Writing {
    */
   async put(entry) {
     if (this.busy || !this.clockIsRight()) return;
-    this.busy = true;
+    const { open } = this;
+    const focused = document.activeElement;
+    this.writes(true);
     clearTimeout(this.pause);
-    this.writeButton.textContent = "Writing …";
     try {
       await this.does.write(entry);
       draft.keep("who", entry.who);
-      draft.keepDraft(this.does.book, this.batch, null);
+      this.draftIsDone();
       if (this.kinds.is(entry.kind, "begins")) this.aids.newLot();
+      if (this.open !== open && this.open) return; // another line was begun meanwhile
       this.shut();
       this.focusChoice({ preventScroll: true });
     } catch (fault) {
+      this.writes(false);
+      if (focused instanceof HTMLElement && this.sheet.contains(focused)) focused.focus({ preventScroll: true });
       this.say(`${saidBy(fault)} What you typed stands here. `);
       this.fault.append(button("Save the book as a file, with this line", { "data-action": "save-with" }));
       this.fault.scrollIntoView({ block: "nearest" });
     } finally {
-      this.busy = false;
-      this.writeButton.textContent = "Write it";
+      this.writes(false);
     }
+  }
+
+  // What would be typed now would be in no line.
+  /** @param {boolean} busy */
+  writes(busy) {
+    this.busy = busy;
+    this.sheet.inert = busy;
+    this.writeButton.textContent = busy ? "Writing …" : "Write it";
+  }
+
+  draftIsDone() {
+    draft.keepDraft(this.does.book, this.batch, this.by, null);
+    this.by = draft.TAB;
   }
 
   /** @param {KeyboardEvent} event */

@@ -42,7 +42,7 @@ export class Files {
     this.aside = new SetAside(part(section, "[data-daybook=aside]"), book);
     this.taking = new Taking(section, book, say);
     this.keeping = new Keeping(section, book, { say, takeFile: () => this.file.click(), savedIn: () => this.marked()?.at.replace("T", " ") ?? "" });
-    this.backup = new Backup(section, book, { version, saved: () => this.mark(), takeFile: (file) => this.take(file), changed: () => this.draw() });
+    this.backup = new Backup(section, book, { version, saved: (last) => this.mark(last), takeFile: (file) => this.take(file), changed: () => this.draw() });
     this.share = new Share(section, book, { version, setAside: (name, refused) => this.taking.setAside(name, refused).then(() => this.aside.draw()) });
     this.aside.draw();
     this.keeping.drawPromise();
@@ -114,9 +114,13 @@ export class Files {
     this.share.draw();
   }
 
-  mark() {
-    const last = this.book.lines.at(-1);
-    if (this.book.which === "own" && last) draft.keep(MARK, { seq: last.seq, id: last.id, at: localMinute() });
+  /**
+   * A file takes its time: lines may have been written since its last one, and another file may have more.
+   * @param {Mark | import("./book.mjs").Line} [last] that went into the file
+   */
+  mark(last = this.book.lines.at(-1)) {
+    const more = (this.marked()?.seq ?? 0) > (last?.seq ?? 0);
+    if (this.book.which === "own" && last && !more) draft.keep(MARK, { seq: last.seq, id: last.id, at: localMinute() });
     this.draw();
   }
 
@@ -129,9 +133,10 @@ export class Files {
   async saveJson(extra = []) {
     /** @type {string[]} */
     const pieces = [];
-    for await (const piece of asJson([...this.book.lines, ...extra], this.version)) pieces.push(piece);
+    const { lines } = this.book;
+    for await (const piece of asJson([...lines, ...extra], this.version)) pieces.push(piece);
     giveFile(pieces, this.nameOf("json"), "application/json");
-    this.mark();
+    this.mark(lines.at(-1));
     this.say("Saved as a file. Keep it on another device as well.");
   }
 
@@ -157,7 +162,7 @@ export class Files {
         pieces.push(text);
       }
       giveFile(pieces, this.nameOf("csv"), "text/csv");
-      this.mark();
+      this.mark(lines.at(-1));
       this.say("Saved as a table for a spreadsheet.");
     } catch (fault) {
       this.say(`${saidBy(fault)} Save it as a file instead.`);

@@ -49,11 +49,11 @@ export class WhatComes {
 
   /**
    * @param {string} entry the last line that was asked about
-   * @param {string} [step]
+   * @param {{ status?: string, stop?: boolean }} reply what comes next, and whether it is past a stop
    */
-  next(entry, step) {
+  next(entry, { status, stop }) {
     if (entry !== this.entry) return;
-    this.beside(!this.turned && step ? element("span", `Next: ${step}`, { class: step.startsWith("Past a stop") ? "written-next stop-said" : "written-next" }) : null);
+    this.beside(!this.turned && status ? element("span", `Next: ${status}`, { class: stop ? "written-next stop-said" : "written-next" }) : null);
     this.entry = "";
   }
 

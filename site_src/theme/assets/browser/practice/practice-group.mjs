@@ -14,6 +14,7 @@ export function bringOne(page) {
   if (!page.run || page.paused) return;
   if (page.busy) return page.early();
   const box = found(page.place("which"), "input", HTMLInputElement);
+  if (page.isBehind()) return;
   const typed = box.value.trim();
   if (typed && !/^[1-9]\d?$/.test(typed)) return page.tell("note", "Its number: type a whole number from the trainer’s key, such as 2, or leave it blank.");
   box.value = "";
@@ -33,7 +34,7 @@ export function pause(page) {
 /** @param {PracticeRun} page */
 export function otherTeam(page) {
   const run = page.run;
-  if (!run) return;
+  if (!run || page.isBehind()) return;
   const other = run.partner ? kept.find(run.partner) : null;
   if (other && other.partner === run.id) return page.take(other);
   const { number, level, faults, setting, id } = run;
@@ -76,11 +77,11 @@ export function project(page) {
     page.projector = null;
     page.form("votes").hidden = true;
     opener.textContent = "On the projector";
-    if (page.run) page.play(page.run.moves);
+    if (page.run && !page.isBehind()) page.play(page.run.moves);
     opener.focus();
   });
   dialog.showModal();
-  if (page.run) page.play(page.run.moves);
+  if (page.run) page.isBehind() || page.play(page.run.moves);
   else letter(page.place("scene"));
   page.place("scene").focus();
 }

@@ -12,14 +12,18 @@ import { siteRoot } from "../shared/root.mjs";
 
 const KEY = `${siteRoot.pathname}practice`;
 const SCHEMA = 1;
-const MOST_RUNS = 40;
+const ASIDE = `${KEY}-set-aside`;
+export const MANY_RUNS = 40; // are said to be many; none goes by itself
 const MOST_SENTENCES = 20;
 const WEEK_MS = 7 * 24 * 60 * 60 * 1000;
-export const MOST_MOVES = 4000; // characters
+// How long the moves of a run may be, in characters. A page that is being left says nothing of it, and shortens none.
+const mostMoves = () => Number(document.querySelector("[data-most-moves]")?.getAttribute("data-most-moves")) || Infinity;
 
 /** @type {Kept} */
 let held = { now: "", runs: [], sentences: [] }; // of this visit, where the device keeps nothing
 let blocked = false;
+let locked = false; // there stands what cannot be read and cannot be set aside
+let trouble = "";
 
 /** @param {unknown} value @param {number} most */
 const text = (value, most) => (typeof value === "string" ? value.slice(0, most) : "");
@@ -36,9 +40,10 @@ export function runFrom(one) {
   if (!/^\d{1,6}$/.test(number) || Number(number) < 1) return null;
   const level = text(given.level, 2);
   const faults = text(given.faults, 200);
-  const moves = text(given.moves, MOST_MOVES + 1);
+  const most = mostMoves();
+  const moves = text(given.moves, most + 1);
   const setting = text(given.setting, 80);
-  if (!/^[0-5][a-g]?$/.test(level) || !/^[a-z0-9,-]*$/.test(faults) || moves.length > MOST_MOVES || !/^[a-z0-9.~_-]*$/.test(moves) || !/^[a-z0-9._]*$/.test(setting)) return null;
+  if (!/^[0-5][a-g]?$/.test(level) || !/^[a-z0-9,-]*$/.test(faults) || moves.length > most || !/^[a-z0-9.~_-]*$/.test(moves) || !/^[a-z0-9._]*$/.test(setting)) return null;
   return { id: text(given.id, 20) || fresh(), number, level, faults, moves, setting, ended: text(given.ended, 10), title: text(given.title, 80), at: text(given.at, 16) || localMinute(), partner: text(given.partner, 20), say: text(given.say, 600) };
 }
 
@@ -47,21 +52,41 @@ export const freshNumber = () => String((crypto.getRandomValues(new Uint32Array(
 
 /** @returns {Kept} always read afresh: another tab may have written */
 export function kept() {
-  if (blocked) return held;
+  if (blocked || locked) return held;
+  let record = null;
   try {
-    const found = JSON.parse(localStorage.getItem(KEY) ?? "null");
-    if (!found || found.schema !== SCHEMA || !Array.isArray(found.runs)) return held;
+    record = localStorage.getItem(KEY);
+    if (record === null) return held;
+    const found = JSON.parse(record);
+    if (found?.schema !== SCHEMA || !Array.isArray(found.runs)) return setAside(record);
     const runs = found.runs.map(runFrom).filter((/** @type {Run | null} */ run) => run !== null);
     const sentences = (Array.isArray(found.sentences) ? found.sentences : []).map((/** @type {any} */ one) => ({ text: text(one?.text, 200), at: text(one?.at, 16) }));
     return { now: text(found.now, 20), runs, sentences };
   } catch {
-    return held;
+    return record === null ? held : setAside(record);
   }
 }
+
+/** What cannot be read is kept beside, so that the next tap takes nothing away. @param {string} record */
+function setAside(record) {
+  trouble = "The runs that this device had kept could not be read, perhaps because a newer edition of this handbook wrote them. They are set aside, not removed. Bring back a run by its link or its file.";
+  try {
+    let place = ASIDE;
+    for (let more = 2; localStorage.getItem(place) !== null; more += 1) place = `${ASIDE}-${more}`;
+    localStorage.setItem(place, record);
+    localStorage.removeItem(KEY);
+  } catch {
+    locked = true; // no room: it stays where it is
+  }
+  return held;
+}
+
+export const said = () => trouble;
 
 /** @param {Kept} all */
 function keep(all) {
   held = all;
+  if (locked) return;
   try {
     localStorage.setItem(KEY, JSON.stringify({ schema: SCHEMA, ...all }));
     blocked = false;
@@ -70,12 +95,12 @@ function keep(all) {
   }
 }
 
-export const isKept = () => !blocked;
+export const isKept = () => !blocked && !locked;
 
 /** Keeps a run and makes it the one that goes on. @param {Run} run */
 export function put(run) {
   const { runs, sentences } = kept();
-  keep({ now: run.id, runs: [run, ...runs.filter((one) => one.id !== run.id)].slice(0, MOST_RUNS), sentences });
+  keep({ now: run.id, runs: [run, ...runs.filter((one) => one.id !== run.id)], sentences });
 }
 
 /** @param {string} id */

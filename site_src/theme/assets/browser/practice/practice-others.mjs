@@ -33,7 +33,9 @@ export function drawOthers(place, now, does) {
     line.append(element("span", `${run.title || titleOf(run.level)}, number ${run.number}, ${run.at.replace("T", " ")}: ${ENDED[run.ended] ?? "over"}. `), go, " ", drop);
     list.append(line);
   }
-  place.append(element("h3", "Runs on this device"), list);
+  place.append(element("h3", "Runs on this device"));
+  if (others.length >= kept.MANY_RUNS) place.append(element("p", `${others.length + (now ? 1 : 0)} runs are kept here. None goes by itself: remove those that nobody needs any more.`, { class: "practice-note" }));
+  place.append(list);
 }
 
 /**

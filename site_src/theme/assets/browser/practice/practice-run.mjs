@@ -26,6 +26,7 @@ export class PracticeRun {
   /** @type {Run | null} */
   run = null;
   busy = false;
+  wentOn = false; // in another tab, which is to be said
   pressedEarly = false; // while the last tap was worked out
   newest = 0; // question: its answer is drawn, no older one’s
   paused = false;
@@ -81,6 +82,7 @@ export class PracticeRun {
     else this.others().open = true;
     if (typeof linked === "string") this.others().open = true;
     if (!this.run) this.drawRuns();
+    if (!this.run) this.tell("note", kept.said());
     this.takeUp();
   }
 
@@ -133,8 +135,9 @@ export class PracticeRun {
     if (state.phase === "failed") this.tell("note", "The calculator could not start here. Your run is kept on this device as it is: load the page again.");
   }
 
-  /** Goes on with a run, whatever is being worked out of another. @param {Run} run */
-  take(run) {
+  /** Goes on with a run, whatever is being worked out of another. @param {Run} wanted */
+  take(wanted) {
+    const run = kept.find(wanted.id) ?? wanted; // it may have gone on in another tab
     this.busy = false;
     this.run = run;
     this.drawn = false;
@@ -173,11 +176,13 @@ export class PracticeRun {
       const reply = await askPractice(this, { number: run.number, level: run.level, faults: run.faults, setting: run.setting, moves, debrief: this.revealed, other: partner?.number === run.number ? partner.moves : "" });
       if (mine !== this.newest) return; // another run was taken up meanwhile
       this.busy = false;
+      if (this.isBehind(moves)) return;
       this.draw(run, reply, tapped);
       performance.measure?.("practice-scene", { start: began, end: performance.now() });
     } catch (fault) {
       if (mine !== this.newest) return;
       this.busy = false;
+      if (this.isBehind(moves)) return;
       if (tapped) run.moves = before;
       kept.put(run);
       this.tell("note", `That did not work: ${saidBy(fault)} Your run is kept up to here. Tap again, or load the page again.`);
@@ -249,6 +254,9 @@ export class PracticeRun {
   /** @param {Reply} reply @param {boolean} tapped */
   noteOf(reply, tapped) {
     const lines = [];
+    if (this.wentOn) lines.push("This run has gone on in another tab. It stands here as it is now: look at it, then tap again.");
+    this.wentOn = false;
+    if (!tapped && kept.said()) lines.push(kept.said());
     if (!kept.isKept()) lines.push("This browser keeps nothing for this site: take a link or a file with you before you leave.");
     if (reply.left_out.length) lines.push(tapped ? "That cannot be done now." : `Left out, since this handbook cannot play it: ${reply.left_out.slice(0, 5).join(", ")}.`);
     return lines.join(" ");
@@ -271,6 +279,7 @@ export class PracticeRun {
     if (!this.run && !this.place("scene").contains(one)) return;
     if (this.paused) return this.tell("note", "It is paused. Press Go on first.");
     if (this.busy) return this.early();
+    if (this.isBehind()) return;
     if (!this.run) this.run = this.first();
     const asked = moveOf(this.place("scene"), one);
     for (const box of parts(this.place("scene"), "[aria-invalid]")) box.removeAttribute("aria-invalid");
@@ -287,6 +296,18 @@ export class PracticeRun {
     this.play([this.run.moves, asked.move].filter(Boolean).join("-"), true);
   }
 
+  /**
+   * Whether the run has gone on in another tab; then it is taken up as it stands there, and nothing is done to it.
+   * @param {string} [moves] that this tab has left it with
+   */
+  isBehind(moves = this.run?.moves) {
+    const there = this.run && kept.find(this.run.id);
+    if (!there || there.moves === moves) return false;
+    this.take(there);
+    this.wentOn = true;
+    return true;
+  }
+
   early() {
     this.pressedEarly = true;
     this.tell("note", EARLY);
@@ -294,7 +315,7 @@ export class PracticeRun {
 
   // The scene that the page was built with can be played at once.
   first() {
-    return /** @type {Run} */ (kept.runFrom({ number: "7", level: "1a" }));
+    return /** @type {Run} */ (kept.runFrom({ number: this.section.dataset.firstNumber, level: this.section.dataset.firstLevel }));
   }
 
   /** The run as it was stays; the same barley goes on from there. @param {string} moves */
@@ -326,6 +347,7 @@ export class PracticeRun {
   reveal() {
     if (!this.run) return;
     if (this.busy) return this.early();
+    if (this.isBehind()) return;
     this.revealed = true;
     this.play(this.run.moves).then(() => this.place("debrief").scrollIntoView({ block: "start" }));
   }
