@@ -225,8 +225,9 @@ def _chart(course: dict[str, float], minutes: float, end_ppm: float) -> Chart:
     return Chart(
         "course",
         "Mean carbon dioxide while the fan runs",
-        f"The mean of the space falls to {plain_number(end_ppm)} ppm or less after {plain_number(at_least(minutes, 0))} "
-        "minutes of fan. Low corners and the air between corns lag behind. The curve allows no entry.",
+        f"The mean of the space falls to {plain_number(end_ppm)} ppm or less after "
+        f"{plain_number(at_least(minutes, 0))} minutes of fan. "
+        "Low corners and the air between corns lag behind. The curve allows no entry.",
         Axis("Fan running", "min", 0.0, minutes, 0),
         Axis("Carbon dioxide, mean", "%", 0.0, None, 2),
         lines=(Line("mixed as badly as in a vessel", steps, percent),),
