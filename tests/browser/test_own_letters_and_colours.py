@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Page, Playwright
+from playwright.sync_api import Page, Playwright, expect
 
-from tests.browser.conftest import FLAGS, PHONE, lasting_page, program
+from tests.browser.conftest import FLAGS, PHONE, Open, lasting_page, program, without_engine
 from tests.browser.faults import faults_of_form
 from tests.browser.sheets import open_all
 
@@ -42,6 +42,22 @@ def test_letters_twice_as_large_fit_a_phone(large: Page, address: str, path: str
     assert large.evaluate("() => document.scrollingElement.scrollWidth") <= PHONE["width"]
     large.wait_for_timeout(100)  # the page's script looks what has to be reached by the keyboard
     assert faults_of_form(large, "article", ["scrollable-region-focusable"]) == []
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_a_page_whose_own_letters_are_doubled_keeps_its_head_on_the_phone(open_page: Open, path: str) -> None:
+    """Some devices enlarge the letters of the page and leave those that media queries go by as they are."""
+    page = open_page(path, viewport=PHONE, before=without_engine)
+    page.evaluate("""() => {
+        const root = document.documentElement;
+        root.style.fontSize = `${2 * parseFloat(getComputedStyle(root).fontSize)}px`;
+    }""")
+    assert page.evaluate("() => document.scrollingElement.scrollWidth") <= PHONE["width"]
+    for button in page.locator(".md-header__button:visible").all():
+        box = button.bounding_box()
+        assert box and box["x"] >= 0 and box["x"] + box["width"] <= PHONE["width"]
+    page.locator("label.md-header__button[for=__search]").click()
+    expect(page.locator("[data-md-component=search-query]")).to_be_focused()
 
 
 def test_with_few_colours_the_head_of_the_page_and_of_the_menu_stay_apart(large: Page, address: str) -> None:

@@ -145,7 +145,7 @@ def needed(anchor: str, text: str, row: Row) -> float:
         return here.count("*Listen for:*") * NEEDS["recall"]
     if anchor.startswith(("on-the-board", "board-")):
         blocks = bodies("board", text)
-        at = {"board-first-meeting": blocks[:1], "board-second-meeting": blocks[1:]}.get(anchor, blocks)
+        at = blocks[:1] if anchor == "board-first-meeting" else blocks[1:] if "-second-" in anchor else blocks
         return sum(len(sums(body)) for body in at) * NEEDS["board"]
     if anchor == "ask":
         return parts_of(text)["Ask"].count("*Listen for:*") * NEEDS["ask"]

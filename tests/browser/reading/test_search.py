@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
 
+from site_src.search import ENTRIES, read_words
 from tests.browser.conftest import DESK, Open, Watch
 
 pytestmark = pytest.mark.browser
@@ -34,7 +37,31 @@ FIRST = {
     "emergency": "safety/emergency",
     "fumigant": "safety/fumigants-and-chemicals",
     "when to drain": "calculators/steep-timing",
+    "co2": "safety/carbon-dioxide",
+    "CO2": "safety/carbon-dioxide",
+    "fainted": "safety/emergency",
+    "injured": "safety/emergency",
+    "first aid": "safety/emergency",
+    "phone number": "safety/emergency",
+    "forklift": "safety/manual-handling",
+    "dilution": "calculators/dilution-estimate",
+    "wake up": "procedures/intake-and-storage",
+    "sour": "reference/what-goes-wrong",
+    "glossary": "reference/terms",
+    "bleach": "safety/fumigants-and-chemicals",
+    "moisture meter": "procedures/quick-moisture",
+    "meter": "safety/carbon-dioxide",
+    "carbon monoxide": "safety/gases",
+    "print": "reference/records",
+    "calculator": "calculators",
+    "germinate": "procedures/germination-test",
 }
+SECTION = {
+    "sour": "reference/what-goes-wrong/#sour-in-the-steep",
+    "carbon monoxide": "safety/gases/#carbon-monoxide",
+    "forklift": "safety/manual-handling/#trucks-and-loaders",
+}
+"""The section that stands first below its page."""
 
 
 @pytest.fixture(scope="module")
@@ -45,16 +72,40 @@ def searching(browser, address) -> Iterator[Page]:
     page.close()
 
 
+def type_query(page: Page, query: str) -> None:
+    page.locator("input[data-md-component=search-query]").click()
+    page.keyboard.press("Control+a")
+    page.keyboard.insert_text(query[:-1])
+    page.keyboard.type(query[-1])  # the theme listens to keys
+    expect(page.locator(".md-search-result__meta")).to_contain_text("matching document")
+
+
 @pytest.mark.parametrize("query", FIRST)
 def test_the_right_page_comes_first(searching: Page, address: str, query: str) -> None:
-    box = searching.locator("input[data-md-component=search-query]")
-    box.click()
-    searching.keyboard.press("Control+a")
-    searching.keyboard.insert_text(query[:-1])
-    searching.keyboard.type(query[-1])  # the theme listens to keys
-    expect(searching.locator(".md-search-result__meta")).to_contain_text("matching document")
+    type_query(searching, query)
     first = searching.locator(".md-search-result__item a").first
     expect(first).to_have_attribute("href", re.compile(f"^{address}{FIRST[query]}/([?#]|$)"))
+
+
+@pytest.mark.parametrize("query", SECTION)
+def test_the_right_section_comes_first(searching: Page, address: str, query: str) -> None:
+    type_query(searching, query)
+    page, section = SECTION[query].split("#")
+    first = searching.locator(".md-search-result__item").first.locator("a[href*='#']").first
+    expect(first).to_have_attribute("href", re.compile(rf"^{address}{page}(\?[^#]*)?#{section}$"))
+
+
+def test_the_words_that_a_page_is_found_by_are_not_shown(searching: Page, address: str) -> None:
+    type_query(searching, "moisture meter")
+    first = searching.locator(".md-search-result__item").first
+    expect(first.locator("a").first).to_have_attribute("href", re.compile("/procedures/quick-moisture/"))
+    expect(first.locator(".md-tag")).to_have_count(0)
+    assert "_" not in first.inner_text()
+
+
+def test_every_word_leads_to_a_page_or_section_that_there_is(built_site: Path) -> None:
+    entries = json.loads((built_site / ENTRIES).read_text("utf-8"))["docs"]
+    assert set(read_words()) - {entry["location"] for entry in entries} == set()
 
 
 def test_small_words_bring_nothing_of_their_own(searching: Page) -> None:

@@ -121,6 +121,13 @@ def test_no_screen_of_a_session_scrolls_and_none_is_empty(room: Page, address: s
         assert found[-1]["words"]
 
 
+def test_what_has_a_row_of_its_own_is_not_shown_with_the_part_above_it(room: Page, address: str) -> None:
+    go(room, f"{address}training/session-12-between-batches/")
+    heads = [one["head"] for one in measured(room)]
+    assert [head for head in heads if head in ("The sheet", "Drains")] == ["The sheet", "Drains"]
+    assert heads.index("Drains") > heads.index("Board, second part")
+
+
 @pytest.mark.parametrize("chapter", chapters())
 def test_no_screen_of_the_cases_scrolls(room: Page, address: str, chapter: str) -> None:
     go(room, f"{address}training/questions-{chapter}/")

@@ -42,3 +42,15 @@ def test_a_heading_on_paper_says_what_stays_on_the_screen(open_page: Open, tmp_p
     text, _ = text_of(page, tmp_path)
     assert "Timing · worked on the screen" in text and "Cast · worked on the screen" in text
     assert "Print the hand-out\n" not in text
+
+
+@needs_poppler
+def test_the_blank_book_of_the_practice_batch_has_its_heading_with_it(open_page: Open, tmp_path: Path) -> None:
+    page = open_page("training/practice-batch-trainer/", before=without_engine)
+    sheets = text_of(page, tmp_path)[0].split("\f")
+    (book,) = [sheet for sheet in sheets if "Practice book. Invented" in sheet]
+    assert book.strip().startswith("The blank book")
+    page.evaluate("() => document.body.classList.add('prints-practice-papers')")
+    sheets = text_of(page, tmp_path)[0].split("\f")
+    (alone,) = [sheet for sheet in sheets if "Practice book. Invented" in sheet]
+    assert alone.strip().startswith("Practice book")

@@ -9,16 +9,34 @@ const ANSWER = 3;
 const ENTRIES = "../../search/entries.json"; // from where this file is built: see site_src/search.py
 
 // Words that every page has: with the ending left open they would find "today" and "together".
-const SMALL = new Set("a an and are as at be by can do does for from how i if in is it my of on or so that the this to was we what when where which who why with you".split(" "));
+const SMALL = new Set("a an and are as at be by can do does for from how i if in is it my of on or so that the this to up was we what when where which who why with you".split(" "));
+
+/** @type {string[]} two words that lead somewhere together, written with "_" as site_src/search.py does */
+let pairs = [];
 
 /**
- * A question without its small words, unless nothing else is left of it.
+ * A question without its small words, unless nothing else is left of it, and with the pairs of words that lead somewhere.
  * @param {string} query as the theme writes it: a sign may stand before a word, a star behind
  */
 function asked(query) {
   const words = query.split(/\s+/).filter(Boolean);
-  const kept = words.filter((word) => !SMALL.has(word.replace(/^[+~-]|[*]$/g, "").toLowerCase()));
-  return kept.length ? kept.join(" ") : query;
+  const bare = (/** @type {string} */ word) => word.replace(/^[+~-]|[*]$/g, "").toLowerCase();
+  const kept = words.filter((word) => !SMALL.has(bare(word)));
+  if (!kept.length) return query;
+  const joined = kept.slice(1).map((word, at) => `${bare(kept[at])}_${bare(word)}`);
+  return [...kept, ...joined.filter((two) => pairs.some((pair) => pair.startsWith(two))).map((two) => `${two}*`)].join(" ");
+}
+
+/**
+ * What was found, without what helped to find it: the theme would show it as tags and as words that are missing.
+ * @param {{ data: { items: { tags?: string[], terms: Record<string, boolean> }[][] } }} answer
+ */
+function shown(answer) {
+  for (const found of answer.data.items.flat()) {
+    delete found.tags;
+    for (const term of Object.keys(found.terms)) if (term.includes("_")) delete found.terms[term];
+  }
+  return answer;
 }
 
 /** @type {{ type: number, data: object } | null} the page's own first message: settings, and an index without entries */
@@ -30,12 +48,13 @@ let searching = null;
 async function begin() {
   const worker = new Worker(new URL(location.hash.slice(1), location.href));
   const entries = await (await fetch(new URL(ENTRIES, location.href))).json();
+  pairs = entries.docs.flatMap((/** @type {{ tags?: string[] }} */ entry) => entry.tags ?? []).filter((/** @type {string} */ word) => word.includes("_"));
   await new Promise((done, fail) => {
     worker.addEventListener("message", done, { once: true });
     worker.addEventListener("error", fail, { once: true });
     worker.postMessage({ ...setup, data: { ...setup?.data, ...entries } });
   });
-  worker.addEventListener("message", ({ data }) => scope.postMessage(data));
+  worker.addEventListener("message", ({ data }) => scope.postMessage(shown(data)));
   return worker;
 }
 

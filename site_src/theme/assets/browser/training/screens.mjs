@@ -130,7 +130,13 @@ function stepNodes(step) {
  * The rows of the plans of a session; the last cell names what is on the screen.
  * @param {Element} content
  */
-const planRows = (content) => [...content.querySelectorAll(".plan tbody tr")].filter((row) => row instanceof HTMLTableRowElement && row.cells.length === 3);
+const planRows = (content) => [...content.querySelectorAll(".plan tbody tr")].filter((row) => row instanceof HTMLTableRowElement).filter((row) => row.cells.length === 3);
+
+/**
+ * The parts of the page that a cell of the plan names.
+ * @param {Element} cell
+ */
+const linked = (cell) => [...cell.querySelectorAll("a[href*='#']")].map((link) => new URL(/** @type {HTMLAnchorElement} */ (link).href).hash.slice(1));
 
 /**
  * @param {Element} content
@@ -140,17 +146,17 @@ export function deckOf(content) {
   const all = sections(content);
   const rows = planRows(content);
   if (!rows.length) return { screens: all.flatMap(screensOf).filter(isFilled), course: [] };
+  const named = new Set(rows.flatMap((row) => linked(row.cells[2])));
   const [title, aim] = all;
   const screens = screensOf({ ...title, nodes: [...title.nodes, ...(aim?.nodes ?? [])] }).filter(isFilled);
   /** @type {Map<string, number[]>} */
   const shown = new Map();
   const course = rows.map((row) => {
     const [minutes, says, onScreen] = [.../** @type {HTMLTableRowElement} */ (row).cells];
-    const numbers = [...onScreen.querySelectorAll("a[href*='#']")].flatMap((link) => {
-      const id = new URL(/** @type {HTMLAnchorElement} */ (link).href).hash.slice(1);
+    const numbers = linked(onScreen).flatMap((id) => {
       let its = shown.get(id);
       if (!its) {
-        const made = under(all, id).flatMap(screensOf).filter(isFilled);
+        const made = under(all, id, named).flatMap(screensOf).filter(isFilled);
         its = made.map((_, at) => screens.length + at + 1);
         screens.push(...made);
         shown.set(id, its);
@@ -163,16 +169,17 @@ export function deckOf(content) {
 }
 
 /**
- * The part with this name, and the parts below it.
+ * The part with this name, and the parts below it; not those that have a row of the plan for themselves.
  * @param {Section[]} all
  * @param {string} id
+ * @param {Set<string>} named
  */
-function under(all, id) {
+function under(all, id, named) {
   const at = all.findIndex((one) => one.id === id);
   if (at < 0) return [];
   const rest = all.slice(at + 1);
   const end = rest.findIndex((one) => one.level <= all[at].level);
-  return [all[at], ...(end < 0 ? rest : rest.slice(0, end))];
+  return [all[at], ...(end < 0 ? rest : rest.slice(0, end)).filter((one) => !named.has(one.id))];
 }
 
 /** @param {Screen} screen */
