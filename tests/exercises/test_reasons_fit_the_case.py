@@ -70,8 +70,11 @@ def test_reasons_of_a_round_are_true_of_what_was_read(drawn: Drawn) -> None:
         assert "the shift lead is told" in turned and "went by the hours" not in turned
     if right == "leave":
         assert "shift lead" not in turned and turned.startswith("Near.")
-    if values["hours_since_turning"] > edge(TURNING.accept_high) and values["bottom_c"] < edge(BOTTOM.accept_high) - 3.0:
-        assert right == "leave" or "trusted the top" not in left or values["bottom_c"] - values["top_c"] >= edge(DIFFERENCE.accept_high)
+    apart = round(values["bottom_c"] - values["top_c"], 1)
+    if values["bottom_c"] <= edge(BOTTOM.accept_high) and apart < edge(DIFFERENCE.accept_high):
+        assert "trusted the top" not in left
+    if right == "turn" and "longer than is accepted" in left:
+        assert values["hours_since_turning"] > edge(TURNING.accept_high)
     assert right != "turn" or "over the stop" in now
 
 
