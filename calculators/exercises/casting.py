@@ -11,25 +11,50 @@ _VERDICTS = ("hold", "wet-again", "cast")
 _HOLD, _WET, _CAST = range(1, 4)
 
 
-def _by_moisture(case: Case) -> float:
-    short = case.values["target_moisture"] - case.values["moisture_drained"]
-    return _WET if short > edge(OFF_TARGET.accept_high) else _CAST
+def _short(case: Case) -> bool:
+    return case.values["target_moisture"] - case.values["moisture_drained"] > edge(OFF_TARGET.accept_high)
+
+
+def _by_moisture(case: Case) -> float | None:
+    if case.words["verdict"] != "hold":
+        return None
+    return _WET if _short(case) else _CAST
 
 
 def _chit_wanted(case: Case) -> float:
     return edge((CHIT if case.typed["cast_to"] == "drum" else CHIT_COUCH).accept_low)
 
 
-def _by_chit(case: Case) -> float:
-    return _CAST if case.answers["chit_share"] >= _chit_wanted(case) else _HOLD
+def _by_chit(case: Case) -> float | None:
+    if case.words["verdict"] == "wet-again":
+        return _CAST if case.answers["chit_share"] >= _chit_wanted(case) else _HOLD
+    return None
 
 
-def _push_with_water(case: Case) -> float:
-    return _WET if case.answers["chit_share"] < _chit_wanted(case) else _CAST
+def _not_there_yet(case: Case) -> float | None:
+    """The chit is short of what is accepted, and the couch finishes it."""
+    return _HOLD if case.words["verdict"] == "cast" and case.answers["chit_share"] < _chit_wanted(case) else None
 
 
-def _still_waiting(_: Case) -> float:
-    return _HOLD
+def _push_with_water(case: Case) -> float | None:
+    late = case.words["verdict"] != "wet-again" and case.answers["chit_share"] < _chit_wanted(case)
+    return _WET if late and not _short(case) else None
+
+
+def _wet_without_need(case: Case) -> float | None:
+    return _WET if case.words["verdict"] == "cast" and not _short(case) else None
+
+
+def _still_waiting(case: Case) -> float | None:
+    return _HOLD if case.words["verdict"] == "cast" else None
+
+
+def _cast_short(case: Case) -> float | None:
+    return _CAST if case.words["verdict"] == "wet-again" else None
+
+
+def _held_short(case: Case) -> float | None:
+    return _HOLD if case.words["verdict"] == "wet-again" else None
 
 
 def _chitted_of_counted(case: Case) -> float:
@@ -80,6 +105,12 @@ EXERCISES = (
                 always=False,
             ),
             Slip(
+                "the-couch-finishes",
+                "You went by the chit alone. Where does it go? What is short of it finishes in the couch.",
+                formula=_not_there_yet,
+                always=False,
+            ),
+            Slip(
                 "push-with-water",
                 "Water brings no late chit: it takes the air that the chit wants.",
                 formula=_push_with_water,
@@ -89,6 +120,24 @@ EXERCISES = (
                 "still-waiting",
                 "All of it is in order. Waiting lets roots tangle.",
                 formula=_still_waiting,
+                always=False,
+            ),
+            Slip(
+                "wet-without-need",
+                "It is within what is accepted of its target. More water takes air from it.",
+                formula=_wet_without_need,
+                always=False,
+            ),
+            Slip(
+                "held-short",
+                "It is short of its target, by more than is accepted. Waiting brings no water.",
+                formula=_held_short,
+                always=False,
+            ),
+            Slip(
+                "cast-short",
+                "It is short of its target, by more than is accepted. Give the water before it is cast.",
+                formula=_cast_short,
                 always=False,
             ),
         ),

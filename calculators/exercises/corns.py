@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil
 from random import Random
+
+from ..models.counts.distributions import normal_quantile
+from .exercise import Case
 
 DISHES = 4
 BETWEEN_DAYS = (0.55, 0.92)  # of those left, how many grow on a day
@@ -48,6 +52,12 @@ def day_by_day(random: Random) -> tuple[str, str]:
         left -= today
     first = whole // 2
     return f"{first} 100; {whole - first} 100", "; ".join(str(day) for day in (*days, left))
+
+
+def by_the_formula(case: Case) -> float:
+    """Corns to count by the formula of the page alone, where the sheet counts on until Wilson's interval is as near."""
+    share, margin = case.values["expected_percent"] / 100, case.values["margin_points"] / 100
+    return float(ceil(normal_quantile(0.975) ** 2 * share * (1 - share) / margin**2 - 1e-9))
 
 
 def in_classes(random: Random, corns: int, shares: Sequence[float]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .corns import day_by_day, energy_dishes, one_dish, with_much_water
+from .corns import by_the_formula, day_by_day, energy_dishes, one_dish, with_much_water
 from .exercise import Case, Draw, Exercise, Made, Pick, Slip
 
 CHAPTER = "counts"
@@ -118,6 +118,7 @@ EXERCISES = (
             ),
         ),
         "procedures/readiness",
+        also=by_the_formula,
     ),
     Exercise(
         "energy",

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from decimal import ROUND_HALF_UP, Decimal
 from random import Random
 from typing import Literal, NamedTuple
 
@@ -68,11 +69,12 @@ class Beside(NamedTuple):
 
 
 class Case(NamedTuple):
-    """An exercise with its numbers: what was typed for the sheet, and what the sheet gave."""
+    """An exercise with its numbers: what was typed for the sheet, and what the sheet gave, in figures and in words."""
 
     typed: dict[str, str]
     values: dict[str, float]
     answers: dict[str, float]
+    words: dict[str, str]
 
 
 class Slip(NamedTuple):
@@ -99,6 +101,7 @@ class Exercise(NamedTuple):
     that are realistic, others are drawn again; ``teaches`` is the page that teaches it. With ``among`` the answer
     is a word of the sheet, and the learner gives its place in that list. With ``edge`` the end of the answer's interval
     is asked. ``sum`` works the answer out from the case where no sheet answers it: figure, unit, decimals, working.
+    ``also`` is what the formula of the page gives where the sheet goes a longer way: it counts as right too.
     """
 
     id: str
@@ -114,6 +117,7 @@ class Exercise(NamedTuple):
     among: tuple[str, ...] = ()
     edge: Literal["", "low", "high"] = ""
     sum: Callable[[Case], tuple[float, str, int, str] | None] | None = None
+    also: Callable[[Case], float] | None = None
 
 
 class Drawn(NamedTuple):
@@ -184,7 +188,8 @@ def _case(typed: dict[str, str], result: Answered) -> Case:
     answers = {
         found.id: float(found.value) for found in result.outcome.answers if isinstance(found.value, (int, float))
     }
-    return Case(typed, values, answers)
+    words = {found.id: found.value for found in result.outcome.answers if isinstance(found.value, str)}
+    return Case(typed, values, answers, words)
 
 
 def _slip_result(exercise: Exercise, slip: Slip, case: Case, sheet: Sheet) -> float | None:
@@ -317,8 +322,16 @@ def answer_words(drawn: Drawn) -> str:
         said = verdict_words(drawn.exercise, find_sheet(drawn.exercise.sheet))[round(drawn.right) - 1]
         return f"{round(drawn.right)}, {said}"
     unit = unit_words(drawn)
-    right = fixed(drawn.right, drawn.decimals) + (f" {unit}" if unit else "")
-    return f"{right} (right to within {plain_number(drawn.exercise.near)})"
+    right = _half_up(drawn.right, drawn.decimals) + (f" {unit}" if unit else "")
+    also = drawn.exercise.also(drawn.case) if drawn.exercise.also else drawn.right
+    by_formula = f"; by the page’s formula alone {plain_number(also)}, right too" if also != drawn.right else ""
+    return f"{right} (right to within {plain_number(drawn.exercise.near)}{by_formula})"
+
+
+def _half_up(value: float, decimals: int) -> str:
+    """A figure rounded as one rounds by hand, a half away from zero: 262.5 is 263."""
+    exact = Decimal(fixed(value, max(decimals, 0) + 8))
+    return fixed(float(exact.quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP)), decimals)
 
 
 def unit_words(drawn: Drawn) -> str:
@@ -339,7 +352,8 @@ def mark(drawn: Drawn, typed: str) -> Marked:
     if isinstance(value, Marked):
         return value
     shown = float(fixed(drawn.right, drawn.decimals))  # who reads a rounded figure off the sheet is right as well
-    if min(abs(value - drawn.right), abs(value - shown)) <= drawn.exercise.near + 1e-9:
+    also = drawn.exercise.also(drawn.case) if drawn.exercise.also else shown
+    if min(abs(value - right) for right in (drawn.right, shown, also)) <= drawn.exercise.near + 1e-9:
         return Marked("right", f"Right: {answer_words(drawn)}.")
     for slip, result in drawn.slips:
         if abs(value - result) <= drawn.exercise.near + 1e-9:

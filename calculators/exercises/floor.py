@@ -6,7 +6,7 @@ from random import Random
 
 from ..asking.figures import fixed
 from ..rules.limit import edge
-from ..rules.limits.floor_germination import BOTTOM, TURNING
+from ..rules.limits.floor_germination import BOTTOM, DIFFERENCE, TURNING
 from .exercise import Beside, Case, Draw, Exercise, Made, Pick, Slip
 
 CHAPTER = "floor"
@@ -29,16 +29,37 @@ def _no_pace(case: Case) -> float:
     return case.values["reference_days"] - case.values["days_done"]
 
 
-def _by_the_clock(case: Case) -> float:
-    return _TURN if case.values["hours_since_turning"] >= edge(TURNING.accept_high) / 2 else _LEAVE
+def _long_lain(case: Case) -> bool:
+    return case.values["hours_since_turning"] > edge(TURNING.accept_high)
 
 
-def _by_the_top(case: Case) -> float:
-    return _TURN if case.values["top_c"] > case.values["warmest_c"] else _LEAVE
+def _read_warm(case: Case) -> bool:
+    """Whether the thermometers alone ask for a turning."""
+    apart = round(case.values["bottom_c"] - case.values["top_c"], 1)
+    return case.values["bottom_c"] > edge(BOTTOM.accept_high) or apart >= edge(DIFFERENCE.accept_high)
 
 
-def _stop_for_watch(case: Case) -> float:
-    return _TURN_NOW if case.values["bottom_c"] > edge(BOTTOM.accept_high) else _TURN
+def _by_the_clock(case: Case) -> float | None:
+    hours = case.values["hours_since_turning"]
+    if case.words["action"] == "leave":
+        return _TURN if hours >= edge(TURNING.accept_high) / 2 else None
+    return _LEAVE if hours < edge(TURNING.accept_high) / 2 else None
+
+
+def _for_nothing(case: Case) -> float | None:
+    return _TURN if case.words["action"] == "leave" else None
+
+
+def _by_the_top(case: Case) -> float | None:
+    return _LEAVE if case.words["action"] != "leave" and _read_warm(case) else None
+
+
+def _hours_forgotten(case: Case) -> float | None:
+    return _LEAVE if case.words["action"] == "turn" and _long_lain(case) and not _read_warm(case) else None
+
+
+def _stop_for_watch(case: Case) -> float | None:
+    return {"turn-now": _TURN, "turn": _TURN_NOW}.get(case.words["action"])
 
 
 def _rounds(random: Random) -> tuple[str, ...]:
@@ -188,6 +209,18 @@ EXERCISES = (
                 "by-the-clock", "You went by the hours. The thermometers decide.", formula=_by_the_clock, always=False
             ),
             Slip("by-the-top", "You trusted the top. The bottom decides.", formula=_by_the_top, always=False),
+            Slip(
+                "hours-forgotten",
+                "The thermometers are in order, and it has lain for longer than is accepted.",
+                formula=_hours_forgotten,
+                always=False,
+            ),
+            Slip(
+                "turned-for-nothing",
+                "Nothing is past what is accepted. A turning for nothing breaks roots.",
+                formula=_for_nothing,
+                always=False,
+            ),
             Slip(
                 "stop-for-watch",
                 "Over what is accepted it is turned; over the stop it is turned now and the shift lead is told.",

@@ -12,25 +12,49 @@ _VERDICTS = ("take", "dry", "hold", "rest", "reject", "stop")
 _TAKE, _DRY, _HOLD, _REST, _REJECT, _STOP = range(1, 7)
 
 
-def _by_moisture(case: Case) -> float:
+def _by_moisture(case: Case) -> float | None:
+    if case.words["verdict"] in ("take", "dry"):
+        return None
     return _DRY if case.values["moisture"] > edge(GATE_MOISTURE.accept_high) else _TAKE
 
 
 def _asleep_or_dead(case: Case) -> float | None:
     low = case.values["energy_percent"] < edge(ENERGY.accept_low)
+    low = low and case.words["verdict"] in ("rest", "reject")
     return (_REJECT if case.values["capacity_percent"] >= edge(CAPACITY.stop_low) else _REST) if low else None
 
 
-def _it_can_be_mended(case: Case) -> float:
-    return _HOLD if case.values["capacity_percent"] < edge(CAPACITY.accept_low) else _DRY
+def _it_can_be_mended(case: Case) -> float | None:
+    return None if case.words["verdict"] in ("take", "dry") else _DRY
 
 
-def _not_looked_at_papers(case: Case) -> float:
-    return _TAKE if case.typed["fumigated"] in ("nobody-knows", "no-certificate") else _STOP
+def _held_for_nothing(case: Case) -> float | None:
+    sure = case.values["capacity_percent"] >= edge(CAPACITY.accept_low)
+    return _HOLD if sure and case.words["verdict"] in ("take", "dry", "rest") else None
 
 
-def _rather_not(_: Case) -> float:
-    return _REJECT
+def _held_while_wet(case: Case) -> float | None:
+    unsure = case.values["capacity_percent"] < edge(CAPACITY.accept_low)
+    return _HOLD if unsure and case.words["verdict"] == "dry" else None
+
+
+def _held_for_a_grave_thing(case: Case) -> float | None:
+    return _HOLD if case.words["verdict"] in ("reject", "stop") else None
+
+
+def _not_looked_at_papers(case: Case) -> float | None:
+    if case.typed["fumigated"] == "nobody-knows":
+        return _TAKE
+    asked = case.typed["insects"] == "found" or case.typed["fumigated"] != "written-no"
+    return None if asked else _STOP
+
+
+def _rather_not(case: Case) -> float | None:
+    return _REJECT if case.words["verdict"] != "stop" else None
+
+
+def _sent_on(case: Case) -> float | None:
+    return _REJECT if case.words["verdict"] == "stop" else None
 
 
 EXERCISES = (
@@ -72,6 +96,30 @@ EXERCISES = (
                 "mended",
                 "Drying mends water. It wakes nothing and cleans nothing.",
                 formula=_it_can_be_mended,
+                always=False,
+            ),
+            Slip(
+                "held-for-nothing",
+                "A load is held where a capacity is in doubt and has to be tested again. Here it is not.",
+                formula=_held_for_nothing,
+                always=False,
+            ),
+            Slip(
+                "held-while-wet",
+                "The capacity is tested again, and rightly. Wet barley cannot lie so long: it is dried meanwhile.",
+                formula=_held_while_wet,
+                always=False,
+            ),
+            Slip(
+                "held-for-a-grave-thing",
+                "A load is held for a test that can be made again. Something graver than that has decided here.",
+                formula=_held_for_a_grave_thing,
+                always=False,
+            ),
+            Slip(
+                "sent-on",
+                "What can hurt people, or spread, comes first: stop, before any yes or no.",
+                formula=_sent_on,
                 always=False,
             ),
             Slip(

@@ -13,11 +13,13 @@ from ..drawing.elements import add, html
 from ..drawing.links import fill
 from ..sheets import find_sheet
 from . import CHAPTERS, EXERCISES
-from .exercise import Draw, Drawn, Pick, answer_words, draw, mark, one_of_paper, paper, unit_words
+from .exercise import Draw, Drawn, Exercise, Pick, answer_words, draw, mark, one_of_paper, paper, unit_words
 from .own import own_questions, plain, with_own
 
 _MOST_ON_PAPER = 30
 _DUE_FIRST = 3
+_EXAMPLES = 20
+"""So many draws are tried for an example with other numbers."""
 FIRST_SEED = "1"
 _BUTTONS = (
     ("shown", "Show one worked"),
@@ -149,13 +151,38 @@ def with_gaps(working: str) -> str:
     return _RESULT.sub("= ____", working)
 
 
+def _with_other_numbers(exercise: Exercise, seed: str) -> Drawn:
+    """Another draw of an exercise: with few cases the next seed may draw the same, and that would give it away."""
+    asked = draw(exercise, seed[:60])
+    others = (draw(exercise, f"{seed[:40]}.example{more}") for more in ("", *(f".{n}" for n in range(1, _EXAMPLES))))
+    return next((one for one in others if one.question != asked.question), asked)
+
+
+def _leave_out(box: Element, drawn: Drawn) -> None:
+    """The working with its results left out; where it is no sum, what there is to find instead."""
+    gaps = with_gaps(drawn.working)
+    if gaps != drawn.working:
+        add(box, "p", "formula", gaps)
+        return
+    if drawn.exercise.among:
+        add(box, "p", "formula", f"{drawn.working.rstrip('.')}. So: ____")
+        add(
+            box,
+            "p",
+            text="This one is decided by rules and is no sum. What decided stands there; the verdict is yours.",
+        )
+        return
+    sheet = find_sheet(drawn.exercise.sheet).title
+    add(box, "p", text=f"This one is found by trying and has no steps to leave out. Put these numbers into “{sheet}”.")
+
+
 def _example(asked: dict[str, Any]) -> dict[str, Any]:
     """Another draw of the same exercise with its working, or with the results of its steps left out."""
-    drawn = draw(EXERCISES[asked["id"]], f"{str(asked['draw_seed'])[:40]}.example")
+    drawn = _with_other_numbers(EXERCISES[asked["id"]], str(asked["draw_seed"]))
     box = Element("div")
     add(box, "p", text=f"With other numbers: {_tied(drawn.question)}")
     if asked.get("gaps"):
-        add(box, "p", "formula", with_gaps(drawn.working))
+        _leave_out(box, drawn)
         more = add(box, "details")
         add(more, "summary", text="The steps filled in")
         add(more, "p", "formula", f"{drawn.working}. Answer: {answer_words(drawn)}.")

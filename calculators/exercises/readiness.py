@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..rules.limit import edge
 from ..rules.limits.readiness import OVERSHOT, READY
-from .corns import acrospires
+from .corns import acrospires, by_the_formula
 from .exercise import Beside, Case, Draw, Exercise, Made, Pick, Slip
 
 CHAPTER = "readiness"
@@ -32,24 +32,43 @@ def _overshot_of_ready(case: Case) -> float:
     return 100 * counts[4] / (counts[3] + counts[4])
 
 
-def _only_those_within(case: Case) -> float:
-    return _KILN if _in_the_class(case) >= edge(READY.accept_low) else _WAIT
+def _there(case: Case) -> bool:
+    return case.answers["share_ready"] >= edge(READY.accept_low)
 
 
-def _without_the_far_end(case: Case) -> float:
-    return _KILN if case.answers["share_ready"] >= edge(READY.accept_low) else _WAIT
+def _only_those_within(case: Case) -> float | None:
+    fooled = _there(case) and _in_the_class(case) < edge(READY.accept_low)
+    return _WAIT if fooled and case.words["verdict"] == "kiln-now" else None
 
 
-def _late_by_any(case: Case) -> float:
-    return _LATE if case.answers["share_overshot"] >= edge(OVERSHOT.stop_high) / 2 else _WAIT
+def _without_the_far_end(case: Case) -> float | None:
+    return _KILN if case.words["verdict"] == "late" else None
 
 
-def _nearly_there(case: Case) -> float:
-    return _KILN if case.answers["share_ready"] >= 0.75 * edge(READY.accept_low) else _WAIT
+def _wait_with_the_far_end_out(case: Case) -> float | None:
+    return _WAIT if case.words["verdict"] == "late" else None
 
 
-def _never_ready(_: Case) -> float:
-    return _WAIT
+def _late_by_any(case: Case) -> float | None:
+    some = edge(OVERSHOT.stop_high) / 2 <= case.answers["share_overshot"] < edge(OVERSHOT.stop_high)
+    return _LATE if some else None
+
+
+def _nearly_there(case: Case) -> float | None:
+    nearly = not _there(case) and case.answers["share_ready"] >= 0.75 * edge(READY.accept_low)
+    return _KILN if nearly and case.words["verdict"] == "wait" else None
+
+
+def _never_ready(case: Case) -> float | None:
+    return _WAIT if case.words["verdict"] == "kiln-now" else None
+
+
+def _open_and_gone(case: Case) -> float | None:
+    return _KILN if case.words["verdict"] == "count-more" else None
+
+
+def _open_and_waited(case: Case) -> float | None:
+    return _WAIT if case.words["verdict"] == "count-more" else None
 
 
 EXERCISES = (
@@ -122,6 +141,12 @@ EXERCISES = (
                 always=False,
             ),
             Slip(
+                "waited-past-the-end",
+                "So many have run out at the far end that it is late, whatever the share that is ready.",
+                formula=_wait_with_the_far_end_out,
+                always=False,
+            ),
+            Slip(
                 "late-too-soon",
                 "Some always run out. It is late from the limit on.",
                 formula=_late_by_any,
@@ -133,7 +158,24 @@ EXERCISES = (
                 formula=_nearly_there,
                 always=False,
             ),
-            Slip("never-ready", "It is there. A day more and they run out.", formula=_never_ready, always=False),
+            Slip(
+                "never-ready",
+                "By this count it is ready now. A wait lets more of them run out at the far end.",
+                formula=_never_ready,
+                always=False,
+            ),
+            Slip(
+                "open-and-gone",
+                "So few corns leave it open. Count more before it is loaded.",
+                formula=_open_and_gone,
+                always=False,
+            ),
+            Slip(
+                "open-and-waited",
+                "So few corns leave it open: it may be ready already. Count more before you wait.",
+                formula=_open_and_waited,
+                always=False,
+            ),
         ),
         "procedures/readiness",
         among=_VERDICTS,
@@ -155,5 +197,6 @@ EXERCISES = (
             ),
         ),
         "procedures/readiness",
+        also=by_the_formula,
     ),
 )

@@ -81,7 +81,7 @@ def debrief_of(run: Run, level: str, faults: str) -> Debrief:
         _book(run),
         _guessing(run.reads),
         described(run.world.this),
-        tuple(_back(run, minute) for minute in _moments(run, [point.before for point in points])),
+        tuple(dict.fromkeys(_back(run, minute) for minute in _moments(run, [point.before for point in points]))),
         (*words_of(_from_the_start(run)), *brought.in_words(run.brought)),
         yours,
         theirs,
@@ -98,11 +98,13 @@ def _from_the_start(run: Run) -> tuple[str, ...]:
 def _people(run: Run) -> str:
     if run.ended == "never":
         return run.people[-1]
-    met = [name for name in BY_NAME if name in run.happened]
+    met = [name for name in BY_NAME if name in run.happened and name != run.event]
+    stands = "Something tempts, and is not answered yet." if run.event in BY_NAME else ""
     if not met:
-        return "Nothing tempted in this run. In the next one it may."
+        return stands or "Nothing tempted in this run. In the next one it may."
     times = "once" if len(met) == 1 else f"{len(met)} times"
-    return f"Something tempted {times}; you took the slower way. The page says why."
+    said = f"Something tempted {times}; you took the slower way. The page says why."
+    return f"{said} {stands}".strip()
 
 
 def _grain(run: Run, yours: Grain, theirs: Grain) -> str:

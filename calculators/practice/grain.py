@@ -14,7 +14,7 @@ def grain_of(run: Run) -> Grain:
     at_cast, at_end = run.cast or run.world, run.loaded or run.world
     classes = at_end.classes()
     return Grain(
-        at_cast.mean(lambda zone: zone.drained),
+        at_cast.as_drained(),
         100.0 * at_cast.chitted(),
         100.0 * max(a + b for a, b in pairwise(classes)),
         100.0 * (classes[3] + classes[4]),

@@ -4,8 +4,11 @@ from typing import NamedTuple
 
 from ..rules.limit import Limit, edge
 from ..rules.limits import casting, drum_germination, floor_germination, steeping
-from ..words.limits import at_edge
+from ..rules.lines import Line
+from ..words.limits import act_of, at_edge
+from ..words.limits import said as limit_said
 from .run import CASTS, Run, clock
+from .warmth import HEATS, Heat, heats
 
 WITHOUT_AIR_H = 1.0
 """From this on under water without air it is a stop: the page has any hour [h]."""
@@ -64,6 +67,10 @@ def _stop(limit: Limit, name: str = "The stop") -> str:
 
 
 _LAID = ("br", "tu")
+_NO_HARM_BY_WARMTH = (
+    "Tell the shift lead. Here heat costs dry matter, and kills no grain: in a real piece it does harm."
+)
+_NEVER_HOT = "It had none at any full hour."
 KINDS = {
     "air": Kind(
         ("ao",), ("aw", "ab"), WITHOUT_AIR_H, "Air off under water for {hours}, from {when}.",
@@ -106,6 +113,20 @@ KINDS = {
         ("fo",), ("fl", "ff", "ld"), 0.0, "The fan stood for {hours} with the grain in, from {when}.",
         "The page has a stop at a fan that stands with grain in.", "stop of the fan", "It never stopped the fan.",
     ),
+    "couch-heat": Kind(
+        ("cf", "cw"), _LAID, 0.0, "Left the couch past a stop of warmth for {hours}, from {when}.",
+        _NO_HARM_BY_WARMTH, "time past a stop of warmth", _NEVER_HOT,
+    ),
+    "piece-heat": Kind(
+        (*_LAID, "th", "op"), (*_LAID, "th", "op", "ld"), 0.0,
+        "Left the piece past a stop of warmth for {hours}, from {when}.",
+        _NO_HARM_BY_WARMTH, "time past a stop of warmth", _NEVER_HOT,
+    ),
+    "drum-heat": Kind(
+        ("cd", "dt", "fo", "fl"), ("dt", "ff", "ld"), 0.0,
+        "Left the drum past a stop of warmth for {hours}, from {when}.",
+        _NO_HARM_BY_WARMTH, "time past a stop of warmth", _NEVER_HOT,
+    ),
 }  # fmt: skip
 """In the order in which they are named: what the corns die of comes first."""
 
@@ -118,6 +139,8 @@ class Harm(NamedTuple):
     before: int
     longest_h: float
     """The good hand's longest of the kind on the same number [h]."""
+    stops: tuple[Line, ...] = ()
+    """Of warmth: the stops that were passed, each at its worst."""
 
     @property
     def kind(self) -> Kind:
@@ -127,7 +150,13 @@ class Harm(NamedTuple):
     @property
     def said(self) -> str:
         """What the learner did."""
-        return self.kind.said.format(hours=_hours(self.span.hours), when=clock(self.span.began))
+        said = self.kind.said.format(hours=_hours(self.span.hours), when=clock(self.span.began))
+        return " ".join((said, *(limit_said(line) for line in self.stops)))
+
+    @property
+    def against(self) -> str:
+        """What the page has against it."""
+        return " ".join((*(act_of(line) for line in self.stops[:1]), self.kind.against))
 
     @property
     def theirs(self) -> str:
@@ -172,13 +201,32 @@ def harms(run: Run, good: Run) -> list[Harm]:
     """
     found = []
     for name, kind in KINDS.items():
+        if name in HEATS.values():
+            continue
         longest = max((one.hours for one in spans(good, name)), default=0.0)
         for one in spans(run, name):
             passed = one.began + round(60.0 * kind.most_h)
             if one.hours > max(kind.most_h, longest) and passed >= run.begins:
                 before = one.began if name in ("air", "fan") else passed
                 found.append(Harm(one, passed, max(before, run.begins), longest))
+    found += [harm for where in HEATS if (harm := _hot(run, good, where))]
     return sorted(found, key=lambda one: (not one.kind.kills, one.passed))
+
+
+def _hot(run: Run, good: Run, where: str) -> Harm | None:
+    """Give the longest stretch past a stop of warmth in one place, where the good hand had none as long."""
+    mine, theirs = (_longest(heats(one.warmths, where, run.begins, one.minute)) for one in (run, good))
+    longest = (theirs.ended - theirs.began) / 60.0 if theirs else 0.0
+    if mine is None or (mine.ended - mine.began) / 60.0 <= longest:
+        return None
+    kind = KINDS[HEATS[where]]
+    answers = (minute for minute, code, _, _ in good.done if code in (*kind.begins, *kind.ends))
+    answered = next((minute for minute in answers if mine.began <= minute <= mine.ended), mine.began)
+    return Harm(Span(HEATS[where], mine.began, mine.ended), mine.began, answered, longest, mine.worst)
+
+
+def _longest(some: list[Heat]) -> Heat | None:
+    return max(some, key=lambda one: one.ended - one.began, default=None)
 
 
 def under_water(run: Run) -> str:

@@ -72,10 +72,7 @@ def look(world: World, code: str, number: int, minute: int) -> Found:
         doubt = 100.0 * FOUR_IN_FIVE * (max(share * (1.0 - share), 0.01) / 100.0) ** 0.5
         return Found(chits / 2.0, doubt, f"Chits: {chits} of 200.", 100.0 * share, (float(chits), 200.0))
     if code == "ov":
-        truth = world.mean(lambda zone: zone.drained)
-        if world.where == "water":
-            both = world.mean(lambda zone: zone.water) + this.film_db(number, world.immersions)
-            truth = 100.0 * both / (1.0 + both)
+        truth = world.as_drained()
         value = round(truth + noise(OVEN_SD), 1)
         return Found(value, FOUR_IN_FIVE * OVEN_SD, f"Oven: {value:.1f} %.", truth)
     if code == "by":

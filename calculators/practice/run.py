@@ -11,6 +11,7 @@ from .looking import OVEN_TAKES_MIN
 from .moves import Move
 from .pieces import WHOLE_MIN, Piece
 from .setting import Setting
+from .warmth import Warmth, warmth_of
 from .world import World
 
 DAY_BEGINS, SHIFT_ENDS = 6 * 60, 22 * 60 + 30
@@ -77,7 +78,9 @@ class Run:
         self.cast: World | None = None
         """The batch as it was cast."""
         self.sampled: list[tuple[int, float, float]] = []
-        """Hour by hour: minute, moisture and warmth as they truly are."""
+        """Hour by hour: minute, moisture as if drained, and warmth, as they truly are."""
+        self.warmths: list[Warmth] = []
+        """Hour by hour: the bed’s warmth against its limits."""
 
     def copied(self) -> "Run":
         """Give a copy that goes its own way."""
@@ -94,6 +97,7 @@ class Run:
             "gaps",
             "brought",
             "sampled",
+            "warmths",
             "taken",
             "taken_at",
             "left",
@@ -196,7 +200,9 @@ class Run:
     def _sample(self, minute: int) -> None:
         world = self.world
         if world.where not in ("dry", "gone"):
-            self.sampled.append((minute, world.mean(lambda zone: zone.drained), world.mean(lambda zone: zone.temp_c)))
+            self.sampled.append((minute, world.as_drained(), world.mean(lambda zone: zone.temp_c)))
+        if warmth := warmth_of(world, minute):
+            self.warmths.append(warmth)
 
     def oven_started(self, value: float, truth: float) -> None:
         """Put a sample into the oven: its answer comes the next day."""

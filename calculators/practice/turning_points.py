@@ -133,15 +133,18 @@ def points_of(run: Run, good: Run, steps: list[Step]) -> tuple[Point, ...]:
     """
     whys = dict(zip(good.taken_at, steps, strict=False))
     first = harms(run, good)[:MOST_POINTS]
-    others = [one for one in partings(run, good) if not any(_of_harm(run, good, one.minute, harm) for harm in first)]
+    others = [one for one in partings(run, good) if not any(_of_harm(run, good, one, harm) for harm in first)]
     others = sorted(others[: MOST_POINTS - len(first)])
     return (*(_passed(run, good, harm) for harm in first), *(_parted(run, good, whys, one) for one in others))
 
 
-def _of_harm(run: Run, good: Run, minute: int, harm: Harm) -> bool:
-    """Whether what differs about a minute comes of a limit that has been named: of dead grain all does."""
+def _of_harm(run: Run, good: Run, part: Parting, harm: Harm) -> bool:
+    """Whether a parting comes of a limit that has been named: all of dead grain, of hot all but decisions."""
+    minute = part.minute
     if harm.kind.kills:
         return minute > harm.before - 60
+    if harm.stops:
+        return not part.did and harm.span.began - _SPAN_MIN <= minute <= harm.span.ended
     codes = {one.code for some in unlike(run, good, minute) for one in some}
     return codes <= {*harm.kind.begins, *harm.kind.ends} and harm.before - _APART_MIN < minute < harm.span.ended
 
@@ -151,7 +154,7 @@ def _passed(run: Run, good: Run, harm: Harm) -> Point:
     about = _done_in(good, harm.span.began - 60, harm.passed + _SPAN_MIN)
     acts = [one for one in about if one.code in codes]
     theirs = f"{_acts(acts)} {harm.theirs}" if acts and harm.longest_h else harm.theirs
-    did = harm.kind.against
+    did = harm.against
     if harm.kind.kills:
         did += f" Chitted now: {100.0 * run.world.chitted():.0f} %."
     return Point(

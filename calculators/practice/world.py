@@ -357,6 +357,16 @@ class World:
         """Give the mean of a figure over the places, each by its share."""
         return float(sum(place.share * figure(zone) for place, zone in zip(self.this.places, self.zones, strict=True)))
 
+    def as_drained(self) -> float:
+        """Give the moisture of the whole as a drained basket has it, under water too, % of wet weight.
+
+        Grain under water is given the film that its drain leaves: else it would seem to drink at the drain.
+        """
+        if self.where != "water":
+            return self.mean(lambda zone: zone.drained)
+        both = self.mean(lambda zone: zone.water) + self.this.film_db(self.number, self.immersions)
+        return 100.0 * both / (1.0 + both)
+
     def chitted(self) -> float:
         """Give the share of corns chitted."""
         return self.mean(lambda zone: float(share_chitted(FLOATS, zone.chit_h, self.this.lot.corns)))

@@ -11,8 +11,12 @@ from calculators.practice.kinds import Debrief, Point
 from calculators.practice.moves import read_moves
 from calculators.practice.play import play, run_of
 from calculators.practice.players import PLAYERS, run_on
-from calculators.practice.run import Run
+from calculators.practice.run import Run, clock
+from calculators.practice.setting import Setting
 from calculators.practice.turning_points import points_of
+from calculators.rules.limit import Limit
+from calculators.rules.limits import casting, drum_germination, floor_germination
+from calculators.words.limits import at_edge
 
 DROWNED = "pl-tr-fi-ao-wa900-ho-wa900-ho-wa60"
 RESTED = "pl-tr-fi-wa450-dr-sl-wa900-ho-wa900-ho"
@@ -123,3 +127,62 @@ def test_the_table_of_a_chart_has_both_courses_and_the_readings() -> None:
     assert len(both) > 5
     assert {row[3] for row in rows if row[3]} == {f"{read.value:.1f}" for read in found.reads if read.code == "bd"}
     assert [float(row[0]) for row in rows] == sorted(float(row[0]) for row in rows)
+
+
+@pytest.mark.parametrize(
+    ("level", "limits"), [("1d", (casting.COUCH_BOTTOM, casting.COUCH_RISE)), ("2d", (casting.COUCH_BOTTOM,))]
+)
+def test_a_couch_that_was_left_past_its_stops_of_warmth_is_named_with_each(
+    level: str, limits: tuple[Limit, ...]
+) -> None:
+    point = debriefed(14, level, "us-us").points[0]
+    assert point.you.startswith("Left the couch past a stop of warmth for ")
+    for limit in limits:
+        assert f"the stop is over {at_edge(limit, 'stop_high')}" in point.you
+    assert point.did.startswith(casting.COUCH_BOTTOM.act) and "Tell the shift lead" in point.did
+
+
+@pytest.mark.parametrize("number", [4, 29, 48])
+def test_a_bottom_past_its_stop_is_named_from_the_hour_that_the_learner_came_and_not_where_it_was_turned(
+    number: int,
+) -> None:
+    left = debriefed(number, "1e", "by-us")
+    assert left.points[0].you.startswith("Left the piece past a stop of warmth for ")
+    assert f"the stop is over {at_edge(floor_germination.BOTTOM, 'stop_high')}" in left.points[0].you
+    began = run_of(number, "1e", "none", [])[0].begins
+    assert f"from {clock(began)}." in left.points[0].you and "Bottom" in left.points[0].known
+    assert any("unturned" in point.you for point in left.points)
+    assert len(set(left.back)) == len(left.back)
+    good, _ = good_run(number, "1e", "none")
+    as_good = debriefed(number, "1e", play(number, "1e", "none", left.good_moves).moves)
+    assert good.warmths and not any("warmth" in point.you for point in as_good.points)
+
+
+def test_a_drum_whose_fan_stands_is_named_past_the_stop_of_its_bed() -> None:
+    drum = Setting(vessel="drum")
+    good, steps = good_run(7, "3", "none", drum)
+    cast = good.last_done("cd")
+    assert cast is not None
+    begun = [step.move for step, minute in zip(steps, good.taken_at, strict=True) if minute <= cast]
+    moves = read_moves("-".join((*begun, "fo-wa900-ho-wa900-ho-wa900-ho-wa900")))[0]
+    run, _, _ = run_of(7, "3", "none", moves, drum)
+    (hot,) = [harm for harm in harms(run, good) if harm.span.kind == "drum-heat"]
+    assert [line.rule for line in hot.stops] == [drum_germination.BED.id]
+
+
+def test_a_late_drain_is_wetter_like_with_like() -> None:
+    late = debriefed(7, "3", "pl-tr-fi-ab-wa450-bd-wr-dr-sl-wa470-wa60")
+    point = next(point for point in late.points if "14:00" in point.did)
+    assert "points wetter" in point.did
+    hours = dict(zip(late.truth.hours, late.truth.moisture, strict=True))
+    run, _, _ = run_of(7, "3", "none", read_moves("pl-tr-fi-ab-wa450-bd-wr-dr-sl-wa470-wa60")[0])
+    drained = run.last_done("dr")
+    assert drained is not None
+    before, after = (hours[float(hour)] for hour in (drained // 60, drained // 60 + 1))
+    assert 0.0 <= after - before < 0.5, "grain does not drink two points at a drain"
+
+
+def test_what_tempts_and_is_not_answered_is_no_slower_way_taken() -> None:
+    standing = debriefed(5, "2b", "pr-wr-us").people
+    assert "not answered yet" in standing and "slower way" not in standing
+    assert "slower way" in debriefed(5, "2b", "pr-wr-us-xo").people
