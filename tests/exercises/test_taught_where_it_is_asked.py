@@ -43,7 +43,7 @@ def test_its_page_holds_the_formula(name):
     ("page", "said", "worked"),
     [
         ("procedures/germination-test", "10 × 198 ÷ 321 = 6.17", 10 * (113 + 47 + 38) / (113 + 2 * 47 + 3 * 38)),
-        ("procedures/readiness", "3.84 × 0.8 × 0.2 ÷ 0.01 = 61.4, so 62", 3.84 * 0.8 * 0.2 / 0.01),
+        ("procedures/readiness", "1.96² × 0.8 × 0.2 ÷ 0.1² = 61.5, so 62", 1.96**2 * 0.8 * 0.2 / 0.1**2),
         ("procedures/drum-germination", "19.4 m³ of grain", 6000 / 618 * 2),
         ("procedures/drum-germination", "42.2 × 1.63 ÷ 24 = 2.87 kg", 5280 * 0.008 * 1.63 / 24),
         ("procedures/floor-germination", "= 364 litres", 9000 * 2 / 55 / 0.9),
