@@ -153,6 +153,13 @@ def move_words(move: Move) -> str:
     return _ACTS[move.act].format(plain_number(round(move.figure, 1)) if move.figure is not None else "")
 
 
+def sample_words(move: Move) -> str:
+    """What goes before water on a bed whose moisture nobody has found; nothing before anything else."""
+    if move.act != "sprinkle":
+        return ""
+    return f"sample first; under {at_edge(floor_germination.MOISTURE, 'accept_low')}, or where roots wither, "
+
+
 def way_title(way: Way) -> str:
     """What a way puts first: ``Nearest the target and the plan’s hour``."""
     words = ", ".join(_SIGNS[word] for word in way.words)
@@ -206,13 +213,17 @@ def tell_words(way: Way, fault: Fault, place: Place) -> tuple[str, ...]:
     return tuple(told)
 
 
-def standing_words(fan_off_h: tuple[float, float], place: Place) -> str:
-    """That grain without air goes to its stop: a warning about the grain, never time given to people."""
+def standing_words(fan_off_h: tuple[float, float], place: Place, typed: Sequence[str]) -> str:
+    """That grain without air goes to its stop: a warning about the grain, never time given to people.
+
+    ``typed`` is what the book knows of what its sheet asks, which nothing fills in.
+    """
     limit = drum_germination.BED if place == "drum" else steeping.REST_TEMP
     slow = " It need not, with grain so cool." if min(fan_off_h) >= 48.0 else ""
     return (
         f"Standing so long the grain itself may pass its stop, over {at_edge(limit, 'stop_high')}, whatever is done "
-        f"after.{slow} The one figure to tell the shift lead is that of [[sheet:fan-stopped]], opened from this batch. "
+        f"after.{slow} The one figure to tell the shift lead is that of [[sheet:fan-stopped]]. Nothing is filled in "
+        f"there for anybody. Type what this batch has: {'; '.join(typed)}. "
         "It is said of the grain. It gives nobody time beside it."
     )
 

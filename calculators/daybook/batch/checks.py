@@ -175,6 +175,17 @@ def _baskets(batch: Batch) -> Iterator[Doubtful]:
         yield Doubtful(entry.id, f"{_named(entry)}{said_of(batch, entry, what)}")
 
 
+def too_dry_words(batch: Batch) -> str:
+    """That the last moisture found cannot be so; nothing where it can, or a newer one can."""
+    entry, own = batch.too_dry, batch.number("barley_moisture")
+    if entry is None or own is None:
+        return ""
+    return (
+        f"{_named(entry)}: {fixed(batch.value(entry, 'moisture'), 1)} % is less than the barley’s own "
+        f"{plain_number(own)} %. It is not counted. Correct the line, or take a sample again."
+    )
+
+
 def _readings(course: Course) -> Iterator[Doubtful]:
     own = course.before.steeping.barley_moisture
     for reading in course.left_out:

@@ -60,7 +60,7 @@ def lying_of(batch: Batch, wall: Wall) -> Lying:
     turned = max([batch.cast.utc, *turns])
     beds = [one for one in batch.of("bed") if one.utc >= batch.cast.utc and _both(batch, one)]
     found = [(one.utc, batch.value(one, "moisture")) for one in batch.of("moisture") if one.utc > batch.cast.utc]
-    sampled = [(at, value) for at, value in found if value is not None]
+    sampled = [(at, value) for at, value in found if value is not None and not batch.is_too_dry(value)]
     return Lying(
         now,
         turned,
@@ -99,7 +99,7 @@ def _waited(line: Line) -> str:
     return f"Ready by the count for {_hours(line.value)}, not loaded: {kind} {plain_number(line.edge)} h{beside(line)}."
 
 
-_NO_TURNING_ANSWERS = (floor_germination.MOISTURE.id, readiness.OVERSHOT.id)
+_NO_TURNING_ANSWERS = (floor_germination.MOISTURE.id, floor_germination.DEPTH.id, readiness.OVERSHOT.id)
 
 
 class First(NamedTuple):
@@ -177,8 +177,6 @@ def sight_of(batch: Batch, lying: Lying) -> Sight | None:
     """The last reading of a floor with the hours it has lain by now; None where it was never read."""
     if lying.bed is None or batch.cast is None:
         return None
-    depths = [batch.value(one, "depth_cm") for one in batch.of("cast", "bed", "turned")]
-    known = [value for value in depths if value is not None]
     return Sight(
         batch.value(lying.bed, "bottom_c"),
         batch.value(lying.bed, "top_c"),
@@ -186,9 +184,22 @@ def sight_of(batch: Batch, lying: Lying) -> Sight | None:
         1 + (lying.now - batch.cast.utc).days,
         couch=lying.never,
         room_c=batch.value(lying.bed, "room_c"),
-        depth_cm=known[-1] if known else None,
+        depth_cm=_depth_cm(batch, lying.bed.utc),
         moisture=lying.moisture,
     )
+
+
+def _depth_cm(batch: Batch, by: datetime) -> float | None:
+    """How deep it lay at a moment [cm], by the last line that says so."""
+    depths = [batch.value(one, "depth_cm") for one in batch.of("cast", "bed", "turned") if one.utc <= by]
+    known: list[float] = [value for value in depths if value is not None]
+    return known[-1] if known else None
+
+
+def depth_line(batch: Batch, lying: Lying) -> Line | None:
+    """The limit of the depth that it has now: what was read before it was laid otherwise says nothing of that."""
+    depth = None if lying.never else _depth_cm(batch, lying.now)
+    return passed(floor_germination.DEPTH, depth)
 
 
 def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_factor: float = 1.0) -> Step:
@@ -215,15 +226,25 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
     if sight is None:
         only = [passed(hours, lying.hours, high_only=True), passed(floor_germination.MOISTURE, lying.moisture)]
         found = [line for line in only if line and (line.rule == hours.id or line.mark == "stop")]
+        watched = [line for line in only if line and line not in found]
     else:
         due = verdict(sight).due
         found = [line for one in due for line in one.lines if line.mark == "stop" or one.word == "turn"]
+        found = [line for line in found if line.rule != floor_germination.DEPTH.id]
+        watched = _watched([line for one in due for line in one.lines if line not in found], lying)
         if not lying.read_since:  # the turning has answered what was only to be watched
             found = [line for line in found if line.mark == "stop" or line.rule == hours.id]
+    deep = depth_line(batch, lying)
+    found += [deep] if deep and deep.mark == "stop" else []
     lines = worst([*_cast_line(batch, lying), *found, overshot_line(batch), _ready_line(batch, lying)])
     test, counting = _testing(batch, wall, ready_days)
     likely = ("bed", "readiness", "turned") if counting else ("bed", "turned", "sprinkled")
-    more = (*(["What else is due: [[sheet:floor-round]]."] if sight else []), *_sampled(batch, lines), *test)
+    more = (
+        *_told(watched),
+        *(["What else is due: [[sheet:floor-round]]."] if sight else []),
+        *_sampled(batch, [*lines, *watched]),
+        *test,
+    )
     again = lying.turned + timedelta(hours=RECHECK_H)
     turned = f"It was turned {wall.time(lying.turned)}: read it again {_by(again, wall)}."
     first = _first(lines, lying, wall, hours, then="" if lying.read_since else turned)
@@ -236,6 +257,25 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
     if ready:
         return Step(f"{ready} Until it is loaded: {text}", at, more, (FLOOR_GAS,), (LEAVES, *likely))
     return Step(text, at, more, (FLOOR_GAS,), likely)
+
+
+def _watched(lines: list[Line], lying: Lying) -> list[Line]:
+    """What is watched of a floor and asks for no turning; of what was read before one only what no turning changes."""
+    kept = [line for line in lines if line.mark == "watch" and isinstance(line.limit, Limit)]
+    if not lying.read_since:
+        kept = [line for line in kept if line.rule == floor_germination.MOISTURE.id]
+    return list({line.rule: line for line in kept if line.rule != floor_germination.DEPTH.id}.values())
+
+
+def _told(watched: list[Line]) -> list[str]:
+    """What is watched, in a sentence each; of a piece that dries, what is done."""
+    words = [said(line) for line in watched]
+    limit = floor_germination.MOISTURE
+    if any(line.rule == limit.id and line.edge == limit.accept_low for line in watched):
+        words.append(
+            f"Under {at_edge(limit, 'accept_low')} it is sprinkled, unless it is all but ready: [[sheet:sprinkling]]."
+        )
+    return words
 
 
 def _by(moment: datetime, wall: Wall) -> str:

@@ -13,7 +13,7 @@ from ..batch.batch import Batch
 from ..batch.lives import grain_read
 from ..lines.kinds import FLOOR
 from .counted import overshot_line
-from .growing import drum_sight, lying_of, sight_of
+from .growing import depth_line, drum_sight, lying_of, sight_of
 from .step import Wall
 
 
@@ -43,11 +43,13 @@ def outside(batch: Batch, wall: Wall) -> list[Line]:
     found: list[Line | None] = [
         passed(turning_limits(lying.never)[1], lying.hours, high_only=True),
         passed(floor_germination.MOISTURE, lying.moisture),
+        depth_line(batch, lying),
         overshot_line(batch),
     ]
     sight = sight_of(batch, lying)
     if sight is not None and lying.read_since:  # a turning answers what was read before it
-        found += [line for action in verdict(sight).due for line in action.lines if line.mark != "accept"]
+        read = [line for action in verdict(sight).due for line in action.lines if line.mark != "accept"]
+        found += [line for line in read if line.rule != floor_germination.DEPTH.id]
     return _once(worst([line for line in found if line and line.limit is not None]))
 
 
