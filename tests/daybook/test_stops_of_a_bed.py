@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from datetime import datetime
 from html import unescape
 from typing import Any
 
 from tests.daybook.book import START, Line, ask, line
-from tests.daybook.test_what_now import on_the_floor
+from tests.daybook.test_what_now import on_the_floor, taken
 
 STEEPED = [
     line("stage-begun", "2026-11-24T06:00", stage="wet", water_temp_c="14"),
@@ -117,3 +118,32 @@ def test_a_moisture_that_is_not_counted_leads_to_its_correction_and_to_no_order(
     sampled = line("moisture", "2026-11-26T07:00", moisture="0.452", method="oven")
     step = told("26T08:30", *STEEPED, line("turned", "2026-11-26T07:30", depth_cm="12"), sampled)[0]
     assert step.startswith("Moisture, Thu 26 Nov 07:00") and "sprinkle" not in step.lower()
+
+
+def test_a_way_taken_for_a_bed_stands_in_the_next_step():
+    entries = on_the_floor()
+    page = ask("ways", entries, batch="b1", fault="warm", date="2026-11-24T00:00")["places"]["ways"]
+    way = taken(page)
+    for vessel in ("floor", "drum"):
+        lines = [*on_the_floor(vessel), line("plan", "2026-11-24T00:05", told="shift lead", **way)]
+        step = ask("batch", lines, batch="b1", date="2026-11-24T00:10")["status"]
+        loaded = datetime.strptime(way["load_at"], "%Y-%m-%d %H:%M")
+        assert f"keep the bed at {way['hold_c']} °C. Load it on the kiln {loaded:%a %d %b %H:%M}." in step, step
+    hot = line("plan", "2026-11-24T00:05", told="shift lead", hold_c="21", load_at=way["load_at"])
+    step = ask("batch", [*entries, hot], batch="b1", date="2026-11-24T00:10")["status"]
+    assert "Past a stop by the plan. Piece on the whole 21 °C" in step and "keep the bed at" not in step
+
+
+def test_a_cast_with_too_few_chits_is_named_until_it_is_turned_and_kept_in_the_checks():
+    def at(now: str, chitted: str, vessel: str, *more: Line) -> tuple[str, str]:
+        count = line("chits", "2026-11-25T07:00", chitted=chitted, counted="200")
+        step, _, checks = told(now, *STEEPED, count, *more, vessel=vessel)
+        return step, checks
+
+    step, checks = at("25T09:00", "150", "drum")
+    assert step.startswith("Past a stop. Chit at the cast, to a drum or a box 75 %: the stop is under 80 %")
+    assert "Tell the shift lead" in step and "75 %: the stop is under 80 %" in checks
+    turned = at("25T19:00", "150", "drum", line("drum", "2026-11-25T18:00"))
+    assert not turned[0].startswith("Past a stop") and "75 %: the stop" in turned[1]
+    assert "Chit" not in at("25T09:00", "160", "drum")[0] and "Chit" not in at("25T09:00", "150", "floor")[0]
+    assert "to a couch 49.5 %" in at("25T09:00", "99", "floor")[0]

@@ -12,6 +12,7 @@ from ...models.living import ready
 from ...models.living.bed_days import DAY
 from ...models.steep.doubt import BAND_SD
 from ...rules import drum as drum_rules
+from ...rules.cast import CHITS_OF
 from ...rules.conventions import READY_AT_C, READY_DAYS, RECHECK_H, ROUND_EVERY_H
 from ...rules.drum import DrumSight
 from ...rules.floor import Sight, hours_left, turning_limits, unexplained, until_turning, verdict
@@ -23,10 +24,13 @@ from ...words.cautions import BOX, DRUM, FLOOR_ROOM
 from ...words.limits import act_of, at_edge, beside, said, span, told
 from ..batch.batch import Batch
 from ..batch.bed_read import mean_temps, rounds_of
+from ..batch.checks import CHITS_SHORT
+from ..batch.lives import chit_line
 from ..house.days import ready_at
 from ..lines.entry import Entry
 from ..lines.kinds import LEAVES, TURNINGS
 from .counted import overshot_line, ready_words
+from .planned import taken_words
 from .step import Step, Wall
 
 FLOOR_GAS = Note("warning", FLOOR_ROOM.format(""))
@@ -133,6 +137,9 @@ def _first(
         elif line.rule == casting.MOISTURE.id:
             words.append(cast_stop(line))
             acts.append(act_of(line))
+        elif line.rule in CHITS_OF:
+            words.append(said(line))
+            acts.append(CHITS_SHORT)
         else:
             assert line.limit is not None
             words.append(said(line))
@@ -144,9 +151,10 @@ def _first(
 
 
 def _cast_line(batch: Batch, lying: Lying) -> list[Line]:
-    """The stop of the moisture it was cast with, until a sample says how wet it is now."""
-    line = batch.cast_line if lying.moisture is None else None
-    return [line] if line and line.mark == "stop" else []
+    """The stops it was cast past: of its moisture until it is sampled, of its chits until it is turned."""
+    moisture = batch.cast_line if lying.moisture is None else None
+    chits = chit_line(batch) if lying.never else None
+    return [line for line in (moisture, chits) if line and line.mark == "stop"]
 
 
 def _sampled(batch: Batch, lines: list[Line]) -> tuple[str, ...]:
@@ -248,11 +256,12 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
     again = lying.turned + timedelta(hours=RECHECK_H)
     turned = f"It was turned {wall.time(lying.turned)}: read it again {_by(again, wall)}."
     first = _first(lines, lying, wall, hours, then="" if lying.read_since else turned)
+    planned = taken_words(batch, wall)
     if first:
-        return Step(
-            first.text, first.at, more, (FLOOR_GAS,), ("turned", "bed", "readiness" if counting else "sprinkled")
-        )
+        due = ("turned", "bed", "readiness" if counting else "sprinkled")
+        return Step(first.text, first.at, (*planned, *more), (FLOOR_GAS,), due)
     text, at = _next_look(batch, lying, wall, heat_factor, sight)
+    text = " ".join([text, *planned])
     ready = ready_words(batch, wall)
     if ready:
         return Step(f"{ready} Until it is loaded: {text}", at, more, (FLOOR_GAS,), (LEAVES, *likely))
@@ -369,10 +378,13 @@ def in_drum(batch: Batch, wall: Wall, ready_days: float = READY_DAYS) -> Step:
         f"Turn {'the bed' if batch.in_box else 'the drum'} between {wall.time(begin)} and {wall.time(end)}: every "
         f"{span(limits.TURNING)} (trade judgement). Keep its air on."
     )
+    planned = taken_words(batch, wall)
     ready, notes = ready_words(batch, wall), (BOX if batch.in_box else DRUM,)
     if first:
         turning = () if stopped or any(line.rule == limits.TURNING.id for line in lines) else (text,)
-        return Step(f"{first.text}{_read_at(batch, lying, lines, wall)}", first.at, (*turning, *more), notes, likely)
+        told_more = (*turning, *planned, *more)
+        return Step(f"{first.text}{_read_at(batch, lying, lines, wall)}", first.at, told_more, notes, likely)
+    text = " ".join([text, *planned])
     if ready:
         return Step(f"{ready} Until it is loaded: {text}", begin, more, notes, (LEAVES, *likely))
     return Step(text, begin, more, notes, likely)

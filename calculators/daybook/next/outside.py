@@ -7,7 +7,7 @@ from datetime import datetime
 from ...rules import drum as drum_rules
 from ...rules.floor import turning_limits, verdict
 from ...rules.limits import floor_germination
-from ...rules.limits.steeping import IMMERSION, REST, REST_TEMP, WATER_TEMP
+from ...rules.limits.steeping import IMMERSION, REST, REST_SPREAD, REST_TEMP, WATER_TEMP
 from ...rules.lines import Line, passed, worst
 from ..batch.batch import Batch
 from ..batch.lives import grain_read
@@ -59,7 +59,9 @@ def _in_steep(batch: Batch, now: datetime) -> list[Line | None]:
     spell = batch.spells[-1]
     hours = (now - spell.begun).total_seconds() / 3600
     if not spell.wet:
-        read = [passed(REST_TEMP, one.warmest_c) for one in grain_read(batch, spell)[-1:]]
+        last = grain_read(batch, spell)[-1:]
+        read = [passed(REST_TEMP, one.warmest_c) for one in last]
+        read += [passed(REST_SPREAD, one.spread_k) for one in last]
         return [*read, passed(REST, hours, high_only=True)]
     temps = [passed(WATER_TEMP, temp) for temp in spell.temps[-1:]]
     return [*temps, passed(IMMERSION, hours, high_only=True)]
