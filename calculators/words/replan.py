@@ -138,6 +138,24 @@ ORDERS: dict[Fault, Orders] = {
 }
 """What is done at once when a fault is named, before anything is reckoned: it stands in the page without Python."""
 
+_NOTE_AT: dict[Note, tuple[Place, ...]] = {GAS: ("wet", "rest"), DRUM: ("drum",), BOX: ("drum",)}
+_BEGINS_AT: dict[str, tuple[Place, ...]] = {
+    "In the steep, under water": ("wet",),
+    "In the steep, drained": ("rest",),
+    "In the steep": ("wet", "rest"),
+    "In an air rest": ("rest",),
+    "On the floor": ("floor",),
+    "In the drum or box": ("drum",),
+}
+
+
+def place_of_order(order: Note | str) -> tuple[Place, ...]:
+    """Where what is told at once holds, by what it begins with; nothing where it holds everywhere."""
+    if isinstance(order, Note):
+        return _NOTE_AT.get(order, ("floor",) if order.text.startswith(FLOOR_ROOM.format("")) else ())
+    return next((places for begins, places in _BEGINS_AT.items() if order.startswith(begins)), ())
+
+
 _ACTS = {
     "drain": "drain",
     "fill": "water on, at {} °C",

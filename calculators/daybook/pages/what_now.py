@@ -6,6 +6,7 @@ The faults with their orders stand in the page from the build on: they need no a
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from datetime import datetime, timedelta
 from typing import Any, NamedTuple
 from xml.etree.ElementTree import Element
@@ -30,6 +31,7 @@ from ...words.replan import (
     ORDERS,
     cost_words,
     move_words,
+    place_of_order,
     sample_words,
     standing_words,
     tell_words,
@@ -80,11 +82,15 @@ def _orders(box: Element, fault: Fault, root: str | None) -> None:
     part = add(box, "div", "fault-orders", data_fault_orders=fault, hidden="")
     add(part, "h3", text=f"{LABELS[fault]}: at once")
     orders = ORDERS[fault]
+    notes = add(part, "div", data_own_first="")
     for note in orders.notes:
-        draw_note(part, note, root)
-    acts = add(part, "ul", "fault-acts")
+        draw_note(notes, note, root)
+        _at(notes[-1], place_of_order(note))
+    acts = add(part, "ul", "fault-acts", data_own_first="")
     for words in orders.acts:
-        fill(add(acts, "li"), words, root)
+        act = add(acts, "li")
+        fill(act, words, root)
+        _at(act, place_of_order(words))
     links = "; ".join(f"[[page:{page}]]" for page in orders.pages)
     fill(add(part, "p", "remark"), f"What it is and why: {links}.", root)
     if fault in ASKS_HOURS:
@@ -92,6 +98,11 @@ def _orders(box: Element, fault: Fault, root: str | None) -> None:
     row = add(part, "div", "sheet-buttons")
     add(row, "button", type="button", data_action="show-ways", text="Show the ways from here")
     add(row, "button", type="button", data_action="write-fault", text="Note that it happened")
+
+
+def _at(one: Element, places: Sequence[Place]) -> None:
+    if places:
+        one.set("data-at", " ".join(places))
 
 
 def _hours(part: Element, fault: Fault) -> None:
