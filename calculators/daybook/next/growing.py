@@ -258,8 +258,8 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
     first = _first(lines, lying, wall, hours, then="" if lying.read_since else turned)
     planned = taken_words(batch, wall)
     if first:
-        due = ("turned", "bed", "readiness" if counting else "sprinkled")
-        return Step(first.text, first.at, (*planned, *more), (FLOOR_GAS,), due)
+        offered = ("turned", "bed", "readiness" if counting else "sprinkled")
+        return Step(first.text, first.at, (*planned, *more), (FLOOR_GAS,), offered)
     text, at = _next_look(batch, lying, wall, heat_factor, sight)
     text = " ".join([text, *planned])
     ready = ready_words(batch, wall)
