@@ -138,6 +138,24 @@ ORDERS: dict[Fault, Orders] = {
 }
 """What is done at once when a fault is named, before anything is reckoned: it stands in the page without Python."""
 
+_NOTE_AT: dict[Note, tuple[Place, ...]] = {GAS: ("wet", "rest"), DRUM: ("drum",), BOX: ("drum",)}
+_BEGINS_AT: dict[str, tuple[Place, ...]] = {
+    "In the steep, under water": ("wet",),
+    "In the steep, drained": ("rest",),
+    "In the steep": ("wet", "rest"),
+    "In an air rest": ("rest",),
+    "On the floor": ("floor",),
+    "In the drum or box": ("drum",),
+}
+
+
+def place_of_order(order: Note | str) -> tuple[Place, ...]:
+    """Where what is told at once holds, by what it begins with; nothing where it holds everywhere."""
+    if isinstance(order, Note):
+        return _NOTE_AT.get(order, ("floor",) if order.text.startswith(FLOOR_ROOM.format("")) else ())
+    return next((places for begins, places in _BEGINS_AT.items() if order.startswith(begins)), ())
+
+
 _ACTS = {
     "drain": "drain",
     "fill": "water on, at {} °C",
@@ -151,6 +169,13 @@ _ACTS = {
 def move_words(move: Move) -> str:
     """One thing to be done, without its hour."""
     return _ACTS[move.act].format(plain_number(round(move.figure, 1)) if move.figure is not None else "")
+
+
+def sample_words(move: Move) -> str:
+    """What goes before water on a bed whose moisture nobody has found; nothing before anything else."""
+    if move.act != "sprinkle":
+        return ""
+    return f"sample first; under {at_edge(floor_germination.MOISTURE, 'accept_low')}, or where roots wither, "
 
 
 def way_title(way: Way) -> str:
@@ -206,13 +231,17 @@ def tell_words(way: Way, fault: Fault, place: Place) -> tuple[str, ...]:
     return tuple(told)
 
 
-def standing_words(fan_off_h: tuple[float, float], place: Place) -> str:
-    """That grain without air goes to its stop: a warning about the grain, never time given to people."""
+def standing_words(fan_off_h: tuple[float, float], place: Place, typed: Sequence[str]) -> str:
+    """That grain without air goes to its stop: a warning about the grain, never time given to people.
+
+    ``typed`` is what the book knows of what its sheet asks, which nothing fills in.
+    """
     limit = drum_germination.BED if place == "drum" else steeping.REST_TEMP
     slow = " It need not, with grain so cool." if min(fan_off_h) >= 48.0 else ""
     return (
         f"Standing so long the grain itself may pass its stop, over {at_edge(limit, 'stop_high')}, whatever is done "
-        f"after.{slow} The one figure to tell the shift lead is that of [[sheet:fan-stopped]], opened from this batch. "
+        f"after.{slow} The one figure to tell the shift lead is that of [[sheet:fan-stopped]]. Nothing is filled in "
+        f"there for anybody. Type what this batch has: {'; '.join(typed)}. "
         "It is said of the grain. It gives nobody time beside it."
     )
 

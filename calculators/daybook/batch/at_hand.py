@@ -263,8 +263,8 @@ def _rounds(seen: Seen) -> Facts:
         facts["hours_since_turning"] = _said(fixed(since, 1), last)
     day = min(1 + int((last.utc - batch.cast.utc).total_seconds() // 86_400), 30)
     facts["day"] = _said(str(day), last)
-    if not batch.of(*TURNINGS):
-        facts["lies_as"] = _said("couch", last)
+    turned = [one for one in batch.of(*TURNINGS) if one.utc >= batch.cast.utc]
+    facts["lies_as"] = _said("piece", turned[-1]) if turned else _said("couch", last)
     facts["read_at"] = _said(_local(batch, last.utc), last)
     rows = [row for one in beds[:-1] if (row := _round(batch, one, last))]
     if rows:
@@ -290,15 +290,30 @@ def _growth(seen: Seen) -> Facts:
         return {}
     facts: Facts = {}
     samples = [one for one in batch.of("moisture") if one.utc > batch.cast.utc and batch.value(one, "moisture")]
-    samples = [one for one in samples if not batch.outdone(one)]
+    samples = [one for one in samples if not batch.outdone(one) and not batch.is_too_dry(batch.value(one, "moisture"))]
     if samples:
         value = plain_number(batch.value(samples[-1], "moisture"))
         facts |= {name: _said(value, samples[-1]) for name in ("moisture", "moisture_now")}
-    temps, beds = mean_temps(batch, seen.now)[:24], batch.of("bed")
-    if temps and beds:
-        rows = (f"{day} {fixed(temp, 1)}" for day, temp in enumerate(temps, 1))
-        facts["temperatures"] = _said(";".join(rows), beds[-1])
-    return facts | _counts(batch)
+    return facts | _days(seen, batch.cast) | _counts(batch)
+
+
+def _days(seen: Seen, cast: Entry) -> Facts:
+    """How warm it was, day by day.
+
+    The table knows whole days only: a day that has begun is in it from its half on, so that it is never half a day off;
+    before the first whole day the hours go as a part of a day, as the day-book counts them.
+    """
+    batch = seen.batch
+    temps, beds = mean_temps(batch, seen.now), batch.of("bed")
+    days = (seen.now - cast.utc).total_seconds() / 86_400
+    if not temps or not beds or days < 0.0:
+        return {}
+    if days < 1.0:
+        mean = _said(fixed(temps[-1], 1), beds[-1])
+        return {"bed_temp_c": mean, "days_done": _said(fixed(days, 2), beds[-1])}
+    whole = [temps[min(day, len(temps) - 1)] for day in range(int(days + 0.5))][:24]
+    rows = (f"{day} {fixed(temp, 1)}" for day, temp in enumerate(whole, 1))
+    return {"temperatures": _said(";".join(rows), beds[-1])}
 
 
 def _counts(batch: Batch) -> Facts:

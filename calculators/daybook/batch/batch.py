@@ -233,9 +233,22 @@ class Batch:
     @property
     def cast_line(self) -> Line | None:
         """The limit of the moisture that it was cast with, by the cast or the last drained reading, if it passed it."""
+        drained = [one.moisture for one in self.readings if one.drained and not self.is_too_dry(one.moisture)]
         own = self.value(self.cast, "moisture") if self.cast else None
-        drained = [reading.moisture for reading in self.readings if reading.drained]
+        own = None if own is None or self.is_too_dry(own) else own
         return passed(MOISTURE, own if own is not None else drained[-1] if self.cast and drained else None)
+
+    def is_too_dry(self, moisture: float) -> bool:
+        """Whether a moisture [%] is less than the barley's own: nothing that was wetted is, so it is not counted."""
+        own = self.number("barley_moisture")
+        return own is not None and moisture < own
+
+    @property
+    def too_dry(self) -> Entry | None:
+        """The last moisture found, if no grain that was wetted can be so dry; a newer one that can be is the answer."""
+        found = [one for one in self.of("moisture", "cast") if self.begun is not None and one.utc >= self.begun]
+        read = [(one, value) for one in found if (value := self.value(one, "moisture")) is not None]
+        return read[-1][0] if read and self.is_too_dry(read[-1][1]) else None
 
     def outdone(self, entry: Entry) -> bool:
         """Whether a quick moisture has the oven's answer within the hour: then the oven's counts, and not both."""

@@ -19,7 +19,7 @@ from ...rules.limits.kiln_hand_over import WEIGHT
 from ...rules.limits.quick_moisture import AGAINST_OVEN
 from ...rules.lines import passed
 from ...words.cast import cast_stop
-from ...words.limits import act_of, stop_said, told
+from ...words.limits import act_of, said, stop_said, told
 from ...words.steep_readings import FALL_POINTS
 from ..lines.entry import Entry
 from ..lines.kinds import FILLED, FLOOR, MALT, QUICK, WET, WITHDRAWN
@@ -27,10 +27,12 @@ from ..pages.view import kind_label, said_time
 from .batch import Batch
 from .blanks import blank_lines, over_counted, said_of, tare_lacks, unreadable_start
 from .course import Course
+from .lives import chit_line
 
 CLOCK_BACK = timedelta(minutes=2)
 AHEAD = timedelta(minutes=15)
 START_OFF_SD = 2.0
+CHITS_SHORT = "It is cast already: corns that have not chitted stay behind. Count them by the day."
 
 
 class Doubtful(NamedTuple):
@@ -49,7 +51,8 @@ def doubtful(batch: Batch, course: Course | str) -> list[Doubtful]:
     found = [*_clock(batch), *_order(batch), *_stages(batch), *_baskets(batch)]
     if isinstance(course, Course):
         found += _readings(course)
-    found += [*_cast(batch), *_oven(batch), *_quick(batch), *_water(batch), *_bed(batch), *_weights(batch)]
+    found += [*_cast(batch), *_chitted(batch)]
+    found += [*_oven(batch), *_quick(batch), *_water(batch), *_bed(batch), *_weights(batch)]
     return [*found, *_malt(batch)]
 
 
@@ -115,8 +118,14 @@ def _order(batch: Batch) -> Iterator[Doubtful]:
                 yield Doubtful(entry.id, f"{_named(entry)} comes before the cast.")
 
 
+def _same_change(before: Entry | None, entry: Entry) -> bool:
+    """Whether the end of a rest and the water that ended it were written as two lines of one minute."""
+    return before is not None and before.kind != entry.kind and before.utc == entry.utc
+
+
 def _stages(batch: Batch) -> Iterator[Doubtful]:
     water: bool | None = None
+    before: Entry | None = None
     for entry in batch.of("stage-begun", "stage-ended"):
         word = batch.value(entry, "stage" if entry.kind == "stage-begun" else "ended")
         if word is None:
@@ -124,11 +133,11 @@ def _stages(batch: Batch) -> Iterator[Doubtful]:
         on = word in (WET, FILLED)
         if not on and water is None:
             yield Doubtful(entry.id, f"{_named(entry)}: it ended before any water was written on.")
-        elif on == water and (on or entry.kind == "stage-ended"):
+        elif on == water and (on or entry.kind == "stage-ended") and not _same_change(before, entry):
             said = "Water on" if on else "Drained"
             yield Doubtful(entry.id, f"{said} stands twice without the other between ({said_time(entry.local)}).")
         if on or water is not None:
-            water = on
+            water, before = on, entry
         if batch.cast and entry.utc > batch.cast.utc:
             yield Doubtful(entry.id, f"{_named(entry)} comes after the cast.")
 
@@ -166,10 +175,21 @@ def _baskets(batch: Batch) -> Iterator[Doubtful]:
     starts = batch.of("start")
     for text in unreadable_start(batch).values():
         yield Doubtful(starts[-1].id, f"{_named(starts[-1])}: {text} It is left out. Correct the start.")
-    for entry, said in over_counted(batch):
-        yield Doubtful(entry.id, f"{said} Correct it.")
+    for entry, words in over_counted(batch):
+        yield Doubtful(entry.id, f"{words} Correct it.")
     for entry, what in blank_lines(batch):
         yield Doubtful(entry.id, f"{_named(entry)}{said_of(batch, entry, what)}")
+
+
+def too_dry_words(batch: Batch) -> str:
+    """That the last moisture found cannot be so; nothing where it can, or a newer one can."""
+    entry, own = batch.too_dry, batch.number("barley_moisture")
+    if entry is None or own is None:
+        return ""
+    return (
+        f"{_named(entry)}: {fixed(batch.value(entry, 'moisture'), 1)} % is less than the barley’s own "
+        f"{plain_number(own)} %. It is not counted. Correct the line, or take a sample again."
+    )
 
 
 def _readings(course: Course) -> Iterator[Doubtful]:
@@ -222,6 +242,13 @@ def _cast(batch: Batch) -> Iterator[Doubtful]:
             f"{_named(batch.cast)}. {cast_stop(line)}{aim} Correct it if it was a slip. If not: {act_of(line)}"
             f"{told(line)}",
         )
+
+
+def _chitted(batch: Batch) -> Iterator[Doubtful]:
+    """A cast with too few chits, by the last count."""
+    line = chit_line(batch)
+    if batch.cast and line and line.mark == "stop":
+        yield Doubtful(batch.cast.id, f"{_named(batch.cast)}. {said(line)} {CHITS_SHORT}{told(line)}")
 
 
 def _oven(batch: Batch) -> Iterator[Doubtful]:

@@ -10,6 +10,8 @@ from ...models.living.chitting import Corns
 from ...models.living.steep_life import Chits
 from ...models.living.steep_run import Rests
 from ...models.steep.fit import FIRST_READING_H
+from ...rules.cast import limit_of
+from ...rules.lines import Line, passed
 from ...rules.steep_life import Lives
 from ..lines.kinds import DRUM
 from .batch import Batch, Spell
@@ -34,11 +36,17 @@ def lives_of(batch: Batch) -> Lives:
 
 
 class GrainRead(NamedTuple):
-    """What was read in the grain of an air rest at a moment (UTC): its mean and its warmest place [C]."""
+    """What was read in the grain of an air rest at a moment (UTC): its mean, its warmest and its coolest place [C]."""
 
     at: datetime
     mean_c: float
     warmest_c: float
+    coolest_c: float
+
+    @property
+    def spread_k(self) -> float:
+        """Warmest minus coolest place [K]; nothing where one was read."""
+        return round(self.warmest_c - self.coolest_c, 6)
 
 
 def grain_read(batch: Batch, spell: Spell) -> list[GrainRead]:
@@ -50,7 +58,7 @@ def grain_read(batch: Batch, spell: Spell) -> list[GrainRead]:
         read = [batch.value(line, name) for name in ("bottom_c", "top_c")]
         warm = [value for value in read if value is not None and GRAIN_C.low <= value <= GRAIN_C.high]
         if warm:
-            found.append(GrainRead(line.utc, sum(warm) / len(warm), max(warm)))
+            found.append(GrainRead(line.utc, sum(warm) / len(warm), max(warm), min(warm)))
     return found
 
 
@@ -74,6 +82,15 @@ def grown_percent(batch: Batch) -> float | None:
     """Give the energy of the 4 ml test that the start names [%], or None."""
     grown, sown = batch.number("energy_grown"), batch.number("energy_sown")
     return None if grown is None or not sown or grown > sown else 100.0 * grown / sown
+
+
+def chit_line(batch: Batch) -> Line | None:
+    """The limit of the chit that it was cast with, by the last count, if it passed it; where it was cast to decides."""
+    counts = chits_of(batch) if batch.cast is not None and batch.begun is not None else []
+    if not counts:
+        return None
+    limit = limit_of("drum" if batch.vessel == DRUM else "couch")
+    return passed(limit, round(100.0 * counts[-1].chitted / counts[-1].corns, 1))
 
 
 def chits_of(batch: Batch) -> list[Chits]:

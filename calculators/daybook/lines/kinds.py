@@ -302,7 +302,8 @@ KINDS: tuple[EntryKind, ...] = (
             _free(hold_c),
             load_at,
         ),
-        "The whole steep from its first water. From now on the next step goes by it.",
+        "The whole steep from its first water; of a bed its warmth and its hour at the kiln. From now on the next step "
+        "goes by it. When a bed is turned goes by what is read.",
         first=("told",),
     ),
     EntryKind("looked", "Looked at", (as_written,), "Taking over: every batch is looked at before it is taken."),

@@ -12,6 +12,7 @@ from ...models.living import ready
 from ...models.living.bed_days import DAY
 from ...models.steep.doubt import BAND_SD
 from ...rules import drum as drum_rules
+from ...rules.cast import CHITS_OF
 from ...rules.conventions import READY_AT_C, READY_DAYS, RECHECK_H, ROUND_EVERY_H
 from ...rules.drum import DrumSight
 from ...rules.floor import Sight, hours_left, turning_limits, unexplained, until_turning, verdict
@@ -23,10 +24,13 @@ from ...words.cautions import BOX, DRUM, FLOOR_ROOM
 from ...words.limits import act_of, at_edge, beside, said, span, told
 from ..batch.batch import Batch
 from ..batch.bed_read import mean_temps, rounds_of
+from ..batch.checks import CHITS_SHORT
+from ..batch.lives import chit_line
 from ..house.days import ready_at
 from ..lines.entry import Entry
 from ..lines.kinds import LEAVES, TURNINGS
 from .counted import overshot_line, ready_words
+from .planned import taken_words
 from .step import Step, Wall
 
 FLOOR_GAS = Note("warning", FLOOR_ROOM.format(""))
@@ -60,7 +64,7 @@ def lying_of(batch: Batch, wall: Wall) -> Lying:
     turned = max([batch.cast.utc, *turns])
     beds = [one for one in batch.of("bed") if one.utc >= batch.cast.utc and _both(batch, one)]
     found = [(one.utc, batch.value(one, "moisture")) for one in batch.of("moisture") if one.utc > batch.cast.utc]
-    sampled = [(at, value) for at, value in found if value is not None]
+    sampled = [(at, value) for at, value in found if value is not None and not batch.is_too_dry(value)]
     return Lying(
         now,
         turned,
@@ -99,7 +103,7 @@ def _waited(line: Line) -> str:
     return f"Ready by the count for {_hours(line.value)}, not loaded: {kind} {plain_number(line.edge)} h{beside(line)}."
 
 
-_NO_TURNING_ANSWERS = (floor_germination.MOISTURE.id, readiness.OVERSHOT.id)
+_NO_TURNING_ANSWERS = (floor_germination.MOISTURE.id, floor_germination.DEPTH.id, readiness.OVERSHOT.id)
 
 
 class First(NamedTuple):
@@ -133,6 +137,9 @@ def _first(
         elif line.rule == casting.MOISTURE.id:
             words.append(cast_stop(line))
             acts.append(act_of(line))
+        elif line.rule in CHITS_OF:
+            words.append(said(line))
+            acts.append(CHITS_SHORT)
         else:
             assert line.limit is not None
             words.append(said(line))
@@ -144,9 +151,10 @@ def _first(
 
 
 def _cast_line(batch: Batch, lying: Lying) -> list[Line]:
-    """The stop of the moisture it was cast with, until a sample says how wet it is now."""
-    line = batch.cast_line if lying.moisture is None else None
-    return [line] if line and line.mark == "stop" else []
+    """The stops it was cast past: of its moisture until it is sampled, of its chits until it is turned."""
+    moisture = batch.cast_line if lying.moisture is None else None
+    chits = chit_line(batch) if lying.never else None
+    return [line for line in (moisture, chits) if line and line.mark == "stop"]
 
 
 def _sampled(batch: Batch, lines: list[Line]) -> tuple[str, ...]:
@@ -177,8 +185,6 @@ def sight_of(batch: Batch, lying: Lying) -> Sight | None:
     """The last reading of a floor with the hours it has lain by now; None where it was never read."""
     if lying.bed is None or batch.cast is None:
         return None
-    depths = [batch.value(one, "depth_cm") for one in batch.of("cast", "bed", "turned")]
-    known = [value for value in depths if value is not None]
     return Sight(
         batch.value(lying.bed, "bottom_c"),
         batch.value(lying.bed, "top_c"),
@@ -186,9 +192,22 @@ def sight_of(batch: Batch, lying: Lying) -> Sight | None:
         1 + (lying.now - batch.cast.utc).days,
         couch=lying.never,
         room_c=batch.value(lying.bed, "room_c"),
-        depth_cm=known[-1] if known else None,
+        depth_cm=_depth_cm(batch, lying.bed.utc),
         moisture=lying.moisture,
     )
+
+
+def _depth_cm(batch: Batch, by: datetime) -> float | None:
+    """How deep it lay at a moment [cm], by the last line that says so."""
+    depths = [batch.value(one, "depth_cm") for one in batch.of("cast", "bed", "turned") if one.utc <= by]
+    known: list[float] = [value for value in depths if value is not None]
+    return known[-1] if known else None
+
+
+def depth_line(batch: Batch, lying: Lying) -> Line | None:
+    """The limit of the depth that it has now: what was read before it was laid otherwise says nothing of that."""
+    depth = None if lying.never else _depth_cm(batch, lying.now)
+    return passed(floor_germination.DEPTH, depth)
 
 
 def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_factor: float = 1.0) -> Step:
@@ -215,27 +234,57 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
     if sight is None:
         only = [passed(hours, lying.hours, high_only=True), passed(floor_germination.MOISTURE, lying.moisture)]
         found = [line for line in only if line and (line.rule == hours.id or line.mark == "stop")]
+        watched = [line for line in only if line and line not in found]
     else:
         due = verdict(sight).due
         found = [line for one in due for line in one.lines if line.mark == "stop" or one.word == "turn"]
+        found = [line for line in found if line.rule != floor_germination.DEPTH.id]
+        watched = _watched([line for one in due for line in one.lines if line not in found], lying)
         if not lying.read_since:  # the turning has answered what was only to be watched
             found = [line for line in found if line.mark == "stop" or line.rule == hours.id]
+    deep = depth_line(batch, lying)
+    found += [deep] if deep and deep.mark == "stop" else []
     lines = worst([*_cast_line(batch, lying), *found, overshot_line(batch), _ready_line(batch, lying)])
     test, counting = _testing(batch, wall, ready_days)
     likely = ("bed", "readiness", "turned") if counting else ("bed", "turned", "sprinkled")
-    more = (*(["What else is due: [[sheet:floor-round]]."] if sight else []), *_sampled(batch, lines), *test)
+    more = (
+        *_told(watched),
+        *(["What else is due: [[sheet:floor-round]]."] if sight else []),
+        *_sampled(batch, [*lines, *watched]),
+        *test,
+    )
     again = lying.turned + timedelta(hours=RECHECK_H)
     turned = f"It was turned {wall.time(lying.turned)}: read it again {_by(again, wall)}."
     first = _first(lines, lying, wall, hours, then="" if lying.read_since else turned)
+    planned = taken_words(batch, wall)
     if first:
-        return Step(
-            first.text, first.at, more, (FLOOR_GAS,), ("turned", "bed", "readiness" if counting else "sprinkled")
-        )
+        offered = ("turned", "bed", "readiness" if counting else "sprinkled")
+        return Step(first.text, first.at, (*planned, *more), (FLOOR_GAS,), offered)
     text, at = _next_look(batch, lying, wall, heat_factor, sight)
+    text = " ".join([text, *planned])
     ready = ready_words(batch, wall)
     if ready:
         return Step(f"{ready} Until it is loaded: {text}", at, more, (FLOOR_GAS,), (LEAVES, *likely))
     return Step(text, at, more, (FLOOR_GAS,), likely)
+
+
+def _watched(lines: list[Line], lying: Lying) -> list[Line]:
+    """What is watched of a floor and asks for no turning; of what was read before one only what no turning changes."""
+    kept = [line for line in lines if line.mark == "watch" and isinstance(line.limit, Limit)]
+    if not lying.read_since:
+        kept = [line for line in kept if line.rule == floor_germination.MOISTURE.id]
+    return list({line.rule: line for line in kept if line.rule != floor_germination.DEPTH.id}.values())
+
+
+def _told(watched: list[Line]) -> list[str]:
+    """What is watched, in a sentence each; of a piece that dries, what is done."""
+    words = [said(line) for line in watched]
+    limit = floor_germination.MOISTURE
+    if any(line.rule == limit.id and line.edge == limit.accept_low for line in watched):
+        words.append(
+            f"Under {at_edge(limit, 'accept_low')} it is sprinkled, unless it is all but ready: [[sheet:sprinkling]]."
+        )
+    return words
 
 
 def _by(moment: datetime, wall: Wall) -> str:
@@ -329,10 +378,13 @@ def in_drum(batch: Batch, wall: Wall, ready_days: float = READY_DAYS) -> Step:
         f"Turn {'the bed' if batch.in_box else 'the drum'} between {wall.time(begin)} and {wall.time(end)}: every "
         f"{span(limits.TURNING)} (trade judgement). Keep its air on."
     )
+    planned = taken_words(batch, wall)
     ready, notes = ready_words(batch, wall), (BOX if batch.in_box else DRUM,)
     if first:
         turning = () if stopped or any(line.rule == limits.TURNING.id for line in lines) else (text,)
-        return Step(f"{first.text}{_read_at(batch, lying, lines, wall)}", first.at, (*turning, *more), notes, likely)
+        told_more = (*turning, *planned, *more)
+        return Step(f"{first.text}{_read_at(batch, lying, lines, wall)}", first.at, told_more, notes, likely)
+    text = " ".join([text, *planned])
     if ready:
         return Step(f"{ready} Until it is loaded: {text}", begin, more, notes, (LEAVES, *likely))
     return Step(text, begin, more, notes, likely)

@@ -7,6 +7,7 @@ from ...words.cautions import KILN_DOOR
 from ...words.steep import GAS
 from ..batch.batch import Batch
 from ..batch.blanks import unread
+from ..batch.checks import too_dry_words
 from ..batch.course import Course
 from ..batch.missing import missing
 from ..lines.kinds import DRUM as IN_DRUM
@@ -51,9 +52,11 @@ def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, hea
             )
         return Step(words, None, (), (KILN_DOOR,), ("malt", "remark", "moisture"))
     if batch.cast:
-        if batch.vessel == IN_DRUM:
-            return in_drum(batch, wall, ready_days)
-        return on_floor(batch, wall, ready_days, heat_factor)
+        in_bed = in_drum(batch, wall, ready_days) if batch.vessel == IN_DRUM else on_floor(
+            batch, wall, ready_days, heat_factor
+        )  # fmt: skip
+        lead = too_dry_words(batch)
+        return in_bed._replace(text=f"{lead} {in_bed.text}") if lead else in_bed
     if not batch.start and not batch.spells:
         return Step("Write the start of the batch.", None, (), (), ("start",))
     if not batch.spells:

@@ -85,7 +85,7 @@ def left_the_plan(
     Returns
     -------
     list of str
-        What presses most first.
+        What presses most first. What is only watched is not too warm: it stands with its figure beside the next step.
     """
     place = place_of(batch)
     if place is None:
@@ -97,7 +97,7 @@ def left_the_plan(
     rules = {line.rule for line in lines}
     if drum_germination.FAN.id in rules:
         found.add("blower")
-    if rules & _WARM:
+    if any(line.rule in _WARM and line.mark == "stop" and not _is_low(line) for line in lines):
         found.add("warm")
     if rules & _LAIN:
         found.add("turning-missed")
@@ -111,6 +111,10 @@ def left_the_plan(
     if place in ("wet", "rest") and due is not None and now - due > LATE:
         found.add("behind")
     return [fault for fault in faults_at(place) if fault in found]
+
+
+def _is_low(line: Line) -> bool:
+    return isinstance(line.value, float) and isinstance(line.edge, (int, float)) and line.value < line.edge
 
 
 def steep_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> SteepNow | str:

@@ -7,13 +7,13 @@ from datetime import datetime
 from ...rules import drum as drum_rules
 from ...rules.floor import turning_limits, verdict
 from ...rules.limits import floor_germination
-from ...rules.limits.steeping import IMMERSION, REST, REST_TEMP, WATER_TEMP
+from ...rules.limits.steeping import IMMERSION, REST, REST_SPREAD, REST_TEMP, WATER_TEMP
 from ...rules.lines import Line, passed, worst
 from ..batch.batch import Batch
 from ..batch.lives import grain_read
 from ..lines.kinds import FLOOR
 from .counted import overshot_line
-from .growing import drum_sight, lying_of, sight_of
+from .growing import depth_line, drum_sight, lying_of, sight_of
 from .step import Wall
 
 
@@ -43,11 +43,13 @@ def outside(batch: Batch, wall: Wall) -> list[Line]:
     found: list[Line | None] = [
         passed(turning_limits(lying.never)[1], lying.hours, high_only=True),
         passed(floor_germination.MOISTURE, lying.moisture),
+        depth_line(batch, lying),
         overshot_line(batch),
     ]
     sight = sight_of(batch, lying)
     if sight is not None and lying.read_since:  # a turning answers what was read before it
-        found += [line for action in verdict(sight).due for line in action.lines if line.mark != "accept"]
+        read = [line for action in verdict(sight).due for line in action.lines if line.mark != "accept"]
+        found += [line for line in read if line.rule != floor_germination.DEPTH.id]
     return _once(worst([line for line in found if line and line.limit is not None]))
 
 
@@ -57,7 +59,9 @@ def _in_steep(batch: Batch, now: datetime) -> list[Line | None]:
     spell = batch.spells[-1]
     hours = (now - spell.begun).total_seconds() / 3600
     if not spell.wet:
-        read = [passed(REST_TEMP, one.warmest_c) for one in grain_read(batch, spell)[-1:]]
+        last = grain_read(batch, spell)[-1:]
+        read = [passed(REST_TEMP, one.warmest_c) for one in last]
+        read += [passed(REST_SPREAD, one.spread_k) for one in last]
         return [*read, passed(REST, hours, high_only=True)]
     temps = [passed(WATER_TEMP, temp) for temp in spell.temps[-1:]]
     return [*temps, passed(IMMERSION, hours, high_only=True)]

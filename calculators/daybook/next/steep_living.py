@@ -24,7 +24,7 @@ from ...models.steep.hydration import STAGES, run
 from ...models.weights.basket import FILM_DB
 from ...rules.cast import limit_of
 from ...rules.limit import Limit, edge, judge
-from ...rules.limits.steeping import CHIT_LAST_DIP, FILL_AGAINST_GRAIN, REST, REST_RISE, REST_TEMP
+from ...rules.limits.steeping import CHIT_LAST_DIP, FILL_AGAINST_GRAIN, REST, REST_RISE, REST_SPREAD, REST_TEMP
 from ...rules.steep_life import REST_ON_H, Lives, life_stops
 from ...rules.steep_order import Passed, held, of_course
 from ...words.life import TOO_WARM, life_of
@@ -33,7 +33,7 @@ from ...words.order import passed_sentences, stop_sentences
 from ...words.rest import suction_note
 from ..batch.batch import Batch
 from ..batch.course import Course
-from ..batch.lives import chits_of, grain_read
+from ..batch.lives import GrainRead, chits_of, grain_read
 from .steep_here import Here
 
 HOLD_C = edge(REST_TEMP.accept_high)
@@ -159,8 +159,8 @@ def open_rest(living: Living) -> tuple[list[str], list[str]]:
     """What is said of the open rest: a stop that it passes, how warm it gets, and which suction holds it."""
     here, life = living.here, living.life
     read = grain_read(here.batch, here.spell)
-    now = held(REST_TEMP, read[-1].warmest_c, here.number) if read else []
-    stops = [f"Past a stop. {words}" for words in stop_sentences(now)]
+    stops = read_stops(here)
+    hot = bool(read) and judge(REST_TEMP, read[-1].warmest_c) == "stop"
     if life is None:
         return stops + ([TOO_WARM.text] if living.too_warm else []), []
     since = read[-1].at if read else here.spell.begun
@@ -179,8 +179,20 @@ def open_rest(living: Living) -> tuple[list[str], list[str]]:
             return stops, []
         warm, rise = found.warmest_c, found.rise_k_h.value
         said = "In this rest the grain gets to"
-    stops = stops or _warm_stops(warm.value, rise, here.number)
+    if not hot:
+        stops += _warm_stops(warm.value, rise, here.number)
     return stops, [_warm_words(said, warm, f"by {here.wall.time(living.until)}"), *_suction(rest, warm)]
+
+
+def read_stops(here: Here) -> list[str]:
+    """The stops that the last reading of the open rest passes: too warm, or too far apart."""
+    read = grain_read(here.batch, here.spell)[-1:]
+    now = [
+        passed
+        for one in read
+        for passed in (*held(REST_TEMP, one.warmest_c, here.number), *held(REST_SPREAD, one.spread_k, here.number))
+    ]
+    return [f"Past a stop. {words}" for words in stop_sentences(now)]
 
 
 def _warm_stops(warmest_c: float, rise_k_h: float, number: int) -> list[str]:
@@ -231,11 +243,23 @@ def _suction(rest: Rest, warm: Span) -> list[str]:
     note = suction_note(HOLD_C, rest.start_c, typical, fast)
     if note is not None or fast is None:
         return [note.text] if note else []
-    usual = f"typically {plain_number(ceil(typical))} do" if typical else "typically none is needed"
+    usual = f"typically {plain_number(ceil(typical))} do" if typical else "typically the least is enough"
     return [
         f"Suction of {plain_number(ceil(fast))} m³/h for each tonne holds it at "
         f"{at_edge(REST_TEMP, 'accept_high')}, should it breathe fast; {usual}."
     ]
+
+
+def _warmest_by(living: Living, life: Life, read: GrainRead) -> float:
+    """How warm the warmest place that was read is when the open rest ends [C]."""
+    hours = (living.until - read.at).total_seconds() / 3600
+    if hours < HOURS.low:
+        return read.warmest_c
+    rest = _rest_from(living, life, read.at, read.warmest_c, min(hours, HOURS.high))
+    try:
+        return max(read.warmest_c, float(resting.rested(rest).typical.warmest_c))
+    except OutOfRange:
+        return read.warmest_c
 
 
 def mix_words(living: Living) -> list[str]:
@@ -244,13 +268,17 @@ def mix_words(living: Living) -> list[str]:
     if life is None:
         return []
     at = min(living.hour(living.until), life.states[-1].hour)
-    grain = float(at_hour(life.states, at, lambda state: state.temp_c))
-    water = planned_after(living.here)[:1] or life.course.steeping.stages[-1:]
-    apart = abs(water[0].water_temp_c - grain)
-    if judge(FILL_AGAINST_GRAIN, round(apart, 6)) != "stop":
+    grain = coolest = float(at_hour(life.states, at, lambda state: state.temp_c))
+    begins = "The grain is"
+    read = grain_read(living.here.batch, living.here.spell)[-1:]
+    for one in read:  # what was read goes before what is reckoned
+        grain, coolest = _warmest_by(living, life, one), one.coolest_c
+        begins = f"Read {living.here.wall.time(one.at)}, {fixed(one.warmest_c, 1)} °C at its warmest, the grain is"
+    water = (planned_after(living.here)[:1] or life.course.steeping.stages[-1:])[0].water_temp_c
+    if judge(FILL_AGAINST_GRAIN, round(max(grain - water, water - coolest), 6)) != "stop":
         return []
     return [
-        f"The grain is at about {fixed(grain, 1)} °C by then: mix the water to within "
+        f"{begins} at about {fixed(grain, 1)} °C by then: mix the water to within "
         f"{at_edge(FILL_AGAINST_GRAIN, 'stop_high')} of what you read in it, by [[sheet:mixing-waters]]."
     ]
 

@@ -25,6 +25,7 @@ from .steep_living import (
     mix_words,
     open_rest,
     planned_after,
+    read_stops,
     stops_ahead,
     wait_for_cast,
     wait_for_dip,
@@ -43,7 +44,7 @@ def in_rest(here: Here) -> Step:
     long = [f"Past a stop. {words} {TELL}" for words in stop_sentences(held(REST, rested))]
     step = _in_rest(here)
     if isinstance(here.known, str):
-        return step._replace(text=" ".join([*long, step.text]), more=(*step.more, _SHEETS))
+        return step._replace(text=" ".join([*long, *read_stops(here), step.text]), more=(*step.more, _SHEETS))
     living = _until(here, step.at or here.now)
     warm, more = open_rest(living)
     text = " ".join([*long, *warm, step.text])

@@ -109,13 +109,17 @@ def _cold_water(here: Here) -> list[str]:
     read = grain_read(here.batch, here.batch.spells[-2])
     if not read or here.spell.begun - read[-1].at > _OF_THE_GRAIN:
         return []
-    apart = here.spell.temps[0] - read[-1].mean_c
-    line = passed(FILL_AGAINST_GRAIN, abs(apart))
+    water, last = here.spell.temps[0], read[-1]
+    colder, warmer = last.warmest_c - water, water - last.coolest_c
+    apart = round(max(colder, warmer), 6)
+    line = passed(FILL_AGAINST_GRAIN, apart)
     if line is None or line.mark != "stop":
         return []
+    side = ("colder", "warmest", last.warmest_c) if colder >= warmer else ("warmer", "coolest", last.coolest_c)
+    most = at_edge(FILL_AGAINST_GRAIN, "stop_high")
     return [
-        f"Past a stop. This water is {fixed(abs(apart), 1)} K {'warmer' if apart > 0 else 'colder'} than the grain was "
-        f"read at {here.wall.time(read[-1].at)}: {at_edge(FILL_AGAINST_GRAIN, 'stop_high')} is the most. "
+        f"Past a stop. This water is {fixed(apart, 1)} K {side[0]} than the grain was read at "
+        f"{here.wall.time(last.at)}, {fixed(side[2], 1)} °C at its {side[1]}: {most} is the most. "
         f"{FILL_AGAINST_GRAIN.act} {TELL}"
     ]
 

@@ -46,6 +46,11 @@ def _typed(question: Question, raw: Raw) -> str:
     return text
 
 
+def _in_fahrenheit(raw: Raw) -> bool:
+    """Whether it was typed in degrees Fahrenheit, so that its digits in ours are of our making."""
+    return str(raw).strip().upper().endswith("F")
+
+
 def value_words(batch: Batch, entry: Entry) -> list[tuple[str, str]]:
     """The values of an entry as (label, words); a value that cannot be read stands as it was typed."""
     kind = KIND.get(entry.kind)
@@ -55,6 +60,8 @@ def value_words(batch: Batch, entry: Entry) -> list[tuple[str, str]]:
         raw, value = entry.values.get(question.id), values.get(question.id)
         if is_blank(raw) and value is None:
             continue
+        if isinstance(question, Number) and question.unit == "C" and _in_fahrenheit(raw) and value is not None:
+            value = round(value, 1)
         words = typed_words(question, value) if value is not None else _typed(question, raw)
         if isinstance(question, Table) and value is not None and question.fixed:
             words = ", ".join(part for part in words.split("; "))

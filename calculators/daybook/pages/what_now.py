@@ -6,15 +6,16 @@ The faults with their orders stand in the page from the build on: they need no a
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from datetime import datetime, timedelta
-from typing import Any
+from typing import Any, NamedTuple
 from xml.etree.ElementTree import Element
 
 from ...asking.figures import fixed, plain_number
 from ...asking.reading import Problem, read
 from ...drawing.elements import add
 from ...drawing.links import fill
-from ...drawing.results import draw_note
+from ...drawing.results import draw_note, typed_words
 from ...rules.lines import Line
 from ...rules.replan import bed as plan_bed
 from ...rules.replan import steep as plan_steep
@@ -22,17 +23,35 @@ from ...rules.replan.bed import BedNow
 from ...rules.replan.faults import ASKS_HOURS, FAULTS, HOURS_TAKEN, Fault, Place, asked_by
 from ...rules.replan.steep_grid import SteepNow
 from ...rules.replan.ways import Way, Ways
+from ...sheets import find_sheet
 from ...words.limits import said
-from ...words.replan import HOURS_ASKED, LABELS, ORDERS, cost_words, move_words, standing_words, tell_words, way_title
+from ...words.replan import (
+    HOURS_ASKED,
+    LABELS,
+    ORDERS,
+    cost_words,
+    move_words,
+    place_of_order,
+    sample_words,
+    standing_words,
+    tell_words,
+    way_title,
+)
 from ..batch.at_hand import House
 from ..batch.batch import Batch
 from ..batch.course import Course
-from ..lines.kinds import question_of
+from ..batch.lives import grain_read
+from ..lines.kinds import FLOOR, question_of
+from ..next.growing import lying_of
 from ..next.off_plan import bed_now, faults_at, place_of, steep_now
 from ..next.step import Wall
 
 Reply = dict[str, Any]
 
+KEPT = (
+    "Once the way is written, the next step names its warmth and its hour of loading. When to turn and to sprinkle it "
+    "says by what is read then, not by the hours above."
+)
 BY = "By the living model and the table of limits. The grain decides: weigh, count, smell."
 STANDS = (
     "By the living model and the table of limits. What stands after the hour at which it should run holds only once it "
@@ -63,11 +82,15 @@ def _orders(box: Element, fault: Fault, root: str | None) -> None:
     part = add(box, "div", "fault-orders", data_fault_orders=fault, hidden="")
     add(part, "h3", text=f"{LABELS[fault]}: at once")
     orders = ORDERS[fault]
+    notes = add(part, "div", data_own_first="")
     for note in orders.notes:
-        draw_note(part, note, root)
-    acts = add(part, "ul", "fault-acts")
+        draw_note(notes, note, root)
+        _at(notes[-1], place_of_order(note))
+    acts = add(part, "ul", "fault-acts", data_own_first="")
     for words in orders.acts:
-        fill(add(acts, "li"), words, root)
+        act = add(acts, "li")
+        fill(act, words, root)
+        _at(act, place_of_order(words))
     links = "; ".join(f"[[page:{page}]]" for page in orders.pages)
     fill(add(part, "p", "remark"), f"What it is and why: {links}.", root)
     if fault in ASKS_HOURS:
@@ -75,6 +98,11 @@ def _orders(box: Element, fault: Fault, root: str | None) -> None:
     row = add(part, "div", "sheet-buttons")
     add(row, "button", type="button", data_action="show-ways", text="Show the ways from here")
     add(row, "button", type="button", data_action="write-fault", text="Note that it happened")
+
+
+def _at(one: Element, places: Sequence[Place]) -> None:
+    if places:
+        one.set("data-at", " ".join(places))
 
 
 def _hours(part: Element, fault: Fault) -> None:
@@ -150,7 +178,46 @@ def ways_parts(batch: Batch, course: Course | str, house: House, wall: Wall, ask
     rested = now.elapsed_h if isinstance(now, SteepNow) and not now.wet else 0.0
     asks = asked_by(fault, hours=hours, begins_h=begins, rested_h=rested)
     found = plan_steep.ways_of(now, asks) if isinstance(now, SteepNow) else plan_bed.ways_of(now, asks)
-    return _drawn(found, fault, place, moment, wall, hours, str(asked.get("root") or ""))
+    unsampled = place in ("floor", "drum") and lying_of(batch, wall).moisture is None
+    about = _About(fault, place, moment, wall, str(asked.get("root") or ""), unsampled, _fan_figures(batch, moment))
+    return _drawn(found, about, hours)
+
+
+class _About(NamedTuple):
+    """What ways are drawn for: the fault, where the batch is, the clock, and what the book knows of the grain."""
+
+    fault: Fault
+    place: Place
+    moment: datetime
+    wall: Wall
+    root: str
+    unsampled: bool  # no moisture was found since the cast
+    fan_figures: tuple[str, ...]
+
+
+def _fan_figures(batch: Batch, moment: datetime) -> tuple[str, ...]:
+    """What the sheet on grain with its fan stopped asks and the book knows, as it is typed there.
+
+    The day is the one that has begun: grain further on breathes more, so the figure errs to the urgent side.
+    """
+    sheet = find_sheet("fan-stopped")
+    day = 0.0
+    if batch.cast is not None:
+        day = min(1.0 + (moment - batch.cast.utc).days, 10.0)
+        spells = [one for one in batch.of("bed") if one.utc >= batch.cast.utc]
+        read = [value for one in spells[-1:] for name in ("bottom_c", "top_c") if (value := batch.value(one, name))]
+        where = "floor" if batch.vessel == FLOOR else "box" if batch.in_box else "drum"
+    else:
+        read = [one.warmest_c for one in grain_read(batch, batch.spells[-1])[-1:]]
+        where = "rest"
+    known = {
+        "place": where,
+        "barley_moisture": batch.number("barley_moisture"),
+        "day": day,
+        "grain_temp_c": max(read) if read else None,
+    }
+    asked = [(sheet.question(name), value) for name, value in known.items() if value is not None]
+    return tuple(f"{question.label}: {typed_words(question, value)}" for question, value in asked if question)
 
 
 def _remark(words: str) -> Element:
@@ -159,9 +226,8 @@ def _remark(words: str) -> Element:
     return part
 
 
-def _drawn(
-    found: Ways, fault: Fault, place: Place, moment: datetime, wall: Wall, hours: float, root: str
-) -> list[Element]:
+def _drawn(found: Ways, about: _About, hours: float) -> list[Element]:
+    fault, place, root = about.fault, about.place, about.root
     parts: list[Element] = []
     for line in _once(found.already):
         told = Element("p", {"class": "outside"})
@@ -169,7 +235,7 @@ def _drawn(
         parts.append(told)
     if found.fan_off_h is not None:
         standing = Element("p", {"class": "remark"})
-        fill(standing, standing_words(found.fan_off_h, place), root)
+        fill(standing, standing_words(found.fan_off_h, place, about.fan_figures), root)
         parts.append(standing)
     if fault in ASKS_HOURS:
         taken = f"{HOURS_ASKED[fault]} {plain_number(hours)} h: a guess, until those who can say it have said it."
@@ -180,16 +246,18 @@ def _drawn(
         return [*parts, none]
     listed = Element("ol", {"class": "ways"})
     for way in found.ways:
-        _way(listed, way, fault, place, moment, wall, root)
+        _way(listed, way, about)
     last = STANDS if fault == "blower" else BY
-    return [*parts, listed, _remark(last)]
+    kept = [_remark(KEPT)] if place in ("floor", "drum") else []
+    return [*parts, listed, *kept, _remark(last)]
 
 
 def _once(lines: tuple[Line, ...]) -> list[Line]:
     return list({line.rule: line for line in lines}.values())
 
 
-def _way(listed: Element, way: Way, fault: Fault, place: Place, moment: datetime, wall: Wall, root: str) -> None:
+def _way(listed: Element, way: Way, about: _About) -> None:
+    fault, place, moment, wall, root = about.fault, about.place, about.moment, about.wall, about.root
     item = add(listed, "li", data_way=" ".join(way.words))
     add(item, "h4", text=way_title(way))
     moves = add(item, "ul", "way-moves")
@@ -200,7 +268,8 @@ def _way(listed: Element, way: Way, fault: Fault, place: Place, moment: datetime
         add(moves, "li", text=f"In each rest suction of {drawn} m³/h for each tonne, or more")
     for move in way.moves:
         at = "Now" if move.hour == 0.0 else wall.time(moment + timedelta(hours=move.hour))
-        add(moves, "li", text=f"{at}: {move_words(move)}")
+        first = sample_words(move) if about.unsampled else ""
+        add(moves, "li", text=f"{at}: {first}{move_words(move)}")
     costs = add(item, "ul", "way-costs")
     for words in cost_words(way.cost, place):
         fill(add(costs, "li"), words, root)

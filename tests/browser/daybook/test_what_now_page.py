@@ -81,6 +81,8 @@ def test_a_blower_dies_at_night_and_the_batch_goes_through_the_change_of_shift(o
     write_it(page)
     taps += 1
     assert taps == 5
+    expect(page.locator("[data-what-now-ways]")).to_contain_text("the ways that stood here are old")
+    expect(page.get_by_role("button", name="Take this way")).to_have_count(0)  # they began before that line
     plan = stored(page)[-1]
     assert plan["kind"] == "plan" and plan["values"]["told"] == "shift lead" and len(plan["values"]["stages"]) == 5
     page.locator(".entry-all [data-kind-of-entry=stage-ended]").click()
@@ -106,6 +108,27 @@ def test_a_blower_dies_at_night_and_the_batch_goes_through_the_change_of_shift(o
     expect(page.locator("[data-daybook=state]")).to_contain_text("handed over to CD")
     assert [entry["kind"] for entry in stored(page)][-2:] == ["looked", "handed-over"]
     assert stored(page)[-1]["values"] == {"to_whom": "CD", "said_back": "yes"}
+
+
+def test_what_is_done_where_the_batch_is_stands_first(open_page: Open, address: str) -> None:
+    page = opened(open_page(PAGE, before=engine_later))
+    now = datetime.now()
+    lines = [
+        line("start", f"{now - timedelta(hours=60):%Y-%m-%dT%H:%M}", "77", **{**START, "vessel": "drum"}),
+        line("stage-begun", f"{now - timedelta(hours=59):%Y-%m-%dT%H:%M}", "77", stage="wet", water_temp_c="14"),
+        line("stage-ended", f"{now - timedelta(hours=20):%Y-%m-%dT%H:%M}", "77", ended="drained"),
+        line("cast", f"{now - timedelta(hours=11):%Y-%m-%dT%H:%M}", "77"),
+    ]
+    page.evaluate(PUT, lines)
+    page.goto(f"{address}{PAGE}?batch=77")
+    opened(page)
+    page.locator("[data-what-now] > summary").click()
+    page.get_by_role("button", name="Blower or fan has stopped").click()
+    orders = page.locator("[data-fault-orders=blower]")
+    expect(orders.locator(".fault-acts li").first).to_contain_text("In the drum or box", timeout=READY)
+    expect(orders.locator(".hazard").first).to_contain_text("everybody away")
+    expect(orders.locator("[data-own-first] > .hazard").last).to_have_attribute("data-at", "wet rest")
+    assert orders.locator(".hazard").count() == 4 and orders.locator(".fault-acts li").count() == 4
 
 
 def test_what_is_done_at_once_stands_there_without_an_answer(open_page: Open, address: str) -> None:

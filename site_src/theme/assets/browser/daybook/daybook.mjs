@@ -329,6 +329,7 @@ export class DayBook {
   /** @param {Entry} entry */
   async write(entry) {
     await this.book.append([entry]);
+    this.whatNow.aged();
     const other = entry.batch !== this.batch;
     if (other) this.go({ ...this.where, batch: entry.batch });
     else painted().then(() => this.section.isConnected && this.ask()); // who has written a line waits for what comes of it

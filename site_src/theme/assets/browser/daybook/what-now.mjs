@@ -16,6 +16,8 @@ import { around, part, parts } from "../shared/element.mjs";
 export class WhatNow {
   fault = "";
   batch = "";
+  at = "";
+  asked = 0; // of what was asked, the last is what is shown
   leaving = new AbortController();
 
   /**
@@ -61,12 +63,33 @@ export class WhatNow {
       one.hidden = !(one.dataset.places ?? "").split(" ").includes(at);
       one.toggleAttribute("data-known", off.includes(one.dataset.fault ?? ""));
     }
+    if (this.at !== at) this.ownFirst(at);
     if (off.length && location.hash === "#what-now") this.box.setAttribute("open", "");
+  }
+
+  /**
+   * Of the dangers and orders those of the place where the batch is stand first; none is left out.
+   * @param {string} at
+   */
+  ownFirst(at) {
+    this.at = at;
+    for (const group of parts(this.box, "[data-own-first]")) {
+      const elsewhere = parts(group, "[data-at]").filter((one) => !(one.dataset.at ?? "").split(" ").includes(at));
+      group.append(...[...group.children].filter((one) => !elsewhere.includes(/** @type {HTMLElement} */ (one))), ...elsewhere);
+    }
+  }
+
+  // A line was written: ways that were drawn begin at what was so before it.
+  aged() {
+    this.asked += 1;
+    const place = part(this.box, "[data-what-now-ways]");
+    if (place.hasChildNodes()) place.textContent = "A line was written since: the ways that stood here are old. Show the ways again.";
   }
 
   /** @param {string} fault */
   choose(fault) {
     this.fault = fault;
+    this.asked += 1;
     for (const one of parts(this.box, "[data-fault-orders]")) one.hidden = one.dataset.faultOrders !== fault;
     for (const one of parts(this.box, "[data-fault]")) one.setAttribute("aria-pressed", String(one.dataset.fault === fault));
     part(this.box, "[data-what-now-ways]").replaceChildren();
@@ -106,11 +129,12 @@ export class WhatNow {
   show() {
     const place = part(this.box, "[data-what-now-ways]");
     const { fault } = this;
+    const asked = ++this.asked;
     place.textContent = "The ways are being worked out …";
     const put = (/** @type {string} */ html) => {
-      if (this.fault !== fault) return;
+      if (this.asked !== asked) return;
       place.innerHTML = html;
     };
-    this.does.ways({ fault, hours: this.number("hours"), begins: this.number("begins") }, put, (text) => this.fault === fault && (place.textContent = `${text} What is done at once stands above.`));
+    this.does.ways({ fault, hours: this.number("hours"), begins: this.number("begins") }, put, (text) => this.asked === asked && (place.textContent = `${text} What is done at once stands above.`));
   }
 }
