@@ -11,6 +11,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.book import PAGE, PUT, opened, stored, write_it
 from tests.browser.conftest import DESK, PHONE, Open, engine_later, go, without_engine
+from tests.browser.daybook.test_daybook_kept import STUCK
 from tests.browser.faults import faults
 from tests.browser.printed import needs_poppler, text_of
 from tests.browser.sheets import READY
@@ -153,6 +154,18 @@ def test_hours_are_set_by_taps_and_a_slip_is_asked_again(open_page: Open, addres
     expect(page.locator("[data-what-now-ways]")).to_contain_text("0.5 to 48", timeout=READY)
     part.get_by_role("textbox").fill("6")
     part.get_by_role("button", name="Show the ways").click()
+    expect(page.locator(".ways > li").first).to_contain_text("To be told", timeout=READY)
+
+
+def test_a_finger_that_is_quicker_than_the_book_is_answered_by_the_book(open_page: Open, address: str) -> None:
+    page = in_the_night(open_page, address)
+    page.add_init_script(f"({STUCK})()")
+    page.reload()
+    page.locator("[data-what-now] > summary").click()
+    page.get_by_role("button", name="The kiln is late").click()
+    page.locator("[data-fault-orders=kiln-late]").get_by_role("button", name="Show the ways").click()
+    expect(page.locator("[data-what-now-ways]")).to_contain_text("being worked out")
+    page.evaluate("() => letGo()")
     expect(page.locator(".ways > li").first).to_contain_text("To be told", timeout=READY)
 
 

@@ -63,7 +63,7 @@ export class DayBook {
     this.leaveBook = this.book.subscribe(() => this.changed());
     this.files = this.filesOfBook();
     this.whatNow = new WhatNow(this.part("what-now"), {
-      ways: (asked, onReply, onTrouble) => this.ways(asked, onReply, onTrouble),
+      ways: (asked, onReply, onTrouble) => void this.ready.then(() => this.ways(asked, onReply, onTrouble)), // a finger may be quicker
       begin: (kind, values, aside) => this.writing.begin(kind, { values, aside }),
     });
     this.writing = this.opened();
