@@ -64,7 +64,7 @@ export class WhatComes {
    */
   waits(held, { phase }) {
     if (!this.entry || (!held && phase === "ready")) return;
-    const words = held || phase === "failed" ? "What comes next is not worked out: see below." : "What comes next is said here as soon as the calculator has come. “What now?” does not need it.";
+    const words = held || phase === "failed" ? "What comes next is not worked out: see below." : "What comes next is said as soon as the calculator has come. “What now?” does not need it.";
     this.beside(element("span", words, { class: "written-to-come" }));
   }
 
