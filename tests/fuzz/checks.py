@@ -116,7 +116,7 @@ def check_words(text: str, sheet: Sheet, case: Mapping[str, Any]) -> None:
     assert not set(_RAW.findall(plain)) - words, text
     assert not set(_RUDE.findall(plain)) - words, text
     known = _typed_figures(case) | _declared(sheet)
-    # Corns are counted, and said to the corn; the most that fits is said as it is shown, so that it is taken when typed.
+    # Corns are said to the corn, and the most that fits as it is shown, so that it is taken when typed.
     for figure in _FIGURE.findall(re.sub(r"\d+ corns\b|\b[Aa]t most \d+ kg\b", "", plain)):
         value = float(figure.replace(",", ""))
         digits = re.sub(r"e.*", "", figure).replace(",", "").replace(".", "").strip("0")
