@@ -20,7 +20,7 @@ from ..batch.running import running
 from ..lines.entry import Entry
 from ..pages.today import Standing, due_words, reading_words, standing_of
 from ..pages.view import kind_label, said_time, state_words
-from .growing import lying_of
+from .lying import lying_of
 from .off_plan import open_fault, place_of
 from .step import Wall
 

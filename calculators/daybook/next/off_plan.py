@@ -25,7 +25,7 @@ from ..batch.lives import grain_read
 from ..batch.living import living_batch
 from ..lines.kinds import DRUM
 from .expected import Last
-from .growing import lying_of
+from .lying import lying_of
 from .steep_here import here_of
 from .steep_living import counted
 from .step import Wall

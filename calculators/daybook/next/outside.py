@@ -13,7 +13,7 @@ from ..batch.batch import Batch
 from ..batch.lives import grain_read
 from ..lines.kinds import FLOOR
 from .counted import overshot_line
-from .growing import depth_line, drum_sight, lying_of, sight_of
+from .lying import depth_line, drum_sight, lying_of, sight_of
 from .step import Wall
 
 

@@ -42,7 +42,7 @@ from ..batch.batch import Batch
 from ..batch.course import Course
 from ..batch.lives import grain_read
 from ..lines.kinds import FLOOR, question_of
-from ..next.growing import lying_of
+from ..next.lying import lying_of
 from ..next.off_plan import bed_now, faults_at, place_of, steep_now
 from ..next.step import Wall
 
