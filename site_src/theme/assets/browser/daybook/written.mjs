@@ -62,9 +62,10 @@ export class WhatComes {
    * @param {boolean} held
    * @param {import("../engine/engine.mjs").State} state
    */
-  waits(held, { phase }) {
+  waits(held, { phase, more }) {
     if (!this.entry || (!held && phase === "ready")) return;
-    const words = held || phase === "failed" ? "What comes next is not worked out: see below." : "What comes next is said as soon as the calculator has come. “What now?” does not need it.";
+    const comes = more ? "What comes next needs the calculator, which the box at the top of the page fetches." : "What comes next is said as soon as the calculator has come.";
+    const words = held || phase === "failed" ? "What comes next is not worked out: see below." : `${comes} “What now?” does not need it.`;
     this.beside(element("span", words, { class: "written-to-come" }));
   }
 
