@@ -85,7 +85,7 @@ def lend(asked: Reply, wall: Wall) -> Reply:
     }
     batch = _chosen(asked, open_ones, book)
     if sheet.id == OF_HOUSE:
-        given = week_given(open_ones, now + timedelta(minutes=wall.zone))
+        given = week_given(open_ones, wall.local(now))
         reply["lent"] = {
             name: {"value": _as_typed(sheet.question(name), one), "source": SOURCE} for name, one in given.items()
         }

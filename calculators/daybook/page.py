@@ -27,7 +27,7 @@ from .next.expected import last_reading
 from .next.next_step import next_step
 from .next.off_plan import left_the_plan, place_of
 from .next.outside import outside
-from .next.step import Step, Wall
+from .next.step import Step, Wall, clocks_of
 from .pages.charts import bed_chart, figure_of, fit_parts, printed, steep_chart
 from .pages.today import today
 from .pages.view import batches_table, lines_table, off_words, shelf_cells, state_words, step_box
@@ -69,7 +69,7 @@ def _wall(asked: Reply, batch: Batch | None = None) -> Wall:
     if not isinstance(zone, int):
         zone = batch.entries[-1].zone if batch and batch.entries else 0
     local = moment_of(str(asked.get("date") or ""))
-    return Wall(local - timedelta(minutes=zone) if local else None, zone)
+    return Wall(local - timedelta(minutes=zone) if local else None, zone, clocks_of(asked.get("clocks")))
 
 
 def _today(asked: Reply, book: dict[str, list[Entry]], batches: list[Batch]) -> str:
@@ -357,7 +357,8 @@ def respond(asked: Reply) -> str:
         code-typed. ``entries`` are the lines of the book as plain data; ``batch`` a number, ``entry`` one line,
         ``sheet`` an id, ``questions`` what stands in it,
         ``fault``, ``hours`` and ``begins`` what left the plan; ``as`` and ``text`` belong to
-        export and import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``root`` the relative address of
+        export and import, ``date`` is the local minute, ``zone`` minutes east of UTC, ``clocks`` when they
+        are changed, ``root`` the relative address of
         the site's root, ``page`` that of the day-book where it is another page, ``demo`` whether the book is the
         invented one; ``sums`` are what the page has kept of batches beside their lines, ``most`` how many lines or
         batches are drawn, ``more`` how many batches are neither in the lines nor in the sums; ``print`` asks for the

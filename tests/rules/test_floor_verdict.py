@@ -7,7 +7,7 @@ has to be meant.
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from calculators.rules.floor import ACTIONS, MOULD, ROOTS, SMELLS, STOPS, Sight, verdict
@@ -232,6 +232,7 @@ def test_no_order_lies_past_a_stop_unless_the_stop_is_said_first(sight: Sight):
 
 
 @given(SIGHTS)
+@example(CALM._replace(bottom_c=2.0, top_c=21.0, hours_since_turning=0.0, depth_cm=4.0, room_c=None))
 def test_every_sight_gets_listed_actions_in_their_order_and_a_reason(sight: Sight):
     found = verdict(sight)
     assert list(found.words) == sorted(set(found.words), key=ACTIONS.index)

@@ -43,7 +43,7 @@ def brief_from(one: Standing, wall: Wall) -> Brief:
         The clock; the due time is said on that of the house.
     """
     batch, step = one.batch, one.step
-    local = step.at + timedelta(minutes=wall.zone, seconds=30) if step.at else None
+    local = wall.local(step.at) + timedelta(seconds=30) if step.at else None
     marks = {*one.off, *_open_marks(one)}
     return Brief(
         batch.id,
@@ -86,7 +86,7 @@ def brief_words(brief: Brief, wall: Wall, now: datetime | None) -> Iterator[str]
     kind = KIND.get(brief.line)
     label = kind.label if kind else brief.line
     if now and brief.due:
-        at = brief.due - timedelta(minutes=wall.zone)
+        at = wall.moment(brief.due)
         due = due_words(Step("", at, (), (), ()), wall, now)
     else:
         due = f"Due {clock_words(brief.due, year=True)}." if brief.due else "No hour is known for it."

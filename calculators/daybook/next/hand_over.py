@@ -145,7 +145,7 @@ def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
     coming = [f"{wall.time(latest)}: turned by then at the latest"] if now <= latest <= until else []
     loads = [value for entry in batch.of("plan") if (value := batch.value(entry, "load_at")) is not None]
     if loads and loads[-1].year > 1:
-        load = loads[-1] - timedelta(minutes=wall.zone)
+        load = wall.moment(loads[-1])
         coming += [f"{wall.time(load)}: loaded on the kiln, by the plan"] if load >= now else []
     return coming
 

@@ -148,7 +148,7 @@ def steep_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> S
         ahead = ahead[:-1]  # a plan that ends in a rest ends with the drain before it
     temps = [temp for spell in batch.spells for temp in spell.temps]
     water = temps[-1] if temps else course.stages.pairs[-1][1]
-    local = here.now + timedelta(minutes=wall.zone)
+    local = wall.local(here.now)
     lives = counted(batch, course)
     warm = [one.warmest_c for one in grain_read(batch, here.spell)]
     return SteepNow(
@@ -178,7 +178,7 @@ def bed_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> Bed
     airs = [value for one in batch.of("air") if (value := batch.value(one, "air_on_c")) is not None]
     cold = (airs if vessel == "drum" else rooms)[-1:] or [12.0]
     water = [one.utc for one in batch.of("sprinkled") if one.utc >= batch.cast.utc]
-    local = now + timedelta(minutes=wall.zone)
+    local = wall.local(now)
     dry0 = 10.0 * (100.0 - own)
     bed = BedNow(
         "drum" if vessel == "drum" else "floor",
@@ -201,7 +201,7 @@ def _planned_load_h(batch: Batch, bed: BedNow, wall: Wall, now: datetime) -> flo
     """Hours until it is loaded by the plan: the hour that was written last, else when it is ready as warm as it is."""
     said = [value for one in batch.of("plan") if (value := batch.value(one, "load_at")) is not None]
     if said and said[-1].year > 1:
-        until: timedelta = said[-1] - timedelta(minutes=wall.zone) - now
+        until: timedelta = wall.moment(said[-1]) - now
         return max(0.0, until.total_seconds() / 3600)
     left = max(0.0, bed.ready_growth_h - bed.growth_h)
     return left / pace(temp_c=min(max(bed.temp_c, 5.0), 25.0), reference_temp_c=READY_AT_C)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from ...asking.figures import plain_number
 from ...rules.limits import drum_germination, floor_germination, kiln_hand_over
@@ -31,7 +31,7 @@ def taken_words(batch: Batch, wall: Wall) -> list[str]:
     """
     for plan in reversed(batch.of("plan")):
         hold, load = batch.value(plan, "hold_c"), batch.value(plan, "load_at")
-        at = None if load is None or load.year <= 1 else load - timedelta(minutes=wall.zone)
+        at = None if load is None or load.year <= 1 else wall.moment(load)
         if batch.cast is None or plan.utc < batch.cast.utc or (hold is None and at is None):
             continue
         do = [_kept(hold, batch.vessel == DRUM)] if hold is not None else []

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from ...asking.declare import Note
 from ...asking.figures import clock_words
+from ..lines.entry import MOST_ZONE, moment_of
 
 PAST_A_STOP = "Past a stop"
 """How a step begins that must not wait."""
@@ -28,17 +29,60 @@ class Step(NamedTuple):
 
 
 class Wall(NamedTuple):
-    """The clock on the wall: now (UTC, when it is known) and minutes east of UTC."""
+    """The clock on the wall: now (UTC, when it is known), minutes east of UTC now, and when the clocks are changed.
+
+    ``clocks`` are moments (UTC), the earliest first, each with the minutes east of UTC that hold from then on; the
+    first is the earliest moment that there is. Without them the clocks are never changed.
+    """
 
     now: datetime | None
     zone: int
+    clocks: tuple[tuple[datetime, int], ...] = ()
+
+    def zone_at(self, moment: datetime) -> int:
+        """Minutes east of UTC at a moment (UTC)."""
+        return next((zone for since, zone in reversed(self.clocks) if since <= moment), self.zone)
+
+    def local(self, moment: datetime) -> datetime:
+        """What the clock on the wall shows at a moment (UTC)."""
+        return moment + timedelta(minutes=self.zone_at(moment))
+
+    def moment(self, local: datetime) -> datetime:
+        """The moment (UTC) at which the wall shows a time: the earlier where an hour comes twice.
+
+        An hour that is left out in spring is read by a clock that nobody has put forward.
+        """
+        shown = [local - timedelta(minutes=zone) for zone in {self.zone, *(zone for _, zone in self.clocks)}]
+        return min((one for one in shown if self.local(one) == local), default=max(shown))
 
     def time(self, moment: datetime) -> str:
         """A moment as it is said: ``14:10`` today, ``Thu 26 Nov 02:10`` on another day."""
-        local = moment + timedelta(minutes=self.zone, seconds=30)
-        today = (self.now + timedelta(minutes=self.zone)).date() if self.now else None
+        local = self.local(moment) + timedelta(seconds=30)
+        today = self.local(self.now).date() if self.now else None
         return f"{local:%H:%M}" if local.date() == today else clock_words(local)
 
     def late(self, moment: datetime) -> bool:
         """Whether a moment lies more than five minutes back."""
         return self.now is not None and self.now > moment + timedelta(minutes=5)
+
+
+def clocks_of(raw: Any) -> tuple[tuple[datetime, int], ...]:
+    """When the clocks are changed, as the page tells it: ``["", 60], ["2026-03-29T01:00", 120]``; what is none is left.
+
+    Parameters
+    ----------
+    raw : list of list
+        Moments (UTC) with the minutes east of UTC that hold from then on, the first blank.
+
+    Returns
+    -------
+    tuple
+        As :class:`Wall` takes it.
+    """
+    found = []
+    for row in raw if isinstance(raw, list) else []:
+        since, zone = row if isinstance(row, list) and len(row) == 2 else (None, None)
+        moment = datetime.min if since == "" else moment_of(str(since))
+        if moment is not None and isinstance(zone, int) and abs(zone) <= MOST_ZONE:
+            found.append((moment, zone))
+    return tuple(sorted(found))

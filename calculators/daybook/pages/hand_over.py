@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import timedelta
 from xml.etree.ElementTree import Element
 
 from ... import __version__
@@ -71,7 +70,7 @@ def on_screen(found: Sequence[Handed], wall: Wall, *, root: str | None, page: st
 
 def _head(wall: Wall) -> Element:
     head = Element("h2", {"class": "today-head"})
-    head.text = f"Hand-over, {said_time(wall.now + timedelta(minutes=wall.zone))}" if wall.now else "Hand-over"
+    head.text = f"Hand-over, {said_time(wall.local(wall.now))}" if wall.now else "Hand-over"
     return head
 
 
@@ -92,8 +91,8 @@ def _row(item: Element, label: str, words: tuple[str, ...], root: str | None) ->
 def on_paper(found: Sequence[Handed], wall: Wall, demo: bool) -> list[Element]:
     """The same on one page of A4, with blanks for by whom, for remarks, and to sign."""
     title = Element("h2")
-    day = day_words(wall.now + timedelta(minutes=wall.zone)) if wall.now else ""
-    clock = f", {wall.now + timedelta(minutes=wall.zone):%H:%M}" if wall.now else ""
+    day = day_words(wall.local(wall.now)) if wall.now else ""
+    clock = f", {wall.local(wall.now):%H:%M}" if wall.now else ""
     title.text = f"Hand-over, {day}{clock}" + (" (INVENTED)" if demo else "")
     lead = Element("p", {"class": "card-line"})
     lead.text = ORDER

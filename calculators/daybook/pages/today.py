@@ -178,7 +178,7 @@ def today(
     parts: list[Element] = []
     if found:
         head = Element("h2", {"class": "today-head"})
-        head.text = f"{day_words(now + timedelta(minutes=wall.zone))}: at work"
+        head.text = f"{day_words(wall.local(now))}: at work"
         listed = Element("ol", {"class": "today"})
         for one in sorted(found, key=lambda each: each.rank(now)):
             _draw(listed, one, wall, now, root, page, demo)

@@ -287,6 +287,6 @@ def _values(way: Way, moment: datetime, wall: Wall) -> dict[str, Any]:
         values["stages"] = [[fixed(stage.hours, 2), fixed(stage.water_temp_c, 1)] for stage in way.stages]
     if way.hold_c is not None:
         values["hold_c"] = plain_number(way.hold_c)
-        load = moment + timedelta(hours=way.moves[-1].hour, minutes=wall.zone)
+        load = wall.local(moment + timedelta(hours=way.moves[-1].hour))
         values["load_at"] = f"{load:%Y-%m-%d %H:%M}"
     return values

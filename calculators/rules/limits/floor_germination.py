@@ -98,8 +98,8 @@ ROOM = limit(
 def _summer_bottom(depth: Limit, bottom: Limit) -> Limit:
     return Limit(
         "floor-summer-bottom", _PAGE, f"Bottom at {depth.accept_low:g} cm, windows open all night", "C",
-        stop_high=bottom.accept_high, tell="",
-        act="There is nothing left to thin or to open: cast no more onto this floor. Turn it. Tell the shift lead.",
+        stop_high=bottom.accept_high,
+        act="There is nothing left to thin or to open: cast no more onto this floor. Turn it.",
         lowest=14, highest=24,
     )  # fmt: skip
 

@@ -157,3 +157,12 @@ def test_a_line_that_got_the_zone_of_its_writing_gets_its_own_when_it_is_correct
     drawn(page).last.get_by_role("button", name="Correct").click()
     write_it(page)
     assert work(page) == ("2026-10-24T22:00", SUMMER)
+
+
+def test_what_comes_after_the_change_is_said_by_the_clock_that_will_hang_there(open_page: Open) -> None:
+    page = opened(open_page(PAGE, before=at(EVENING), timezone_id=HERE))
+    begin(page, "77", **START)
+    line(page, "stage-begun", stage="wet")
+    step = page.locator("[data-place=next]")
+    expect(step).to_contain_text("05:00", timeout=READY)  # 22:00, 8 h under water, an hour twice
+    expect(step).not_to_contain_text("06:00")

@@ -4,6 +4,7 @@ import * as engine from "../engine/engine.mjs";
 import { heardBefore } from "../edition/corrections.mjs";
 import { localMinute } from "../shared/moment.mjs";
 import { relativeRoot } from "../shared/root.mjs";
+import { clocksAround } from "./zone.mjs";
 
 const SECONDS = 60; // a book of ten thousand lines takes a slow tablet that long
 /** @typedef {import("./book.mjs").Book} Book */
@@ -55,7 +56,7 @@ export async function ask(wanted, book, more, onReply, onTrouble = () => {}) {
     needs: NEEDS[wanted] ?? (RECKONED.includes(wanted) ? ["psychrolib"] : []),
     seconds: SECONDS,
     quiet: wanted === "lend",
-    body: () => ({ daybook: wanted, entries: book.lines, root: relativeRoot(), date: localMinute(), zone: -new Date().getTimezoneOffset(), demo: book.which === "demo", ...more }),
+    body: () => ({ daybook: wanted, entries: book.lines, root: relativeRoot(), date: localMinute(), zone: -new Date().getTimezoneOffset(), clocks: clocksAround(), demo: book.which === "demo", ...more }),
     onReply,
     onTrouble: (kind, text) => onTrouble(TROUBLES[kind](text)),
   });
