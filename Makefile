@@ -11,7 +11,7 @@ export PYTHONDONTWRITEBYTECODE ?= 1
 # Two at a time; the types take longest, so they begin.
 CHECKS := types style imports spelling prose scripts workers scripts-style
 
-.PHONY: help prove serve build release book house papers as-of wall test check bench fuzz mutants audit pins clean chromium $(CHECKS:%=check-%)
+.PHONY: help prove serve build release book house papers as-of wall test rest check bench fuzz mutants audit pins clean chromium $(CHECKS:%=check-%)
 .DELETE_ON_ERROR:
 
 help:
@@ -22,7 +22,8 @@ help:
 	@echo "make house    this house's own file: asks and writes it (DO=check, DO=looked)"
 	@echo "make papers   keeps each paper of this house as it is approved now; make as-of DAY=2026-05-31 puts out what held"
 	@echo "make wall     each procedure on one page for the wall, A4 and A3, in wall/ (SITE_URL=https://... is where codes lead)"
-	@echo "make test     every check: style, types, spelling, prose, and all tests, in a real browser too"
+	@echo "make test     every check: style, types, spelling, prose, and the tests, in a real browser too"
+	@echo "make rest     what make test leaves: the rest of cases that are alike, and what is long; .ci/run makes both"
 	@echo "make check    the quick part of it: style, types, spelling, prose"
 	@echo "make bench    how long a reader waits, how much is carried, how often readiness is called right"
 	@echo "make fuzz     random and hostile input at length, in both Pythons; every draw of the tests, and the long ones"
@@ -56,12 +57,18 @@ wall: .venv/site.stamp chromium
 	$(RUN) -m site_src wall
 
 # What is compiled once is read by all processes of the tests and by every Python that they start.
-test fuzz bench prove: export PYTHONDONTWRITEBYTECODE =
+test rest fuzz bench prove: export PYTHONDONTWRITEBYTECODE =
 # Three at a time on two cores: one or another waits for a page, a camera or a disk.
+TESTS = $(RUN) -m pytest -n 3 --dist loadscope --no-loadscope-reorder --durations=25 || \
+	{ echo "Once more, alone on the machine: what failed"; \
+	$(RUN) -m pytest --last-failed --last-failed-no-failures none; }
+test: export CASES = part
 test: check chromium
-	$(RUN) -m pytest -n 3 --dist loadscope --no-loadscope-reorder --durations=25 || \
-		{ echo "Once more, alone on the machine: what failed"; \
-		$(RUN) -m pytest --last-failed --last-failed-no-failures none; }
+	$(TESTS)
+
+rest: export CASES = rest
+rest: .venv/test.stamp node_modules/.stamp chromium
+	$(TESTS)
 
 check: .venv/test.stamp node_modules/.stamp
 	@$(MAKE) --no-print-directory --jobs=2 --output-sync=target $(CHECKS:%=check-%)

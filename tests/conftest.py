@@ -16,7 +16,7 @@ from hypothesis import settings
 
 from site_src.server import Server
 from site_src.settings import CACHE
-from tests.drawn import draw_a_part, leave_the_long
+from tests.drawn import commit_of_now, draw_a_part, leave_the_long, share_the_further
 
 BuildDocs = Callable[..., Path]
 SITE = pytest.StashKey[tuple[Path, str]]()
@@ -34,7 +34,9 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     """Put tests in order, have what is drawn tried as often as is asked for, and leave what is for a longer run."""
     items.sort(key=_turn)
     draw_a_part(items)
-    if left := leave_the_long(items):
+    left = leave_the_long(items)
+    left += share_the_further(items, os.environ.get("CASES", ""), commit_of_now())
+    if left:
         config.hook.pytest_deselected(items=left)
 
 

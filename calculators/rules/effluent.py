@@ -3,7 +3,7 @@
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
 from typing import Literal, NamedTuple
 
-from .limit import edge
+from .limit import edge, without_last_bits
 from .limits.steeping import CONSENT
 from .lines import Line, passed
 
@@ -44,6 +44,7 @@ def against_consent(shares: list[Share]) -> ConsentVerdict:
     ValueError
         When there is no share.
     """
+    shares = [Share(*map(without_last_bits, share)) for share in shares]
     highest = max(share.high for share in shares)
     line = passed(CONSENT, highest)
     if any(share.low > edge(CONSENT.stop_high) for share in shares):

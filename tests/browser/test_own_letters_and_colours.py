@@ -34,6 +34,7 @@ def large(playwright: Playwright, address: str) -> Iterator[Page]:
     browser.close()
 
 
+@pytest.mark.further(keep=2)
 @pytest.mark.parametrize("path", PAGES)
 def test_letters_twice_as_large_fit_a_phone(large: Page, address: str, path: str) -> None:
     large.goto(address + path)
@@ -44,6 +45,7 @@ def test_letters_twice_as_large_fit_a_phone(large: Page, address: str, path: str
     assert faults_of_form(large, "article", ["scrollable-region-focusable"]) == []
 
 
+@pytest.mark.further(keep=2)
 @pytest.mark.parametrize("path", PAGES)
 def test_a_page_whose_own_letters_are_doubled_keeps_its_head_on_the_phone(open_page: Open, path: str) -> None:
     """Some devices enlarge the letters of the page and leave those that media queries go by as they are."""

@@ -51,6 +51,7 @@ def links(places: Line) -> dict[str, dict[str, str]]:
 STEPS = ["start", "stage-begun", "basket", "cast", "bed", "readiness", "to-kiln"]
 
 
+@pytest.mark.further(keep=4)
 @pytest.mark.parametrize("kind", STEPS)
 @pytest.mark.parametrize("name", ["example-06", "example-09"])
 def test_every_link_opens_a_sheet_that_takes_the_numbers(entries, name, kind):

@@ -37,6 +37,7 @@ SLOW = {
 every_exercise = pytest.mark.parametrize("exercise", EXERCISES.values(), ids=list(EXERCISES))
 
 
+@pytest.mark.further(keep=12)
 @pytest.mark.drawn
 @every_exercise
 def test_a_thousand_seeds(exercise):
@@ -160,6 +161,7 @@ def many(exercise: Exercise, count: int = 120) -> list[Drawn]:
     return [draw(exercise, str(seed)) for seed in range(count)]
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("name", ["water-sensitivity", "energy", "germination-index", "three-quarters-and-beyond"])
 def test_counts_are_drawn_wide(name):
     assert len({drawn.question for drawn in many(EXERCISES[name])}) > 100
@@ -193,6 +195,7 @@ def test_sheets_that_decide_are_asked_what_they_decide():
     }
 
 
+@pytest.mark.further(keep=2)
 @pytest.mark.parametrize("exercise", DECIDING, ids=lambda exercise: exercise.id)
 def test_no_one_verdict_is_a_good_guess(exercise):
     found = Counter(exercise.among[round(drawn.right) - 1] for drawn in many(exercise))

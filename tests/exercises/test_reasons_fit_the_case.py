@@ -83,6 +83,7 @@ def example(name: str, seed: str, gaps: bool) -> str:
     return str(json.loads(respond(asked))["example"])
 
 
+@pytest.mark.further(keep=12)
 @pytest.mark.parametrize("name", EXERCISES)
 def test_an_example_has_other_numbers_than_the_question(name: str) -> None:
     for seed in ("1", "1.0", "2.0", "3.0"):

@@ -17,12 +17,14 @@ from tests.fuzz.checks import check_message, check_ranges, check_reply, known_ta
 from tests.fuzz.runs import disagreements, drawn_cases, held_after, hostile_inputs, near_misses, random_inputs
 
 
+@pytest.mark.further(keep=8)
 @pytest.mark.drawn
 @pytest.mark.parametrize("name", sheets())
 def test_random_inputs_end_in_something_that_can_be(name):
     assert random_inputs(name, 12, drawn(400), 0.15).total() >= 12  # how they end is chance: below, each end is met
 
 
+@pytest.mark.further(keep=8)
 @pytest.mark.parametrize("name", sheets())
 def test_near_misses_of_the_worked_case_end_in_something_that_can_be(name):
     ends = near_misses(name, 12, 20, 0.15)
@@ -68,11 +70,13 @@ def test_the_checks_see_an_impossible_figure_and_a_message_nobody_can_read():
             check_message(sheet, Problem(question, text), case)
 
 
+@pytest.mark.further
 @pytest.mark.drawn
 def test_both_pythons_agree_on_random_inputs():
     assert list(disagreements(drawn_cases(sheets(), drawn(5, 2)))) == []
 
 
+@pytest.mark.further
 def test_many_answers_in_the_browsers_python_leave_nothing_behind():
     before, after = held_after("moisture-target", 300)
     assert before[0] > 1000 and after[0] - before[0] < 100  # objects that Python counts

@@ -94,6 +94,7 @@ def works(tmp_path_factory: pytest.TempPathFactory) -> Works:
     return found
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize(("day", "version", "steep"), [("2024-03-01", "1", "Old"), ("2024-05-31", "1", "Old"),
                                                        ("2024-06-01", "2", "New")])  # fmt: skip
 def test_by_the_plain_folder(works: Works, tmp_path: Path, day: str, version: str, steep: str):

@@ -23,7 +23,7 @@ from tests.conftest import alone
 from tests.house.conftest import HERE
 from tests.house.test_house_shown import HOSTILE
 
-pytestmark = pytest.mark.site
+pytestmark = [pytest.mark.site, pytest.mark.further]
 
 PARTS = ("calculators", "site_src", "docs", "mkdocs.yml", "pyproject.toml", "README.md", "LICENSE")
 SCREEN = "# Our screen\n\nSee [steeping](../procedures/steeping.md).\n"

@@ -235,6 +235,7 @@ def unmoved(tmp_path_factory: pytest.TempPathFactory) -> Any:
     return json.loads(in_house(ANSWERS, place / "empty.toml", place))
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("limit", MOVED)
 def test_every_sheet_whose_answers_change_with_a_limit_is_said_to_rest_on_it(tmp_path: Path, unmoved: Any, limit: str):
     """Held against the sheets themselves: their worked cases, and cases past their stops, with the limit moved."""

@@ -148,6 +148,7 @@ def stays_blank(sheet: Sheet, values: dict[str, str], one: Problem) -> bool:
     return split_rows(question, values[one.question])[one.row - 1][at] == ""
 
 
+@pytest.mark.further(keep=8)
 @pytest.mark.usefixtures("invented")
 @pytest.mark.parametrize("name", sheet_ids())
 def test_what_is_offered_is_taken_by_the_sheet(name: str):

@@ -176,6 +176,7 @@ PAIRS = [
 """Each level in the usual setting and in one of the others; the rest in the long run."""
 
 
+@pytest.mark.further(keep=12)
 @pytest.mark.drawn
 @pytest.mark.parametrize(("level", "setting"), PAIRS)
 def test_each_scene_of_a_run_has_under_60_words_with_its_prompt(level, setting):

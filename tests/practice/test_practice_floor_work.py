@@ -56,6 +56,7 @@ def test_at_the_same_ripeness_the_good_hand_is_the_more_even_and_loses_no_more(g
     assert mean(good, lambda one: one.loss) < mean(other, lambda one: one.loss)
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("name", BY_COUNT)
 def test_each_of_them_comes_to_the_kiln(name):
     assert {come_to(name, number)[0] for number in range(1, 13)} == {"kiln"}

@@ -96,6 +96,7 @@ def test_the_good_hand_is_given_no_truth():
         assert not seen & {"world", "sampled", "truth", "hidden"}, file.name
 
 
+@pytest.mark.further(keep=2)
 @pytest.mark.parametrize("number", range(1, 9))
 def test_the_good_hand_brings_a_batch_to_the_kiln_in_a_short_link(number):
     run, steps = good_run(number, "4", "")

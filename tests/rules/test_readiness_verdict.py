@@ -163,6 +163,7 @@ class Road:
         return float(100 * (rule.SHORT.points * short + rule.OVERSHOT.points * out))
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("day", [(2, 4, 19, 74, 1), (5, 5, 10, 65, 15), (2, 4, 24, 69, 1), (3, 12, 45, 40, 0)])
 def test_what_either_road_costs_agrees_with_scipy(day):
     found = verdict(day)

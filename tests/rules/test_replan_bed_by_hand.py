@@ -156,6 +156,7 @@ def stops(
         yield "turning"
 
 
+@pytest.mark.further(keep=6)
 @pytest.mark.parametrize("case", list(CASES))
 def test_a_bed_is_offered_every_way_that_passes_no_stop_and_no_other(case: str) -> None:
     now, asked = CASES[case]

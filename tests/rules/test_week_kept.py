@@ -101,6 +101,7 @@ def told(result: Result) -> str:
     return f"{result.looks} {result.proved} {tuple(result.cost)} {tuple(result.least)} {total:08x}"
 
 
+@pytest.mark.further(keep=10)
 @pytest.mark.parametrize("one", KEPT, ids=lambda one: f"{one.kind}-{one.seed}")
 def test_the_same_numbers_give_the_plan_that_hangs(one):
     house, batches, result = found(one)

@@ -73,6 +73,7 @@ def tiny(seed: int) -> tuple[House, tuple[Batch, ...]]:
     return house, tuple(Batch(f"b{n}", 5.0, due + 12 * n, stages, grow) for n in range(2))
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.drawn
 @pytest.mark.parametrize("seed", range(drawn(8, 4)))
 def test_on_a_tiny_house_it_is_the_best_of_all_plans(seed):
@@ -102,6 +103,7 @@ def test_no_drawn_house_is_planned_better_by_another_solver(seed):
         assert found.cost == best
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.drawn
 @pytest.mark.parametrize("seed", range(drawn(6, 3)))
 def test_a_running_plan_is_kept_as_far_as_another_solver_keeps_it(seed):
@@ -116,6 +118,7 @@ def test_a_running_plan_is_kept_as_far_as_another_solver_keeps_it(seed):
     assert found.least <= best and found.cost == best
 
 
+@pytest.mark.further(keep=2)
 @pytest.mark.drawn
 @pytest.mark.parametrize("seed", [0, *range(2, 2 + drawn(8, 4))])
 def test_a_week_that_runs_is_planned_again_with_as_few_lines_as_another_solver_changes(seed):

@@ -156,6 +156,7 @@ def test_the_card_and_the_worked_case(sheet_id):
     assert not (twice := re.search(UNIT_TWICE, text)), twice
 
 
+@pytest.mark.further(keep=10)
 @pytest.mark.parametrize("sheet_id", sheet_ids())
 @settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
@@ -169,6 +170,7 @@ def test_whatever_is_typed_no_note_verdict_or_message_says_it(sheet_id, data):
     assert faults(_said(respond(json.dumps(request)))) == []
 
 
+@pytest.mark.further(keep=12)
 @pytest.mark.parametrize("name", EXERCISES)
 def test_exercises_their_working_and_their_marks(name):
     for seed in map(str, range(5)):

@@ -30,6 +30,7 @@ def steep_plan_says(name: str, **more: str) -> float:
     return float(as_json(answer(sheet, {**example_of(sheet), **case}))["answers"][name]["value"])  # type: ignore[arg-type]
 
 
+@pytest.mark.further(keep=2)
 @pytest.mark.parametrize("water", ["12", "14"])
 @pytest.mark.parametrize("name", ["moisture_end", "chit_dip", "chit_end", "warmest_c"])
 def test_the_steep_comes_to_what_its_own_sheet_says(water, name):

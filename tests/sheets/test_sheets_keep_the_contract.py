@@ -125,6 +125,7 @@ def _typed(question: Question) -> st.SearchStrategy[Raw]:
     return st.text(max_size=30)
 
 
+@pytest.mark.further(keep=10)
 @every_sheet
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())

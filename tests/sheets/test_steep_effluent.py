@@ -47,6 +47,8 @@ def test_the_word_follows_the_upper_end(kilos, word):
         ((80, 80, 80), "less"),
         ((80, 80, 80.1), "open"),
         ((100, 100, 100), "open"),
+        ((80, 80, 80 + 1e-13), "less"),  # what the last bits of a sum make of it decides nothing
+        ((100 + 1e-13, 100 + 1e-13, 100 + 1e-13), "open"),
         ((100.1, 100, 101), "likely"),
         ((100, 100.1, 101), "over"),
     ],

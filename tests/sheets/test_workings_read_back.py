@@ -118,6 +118,7 @@ def with_working(figure: Joined, working: str) -> Joined:
     return figure._replace(found=figure.found._replace(working=working))
 
 
+@pytest.mark.further(keep=10)
 @pytest.mark.drawn
 @every_sheet
 def test_a_sum_comes_to_the_figure_it_stands_beside(sheet_id):

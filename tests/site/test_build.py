@@ -22,6 +22,7 @@ def demo_page(addition: str) -> dict[str, str]:
 class TestFaults:
     """Each stops the build with words that say what and where."""
 
+    @pytest.mark.further(keep=4)
     @pytest.mark.parametrize(
         ("addition", "said"),
         [

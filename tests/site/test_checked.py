@@ -95,6 +95,7 @@ def whole(built_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 class TestFinished:
     """The finished site is read through once, against what its lists, names and pins say."""
 
+    @pytest.mark.further(keep=4)
     @pytest.mark.parametrize(
         "pattern",
         [

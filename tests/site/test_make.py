@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import shutil
 import subprocess
+from collections.abc import Iterator
+from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from site_src.settings import ROOT
+from tests.drawn import share_the_further
 
 EVERY_CHECK = ["ruff check", "mypy", "codespell_lib", "site_src.prose", "pytest"]
 
@@ -28,6 +33,43 @@ def test_make_test_runs_every_check_and_fetches_the_browser(steps: str):
     assert steps.index("-m ruff") < steps.index("-m pytest"), "what is quick to find comes first"
 
 
-def test_what_takes_a_change_in_calls_make_test_alone():
+def test_what_takes_a_change_in_calls_make_test_and_tries_what_that_leaves():
     lines = (ROOT / ".ci/run").read_text("utf-8").splitlines()
-    assert [line for line in lines if "make" in line] == ["exec make test"]
+    assert [line for line in lines if line.split()[:1] in (["make"], ["exec"])] == ["make test", "exec make rest"]
+
+
+class Case:
+    """A test as it is collected, kept so often."""
+
+    def __init__(self, name: str, keep: int | None = None):
+        self.nodeid, self.marks = name, [] if keep is None else [pytest.mark.further(keep=keep).mark]
+
+    def get_closest_marker(self, name: str) -> object:
+        return self.marks[0] if self.marks else None
+
+    def iter_markers(self, name: str) -> Iterator[object]:
+        return iter(self.marks)
+
+
+@given(st.lists(st.tuples(st.integers(1, 9), st.none() | st.integers(0, 9)), max_size=5), st.text(max_size=3))
+def test_the_two_make_all_of_it_and_nothing_twice(cases: list[tuple[int, int | None]], commit: str):
+    every: list[Any] = [
+        Case(f"test_{number}[{n}]", keep) for number, (many, keep) in enumerate(cases) for n in range(many)
+    ]
+    part, rest, plain = [*every], [*every], [*every]
+    left = share_the_further(part, "part", commit)
+    assert share_the_further(rest, "rest", commit) == part and left == rest
+    assert sorted(case.nodeid for case in part + rest) == sorted(case.nodeid for case in every)
+    for number, (many, keep) in enumerate(cases):
+        kept = [case for case in part if case.nodeid.startswith(f"test_{number}[")]
+        assert len(kept) == (many if keep is None else min(many, keep))
+    assert share_the_further(plain, "", commit) == [] and plain == every
+
+
+def test_another_commit_has_other_cases():
+    def drawn_by(commit: str) -> list[str]:
+        cases: list[Any] = [Case(f"test_it[{n}]", 3) for n in range(100)]
+        share_the_further(cases, "part", commit)
+        return [case.nodeid for case in cases]
+
+    assert drawn_by("a") == drawn_by("a") != drawn_by("b")

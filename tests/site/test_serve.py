@@ -70,6 +70,7 @@ def replaced(path: Path) -> None:
     part.replace(path)
 
 
+@pytest.mark.further(keep=2)
 @pytest.mark.parametrize(
     ("name", "how"),
     [
@@ -92,6 +93,7 @@ def test_a_change_is_seen(repository: Path, seen: Seen, name: str, how: Callable
 OTHERS = ["README.md", "tests/a.py", "calculators/__pycache__/a.pyc", "docs/.index.md.swp", "house/stands-on.toml"]
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("name", OTHERS)
 def test_what_no_page_is_built_from_is_not(repository: Path, seen: Seen, name: str):
     (repository / name).parent.mkdir(exist_ok=True)
@@ -99,6 +101,7 @@ def test_what_no_page_is_built_from_is_not(repository: Path, seen: Seen, name: s
     assert not seen(NOT_LONG)
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("name", ["mkdocs.yml", "docs/index.md"])
 def test_a_file_that_an_editor_replaces_is_seen_each_time(repository: Path, seen: Seen, name: str):
     for _ in range(3):

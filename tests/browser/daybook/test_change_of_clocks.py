@@ -90,6 +90,7 @@ def test_a_line_corrected_after_the_clocks_went_back_still_passes_its_stop(open_
     expect(stop).to_contain_text("Past a stop")
 
 
+@pytest.mark.further(keep=2)
 @pytest.mark.parametrize(
     ("now", "clock", "zone"),
     [

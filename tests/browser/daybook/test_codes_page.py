@@ -106,6 +106,7 @@ def without_order(page: Page) -> list[dict[str, object]]:
     return [{name: value for name, value in one.items() if name != "seq"} for one in stored(page)]
 
 
+@pytest.mark.further
 def test_what_is_not_of_this_transfer_is_told_and_left(giver: Page, taker: Taker, tmp_path: Path) -> None:
     """A link, a hostile text and the code of another batch lie between; all is read, and nothing of them is taken."""
     show(giver, "78")

@@ -60,6 +60,7 @@ def expect_fit_for_everyone(page: Page) -> None:
     assert faults(page) == []
 
 
+@pytest.mark.further
 def test_the_invented_year_walked_through(visit: Open, address: str, tmp_path: Path) -> None:
     page = opened(visit(PAGE))
     load_demo(page)

@@ -124,6 +124,7 @@ def test_everything_is_removed_by_two_presses_in_every_tab(open_page: Open) -> N
     expect(other.locator("[data-place=batches] a")).to_have_count(0)
 
 
+@pytest.mark.further
 @pytest.mark.parametrize("count", [5200, pytest.param(10_000, marks=pytest.mark.long)])
 def test_thousands_of_lines(visit: Open, tmp_path: Path, count: int) -> None:
     """Read in from a file, more than are taken at a time; shown by batch, written to, saved; twice is once."""

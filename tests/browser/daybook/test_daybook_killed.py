@@ -17,7 +17,7 @@ from playwright.sync_api import Page, Playwright, expect
 from tests.browser.book import PAGE, begin, choose, line, opened, stored
 from tests.browser.conftest import FLAGS, program, without_engine
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 PATIENCE = 12  # s for a browser to start; one that hangs is started anew
 ATTEMPTS = 3
 

@@ -12,7 +12,7 @@ from tests.browser.book import PAGE, PUT, begin, line, made, opened, read_in, st
 from tests.browser.conftest import Open, engine_later, go
 from tests.browser.sheets import READY
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 BACK = "records/looking-back/"
 SUMS = """async () => {
   const base = new URL(document.querySelector("link[rel=canonical]").href).pathname.split("records/")[0];

@@ -14,7 +14,7 @@ from tests.browser.book import PAGE, PUT, as_file, begin, choose, line, made, op
 from tests.browser.conftest import Open, Watch, is_engine
 from tests.browser.sheets import READY
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 TABLE = "batch;kind;at;remark\n77;remark;2026-02-01T08:00;Grünmalz riecht süß\n77;remark;2026-02-01T09:00;plain\n"
 
 

@@ -84,6 +84,7 @@ def ids(page: Page) -> set[str]:
     return {one["id"] for one in stored(page)}
 
 
+@pytest.mark.further
 def test_two_devices_end_with_one_book(server: Shared, device: Device) -> None:
     one, two = device(server), device(server)
     begin(one, "77")
@@ -140,6 +141,7 @@ def test_lines_wait_without_a_network_and_go_out_later(ours: Shared, device: Dev
     assert sorted(gone_out) == sorted(ids(page))
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize(
     ("status", "words", "by_hand"),
     [

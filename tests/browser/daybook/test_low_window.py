@@ -35,6 +35,7 @@ def covered_on_the_way(page: Page, form: Locator) -> list[str]:
     return [one for one in found if one]
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("size", [FOUR_TIMES, TWICE, PHONE], ids=str)
 def test_the_box_in_hand_is_seen_in_the_day_book(open_page: Open, size: ViewportSize) -> None:
     page = opened(open_page(PAGE, before=without_engine, viewport=size))

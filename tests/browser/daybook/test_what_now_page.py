@@ -192,6 +192,7 @@ def test_the_hand_over_is_one_page_of_paper_and_the_record_has_its_next_step(
     assert "It is as the book says" not in text
 
 
+@pytest.mark.further(keep=1)
 @needs_poppler
 @pytest.mark.parametrize(
     ("count", "at_most"), [pytest.param(2, 1, marks=pytest.mark.long), (8, 1), (30, 5)], ids=["two", "eight", "thirty"]

@@ -36,6 +36,7 @@ from tests.browser.sheets import READY, example, expect_standing, path_of, secti
 __all__ = ["house", "quick_reader", "reader", "still_reader"]
 
 pytestmark = pytest.mark.browser
+WORKER_CAME = "() => performance.getEntriesByType('resource').some(({ name }) => name.includes('small-worker'))"
 CARRIED = "() => Object.keys(sessionStorage).filter((key) => key.endsWith('carried'))"
 NEVER_IDLE = "window.requestIdleCallback = () => 0;"  # so that nothing starts before a field is touched
 
@@ -47,6 +48,7 @@ def test_what_is_typed_stays_when_the_calculator_s_files_are_gone(house: House, 
         python_here(reader.page)
     page = reader.open(path_of(sheet))
     if sheet is SHEET:
+        page.wait_for_function(WORKER_CAME)  # else the page finds out by that, in the middle of the typing
         house.change_answer(path_of(SHEET), WORKED, "9999")
     else:
         only_python(page)  # the small engine's worker came with the page, and its own files are there still
@@ -58,7 +60,7 @@ def test_what_is_typed_stays_when_the_calculator_s_files_are_gone(house: House, 
     page.route(gone, lambda route: held.append(route))
     typed = {**example(sheet)}
     type_in(section(page, sheet), sheet, typed)
-    for _ in range(100):  # the engine may come to it late
+    for _ in range(300):  # the engine may come to it late
         if held:
             break
         page.wait_for_timeout(100)

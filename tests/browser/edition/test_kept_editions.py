@@ -19,7 +19,7 @@ from tests.browser.sheets import SHEETS, example, expect_standing, path_of, sect
 
 __all__ = ["house", "saved"]
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 SHEET = find_sheet("moisture-target")
 GUARDED = find_sheet("gas-build-up")
 EXERCISES = "training/exercises/"

@@ -126,6 +126,7 @@ def test_what_came_once_is_not_asked_for_again(open_page: Open, address: str) ->
     assert len(engines.python) == 2
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize(("ms", "saves", "python"), [(299, False, 0), (301, False, 1), (301, True, 0)])
 def test_behind_a_long_answer_python_is_started_where_it_may(
     open_page: Open, ms: float, saves: bool, python: int

@@ -37,6 +37,7 @@ def heap(page: Page) -> dict[str, float]:
     return {name: metrics[name] for name in ("JSHeapUsedSize", "Nodes", "JSEventListeners")}
 
 
+@pytest.mark.further
 @pytest.mark.drawn
 @pytest.mark.parametrize("engine", ["small", pytest.param("python", marks=pytest.mark.long)])
 def test_many_answers_leave_nothing_behind(open_page: Open, engine: str) -> None:

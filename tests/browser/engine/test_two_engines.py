@@ -83,6 +83,7 @@ def test_a_proven_sheet_answers_without_one_file_of_python(open_page: Open) -> N
     assert len(engines.small) == 1 and not engines.python
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize(
     "how", [pytest.param(one, marks=pytest.mark.long) if one in AS_ANOTHER else one for one in FAULTS]
 )

@@ -12,6 +12,7 @@ from tests.browser.book import PAGE, STORED
 from tests.browser.firefox.bidi import Firefox, firefox, program
 
 pytestmark = [
+    pytest.mark.further,
     pytest.mark.browser,
     pytest.mark.skipif(program() is None, reason="Firefox is not here: Debian's package is called firefox-esr"),
 ]

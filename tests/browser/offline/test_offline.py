@@ -70,6 +70,7 @@ navigator.serviceWorker.getRegistration = async function (...which) {
 """A number is answered before the device has been looked at."""
 
 
+@pytest.mark.further
 @pytest.mark.drawn
 def test_every_page_opens_and_every_sheet_answers_without_a_network(saved: House) -> None:
     page = saved.open()

@@ -39,6 +39,7 @@ def on_paper(page: Page, folder: Path) -> tuple[str, int, str]:
     return run("pdftotext", "-layout", str(file), "-"), int(facts["Pages"]), facts["Page size"]
 
 
+@pytest.mark.further(keep=3)
 @needs_poppler
 @pytest.mark.parametrize("name", PAGES)
 def test_blank_each_is_one_page_of_a4_without_controls(visit: Open, tmp_path: Path, name: str) -> None:
@@ -63,6 +64,7 @@ def test_the_reminder_says_across_it_that_it_is_no_permit(visit: Open, tmp_path:
     assert page.locator("[data-paper], [data-place]").count() == 0
 
 
+@pytest.mark.further(keep=2)
 @needs_poppler
 @pytest.mark.drawn
 @pytest.mark.parametrize(

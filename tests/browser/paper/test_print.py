@@ -48,6 +48,7 @@ def test_a_card_of_the_example_says_so_beside_each_figure(
     example.evaluate("() => dispatchEvent(new Event('afterprint'))")
 
 
+@pytest.mark.further
 @needs_poppler
 def test_the_card_of_a_rest_of_a_day_is_one_page(visit: Open, tmp_path: Path) -> None:
     """It has a line for each hour."""

@@ -19,7 +19,7 @@ from tests.browser.conftest import DESK, PHONE, go, lasting_page
 from tests.browser.paper.test_code import codes_on
 from tests.browser.printed import needs_poppler
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 DOCS = Path(__file__).parents[3] / "docs"
 LEAST_PT = 9
 LETTERS = """() => Math.min(...[...document.querySelectorAll(".wall-sheet *")]

@@ -80,6 +80,7 @@ def type_query(page: Page, query: str) -> None:
     expect(page.locator(".md-search-result__meta")).to_contain_text("matching document")
 
 
+@pytest.mark.further(keep=12)
 @pytest.mark.parametrize("query", FIRST)
 def test_the_right_page_comes_first(searching: Page, address: str, query: str) -> None:
     type_query(searching, query)

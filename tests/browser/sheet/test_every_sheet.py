@@ -112,6 +112,7 @@ def filled(request: pytest.FixtureRequest, visit: Open) -> Filled:
     return Filled(sheet, page, place)
 
 
+@pytest.mark.further(keep=8)
 def test_own_numbers_are_answered(filled: Filled) -> None:
     expect_own_numbers(filled.place)
     assert pinned_height(filled.page) <= PHONE["height"] / 3
@@ -144,6 +145,7 @@ def test_both_pythons_show_the_same(filled: Filled) -> None:
         assert shown[name] == filled.page.evaluate("html => helpers.normal(html)", html), name
 
 
+@pytest.mark.further(keep=8)
 @needs_poppler
 @pytest.mark.drawn
 def test_a_card_is_one_page_with_questions_answers_version_and_a_line_to_sign(filled: Filled, tmp_path: Path) -> None:

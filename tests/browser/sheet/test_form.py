@@ -222,6 +222,7 @@ def test_a_link_wins_over_what_was_typed(visit: Open, address: str) -> None:
     expect(page).to_have_url(re.compile(r"/moisture-target/$"))
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize(
     "query",
     [

@@ -46,6 +46,7 @@ def filled(request: pytest.FixtureRequest, visit: Open) -> Filled:
     return Filled(sheet, page, place, place.locator(".sheet-link input").input_value())
 
 
+@pytest.mark.further(keep=2)
 def test_a_card_says_across_it_that_it_is_no_permit(filled: Filled) -> None:
     """Its own words, and that it is one page: `test_every_sheet`."""
     page, place = filled.page, filled.place
@@ -59,6 +60,7 @@ def test_a_card_says_across_it_that_it_is_no_permit(filled: Filled) -> None:
     assert words == '"NOT A PERMIT"'
 
 
+@pytest.mark.further(keep=3)
 def test_only_an_example_that_is_marked_as_one_travels(filled: Filled, visit: Open, address: str) -> None:
     sheet, page, place, link = filled
     assert "example=yes" in urlsplit(link).query.split("&")

@@ -18,7 +18,7 @@ from tests.browser.sheets import SHEETS, answer_from_example, example, expect_st
 from tests.drawn import drawn
 from tests.fuzz.cases import hostile, hostile_case
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 LINKS = int(os.environ.get("LINKS", drawn(60, part=0.4)))  # LINKS=400 for the long run
 SHEET = find_sheet("moisture-target")
 

@@ -81,6 +81,7 @@ def answered(visit: Open, sheet_id: str) -> tuple[Page, Locator]:
     return page, place
 
 
+@pytest.mark.further(keep=2)
 @pytest.mark.drawn
 @pytest.mark.parametrize("sheet_id", SHEETS)
 def test_what_is_typed_at_the_foot_of_the_screen_is_seen(visit: Open, sheet_id: str) -> None:

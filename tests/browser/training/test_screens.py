@@ -99,6 +99,7 @@ def hand_out_is_one_sheet(page: Page, file: Path, *, alone: bool) -> None:
     assert [number for number, sheet in enumerate(sheets) if "Hand-out\n" in sheet] == [len(sheets) - 1]
 
 
+@pytest.mark.further(keep=3)
 @pytest.mark.drawn
 @pytest.mark.parametrize("name", SESSIONS)
 def test_no_screen_of_a_session_scrolls_and_none_is_empty(room: Page, address: str, name: str, tmp_path: Path) -> None:
@@ -128,6 +129,7 @@ def test_what_has_a_row_of_its_own_is_not_shown_with_the_part_above_it(room: Pag
     assert heads.index("Drains") > heads.index("Board, second part")
 
 
+@pytest.mark.further(keep=2)
 @pytest.mark.parametrize("chapter", chapters())
 def test_no_screen_of_the_cases_scrolls(room: Page, address: str, chapter: str) -> None:
     go(room, f"{address}training/questions-{chapter}/")

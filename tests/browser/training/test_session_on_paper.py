@@ -21,6 +21,7 @@ def at(open_page: Open, session: str) -> Page:
     return page
 
 
+@pytest.mark.further(keep=3)
 @needs_poppler
 @pytest.mark.parametrize("session", SESSIONS)
 def test_the_hand_out_prints_alone_on_one_sheet(open_page: Open, session: str, tmp_path: Path) -> None:

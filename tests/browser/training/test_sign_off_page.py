@@ -265,6 +265,7 @@ def heavy(page: Page) -> None:
     page.get_by_label("Whose record").select_option(label="Ash")
 
 
+@pytest.mark.further(keep=1)
 @needs_poppler
 @pytest.mark.parametrize("filled", [False, True], ids=["blank", "as full as may be"])
 def test_every_job_ends_on_a_page_of_its_own(desk: Page, tmp_path: Path, filled: bool) -> None:

@@ -119,6 +119,7 @@ def from_home_to(page: Page, session: str, sheet: str) -> None:
     expect(form(page).get_by_label("Job", exact=True)).to_have_value(sheet)
 
 
+@pytest.mark.further
 def test_eight_people_two_sessions_and_after_six_weeks_one_table(open_page: Open, tmp_path: Path) -> None:
     """By taps on a phone; the trainer's table on the desk as well."""
     page = opened(open_page, "training/", datetime(2026, 11, 30, 9, 0), viewport=PHONE)
