@@ -9,7 +9,7 @@ from tests.browser.conftest import DESK, Open, knows_the_pages, lasting_page, wi
 from tests.browser.faults import faults, faults_of_colour
 from tests.browser.sheets import SHEETS, answer_from_example, expect_standing, numbers, path_of, section
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 TARGET = 44  # px, the smaller side of what a gloved finger hits
 
 

@@ -92,7 +92,7 @@ def run(*words: str) -> str:
     return subprocess.run(words, capture_output=True, text=True, check=True).stdout
 
 
-@pytest.mark.further(keep=20)
+@pytest.mark.further(keep=12)
 @needs_poppler
 @pytest.mark.drawn
 def test_it_is_whole_on_paper(screen: Page, here: Here, tmp_path: Path) -> None:
@@ -145,7 +145,7 @@ def expect_within_reach(page: Page, name: str, size: ViewportSize) -> None:
     assert covered(page) == []
 
 
-@pytest.mark.further(keep=20)
+@pytest.mark.further(keep=12)
 @pytest.mark.drawn
 def test_it_fits_the_smallest_screen(screen: Page, here: Here) -> None:
     open_all(screen.locator("main"))
@@ -165,7 +165,7 @@ def expect_menu_within_reach(page: Page) -> None:
     page.locator("#__drawer").evaluate("box => box.click()")
 
 
-@pytest.mark.further(keep=20)
+@pytest.mark.further(keep=12)
 @pytest.mark.drawn
 def test_everyone_can_use_it(screen: Page, here: Here, known: dict[str, set[str]]) -> None:
     assert screen.evaluate(FORM) == []
@@ -180,7 +180,7 @@ def test_everyone_can_use_it(screen: Page, here: Here, known: dict[str, set[str]
     assert found == []
 
 
-@pytest.mark.further(keep=20)
+@pytest.mark.further(keep=12)
 @pytest.mark.drawn
 def test_it_fits_a_phone_and_a_desk(screen: Page, here: Here, known: dict[str, set[str]]) -> None:
     if not here.whole:

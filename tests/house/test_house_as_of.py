@@ -15,7 +15,7 @@ from site_src.settings import CACHE, ROOT
 from tests.conftest import alone
 from tests.house.test_house_built import MADE, PARTS
 
-pytestmark = pytest.mark.site
+pytestmark = [pytest.mark.site, pytest.mark.further]
 
 HOUSE = """
 [[steep]]
@@ -94,7 +94,6 @@ def works(tmp_path_factory: pytest.TempPathFactory) -> Works:
     return found
 
 
-@pytest.mark.further(keep=1)
 @pytest.mark.parametrize(("day", "version", "steep"), [("2024-03-01", "1", "Old"), ("2024-05-31", "1", "Old"),
                                                        ("2024-06-01", "2", "New")])  # fmt: skip
 def test_by_the_plain_folder(works: Works, tmp_path: Path, day: str, version: str, steep: str):

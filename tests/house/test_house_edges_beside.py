@@ -16,6 +16,8 @@ from calculators.rules.limits import every
 from site_src.settings import ROOT
 from tests.rules.test_edges_move import MOVES
 
+pytestmark = pytest.mark.further
+
 _NUMBER = re.compile(r"(?<![\w.,])\d+(?:\.\d+)?(?![\d])")
 ROWS = {row.id: row for row in every() if isinstance(row, Limit)}
 

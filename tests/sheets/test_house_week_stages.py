@@ -16,6 +16,8 @@ from calculators.sheets import find_sheet
 from site_src.settings import ROOT
 from tests.sheets.test_house_week import asked_back, hour, plan, table, told
 
+pytestmark = pytest.mark.further
+
 TYPICAL = {"chit_hours": "", "suction_m3_h_t": "7.8"}
 
 
@@ -30,7 +32,6 @@ def steep_plan_says(name: str, **more: str) -> float:
     return float(as_json(answer(sheet, {**example_of(sheet), **case}))["answers"][name]["value"])  # type: ignore[arg-type]
 
 
-@pytest.mark.further(keep=2)
 @pytest.mark.parametrize("water", ["12", "14"])
 @pytest.mark.parametrize("name", ["moisture_end", "chit_dip", "chit_end", "warmest_c"])
 def test_the_steep_comes_to_what_its_own_sheet_says(water, name):

@@ -128,6 +128,7 @@ def test_a_sum_comes_to_the_figure_it_stands_beside(sheet_id):
             assert not wrong, f"{sheet_id}, {figure.one.id}: {figure.found.working!r} {wrong}"
 
 
+@pytest.mark.further(keep=10)
 @pytest.mark.drawn
 @every_sheet
 def test_what_is_no_sum_shows_no_sum_that_is_wrong(sheet_id):

@@ -14,6 +14,7 @@ from calculators import __version__
 from site_src.book import anchor_of, book_html, chapters_of, make_book, pages_in_order
 
 pytestmark = [
+    pytest.mark.further,
     pytest.mark.site,
     pytest.mark.skipif(shutil.which("pdftotext") is None, reason="Debian's poppler-utils reads the paper back"),
 ]

@@ -20,6 +20,8 @@ from site_src.policy import policy, write_headers
 from site_src.server import Handler, Server
 from tests.conftest import served
 
+pytestmark = pytest.mark.further
+
 PHONES = 120  # connections of twenty phones
 READERS = 50
 ENGINE_BYTES = 9_600_000

@@ -20,7 +20,7 @@ from tests.browser.sheets import READY
 from tests.daybook.book import START, line
 
 __all__ = ["house", "saved"]
-pytestmark = [pytest.mark.browser, pytest.mark.python_here]
+pytestmark = [pytest.mark.browser, pytest.mark.python_here, pytest.mark.further]
 CODES, HAND_OVER = "records/by-codes/", "records/hand-over/"
 HOSTILE = "<img src=x onerror=document.title='taken'>"
 

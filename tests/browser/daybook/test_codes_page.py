@@ -22,7 +22,7 @@ from tests.browser.test_access import TARGET
 from tests.daybook.book import line
 from tests.safety import phrases
 
-pytestmark = [pytest.mark.browser, pytest.mark.python_here]
+pytestmark = [pytest.mark.browser, pytest.mark.python_here, pytest.mark.further]
 CODES = "records/by-codes/"
 # All that the page said of codes while they were read.
 NOTE = """() => {
@@ -106,7 +106,6 @@ def without_order(page: Page) -> list[dict[str, object]]:
     return [{name: value for name, value in one.items() if name != "seq"} for one in stored(page)]
 
 
-@pytest.mark.further
 def test_what_is_not_of_this_transfer_is_told_and_left(giver: Page, taker: Taker, tmp_path: Path) -> None:
     """A link, a hostile text and the code of another batch lie between; all is read, and nothing of them is taken."""
     show(giver, "78")

@@ -13,7 +13,7 @@ from tests.browser.conftest import Open, without_engine
 from tests.browser.daybook.test_daybook_kept import DELETE
 from tests.browser.sheets import READY
 
-pytestmark = [pytest.mark.browser, pytest.mark.python_here]
+pytestmark = [pytest.mark.browser, pytest.mark.python_here, pytest.mark.further]
 
 # A test cannot work the browser's own window. The file that comes is a real one, in the browser's private folder, and
 # is written, kept and asked about by the same functions.

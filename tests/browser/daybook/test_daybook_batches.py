@@ -12,6 +12,7 @@ from playwright.sync_api import Page, Route, expect
 
 from tests.browser.book import PAGE, begin, drawn, line, opened, stored
 from tests.browser.conftest import DESK, PHONE, PYTHON, Open, Watch, go
+from tests.browser.engine.engines import line as poor_line
 from tests.browser.faults import faults
 from tests.browser.sheets import READY
 from tests.browser.test_access import TARGET
@@ -20,6 +21,7 @@ from tests.safety import phrases
 pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 BACK = "records/looking-back/"
 FAULTY = "example-07"  # its empty basket is written too light
+FOLLOWS = 4  # of two elements, by the standard of documents
 WALK = 2 * READY  # the first look at a book works out the fits of its batches
 
 
@@ -171,6 +173,19 @@ def test_until_the_calculator_has_come_the_receipt_says_what_is_still_to_come(op
     expect(page.locator("#what-now").get_by_role("button").first).to_be_visible()
     page.locator("#what-now summary").click()
     held[0].continue_()
+    expect(state.locator(".written-next")).to_contain_text("Next: ", timeout=WALK)
+    expect(state.locator(".written-to-come")).to_have_count(0)
+
+
+def test_on_a_poor_line_the_receipt_names_the_box_that_fetches_the_calculator(open_page: Open) -> None:
+    page = opened(open_page(PAGE, poor_line(saveData=False, effectiveType="2g")))
+    page.set_viewport_size(PHONE)
+    begin(page, "77", barley_kg="5000", barley_moisture="12.5", target_moisture="44")
+    state = page.locator("[data-daybook=state]")
+    expect(state.locator(".written-to-come")).to_contain_text("the box at the top of the page fetches")
+    box = page.locator(".more-offer")
+    assert box.evaluate("(box) => box.compareDocumentPosition(document.querySelector('section.day-book'))") & FOLLOWS
+    box.get_by_role("button", name="Fetch it").click()
     expect(state.locator(".written-next")).to_contain_text("Next: ", timeout=WALK)
     expect(state.locator(".written-to-come")).to_have_count(0)
 

@@ -14,7 +14,7 @@ from tests.browser.conftest import Watch, without_engine
 from tests.browser.sheets import READY
 from tests.site.shared_servers import PASSWORD, RUN, USER, Shared
 
-pytestmark = [pytest.mark.browser, pytest.mark.python_here]
+pytestmark = [pytest.mark.browser, pytest.mark.python_here, pytest.mark.further]
 Device = Callable[..., Page]
 
 
@@ -84,7 +84,6 @@ def ids(page: Page) -> set[str]:
     return {one["id"] for one in stored(page)}
 
 
-@pytest.mark.further
 def test_two_devices_end_with_one_book(server: Shared, device: Device) -> None:
     one, two = device(server), device(server)
     begin(one, "77")
@@ -141,7 +140,6 @@ def test_lines_wait_without_a_network_and_go_out_later(ours: Shared, device: Dev
     assert sorted(gone_out) == sorted(ids(page))
 
 
-@pytest.mark.further(keep=1)
 @pytest.mark.parametrize(
     ("status", "words", "by_hand"),
     [

@@ -9,7 +9,7 @@ from tests.browser.book import PAGE, opened
 from tests.browser.conftest import PHONE, Open, without_engine
 from tests.browser.sheets import SHEETS, answer_from_example, path_of
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 FOUR_TIMES: ViewportSize = {"width": 320, "height": 256}
 TWICE: ViewportSize = {"width": 640, "height": 400}
 COVERED = """(form) => {
@@ -35,7 +35,6 @@ def covered_on_the_way(page: Page, form: Locator) -> list[str]:
     return [one for one in found if one]
 
 
-@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("size", [FOUR_TIMES, TWICE, PHONE], ids=str)
 def test_the_box_in_hand_is_seen_in_the_day_book(open_page: Open, size: ViewportSize) -> None:
     page = opened(open_page(PAGE, before=without_engine, viewport=size))

@@ -32,7 +32,7 @@ from tests.browser.sheets import example, expect_standing, path_of, section, typ
 
 __all__ = ["house", "quick_reader", "reader", "still_reader"]
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 SAVES = """Object.defineProperty(Navigator.prototype, "connection", {
   get: () => ({ saveData: location.pathname.includes("%s") }),
 });"""

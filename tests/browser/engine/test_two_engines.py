@@ -120,6 +120,7 @@ def test_a_small_engine_that_is_killed_is_followed_by_python(open_page: Open) ->
     assert len(engines.small) == 1
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("part", ["small-core", "small-moisture-target", "small.*wasm"])
 def test_a_part_that_does_not_come_is_no_matter(open_page: Open, watch: Watch, part: str) -> None:
     watch.expected.append("Failed to load resource")
@@ -130,6 +131,7 @@ def test_a_part_that_does_not_come_is_no_matter(open_page: Open, watch: Watch, p
     assert len(engines.python) == 1
 
 
+@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("part", ["small-core", "small-moisture-target"])
 def test_a_damaged_part_answers_nothing(open_page: Open, part: str) -> None:
     def spoilt(route: Route) -> None:
@@ -182,6 +184,7 @@ def shown(page: Page, sheets: list[Sheet], address: str) -> dict[str, dict[str, 
     return found
 
 
+@pytest.mark.further
 @pytest.mark.drawn
 def test_no_word_or_digit_tells_which_engine_answered(
     open_page: Open, watch: Watch, address: str, built_site: Path

@@ -77,6 +77,7 @@ def plain(browser: Browser, address: str) -> Iterator[Page]:
     watch.check()
 
 
+@pytest.mark.further(keep=4)
 @pytest.mark.drawn
 @pytest.mark.parametrize("sheet", SEEN_WHOLE, ids=lambda sheet: sheet.id)
 def test_the_worked_case_stands_without_scripts(plain: Page, address: str, sheet: Sheet) -> None:
@@ -126,6 +127,7 @@ def expect_own_numbers(place: Locator) -> None:
     assert not re.search(r"\.[.:,]|: :|undefined|null", said), said
 
 
+@pytest.mark.further(keep=10)
 def test_both_pythons_show_the_same(filled: Filled) -> None:
     """The worked case in CPython and in the browser, to every digit, word and coordinate shown."""
     request = {

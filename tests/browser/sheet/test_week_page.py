@@ -19,7 +19,7 @@ from tests.browser.conftest import Open
 from tests.browser.printed import expect_readable, needs_poppler, text_of
 from tests.browser.sheets import READY, expect_standing, path_of, section, type_in
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 
 SHEET = find_sheet("house-week")
 WORKING = re.compile("(Planning the week|Trying|Playing the plan|Letting one batch).* …")

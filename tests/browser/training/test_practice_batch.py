@@ -91,6 +91,7 @@ def expect_nothing_beside_the_day_book(page: Page) -> None:
     assert [key.rsplit("/", 1)[-1] for key in keys] == ["practice"]
 
 
+@pytest.mark.further
 @pytest.mark.python_here(False)
 def test_a_piece_by_taps_is_guessed_left_taken_up_debriefed_and_gone_back_in(open_page: Open) -> None:
     page = open_page(PAGE + QUIET)
