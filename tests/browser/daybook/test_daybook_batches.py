@@ -182,6 +182,7 @@ def test_on_a_poor_line_the_receipt_names_the_box_that_fetches_the_calculator(op
     page.set_viewport_size(PHONE)
     begin(page, "77", barley_kg="5000", barley_moisture="12.5", target_moisture="44")
     state = page.locator("[data-daybook=state]")
+    line(page, "stage-begun", stage="wet")
     expect(state.locator(".written-to-come")).to_contain_text("the box at the top of the page fetches")
     box = page.locator(".more-offer")
     assert box.evaluate("(box) => box.compareDocumentPosition(document.querySelector('section.day-book'))") & FOLLOWS
