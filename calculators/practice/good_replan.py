@@ -8,9 +8,10 @@ from ..rules.limit import edge
 from ..rules.limits import kiln_hand_over
 from ..rules.replan.ways import Way
 from .run import CASTS, of_day
+from .setting import PAPER_MOISTURE
 from .view import View
 
-PAPER_MOISTURE, USUAL_BED = 12.5, 43.0
+USUAL_BED = 43.0
 _MARGIN_K = 0.5
 
 

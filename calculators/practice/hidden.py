@@ -13,9 +13,8 @@ from ..models.living.lot_plan_state import Lot
 from ..models.living.maths import FLOATS
 from ..rules.conventions import USUAL_WATER_C
 from .draws import clipped, uniform
+from .setting import PAPER_MOISTURE
 
-PAPER_MOISTURE = 12.5
-"""What the paper of the lot says [%]."""
 SEASON_C = {"": (USUAL_WATER_C, 11.0), "winter": (8.0, 8.0), "august": (18.0, 17.0)}
 """Season -> water and room [C]: the example maltings; made up for teaching."""
 MOST_OUT = 1.3

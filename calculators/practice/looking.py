@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from ..models.living.readings import BASKET_SD, COUNT_WEIGHT, OVEN_SD
 from . import draws
+from .setting import PAPER_MOISTURE
 from .world import World
 
 MINUTES = {
@@ -48,7 +49,7 @@ def look(world: World, code: str, number: int, minute: int) -> Found:
 
     middle = world.zones[0]
     if code in ("bd", "bp"):
-        drier = (100.0 - 12.5) / (100.0 - this.lot.barley_moisture)
+        drier = (100.0 - PAPER_MOISTURE) / (100.0 - this.lot.barley_moisture)
         shown = middle.drained
         if world.where == "water":  # lifted out and drained, the basket keeps its film
             both = middle.water + this.film_db(number, world.immersions)

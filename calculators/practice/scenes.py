@@ -7,7 +7,7 @@ from .due import basket, is_waiting
 from .kinds import Offer, Scene
 from .offers import offers_of
 from .run import CASTS, Run, clock
-from .setting import SEASONS
+from .setting import PAPER_MOISTURE, SEASONS
 
 _PLACES = {
     "dry": "On the platform, the steep empty",
@@ -94,7 +94,7 @@ def _state(run: Run) -> str:
     elif world.where == "dry" and run.minute:
         parts.append("The barley waits above the steep, dry.")
     elif run.minute == 0:
-        lot = "A lot of barley, 12.5 % by its paper"
+        lot = f"A lot of barley, {PAPER_MOISTURE:g} % by its paper"
         season = f", in {SEASONS[run.setting.season]}" if run.setting.season else ""
         if run.setting.water_c:
             season += f", in water of about {run.setting.water_c:g} °C"

@@ -9,6 +9,8 @@ from typing import NamedTuple
 from ..rules.limit import Limit, edge
 from ..rules.limits import floor_germination
 
+PAPER_MOISTURE = 12.5
+"""What the paper of every lot says [%]; what the lot has is drawn in ``hidden``."""
 TARGET = 45.0
 """Moisture wanted at the cast where nothing else is set [%]."""
 TARGETS = (42.0, 47.0)

@@ -7,8 +7,8 @@ from ..models.bounds import OutOfRange
 from ..models.steep.course import Stage
 from ..models.steep.fit import Reading, fit
 from ..models.steep.hydration import steep
+from .setting import PAPER_MOISTURE
 
-PAPER_MOISTURE = 12.5
 LOOKED_FOR_H = 12.0
 
 
