@@ -45,6 +45,14 @@ def test_letters_twice_as_large_fit_a_phone(large: Page, address: str, path: str
     assert faults_of_form(large, "article", ["scrollable-region-focusable"]) == []
 
 
+def test_letters_twice_as_large_beside_a_danger_fit_the_smallest_screen(large: Page, address: str) -> None:
+    large.set_viewport_size({"width": 320, "height": 640})
+    large.goto(address + "procedures/steeping/")
+    expect(large.locator(".hazard-danger").first).to_be_attached()
+    assert large.evaluate("() => document.scrollingElement.scrollWidth") <= 320
+    large.set_viewport_size(PHONE)
+
+
 @pytest.mark.further(keep=2)
 @pytest.mark.parametrize("path", PAGES)
 def test_a_page_whose_own_letters_are_doubled_keeps_its_head_on_the_phone(open_page: Open, path: str) -> None:
