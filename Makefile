@@ -23,7 +23,7 @@ help:
 	@echo "make papers   keeps each paper of this house as it is approved now; make as-of DAY=2026-05-31 puts out what held"
 	@echo "make wall     each procedure on one page for the wall, A4 and A3, in wall/ (SITE_URL=https://... is where codes lead)"
 	@echo "make test     every check: style, types, spelling, prose, and the tests, in a real browser too"
-	@echo "make rest     what make test leaves: the rest of cases that are alike, and what is long; .ci/run makes both"
+	@echo "make rest     what make test leaves: the rest of cases that are alike, and ways that are long; .ci/run makes both"
 	@echo "make check    the quick part of it: style, types, spelling, prose"
 	@echo "make bench    how long a reader waits, how much is carried, how often readiness is called right"
 	@echo "make fuzz     random and hostile input at length, in both Pythons; every draw of the tests, and the long ones"
@@ -58,17 +58,17 @@ wall: .venv/site.stamp chromium
 
 # What is compiled once is read by all processes of the tests and by every Python that they start.
 test rest fuzz bench prove: export PYTHONDONTWRITEBYTECODE =
-# Three at a time on two cores: one or another waits for a page, a camera or a disk.
-TESTS = $(RUN) -m pytest -n 3 --dist loadscope --no-loadscope-reorder --durations=25 || \
-	{ echo "Once more, alone on the machine: what failed"; \
+# Three at a time on two cores: one or another waits for a page, a camera or a disk. Where tests failed, and only there, those
+# are tried once more: all of them, for of those alone no part is drawn.
+TESTS = $(RUN) -m pytest --cache-clear -n 3 --dist loadscope --no-loadscope-reorder --durations=25 || \
+	{ ended=$$?; [ $$ended = 1 ] || exit $$ended; \
+	echo "Once more, alone on the machine: what failed"; \
 	$(RUN) -m pytest --last-failed --last-failed-no-failures none; }
-test: export CASES = part
 test: check chromium
-	$(TESTS)
+	CASES=part $(TESTS)
 
-rest: export CASES = rest
 rest: .venv/test.stamp node_modules/.stamp chromium
-	$(TESTS)
+	CASES=rest $(TESTS)
 
 check: .venv/test.stamp node_modules/.stamp
 	@$(MAKE) --no-print-directory --jobs=2 --output-sync=target $(CHECKS:%=check-%)

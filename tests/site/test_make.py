@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import subprocess
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -14,28 +15,61 @@ from hypothesis import strategies as st
 from site_src.settings import ROOT
 from tests.drawn import share_the_further
 
-EVERY_CHECK = ["ruff check", "mypy", "codespell_lib", "site_src.prose", "pytest"]
+EVERY_CHECK = [
+    "-m ruff check", "-m mypy", "-m codespell_lib", "-m site_src.prose", "bin/lint-imports", "tsc -p tsconfig.json",
+    "tsc -p tsconfig.workers.json", "eslint.js", "CASES=part .venv/bin/python -m pytest",
+]  # fmt: skip
+
+
+def made(*words: str) -> subprocess.CompletedProcess[str]:
+    make = shutil.which("make")
+    if not make:
+        pytest.skip("there is no make")
+    return subprocess.run([make, *words], cwd=ROOT, capture_output=True, text=True, check=False)
 
 
 @pytest.fixture
 def steps() -> str:
-    make = shutil.which("make")
-    if not make:
-        pytest.skip("there is no make")
-    ran = subprocess.run([make, "--dry-run", "test"], cwd=ROOT, capture_output=True, text=True, check=True)
-    return ran.stdout
+    return made("--dry-run", "test").stdout
 
 
 def test_make_test_runs_every_check_and_fetches_the_browser(steps: str):
     for check in EVERY_CHECK:
-        assert f"-m {check}" in steps
+        assert check in steps
     assert steps.index("chromium-headless-shell") < steps.index("-m pytest"), "the browser has to be there first"
     assert steps.index("-m ruff") < steps.index("-m pytest"), "what is quick to find comes first"
 
 
 def test_what_takes_a_change_in_calls_make_test_and_tries_what_that_leaves():
     lines = (ROOT / ".ci/run").read_text("utf-8").splitlines()
-    assert [line for line in lines if line.split()[:1] in (["make"], ["exec"])] == ["make test", "exec make rest"]
+    assert [line for line in lines if line.split()[:1] in (["set"], ["make"], ["exec"])] == [
+        "set -eu",  # what fails ends it
+        "make test",
+        "exec make rest",
+    ]
+    assert "CASES=rest .venv/bin/python -m pytest" in made("--dry-run", "rest").stdout
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "ends", "tries"),
+    [(0, 0, 0, 1), (1, 0, 0, 2), (1, 1, 1, 2), (137, 0, 137, 1), (5, 0, 5, 1)],
+)
+def test_only_what_failed_is_tried_again_and_all_of_that(
+    tmp_path: Path, first: int, second: int, ends: int, tries: int
+):
+    """A run that was killed, or that found no tests, is no run of which a part could be tried again."""
+    said, program = tmp_path / "said", tmp_path / "python"
+    program.write_text(
+        f'#!/bin/sh\necho "${{CASES-all}} $*" >> {said}\n[ -e {said}.again ] && exit {second}\n'
+        f": > {said}.again\nexit {first}\n"
+    )
+    program.chmod(0o755)
+    recipe = made("--dry-run", "rest", f"RUN={program}").stdout.partition("CASES=rest")
+    ran = subprocess.run(["sh", "-c", "".join(recipe[1:])], capture_output=True, text=True, check=False)
+    asked = said.read_text().splitlines()
+    assert (ran.returncode, len(asked)) == (ends, tries)
+    assert asked[0].startswith("rest ") and "--cache-clear" in asked[0]
+    assert all(line.startswith("all ") and "--last-failed" in line for line in asked[1:])
 
 
 class Case:
