@@ -26,7 +26,7 @@ from ..models.counts.intervals import clopper_pearson
 from ..rules.counting import ACROSPIRES
 from ..rules.limit import edge
 from ..rules.limits.readiness import OVERSHOT, READY
-from ..rules.readiness import Classes, FellBack, Seen, decide, fell_back
+from ..rules.readiness import MOST_WAIT_H, Classes, FellBack, Seen, decide, fell_back
 from ..words import within
 from ..words.counted import LEAST_CORNS, SAMPLE_REMARK, Count, count_of
 from ..words.limits import at_edge
@@ -294,7 +294,7 @@ SHEET = Sheet(
             "now on.",
             next="Count again well before the lower figure.",
             worked="model",
-            within=within.between(0.0, 48.0, "Corns are counted again before that.", "hours_between"),
+            within=within.between(0.0, MOST_WAIT_H, "Corns are counted again before that.", "hours_between"),
         ),
         Answer(
             "count_more",

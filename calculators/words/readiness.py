@@ -12,6 +12,7 @@ from ..rules.readiness import (
     DAY_OF_THE_PLACE,
     HUNDRED_COUNTED,
     LEAST_WAIT_H,
+    MOST_WAIT_H,
     OVERSHOT,
     RUB_AGAIN_H,
     SHORT,
@@ -40,7 +41,7 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
         Found("kiln_points", verdict.kiln.total, _kiln(verdict, seen)),
         Found("waiting_points", verdict.waiting.total, _waiting(verdict, seen)),
     ]
-    if verdict.wait:
+    if verdict.wait and not is_early(verdict):
         found.append(_hours(verdict, seen))
     if verdict.more:
         costs = HUNDRED_COUNTED.points * verdict.more / 100.0
@@ -53,6 +54,11 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
             )
         )
     return found
+
+
+def is_early(verdict: Verdict) -> bool:
+    """Whether the wait is longer than hours can be said for: much can come before."""
+    return verdict.wait is not None and verdict.wait.hours > MOST_WAIT_H
 
 
 _NEXT = {
@@ -137,6 +143,7 @@ def _hours(verdict: Verdict, seen: Seen) -> Found:
         f"growth {_growth(verdict.growth)}; {said}",
         wait.low,
         wait.high,
+        next="Count again tomorrow, and each day." if wait.low > 24.0 else "",
     )
 
 
@@ -174,6 +181,14 @@ def notes_of(verdict: Verdict, seen: Seen, rubbed: Count | None) -> list[Note]:
                 f"The counts show no sure growth: {fixed(counted.value, 2)} of a corn a day ({fixed(counted.low, 2)} "
                 f"to {fixed(counted.high, 2)}). Too cold, too dry or short of air? "
                 "See the bed before you reckon with hours.",
+            )
+        )
+    if is_early(verdict):
+        notes.append(
+            Note(
+                "remark",
+                f"It is early: at this growth the target is more than {plain_number(MOST_WAIT_H / 24.0)} days away, too "
+                "far to say the hour. Count again tomorrow, and each day.",
             )
         )
     if verdict.word == "kiln-now" and not rubbed:

@@ -44,7 +44,12 @@ def notes(sheet_id: str, **given: Any) -> str:
 
 def drawn(sheet_id: str, **given: Any) -> tuple[Picture, ...]:
     """The pictures, as data."""
+    return outcome(sheet_id, **given).charts
+
+
+def outcome(sheet_id: str, **given: Any) -> Outcome:
+    """What the sheet's own working gave."""
     sheet = find_sheet(sheet_id)
     result = answer(sheet, {**example_of(sheet), **given})
     assert isinstance(result, Answered) and isinstance(result.outcome, Outcome), result
-    return result.outcome.charts
+    return result.outcome

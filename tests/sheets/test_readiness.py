@@ -11,7 +11,7 @@ from calculators.asking.declare import Number
 from calculators.rules.limits.readiness import OVERSHOT, READY
 from calculators.rules.readiness import Seen, fell_back
 from calculators.sheets import find_sheet
-from tests.sheets.ask import ask, notes, said, values
+from tests.sheets.ask import ask, notes, outcome, said, values
 
 
 def count(ready: int, overshot: int = 0, corns: int = 100) -> str:
@@ -210,3 +210,18 @@ def test_the_same_piece_counted_twice_is_hardly_ever_asked_back():
         days = rng.multinomial(100, (0.02, 0.08, 0.25, 0.57, 0.08), size=2)
         asked += fell_back(Seen(tuple(tuple(map(float, day)) for day in days), 24, 75, 10)) is not None
     assert asked <= 12  # two looks at one in a thousand each are four; twelve are three standard deviations above
+
+
+@pytest.mark.parametrize("counts", ["20; 60; 20; 0; 0", "10; 50; 40; 0; 0", "20 60; 60 40; 20 0; 0 0; 0 0"])
+def test_a_piece_of_the_third_day_is_told_to_wait_and_to_be_counted_each_day(counts: str):
+    found = {one.id: one for one in outcome("readiness", counts=counts, rub="").answers}
+    assert found["verdict"].value == "wait"
+    assert 48 < found["wait_hours"].value <= 72
+    assert "Count again tomorrow" in found["wait_hours"].next
+
+
+def test_where_the_target_is_days_away_no_hour_is_said_but_to_count_each_day():
+    found = values("readiness", counts="100; 0; 0; 0; 0", rub="")
+    assert found["verdict"] == "wait" and "wait_hours" not in found
+    told = notes("readiness", counts="100; 0; 0; 0; 0", rub="")
+    assert "more than 3 days away" in told and "Count again tomorrow, and each day." in told
