@@ -41,8 +41,13 @@ MOULD = (*limits.MOULD.accept, *limits.MOULD.watch, *limits.MOULD.stop)
 SHORTER, THREE_QUARTERS = "shorter", "three-quarters"
 """How far the acrospire is in most corns: short of three quarters of the corn, or there."""
 
-FORECAST, OLD_PIECE, RIPE, COOLER_BOTTOM, OUTSIDE = "forecast", "old-piece", "ripe", "cooler-bottom", "outside"
+FORECAST, OLD_PIECE, RIPE, OUTSIDE = "forecast", "old-piece", "ripe", "outside"
+COOLER_BOTTOM, APART_SO_SOON = "cooler-bottom", "apart-so-soon"
 """Rules that are no limits of the table."""
+
+
+JUST_TURNED_H = 1.0
+"""So soon after a turning bottom and top lie close together [h]: they part by about 1 K an hour, common practice."""
 
 
 class Sight(NamedTuple):
@@ -178,7 +183,8 @@ def verdict(sight: Sight) -> Verdict:
     The stops of the table come before anything else. A turning is asked for when a limit is read, when the hours have
     passed those accepted, or when the floor's own readings bring a limit within half an hour; typical values never ask
     for one. Withering roots want water in a young piece; from the sixth day on, or with the acrospire at three
-    quarters, they ask for a count. The warmer of the two thermometers counts as the bottom: they may be swapped.
+    quarters, they ask for a count. Readings that lie far apart just after a turning are doubted. The
+    warmer of the two thermometers counts as the bottom: they may be swapped.
     The rules are common practice; the limits have their sources beside them.
     """
     due: dict[str, list[Line]] = {}
@@ -190,6 +196,8 @@ def verdict(sight: Sight) -> Verdict:
     _depth(sight, due, turned)
     if unexplained(sight):
         due["check"] = [Line(COOLER_BOTTOM, "watch", sight.bottom_c, sight.top_c)]
+    elif not sight.couch and sight.hours_since_turning < JUST_TURNED_H and sight.apart_k >= sight.difference_limit_k:
+        due["check"] = [Line(APART_SO_SOON, "watch", sight.hours_since_turning, JUST_TURNED_H)]
     _windows(sight, due)
     _watched(sight, due, turned)
     if not due:

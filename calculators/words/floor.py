@@ -52,6 +52,9 @@ _THEN = {
 }
 
 
+_SOON = "half an hour" if SOON_H == 0.5 else f"{plain_number(SOON_H)} h"
+
+
 def _c(value: object) -> str:
     return f"{fixed(value, 1)} °C" if isinstance(value, (int, float)) else str(value)
 
@@ -72,9 +75,11 @@ def _house(line: Line, sight: Sight) -> str:
 def _line(line: Line, sight: Sight) -> str:
     if line.mark == "stop":
         return said(line)
+    if line.rule == floor.FORECAST and floor.hours_left(sight.hours_since_turning, couch=sight.couch) <= SOON_H:
+        return f"The hours accepted between turnings are over within {_SOON}."
     if line.rule == floor.FORECAST:
         by = "By this floor’s own readings a" if sight.own_readings else "By typical values a"
-        return f"{by} limit comes within {'half an hour' if SOON_H == 0.5 else f'{plain_number(SOON_H)} h'}."
+        return f"{by} limit comes within {_SOON}."
     if line.rule == floor.OLD_PIECE:
         day, first = plain_number(float(line.value or 0)), plain_number(float(line.edge or 0))
         return f"It is day {day}: from day {first} on roots wither because the piece is ripe."
@@ -83,6 +88,11 @@ def _line(line: Line, sight: Sight) -> str:
     if line.rule == floor.COOLER_BOTTOM:
         return (
             f"The bottom, {_c(line.value)}, is cooler than the top, {_c(line.edge)}, and the room does not explain it."
+        )
+    if line.rule == floor.APART_SO_SOON:
+        return (
+            f"It was turned {plain_number(float(line.value or 0))} h ago. Bottom and top are alike then, and part by "
+            "about a degree an hour: was it turned to the floor here, and are both read right?"
         )
     if line.rule == floor.OUTSIDE:
         return f"Outside it is {_c(line.value)}, in the room {_c(line.edge)}."

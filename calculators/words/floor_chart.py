@@ -68,13 +68,14 @@ def notes_of(sight: Sight, found: Verdict, until: Until | None) -> tuple[Note, .
             )
         )
     if until and not sight.own_readings:
-        notes.append(
-            Note(
-                "remark",
-                "The hours rest on the usual heat of its day more than on this floor. Read the same spot again before "
-                "it is turned, and add this round to the earlier ones. A usual value is no reason to turn.",
+        again = "Add this round to the earlier ones when you read the spot again."
+        if "turn" not in found.words:
+            again = (
+                "Read the same spot again before it is turned, and add this round to the earlier ones. A usual value "
+                "is no reason to turn."
             )
-        )
+        rests = "The hours rest on the usual heat of its day more than on this floor."
+        notes.append(Note("remark", f"{rests} {again}"))
     if found.word == "turn" and "sprinkle" in found.words:
         notes.append(Note("remark", "Sprinkle first and turn the water in: [[sheet:sprinkling]]."))
     return tuple(notes)

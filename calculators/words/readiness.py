@@ -187,8 +187,8 @@ def notes_of(verdict: Verdict, seen: Seen, rubbed: Count | None) -> list[Note]:
         notes.append(
             Note(
                 "remark",
-                f"It is early: at this growth the target is more than {plain_number(MOST_WAIT_H / 24.0)} days away, too "
-                "far to say the hour. Count again tomorrow, and each day.",
+                f"It is early: at this growth the target is more than {plain_number(MOST_WAIT_H / 24.0)} days away, "
+                "too far to say the hour. Count again tomorrow, and each day.",
             )
         )
     if verdict.word == "kiln-now" and not rubbed:

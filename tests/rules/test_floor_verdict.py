@@ -112,6 +112,24 @@ def test_a_bottom_cooler_than_the_top():
     assert words(bottom_c=15.0, top_c=23.5)[0] == "turn-now"
 
 
+def test_readings_far_apart_just_after_a_turning_are_doubted_and_it_is_turned_all_the_same():
+    """19.5 and 15.2 half an hour after both were alike: one of the two was read wrongly, or it was not turned there."""
+    apart = {"bottom_c": 19.5, "top_c": 15.2, "warmest_c": 20.0}
+    assert words(**apart, hours_since_turning=0.5) == ("turn", "check")
+    assert words(**apart, hours_since_turning=1.0) == ("turn",)
+    assert "check" not in words(bottom_c=17.0, top_c=13.1, hours_since_turning=0.5)
+    found = verdict(CALM._replace(**apart, hours_since_turning=0.5))
+    text = because(found.due[1], CALM)
+    assert "turned 0.5 h ago" in text and "Hold both in one pail of water" in text
+
+
+def test_where_the_clock_of_a_turning_runs_out_no_typical_value_is_blamed():
+    sight = CALM._replace(hours_since_turning=11.9, hours_to_limit=0.1, own_readings=False)
+    (watched,) = verdict(sight).due
+    text = because(watched, sight)
+    assert "hours accepted between turnings are over within half an hour" in text and "typical" not in text
+
+
 def test_turn_at_the_houses_limit_and_not_under_it():
     assert words(bottom_c=17.0, top_c=13.0) == ("turn",)
     assert words(bottom_c=17.0, top_c=13.01) == ("leave",)

@@ -286,3 +286,11 @@ def test_a_piece_as_thin_as_one_is_laid_is_not_ordered_thinner(bottom: str, top:
     # what is open or not was not asked: the one order is to open, and to cast no more where all is open
     assert "open what is cooler than the room. If that is open already, nothing is left to thin or to open" in thin
     assert "There is nothing left" not in thin
+
+
+@pytest.mark.parametrize(("bottom", "turned"), [("19.5", True), ("16", False)])
+def test_what_is_ordered_by_readings_is_not_called_a_usual_value(bottom: str, turned: bool):
+    text = notes(
+        "floor-round", bottom_c=bottom, top_c="15.2", hours_since_turning="4", earlier_rounds="", warmest_c="20"
+    )
+    assert ("no reason to turn" in text) != turned
