@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from ..asking.declare import Found, Rows, Value
 from ..asking.figures import fixed, plain_number
 from ..models.living.lot_plan_state import Plan
+from ..models.living.ranges import GRAIN_C
 from ..rules.forecast import CHIT, FLOOR, Ends, Range, bed_hours, may_be_taken, range_of, rest_hours
 from ..rules.limit import edge
 from ..rules.limits import readiness
@@ -208,8 +209,15 @@ def _warmth(seen: Seen, unknown: Sequence[str]) -> list[Found]:
         room = seen.plan.bed[0].air_c
         warmest = Range(*warmest_bottom(seen.one, bed, turned_every_h=every, depth_m=depth, room_c=room))
         how = f"the middle batch at {plain_number(round(warmest.hour, 1))} h, {plain_number(every)} h after turning"
-        found.append(_of("warmest_bottom_c", warmest, how))
+        beyond = _PAST_THE_LAW if warmest.high > GRAIN_C.high else ""
+        found.append(_of("warmest_bottom_c", warmest, how)._replace(next=beyond))
     return found
+
+
+_PAST_THE_LAW = (
+    f"The law of warmth ends at {plain_number(GRAIN_C.high)} °C: barley dies there. Read it as far past the stop, and "
+    "not as a figure. On the floor the thermometers decide: [[sheet:floor-round]]."
+)
 
 
 def _ready(seen: Seen) -> list[Found]:

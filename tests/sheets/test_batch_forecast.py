@@ -15,6 +15,7 @@ from calculators.asking.answer import Answered, NotAnswered, answer, as_json, ex
 from calculators.models.living.ensemble import LEAST_EFFECTIVE
 from calculators.rules.limits.casting import CHIT, CHIT_COUCH
 from calculators.sheets import find_sheet
+from tests.sheets.ask import outcome
 from tests.sheets.stops import check, past, stops_said
 
 SHEET = find_sheet("batch-forecast")
@@ -222,3 +223,12 @@ def test_days_since_the_cast_stand_only_beside_the_hours_that_they_are_of():
     assert "ready_h" not in unsure["answers"] and "ready_days" not in unsure["answers"]
     sure = forecast(now_h="123", acrospires="123 4 20 50 24 2", bed="24 15; 24 15; 24 15; 24 15; 96 15")["answers"]
     assert sure["ready_days"]["value"] == pytest.approx((sure["ready_h"]["value"] - 39.0) / 24.0)
+
+
+def test_a_bottom_warmer_than_barley_lives_is_no_figure_to_go_by():
+    def said(bed: str) -> str:
+        found = {one.id: one for one in outcome("batch-forecast", bed=bed).answers}
+        return found["warmest_bottom_c"].next
+
+    assert "law of warmth ends at 40 °C" in said("24 25; 24 28")
+    assert said("24 14; 24 15") == ""
