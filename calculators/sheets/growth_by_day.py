@@ -61,7 +61,7 @@ day = Number(
     "days",
     DAYS.low,
     DAYS.high,
-    "Go on day by day, and watch what moves.",
+    "Days that are over: at 1 the day of the cast is. Go on day by day, and watch what moves.",
     example="3",
 )
 

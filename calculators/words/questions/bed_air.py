@@ -11,7 +11,7 @@ from ...models.bounds import BED_MOISTURE
 from ...models.living.bed_days import BED_PERCENT, DAY
 from .shared import germination_day, number
 
-day = germination_day._replace(low=DAY.low, high=DAY.high, hint="Days since the cast, 1 the first.", example="3")
+day = germination_day._replace(low=DAY.low, high=DAY.high, hint="1 is the day of the cast, 2 the next.", example="3")
 dry_matter_loss_per_day = number(
     "dry_matter_loss_per_day",
     "Breathed away a day, your own figure",

@@ -87,8 +87,8 @@ germination_day = number(
     "Day of germination",
     "",
     gas_ranges.DAY,
-    "Days since the cast. 0 is grain still in the steep.",
-)
+    "1 is the day of the cast, 2 the next. 0 is grain still in the steep.",
+)._replace(whole=True)
 grain_temp_c = number(
     "grain_temp_c",
     "Grain temperature",
