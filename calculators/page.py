@@ -10,6 +10,7 @@ from typing import Any
 from xml.etree.ElementTree import Element
 
 from .asking.answer import Answered, NotAnswered, answer, example_of
+from .asking.clocks import clocks_of
 from .asking.declare import SHARED_HOURS, Refusal, Sheet
 from .asking.figures import minus_signs
 from .asking.progress import listening
@@ -17,6 +18,7 @@ from .drawing.elements import add, html
 from .drawing.form import draw_form, example_json
 from .drawing.results import given_to_others, place_elements, places
 from .sheets import find_sheet
+from .words.clocks import with_the_change
 
 _BUTTONS = (
     ("example", "Fill in the example"),
@@ -186,7 +188,8 @@ def respond(request: str, told: Callable[[str, float], object] | None = None) ->
     request : str
         JSON: ``sheet``, ``prefix``, ``root``, ``questions`` (raw text or rows of cells by id),
         ``from_example`` (ids still holding the example's value), ``unchanged`` (whether the form holds the page's
-        worked case and nothing else), ``lent`` (by id, where a value comes from that was not typed here), ``date``.
+        worked case and nothing else), ``lent`` (by id, where a value comes from that was not typed here), ``date``,
+        ``clocks`` (when they are changed, as ``asking.clocks`` has it).
     told : callable, optional
         Told how far a long working is: the step in words, and percent done.
 
@@ -206,6 +209,8 @@ def respond(request: str, told: Callable[[str, float], object] | None = None) ->
     sheet = find_sheet(asked["sheet"])
     with listening(told):
         result = answer(sheet, asked["questions"])
+    if isinstance(result, Answered):
+        result = with_the_change(result, clocks_of(asked.get("clocks")))
     reply: dict[str, object] = {"missing": [], "errors": [], "places": {}, "status": ""}
     if isinstance(result, NotAnswered):
         labels = {question.id: question.label for question in sheet.questions}

@@ -8,6 +8,7 @@ from datetime import timedelta
 from typing import Any
 from xml.etree.ElementTree import Element
 
+from ..asking.clocks import clocks_of
 from ..asking.figures import minus_signs
 from ..asking.reading import Problem
 from ..drawing.elements import add, html
@@ -27,7 +28,7 @@ from .next.expected import last_reading
 from .next.next_step import next_step
 from .next.off_plan import left_the_plan, place_of
 from .next.outside import outside
-from .next.step import Step, Wall, clocks_of
+from .next.step import Step, Wall
 from .pages.charts import bed_chart, figure_of, fit_parts, printed, steep_chart
 from .pages.today import today
 from .pages.view import batches_table, lines_table, off_words, shelf_cells, state_words, step_box

@@ -299,7 +299,9 @@ SHEET = Sheet(
     questions=(
         place,
         barley_moisture,
-        germination_day._replace(low=0.0, high=10.0, hint="1 is the day of the cast, 2 the next. 0 is grain in a rest.", example="3"),
+        germination_day._replace(
+            low=0.0, high=10.0, hint="1 is the day of the cast, 2 the next. 0 is grain in a rest.", example="3"
+        ),
         grain_temp_c._replace(hint="The warmest, by the last reading from outside.", example="16.5"),
         bed_moisture,
         room_c,

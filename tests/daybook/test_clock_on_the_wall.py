@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculators.daybook.next.step import Wall, clocks_of
+from calculators.asking.clocks import clocks_of
+from calculators.daybook.next.step import Wall
 from tests.daybook.book import START, ask, line
 
 BERLIN = ZoneInfo("Europe/Berlin")
@@ -30,7 +31,9 @@ MOMENTS = st.datetimes(datetime(2026, 1, 1), datetime(2026, 12, 31)).map(lambda 
 def test_any_moment_is_said_as_the_wall_will_show_it(now: datetime, moment: datetime) -> None:
     shown = moment.replace(tzinfo=UTC).astimezone(BERLIN).replace(tzinfo=None)
     assert wall(now).local(moment) == shown
-    assert wall(now).time(moment).endswith(f"{shown:%H:%M}")
+    assert f"{shown:%H:%M}" in wall(now).time(moment)
+    twice = AUTUMN - timedelta(hours=1) <= moment < AUTUMN + timedelta(hours=1)
+    assert ("time, " in wall(now).time(moment)) == twice
 
 
 @given(MOMENTS)
@@ -88,3 +91,25 @@ def test_the_hour_of_loading_is_said_as_it_was_written_before_the_change_and_aft
         ("2026-10-25T06:30", 60, "Loading on the kiln was due 06:00"),
     ):
         assert said in ask("batch", lines, batch="b1", date=now, zone=zone, clocks=CLOCKS)["places"]["next"]
+
+
+def test_nobody_is_said_to_be_needed_by_day_who_is_needed_at_night_by_the_wall() -> None:
+    now = datetime(2026, 3, 28, 21)
+    assert wall(now).changes(now) == ((4.0, 1.0), (5044.0, -1.0))
+    assert wall(AUTUMN).changes(AUTUMN) == ()
+
+
+def test_in_the_hour_that_comes_twice_it_is_said_which_it_is() -> None:
+    clock = wall(datetime(2026, 10, 24, 20))
+    assert clock.time(datetime(2026, 10, 25, 0, 10)).startswith("Sun 25 Oct 02:10 (the first time")
+    assert clock.time(datetime(2026, 10, 25, 1, 10)).startswith("Sun 25 Oct 02:10 (the second time")
+
+
+def test_the_start_that_is_lent_after_the_change_is_the_hour_that_was_written() -> None:
+    lines = [
+        line("start", "2026-10-24T02:30", zone=120, **START),
+        line("stage-begun", "2026-10-24T03:00", zone=120, stage="wet", water_temp_c="14"),
+        line("basket", "2026-10-25T03:00", zone=60, gross_g="195"),
+    ]
+    lent = ask("lend", lines, sheet="steep-timing", date="2026-10-25T03:10", zone=60, clocks=CLOCKS)["lent"]
+    assert lent["start"]["value"] == "2026-10-24 03:00"

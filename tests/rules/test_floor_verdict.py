@@ -118,7 +118,7 @@ def test_readings_far_apart_just_after_a_turning_are_doubted_and_it_is_turned_al
     assert words(**apart, hours_since_turning=0.5) == ("turn", "check")
     assert words(**apart, hours_since_turning=1.0) == ("turn",)
     assert "check" not in words(bottom_c=17.0, top_c=13.1, hours_since_turning=0.5)
-    found = verdict(CALM._replace(**apart, hours_since_turning=0.5))
+    found = verdict(CALM._replace(bottom_c=19.5, top_c=15.2, warmest_c=20.0, hours_since_turning=0.5))
     text = because(found.due[1], CALM)
     assert "turned 0.5 h ago" in text and "Hold both in one pail of water" in text
 

@@ -16,11 +16,13 @@ from calculators.rules.limits.floor_germination import TURNING
 from calculators.rules.replan.turnings import Turning, Turnings
 from calculators.rules.replan.ways import (
     PUTS_FIRST,
+    Changes,
     Move,
     Way,
     Weights,
     apart,
     chosen,
+    clock_at,
     hands_at_night,
     in_quiet,
     is_night,
@@ -166,6 +168,26 @@ def test_hands_at_night_are_hours_at_which_somebody_has_to_come() -> None:
     assert hands_at_night(moves, 22.0) == 2  # at once somebody is there, three minutes later he has to stay
     assert hands_at_night(moves[:1], 23.0) == 0
     assert hands_at_night(moves, 21.5) == 1 and hands_at_night(moves, 20.5) == 2  # 22:30 and 5:30
+
+
+def test_a_night_over_a_change_of_the_clocks_is_the_night_of_the_wall() -> None:
+    """At 22:00, four hours before the clocks are put forward (by +1) or back (by -1)."""
+    at_last = (Move(7.5, "turn"),)  # 05:30, by the clock of now
+    assert hands_at_night(at_last, 22.0) == 1
+    assert hands_at_night(at_last, 22.0, ((4.0, 1.0),)) == 0  # the wall shows 06:30
+    next_day = (Move(23.5, "turn"),)  # 21:30, by the clock of now
+    assert hands_at_night(next_day, 22.0) == 0
+    assert hands_at_night(next_day, 22.0, ((4.0, 1.0),)) == 1  # the wall shows 22:30
+    assert hands_at_night((Move(8.5, "turn"),), 22.0, ((4.0, -1.0),)) == 1  # 05:30, and not 06:30
+    assert hands_at_night((Move(3.9, "turn"),), 22.0, ((4.0, 1.0),)) == 1  # before the change
+
+
+@pytest.mark.parametrize("changes", [(), ((3.0, 1.0),), ((3.0, -1.0),)])
+@pytest.mark.parametrize("clock_h", [12.0, 17.0, 21.0, 22.0])
+def test_a_row_of_turnings_counts_the_nights_of_the_wall(clock_h: float, changes: Changes) -> None:
+    row = Turning(TURNING, since_h=2.0, clock_h=clock_h, until_h=36.0, changes=changes).until(36.0)
+    assert row is not None and row.hours
+    assert row.at_night == sum(is_night(clock_at(clock_h, hour, changes)) for hour in row.hours if hour)
 
 
 def test_quiet_hours_hold_no_move_but_what_is_done_at_once() -> None:

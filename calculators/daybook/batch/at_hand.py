@@ -165,7 +165,7 @@ def _steep(seen: Seen) -> Facts:
     changes = batch.of("stage-begun", "stage-ended")
     if batch.begun and changes:
         first = next((one for one in changes if one.utc == batch.begun), changes[0])
-        facts["start"] = _said(_local(batch, batch.begun), first)
+        facts["start"] = _said(_local(first, batch.begun), first)
         if isinstance(course, Course):
             facts["stages"] = _said(";".join(_stage_rows(course)), changes[-1])
     return facts | _rest(seen, changes)
@@ -235,9 +235,9 @@ def _series(batch: Batch, course: Course, tare: Facts) -> Facts:
     return {"readings": _said(";".join(map(" ".join, zip(hours, found, strict=True))), last)}
 
 
-def _local(batch: Batch, moment: datetime) -> str:
-    zone = batch.entries[-1].zone
-    return f"{moment + timedelta(minutes=zone):%Y-%m-%d %H:%M}"
+def _local(line: Entry, moment: datetime) -> str:
+    """A moment as the wall showed it when a line was written, as it is typed."""
+    return f"{moment + timedelta(minutes=line.zone):%Y-%m-%d %H:%M}"
 
 
 def is_growing(batch: Batch, vessel: str) -> bool:
@@ -265,7 +265,7 @@ def _rounds(seen: Seen) -> Facts:
     facts["day"] = _said(str(day), last)
     turned = [one for one in batch.of(*TURNINGS) if one.utc >= batch.cast.utc]
     facts["lies_as"] = _said("piece", turned[-1]) if turned else _said("couch", last)
-    facts["read_at"] = _said(_local(batch, last.utc), last)
+    facts["read_at"] = _said(_local(last, last.utc), last)
     rows = [row for one in beds[:-1] if (row := _round(batch, one, last))]
     if rows:
         facts["earlier_rounds"] = _said(";".join(rows[-12:]), beds[-2])

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import Any, NamedTuple
 
+from ...asking.clocks import MOST_ZONE
 from ...asking.declare import Values
 from ...asking.reading import FIRST_YEAR, LAST_YEAR, Problem, Raw, is_blank, read, what_to_type
 from .kinds import KIND, KINDS, WITHDRAWN, EntryKind
@@ -19,8 +20,6 @@ SCHEMA = 1
 """Version of an entry and of the export; a file of a newer one is refused whole."""
 
 _NEVER = datetime(FIRST_YEAR, 1, 1)
-MOST_ZONE = 1440
-"""Minutes east or west of UTC that a clock can be set to, and more; beyond it a zone counts as 0."""
 
 
 class Entry(NamedTuple):

@@ -14,10 +14,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from ... import __version__
+from ...asking.clocks import MOST_ZONE
 from ...asking.declare import Table
 from ...asking.reading import Raw, is_blank, split_rows
 from .cells import defused, undone
-from .entry import MOST_ZONE, SCHEMA, Entry, entry_of, faults_of, moment_of, plain
+from .entry import SCHEMA, Entry, entry_of, faults_of, moment_of, plain
 from .kinds import KIND, LONGEST_BATCH, LONGEST_REMARK, LONGEST_WHO, WITHDRAWN, question_ids, question_of
 
 FILE_KIND = "steep-to-kiln day-book"

@@ -153,7 +153,7 @@ def steep_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> S
     warm = [one.warmest_c for one in grain_read(batch, here.spell)]
     return SteepNow(
         there.course, target, ahead, local.hour + local.minute / 60.0, water, lives, here.rest_wanted_h, water,
-        max(warm) if warm else None,
+        max(warm) if warm else None, wall.changes(here.now),
     )  # fmt: skip
 
 
@@ -193,6 +193,7 @@ def bed_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> Bed
         couch=lying.never and vessel == "floor",
         since_water_h=(now - water[-1]).total_seconds() / 3600 if water else float("inf"),
         loss_percent=max(0.0, 100.0 * (1.0 - float(state.dry_kg) / dry0)) if state else 1.0,
+        changes=wall.changes(now),
     )
     return bed._replace(load_h=_planned_load_h(batch, bed, wall, now))
 

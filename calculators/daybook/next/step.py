@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
-from typing import Any, NamedTuple
+from itertools import pairwise
+from typing import NamedTuple
 
+from ...asking.clocks import Clocks
 from ...asking.declare import Note
 from ...asking.figures import clock_words
-from ..lines.entry import MOST_ZONE, moment_of
 
 PAST_A_STOP = "Past a stop"
 """How a step begins that must not wait."""
@@ -37,7 +38,7 @@ class Wall(NamedTuple):
 
     now: datetime | None
     zone: int
-    clocks: tuple[tuple[datetime, int], ...] = ()
+    clocks: Clocks = ()
 
     def zone_at(self, moment: datetime) -> int:
         """Minutes east of UTC at a moment (UTC)."""
@@ -56,33 +57,29 @@ class Wall(NamedTuple):
         return min((one for one in shown if self.local(one) == local), default=max(shown))
 
     def time(self, moment: datetime) -> str:
-        """A moment as it is said: ``14:10`` today, ``Thu 26 Nov 02:10`` on another day."""
+        """A moment as it is said: ``14:10`` today, ``Thu 26 Nov 02:10`` on another day, and which of two."""
         local = self.local(moment) + timedelta(seconds=30)
         today = self.local(self.now).date() if self.now else None
-        return f"{local:%H:%M}" if local.date() == today else clock_words(local)
+        return (f"{local:%H:%M}" if local.date() == today else clock_words(local)) + self._which(moment)
+
+    def _which(self, moment: datetime) -> str:
+        """Which of two it is, in the hour that comes twice when the clocks are put back."""
+        for (_, before), (since, zone) in pairwise(self.clocks):
+            twice = timedelta(minutes=before - zone)
+            if since - twice <= moment < since:
+                return " (the first time, before the clocks are put back)"
+            if since <= moment < since + twice:
+                return " (the second time, the clocks put back)"
+        return ""
+
+    def changes(self, moment: datetime) -> tuple[tuple[float, float], ...]:
+        """When the clocks are changed after a moment (UTC): in how many hours, and by how many."""
+        found = []
+        for (_, before), (since, zone) in pairwise(self.clocks):
+            if since > moment:
+                found.append(((since - moment).total_seconds() / 3600, (zone - before) / 60))
+        return tuple(found)
 
     def late(self, moment: datetime) -> bool:
         """Whether a moment lies more than five minutes back."""
         return self.now is not None and self.now > moment + timedelta(minutes=5)
-
-
-def clocks_of(raw: Any) -> tuple[tuple[datetime, int], ...]:
-    """When the clocks are changed, as the page tells it: ``["", 60], ["2026-03-29T01:00", 120]``; what is none is left.
-
-    Parameters
-    ----------
-    raw : list of list
-        Moments (UTC) with the minutes east of UTC that hold from then on, the first blank.
-
-    Returns
-    -------
-    tuple
-        As :class:`Wall` takes it.
-    """
-    found = []
-    for row in raw if isinstance(raw, list) else []:
-        since, zone = row if isinstance(row, list) and len(row) == 2 else (None, None)
-        moment = datetime.min if since == "" else moment_of(str(since))
-        if moment is not None and isinstance(zone, int) and abs(zone) <= MOST_ZONE:
-            found.append((moment, zone))
-    return tuple(sorted(found))

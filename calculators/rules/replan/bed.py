@@ -20,7 +20,7 @@ from ..limits.readiness import OVERSHOT, READY
 from ..lines import Line, passed
 from .faults import Asked
 from .turnings import Turning, Turnings
-from .ways import PUTS_FIRST, Cost, Move, Way, Ways, Weights, chosen, hands_at_night, in_quiet
+from .ways import PUTS_FIRST, Changes, Cost, Move, Way, Ways, Weights, chosen, hands_at_night, in_quiet
 
 SPRINKLES_L_T = (0.0, 15.0, 30.0, 60.0)
 """Water put on now that is tried, as stays on the grain [L for each tonne of barley]."""
@@ -61,6 +61,8 @@ class BedNow(NamedTuple):
         Since water was put on it [h].
     loss_percent : float
         Dry matter lost so far [% of the barley's].
+    changes : Changes
+        When the clocks are changed.
     """
 
     vessel: Literal["floor", "drum"]
@@ -76,6 +78,7 @@ class BedNow(NamedTuple):
     couch: bool = False
     since_water_h: float = inf
     loss_percent: float = 1.0
+    changes: Changes = ()
 
     @property
     def ready_growth_h(self) -> float:
@@ -206,6 +209,7 @@ def _turning(now: BedNow, asked: Asked, at_once: bool) -> Turning:
         quiet_h=asked.quiet_h,
         shut_h=asked.fan_off_h,
         first=casting.COUCH_HOURS if now.couch else None,
+        changes=now.changes,
     )
 
 
@@ -316,7 +320,7 @@ def price(one: Candidate, now: BedNow, weights: Weights, asked: Asked) -> float:
     over = abs(one.growth_h - now.ready_growth_h) / _GROWTH_UNIT_H
     dry = max(0.0, edge(floor_germination.MOISTURE.accept_low) - one.moisture)
     watched = one.turnings.longest_h > edge(now.turning.accept_high)
-    hands = hands_at_night(moves_of(one), now.clock_h)
+    hands = hands_at_night(moves_of(one), now.clock_h, now.changes)
     waited = max(0.0, one.load_h - one.ready_h - edge(kiln_hand_over.READY_HOURS.accept_high))
     return round(
         weights.hour * abs(one.load_h - planned) + weights.off * (over + dry) + weights.night * hands
@@ -342,7 +346,7 @@ def _way(one: Candidate, now: BedNow) -> Way:
         None,
         one.growth_h,
         one.growth_h - now.ready_growth_h,
-        hands_at_night(moves, now.clock_h),
+        hands_at_night(moves, now.clock_h, now.changes),
     )
     watched = [line for line in passed_by(one, now, [], now.moisture) if line.mark != "stop"]
     return Way((), moves, cost, (), one.hold_c, None, tuple(watched))

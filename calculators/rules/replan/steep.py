@@ -240,7 +240,7 @@ def judged(
         100.0 * float(share_chitted(FLOATS, end.chit_h, corns)),
         float(end.growth_h),
         None if growth_h is None else float(end.growth_h) - growth_h,
-        hands_at_night(moves, now.clock_h),
+        hands_at_night(moves, now.clock_h, now.changes),
     )
     watched = tuple(one.line for one in found if not one.is_stop)
     return Way((), moves, cost, course.steeping.stages, None, remedy.suction_m3_h_t, watched)

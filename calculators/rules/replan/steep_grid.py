@@ -14,7 +14,7 @@ from ..limits.steeping import IMMERSION, REST
 from ..steep_life import Lives
 from ..steep_order import LEAST_H, MOST_H
 from .faults import Asked
-from .ways import Move, Weights, hands_at_night
+from .ways import Changes, Move, Weights, hands_at_night
 
 TICK_H, COARSE_H = 1.0, 3.0
 """Grid of the stage under way and of a last immersion, and of rests before another immersion [h]."""
@@ -48,6 +48,8 @@ class SteepNow(NamedTuple):
         Round the vessel [C].
     grain_c : float or None
         Warmest grain read in the open rest [C].
+    changes : Changes
+        When the clocks are changed.
     """
 
     course: Steep
@@ -59,6 +61,7 @@ class SteepNow(NamedTuple):
     rest_h: float = edge(REST.accept_low)
     room_c: float = 14.0
     grain_c: float | None = None
+    changes: Changes = ()
 
     @property
     def wet(self) -> bool:
@@ -214,7 +217,7 @@ def price(one: Candidate, now: SteepNow, weights: Weights, asked: Asked) -> floa
     end = now.planned_end_h
     late = 0.0 if end is None else abs(one.end - end - asked.load_from_h)
     hours_in_all = one.end if end is None else 0.0
-    night = hands_at_night(moves_of(one.hours, now), now.clock_h)
+    night = hands_at_night(moves_of(one.hours, now), now.clock_h, now.changes)
     off = abs(one.drained - now.target)
     return round(
         weights.hour * (late + 0.5 * hours_in_all) + weights.off * off + weights.night * night

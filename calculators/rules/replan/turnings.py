@@ -5,7 +5,7 @@ from math import ceil, floor
 from typing import NamedTuple
 
 from ..limit import Limit, edge
-from .ways import is_night
+from .ways import Changes, clock_at, is_night
 
 
 class Turnings(NamedTuple):
@@ -45,6 +45,8 @@ class Turning:
         It cannot be turned before, whatever the table says: nobody goes near [h].
     first : Limit, optional
         Hours up to the first turning, where another limit holds for it.
+    changes : Changes, optional
+        When the clocks are changed.
 
     Notes
     -----
@@ -63,10 +65,11 @@ class Turning:
         quiet_h: tuple[float, float] | None = None,
         shut_h: float = 0.0,
         first: Limit | None = None,
+        changes: Changes = (),
     ) -> None:
         self.limit, self.first = limit, first or limit
         self.since_h, self.clock_h, self.shut_h, self.now = since_h, clock_h, shut_h, now
-        self.quiet_h = quiet_h
+        self.quiet_h, self.changes = quiet_h, changes
         self.best: dict[int, _Reached] = {}
         for hour in range(floor(until_h) + 1):
             found = self._at(hour)
@@ -103,7 +106,7 @@ class Turning:
         return min(found, key=lambda one: (one.cost, one.hours)) if found else None
 
     def _cost(self, gap: float, hour: float, limit: Limit) -> tuple[int, int, int]:
-        night = hour > 0 and is_night(self.clock_h + hour)
+        night = hour > 0 and is_night(clock_at(self.clock_h, hour, self.changes))
         return int(gap > edge(limit.accept_high)), int(night), 1
 
     def until(self, end_h: float) -> Turnings | None:

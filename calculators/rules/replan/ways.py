@@ -170,9 +170,22 @@ def is_night(clock_h: float) -> bool:
     return within(clock_h, NIGHT)
 
 
-def hands_at_night(moves: tuple[Move, ...], clock_h: float) -> int:
+Changes = tuple[tuple[float, float], ...]
+"""When the clocks are changed: hours from now, and by how much [h], more where they are put forward."""
+
+
+def clock_at(clock_h: float, hour: float, changes: Changes = ()) -> float:
+    """Give the hour of the day that the wall shows so many hours from now; past 24 it is of a later day.
+
+    >>> clock_at(22.0, 10.0), clock_at(22.0, 10.0, changes=((4.0, 1.0),)), clock_at(22.0, 3.0, changes=((4.0, 1.0),))
+    (32.0, 33.0, 25.0)
+    """
+    return clock_h + hour + sum(by for at, by in changes if at <= hour)
+
+
+def hands_at_night(moves: tuple[Move, ...], clock_h: float, changes: Changes = ()) -> int:
     """Give how often somebody is needed at night; what is done at once is not counted: somebody is there."""
-    return len({move.hour for move in moves if move.hour > 0.0 and is_night(clock_h + move.hour)})
+    return len({move.hour for move in moves if move.hour > 0.0 and is_night(clock_at(clock_h, move.hour, changes))})
 
 
 def in_quiet(moves: tuple[Move, ...], quiet_h: tuple[float, float] | None) -> bool:

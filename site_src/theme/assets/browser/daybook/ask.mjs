@@ -2,9 +2,9 @@
 
 import * as engine from "../engine/engine.mjs";
 import { heardBefore } from "../edition/corrections.mjs";
+import { clocksAround } from "../shared/clocks.mjs";
 import { localMinute } from "../shared/moment.mjs";
 import { relativeRoot } from "../shared/root.mjs";
-import { clocksAround } from "./zone.mjs";
 
 const SECONDS = 60; // a book of ten thousand lines takes a slow tablet that long
 /** @typedef {import("./book.mjs").Book} Book */

@@ -9,6 +9,7 @@ import * as table from "./table.mjs";
 import * as tally from "../shared/tally.mjs";
 import { afterPress } from "../shared/press.mjs";
 import { around, button, found, part, parts } from "../shared/element.mjs";
+import { clocksAround } from "../shared/clocks.mjs";
 import { localMinute, typedMinute } from "../shared/moment.mjs";
 import { mayCome } from "../shared/theme.mjs";
 import { printCard } from "../paper/card.mjs";
@@ -138,6 +139,7 @@ export class Sheet {
         unchanged: form.holdsExample(this.section),
         lent: lent.sources(this.section),
         date: localMinute(),
+        clocks: clocksAround(),
       }),
       onReply: (/** @type {Reply} */ reply) => this.replied(reply),
       onTrouble: (kind, text) => this.troubled(kind, text),
