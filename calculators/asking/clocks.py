@@ -24,7 +24,7 @@ def clocks_of(raw: Any) -> Clocks:
     found = []
     for row in raw if isinstance(raw, list) else []:
         since, zone = row if isinstance(row, list) and len(row) == 2 else (None, None)
-        moment = datetime.min if since == "" else _minute(since)
+        moment = datetime(1, 1, 1) if since == "" else _minute(since)
         if moment is not None and isinstance(zone, int) and abs(zone) <= MOST_ZONE:
             found.append((moment, zone))
     return tuple(sorted(found))
