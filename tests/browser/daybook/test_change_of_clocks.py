@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, expect
 
+from calculators.sheets import find_sheet
 from tests.browser.book import (
     PAGE,
     START,
@@ -24,7 +25,7 @@ from tests.browser.book import (
     write_it,
 )
 from tests.browser.conftest import Open, without_engine
-from tests.browser.sheets import READY
+from tests.browser.sheets import READY, example, expect_standing, path_of, section, type_in
 
 pytestmark = [pytest.mark.browser, pytest.mark.python_here]
 HERE = "Europe/Berlin"
@@ -167,3 +168,15 @@ def test_what_comes_after_the_change_is_said_by_the_clock_that_will_hang_there(o
     step = page.locator("[data-place=next]")
     expect(step).to_contain_text("05:00", timeout=READY)  # 22:00, 8 h under water, an hour twice
     expect(step).not_to_contain_text("06:00")
+
+
+@pytest.mark.python_here(False)
+def test_a_sheet_whose_hours_go_over_the_change_says_so_first(open_page: Open) -> None:
+    sheet = find_sheet("steep-timing")
+    page = open_page(path_of(sheet), before=at(EVENING), timezone_id=HERE)
+    place = section(page, sheet)
+    type_in(place, sheet, {**example(sheet), "start": "2026-10-24 22:00"})
+    expect_standing(place, "answered")
+    expect(place.locator("[data-place=notes] .hazard").first).to_contain_text(
+        "The clocks are put back on Sun 25 Oct 03:00. This sheet goes by the clock of its start"
+    )
