@@ -207,8 +207,8 @@ def _lacking(rows: tuple[Row, ...], unmeasured: float | None, measured: float, m
     if missing > 0 and unmeasured is None:
         return AskAgain(
             "unmeasured_ppm",
-            f"the rows come to {few_digits(measured, 4)} of {plain_number(DAY_MINUTES)} minutes. Type what the air was in "
-            f"the other {few_digits(missing, 4)}, from {plain_number(model.UNMEASURED_PPM.low)} ppm. "
+            f"the rows come to {few_digits(measured, 4)} of {plain_number(DAY_MINUTES)} minutes. Type what the air was "
+            f"in the other {few_digits(missing, 4)}, from {plain_number(model.UNMEASURED_PPM.low)} ppm. "
             "It is never taken as zero. If nobody knows, type the highest you read.",
         )
     return None
