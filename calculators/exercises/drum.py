@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from ..asking.figures import fixed
+from ..models.bed.respiration import CO2_PER_KG
 from .exercise import Case, Draw, Exercise, Pick, Slip
 
 CHAPTER = "drum"
@@ -70,8 +72,8 @@ EXERCISES = (
         ),
         "co2_kg_h",
         "A bed was made from {barley_kg} of barley at {barley_moisture}. It breathes away {dry_matter_loss_per_day} "
-        "of its dry matter a day, and each kilogram of that gives 1.63 kg of carbon dioxide. How many kilograms of "
-        "the gas does it give off in an hour?",
+        f"of its dry matter a day, and each kilogram of that gives {fixed(CO2_PER_KG, 2)} kg of carbon dioxide. How "
+        "many kilograms of the gas does it give off in an hour?",
         0.08,
         (
             Slip(

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from ..asking.figures import fixed
+from ..models.bed.respiration import O2_PER_KG
 from .exercise import Case, Draw, Exercise, Pick, Slip
 
 CHAPTER = "effluent"
+
+_OXYGEN = fixed(O2_PER_KG, 3)
 
 _WATERS = ("9; 8; 7", "8; 8; 8", "10; 8; 6", "9; 9; 9", "7; 6; 5")
 _REST = (Pick("batches_week", ("3",)), Pick("dry_matter_lost", ("1",)))
@@ -36,13 +40,13 @@ EXERCISES = (
         "cod_kg",
         "{barley_kg} of barley at {barley_moisture} are steeped; {dry_matter_lost} of the dry matter leaches away. It "
         "takes "
-        "up 1.184 kg of oxygen a kilogram, as starch does. How many kilograms of oxygen demand go down the drain?",
+        f"up {_OXYGEN} kg of oxygen a kilogram, as starch does. How many kilograms of oxygen demand go down the drain?",
         1.0,
         (
             Slip("wet-weight", "You reckoned with the whole barley. What leaches is dry matter.", formula=_wet),
             Slip(
                 "matter-for-oxygen",
-                "Those are the kilograms that leach. Each takes up 1.184 kg of oxygen.",
+                f"Those are the kilograms that leach. Each takes up {_OXYGEN} kg of oxygen.",
                 formula=_matter_for_oxygen,
             ),
         ),

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from ..asking.figures import fixed, plain_number
+from ..models.grain.storage_time import PUBLISHED_AT_C, PUBLISHED_DAYS
 from .exercise import Case, Exercise, Pick, Slip
 
 CHAPTER = "store"
 
-_WARM = "21.1"
-"""70 °F, the warmth of the published days."""
+_WARM = fixed(PUBLISHED_AT_C, 1)
+_DAYS = dict(PUBLISHED_DAYS)
+_EACH = [f"{plain_number(days)} at {plain_number(moisture)} %" for moisture, days in PUBLISHED_DAYS]
+_KEEPS = f"{', '.join(_EACH[:-1])} and {_EACH[-1]}".replace(" at", " days at", 1)
 _LAIN = tuple(f"{days} {wet} {_WARM}" for wet in (16, 17, 18) for days in (6, 8, 10, 12, 14))
 
 
@@ -27,9 +31,9 @@ EXERCISES = (
         "storage-time",
         (Pick("spells", _LAIN), Pick("kept_moisture", ("13", "14")), Pick("kept_temp_c", (_WARM,))),
         "days_left",
-        "Barley has lain wet: {spells} (days, moisture, warmth). At 21.1 °C malting barley keeps 270 days at 13 %, 175 "
-        "at 14 %, 50 at 16 %, 27.5 at 17 % and 18 at 18 %. Now it is dried to {kept_moisture} and kept as warm. How "
-        "many days are left?",
+        "Barley has lain wet: {spells} (days, moisture, warmth). "
+        f"At {_WARM} °C malting barley keeps {_KEEPS}. "
+        "Now it is dried to {kept_moisture} and kept as warm. How many days are left?",
         3.0,
         (
             Slip(
@@ -59,14 +63,15 @@ EXERCISES = (
             Pick("kept_temp_c", (_WARM,)),
         ),
         "spent",
-        "A lot has lain: {spells} (days, moisture, warmth). At 21.1 °C malting barley keeps 27.5 days at 17 % and 270 "
+        "A lot has lain: {spells} (days, moisture, warmth). "
+        f"At {_WARM} °C malting barley keeps {plain_number(_DAYS[17])} days at 17 % and {plain_number(_DAYS[13])} "
         "at 13 %. What part of its time has it spent, in per cent?",
         2.0,
         (
             Slip(
                 "only-the-last",
                 "That is the dry spell alone. The wet days count too: add both parts.",
-                formula=lambda case: 100.0 * float(case.typed["spells"].split("; ")[1].split()[0]) / 270.0,
+                formula=lambda case: 100.0 * float(case.typed["spells"].split("; ")[1].split()[0]) / _DAYS[13],
             ),
             Slip(
                 "left-for-spent",

@@ -10,6 +10,7 @@ from ..drawing.chart import Data
 from ..models.bed import respiration
 from ..models.gas import shut_vessel
 from ..models.gas.dilution import gas_m3_h
+from ..models.nature import FRESH_OXYGEN_PERCENT
 from ..rules import gases
 from ..words.gas import (
     ALARM_PPM,
@@ -26,7 +27,7 @@ SHUT = shut_vessel.shut(**DRUM)
 DANGER_PPM = gases.strictest(gases.CO2, "danger").ppm
 LEAVE_PPM = gases.strictest(gases.CO2, "ceiling", "short").ppm
 DAY_PPM = gases.strictest(gases.CO2, "day").ppm
-PUSHED_ALARM_PPM = (1 - gases.OXYGEN_ALARM_PERCENT / shut_vessel.FRESH_OXYGEN_PERCENT) * 1e6
+PUSHED_ALARM_PPM = (1 - gases.OXYGEN_ALARM_PERCENT / FRESH_OXYGEN_PERCENT) * 1e6
 """Carbon dioxide when an oxygen alarm sounds where the gas flowed in and pushed the air away [ppm]."""
 
 _CASE = (
@@ -110,9 +111,7 @@ def oxygen_meter() -> Data:
     )
 
 
-OXYGEN_CAPTION = (
-    f"What an oxygen meter shows, from {plain_number(shut_vessel.FRESH_OXYGEN_PERCENT)} % in fresh air (computed)"
-)
+OXYGEN_CAPTION = f"What an oxygen meter shows, from {plain_number(FRESH_OXYGEN_PERCENT)} % in fresh air (computed)"
 
 
 def gas_made() -> Data:

@@ -7,7 +7,7 @@ import sys
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from .kinds import Debrief, Played
+from .kinds import MODEL, Debrief, Played
 from .play import NUMBERS, play
 from .run import clock
 
@@ -69,7 +69,7 @@ def _plain(value: object) -> object:
 def lines_of(played: Played) -> Sequence[str]:
     """Give a run as lines of text."""
     scene = played.scene
-    said = ["A teaching model, invented barley.", "", f"{scene.clock}. {scene.place}.", scene.see]
+    said = [MODEL, "", f"{scene.clock}. {scene.place}.", scene.see]
     if scene.prompt:
         said.append(f"> {scene.prompt}")
     said += [f"  {one.code}  {one.words}{f', {one.minutes} min' if one.minutes else ''}" for one in scene.offers]

@@ -82,7 +82,7 @@ def debrief_of(run: Run, level: str, faults: str) -> Debrief:
         _guessing(run.reads),
         described(run.world.this),
         tuple(dict.fromkeys(_back(run, minute) for minute in _moments(run, [point.before for point in points]))),
-        (*words_of(_from_the_start(run)), *brought.in_words(run.brought)),
+        (*words_of(_from_the_start(run), run.planned_water_c), *brought.in_words(run.brought)),
         yours,
         theirs,
         as_text(moves),

@@ -4,24 +4,45 @@ from typing import NamedTuple
 
 from .draws import uniform
 
+LATE_KILN_H = 14
+"""A late kiln is late by so long [h]."""
+WARM_WATER_C, WARMER_K = 18.0, 4.0
+"""Water that came too warm [C], and by how much at the least it is warmer than planned [K]; made up for teaching."""
+
 
 class Fault(NamedTuple):
-    """One fault: its name, and what the debrief says it was."""
+    """One fault.
+
+    Attributes
+    ----------
+    name : str
+        Its name.
+    words : str
+        What the debrief says it was.
+    chosen : str
+        What the trainer reads who chooses it, where ``words`` depend on the water that is planned.
+    """
 
     name: str
     words: str
+    chosen: str = ""
 
 
 FAULTS = (
     Fault("tare", "The tare of the basket was written 6 g too light: each basket read some two points too wet."),
-    Fault("warm-water", "The water came at 18 °C, not at 14."),
+    Fault(
+        "warm-water",
+        "The water came at {came:g} °C, not at {planned:g}.",
+        f"The water came at {WARM_WATER_C:g} °C; where {WARM_WATER_C - WARMER_K:g} °C or more was planned, "
+        f"{WARMER_K:g} K warmer than that.",
+    ),
     Fault("sleepy", "The barley was sleepy: its corns took longer to chit, and some never did."),
     Fault("dislikes-water", "The barley dislikes water: long under it, its corns came late."),
     Fault("suction-stops", "The suction stopped at 02:00."),
     Fault("ring", "The air ring was half blocked: the corners got little air."),
     Fault("thermometer", "The thermometer showed 1 K too little."),
     Fault("missed-turning", "The next shift left out the first turning that it was told of."),
-    Fault("late-kiln", "The kiln was late by 14 hours."),
+    Fault("late-kiln", f"The kiln was late by {LATE_KILN_H} hours."),
     Fault("fallen", "The thermometer fell into the steep."),
     Fault("alarm", "Somebody had switched an alarm off."),
     Fault("headache", "A colleague had a headache, and that is a sign of gas."),
@@ -92,6 +113,23 @@ def drawn_or_read(number: int, faults: str, level: int) -> tuple[str, ...]:
     return tuple(name for name in NAMES if name in found)
 
 
-def words_of(names: tuple[str, ...]) -> tuple[str, ...]:
-    """Give what the debrief says of faults."""
-    return tuple(fault.words for fault in FAULTS if fault.name in names)
+def warm_water_c(planned_c: float) -> float:
+    """Give the water that came too warm [C].
+
+    Parameters
+    ----------
+    planned_c : float
+        Water of the plan [C].
+
+    Examples
+    --------
+    >>> [warm_water_c(planned_c) for planned_c in (8.0, 14.0, 18.0)]
+    [18.0, 18.0, 22.0]
+    """
+    return max(WARM_WATER_C, planned_c + WARMER_K)
+
+
+def words_of(names: tuple[str, ...], planned_c: float) -> tuple[str, ...]:
+    """Give what the debrief says of faults, where water of ``planned_c`` [C] was planned."""
+    came = warm_water_c(planned_c)
+    return tuple(fault.words.format(came=came, planned=planned_c) for fault in FAULTS if fault.name in names)

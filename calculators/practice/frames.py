@@ -12,6 +12,7 @@ from .brought import listed
 from .faults import BELOW, FAULTS, LETTERS
 from .good_hand import next_step
 from .hidden import SEASON_C
+from .kinds import MODEL
 from .moves import MOST_CHARACTERS, as_text, read_moves
 from .page import draw_scene
 from .pieces import LEVELS, PIECES
@@ -20,7 +21,6 @@ from .players import run_on
 from .run import clock
 from .setting import DIFFERENCES, MAY_STAND, SEASONS, SPANS, TARGETS, WARMEST, WATERS, WORDS, read_setting
 
-MODEL = "A teaching model. Invented barley; no reading here is of a real batch."
 NEEDS = ("psychrolib",)
 """What the hidden world works with in the browser, beside its Python."""
 FIRST_NUMBER, FIRST_LEVEL = 7, "1a"
@@ -100,7 +100,7 @@ def _waters(form: Element) -> None:
 
 def _learner() -> Element:
     section = Element("section", {
-        "class": "practice", "data-practice": "learner", "data-needs": " ".join(NEEDS),
+        "class": "practice", "data-practice": "learner", "data-needs": " ".join(NEEDS), "data-model": MODEL,
         "data-most-moves": str(MOST_CHARACTERS),
         "data-first-number": str(FIRST_NUMBER), "data-first-level": FIRST_LEVEL,
         "aria-label": "Practice batch", "data-search-exclude": "",
@@ -202,7 +202,7 @@ def _trainer() -> Element:
     for fault in FAULTS:
         line = add(chosen, "label", "choice")
         add(line, "input", type="checkbox", name="fault", value=fault.name)
-        add(line, "span", text=fault.words)
+        add(line, "span", text=fault.chosen or fault.words)
     add(form, "button", "main-button", text="Make link and code", type="submit")
     add(section, "p", "practice-note", data_place="note", role="status")
     made = add(section, "div", "practice-made", data_place="made", hidden="")

@@ -10,6 +10,9 @@ from .good_replan import held, late_by_h
 from .run import CASTS, of_day
 from .view import Step, View, wait
 
+_THINNEST, _THICKEST = edge(floor_germination.DEPTH.accept_low), edge(floor_germination.DEPTH.accept_high)
+"""Depth that a growing piece is laid within [cm]."""
+
 BETWEEN_MIN = int(60.0 * ROUND_EVERY_H)
 """Longest from one look at a couch or a piece to the next [min]: the plan's rounds."""
 CALLED_AHEAD_H = 20.0
@@ -117,12 +120,12 @@ def _floor_action(view: View, word: str, sight: floor_rule.Sight, ready_soon: bo
             return None
         warm = sight.mean_c > view.setting.warmest_c - 0.5 or sight.bottom_c > 19.0
         cool = sight.mean_c < edge(floor_germination.PIECE.accept_low) + 0.5
-        new = max(8.0, depth - 2.0) if warm else min(25.0, depth + 2.0) if cool else depth
+        new = max(_THINNEST, depth - 2.0) if warm else min(_THICKEST, depth + 2.0) if cool else depth
         return Step(f"tu{new:.0f}", f"{said} Turned{', thinner' if new < depth else ''}.")
-    if word in ("thin", "thin-now") and "th" not in lately and "tu" not in lately and depth > 9.0:
-        return Step(f"th{max(8.0, depth - 2.0):.0f}", f"{said} Thinner.")
-    if word == "thicken" and "tk" not in lately and "tu" not in lately and depth < 24.0:
-        return Step(f"tk{min(25.0, depth + 3.0):.0f}", f"{said} Thicker.")
+    if word in ("thin", "thin-now") and "th" not in lately and "tu" not in lately and depth > _THINNEST + 1.0:
+        return Step(f"th{max(_THINNEST, depth - 2.0):.0f}", f"{said} Thinner.")
+    if word == "thicken" and "tk" not in lately and "tu" not in lately and depth < _THICKEST - 1.0:
+        return Step(f"tk{min(_THICKEST, depth + 3.0):.0f}", f"{said} Thicker.")
     if word == "sprinkle" and not ready_soon and view.since("sp") in (0.0,) and view.since(*CASTS) < NO_WATER_FROM_H:
         return Step("sp20", "Drier than accepted, and still growing: water.")
     if word in ("open", "close"):

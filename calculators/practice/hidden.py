@@ -13,6 +13,7 @@ from ..models.living.lot_plan_state import Lot
 from ..models.living.maths import FLOATS
 from ..rules.conventions import USUAL_WATER_C
 from .draws import clipped, uniform
+from .faults import warm_water_c
 from .setting import PAPER_MOISTURE
 
 SEASON_C = {"": (USUAL_WATER_C, 11.0), "winter": (8.0, 8.0), "august": (18.0, 17.0)}
@@ -66,6 +67,11 @@ def _course(growth_h: float, rise_h: float, fall_h: float) -> float:
     return float(1.0 / (1.0 + (rise_h / t) ** RISE_POWER) / (1.0 + (t / fall_h) ** FALL_POWER))
 
 
+def planned_water_c(season: str, water_c: float = 0.0) -> float:
+    """Give the water of the plan [C]: a house's where it set some, else the season's."""
+    return water_c or SEASON_C[season][0]
+
+
 def hidden(number: int, faults: tuple[str, ...], season: str = "", water_c: float = 0.0) -> Hidden:
     """Give what a number hides.
 
@@ -80,7 +86,9 @@ def hidden(number: int, faults: tuple[str, ...], season: str = "", water_c: floa
     water_c : float, optional
         Water of a house in place of the season's [C]; 0 for the season's.
     """
-    usual_c, room_c = SEASON_C[season]
+    _, room_c = SEASON_C[season]
+    planned_c = planned_water_c(season, water_c)
+    came_c = warm_water_c(planned_c) if "warm-water" in faults else planned_c + 0.5 * clipped(number, 1.5, "water")
     z = [clipped(number, MOST_OUT, "lot", unknown.name) for unknown in UNKNOWNS]
     lot = moved(FLOATS, Lot(barley_moisture=PAPER_MOISTURE), z)
     # The rate is drawn from many sites and years; a house buys nearer to home: no farther than half as fast again.
@@ -110,7 +118,7 @@ def hidden(number: int, faults: tuple[str, ...], season: str = "", water_c: floa
         rise_h=rise,
         fall_h=fall,
         highest=max(_course(float(t), rise, fall) for t in range(30, 160)),
-        water_c=18.0 if "warm-water" in faults else (water_c or usual_c) + 0.5 * clipped(number, 1.5, "water"),
+        water_c=came_c,
         surface_w_m2_k=8.0 * 1.5 ** clipped(number, 1.3, "surface"),
         conducts_w_m_k=0.2 + 0.03 * clipped(number, 1.5, "conducts"),
         room_c=room_c + 1.5 * clipped(number, 1.5, "room"),

@@ -53,5 +53,5 @@ def draw_key(number: int, level: str, faults: str, setting: Setting) -> Element:
         row = add(body, "tr")
         for cell in (clock(minute), words_of_step(step), step.why):
             add(row, "td", text=cell)
-    draw_hidden(box, words_of(run.faults), described(run.world.this))
+    draw_hidden(box, words_of(run.faults, run.planned_water_c), described(run.world.this))
     return box

@@ -3,6 +3,9 @@
 # No annotations from the future: as text, those of named tuples cost the browser time at each cold start.
 from typing import NamedTuple
 
+MODEL = "A teaching model. Invented barley; no reading here is of a real batch."
+"""What stands over every scene and key."""
+
 
 class Ask(NamedTuple):
     """A value that the learner expects before a reading is taken.

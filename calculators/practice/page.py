@@ -10,7 +10,7 @@ from ..drawing.elements import add, html
 from . import faults
 from .debrief_html import draw_debrief
 from .key_html import draw_key
-from .kinds import Ask, Offer, Played, Scene
+from .kinds import MODEL, Ask, Offer, Played, Scene
 from .moves import ACTIONS
 from .pieces import LEVELS, PIECES, read_level
 from .play import play
@@ -97,7 +97,7 @@ def _text(value: object) -> str:
 def draw_scene(scene: Scene, root: str) -> Element:
     """The scene with its buttons."""
     box = Element("div", {"class": "practice-scene", "data-ended": scene.ended})
-    add(box, "p", "practice-model", "A teaching model. Invented barley; no reading here is of a real batch.")
+    add(box, "p", "practice-model", MODEL)
     add(box, "p", "practice-clock", f"{scene.clock} · {scene.place}")
     add(box, "p", "practice-see", scene.see)
     if scene.prompt:

@@ -4,8 +4,8 @@ from copy import copy
 
 from . import tempts
 from .draws import uniform
-from .faults import drawn_or_read
-from .hidden import hidden
+from .faults import LATE_KILN_H, drawn_or_read
+from .hidden import hidden, planned_water_c
 from .kinds import Line, Read
 from .looking import OVEN_TAKES_MIN
 from .moves import Move
@@ -21,7 +21,6 @@ PLAN_H = (8.0, 8.0, 8.0, 12.0, 3.0)
 COUCH_H = 24.0
 ROUNDS = (6, 10, 14, 18, 22)
 """Hours of the day at which the plan has a round of the floor."""
-LATE_KILN_MIN = 14 * 60
 CASTS = ("cf", "cw", "cd")
 USUAL = Setting()
 
@@ -44,6 +43,7 @@ class Run:
         self.number, self.level, self.piece, self.setting = number, level, piece, setting
         drawn = drawn_or_read(number, faults, level)
         self.faults = tuple(dict.fromkeys((*drawn, *(piece.faults if piece else ()))))
+        self.planned_water_c = planned_water_c(setting.season, setting.water_c)
         self.world = World(number, hidden(number, self.faults, setting.season, setting.water_c))
         self.minute = 0
         self.begins = 0
@@ -126,7 +126,7 @@ class Run:
             return None
         if world.where == "water":
             began = self.last_done("fi", "we") or 0
-            hours = self.first_drain_h if world.immersions == 1 else 8.0 if world.immersions == 2 else PLAN_H[4]
+            hours = self.first_drain_h if world.immersions == 1 else PLAN_H[2] if world.immersions == 2 else PLAN_H[4]
             return began + round(60 * hours), "dr"
         if world.where == "rest":
             began = self.last_done("dr") or 0
@@ -222,7 +222,7 @@ class Run:
         """Take the kiln's call: it is ready, or late."""
         if "late-kiln" in self.faults and "kiln-late" not in self.happened:
             self.happened.add("kiln-late")
-            self.kiln_ready = self.minute + LATE_KILN_MIN
+            self.kiln_ready = self.minute + 60 * LATE_KILN_H
             self.said = f"The kiln calls: it is late, not before {clock(self.kiln_ready)}."
         else:
             self.happened.add("kiln")

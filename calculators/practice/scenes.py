@@ -6,7 +6,7 @@ from . import tempts
 from .due import basket, is_waiting
 from .kinds import Offer, Scene
 from .offers import offers_of
-from .run import CASTS, Run, clock
+from .run import CASTS, PLAN_H, Run, clock
 from .setting import PAPER_MOISTURE, SEASONS
 
 _PLACES = {
@@ -18,6 +18,11 @@ _PLACES = {
     "drum": "At the drum’s panel, outside its fence",
     "gone": "At the kiln’s door",
 }
+_FIRST, *_THEN = (f"{hours:g}" for hours in PLAN_H)
+PLAN = ", ".join(
+    (f"{_FIRST} h water", *(f"{hours} {'water' if number % 2 else 'rest'}" for number, hours in enumerate(_THEN)))
+)
+"""The plan in words: water and rest by turns."""
 _DRAWINGS = {
     "dry": "filling", "water": "steep-wet", "rest": "steep-rest", "couch": "floor-piece", "floor": "floor-piece",
     "drum": "drum-air", "gone": "the-job",
@@ -100,7 +105,7 @@ def _state(run: Run) -> str:
             season += f", in water of about {run.setting.water_c:g} °C"
         wish = f" Wanted at the cast: {run.setting.target:g} %."
         to = " Then the drum." if run.setting.vessel == "drum" else ""
-        parts.append(f"{lot}{season}, and a plan: 8 h water, 8 rest, 8 water, 12 rest, 3 water.{to}{wish}")
+        parts.append(f"{lot}{season}, and a plan: {PLAN}.{to}{wish}")
     if world.where == "water":
         began = run.last_done("fi", "we") or 0
         air = ("off", "in bursts", "on")[world.air] if world.immersions else ""

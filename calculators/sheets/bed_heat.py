@@ -9,8 +9,8 @@ from ..models.bed import humid_air, respiration
 from ..models.bed.air import BedAir
 from ..models.bed.humid_air import MoistAir, fan_warming, moist_air, pressure_at, warmed
 from ..models.bounds import OutOfRange
-from ..models.gas.shut_vessel import FRESH_OXYGEN_PERCENT
 from ..models.living.breathing import SOONEST_FACTOR
+from ..models.nature import FRESH_OXYGEN_PERCENT
 from ..rules import drum
 from ..rules.drum import DrumSight
 from ..rules.limits import floor_germination as edges

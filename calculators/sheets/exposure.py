@@ -207,8 +207,8 @@ def _lacking(rows: tuple[Row, ...], unmeasured: float | None, measured: float, m
     if missing > 0 and unmeasured is None:
         return AskAgain(
             "unmeasured_ppm",
-            f"the rows come to {few_digits(measured, 4)} of 480 minutes. Type what the air was in the other "
-            f"{few_digits(missing, 4)}, from {plain_number(model.UNMEASURED_PPM.low)} ppm. "
+            f"the rows come to {few_digits(measured, 4)} of {plain_number(DAY_MINUTES)} minutes. Type what the air was "
+            f"in the other {few_digits(missing, 4)}, from {plain_number(model.UNMEASURED_PPM.low)} ppm. "
             "It is never taken as zero. If nobody knows, type the highest you read.",
         )
     return None
@@ -254,7 +254,7 @@ def _sum(rows: tuple[Row, ...], unmeasured: float | None, missing: float, mean: 
     terms = [f"{plain_number(ppm)} × {plain_number(minutes)}" for ppm, minutes in rows]
     if missing > 0 and unmeasured is not None:
         terms.append(f"{plain_number(unmeasured)} × {plain_number(missing)} not measured")
-    return f"({' + '.join(terms)}) / 480 min = {fixed(mean, 0)} ppm"
+    return f"({' + '.join(terms)}) / {plain_number(DAY_MINUTES)} min = {fixed(mean, 0)} ppm"
 
 
 def _judged(top: float, order: GasLimit) -> str:

@@ -26,7 +26,7 @@ from ..models.bed.respiration import CO2_PER_KG, HEAT_MJ_PER_KG
 from ..models.gas import shut_vessel as vessel
 from ..models.gas.dilution import gas_m3_h
 from ..models.living.breathing import GUARDED_FACTOR
-from ..models.nature import OUTDOOR_PPM
+from ..models.nature import FRESH_OXYGEN_PERCENT, OUTDOOR_PPM
 from ..rules import gases
 from ..rules.fan_stopped import AWAY
 from ..words import within
@@ -35,15 +35,16 @@ from ..words.gas import BEYOND_THE_METER, STAGES, STEEP_BREATH, beside_the_law
 from ..words.questions.shared import barley_kg, germination_day, grain_temp_c, number
 
 IDLH_PPM = gases.strictest(gases.CO2, "danger").ppm
+_DANGER = f"{plain_number(IDLH_PPM / 1e4)} %"
 DRUM = vessel.EXAMPLE_DRUM
 
 TOLD_MINUTES = 60.0
 """Beyond this no figure is given [min]: a long time would soothe, and no vessel was measured."""
 
 TOO_SLOW = (
-    "No figure is given. By this sum the mean of the vessel would come to 4 % so late that the number would soothe, "
-    "and the sum was never measured. Low down and at the grain the gas could kill long before the mean does, and gas "
-    "flows in from drains and ducts. Keep everybody away from it all the same, and check what was typed."
+    f"No figure is given. By this sum the mean of the vessel would come to {_DANGER} so late that the number would "
+    "soothe, and the sum was never measured. Low down and at the grain the gas could kill long before the mean does, "
+    "and gas flows in from drains and ducts. Keep everybody away from it all the same, and check what was typed."
 )
 
 hours_closed = number(
@@ -132,7 +133,7 @@ def work(
         Found(
             "oxygen_percent",
             vessel.oxygen_percent(ppm=most),
-            f"{fixed(vessel.FRESH_OXYGEN_PERCENT, 2)} − ({fixed(most, 0)} − {plain_number(OUTDOOR_PPM)}) / 10,000 = "
+            f"{fixed(FRESH_OXYGEN_PERCENT, 2)} − ({fixed(most, 0)} − {plain_number(OUTDOOR_PPM)}) / 10,000 = "
             f"{fixed(vessel.oxygen_percent(ppm=most), 1)} %"
             if vessel.oxygen_percent(ppm=most) > 0
             else "all of it is used up",
@@ -244,12 +245,12 @@ def _chart(shut: vessel.Shut, hours: float) -> Chart:
         "course",
         "Carbon dioxide in the shut vessel",
         f"After {plain_number(hours)} h the soonest case has {fixed(fast[-1], 1)} % carbon dioxide. "
-        "4 % is dangerous at once. These are never hours allowed inside.",
+        f"{_DANGER} is dangerous at once. These are never hours allowed inside.",
         Axis("Time since it was shut", "h", 0.0, 1.03 * hours, 2),
         Axis("Carbon dioxide", "%", 0.0, max([4.8, *fast]), 2),
         lines=(Line("soonest case", steps, fast), Line("by the typical or given heat", steps, middle)),
         bands=(Band("typical to soonest", steps, middle, fast),),
-        marks=(Mark("dangerous at once, 4 %", IDLH_PPM / 1e4),),
+        marks=(Mark(f"dangerous at once, {_DANGER}", IDLH_PPM / 1e4),),
     )
 
 
@@ -274,11 +275,11 @@ SHEET = Sheet(
     answers=(
         Answer(
             "minutes_to_idlh",
-            "Soonest: minutes until 4 %, dangerous at once",
+            f"Soonest: minutes until {_DANGER}, dangerous at once",
             "min",
             0,
             lead=True,
-            rests_on="NIOSH: 40,000 ppm; the fastest that the heat of breathing may be",
+            rests_on=f"NIOSH: {IDLH_PPM:,.0f} ppm; the fastest that the heat of breathing may be",
             trust="Counted from the moment the fan stops, for the mean of the vessel. Near the grain it goes "
             "faster. Never time allowed inside.",
             next=f"At once: {AWAY}.",
@@ -301,8 +302,8 @@ SHEET = Sheet(
             "%",
             1,
             lead=True,
-            rests_on="20.9 % in fresh air; the grain uses oxygen as it makes gas",
-            trust="Gas that flowed in from elsewhere pushes oxygen away far less: at 4 % the meter then shows "
+            rests_on=f"{plain_number(FRESH_OXYGEN_PERCENT)} % in fresh air; the grain uses oxygen as it makes gas",
+            trust=f"Gas that flowed in from elsewhere pushes oxygen away far less: at {_DANGER} the meter then shows "
             f"{fixed(vessel.oxygen_displaced_percent(ppm=IDLH_PPM), 1)}.",
             within=within.oxygen("free_m3"),
         ),

@@ -26,7 +26,7 @@ from ..models.living.acrospires import length_at_share
 from ..models.living.breathing import SOONEST_FACTOR
 from ..models.living.chitting import Corns
 from ..models.living.growth_by_day import DAYS, MOISTURE, MOISTURE_REASON, Grown, growth_by_day
-from ..models.living.ready import BED_C
+from ..models.living.ready import nearest_bed_c
 from ..rules.limits import floor_germination as edges
 from ..rules.limits.readiness import OVERSHOT
 from ..rules.lines import Line as Passed
@@ -170,12 +170,9 @@ def _late(over: Passed) -> Note:
     return Note("notice", f"Past a stop: by the sum it has grown too long. {stop_said(over)}")
 
 
-def _other(temp_c: float, by: float) -> float:
-    return min(max(temp_c + by, BED_C.low), BED_C.high)
-
-
 def _lengths(temp_c: float, moisture: float, days: float, course: list[Grown]) -> Chart:
-    others = [(by, _other(temp_c, by)) for by in (_APART_K, -_APART_K) if _other(temp_c, by) != temp_c]
+    beside = [(by, nearest_bed_c(temp_c + by)) for by in (_APART_K, -_APART_K)]
+    others = [(by, other) for by, other in beside if other != temp_c]
     lines = [Line(f"{plain_number(temp_c)} °C", _days(course), [_CORN * one.length for one in course])]
     for by, other in others:
         run = growth_by_day(days=days, temp_c=other, moisture=moisture)

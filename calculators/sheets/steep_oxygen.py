@@ -9,9 +9,11 @@ from ..models.bounds import WEIGHT_KG, Bounds
 from ..models.living.breathing import GUARDED_FACTOR
 from ..models.living.by_day import breath_of_immersion
 from ..models.steep import oxygen as model
+from ..rules.limits.steeping import REST_RISE
 from ..words import within
 from ..words.cautions import PROCESS_AIR
 from ..words.gas import STEEP_BREATH
+from ..words.limits import at_edge
 from ..words.questions.shared import number, water_temp_c
 from ..words.steep import GAS
 
@@ -177,7 +179,8 @@ SHEET = Sheet(
             lead=True,
             rests_on="the same study: 100 ft³/min for 1,000 bushels",
             trust="A minimum. Go by the grain’s temperature and smell.",
-            next="When grain warms more than 1 °C an hour: [[page:procedures/steeping|steeping]].",
+            next=f"When grain warms more than {at_edge(REST_RISE, 'stop_high')} an hour: "
+            "[[page:procedures/steeping|steeping]].",
             within=within.between(0.0, 100_000.0, "No works draws more from one steep.", "grain_kg"),
         ),
         Answer(

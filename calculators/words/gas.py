@@ -7,11 +7,10 @@ from typing import NamedTuple
 
 from ..asking.declare import First, Note, Refusal
 from ..asking.figures import fixed, plain_number
-from ..models.gas import shut_vessel
 from ..models.gas.shut_vessel import GIVEN_DOUBT
 from ..models.living.breathing import SOONEST_FACTOR
 from ..models.living.by_day import breath_of_immersion
-from ..models.nature import OUTDOOR_PPM
+from ..models.nature import FRESH_OXYGEN_PERCENT, OUTDOOR_PPM
 from ..rules import gases
 from .cautions import NO_ENTRY
 
@@ -45,7 +44,7 @@ class Stage(NamedTuple):
     ppm: float
 
 
-ALARM_PPM = 1e4 * (shut_vessel.FRESH_OXYGEN_PERCENT - gases.OXYGEN_ALARM_PERCENT) + OUTDOOR_PPM
+ALARM_PPM = 1e4 * (FRESH_OXYGEN_PERCENT - gases.OXYGEN_ALARM_PERCENT) + OUTDOOR_PPM
 """Carbon dioxide when an oxygen alarm sounds, where the grain itself used the oxygen up [ppm]."""
 
 STAGES = (

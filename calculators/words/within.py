@@ -9,8 +9,8 @@ from __future__ import annotations
 from ..asking.declare import Within
 from ..models.bounds import STEEPED_MOISTURE, WEIGHT_KG
 from ..models.counts.ranges import MOST_CORNS
-from ..models.gas.ranges import FRESH_OXYGEN_PERCENT
 from ..models.living.ranges import GRAIN_C
+from ..models.nature import FRESH_OXYGEN_PERCENT
 from ..models.steep.ranges import RATE_FACTOR, TEMP_REASON, WATER_TEMP_C
 from ..rules.limit import edge
 from ..rules.limits.steeping import IMMERSION

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 from calculators.house.declare import Section
 from calculators.house.safety import OXYGEN
 from calculators.house.schema import BY_ID, FORMAT, MOST, SECTIONS
+from calculators.models.nature import FRESH_OXYGEN_PERCENT
 from calculators.rules.gases import OXYGEN_ALARM_PERCENT, strictest
 from site_src.house.limits import Fault, edges_of, reasons_of
 from site_src.house.lines import Lines
@@ -26,7 +27,6 @@ _TABLES = ("limits", "malts")
 _TOP = ("format", ASKED)
 _MOST_FAULTS = 12
 _LARGEST = 400_000
-_AIR = 20.9  # oxygen in air, %
 
 
 class Held(NamedTuple):
@@ -216,9 +216,9 @@ def alarm_too_late(one: Mapping[str, Any]) -> str:
     if gas == OXYGEN:
         if unit != "%":
             return 'oxygen is measured in %: write unit = "%".'
-        if OXYGEN_ALARM_PERCENT <= at <= _AIR:
+        if OXYGEN_ALARM_PERCENT <= at <= FRESH_OXYGEN_PERCENT:
             return ""
-        span = f"from {OXYGEN_ALARM_PERCENT} to {_AIR} %"
+        span = f"from {OXYGEN_ALARM_PERCENT} to {FRESH_OXYGEN_PERCENT} %"
         return f"an alarm for oxygen sounds {span}, not at {at:g}. It can only be made tighter."
     ppm = at * 10_000 if unit == "%" else at
     value = min((strictest(gas, "ceiling", "short"), strictest(gas, "danger")), key=lambda limit: limit.ppm)

@@ -11,10 +11,12 @@ from hypothesis import strategies as st
 
 from calculators.models.living.maths import FLOATS
 from calculators.models.living.warmth import air_on, cooling_kw
+from calculators.models.steep.ranges import WATER_TEMP_C
 from calculators.practice import brought, drum, offers, tempts
 from calculators.practice.acts import apply
-from calculators.practice.debrief import good_run
-from calculators.practice.hidden import hidden
+from calculators.practice.debrief import debrief_of, good_run
+from calculators.practice.hidden import SEASON_C, hidden
+from calculators.practice.key_html import draw_key
 from calculators.practice.looking import OVEN_TAKES_MIN
 from calculators.practice.moves import ORDERS, Move, read_moves
 from calculators.practice.offers import SAMPLES, offers_of
@@ -259,3 +261,24 @@ def test_a_hand_over_offers_what_can_be_told_where_the_batch_is():
     assert "dr" in offered["pl-tr-fi"] and "tu" not in offered["pl-tr-fi"]
     assert offered["pl-tr-fi-wa465-dr"][0] == "we"
     assert {code for orders in offers._ORDERS.values() for code in orders} <= set(ORDERS)
+
+
+WATERED = [*((season, 0.0) for season in SEASON_C), *(("", c) for c in (8.0, 11.5, 14.0, 16.0, 18.0)), ("winter", 18.0)]
+
+
+@pytest.mark.parametrize(("season", "water_c"), WATERED)
+@pytest.mark.parametrize("number", [1, 7, 42])
+def test_water_that_came_too_warm_is_warmer_than_planned_in_every_setting(number, season, water_c):
+    planned = water_c or SEASON_C[season][0]
+    came = hidden(number, ("warm-water",), season, water_c).water_c
+    assert planned + 4.0 <= came <= WATER_TEMP_C.high
+    assert came > hidden(number, (), season, water_c).water_c + 3.0, "no draw without the fault comes near it"
+    run = Run(number, 4, None, "warm-water", Setting(season=season, water_c=water_c))
+    said = f"The water came at {came:g} °C, not at {planned:g}."
+    assert debrief_of(run, "4", "warm-water").faults == (said,)
+    assert said in "".join(draw_key(number, "4", "warm-water", run.setting).itertext())
+
+
+def test_the_good_hand_brings_the_warmest_water_to_the_kiln():
+    run, _ = good_run(7, "4", "warm-water", read_setting("august_c18"))
+    assert run.ended == "kiln"

@@ -7,6 +7,7 @@ import pytest
 
 from calculators.page import respond
 from calculators.practice import play
+from calculators.practice.cli import lines_of
 from calculators.practice.frames import embed
 from calculators.practice.pieces import LEVELS, PIECES
 from calculators.practice.scenes import _DRAWINGS
@@ -42,6 +43,13 @@ def test_a_part_of_a_batch_is_not_called_by_the_trade_s_word_for_a_batch_on_a_fl
         shown.append((ROOT / "docs" / "training" / f"{name}.md").read_text("utf-8"))
     for text in shown:
         assert not OF_A_BATCH.search(text), text
+
+
+def test_what_it_is_is_said_in_the_same_words_in_a_page_on_a_command_line_and_while_a_page_waits() -> None:
+    said = "A teaching model. Invented barley; no reading here is of a real batch."
+    assert lines_of(play(3, "2a", "none", ""))[0] == said
+    assert f'data-model="{said}"' in embed("learner") and f">{said}<" in embed("learner")
+    assert f">{said}<" in embed("trainer")
 
 
 @pytest.mark.parametrize("frame", ["learner", "trainer"])

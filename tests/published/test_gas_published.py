@@ -8,6 +8,7 @@ import pytest
 
 from calculators.models.gas import dilution as gas
 from calculators.models.gas import exposure, shut_vessel
+from calculators.models.nature import FRESH_OXYGEN_PERCENT
 from tests.sheets.ask import values
 
 # CDC 1994, MMWR 43 (RR-13), Table S3-1 (read in a copy of the printed page):
@@ -106,7 +107,7 @@ def test_minutes_of_the_shut_drum_with_six_tonnes():
         return found
 
     assert [half_up(minutes(ppm)) for ppm in (5000, 15_000, 40_000)] == [4, 12, 32]
-    alarm = (shut_vessel.FRESH_OXYGEN_PERCENT - 19.5) * 1e4 + 420
+    alarm = (FRESH_OXYGEN_PERCENT - 19.5) * 1e4 + 420
     assert half_up(minutes(alarm)) == 11
     assert shut_vessel.oxygen_percent(ppm=alarm) == pytest.approx(19.5)
 

@@ -13,7 +13,6 @@ import re
 import subprocess
 import sys
 import tomllib
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -23,6 +22,7 @@ from calculators.asking.units import shown
 from calculators.rules.limit import Limit
 from calculators.rules.limits import PAGES, every, of_page
 from site_src.settings import ROOT
+from tests.rules.figures import figures
 
 EDGES = ("stop_low", "accept_low", "accept_high", "stop_high")
 ROWS = tuple({row.id: row for row in every() if isinstance(row, Limit)}.values())
@@ -52,11 +52,6 @@ OLD = {
     if (value := getattr(row, edge))  # nothing at all, such as no mould, is no figure
 }
 _NUMBER = r"\d+(?:\.\d+)?"
-_UNITS = {"hours": "h", "hour": "h", "point": "points", "minutes": "min", "minute": "min", "corn": "corns"}
-_WITH_UNIT = re.compile(
-    rf"(?<![\d.,])({_NUMBER}(?:(?:\s*[–-]\s*|,? (?:to|or|over|and|under) |, ){_NUMBER})*)"
-    r"[ \u00a0]*(°C|K|%|hours?|h|cm|points?|minutes?|min|µg/kg|g/kg|g|corns?|times the corn)(?![\w/])"
-)
 
 
 class Repeat(NamedTuple):
@@ -75,14 +70,6 @@ def drawn(edges: dict[str, dict[str, float]]) -> dict[str, str]:
     assert run.returncode == 0, run.stderr
     texts: dict[str, str] = json.loads(run.stdout)
     return texts
-
-
-def figures(text: str) -> Iterator[tuple[float, str, str]]:
-    """Every number with its unit, those of a range too, with the words that they stand in."""
-    for found in _WITH_UNIT.finditer(text):
-        around = " ".join(text[max(0, found.start() - 60) : found.end() + 30].split())
-        for number in re.findall(_NUMBER, found[1]):
-            yield float(number), _UNITS.get(found[2], found[2]), around
 
 
 def repeats(texts: dict[str, str]) -> list[Repeat]:

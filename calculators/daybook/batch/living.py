@@ -11,7 +11,16 @@ from ...models.bounds import STEEPED_MOISTURE
 from ...models.living.breathing import GRAIN_C
 from ...models.living.lot_plan_state import BED_DAYS, BED_HOURS, SPRINKLED, BedSpell, Lot, Plan
 from ...models.living.pace import CHIT_C
-from ...models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
+from ...models.living.readings import (
+    SINCE_TURNING_H,
+    AcrospireCount,
+    Basket,
+    BottomTop,
+    Chits,
+    Oven,
+    Probe,
+    Reading,
+)
 from ...models.steep.course import Stage
 from ...models.steep.hydration import CORN_WEIGHT_G
 from ...rules.conventions import READY_AT_C, READY_DAYS
@@ -161,8 +170,9 @@ def _of_bed(batch: Batch, entry: Entry, hour: float) -> Iterator[Reading]:
     if bottom is None or top is None or not GRAIN_C.low <= (bottom + top) / 2 <= GRAIN_C.high:
         return
     since, depth = since_turning(batch, entry), _depth_cm(batch, entry)
-    on_floor = batch.vessel == FLOOR and depth is not None
-    if on_floor and depth is not None and 0.1 <= since <= floor.HOURS.high and 4.0 <= depth <= 80.0:
+    lain, deep = SINCE_TURNING_H, floor.DEPTH_CM
+    known = depth is not None and lain.low <= since <= lain.high and deep.low <= depth <= deep.high
+    if batch.vessel == FLOOR and depth is not None and known:
         room = batch.value(entry, "room_c")
         reading = BottomTop(hour, float(bottom), float(top), since, depth / 100.0)
         yield reading if room is None else reading._replace(room_c=float(room))

@@ -9,7 +9,7 @@ from ...models.bounds import OutOfRange
 from ...models.living.batch import course as living_course
 from ...models.living.lot_plan_state import State, at_hour
 from ...models.living.pace import growth_after_cast
-from ...models.living.ready import pace
+from ...models.living.ready import nearest_bed_c, pace
 from ...models.steep.hydration import STAGE_HOURS
 from ...rules.conventions import READY_AT_C, READY_DAYS
 from ...rules.limits import casting, drum_germination, floor_germination, kiln_hand_over, steeping
@@ -205,7 +205,7 @@ def _planned_load_h(batch: Batch, bed: BedNow, wall: Wall, now: datetime) -> flo
         until: timedelta = wall.moment(said[-1]) - now
         return max(0.0, until.total_seconds() / 3600)
     left = max(0.0, bed.ready_growth_h - bed.growth_h)
-    return left / pace(temp_c=min(max(bed.temp_c, 5.0), 25.0), reference_temp_c=READY_AT_C)
+    return left / pace(temp_c=nearest_bed_c(bed.temp_c), reference_temp_c=READY_AT_C)
 
 
 def _living(batch: Batch, course: Course | str, now: datetime, days: float) -> State | None:

@@ -13,7 +13,7 @@ from ...drawing.chart import Data
 from ...drawing.elements import add
 from ...drawing.results import numbers_table
 from ...models.living import ready
-from ...models.steep.hydration import uptake_rate
+from ...models.steep.hydration import WATER_TEMP_C, uptake_rate
 from ...rules.conventions import READY_AT_C
 from ..batch.batch import Told
 from ..house.summary import FIGURES, LAST, Against, Summary, against
@@ -216,7 +216,11 @@ def charts_of(rows: Sequence[Summary], chosen: Summary | None) -> list[Chart]:
             Axis("under water", "h", decimals=1),
             wet,
             chosen,
-            _law(wet, lambda c: uptake_rate(water_temp_c=min(max(c, 2.0), 30.0)), "by the model’s law of warmth"),
+            _law(
+                wet,
+                lambda c: uptake_rate(water_temp_c=min(max(c, WATER_TEMP_C.low), WATER_TEMP_C.high)),
+                "by the model’s law of warmth",
+            ),
         ),
         _scatter(
             "cast",
@@ -237,9 +241,7 @@ def charts_of(rows: Sequence[Summary], chosen: Summary | None) -> list[Chart]:
             chosen,
             _law(
                 days,
-                lambda c: ready.pace(
-                    temp_c=min(max(c, ready.BED_C.low), ready.BED_C.high), reference_temp_c=READY_AT_C
-                ),
+                lambda c: ready.pace(temp_c=ready.nearest_bed_c(c), reference_temp_c=READY_AT_C),
                 "by the pace of growth",
             ),
         ),

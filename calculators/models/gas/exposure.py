@@ -71,7 +71,7 @@ def time_weighted_ppm(rows: Sequence[Row], unmeasured_ppm: float | None = None) 
             raise OutOfRange(
                 "unmeasured_ppm",
                 *UNMEASURED_PPM,
-                f"{DAY_MINUTES - measured:.6g} of the 480 minutes were not measured.",
+                f"{DAY_MINUTES - measured:.6g} of the {DAY_MINUTES:.6g} minutes were not measured.",
             )
         total += unmeasured_ppm * (DAY_MINUTES - measured)
     return total / DAY_MINUTES

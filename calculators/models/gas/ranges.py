@@ -2,8 +2,5 @@
 
 from ..bounds import Bounds
 
-FRESH_OXYGEN_PERCENT = 20.9
-"""What an oxygen meter is set to in fresh air [% by volume] (common practice)."""
-
 DAY = Bounds(0.0, 10.0)
 GRAIN_TEMP_C = Bounds(2.0, 40.0)

@@ -12,10 +12,9 @@ from ..bed import respiration
 from ..bounds import Bounds, OutOfRange, check
 from ..living.breathing import SOONEST_FACTOR
 from ..living.by_day import soonest_breath, typical_breath
-from ..nature import OUTDOOR_PPM
+from ..nature import FRESH_OXYGEN_PERCENT, OUTDOOR_PPM
 from .dilution import PPM, gas_m3_h
 from .ranges import DAY as DAY
-from .ranges import FRESH_OXYGEN_PERCENT as FRESH_OXYGEN_PERCENT
 from .ranges import GRAIN_TEMP_C as GRAIN_TEMP_C
 
 RESPIRATION_KW_T = Bounds(0.01, 10.0)

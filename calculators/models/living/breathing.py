@@ -22,7 +22,7 @@ from typing import NamedTuple
 
 from ..bed import respiration
 from ..bounds import Bounds, OutOfRange, check
-from ..nature import GAS_CONSTANT, ZERO_C
+from ..nature import FRESH_OXYGEN_PERCENT, GAS_CONSTANT, ZERO_C
 from .maths import FLOATS, Maths, Values
 from .ranges import GRAIN_C as GRAIN_C
 from .ranges import GRAIN_REASON as GRAIN_REASON
@@ -105,7 +105,6 @@ STOPPING_CO2_PERCENT = 20.0
 A person dies in that air within minutes.
 """
 
-FRESH_O2_PERCENT = 20.9
 HALF_O2_PERCENT = 2.0
 """Oxygen at which breathing falls to half of what it would be with plenty [% by volume]: our assumption."""
 
@@ -216,7 +215,7 @@ def awake(m: Maths, net_moisture: Values) -> Values:
 
 def gas_response(m: Maths, co2_percent: Values, o2_percent: Values) -> tuple[Values, Values]:
     """Give what the gas round the corns leaves of breathing [-] and of growth [-], each 1 in fresh air."""
-    plenty = (FRESH_O2_PERCENT + HALF_O2_PERCENT) / FRESH_O2_PERCENT
+    plenty = (FRESH_OXYGEN_PERCENT + HALF_O2_PERCENT) / FRESH_OXYGEN_PERCENT
     oxygen = m.least(1.0, o2_percent / (o2_percent + HALF_O2_PERCENT) * plenty)
     grows = m.most(0.0, 1.0 - co2_percent / STOPPING_CO2_PERCENT)
     return oxygen, grows * oxygen
@@ -251,7 +250,7 @@ def breathing_rate(
     temp_c: float,
     growth_h: float,
     co2_percent: float = 0.04,
-    o2_percent: float = FRESH_O2_PERCENT,
+    o2_percent: float = FRESH_OXYGEN_PERCENT,
     supply_mg_kg_h: float | None = None,
     since_wet_transfer_h: float | None = None,
     factor: float = 1.0,
@@ -326,7 +325,7 @@ def breathing(
     growth_h: float,
     loss_percent: float = 0.0,
     co2_percent: float = 0.04,
-    o2_percent: float = FRESH_O2_PERCENT,
+    o2_percent: float = FRESH_OXYGEN_PERCENT,
     supply_mg_kg_h: float | None = None,
     since_wet_transfer_h: float | None = None,
     factor: float = 1.0,

@@ -10,7 +10,7 @@ from itertools import pairwise
 from math import log
 from typing import NamedTuple, TypeAlias
 
-from ..bed.floor import apart_when_read, mean_c
+from ..bed.floor import DEPTH_CM, HOURS, apart_when_read, mean_c
 from ..bounds import STEEPED_MOISTURE, Bounds, OutOfRange, check
 from .acrospires import shares_below
 from .chitting import share_chitted
@@ -37,6 +37,8 @@ LEAST_SHARE = 0.004  # of corns that were miscounted or came from another batch
 
 CORNS = Bounds(1, 10_000)
 TEMP_READ = Bounds(-5.0, 60.0)
+SINCE_TURNING_H = Bounds(0.1, HOURS.high)
+DEPTH_M = Bounds(DEPTH_CM.low / 100.0, DEPTH_CM.high / 100.0)
 
 
 class Basket(NamedTuple):
@@ -127,8 +129,8 @@ def check_readings(readings: Sequence[Reading], cast: float, end: float) -> None
         elif isinstance(one, BottomTop):
             check("bottom_c", one.bottom_c, TEMP_READ, "", "readings", row)
             check("top_c", one.top_c, TEMP_READ, "", "readings", row)
-            check("hours_since_turning", one.hours_since_turning, Bounds(0.1, 36.0), "", "readings", row)
-            check("depth_m", one.depth_m, Bounds(0.04, 0.8), "", "readings", row)
+            check("hours_since_turning", one.hours_since_turning, SINCE_TURNING_H, "", "readings", row)
+            check("depth_m", one.depth_m, DEPTH_M, "", "readings", row)
         elif not all(count >= 0 for count in one.counts) or not 1 <= sum(one.counts) <= CORNS.high:
             raise OutOfRange("counts", CORNS.low, CORNS.high, "Count at least one corn.", "readings", row)
 

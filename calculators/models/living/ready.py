@@ -66,6 +66,22 @@ def pace(*, temp_c: float, reference_temp_c: float, q10: float = GROWTH_Q10, moi
     return wet * float(growth_pace(FLOATS, temp_c, q10) / growth_pace(FLOATS, reference_temp_c, q10))
 
 
+def nearest_bed_c(temp_c: float) -> float:
+    """Give the bed nearest to a temperature for which a pace is known [C].
+
+    Parameters
+    ----------
+    temp_c : float
+        Any temperature [C].
+
+    Examples
+    --------
+    >>> [nearest_bed_c(temp_c) for temp_c in (2.0, 14.0, 41.0)]
+    [5.0, 14.0, 30.0]
+    """
+    return min(max(temp_c, BED_C.low), BED_C.high)
+
+
 def share_done(
     *, temps_by_day: Sequence[float], reference_temp_c: float, reference_days: float, q10: float = GROWTH_Q10
 ) -> float:

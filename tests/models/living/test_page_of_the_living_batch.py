@@ -13,12 +13,13 @@ from calculators.models.living.batch import course
 from calculators.models.living.ensemble import MEMBERS
 from calculators.models.living.lot_plan_state import BedSpell, Plan
 from calculators.models.living.maths import FLOATS
+from calculators.models.nature import FRESH_OXYGEN_PERCENT
 from calculators.models.steep.course import Stage
 
 PAGE = " ".join((Path(__file__).parents[3] / "docs/reference/living-batch.md").read_text("utf-8").split())
 STEEP = tuple(Stage(h, 14.0) for h in (8, 8, 8, 12, 3))
 STATES = course(plan=Plan(STEEP, tuple(BedSpell(24.0, 15.0) for _ in range(8))))
-PLENTY = (breathing.FRESH_O2_PERCENT + 2.0) / breathing.FRESH_O2_PERCENT
+PLENTY = (FRESH_OXYGEN_PERCENT + 2.0) / FRESH_OXYGEN_PERCENT
 
 
 def printed(words: str) -> tuple[float, ...]:
@@ -92,6 +93,6 @@ def test_what_the_page_says_in_words() -> None:
 
 def test_growth_is_slowed_by_half_in_half_of_the_gas_that_stops_it() -> None:
     for co2, left in ((0.0, 1.0), (10.0, 0.5), (20.0, 0.0), (30.0, 0.0)):
-        assert breathing.gas_response(FLOATS, co2, breathing.FRESH_O2_PERCENT) == (pytest.approx(1.0), left)
+        assert breathing.gas_response(FLOATS, co2, FRESH_OXYGEN_PERCENT) == (pytest.approx(1.0), left)
     half = breathing.gas_response(FLOATS, 0.0, 2.0)[0] / PLENTY
     assert half == pytest.approx(0.5)

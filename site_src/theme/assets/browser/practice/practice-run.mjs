@@ -151,7 +151,7 @@ export class PracticeRun {
     this.place("debrief").replaceChildren();
     this.form("sentence").hidden = true;
     const before = run.say ? "You left it here:" : "One moment: the scene is being worked out.";
-    this.place("scene").replaceChildren(element("p", "A teaching model. Invented barley.", { class: "practice-model" }), element("p", before, { class: "practice-clock" }), element("p", run.say, { class: "practice-see" }));
+    this.place("scene").replaceChildren(element("p", this.section.dataset.model, { class: "practice-model" }), element("p", before, { class: "practice-clock" }), element("p", run.say, { class: "practice-see" }));
     this.drawRuns();
     this.play(run.moves);
   }
