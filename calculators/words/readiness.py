@@ -38,7 +38,7 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
     found = [
         Found("verdict", verdict.word, _reason(verdict, seen), next=_NEXT.get(verdict.word, "")),
         Found("kiln_points", verdict.kiln.total, _kiln(verdict, seen)),
-        Found("waiting_points", verdict.waiting.total, _waiting(verdict, seen)),
+        Found("waiting_points", verdict.waiting.total, _waiting(verdict)),
     ]
     if verdict.wait:
         found.append(_hours(verdict, seen))
@@ -98,7 +98,7 @@ def _kiln(verdict: Verdict, seen: Seen) -> str:
     return said
 
 
-def _waiting(verdict: Verdict, seen: Seen) -> str:
+def _waiting(verdict: Verdict) -> str:
     points = verdict.waiting
     return (
         f"after {fixed(verdict.after_h, 0)} h: {fixed(points.short, 2)} for corns still short + "
