@@ -61,6 +61,9 @@ FREE_IMMERSION_H = 12.0
 DEBT_PER_H = 0.25
 """Hours of rest needed to make good each further hour of immersion [h/h]: our assumption."""
 
+AT_CAST_H = 18.0
+"""Hours of growth at the cast [h]: what usual steeps at 14 C come to (computed)."""
+
 MOISTURE_PERCENT = Bounds(5.0, 55.0)
 STAGES = Bounds(1, 20)
 STAGE_H = Bounds(0.25, 72.0)
@@ -203,7 +206,7 @@ def air_share_at(shares: Sequence[AirShare], hour: float, until_h: float) -> flo
     return total / (until_h - hour)
 
 
-def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 18.0) -> float:
+def growth_after_cast(*, day: float, temp_c: float) -> float:
     """Give the hours of growth of a piece by day after the cast, where nothing better is known.
 
     Parameters
@@ -212,8 +215,6 @@ def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 18.0) -> 
         Day after the cast counted from 1; 1.5 is the middle of the first, and 0 is taken as the cast.
     temp_c : float
         Temperature of the piece since [C], 0 to 40.
-    at_cast_h : float, optional
-        Hours of growth at the cast [h]; 18 is what usual steeps at 14 C come to (computed).
 
     Returns
     -------
@@ -232,9 +233,8 @@ def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 18.0) -> 
     """
     check("day", day, Bounds(0.0, 30.0))
     check("temp_c", temp_c, GROWTH_C)
-    check("at_cast_h", at_cast_h, Bounds(0.0, 200.0))
     days = max(0.0, day - 1.0)
-    grown: float = at_cast_h + 24.0 * days * growth_pace(FLOATS, temp_c)
+    grown: float = AT_CAST_H + 24.0 * days * growth_pace(FLOATS, temp_c)
     return grown
 
 
