@@ -29,7 +29,13 @@ CHIT_BASE_SD_C = 1.5
 """Standard deviation of the base from lot to lot [C]: fits on parts of the series give -3.1 to 0.2."""
 
 CHIT_C = Bounds(1.0, 30.0)
-CHIT_REASON = "Chitting was counted at 1 to 30 °C; at 35 °C four corns of five failed, at 40 °C all."
+CHIT_FAILED_C = 35.0
+"""Temperature at which four corns of five failed in that series [C]; at 40 C all did."""
+
+CHIT_REASON = (
+    f"Chitting was counted at {CHIT_C.low:.6g} to {CHIT_C.high:.6g} °C; at {CHIT_FAILED_C:.6g} °C four corns of five "
+    "failed, at 40 °C all."
+)
 
 GROWTH_Q10 = 2.25
 """Pace of growth for 10 K more: 2 to 2.5 (from memory).
