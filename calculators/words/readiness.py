@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..asking.declare import Found, Note
 from ..asking.figures import carried, fixed, plain_number
 from ..models.counts import acrospire
+from ..models.counts.distributions import SURE_SD
 from ..rules.limits import readiness as limits
 from ..rules.lines import passed
 from ..rules.readiness import (
@@ -109,7 +110,7 @@ def _waiting(verdict: Verdict) -> str:
 
 
 def _growth(growth: Growth) -> str:
-    told = f"{fixed(growth.value, 2)} of a corn a day, give or take {fixed(1.96 * growth.sd, 2)}"
+    told = f"{fixed(growth.value, 2)} of a corn a day, give or take {fixed(SURE_SD * growth.sd, 2)}"
     counted = growth.counted
     if counted is None:
         return f"{told} (typical: no day before was counted)"
