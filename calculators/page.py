@@ -121,7 +121,7 @@ def embed(sheet_id: str, given: Mapping[str, str], prefix: str) -> str:
     links = paper_links(sheet)
     if links is not None:
         bar.append(links)
-    section.append(_results(sheet, case, prefix))
+    section.append(_results(case, prefix))
     values = {**{k: v for k, v in example_of(sheet).items() if case.values[k] is not None}, **given}
     # Not a script element: the theme's instant navigation makes every one of those anew, and runs it.
     section.set("data-example", example_json(sheet, values))
@@ -134,7 +134,7 @@ _KEPT_SHUT = {
 }
 
 
-def _results(sheet: Sheet, case: Answered, prefix: str) -> Element:
+def _results(case: Answered, prefix: str) -> Element:
     box = Element("div", {"class": "results", "data-results": "", "data-standing": "example"})
     for name, place in place_elements(case, prefix, None, example=True).items():
         if name == "data" and not len(place):

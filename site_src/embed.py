@@ -307,7 +307,7 @@ def parse(body: str) -> tuple[str, dict[str, str]]:
     return words[0], given
 
 
-def _no_options(language: str, inputs: dict[str, str], options: object, attrs: object, md: Markdown) -> bool:
+def _no_options(_language: str, inputs: dict[str, str], *_: object) -> bool:
     if inputs:
         raise SuperFencesException(f"A sheet's values go inside the block, not on its first line: {inputs}")
     return True

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence, Set
 from pathlib import Path
 
+from calculators.daybook.lines.entry import SCHEMA
 from site_src.carried import check_carried
 from site_src.compress import compress_file, compress_site
 from site_src.corrections import Correction, as_data
@@ -82,6 +83,7 @@ def finish(
     join_modules(browser, "page.mjs", _LOTS)
     shorten(browser, cache, say)
     pages = join_styles(browser, _pages(site))
+    filled[_LOTS["daybook/daybook.mjs"]] = {'"%%SCHEMA%%"': str(SCHEMA)}
     names = hash_names(browser, filled)
     manifest = site / _MANIFEST
     manifest.write_text(_renamed(manifest.read_text("utf-8"), names), "utf-8")

@@ -234,7 +234,7 @@ class Handler(BaseHTTPRequestHandler):
             return self._file(page.resolve(), HTTPStatus.NOT_FOUND, body)
         return self.send_error(HTTPStatus.NOT_FOUND)
 
-    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
+    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:  # noqa: ARG002 as the library calls it
         """Answer with a fault in one line of text, under the policy, and end the connection."""
         if code == HTTPStatus.NOT_IMPLEMENTED:  # the library's word for a method that is not ours
             code = HTTPStatus.METHOD_NOT_ALLOWED

@@ -37,7 +37,7 @@ def _hatch(svg: Element, name: str) -> str:
     return f"url(#{name})"
 
 
-def wanted_words(span: Span, axis_unit: str, decimals: int) -> str:
+def wanted_words(span: Span, axis_unit: str) -> str:
     """The limit as words: ``wanted: 95 % or more``."""
     if span.limit is None:
         return ""
@@ -106,7 +106,7 @@ def _draw_span(
     SubElement(row, "circle", {"cx": f"{value:.1f}", "cy": f"{middle:.1f}", "r": "5", "class": "dot"})
     numbers = " to ".join(fixed(end, decimals) for end in (span.low, span.high))
     put_text(row, f"{span.label}: {fixed(span.value, decimals)} ({numbers})", ends[0], top + 13, "span-label", "start")
-    put_text(row, wanted_words(span, spans.axis.unit, decimals), ends[0], top + 31, "span-limit", "start")
+    put_text(row, wanted_words(span, spans.axis.unit), ends[0], top + 31, "span-limit", "start")
 
 
 def data_of(spans: Spans) -> Data:
@@ -117,7 +117,7 @@ def data_of(spans: Spans) -> Data:
         (
             span.label,
             *(fixed(value, decimals) for value in (span.value, span.low, span.high)),
-            wanted_words(span, spans.axis.unit, decimals) or "–",
+            wanted_words(span, spans.axis.unit) or "–",
         )
         for span in spans.spans
     )

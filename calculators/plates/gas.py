@@ -87,7 +87,7 @@ TIMES_CAPTION = (
 def oxygen_meter() -> Data:
     """What an oxygen meter shows beside carbon dioxide."""
 
-    def words(percent: float, ppm: float) -> str:
+    def words(percent: float) -> str:
         # the alarm's own figure counts as sounding, however the machine rounds it
         loud = percent <= gases.OXYGEN_ALARM_PERCENT + 1e-9
         return f"{fixed(percent, 1)} %: " + ("the alarm sounds" if loud else "silent")
@@ -101,8 +101,8 @@ def oxygen_meter() -> Data:
         rows.append(
             (
                 f"{fixed(ppm / 1e4, 1)} %{said}",
-                words(shut_vessel.oxygen_percent(ppm=ppm), ppm),
-                words(shut_vessel.oxygen_displaced_percent(ppm=ppm), ppm),
+                words(shut_vessel.oxygen_percent(ppm=ppm)),
+                words(shut_vessel.oxygen_displaced_percent(ppm=ppm)),
             )
         )
     return Data(

@@ -9,6 +9,7 @@ from ..drawing.chart import Data
 from ..models.living.bed_days import BARLEY_PERCENT, BED_PERCENT, MIDDLE, breathed_a_day, breathed_away, heat_on_day
 from ..models.living.breathing import breathing
 from ..models.living.pace import growth_after_cast
+from ..rules.conventions import USUAL_WATER_C
 from ..sheets import find_sheet
 
 DAYS = (1, 2, 3, 4, 5, 7)
@@ -91,13 +92,13 @@ ONE_GRAIN_CAPTION = (
 )
 
 
-STEEP_C, STEEP_H = 14.0, 40.0
-"""Grain at the end of a usual steep: all of it at 14 C, 40 h since the first wetting."""
+STEEP_H = 40.0
+"""Grain at the end of a usual steep: so long since the first wetting [h], all of it as warm as the usual water."""
 
 
 def one_steep() -> dict[str, float]:
     """The heat of grain at the end of a steep in each sheet that reckons with it [kW a tonne], by the sheet's id."""
-    temp, barley = plain_number(STEEP_C), {"barley_moisture": plain_number(BARLEY_PERCENT)}
+    temp, barley = plain_number(USUAL_WATER_C), {"barley_moisture": plain_number(BARLEY_PERCENT)}
     begun = {"rest_h": "0.5", "drained_moisture": "46", "since_wetting_h": plain_number(STEEP_H), "air_c": temp}
     return {
         "gas-build-up": _figure("gas-build-up", "respiration_used_kw_t", day="0", grain_temp_c=temp, free_m3="3"),
@@ -119,8 +120,8 @@ def one_steep_table() -> Data:
 
 
 ONE_STEEP_CAPTION = (
-    f"Gas, oxygen and warmth of one steep: at its end, {plain_number(STEEP_C)} °C, {plain_number(STEEP_H)} h since the "
-    "first wetting (now: asked of each sheet when this page was built)"
+    f"Gas, oxygen and warmth of one steep: at its end, {plain_number(USUAL_WATER_C)} °C, {plain_number(STEEP_H)} h "
+    "since the first wetting (now: asked of each sheet when this page was built)"
 )
 
 

@@ -274,7 +274,7 @@ class World:
 
     # What is done to it.
 
-    def fill(self, temp_c: float | None = None) -> None:
+    def fill(self) -> None:
         """Cover it with water."""
         for zone in self.zones:
             zone.film = 0.0
@@ -297,18 +297,18 @@ class World:
         self.where, self.depth_m, self.turned = "couch", depth_m, self.minute
         for zone in self.zones:
             zone.water, zone.film = zone.water + zone.film, 0.0
-        self._mix(0.5, 0.0)
+        self._mix(0.5)
 
     def cast_to_drum(self) -> None:
         """Move it into the drum, its fan low: the film is taken up there, and the places are mixed half."""
         self.where, self.turned, self.suction, self.suction_broken = "drum", self.minute, 1, False
         for zone in self.zones:
             zone.water, zone.film = zone.water + zone.film, 0.0
-        self._mix(0.5, 0.0)
+        self._mix(0.5)
 
     def turn_drum(self) -> None:
         """Turn the drum with its air on: it mixes well, dries little, and breaks roots as any turning does."""
-        self._mix(drum.MIXES, 0.0)
+        self._mix(drum.MIXES)
         for zone in self.zones:
             zone.water -= drum.DRIES_DB
             if zone.growth_h > ROOTS_OUT_H:
@@ -322,7 +322,7 @@ class World:
     def turn(self, depth_m: float | None = None) -> None:
         """Turn it, and lay it at a depth."""
         room = self.room_c(self.minute)
-        self._mix(0.35, TURNED_COOLS)
+        self._mix(0.35)
         for zone in self.zones:
             zone.layers = [room + (1.0 - TURNED_COOLS) * (t - room) for t in [zone.temp_c] * LAYERS]
             zone.water -= TURNED_DRIES_DB
@@ -342,7 +342,7 @@ class World:
         for zone in self.zones:
             zone.water += 0.8 * litres_t / zone.dry
 
-    def _mix(self, share: float, cools: float) -> None:
+    def _mix(self, share: float) -> None:
         for name in ("water", "growth_h", "chit_h"):
             mean = self.mean(lambda zone, name=name: getattr(zone, name))  # type: ignore[misc]
             for zone in self.zones:

@@ -33,6 +33,12 @@ BASKET_OVEN_APART = 1.2
 """Basket and oven differ by so much, with only a rest between, when one is wrong [points]: four times what both
 scatter."""
 
+SCALDS_C = 50.0
+"""Water from here on scalds a hand within seconds [C]: from memory."""
+
+DRIES_BELOW_C = 90.0
+"""No grain on a kiln is so warm while most of its water leaves [C]: our judgement."""
+
 MALTING_LOSS = Bounds(6.0, 12.0)
 """Usual loss of dry matter from barley to dressed malt, % of it (from memory)."""
 

@@ -19,6 +19,10 @@ ACROSPIRES = Pace(200)
 DISHES = Pace(800)
 """Corns laid in dishes, eight of a hundred: as many as the whole test has."""
 
+WIDE_PERCENT = 3.0
+"""Half of the interval of a thousand-corn weight from which more is to be counted [% of the weight]: our convention,
+2 % of the hours of a steep."""
+
 
 def asked_for(needed: int | None, counted: int, step: int, pace: Pace) -> int | None:
     """Give how many more corns to ask for, or None where a person cannot count so many.

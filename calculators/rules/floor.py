@@ -193,7 +193,7 @@ def verdict(sight: Sight) -> Verdict:
     if turning and not stops:
         due["turn"] = turning
     _growth(sight, due, turned)
-    _depth(sight, due, turned)
+    _depth(sight, due)
     if unexplained(sight):
         due["check"] = [Line(COOLER_BOTTOM, "watch", sight.bottom_c, sight.top_c)]
     elif not sight.couch and sight.hours_since_turning < JUST_TURNED_H and sight.apart_k >= sight.difference_limit_k:
@@ -321,7 +321,7 @@ def _growth(sight: Sight, due: dict[str, list[Line]], turned: bool) -> None:
         due["plough"] = [roots]
 
 
-def _depth(sight: Sight, due: dict[str, list[Line]], turned: bool) -> None:
+def _depth(sight: Sight, due: dict[str, list[Line]]) -> None:
     """Thinner where it is too warm or too wet, thicker where it is too cool."""
     if sight.couch:
         return

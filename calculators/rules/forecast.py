@@ -23,6 +23,9 @@ COUNTED = 100
 FIRST_SPLIT_H = 48.0
 """Hours after the cast from which acrospires are worth splitting [h]: our judgement."""
 
+LEAST_EFFECTIVE = 50
+"""Possible batches that count, under which bands would be rough: our judgement."""
+
 SOON_H = 1.0
 """The soonest reading that is weighed up is so far away [h]."""
 

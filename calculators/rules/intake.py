@@ -35,6 +35,10 @@ FIGURES: dict[str, Limit] = {
 }
 """The figures that are held against an upper limit, by the sheet's question."""
 
+SPOILS_PERCENT, SPOILS_AT_C, SPOILS_DAYS = 17.0, 21.0, 30.0
+"""Barley so wet and so warm loses its germination in about so many days [%, C, days]: published (Hellevang 2019, in a
+copy)."""
+
 
 class Signs(NamedTuple):
     """What is seen, smelt and read before anything is measured; None where it is not known yet."""

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from ..models.counts import acrospire
-from ..models.counts.distributions import beta_share
+from ..models.counts.distributions import SURE_SD, beta_share
 from ..models.counts.intervals import clopper_pearson, newcombe
 from ..models.counts.posterior import expected_over, expected_short, likely_outcomes
 from .counting import ACROSPIRES
@@ -69,7 +69,6 @@ _NODES = (  # of the standard normal distribution: Gauss and Hermite, five point
     (1.3556261800, 0.2220759220),
     (2.8569700139, 0.0112574113),
 )
-_SURE = 1.959964
 _SURER = 3.090232  # of the same distribution, at CANNOT_BE
 
 
@@ -255,7 +254,7 @@ def fell_back(seen: Seen) -> FellBack | None:
             out, was = today[acrospire.OVERSHOT], before[acrospire.OVERSHOT]
             ends = newcombe(out, sum(today), was, sum(before), 1.0 - 2.0 * CANNOT_BE)
             over = (100.0 * out / sum(today), 100.0 * was / sum(before)) if ends.high < 0.0 else None
-            if over or rate.value + (rate.high - rate.value) * _SURER / _SURE < 0.0:
+            if over or rate.value + (rate.high - rate.value) * _SURER / SURE_SD < 0.0:
                 return FellBack(newer, older, rate.value, over)
     return None
 
@@ -280,7 +279,7 @@ def _growth(seen: Seen) -> Growth:
 
 
 def _joined(counted: acrospire.Rate) -> tuple[float, float]:
-    variance = ((counted.high - counted.low) / (2.0 * _SURE)) ** 2 + DAY_TO_DAY_SD**2
+    variance = ((counted.high - counted.low) / (2.0 * SURE_SD)) ** 2 + DAY_TO_DAY_SD**2
     ours, theirs = acrospire.TYPICAL_GROWTH_SD**-2, 1.0 / variance
     value = (acrospire.TYPICAL_GROWTH * ours + counted.value * theirs) / (ours + theirs)
     return value, (ours + theirs) ** -0.5
@@ -372,12 +371,12 @@ def _wait(weights: Classes, seen: Seen, growth: Growth) -> Wait | None:
     grown = acrospire.growth_needed(weights=weights, target=target)
     best = 24.0 * grown / growth.value
     ready = sum(weights[acrospire.READY :]) / corns
-    doubt = _SURE * math.sqrt(ready * (1.0 - ready) / corns) * corns
+    doubt = SURE_SD * math.sqrt(ready * (1.0 - ready) / corns) * corns
     far = [
         acrospire.growth_needed(weights=_scaled(weights, -side * doubt, side * doubt), target=target)
         for side in (min(1.0, 0.9 * corns * (1.0 - ready) / doubt), -min(1.0, 0.9 * corns * ready / doubt))
     ]
-    reach = _SURE * math.hypot(growth.sd, DAY_TO_DAY_SD)
+    reach = SURE_SD * math.hypot(growth.sd, DAY_TO_DAY_SD)
     speeds = [max(speed, 0.25 * growth.value) for speed in (growth.value + reach, growth.value - reach)]
     # the doubt of the count and that of the growth are of two kinds: their squares add up
     low, high = (

@@ -17,34 +17,33 @@ from ..models.weights.analysed import (
 )
 from ..rules.analysed import Ordered, as_ordered, near_an_end, worst_word
 from ..words import within
-from ..words.questions.analysed import extract_basis, extract_percent, nitrogen_percent
+from ..words.questions.analysed import EXTRACT, NITROGEN, extract_basis, extract_percent, nitrogen_percent
 from ..words.questions.shared import malt_moisture, number
 
 _MOISTURE_DOUBT = 0.2
-_EXTRACT, _NITROGEN = Bounds(50.0, 95.0), Bounds(0.8, 3.5)
 _OF_NITROGEN = single_doubt(apart=NITROGEN_APART["two"])
 _OF_EXTRACT = single_doubt(apart=EXTRACT_APART["two"])
 
 protein_percent = number(
     "protein_percent", "Or protein", "%", Bounds(5.0, 22.0), "On dry matter: 6.25 times the nitrogen."
 )
-extract_from = number("extract_from", "Ordered: extract, dry, at least", "%", _EXTRACT, example="80")._replace(
+extract_from = number("extract_from", "Ordered: extract, dry, at least", "%", EXTRACT, example="80")._replace(
     optional=True, in_view=True
 )
-nitrogen_from = number("nitrogen_from", "Ordered: nitrogen from", "%", _NITROGEN, example="1.5")._replace(
+nitrogen_from = number("nitrogen_from", "Ordered: nitrogen from", "%", NITROGEN, example="1.5")._replace(
     optional=True, in_view=True
 )
-nitrogen_most = number("nitrogen_most", "Ordered: nitrogen to", "%", _NITROGEN, example="1.7")._replace(
+nitrogen_most = number("nitrogen_most", "Ordered: nitrogen to", "%", NITROGEN, example="1.7")._replace(
     optional=True, in_view=True
 )
 moisture_most = number("moisture_most", "Ordered: moisture at most", "%", Bounds(0.5, 15.0), example="5")._replace(
     optional=True, in_view=True
 )
 other_extract = number(
-    "other_extract", "Another laboratory’s extract, dry", "%", _EXTRACT, "Of the same sample."
+    "other_extract", "Another laboratory’s extract, dry", "%", EXTRACT, "Of the same sample."
 )._replace(optional=True)
 other_nitrogen = number(
-    "other_nitrogen", "Another laboratory’s nitrogen", "%", _NITROGEN, "Of the same sample."
+    "other_nitrogen", "Another laboratory’s nitrogen", "%", NITROGEN, "Of the same sample."
 )._replace(optional=True)
 
 
@@ -114,7 +113,7 @@ def _extract(extract: float, basis: str, moisture: float) -> tuple[list[Found], 
             Found("extract_as_is", as_is, working),
         ], extract
     dry = on_dry_matter(as_is=extract, moisture=moisture)
-    if dry > _EXTRACT.high:
+    if dry > EXTRACT.high:
         raise AskAgain(
             "extract_percent",
             f"on dry matter that would be {fixed(dry, 1)} %. Is it given on dry matter already, or is the moisture "

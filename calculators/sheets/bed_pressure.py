@@ -246,7 +246,8 @@ SHEET = Sheet(
             "The same by Ergun’s equation",
             "Pa",
             0,
-            rests_on="balls of 3.8 mm, with 40 to 50 % of the bed open",
+            rests_on=f"balls of {plain_number(bed.LIKE_A_BALL_MM)} mm, with {plain_number(100 * bed.OPEN.low)} to "
+            f"{plain_number(100 * bed.OPEN.high)} % of the bed open",
             trust="A bed of balls is no bed of husked corns. It shows how far two published ways may part.",
             within=_PA,
         ),

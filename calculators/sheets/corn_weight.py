@@ -9,12 +9,11 @@ from ..asking.figures import carried, fixed, plain_number
 from ..models.bounds import BARLEY_MOISTURE
 from ..models.counts.corn_weight import CORN_CV, CORNS, PORTIONS, WEIGHT_G, CornWeight, corn_weight
 from ..models.steep.hydration import CORN_WEIGHT, CORN_WEIGHT_G
+from ..rules.counting import WIDE_PERCENT
 from ..words import within
 from ..words.questions.shared import number
 
 _SIZE_POWER = 2.0 / 3.0
-_WIDE = 3.0
-"""Half of the interval from which more is to be counted [% of the weight]: our convention, 2 % of the hours."""
 
 portions = Table(
     "portions",
@@ -98,12 +97,12 @@ def _notes(weighed: CornWeight, portions: tuple[tuple[float, float], ...]) -> li
                 f"chance, taken at {plain_number(100 * CORN_CV)} % from corn to corn. Count a second and a third.",
             )
         )
-    elif len(portions) == 2 and half > _WIDE:
+    elif len(portions) == 2 and half > WIDE_PERCENT:
         notes += _two_apart(weighed, *portions)
         notes.append(
             Note("remark", "From two portions the doubt is mostly guesswork, and so it is wide. Count a third.")
         )
-    elif half > _WIDE:
+    elif half > WIDE_PERCENT:
         notes.append(
             Note(
                 "remark",
@@ -169,7 +168,7 @@ SHEET = Sheet(
             lead=True,
             rests_on="half of the range",
             trust="A tenth of an error in weight moves the hours of a steep by some 7 %.",
-            next="Over 3 %: count more portions.",
+            next=f"Over {plain_number(WIDE_PERCENT)} %: count more portions.",
             within=within.between(0.0, 300.0, "The portions have nothing in common.", "portions"),
         ),
         Answer(

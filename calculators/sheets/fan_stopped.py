@@ -33,8 +33,8 @@ from ..models.living.bed_days import BED_PERCENT, HIGHEST_H, middle_of
 from ..models.living.breathing import DOUBT_FACTOR, GROWTH_H, GUARDED_FACTOR, SOONEST_FACTOR, breathing
 from ..models.living.by_day import AHEAD_IN_STEEP_DAYS, DRY_KG_T, soonest_breath
 from ..models.living.fan_stopped import hours_to, stopped_courses
-from ..models.living.pace import growth_after_cast
-from ..models.living.warmth import RestCourse, heat_capacity
+from ..models.living.pace import CHIT_FAILED_C, growth_after_cast
+from ..models.living.warmth import REST_C, RestCourse, heat_capacity
 from ..rules.limit import Limit, edge
 from ..rules.limits import drum_germination, floor_germination, steeping
 from ..rules.lines import passed
@@ -46,9 +46,6 @@ from ..words.questions.shared import barley_moisture, germination_day, grain_tem
 
 TOLD_H = 8.0
 """Hours beyond which no figure is given [h]: a long time would soothe, and no bed was measured."""
-
-_WARMEST_RUN_C = 30.0
-_GROWTH_FAILS_C = 35.0
 
 LIMITS: dict[str, Limit] = {
     "drum": drum_germination.BED,
@@ -133,7 +130,7 @@ def work(
     since = 0 if place == "rest" else int(day)
     breath = _breath(since, grain_temp_c, barley_moisture, bed_moisture, respiration_kw_t)
     courses = None
-    if grain_temp_c < _WARMEST_RUN_C:
+    if grain_temp_c < REST_C.high:
         courses = stopped_courses(
             place=place,
             barley_moisture=barley_moisture,
@@ -253,7 +250,7 @@ def _rows(limit: Limit, now_c: float, courses: tuple[RestCourse, RestCourse] | N
         ("most that is accepted", edge(limit.accept_high)),
         ("the stop", edge(limit.stop_high)),
         ("an old rule: no heap beyond it, roots run wild", floor_germination.NEVER_C),
-        ("seeds failed here, four of five in one series", _GROWTH_FAILS_C),
+        ("seeds failed here, four of five in one series", CHIT_FAILED_C),
     ):
         if now_c > at or courses is None:
             rows.append([name, at, 0.0 if now_c > at else None, 0.0 if now_c > at else None])

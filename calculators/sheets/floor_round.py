@@ -372,7 +372,8 @@ SHEET = Sheet(
             "kW/t",
             2,
             rests_on=_MODEL,
-            trust="A tonne of barley as weighed dry. Rests on 450 kg of it in a cubic metre of piece.",
+            trust=f"A tonne of barley as weighed dry. Rests on {plain_number(floor.BARLEY_KG_M3)} kg of it in a cubic "
+            "metre of piece.",
             worked="model",
             within=within.between(0.0, 10.0, "No barley breathes faster.", "bottom_c"),
         ),

@@ -21,7 +21,19 @@ from ..asking.declare import (
 from ..asking.figures import fixed, plain_number
 from ..models.bounds import Bounds
 from ..models.grain import drying as intake
-from ..rules.intake import CERTIFICATE, FOREIGN, NO_CERTIFICATE, NOBODY_KNOWS, Germination, Signs, decide, first_stops
+from ..rules.intake import (
+    CERTIFICATE,
+    FOREIGN,
+    NO_CERTIFICATE,
+    NOBODY_KNOWS,
+    SPOILS_AT_C,
+    SPOILS_DAYS,
+    SPOILS_PERCENT,
+    Germination,
+    Signs,
+    decide,
+    first_stops,
+)
 from ..rules.limit import edge
 from ..rules.limits.intake_and_storage import GATE_MOISTURE, STORE_MOISTURE, STORE_TEMP
 from ..words import within
@@ -230,12 +242,13 @@ def _treatment(word: str, moisture: float, dry_to: float, air_limit: float, warm
 
 def _notes(word: str, moisture: float, dry_to: float) -> list[Note]:
     notes: list[Note] = []
-    if moisture > _FAST_SPOIL:
+    if moisture > SPOILS_PERCENT:
         notes.append(
             Note(
                 "notice",
-                f"At {plain_number(_FAST_SPOIL)} % and 21 °C barley loses its germination in about 30 days "
-                "(published). Wetter or warmer is faster: dry it first of all loads.",
+                f"At {plain_number(SPOILS_PERCENT)} % and {plain_number(SPOILS_AT_C)} °C barley loses its germination "
+                f"in about {plain_number(SPOILS_DAYS)} days (published). Wetter or warmer is faster: dry it first of "
+                "all loads.",
             )
         )
     if word == "take" and moisture > dry_to:
@@ -264,8 +277,6 @@ def _notes(word: str, moisture: float, dry_to: float) -> list[Note]:
         )
     return notes
 
-
-_FAST_SPOIL = 17.0
 
 SHEET = Sheet(
     id="intake-check",

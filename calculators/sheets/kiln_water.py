@@ -9,6 +9,7 @@ from ..models.bed.latent_heat import TEMPERATURE_C, latent_heat
 from ..models.bounds import Bounds
 from ..models.nature import KJ_KWH
 from ..models.weights.moisture import water_to_remove, weight_after
+from ..rules.conventions import DRIES_BELOW_C
 from ..rules.limits import kiln_hand_over as edges
 from ..rules.lines import passed
 from ..words import within
@@ -19,8 +20,6 @@ from ..words.questions.shared import barley_kg, barley_moisture, malt_moisture, 
 
 WRONG_KJ_KG = 2257.0
 """The value at 100 C, which many tables print as the heat of evaporation."""
-_HOT_C = 90.0
-"""No grain is so warm while most of its water leaves [C]: our judgement."""
 _MOVES_WITH_LOSS = ("water_to_remove_kg", "malt_kg", "latent_heat_kwh")
 GAS_KWH_T = 750.0
 """Gas for a tonne of malt in works (Maltsters' Association of Great Britain, read)."""
@@ -119,7 +118,7 @@ def work(
     wrong = f" Here it would be {fixed(abs(off), 1)} % {which}." if abs(off) >= 0.05 else ""
     cooler = (
         " Green malt dries far below that."
-        if drying_temp_c < _HOT_C
+        if drying_temp_c < DRIES_BELOW_C
         else " Green malt gives up most of its water far below that: check the drying temperature."
     )
     notes = [

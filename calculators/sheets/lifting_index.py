@@ -84,7 +84,7 @@ task = Choice(
 
 def work(
     *,
-    task: str,
+    task: str,  # noqa: ARG001
     load_kg: float,
     hands_forward_cm: float,
     lift_from_cm: float,
@@ -93,7 +93,7 @@ def work(
     lifts_a_minute: float,
     hours: float,
     grip: str,
-    person: str,
+    person: str,  # noqa: ARG001
     hands_forward_to_cm: float | None,
     set_down: str,
     who: str,

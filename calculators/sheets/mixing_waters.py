@@ -20,6 +20,7 @@ from ..models.steep.mixing import (
     water_temp_needed,
     wetting_rise,
 )
+from ..rules.conventions import SCALDS_C
 from ..rules.limit import edge
 from ..rules.limits.steeping import WATER_TEMP
 from ..rules.lines import passed
@@ -30,7 +31,6 @@ from ..words.questions.shared import barley_moisture as asked_moisture
 
 _HARM_C = WATER_TEMP_C.high
 _STOP_C = edge(WATER_TEMP.stop_high)
-_SCALD_C = 50.0
 
 barley_temp_c = number(
     "barley_temp_c", "Barley temperature", "C", mixing.TEMP_C, "In the heap or the bin, not of the air.", example="4"
@@ -119,7 +119,7 @@ def work(
     if second_temp_c is not None:
         found += _two_waters(water_kg, usual_water_c, second_temp_c, wanted, mixed, wanted_temp_c, notes)
     hottest = max(usual_water_c, second_temp_c or usual_water_c)
-    if hottest > _SCALD_C:
+    if hottest > SCALDS_C:
         notes.append(
             Note("warning", "Water this hot scalds within seconds. Open the cold valve first and the hot one slowly.")
         )

@@ -20,6 +20,7 @@ from ..models.weights.oven import (
 from ..rules.limit import edge
 from ..rules.limits.measuring_moisture import DRY_DISHES, WET_DISHES
 from ..words import within
+from ..words.oven import METHODS
 from ..words.questions.shared import number
 
 _ROUNDING = 1e-9  # points: the limits themselves are accepted
@@ -112,11 +113,11 @@ def _allowed(kind: str, dishes: int, predry_loss_percent: float) -> float | None
     points = allowed_difference(material=kind, dishes=dishes, predry_loss_percent=predry_loss_percent)
     of = "dry_barley" if predry_loss_percent else kind
     row = DRY_DISHES if of == "dry_barley" else WET_DISHES
-    return None if points is None else points * edge(row.accept_high) / REPEATABILITY[of].points
+    return None if points is None else points * edge(row.accept_high) / REPEATABILITY[of]
 
 
 def _notes(found: OvenMoisture, kind: str, allowed: float | None, predry_loss_percent: float) -> list[Note]:
-    method = REPEATABILITY["dry_barley" if predry_loss_percent else kind]
+    method = METHODS["dry_barley" if predry_loss_percent else kind]
     notes = []
     if allowed is None:
         notes.append(Note("remark", "One dish cannot show a slip. Dry two dishes of the same sample."))
@@ -125,8 +126,8 @@ def _notes(found: OvenMoisture, kind: str, allowed: float | None, predry_loss_pe
             Note(
                 "notice",
                 f"The dishes differ by {fixed(found.difference, 2)} points. This method "
-                f"({method.method}) supports {fixed(allowed, 2)} between {len(found.dishes)} dishes. "
-                f"Do the test again. The limit: {method.source}.",
+                f"({method.how}) supports {fixed(allowed, 2)} between {len(found.dishes)} dishes. "
+                f"Do the test again. The limit: {method.rests_on}.",
             )
         )
     else:
@@ -134,7 +135,7 @@ def _notes(found: OvenMoisture, kind: str, allowed: float | None, predry_loss_pe
             Note(
                 "remark",
                 f"The dishes agree: {fixed(found.difference, 2)} points apart, where this method "
-                f"({method.method}) supports {fixed(allowed, 2)}. The limit: {method.source}.",
+                f"({method.how}) supports {fixed(allowed, 2)}. The limit: {method.rests_on}.",
             )
         )
     if kind == "dry_barley" and not predry_loss_percent and found.moisture > PREDRY_ABOVE + _ROUNDING:

@@ -78,7 +78,7 @@ def work(
     ground: str,
     weather: str,
     who: str,
-    person: str,
+    person: str,  # noqa: ARG001
 ) -> Outcome:
     """Set each figure beside its point of guidance; ``person`` refuses by itself."""
     found: list[Found] = []

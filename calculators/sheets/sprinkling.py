@@ -240,7 +240,8 @@ SHEET = Sheet(
             "",
             0,
             lead=True,
-            rests_on="what can cling to drained corns at one time: 0.05 kg a kilogram of dry matter, tuned to practice",
+            rests_on=f"what can cling to drained corns at one time: {plain_number(FILM_DB)} kg a kilogram of dry "
+            "matter, tuned to practice",
             trust="0 to 0.12 is possible. If water stands at the floor, take more rounds.",
             within=_ROUNDS,
         ),

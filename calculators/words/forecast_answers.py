@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..asking.declare import Answer, Heading, Listing, Within
 from ..models.living.breathing import GRAIN_C, GRAIN_REASON
+from ..rules.forecast import LEAST_EFFECTIVE
 from ..rules.limits import casting, readiness
 from . import within
 from .forecast import NEXT_WORDS, SAYS_WORDS
@@ -169,7 +170,8 @@ ANSWERS = (
         0,
         rests_on="the square of the sum of weights over the sum of their squares (Kish), at the narrowest moment of "
         "taking the readings in",
-        trust="Under 50 the bands would be rough. It is kept at half of all by letting the readings in bit by bit.",
+        trust=f"Under {LEAST_EFFECTIVE} the bands would be rough. It is kept at half of all by letting the readings in "
+        "bit by bit.",
         worked="model",
         within=_MEMBERS,
     ),

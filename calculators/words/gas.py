@@ -12,6 +12,7 @@ from ..models.living.breathing import SOONEST_FACTOR
 from ..models.living.by_day import breath_of_immersion
 from ..models.nature import FRESH_OXYGEN_PERCENT, OUTDOOR_PPM
 from ..rules import gases
+from ..rules.conventions import USUAL_WATER_C
 from .cautions import NO_ENTRY
 
 
@@ -58,17 +59,14 @@ STAGES = (
 )
 
 
-STEEP_C = 14.0
-"""Water of the steep that sentences speak of [C]."""
-
 STEEP_WANTS_MG = tuple(
-    tuple(1000.0 * end.o2_kg_h for end in breath_of_immersion(immersion=n, temp_c=STEEP_C)) for n in (1, 3)
+    tuple(1000.0 * end.o2_kg_h for end in breath_of_immersion(immersion=n, temp_c=USUAL_WATER_C)) for n in (1, 3)
 )
 """Oxygen that corns would use in the first and the third immersion, typically and at the most [mg/kg h]."""
 
 STEEP_BREATH = (
     "Grain in the steep breathes by one law in [[sheet:gas-build-up|gas in a shut vessel]] and in "
-    f"[[sheet:steep-oxygen|steep oxygen]]: what it would use at {plain_number(STEEP_C)} °C is "
+    f"[[sheet:steep-oxygen|steep oxygen]]: what it would use at {plain_number(USUAL_WATER_C)} °C is "
     f"{fixed(STEEP_WANTS_MG[0][0], 0)} to {fixed(STEEP_WANTS_MG[1][0], 0)} mg of oxygen a kilogram and hour. A "
     "textbook saw a quarter of that taken from water, or far less, so corns go short. The soonest case takes "
     f"{fixed(STEEP_WANTS_MG[1][1], 0)}, grain half a day further on than is thought."

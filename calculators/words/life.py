@@ -9,6 +9,7 @@ from ..asking.declare import Answer, Found, Heading, Listing, Note, Rows, Value
 from ..asking.figures import fixed, plain_number
 from ..models.bounds import OutOfRange
 from ..models.living.chitting import Corns
+from ..models.living.pace import CHIT_C, CHIT_FAILED_C
 from ..models.living.steep_life import Chits, Chitting, Life, RestWarmth, Span
 from ..models.living.steep_run import Rests, resting_on
 from ..models.steep.choice import Choice, Judged
@@ -137,8 +138,8 @@ def life_found(life: Life, lengths: Sequence[float]) -> list[Found]:
 
 TOO_WARM = Note(
     "notice",
-    "Past a stop: a rest gets warmer than 30 °C by the typical barley. No chits are foretold: in a published series "
-    "four corns of five failed at 35 °C.",
+    f"Past a stop: a rest gets warmer than {plain_number(CHIT_C.high)} °C by the typical barley. No chits are "
+    f"foretold: in a published series four corns of five failed at {plain_number(CHIT_FAILED_C)} °C.",
 )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..asking.declare import Found, Note
 from ..asking.figures import carried, fixed, plain_number
 from ..models.counts import acrospire
+from ..models.counts.distributions import SURE_SD
 from ..rules.limits import readiness as limits
 from ..rules.lines import passed
 from ..rules.readiness import (
@@ -39,7 +40,7 @@ def found_of(verdict: Verdict, seen: Seen) -> list[Found]:
     found = [
         Found("verdict", verdict.word, _reason(verdict, seen), next=_NEXT.get(verdict.word, "")),
         Found("kiln_points", verdict.kiln.total, _kiln(verdict, seen)),
-        Found("waiting_points", verdict.waiting.total, _waiting(verdict, seen)),
+        Found("waiting_points", verdict.waiting.total, _waiting(verdict)),
     ]
     if verdict.wait and not is_early(verdict):
         found.append(_hours(verdict, seen))
@@ -104,7 +105,7 @@ def _kiln(verdict: Verdict, seen: Seen) -> str:
     return said
 
 
-def _waiting(verdict: Verdict, seen: Seen) -> str:
+def _waiting(verdict: Verdict) -> str:
     points = verdict.waiting
     return (
         f"after {fixed(verdict.after_h, 0)} h: {fixed(points.short, 2)} for corns still short + "
@@ -115,7 +116,7 @@ def _waiting(verdict: Verdict, seen: Seen) -> str:
 
 
 def _growth(growth: Growth) -> str:
-    told = f"{fixed(growth.value, 2)} of a corn a day, give or take {fixed(1.96 * growth.sd, 2)}"
+    told = f"{fixed(growth.value, 2)} of a corn a day, give or take {fixed(SURE_SD * growth.sd, 2)}"
     counted = growth.counted
     if counted is None:
         return f"{told} (typical: no day before was counted)"

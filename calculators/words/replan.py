@@ -9,7 +9,7 @@ from ..asking.declare import Note, Option
 from ..asking.figures import fixed, plain_number
 from ..rules.limit import SHIFT_LEAD, edge
 from ..rules.limits import casting, drum_germination, floor_germination, kiln_hand_over, steeping
-from ..rules.replan.faults import FAULTS, Fault, Place
+from ..rules.replan.faults import FAULTS, MOST_HOURS, Fault, Place
 from ..rules.replan.ways import Cost, Move, Way, Word
 from .cautions import BOX, DRUM, FAN_STOPPED, FLOOR_ROOM
 from .limits import at_edge
@@ -237,7 +237,7 @@ def standing_words(fan_off_h: tuple[float, float], place: Place, typed: Sequence
     ``typed`` is what the book knows of what its sheet asks, which nothing fills in.
     """
     limit = drum_germination.BED if place == "drum" else steeping.REST_TEMP
-    slow = " It need not, with grain so cool." if min(fan_off_h) >= 48.0 else ""
+    slow = " It need not, with grain so cool." if min(fan_off_h) >= MOST_HOURS else ""
     return (
         f"Standing so long the grain itself may pass its stop, over {at_edge(limit, 'stop_high')}, whatever is done "
         f"after.{slow} The one figure to tell the shift lead is that of [[sheet:fan-stopped]]. Nothing is filled in "

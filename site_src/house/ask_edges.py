@@ -84,7 +84,7 @@ def _one_limit(talk: Talk, row: Limit) -> None:
     _table(talk, f"limits.{row.id}", (partial(_edge, talk, row, key, book) for key, book in edges))
 
 
-def _bounds(row: Limit, key: str, book: float) -> str:
+def _bounds(row: Limit, key: str) -> str:
     unit = f" {shown(row.unit)}" if row.unit else ""
     if row.safety:
         return f"only {'higher' if key.endswith('low') else 'lower'}: it keeps people from harm"
@@ -95,7 +95,7 @@ def _bounds(row: Limit, key: str, book: float) -> str:
 
 def _edge(talk: Talk, row: Limit, key: str, book: float) -> list[str]:
     unit = f" {shown(row.unit)}" if row.unit else ""
-    bounds = _bounds(row, key, book)
+    bounds = _bounds(row, key)
     while True:
         ask = f"{SAID[key].capitalize()}? The book: {plain_number(book)}{unit}; {bounds}. (Enter keeps it)"
         typed = talk.answer(ask, f"A number{f' in{unit}' if unit else ''}, {bounds}.")

@@ -147,7 +147,7 @@ class _Writer(Expressions):
         assert isinstance(kept, ast.ImportFrom)
         base = self.sources.base(self.module, kept)
         if self.sources.find(base) is not None:
-            return self._ours(node, kept, base)
+            return self._ours(node, kept)
         if self.in_function and base in known.OTHER_ENGINE:
             return self._elsewhere(base)
         if kept.level:
@@ -160,7 +160,7 @@ class _Writer(Expressions):
                 self.stop(node, f"{one.name} of {base}", f"It knows {', '.join(sorted(known.names_of(base)))}.")
         return ast.ImportFrom(f"std.{known.stand_in(base).stem}", kept.names, 0)
 
-    def _ours(self, node: ast.ImportFrom, kept: ast.ImportFrom, base: str) -> ast.stmt | None:
+    def _ours(self, node: ast.ImportFrom, kept: ast.ImportFrom) -> ast.stmt | None:
         names = [one for one in kept.names if not self.sources.is_type_elsewhere(self.module, kept, one.name)]
         if not names:
             return None

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import itertools
 import json
+from collections.abc import Iterable
 from typing import Any
 
+from calculators.daybook.batch.batch import Batch, batches_of
 from calculators.page import respond
 
 _COUNT = itertools.count(1)
@@ -24,6 +26,12 @@ START: Line = {
     "sample_g": "100",
     "stages": [["8", ""], ["8", ""], ["8", ""], ["12", ""], ["3", ""]],
 }
+
+
+def batch_of(raws: Iterable[Line], name: str) -> Batch:
+    """One batch of a book."""
+    (found,) = (one for one in batches_of(raws) if one.id == name)
+    return found
 
 
 def line(kind: str, at: str, batch: str = "b1", **more: Any) -> Line:

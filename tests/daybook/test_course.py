@@ -12,7 +12,7 @@ from calculators.asking.answer import Answered, answer
 from calculators.daybook.batch.batch import Batch, batches_of
 from calculators.daybook.batch.course import course_of
 from calculators.daybook.batch.openings import OPENINGS
-from calculators.daybook.house.days import days_fit, days_of
+from calculators.daybook.house.days import average, days_of
 from calculators.daybook.house.house import book_of, known_of
 from calculators.daybook.lines.entry import plain
 from calculators.daybook.lines.exchange import take
@@ -177,13 +177,13 @@ def test_days_are_brought_to_one_temperature():
     batches = batches_of(lines)
     found = [days_of(batch) for batch in batches]
     assert [round(one.at_reference, 2) for one in found if one] == [5.0, 5.88]
-    fitted = days_fit(batches)
+    fitted = average([one for one in found if one])
     assert fitted and fitted.days == pytest.approx(5.44, abs=0.01) and fitted.spread > fitted.doubt
 
 
 def test_the_year_gives_back_the_days_that_were_put_in(entries):
     # 5.25 days at 15 C were put in (bench/demo_batches.py); counts are made once or twice a day, so a little more.
-    fitted = days_fit(batches_of(entries))
+    fitted = average([one for one in map(days_of, batches_of(entries)) if one])
     assert fitted and len(fitted.batches) == 12
     assert 5.0 < fitted.days < 5.9
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from calculators.daybook.batch.batch import batch_of
 from calculators.daybook.pages.view import state_words
-from tests.daybook.book import START, Line, ask, line
+from tests.daybook.book import START, Line, ask, batch_of, line
 
 
 def boxed(vessel: str = "box") -> list[Line]:

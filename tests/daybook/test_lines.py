@@ -10,11 +10,10 @@ import pytest
 from calculators.asking.declare import Number, Table
 from calculators.asking.reading import read
 from calculators.asking.units import UNITS
-from calculators.daybook.batch.batch import batch_of
 from calculators.daybook.lines.entry import in_order, plain, replaced, standing
 from calculators.daybook.lines.kinds import KINDS, question_ids
 from calculators.daybook.pages.forms import draw_forms
-from tests.daybook.book import Line, ask, line, steeping
+from tests.daybook.book import Line, ask, batch_of, line, steeping
 from tests.safety.phrases import faults, shown
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from bench.day_book_files import ASSETS, DEMO_NAME
 from bench.demo_malts import AS_IS, NO_COLOUR
-from calculators.daybook.batch.batch import batch_of, batches_of
+from calculators.daybook.batch.batch import batches_of
 from calculators.daybook.batch.checks import doubtful
 from calculators.daybook.batch.course import course_of
 from calculators.daybook.house.malts import FEWEST_EACH, compared
@@ -17,7 +17,7 @@ from calculators.daybook.house.summary import malt_of, summaries
 from calculators.daybook.house.sums import Brief, sum_of, summed
 from calculators.daybook.lines.entry import plain
 from calculators.daybook.lines.exchange import take
-from tests.daybook.book import START, Line, ask, line
+from tests.daybook.book import START, Line, ask, batch_of, line
 from tests.safety.phrases import faults, shown
 
 

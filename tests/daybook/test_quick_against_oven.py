@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from calculators.daybook.batch.batch import Batch, batch_of
+from calculators.daybook.batch.batch import Batch
 from calculators.daybook.batch.checks import doubtful
 from calculators.daybook.batch.course import course_of
-from tests.daybook.book import START, Line, ask, line
+from tests.daybook.book import START, Line, ask, batch_of, line
 
 
 def grown(quick: str, oven: str | None, oven_at: str = "2026-11-28T09:10") -> list[Line]:

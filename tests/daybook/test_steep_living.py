@@ -255,7 +255,7 @@ def test_planning_anew_knows_the_count():
     middles = []
     for count in (few, many):
         batch, course, wall = seen_at([*turns(SECOND_REST, stages=PLAN), count], 31)
-        now = steep_now(batch, course, House(), wall)
+        now = steep_now(batch, course, wall)
         assert not isinstance(now, str)
         middles.append(now.lives.corns.middle_h)
     assert middles[0] > middles[1]

@@ -206,7 +206,7 @@ def test_recorded_steeps_end_where_planning_in_their_middle_said() -> None:
         moment = wets[1].begun + timedelta(hours=2)
         seen = until(batch, moment)
         wall = Wall(moment, batch.entries[0].zone)
-        now = steep_now(seen, course_of(seen, now=moment), House(), wall)
+        now = steep_now(seen, course_of(seen, now=moment), wall)
         assert isinstance(now, SteepNow), (batch.id, now)
         last = wets[-1]
         assert last.ended is not None

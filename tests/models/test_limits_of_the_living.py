@@ -9,7 +9,7 @@ from calculators.models.bounds import OutOfRange
 from calculators.models.living.acrospires import classes, length_at_share, mean_length
 from calculators.models.living.batch import bed_course, course
 from calculators.models.living.breathing import breathing, breathing_rate, exchange
-from calculators.models.living.chitting import Corns, chitted, clock_for, days_until, intervals
+from calculators.models.living.chitting import Corns, chitted, clock_for, intervals
 from calculators.models.living.fan_stopped import after_fan_stops
 from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan, check_bed, check_plan
 from calculators.models.living.pace import air_shares, growth_after_cast, paces
@@ -117,14 +117,12 @@ CASES = [
     *cases(breathing, WHOLE, barley_kg=(0.001, 1e6), barley_moisture=(5.0, 25.0), loss_percent=(0.0, 30.0)),
     *cases(paces, {"net_moisture": 44.0, "temp_c": 15.0}, net_moisture=(5.0, 55.0), temp_c=(1.0, 30.0),
            air_share=(0.0, 1.0)),
-    *cases(growth_after_cast, {"day": 3.0, "temp_c": 15.0}, day=(0.0, 30.0), temp_c=(0.0, 40.0),
-           at_cast_h=(0.0, 200.0)),
+    *cases(growth_after_cast, {"day": 3.0, "temp_c": 15.0}, day=(0.0, 30.0), temp_c=(0.0, 40.0)),
     *cases(stages, {}, hours=(0.25, 72.0)),
     *cases(many_stages, {}, stage_hours=(1, 20)),
     *cases(corns, {}, middle_h=(4.0, 200.0), spread=(0.05, 1.0), grows=(0.0, 1.0), sensitive=(0.0, 1.0)),
     *cases(chitted, {"corns": CORNS}, clock_h=(0.0, 1e5)),
     *cases(clock_for, {"corns": CORNS}, share=(0.0, 1.0)),
-    *cases(days_until, {"corns": CORNS, "share": 0.5}, temp_c=(1.0, 30.0)),
     *cases(counts, {}, corns=(1, 100_000)),
     *cases(classes, {"corns": CORNS}, growth_h=(0.0, 1000.0)),
     *cases(

@@ -211,5 +211,5 @@ def test_mean_acrospire_by_three_conventions():
 
 
 def test_drying_air_of_topic_sheet_60():
-    """HGCA Topic Sheet 60 (read): 65 °C at 20 %, 1 °C less for each 1 % more."""
+    """HGCA Topic Sheet 60 (in a copy): 65 °C at 20 %, 1 °C less for each 1 % more."""
     assert [drying_air(moisture=m) for m in (14, 20, 21, 25)] == [65, 65, 64, 60]

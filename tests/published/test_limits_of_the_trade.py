@@ -35,7 +35,7 @@ def edges(limit: Limit) -> list[float]:
         (intake.STORE_MOISTURE, "stop_high", 14.5),
         # HGCA (in a copy): most insects do not breed under 15 °C.
         (intake.STORE_TEMP, "accept_high", 15),
-        # 7 CFR 810.205 of 2017 (read): grade 2 takes 7 % of thin corns and 6 % skinned and broken.
+        # 7 CFR 810.205 of 2017 (in a copy): grade 2 takes 7 % of thin corns and 6 % skinned and broken.
         (intake.SCREENINGS, "stop_high", 7),
         (intake.SPLIT, "stop_high", 6),
         # Regulation (EU) 2023/915 (read): ergot 0.2 g/kg in unprocessed barley.

@@ -5,11 +5,11 @@ from scipy.stats import studentized_range
 
 from calculators.models.weights.moisture import weight_after
 from calculators.models.weights.oven import (
-    REPEATABILITY,
     allowed_difference,
     oven_moisture,
     two_stage_moisture,
 )
+from calculators.words.oven import METHODS
 from tests.sheets.ask import notes
 
 
@@ -38,7 +38,7 @@ def test_repeatability_of_ground_dry_barley() -> None:
     # ISO 712 and Regulation (EU) 1272/2009, annex I part VI: 0.12 to 0.15 g in 100 g (from
     # memory; conditions of the method read).
     assert 0.12 <= (allowed_difference(material="dry_barley", dishes=2) or 0.0) <= 0.15
-    assert "from memory" in REPEATABILITY["dry_barley"].source
+    assert "from memory" in METHODS["dry_barley"].rests_on
 
 
 def test_whole_corns_are_held_to_no_less_than_dry_grain_dried_whole() -> None:
@@ -46,7 +46,7 @@ def test_whole_corns_are_held_to_no_less_than_dry_grain_dried_whole() -> None:
     # ASAE S352.2 within 0.2 %.  Steeped corns differ among themselves, so no less than that.
     for material in ("steeped_corn", "green_malt"):
         assert (allowed_difference(material=material, dishes=2) or 0.0) >= 0.2
-        assert "our judgement" in REPEATABILITY[material].source
+        assert "our judgement" in METHODS[material].rests_on
 
 
 @pytest.mark.parametrize("dishes", range(2, 11))

@@ -311,10 +311,10 @@ def test_a_batch_that_is_later_leaves_room_on_the_floor_for_the_next():
     ],
 )
 def test_a_batch_stands_where_its_plan_has_brought_it(hour, stood):
-    assert stood_at(HOUSE, BATCH, WAY, hour).stood == stood
+    assert stood_at(BATCH, WAY, hour).stood == stood
     other = Stood(bed=1, cast=9, kiln=1, load=33)
-    assert stood_at(HOUSE, BATCH._replace(stood=other), WAY, hour).stood == other  # what happened is not told anew
-    assert stood_at(HOUSE, BATCH._replace(stood=Stood(steep=1, fill=5)), WAY, hour).stood.fill == 5
+    assert stood_at(BATCH._replace(stood=other), WAY, hour).stood == other  # what happened is not told anew
+    assert stood_at(BATCH._replace(stood=Stood(steep=1, fill=5)), WAY, hour).stood.fill == 5
 
 
 def test_a_delay_that_fits_into_the_wait_changes_nothing_else():

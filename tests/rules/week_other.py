@@ -204,7 +204,7 @@ def drawn_again(seed: int, most_batches: int = 5) -> tuple[House, tuple[Batch, .
     late = draw.choice([batch.id for batch in batches if plan[batch.id].load > now])
     later = []
     for batch in batches:
-        one, way = stood_at(house, batch, plan[batch.id], now - 1), plan[batch.id]
+        one, way = stood_at(batch, plan[batch.id], now - 1), plan[batch.id]
         stood = one.stood
         if batch.id == late and stood.cast is not None:
             one = one._replace(stood=stood._replace(ready=way.ready + 24))

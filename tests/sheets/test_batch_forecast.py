@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from calculators.asking.answer import Answered, NotAnswered, answer, as_json, example_of
-from calculators.models.living.ensemble import LEAST_EFFECTIVE
+from calculators.rules.forecast import LEAST_EFFECTIVE
 from calculators.rules.limits.casting import CHIT, CHIT_COUCH
 from calculators.sheets import find_sheet
 from tests.sheets.ask import outcome

@@ -32,8 +32,8 @@ def reason(**given: str) -> str:
 
 
 # Published limits: moisture 14.5 % (MAGB, read), energy 95 and capacity under 95 (Montana, read), capacity 98
-# (MAGB, read), screenings 7, split and skinned 6 in grade 2, other grains 2 (7 CFR 810.205, read), nitrogen 1.75
-# (MAGB, read), ergot 0.2 g/kg (Regulation 2023/915, second-hand), visible pre-germination none (MEBAK, read).
+# (MAGB, read), screenings 7, split and skinned 6 in grade 2, other grains 2 (7 CFR 810.205, in a copy), nitrogen
+# 1.75 (MAGB, read), ergot 0.2 g/kg (Regulation 2023/915, second-hand), visible pre-germination none (MEBAK, read).
 @pytest.mark.parametrize(
     ("question", "keeps", "breaks", "word"),
     [
@@ -58,7 +58,7 @@ def test_each_line_at_both_sides_of_its_limit(question, keeps, breaks, word):
 @pytest.mark.parametrize(
     ("question", "value", "words"),
     [
-        ("screenings_percent", "5.1", "screenings 5.1 %"),  # grade 1 has 5, grade 2 has 7 (7 CFR 810.205, read)
+        ("screenings_percent", "5.1", "screenings 5.1 %"),  # grade 1 has 5, grade 2 has 7 (7 CFR 810.205, in a copy)
         ("split_skinned_percent", "4.1", "split and skinned 4.1 %"),
         ("ergot_g_kg", "0.1", "ergot 0.1 g/kg (ask the contract)"),
         ("temperature_c", "25", "grain temperature 25 °C (cool it)"),
@@ -198,7 +198,7 @@ def test_the_gravest_line_decides():
 
 
 def test_drying_takes_the_lower_of_two_published_limits():
-    # BMBRI 43 °C (read); HGCA Topic Sheet 60 (read): 65 °C at 20 %, 1 °C less a per cent
+    # BMBRI 43 °C (read); HGCA Topic Sheet 60 (in a copy): 65 °C at 20 %, 1 °C less a per cent
     found = load(moisture="18")
     assert (found["air_at_most_c"], found["dry_to"], found["cool_to_c"], found["grain_at_most_c"]) == (43, 13, 15, 50)
     assert load(moisture="18", air_limit_c="80")["air_at_most_c"] == 65

@@ -327,8 +327,3 @@ def by_batch(entries: Iterable[Entry]) -> dict[str, list[Entry]]:
 def batches_of(raws: Iterable[Mapping[str, Any]]) -> list[Batch]:
     """Every batch of a book, in the order in which they were first written."""
     return [Batch(name, entries) for name, entries in by_batch(in_order(raws)).items()]
-
-
-def batch_of(raws: Iterable[Mapping[str, Any]], name: str) -> Batch:
-    """One batch of a book; without entries when there are none."""
-    return Batch(name, in_order(raw for raw in raws if raw.get("batch") == name))

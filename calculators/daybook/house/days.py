@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from datetime import datetime
 from math import sqrt
 from typing import NamedTuple
@@ -83,7 +83,7 @@ def days_of(batch: Batch) -> BatchDays | None:
     return BatchDays(batch, ready, by_count, elapsed, mean / elapsed, total)
 
 
-def days_fit(batches: Iterable[Batch]) -> DaysFit | None:
+def average(found: Sequence[BatchDays]) -> DaysFit | None:
     """The house's days at 15 C from its finished batches; None without any.
 
     Notes
@@ -91,11 +91,6 @@ def days_fit(batches: Iterable[Batch]) -> DaysFit | None:
     Every batch counts alike, since each is known to about the same part of a day. The spread from batch to batch is
     held towards a tenth, which counts for three batches.
     """
-    return average([one for one in map(days_of, batches) if one is not None])
-
-
-def average(found: Sequence[BatchDays]) -> DaysFit | None:
-    """The same from batches whose days are known."""
     found = [
         one for one in found if ready_days.REFERENCE_DAYS.low <= one.at_reference <= ready_days.REFERENCE_DAYS.high
     ]

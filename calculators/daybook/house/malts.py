@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 
 from ...asking.figures import fixed
 from ...models.counts.two_groups import Difference, difference
-from .summary import FIGURES, Figure, Summary
+from .summary import AT_READY, AT_WATER, FIGURES, Figure, Summary
 
 FEWEST_EACH = 4
 """Batches on either side below which nothing is compared: our convention. Two and two would ask for a miracle."""
@@ -23,8 +23,8 @@ Word = Literal["too-few", "open", "apart"]
 MALT_FIGURES = tuple(figure for figure in FIGURES if figure.malt)
 BY = {
     "cast_moisture": "Moisture at the cast",
-    "wet_h_at_14": "Hours under water, at 14 °C",
-    "days_at_15": "Days to ready, at 15 °C",
+    "wet_h_at_14": f"Hours under water, {AT_WATER}",
+    "days_at_15": f"Days to ready, {AT_READY}",
     "ready_share": "Corns ready at the last count",
     "loss": "Lost to the kiln door",
 }

@@ -6,9 +6,11 @@ from collections.abc import Callable, Sequence
 from math import sqrt
 from typing import Any, NamedTuple
 
+from ...asking.figures import plain_number
 from ...models.counts import acrospire
 from ...models.steep.hydration import WATER_TEMP_C, uptake_rate
 from ...models.weights.analysed import on_dry_matter
+from ...rules.conventions import READY_AT_C, USUAL_WATER_C
 from ..batch.batch import Batch, Told
 from ..batch.checks import loss_of
 from ..lines.kinds import MALT
@@ -22,7 +24,7 @@ FEWEST = 4
 OFF_SD = 2.0
 """A figure further than this from the batches before is named [spreads between them]."""
 
-AT_C = 14.0
+AT_WATER, AT_READY = f"at {plain_number(USUAL_WATER_C)} °C", f"at {plain_number(READY_AT_C)} °C"
 
 
 class Summary(NamedTuple):
@@ -89,12 +91,12 @@ FIGURES = (
     Figure("water_c", "Water", "C", 1, 1e9),
     Figure("steep_h", "Steep", "h", 0, 1e9),
     Figure("wet_h", "Under water", "h", 1, 1e9),
-    Figure("wet_h_at_14", "Under water, at 14 °C", "h", 1, 1.0),
+    Figure("wet_h_at_14", f"Under water, {AT_WATER}", "h", 1, 1.0),
     Figure("cast_moisture", "At the cast", "%", 1, 0.4),
     Figure("rate_factor", "Rate factor", "", 2, 0.06),
     Figure("days", "Days to ready", "days", 1, 1e9),
     Figure("bed_c", "Bed", "C", 1, 1e9),
-    Figure("days_at_15", "Days, at 15 °C", "days", 1, 0.25),
+    Figure("days_at_15", f"Days, {AT_READY}", "days", 1, 0.25),
     Figure("loss", "Lost to the kiln door", "%", 1, 0.5),
     Figure("ready_share", "Ready at the last count", "%", 0, 1e9),
     Figure("friability", "Friability", "%", 1, 2.0, malt=True),
@@ -128,7 +130,7 @@ def summary_of(batch: Batch, fit: BatchFit | None) -> Summary:
     at_14 = None
     if over and water is not None:
         each = [min(max(water if t is None else t, WATER_TEMP_C.low), WATER_TEMP_C.high) for t in temps]
-        reference = uptake_rate(water_temp_c=AT_C)
+        reference = uptake_rate(water_temp_c=USUAL_WATER_C)
         at_14 = sum(h * uptake_rate(water_temp_c=t) / reference for h, t in zip(hours, each, strict=True))
     last = wet[-1].ended if wet else None
     drained = [r.moisture for r in batch.readings if r.drained]

@@ -117,7 +117,7 @@ def _is_low(line: Line) -> bool:
     return isinstance(line.value, float) and isinstance(line.edge, (int, float)) and line.value < line.edge
 
 
-def steep_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> SteepNow | str:
+def steep_now(batch: Batch, course: Course | str, wall: Wall) -> SteepNow | str:
     """Give a batch in the steep for planning anew, or why it cannot be.
 
     Parameters
@@ -125,9 +125,7 @@ def steep_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> S
     batch : Batch
         A batch in the steep.
     course : Course or str
-        Its steep, or why there is none.
-    house : House
-        What the house's other batches say.
+        Its steep, or why there is none; what the house's other batches say of its water is in it.
     wall : Wall
         The time now.
     """
@@ -158,7 +156,10 @@ def steep_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> S
 
 
 def bed_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> BedNow | str:
-    """Give a batch on the floor or in the drum for planning anew, or why it cannot be; see :func:`steep_now`."""
+    """Give a batch on the floor or in the drum for planning anew, or why it cannot be; see :func:`steep_now`.
+
+    The days to ready are the house's own (``house``), where it has learnt them.
+    """
     assert batch.cast is not None
     now = wall.now or batch.standing[-1].utc
     vessel = "drum" if batch.vessel == DRUM else "floor"

@@ -149,7 +149,7 @@ def days_part(found: Sequence[tuple[str, DaysFit]], root: str) -> list[Element]:
             )
             for one in days.batches
         )
-        heads = ("Batch", "Days", "Mean of the bed, °C", "Days at 15 °C", "Ready by")
+        heads = ("Batch", "Days", "Mean of the bed, °C", f"Days at {fixed(READY_AT_C, 0)} °C", "Ready by")
         numbers_table(box, f"Days to ready {_where(vessel).lower()}", Data(heads, rows))
     return list(box)
 

@@ -171,7 +171,7 @@ def ways_parts(batch: Batch, course: Course | str, house: House, wall: Wall, ask
             return [_remark(one.text)]
     assert isinstance(hours, float) and isinstance(begins, float)
     now: SteepNow | BedNow | str
-    now = (steep_now if place in ("wet", "rest") else bed_now)(batch, course, house, wall)
+    now = steep_now(batch, course, wall) if place in ("wet", "rest") else bed_now(batch, course, house, wall)
     if isinstance(now, str):
         return [_remark(f"{now} What is done at once stands above; the rest is for the shift lead.")]
     moment = wall.now or batch.standing[-1].utc

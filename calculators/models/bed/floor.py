@@ -61,6 +61,8 @@ HOURS = Bounds(0.0, 36.0)
 HEAT_FACTOR = Bounds(0.25, 4.0)
 SAME_TURNING_H = 0.75
 LONGEST_H = 24.0
+PROBE_M = 0.03
+"""How far below the surface the top thermometer usually stands [m]: common practice."""
 
 
 class Round(NamedTuple):
@@ -72,7 +74,7 @@ class Round(NamedTuple):
     top_c: float
     room_c: float
     hours_ago: float = 0.0
-    probe_m: float = 0.03  # top thermometer below the surface
+    probe_m: float = PROBE_M  # top thermometer below the surface
 
 
 class Guess(NamedTuple):
@@ -169,7 +171,7 @@ class Response(NamedTuple):
 
 
 @lru_cache(maxsize=64)
-def apart_when_read(*, hours: float, depth_m: float, probe_m: float = Round._field_defaults["probe_m"]) -> Response:
+def apart_when_read(*, hours: float, depth_m: float) -> Response:
     """Give bottom less top of a piece of typical surface, by its mean over the room at that moment and its heat.
 
     Parameters
@@ -178,13 +180,11 @@ def apart_when_read(*, hours: float, depth_m: float, probe_m: float = Round._fie
         Since turning [h].
     depth_m : float
         Depth [m].
-    probe_m : float, optional
-        Top thermometer below the surface [m].
 
     Returns
     -------
     Response
-        Of the difference as two thermometers show it.
+        Of the difference as two thermometers show it, the top one :data:`PROBE_M` below the surface.
 
     Notes
     -----
@@ -198,7 +198,7 @@ def apart_when_read(*, hours: float, depth_m: float, probe_m: float = Round._fie
     """
     slab, fo, scale = _lying(hours, depth_m)
     left, warm = slab.mean_of_both(fo)
-    bottom, top = slab.both(fo, 0.0), slab.both(fo, 1.0 - probe_m / depth_m)
+    bottom, top = slab.both(fo, 0.0), slab.both(fo, 1.0 - PROBE_M / depth_m)
     per_k = (bottom[0] - top[0]) / left
     return Response(per_k, scale * (bottom[1] - top[1] - per_k * warm))
 

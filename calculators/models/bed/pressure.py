@@ -8,8 +8,6 @@ AIR_M_S = Bounds(0.005, 0.3)
 """Air over the empty floor [m/s]."""
 DEPTH_M = Bounds(0.05, 3.0)
 POROSITY = Bounds(0.25, 0.65)
-CORN_MM = Bounds(1.0, 10.0)
-AIR_KG_M3 = Bounds(0.7, 1.5)
 
 CURVE_A, CURVE_B = 2.14e4, 13.2
 """Constants of the agricultural standard's curve for barley, a [Pa s2/m3] and b [m2 s/m3]: from memory."""
@@ -19,6 +17,8 @@ PACKED_SHARE = 1.5
 """Packed grain against the curve: up to so much [-]: the same note."""
 VISCOSITY_PA_S = 1.8e-5
 """Of air near 15 C [Pa s]: from memory."""
+AIR_KG_M3 = 1.22
+"""Of air near 15 C [kg/m3]: from memory."""
 LIKE_A_BALL_MM = 3.8
 """Diameter of a ball that has a wet corn's surface for its volume [mm]: 4.75 mm in the mean (Tavakoli 2009, abstract)
 times a sphericity of 0.8, our estimate."""
@@ -61,15 +61,8 @@ def curve_pa_m(*, air_m_s: float) -> float:
     return CURVE_A * air_m_s**2 / log(1.0 + CURVE_B * air_m_s)
 
 
-def ergun_pa_m(
-    *,
-    air_m_s: float,
-    porosity: float,
-    corn_mm: float = LIKE_A_BALL_MM,
-    air_kg_m3: float = 1.22,
-    viscosity_pa_s: float = VISCOSITY_PA_S,
-) -> float:
-    """Give the pressure for each metre of a bed of balls, by Ergun's equation.
+def ergun_pa_m(*, air_m_s: float, porosity: float) -> float:
+    """Give the pressure for each metre of a bed of balls like wet corns in air near 15 C, by Ergun's equation.
 
     Parameters
     ----------
@@ -77,12 +70,6 @@ def ergun_pa_m(
         Air over the empty floor [m/s], 0.005 to 0.3.
     porosity : float
         Room between the corns, a part of the whole [-], 0.25 to 0.65.
-    corn_mm : float, optional
-        Diameter of the ball that stands for a corn [mm], 1 to 10.
-    air_kg_m3 : float, optional
-        Density of the air [kg/m3], 0.7 to 1.5.
-    viscosity_pa_s : float, optional
-        Its viscosity [Pa s].
 
     Returns
     -------
@@ -110,9 +97,7 @@ def ergun_pa_m(
     """
     check("air_m_s", air_m_s, AIR_M_S)
     check("porosity", porosity, POROSITY)
-    check("corn_mm", corn_mm, CORN_MM)
-    check("air_kg_m3", air_kg_m3, AIR_KG_M3)
-    return _ergun(air_m_s, porosity, 0.001 * corn_mm, air_kg_m3, viscosity_pa_s)
+    return _ergun(air_m_s, porosity, 0.001 * LIKE_A_BALL_MM, AIR_KG_M3, VISCOSITY_PA_S)
 
 
 def _ergun(speed: float, porosity: float, ball_m: float, density: float, viscosity: float) -> float:

@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from ..bounds import Bounds, OutOfRange, check
-from .distributions import normal_quantile, normal_share
+from .distributions import SURE_SD, normal_quantile, normal_share
 
 # Upper ends of the classes; corns past 1 are overshot.  Three quarters to the whole length is
 # ready (read); the classes themselves are common practice, from memory.
@@ -21,7 +21,6 @@ RUB_NAMES = ("hard, a pellet", "doughy, smears", "dry flour")
 COUNT = Bounds(0.0, 1e6)
 _STEP = 0.25
 _THREE_QUARTERS = CLASS_ENDS[2]
-_SURE = 1.959964  # standard deviations either side, for the doubt of a mean
 
 
 def _checked(counts: Sequence[float]) -> float:
@@ -335,6 +334,6 @@ def growth_rate(*, today: Sequence[float], before: Sequence[float], hours: float
         (spread(counts=counts) ** 2 + _STEP**2 / 12.0) / sum(counts)
         for counts in (today, before)
     )
-    reach = _SURE * math.sqrt(variance)
+    reach = SURE_SD * math.sqrt(variance)
     daily = 24.0 / hours
     return Rate(gain * daily, (gain - reach) * daily, (gain + reach) * daily)

@@ -7,11 +7,11 @@ from typing import NamedTuple
 
 from ..bounds import Bounds, OutOfRange, check
 from .distributions import normal_quantile
+from .intervals import CONFIDENCE
 
 PORTIONS = Bounds(1, 20)
 CORNS = Bounds(50, 5000)
 WEIGHT_G = Bounds(0.5, 500.0)
-CONFIDENCE = Bounds(0.5, 0.999)
 CORN_CV = 0.20
 """Standard deviation of single corns' weights, as a share of their mean [-]: 0.15 to 0.25, our judgement."""
 
@@ -41,16 +41,14 @@ class CornWeight(NamedTuple):
         return max(0.0, self.mean_g - self.half_g), self.mean_g + self.half_g
 
 
-def corn_weight(*, portions: Sequence[tuple[float, float]], confidence: float = 0.95) -> CornWeight:
-    """Give the weight of a thousand corns with its interval.
+def corn_weight(*, portions: Sequence[tuple[float, float]]) -> CornWeight:
+    """Give the weight of a thousand corns with its interval of 95 %.
 
     Parameters
     ----------
     portions : sequence of (corns, weight_g)
         Portions of one lot, each counted and weighed, shape (portions, 2); corns 50 to 5000,
         weight 0.5 to 500 g; 1 to 20 of them.
-    confidence : float, optional
-        Of the interval [-], 0.5 to 0.999.
 
     Returns
     -------
@@ -82,19 +80,18 @@ def corn_weight(*, portions: Sequence[tuple[float, float]], confidence: float = 
     (45.3, 6.35)
     """
     check("portions", len(portions), PORTIONS)
-    check("confidence", confidence, CONFIDENCE)
     for row, (corns, weight) in enumerate(portions):
         check("corns", corns, CORNS, "", "portions", row)
         check("weight_g", weight, WEIGHT_G, "", "portions", row)
     count = sum(corns for corns, _ in portions)
     each = sum(weight for _, weight in portions) / count
-    chance = student_quantile(0.5 * (1.0 + confidence), inf) * CORN_CV * each / sqrt(count)
+    chance = student_quantile(0.5 * (1.0 + CONFIDENCE), inf) * CORN_CV * each / sqrt(count)
     if len(portions) == 1:
         return CornWeight(1000.0 * each, None, 1000.0 * chance, 1000.0 * chance)
     free = len(portions) - 1
     spread = sum((weight - each * corns) ** 2 / corns for corns, weight in portions) / free
     error = sqrt(spread / count)
-    half = student_quantile(0.5 * (1.0 + confidence), free) * error
+    half = student_quantile(0.5 * (1.0 + CONFIDENCE), free) * error
     usual = count / len(portions)
     return CornWeight(1000.0 * each, 1000.0 * sqrt(spread / usual), 1000.0 * max(half, chance), 1000.0 * chance)
 

@@ -6,6 +6,8 @@ from functools import lru_cache
 from ..bounds import Bounds, check
 
 SHARE = Bounds(0.0, 1.0)
+SURE_SD = 1.959964
+"""Standard deviations of the normal distribution either side that hold 95 % of it."""
 
 
 def normal_share(deviate: float) -> float:
@@ -23,7 +25,7 @@ def normal_share(deviate: float) -> float:
 
     Examples
     --------
-    >>> round(normal_share(1.959964), 6)
+    >>> round(normal_share(SURE_SD), 6)
     0.975
     """
     return 0.5 * math.erfc(-deviate / math.sqrt(2.0))

@@ -62,8 +62,8 @@ def corns_for_margin(*, share: float, margin: float, confidence: float = CONFIDE
     return max(usual, low)
 
 
-def decides(*, share: float, corns: float, limit: float, confidence: float = CONFIDENCE) -> bool:
-    """Tell whether a count leaves the limit outside its exact interval.
+def decides(*, share: float, corns: float, limit: float) -> bool:
+    """Tell whether a count leaves the limit outside its exact interval of 95 %.
 
     Parameters
     ----------
@@ -73,8 +73,6 @@ def decides(*, share: float, corns: float, limit: float, confidence: float = CON
         Corns counted, 1 or more.
     limit : float
         The limit, from 0 to 1.
-    confidence : float, optional
-        Of the two-sided interval, 0.95.
 
     Returns
     -------
@@ -99,7 +97,7 @@ def decides(*, share: float, corns: float, limit: float, confidence: float = CON
     """
     check("share", share, SHARE)
     check("limit", limit, SHARE)
-    tail = 0.5 * (1.0 - confidence)
+    tail = 0.5 * (1.0 - CONFIDENCE)
     counted = share * corns
     if share > limit:
         return at_least(counted, corns, limit) <= tail
@@ -108,7 +106,7 @@ def decides(*, share: float, corns: float, limit: float, confidence: float = CON
     return False
 
 
-def corns_to_decide(*, share: float, limit: float, confidence: float = CONFIDENCE) -> int | None:
+def corns_to_decide(*, share: float, limit: float) -> int | None:
     """Give the corns that would decide on which side of a limit a share lies.
 
     Parameters
@@ -117,8 +115,6 @@ def corns_to_decide(*, share: float, limit: float, confidence: float = CONFIDENC
         Share counted so far or expected, from 0 to 1.
     limit : float
         The limit, from 0 to 1.
-    confidence : float, optional
-        Of the two-sided interval, 0.95.
 
     Returns
     -------
@@ -137,14 +133,14 @@ def corns_to_decide(*, share: float, limit: float, confidence: float = CONFIDENC
     183
     """
     high = 1
-    while not decides(share=share, corns=high, limit=limit, confidence=confidence):
+    while not decides(share=share, corns=high, limit=limit):
         high *= 2
         if high > 2 * MOST_CORNS:
             return None
     low = high // 2
     while low + 1 < high:
         middle = (low + high) // 2
-        if decides(share=share, corns=middle, limit=limit, confidence=confidence):
+        if decides(share=share, corns=middle, limit=limit):
             high = middle
         else:
             low = middle

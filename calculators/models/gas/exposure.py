@@ -77,18 +77,18 @@ def time_weighted_ppm(rows: Sequence[Row], unmeasured_ppm: float | None = None) 
     return total / DAY_MINUTES
 
 
-def _mean_from(rows: Sequence[Row], start: float, minutes: float) -> float:
-    """Mean of a stretch of the rows laid end to end."""
+def _mean_from(rows: Sequence[Row], start: float) -> float:
+    """Mean of 15 minutes of the rows laid end to end."""
     total, begin = 0.0, 0.0
     for ppm, lasted in rows:
-        shared = min(begin + lasted, start + minutes) - max(begin, start)
+        shared = min(begin + lasted, start + SHORT_MINUTES) - max(begin, start)
         total += ppm * max(0.0, shared)
         begin += lasted
-    return total / minutes
+    return total / SHORT_MINUTES
 
 
-def highest_mean_ppm(rows: Sequence[Row], unmeasured_ppm: float | None = None, minutes: float = SHORT_MINUTES) -> float:
-    """Give the highest mean over any stretch of a length, by default 15 minutes.
+def highest_mean_ppm(rows: Sequence[Row], unmeasured_ppm: float | None = None) -> float:
+    """Give the highest mean over any stretch of 15 minutes.
 
     Parameters
     ----------
@@ -96,8 +96,6 @@ def highest_mean_ppm(rows: Sequence[Row], unmeasured_ppm: float | None = None, m
         Readings [ppm] with their minutes, one straight after the other.
     unmeasured_ppm : float, optional
         What was breathed before and after; it fills the stretch where the rows are too short.
-    minutes : float, optional
-        Length of the stretch.
 
     Returns
     -------
@@ -116,12 +114,12 @@ def highest_mean_ppm(rows: Sequence[Row], unmeasured_ppm: float | None = None, m
     """
     laid = list(rows)
     if unmeasured_ppm is not None and measured_minutes(rows) < DAY_MINUTES:
-        laid = [(unmeasured_ppm, minutes), *laid, (unmeasured_ppm, minutes)]
+        laid = [(unmeasured_ppm, SHORT_MINUTES), *laid, (unmeasured_ppm, SHORT_MINUTES)]
     whole = measured_minutes(laid)
-    if whole < minutes - 1e-9:
-        raise OutOfRange("unmeasured_ppm", *UNMEASURED_PPM, f"Fewer than {minutes:.6g} minutes were measured.")
+    if whole < SHORT_MINUTES - 1e-9:
+        raise OutOfRange("unmeasured_ppm", *UNMEASURED_PPM, f"Fewer than {SHORT_MINUTES:.6g} minutes were measured.")
     edges = [0.0]
     for _, lasted in laid:
         edges.append(edges[-1] + lasted)
-    starts = [s for edge in edges for s in (edge, edge - minutes) if -1e-9 <= s <= whole - minutes + 1e-9]
-    return max(_mean_from(laid, start, minutes) for start in starts)
+    starts = [s for edge in edges for s in (edge, edge - SHORT_MINUTES) if -1e-9 <= s <= whole - SHORT_MINUTES + 1e-9]
+    return max(_mean_from(laid, start) for start in starts)

@@ -40,7 +40,7 @@ def drying_air(*, moisture: float) -> float:
 
     References
     ----------
-    HGCA Topic Sheet 60 (2002), read.  BMBRI Canada, read.
+    HGCA Topic Sheet 60 (2002), in a copy.  BMBRI Canada, read.
 
     Examples
     --------

@@ -135,14 +135,14 @@ def mean_length(*, growth_h: float, corns: Corns, acrospires: Acrospires | None 
     return float(mean_length_at(FLOATS, growth_h, corns, acrospires or Acrospires()))
 
 
-def length_at_share(*, share: float, growth_h: float, corns: Corns, acrospires: Acrospires | None = None) -> float:
-    """Give the length that so many of all corns are shorter than.
+def length_at_share(*, share: float, growth_h: float, corns: Corns) -> float:
+    """Give the length that so many of all corns are shorter than, their acrospires growing as the typical do.
 
     Parameters
     ----------
     share : float
         Of all corns, 0.01 to 0.99 [-].
-    growth_h, corns, acrospires
+    growth_h, corns
         As for :func:`classes`.
 
     Returns
@@ -166,6 +166,6 @@ def length_at_share(*, share: float, growth_h: float, corns: Corns, acrospires: 
     low, high = 0.0, 16.0
     while high - low > 1e-3:
         middle = (low + high) / 2.0
-        (below,) = shares_below(FLOATS, growth_h, corns, acrospires or Acrospires(), (middle,))
+        (below,) = shares_below(FLOATS, growth_h, corns, Acrospires(), (middle,))
         low, high = (low, middle) if float(below) >= share else (middle, high)
     return low

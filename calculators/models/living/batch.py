@@ -215,7 +215,7 @@ class SteepWater:
         self._dried: float = 0.0  # of the film, by air
         self._left = (0.0, -1, 0.0)  # hour, stage and film that the course had when it was last asked
 
-    def go(self, hour: float, until_h: float, wet: bool, stage: int, per_h: Values) -> None:
+    def go(self, hour: float, until_h: float, wet: bool, stage: int, per_h: Values) -> None:  # noqa: ARG002 as Water has it
         """Go on to a later hour of one stage; the pace is the course's own."""
         if wet:
             self._dried = 0.0

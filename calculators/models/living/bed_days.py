@@ -121,7 +121,7 @@ def breathed_a_day(*, day: float, temp_c: float, moisture: float = BED_PERCENT, 
     return 2400.0 * breathing_rate(net_moisture=moisture, temp_c=temp_c, growth_h=grown, factor=factor)
 
 
-def breathed_at_most(*, temp_c: float, moisture: float = BED_PERCENT, factor: float = 1.0) -> float:
+def breathed_at_most(*, temp_c: float, moisture: float = BED_PERCENT) -> float:
     """Give the dry matter breathed away in 24 hours when breathing is at its highest [% a day].
 
     Examples
@@ -129,7 +129,7 @@ def breathed_at_most(*, temp_c: float, moisture: float = BED_PERCENT, factor: fl
     >>> round(breathed_at_most(temp_c=15.0), 2)
     0.82
     """
-    return 2400.0 * breathing_rate(net_moisture=moisture, temp_c=temp_c, growth_h=HIGHEST_H, factor=factor)
+    return 2400.0 * breathing_rate(net_moisture=moisture, temp_c=temp_c, growth_h=HIGHEST_H)
 
 
 def breathed_away(*, days: float, temp_c: float, moisture: float = BED_PERCENT, factor: float = 1.0) -> float:

@@ -16,7 +16,7 @@ from .breathing import (
     rate,
 )
 from .maths import FLOATS
-from .pace import REFERENCE_C, growth_after_cast
+from .pace import AT_CAST_H, REFERENCE_C, growth_after_cast
 
 DAY = Bounds(0.0, 30.0)
 SINCE_WETTING_H = Bounds(1.0, 96.0)
@@ -35,7 +35,7 @@ class SteepState(NamedTuple):
     growth_h: float
 
 
-IMMERSIONS = (SteepState(30.6, 0.1), SteepState(39.0, 5.5), SteepState(BED_PERCENT, 18.0))
+IMMERSIONS = (SteepState(30.6, 0.1), SteepState(39.0, 5.5), SteepState(BED_PERCENT, AT_CAST_H))
 """Moisture inside the corns [%] and hours of growth at the end of the first, second and third immersion.
 
 Of 8 h wet, 8 h rest, 8 h wet, 12 h rest and a last dip, all at 14 C (``batch.course``).  The third is the

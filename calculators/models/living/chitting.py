@@ -12,7 +12,6 @@ from typing import NamedTuple
 
 from ..bounds import Bounds, OutOfRange, check
 from .maths import FLOATS, Maths, Values
-from .pace import CHIT_C, CHIT_REASON, chit_pace
 
 MIDDLE_H = 15.0
 """Chit clock at which half of the corns that will grow have chitted [h at 15 C in air].
@@ -307,30 +306,3 @@ def from_counts(
     var = sum(math.exp(w[0] - best) * (w[1] - mean) ** 2 for w in weights) / total
     grows = sum(math.exp(w[0] - best) * w[2] for w in weights) / total
     return House(lot._replace(middle_h=math.exp(mean), grows=grows), math.sqrt(var))
-
-
-def days_until(*, share: float, temp_c: float, corns: Corns) -> float | None:
-    """Give the days until a share has chitted at one temperature, from corns that are awake.
-
-    Parameters
-    ----------
-    share : float
-        Share of all corns wanted, 0 to 1.
-    temp_c : float
-        Temperature [C], 1 to 30.
-    corns : Corns
-        The lot.
-
-    Returns
-    -------
-    float or None
-        Days; None when fewer will ever chit.
-
-    Raises
-    ------
-    OutOfRange
-        When a value is outside its limits.
-    """
-    check("temp_c", temp_c, CHIT_C, CHIT_REASON)
-    hours = clock_for(share=share, corns=corns)
-    return None if hours is None else hours / float(chit_pace(FLOATS, temp_c)) / 24.0

@@ -35,9 +35,6 @@ from .shells import ShellWater
 
 MEMBERS = 300
 MEMBERS_LIMITS = Bounds(100, 5000)
-LEAST_EFFECTIVE = 50
-"""Members that must count at every moment: bits of likelihood are chosen so that half of all do."""
-
 LAST_MOVES = 3
 """Moves more, once all of the likelihood is in."""
 

@@ -40,6 +40,9 @@ _SCATTER = (FREEDOM / (FREEDOM - 2.0)) ** 0.5
 POWERS = 3
 """Powers of what is read that a figure is fitted to: our choice; figures bend with what is read, and rarely twice."""
 
+SEED = 3
+"""Of the scatter of readings not yet taken; one seed, so that the same batch is told the same."""
+
 LEAST_WORTH = 0.02
 """Share of the spread that a further reading must take off to be named [-]: our judgement."""
 
@@ -141,7 +144,7 @@ def variance_left(values: Array, columns: Array) -> Array:
 
 
 def readings_to_take(
-    one: Ensemble, sought: Sequence[Sought], candidates: Sequence[Reading], most: int = 3, seed: int = 3
+    one: Ensemble, sought: Sequence[Sought], candidates: Sequence[Reading], most: int = 3
 ) -> list[Step]:
     """Give the readings that would narrow the figures most, the best first, each on top of those before it.
 
@@ -155,8 +158,6 @@ def readings_to_take(
         Readings that could be taken; one says something only of figures of later hours.
     most : int, optional
         How many readings at most.
-    seed : int, optional
-        Of the scatter.
 
     Returns
     -------
@@ -165,7 +166,7 @@ def readings_to_take(
     """
     if not sought or not candidates:
         return []
-    random = np.random.default_rng(seed)
+    random = np.random.default_rng(SEED)
     ready = [(c, _columns(_features(c, would_show(one, c, random)))) for c in candidates]
     values = np.array([s.values for s in sought])
     later = np.array([[s.hour > c.hour for s in sought] for c in candidates])

@@ -29,7 +29,13 @@ CHIT_BASE_SD_C = 1.5
 """Standard deviation of the base from lot to lot [C]: fits on parts of the series give -3.1 to 0.2."""
 
 CHIT_C = Bounds(1.0, 30.0)
-CHIT_REASON = "Chitting was counted at 1 to 30 °C; at 35 °C four corns of five failed, at 40 °C all."
+CHIT_FAILED_C = 35.0
+"""Temperature at which four corns of five failed in that series [C]; at 40 C all did."""
+
+CHIT_REASON = (
+    f"Chitting was counted at {CHIT_C.low:.6g} to {CHIT_C.high:.6g} °C; at {CHIT_FAILED_C:.6g} °C four corns of five "
+    "failed, at 40 °C all."
+)
 
 GROWTH_Q10 = 2.25
 """Pace of growth for 10 K more: 2 to 2.5 (from memory).
@@ -60,6 +66,9 @@ FREE_IMMERSION_H = 12.0
 
 DEBT_PER_H = 0.25
 """Hours of rest needed to make good each further hour of immersion [h/h]: our assumption."""
+
+AT_CAST_H = 18.0
+"""Hours of growth at the cast [h]: what usual steeps at 14 C come to (computed)."""
 
 MOISTURE_PERCENT = Bounds(5.0, 55.0)
 STAGES = Bounds(1, 20)
@@ -203,7 +212,7 @@ def air_share_at(shares: Sequence[AirShare], hour: float, until_h: float) -> flo
     return total / (until_h - hour)
 
 
-def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 18.0) -> float:
+def growth_after_cast(*, day: float, temp_c: float) -> float:
     """Give the hours of growth of a piece by day after the cast, where nothing better is known.
 
     Parameters
@@ -212,8 +221,6 @@ def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 18.0) -> 
         Day after the cast counted from 1; 1.5 is the middle of the first, and 0 is taken as the cast.
     temp_c : float
         Temperature of the piece since [C], 0 to 40.
-    at_cast_h : float, optional
-        Hours of growth at the cast [h]; 18 is what usual steeps at 14 C come to (computed).
 
     Returns
     -------
@@ -232,9 +239,8 @@ def growth_after_cast(*, day: float, temp_c: float, at_cast_h: float = 18.0) -> 
     """
     check("day", day, Bounds(0.0, 30.0))
     check("temp_c", temp_c, GROWTH_C)
-    check("at_cast_h", at_cast_h, Bounds(0.0, 200.0))
     days = max(0.0, day - 1.0)
-    grown: float = at_cast_h + 24.0 * days * growth_pace(FLOATS, temp_c)
+    grown: float = AT_CAST_H + 24.0 * days * growth_pace(FLOATS, temp_c)
     return grown
 
 

@@ -79,7 +79,7 @@ class ShellWater:
         moved: Array = vectors @ shares
         return moved
 
-    def go(self, hour: float, until_h: float, wet: bool, stage: int, per_h: Values) -> None:
+    def go(self, hour: float, until_h: float, wet: bool, stage: int, per_h: Values) -> None:  # noqa: ARG002 as Water has it
         """Go on to a later hour of one stage, the Fourier number running at a pace [1/h]."""
         fo = np.broadcast_to(np.asarray(per_h * (until_h - hour), dtype=float), self._start.shape)
         if wet:

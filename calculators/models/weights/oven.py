@@ -45,44 +45,13 @@ class Dish(NamedTuple):
     dry_g: float
 
 
-class Repeatability(NamedTuple):
-    """How far two dishes of one sample may differ, one time in 20 excepted.
+REPEATABILITY = {"dry_barley": 0.15, "steeped_corn": 0.5, "green_malt": 0.5}
+"""How far two dishes of one sample may differ, one time in 20 excepted [points], by material.
 
-    Parameters
-    ----------
-    points : float
-        Difference [points of moisture].
-    method : str
-        The method it belongs to.
-    source : str
-        Where it comes from.
-    """
-
-    points: float
-    method: str
-    source: str
-
-
-REPEATABILITY = {
-    "dry_barley": Repeatability(
-        0.15,
-        "ground, 5 g, 2 h at 130 to 133 C",
-        "the method: Regulation (EU) 1272/2009, annex I part VI (read), as in ISO 712; the 0.15 points: from memory",
-    ),
-    "steeped_corn": Repeatability(
-        0.5,
-        "whole corns, 130 C overnight, 100 g where the dish allows",
-        "our judgement: a dish of 10 g holds some 130 corns, each a point or two wetter or "
-        "drier than the next; 0.2 points is asked of dry grain dried whole after ASAE S352.2 "
-        "(Purdue University, course on grain moisture, read)",
-    ),
-    "green_malt": Repeatability(
-        0.5,
-        "whole corns with their rootlets, 130 C overnight, 100 g where the dish allows",
-        "our judgement, as for steeped corn",
-    ),
-}
-"""By material: ``dry_barley``, ``steeped_corn`` and ``green_malt``."""
+Dry barley: ground, by the method of Regulation (EU) 1272/2009, annex I part VI (read), as in ISO 712; the 0.15
+points are from memory.  Whole corns: our judgement; 0.2 points is asked of dry grain dried whole after ASAE S352.2
+(Purdue University, course on grain moisture, read).
+"""
 
 
 class OvenMoisture(NamedTuple):
@@ -261,9 +230,9 @@ def allowed_difference(*, material: str, dishes: int, predry_loss_percent: float
     """
     check("dishes", dishes, DISHES)
     check("predry_loss_percent", predry_loss_percent, PREDRY_LOSS)
-    points = REPEATABILITY[material].points
+    points = REPEATABILITY[material]
     if predry_loss_percent > 0.0:
-        points = REPEATABILITY["dry_barley"].points * (1.0 - predry_loss_percent / 100.0)
+        points = REPEATABILITY["dry_barley"] * (1.0 - predry_loss_percent / 100.0)
     if dishes < 2:
         return None
     return points * _RANGE_FACTORS[dishes - 2] / _RANGE_FACTORS[0]

@@ -8,14 +8,14 @@ _PAGE = "measuring-moisture"
 DRY_DISHES = limit(
     Limit(
         "dishes-dry", _PAGE, "Two dishes, ground dry barley, apart by", "points",
-        accept_high=REPEATABILITY["dry_barley"].points, stop_high=0.3,
+        accept_high=REPEATABILITY["dry_barley"], stop_high=0.3,
         act="Do it again: a new pair from a mixed sample.", standing=MEMORY, lowest=0.1, highest=0.5,
     )
 )  # fmt: skip
 WET_DISHES = limit(
     Limit(
         "dishes-wet", _PAGE, "Two dishes, whole wet corns, apart by", "points",
-        accept_high=REPEATABILITY["steeped_corn"].points, stop_high=1,
+        accept_high=REPEATABILITY["steeped_corn"], stop_high=1,
         act="Do it again: a new pair from a mixed sample.", standing=OURS, lowest=0.2, highest=2,
     )
 )  # fmt: skip

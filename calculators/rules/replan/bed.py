@@ -18,7 +18,7 @@ from ..limit import Limit, edge
 from ..limits import casting, drum_germination, floor_germination, kiln_hand_over
 from ..limits.readiness import OVERSHOT, READY
 from ..lines import Line, passed
-from .faults import Asked
+from .faults import MOST_HOURS, Asked
 from .turnings import Turning, Turnings
 from .ways import PUTS_FIRST, Changes, Cost, Move, Way, Ways, Weights, chosen, hands_at_night, in_quiet
 
@@ -158,7 +158,7 @@ def _to_the_stop(now: BedNow, asked: Asked) -> tuple[float, float] | None:
     if not asked.fan_off_h:
         return None
     stop = edge(drum_germination.BED.stop_high)
-    long = asked._replace(fan_off_h=48.0)
+    long = asked._replace(fan_off_h=MOST_HOURS)
     usual, fast = _stopped(now, long)
     return hours_to(usual, stop), hours_to(fast, stop)
 

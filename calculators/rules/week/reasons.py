@@ -261,7 +261,7 @@ def slack(house: House, batches: Sequence[Batch], plan: Plan, batch: Batch) -> i
     return later + way.load - way.ready
 
 
-def stood_at(house: House, batch: Batch, way: Way, hour: int) -> Batch:
+def stood_at(batch: Batch, way: Way, hour: int) -> Batch:
     """The batch as it stands at an hour when all went by its plan [h]."""
     stood = batch.stood
     if stood.fill is None and stood.cast is None and way.fill <= hour:
@@ -311,7 +311,7 @@ def slipped(
     seen = max(house.now, way.ready)
     later = []
     for batch in batches:
-        one = stood_at(house, batch, plan[batch.id], seen - 1 if batch.id == name else seen)
+        one = stood_at(batch, plan[batch.id], seen - 1 if batch.id == name else seen)
         if batch.id == name:
             one = one._replace(stood=one.stood._replace(ready=way.ready + hours, kiln=None, load=None))
         later.append(one)

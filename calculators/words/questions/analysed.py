@@ -6,6 +6,9 @@ from ...asking.declare import Choice, Option, Text
 from ...models.bounds import Bounds
 from .shared import number
 
+EXTRACT, NITROGEN = Bounds(50.0, 95.0), Bounds(0.8, 3.5)
+"""What a laboratory finds of a malt's extract and of its nitrogen, % of dry matter; over that it is another measure."""
+
 _SHEET = Bounds(0.0, 100.0)
 friability_percent = number("friability_percent", "Friability", "%", _SHEET, "As on the sheet.", example="86")
 homogeneity_percent = number(
@@ -15,7 +18,7 @@ extract_percent = number(
     "extract_percent",
     "Extract",
     "%",
-    Bounds(50.0, 95.0),
+    EXTRACT,
     "Fine grind. Say below which basis the sheet has.",
     example="81.5",
     reason="Litre degrees a kilogram (about 300) are another measure: ask the laboratory for per cent.",
@@ -31,7 +34,7 @@ nitrogen_percent = number(
     "nitrogen_percent",
     "Total nitrogen",
     "%",
-    Bounds(0.8, 3.5),
+    NITROGEN,
     "On dry matter. Protein divided by 6.25.",
     example="1.58",
     reason="Protein is 6.25 times as much: divide it by 6.25.",

@@ -51,7 +51,6 @@ batches = Table(
     example="example-21 6000 2026-01-21T18:00; example-22 5800 2026-01-23T18:00; example-23 6000 2026-01-25T18:00; "
     "example-24 5500 2026-01-28T18:00; example-25 6000 2026-01-30T18:00; example-26 6000 2026-02-01T18:00",
 )
-WHAT = ("filled", "not-filled", "cast", "not-cast", "ready", "loaded", "not-loaded")
 happened = Table(
     "happened",
     "What has happened",

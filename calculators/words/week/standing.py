@@ -35,7 +35,7 @@ def stands_now(house: House, batches: Sequence[Batch], base: datetime, given: Gi
     again: datetime = given["again_at"] or given["planned_at"]
     happened = told_of(given, again)
     told = {(row[0], str(row[1]).removeprefix("not-")) for row in happened}
-    standing = stood_by(house, list(batches), happened, hour, again)
+    standing = stood_by(house, list(batches), happened, hour)
     found = [_as_planned(one, wall.get(one.id), told, house.now) for one in standing]
     said = {one.id: one.stood for one in standing}
     return tuple(_if_free(house, one, said[one.id], found) for one in found)
@@ -122,7 +122,7 @@ def _steep_of(house: House, batch: Batch, held: set[int], where: str | None, row
     return free[0] if where is None and free else _place(where, house.steeps, "steep", row)
 
 
-def stood_by(house: House, batches: list[Batch], happened: list[Told], hour: Any, now: datetime) -> list[Batch]:
+def stood_by(house: House, batches: list[Batch], happened: list[Told], hour: Any) -> list[Batch]:
     """The batches with what is told of them."""
     found = []
     cast = {name for name, what, *_ in happened if what == "cast"}

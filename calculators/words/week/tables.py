@@ -142,9 +142,7 @@ def held(week: Week) -> list[tuple[str, list[tuple[int, int, str]]]]:
     """Each place with the batches that it holds, and from when until when."""
     house, found = week.house, []
     for number, steep in enumerate(house.steeps):
-        found.append(
-            (steep.name, [(w.fill, w.cast, b.id) for b, w in ways_of(week) if w.steep == number and _wet(b, w)])
-        )
+        found.append((steep.name, [(w.fill, w.cast, b.id) for b, w in ways_of(week) if w.steep == number and _wet(w)]))
     for number, bed in enumerate(house.beds):
         found.append((bed.name, [(w.cast, w.load, b.id) for b, w in ways_of(week) if w.bed == number]))
     for number, kiln in enumerate(house.kilns):
@@ -157,7 +155,7 @@ def ways_of(week: Week) -> list[tuple[Batch, Way]]:
     return [(batch, week.plan[batch.id]) for batch in week.batches]
 
 
-def _wet(batch: Batch, way: Way) -> bool:
+def _wet(way: Way) -> bool:
     return way.fill < way.cast
 
 

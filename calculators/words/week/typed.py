@@ -132,14 +132,12 @@ def typed(given: Given) -> Typed:
     house = house._replace(drain=wet.drain)
     _must_be_there(house)
     growths, doubt, reference_c = _growths(given, laid)
-    batches, asked = _batches(given, house, hour, planned, growths)
+    batches, asked = _batches(given, hour, planned, growths)
     house = house._replace(horizon=_horizon(house, batches))
     _fit(house, batches)
     wall_shut, shut = _closed(given, house, hour, planned)
     wall_house = house._replace(closed=wall_shut if again else shut)
-    wall_batches = stood_by(
-        house, batches, [row for row in happened if row[2] is None or row[2] <= planned], hour, planned
-    )
+    wall_batches = stood_by(house, batches, [row for row in happened if row[2] is None or row[2] <= planned], hour)
     if again is not None:
         wall_batches = [one for one in wall_batches if (asked[one.id] or planned) <= planned]
     wall = wall_plan(given, house, hour)
@@ -283,7 +281,7 @@ def _growths(given: Given, laid: tuple[Laid, ...]) -> tuple[dict[str, tuple[Grow
 
 
 def _batches(
-    given: Given, house: House, hour: Any, planned: datetime, growths: dict[str, tuple[Growth, ...]]
+    given: Given, hour: Any, planned: datetime, growths: dict[str, tuple[Growth, ...]]
 ) -> tuple[list[Batch], dict[str, datetime | None]]:
     stages = tuple(row[0] for row in given["stages"])
     found, asked = [], {}

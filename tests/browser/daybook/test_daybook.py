@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
+from calculators.daybook.lines.entry import SCHEMA
 from tests.browser.book import PAGE, begin, choose, drawn, line, opened, save, stored, write_it
 from tests.browser.conftest import DESK, PHONE, Open, Watch, without_engine
 from tests.browser.faults import faults
@@ -34,6 +35,7 @@ def test_a_line_is_written_in_three_presses_while_the_engine_is_not_up(open_page
     assert (basket["kind"], basket["values"]) == ("basket", {"gross_g": "171,5", "drained": "drained"})
     assert basket["seq"] > start["seq"]
     assert basket["id"] != start["id"] and len(basket["id"]) >= 10
+    assert basket["schema"] == SCHEMA
     assert set(basket) == {
         *("schema", "id", "batch", "kind", "at", "written", "zone", "seq", "values", "who", "remark", "replaces")
     }

@@ -14,13 +14,12 @@ from calculators.models.living.chitting import (
     Corns,
     chitted,
     clock_for,
-    days_until,
     from_counts,
     intervals,
     log_likelihood,
 )
 from calculators.models.living.maths import FLOATS
-from calculators.models.living.pace import air_share_at, air_shares, chit_pace, growth_after_cast, must_grow, paces
+from calculators.models.living.pace import air_share_at, air_shares, growth_after_cast, must_grow, paces
 
 lots = st.builds(Corns, st.floats(8.0, 60.0), st.floats(0.1, 0.6), st.floats(0.5, 1.0), st.floats(0.0, 0.4))
 
@@ -130,15 +129,6 @@ def test_a_house_s_counts_move_the_middle_and_narrow_it() -> None:
     assert found.middle_log_sd < few.middle_log_sd < 0.3
 
 
-def test_days_until() -> None:
-    lot = Corns()
-    warm, cool = days_until(share=0.8, temp_c=20.0, corns=lot), days_until(share=0.8, temp_c=12.0, corns=lot)
-    assert warm is not None and cool is not None and warm < cool
-    assert days_until(share=0.98, temp_c=15.0, corns=lot) is None
-    with pytest.raises(OutOfRange):
-        days_until(share=0.8, temp_c=35.0, corns=lot)
-
-
 @given(lots, st.floats(0.0, 400.0))
 def test_classes_are_shares_of_all_corns(corns: Corns, growth: float) -> None:
     found = classes(growth_h=growth, corns=corns)
@@ -187,9 +177,7 @@ def test_length_at_share_is_the_way_back(corns: Corns, growth: float, share: flo
         assert under <= share + 1e-9
 
 
-@pytest.mark.parametrize("temp_c", [8.0, 15.0, 22.0])
-def test_days_until_are_the_days_after_which_so_many_have_chitted(temp_c: float) -> None:
-    days = days_until(share=0.6, temp_c=temp_c, corns=Corns())
-    assert days is not None
-    clock = 24.0 * days * float(chit_pace(FLOATS, temp_c))
-    assert chitted(clock_h=clock, corns=Corns()) == pytest.approx(0.6, abs=1e-6)
+def test_the_clock_for_a_share_is_that_at_which_so_many_have_chitted() -> None:
+    clock = clock_for(share=0.6, corns=Corns())
+    assert clock is not None and chitted(clock_h=clock, corns=Corns()) == pytest.approx(0.6, abs=1e-6)
+    assert clock_for(share=0.98, corns=Corns()) is None

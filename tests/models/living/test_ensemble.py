@@ -15,12 +15,13 @@ from calculators.models.living.arrays import ARRAYS
 from calculators.models.living.batch import course, drive
 from calculators.models.living.doubts import UNKNOWNS, moved, student
 from calculators.models.living.draws import drawn_anew
-from calculators.models.living.ensemble import LEAST_EFFECTIVE, Ensemble, ensemble
+from calculators.models.living.ensemble import Ensemble, ensemble
 from calculators.models.living.lot_plan_state import BedSpell, Lot, Plan
 from calculators.models.living.maths import FLOATS
 from calculators.models.living.readings import AcrospireCount, Basket, BottomTop, Chits, Oven, Probe, Reading
 from calculators.models.living.shells import ShellWater
 from calculators.models.steep.course import Stage
+from calculators.rules.forecast import LEAST_EFFECTIVE
 from tests.drawn import drawn
 
 PLAN = Plan(tuple(Stage(h, 14.0) for h in (8, 8, 8, 12, 3)), tuple(BedSpell(24.0, 15.0) for _ in range(6)))

@@ -8,6 +8,7 @@ import { isBlank } from "../shared/blank.mjs";
 import { localMinute } from "../shared/moment.mjs";
 import { siteRoot } from "../shared/root.mjs";
 import { quiet } from "./quiet.mjs";
+import { SCHEMA } from "./schema.mjs";
 import { LINES, addAll, change, connect, settled } from "./store.mjs";
 import { NAMES } from "./there.mjs";
 import { zoneOf } from "./zone.mjs";
@@ -362,7 +363,7 @@ export const filled = (values) => Object.fromEntries(Object.entries(values).filt
 export function newEntry({ batch, kind, at, values = {}, who = "", remark = "", replaces = null, was }) {
   const now = new Date();
   return {
-    schema: 1,
+    schema: SCHEMA,
     id: freshId(),
     batch,
     kind,

@@ -19,7 +19,7 @@ import { sumsOf } from "./sums.mjs";
 /** @typedef {import("../sheet/lending.mjs").FromBook & { running: { id: string, state: string }[], glance?: boolean }} Reply */
 
 const CHOSEN = "at-hand"; // the batch chosen last, in the address or by a tap
-const HOURS = 12;
+const HOURS = 12; // so long a choice counts on this device: our convention
 const NEEDS = ["psychrolib"];
 const NONE = "-";
 

@@ -1,5 +1,6 @@
 // The book as the text of a file, a piece at a time: a long book is not written out without a pause.
 
+import { SCHEMA } from "./schema.mjs";
 import { localMinute } from "../shared/moment.mjs";
 
 const PORTION = 300; // lines
@@ -13,7 +14,7 @@ export const breath = () => new Promise((done) => setTimeout(done));
  * @returns {AsyncGenerator<string, void>}
  */
 export async function* asJson(entries, version) {
-  const cover = JSON.stringify({ schema: 1, kind: "steep-to-kiln day-book", version, saved: localMinute(), entries: [] }, null, 1);
+  const cover = JSON.stringify({ schema: SCHEMA, kind: "steep-to-kiln day-book", version, saved: localMinute(), entries: [] }, null, 1);
   const open = cover.slice(0, cover.lastIndexOf("]"));
   if (!entries.length) yield `${cover}\n`;
   for (let from = 0; from < entries.length; from += PORTION) {

@@ -1,6 +1,6 @@
 // A run in a link and in a file: the list of moves is the whole of it.
 
-import { runFrom } from "./practice-kept.mjs";
+import { NUMBERS, runFrom } from "./practice-kept.mjs";
 import { siteRoot } from "../shared/root.mjs";
 
 /** @typedef {import("./practice-kept.mjs").Run} Run */
@@ -25,7 +25,7 @@ export function inAddress() {
   const query = new URLSearchParams(location.search);
   if (!NAMES.some((name) => query.has(name))) return null;
   const run = runFrom({ number: query.get("number") ?? "", level: query.get("level") ?? "3", faults: query.get("faults") ?? "", moves: query.get("moves") ?? "", setting: query.get("setting") ?? "" });
-  return run ?? "The link holds no run that can be played: its number is 1 to 999999, its level 0 to 5. Your own runs are untouched. Begin one below, or ask for the link again.";
+  return run ?? `The link holds no run that can be played: its number is ${NUMBERS}, its level 0 to 5. Your own runs are untouched. Begin one below, or ask for the link again.`;
 }
 
 // Once it is taken up the address says no more what goes on.

@@ -16,6 +16,8 @@ const ASIDE = `${KEY}-set-aside`;
 export const MANY_RUNS = 40; // are said to be many; none goes by itself
 const MOST_SENTENCES = 20;
 const WEEK_MS = 7 * 24 * 60 * 60 * 1000;
+export const NUMBERS = "1 to 999999"; // of barleys, as the hints beside their boxes have it
+export const WRONG_NUMBER = `Number of the barley: type a whole number from ${NUMBERS}, or leave it blank.`;
 // How long the moves of a run may be, in characters. A page that is being left says nothing of it, and shortens none.
 const mostMoves = () => Number(document.querySelector("[data-most-moves]")?.getAttribute("data-most-moves")) || Infinity;
 
@@ -24,6 +26,9 @@ let held = { now: "", runs: [], sentences: [] }; // of this visit, where the dev
 let blocked = false;
 let locked = false; // there stands what cannot be read and cannot be set aside
 let trouble = "";
+
+/** @param {string} typed */
+export const isNumber = (typed) => /^\d{1,6}$/.test(typed) && Number(typed) >= 1;
 
 /** @param {unknown} value @param {number} most */
 const text = (value, most) => (typeof value === "string" ? value.slice(0, most) : "");
@@ -37,7 +42,7 @@ export function runFrom(one) {
   if (one === null || typeof one !== "object") return null;
   const given = /** @type {Record<string, unknown>} */ (one);
   const number = String(given.number ?? "").trim();
-  if (!/^\d{1,6}$/.test(number) || Number(number) < 1) return null;
+  if (!isNumber(number)) return null;
   const level = text(given.level, 2);
   const faults = text(given.faults, 200);
   const most = mostMoves();

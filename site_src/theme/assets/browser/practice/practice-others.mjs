@@ -76,7 +76,7 @@ export function codeOf(typed, known) {
 export function begun(form) {
   const value = (/** @type {string} */ name) => String(new FormData(form).get(name) ?? "").trim().toLowerCase();
   const number = value("number") || kept.freshNumber();
-  if (!/^\d{1,6}$/.test(number) || Number(number) < 1) return "Number of the barley: type a whole number from 1 to 999999, or leave it blank.";
+  if (!kept.isNumber(number)) return kept.WRONG_NUMBER;
   const code = codeOf(value("faults"), JSON.parse(found(form, "[name=faults]", HTMLInputElement).dataset.known ?? ""));
   if (typeof code === "string") return code;
   const level = found(form, "[name=level]", HTMLSelectElement);

@@ -83,7 +83,7 @@ export class PracticeTrainer {
     event.preventDefault();
     const given = new FormData(this.set);
     const number = String(given.get("number") ?? "").trim() || kept.freshNumber();
-    if (!/^\d{1,6}$/.test(number) || Number(number) < 1) return this.say("Number of the barley: type a whole number from 1 to 999999, or leave it blank.");
+    if (!kept.isNumber(number)) return this.say(kept.WRONG_NUMBER);
     const level = String(given.get("level"));
     const wrong = given.get("wrong");
     const names = given.getAll("fault");
