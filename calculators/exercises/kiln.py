@@ -33,23 +33,23 @@ _FREE_H = 96.0
 """Hours until the kiln is free, in the exercise on waiting for it: invented."""
 
 
-def _wait(case: Case, days: float) -> float:
+def _wait(days: float) -> float:
     return _FREE_H - 24.0 * days
 
 
 def _waits(case: Case) -> tuple[float, str, int, str]:
     days = case.answers["days_to_ready"]
-    hours = _wait(case, days)
+    hours = _wait(days)
     working = f"{fixed(_FREE_H, 0)} − 24 × {carried(days, 4)} = {fixed(hours, 0)} h"
     return hours, "h", 0, working
 
 
 def _no_pace(case: Case) -> float:
-    return _wait(case, case.values["reference_days"] - case.values["days_done"])
+    return _wait(case.values["reference_days"] - case.values["days_done"])
 
 
 def _from_the_cast(case: Case) -> float:
-    return _wait(case, case.answers["days_to_ready"] + case.values["days_done"])
+    return _wait(case.answers["days_to_ready"] + case.values["days_done"])
 
 
 EXERCISES = (
