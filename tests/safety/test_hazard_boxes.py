@@ -34,7 +34,7 @@ HAZARDS = {
     "box-germination": {"vessel", "under-floor", "box-screws", "fan-stopped", "spray", "noise", "alone", "falls"},
     "between-batches": {
         *("suction-outlet", "falls", "vessel", "chemicals", "drum-and-turner", "electricity", "wet-floors", "spray"),
-        "rats",
+        *("rats", "floor-room"),
     },
     "readiness": {"vessel", "floor-room", "drum-and-turner", "moulds"},
     "kiln-hand-over": {"kiln", "moving-parts", "heavy-loads"},

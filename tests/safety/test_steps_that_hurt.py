@@ -141,7 +141,7 @@ def test_the_windows_are_open_before_the_cleaner_is_put_on():
 
 
 def test_what_is_mouldy_is_damped_before_it_is_swept():
-    first = steps("procedures/between-batches.md", "The floor")[0]
+    (first,) = (step for step in steps("procedures/between-batches.md", "The floor") if "before you sweep" in step)
     assert 0 <= first.index("damped first") < first.index("Then sweep")
 
 
@@ -165,3 +165,22 @@ def test_people_go_before_the_grain_when_a_blower_stops():
 def test_no_session_has_a_sack_lifted_that_is_over_the_filter_for_everybody():
     assert "nobody lifts it" in read("training/session-13-lifting.md").split("## Show", 1)[1].split("\n## ", 1)[0]
     assert "nobody lifts them" in read("training/session-02-intake.md").split("## Prepare", 1)[1].split("\n## ", 1)[0]
+
+
+@pytest.mark.parametrize(
+    ("page", "heading"),
+    [
+        ("procedures/floor-germination.md", "Each round"),
+        ("procedures/between-batches.md", "The floor"),
+    ],
+)
+def test_who_comes_to_the_germinating_room_stops_at_its_door_first(page, heading):
+    text = read(page)
+    assert steps(page, heading)[0].startswith("Stop at the door. Look at the room's gas alarm")
+    assert "stay out and tell the shift lead" in steps(page, heading)[0]
+    wear = next(line for line in text.splitlines() if line.startswith("**Wear.**"))
+    assert re.search(r"gas alarm with a \**carbon dioxide\** cell", wear, re.IGNORECASE)
+    assert '"hazards/floor-room.md"' in text
+    named = next(line for line in text.splitlines() if line.startswith("**Other hazards of this job.**"))
+    opened = text.split("**Other hazards", 1)[0]
+    assert "carbon dioxide in the germinating room" in named or '"hazards/floor-room.md"' in opened
