@@ -171,6 +171,8 @@ def test_no_session_has_a_sack_lifted_that_is_over_the_filter_for_everybody():
     ("page", "heading"),
     [
         ("procedures/floor-germination.md", "Each round"),
+        ("procedures/drum-germination.md", "Each round"),
+        ("procedures/box-germination.md", "Each round"),
         ("procedures/between-batches.md", "The floor"),
     ],
 )
