@@ -23,12 +23,12 @@ def steps(page: str, heading: str) -> list[str]:
 
 def test_at_a_drum_nothing_goes_through_a_port_before_it_is_locked_again():
     first = steps("procedures/casting.md", "In a drum: the first hours")
-    (unlocked,) = (n for n, step in enumerate(first) if "Take off the locks" in step)
+    unlocked, again = (n for n, step in enumerate(first) if "Take off the locks" in step)
     (level,) = (n for n, step in enumerate(first) if step.startswith("Level the bed"))
     (measure,) = (n for n, step in enumerate(first) if "depth" in step)
     air = next(n for n, step in enumerate(first) if step.startswith("Bring up the air"))
     assert "fan runs low from the first grain" in first[0] and "nobody stays at a hatch" in first[0]
-    assert unlocked < air < level < measure, "air before levelling, levelling before the rod"
+    assert unlocked < air < level < measure < again, "air before levelling, levelling before the rod"
     assert "behind the fence" in first[unlocked] and "nobody at the drum" in first[level]
     assert first[measure].startswith("Stop the drum. Isolate, lock, try. Only then")
 
@@ -105,7 +105,7 @@ def test_the_box_of_the_screws_stands_before_the_first_run_of_the_turner():
     assert page.index("hazards/box-screws.md") < page.index("one run of the turner")
     look, *_, level, _moisture = steps("procedures/box-germination.md", "Load the box")
     assert "parked, isolated, locked and tried" in look
-    assert level.startswith("Take off the locks, each person their own.") and "Count the people" in level
+    assert "Take off the locks, each person their own." in level and "Count the people" in level
 
 
 def test_the_suction_fan_is_locked_before_anybody_looks_into_its_duct():
@@ -123,6 +123,38 @@ def test_people_and_tools_are_counted_and_the_hatch_shut_before_an_empty_drum_is
     before = drum[unlocked]
     assert before.index("tools away") < before.index("Shut hatch and ports") < before.index("Take off the locks")
     assert "all people counted" in before
+
+
+AFTER_HANDS = [
+    ("procedures/casting.md", "In a drum: the first hours", 2),
+    ("procedures/casting.md", "Into a box: the first hours", 2),
+    ("procedures/drum-germination.md", "Take a sample", 1),
+    ("procedures/box-germination.md", "Load the box", 1),
+    ("procedures/box-germination.md", "Take a sample", 1),
+    ("procedures/between-batches.md", "The drum", 1),
+]
+
+
+@pytest.mark.parametrize(("page", "heading", "times"), AFTER_HANDS)
+def test_a_machine_that_hands_were_at_goes_back_in_one_order(page, heading, times):
+    back = [step for step in steps(page, heading) if re.search(r"Take off (?:the locks|your lock)", step)]
+    assert len(back) == times
+    at_a_drum = "drum" in heading or "drum" in page
+    for step in back:
+        order = [r"(?:out|away)\b[^.]*\.", *([r"(?i:shut)"] if at_a_drum else []), "Count the people"]
+        order += [*(["Take out the block"] if at_a_drum else []), "Take off (?:the locks, each|your lock)", "Call out"]
+        places = [re.search(one, step) for one in order]
+        assert all(places), (order, step)
+        starts = [place.start() for place in places if place]
+        assert starts == sorted(starts), step
+
+
+def test_the_page_of_machines_gives_the_order_back():
+    (after,) = (
+        line for line in read("safety/machinery.md").splitlines() if line.startswith("Afterwards, in this order")
+    )
+    words = ("tools out", "ports and guards shut", "people counted", "blocks out", "their own lock", "Call out")
+    assert [after.index(word) for word in words] == sorted(after.index(word) for word in words)
 
 
 def test_no_water_runs_into_a_steep_before_people_are_counted_and_the_last_locks_are_off():
