@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 from pathlib import Path
 
@@ -30,7 +31,31 @@ def test_at_a_drum_nothing_goes_through_a_port_before_it_is_locked_again():
     assert "fan runs low from the first grain" in first[0] and "nobody stays at a hatch" in first[0]
     assert unlocked < air < level < measure < again, "air before levelling, levelling before the rod"
     assert "behind the fence" in first[unlocked] and "nobody at the drum" in first[level]
-    assert first[measure].startswith("Stop the drum. Isolate, lock, try. Only then")
+    assert first[measure].startswith("Stop the drum. Isolate, lock, block, try. Only then")
+
+
+def test_a_drum_is_blocked_wherever_it_is_locked_for_a_sample():
+    said = {path: path.read_text("utf-8") for path in WRITTEN}
+    said |= {path: "\n".join(texts_of(path)) for path in sorted((DOCS.parent / "calculators").rglob("*.py"))}
+    found = 0
+    for path, text in said.items():
+        for line in text.splitlines():
+            for sentence in line.replace("**", "").split("."):
+                at_drum = re.search(r"\b[Dd]rum\b", sentence) and "turner" not in sentence
+                if at_drum and re.search(r"\bisolated?\b.*\b(?:lock(?:ed)?|try|tried)\b", sentence):
+                    found += 1
+                    assert re.search(r"\bblock(?:ed|s)?\b", sentence), f"{path.name}: {sentence}"
+    assert found >= 8
+
+
+def texts_of(path: Path) -> list[str]:
+    """The strings of a module, each in one line."""
+    tree = ast.parse(path.read_text("utf-8"))
+    return [
+        " ".join(node.value.split())
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant) and isinstance(node.value, str)
+    ]
 
 
 @pytest.mark.parametrize("page", sorted((DOCS / "procedures").glob("*.md")), ids=lambda page: page.stem)
