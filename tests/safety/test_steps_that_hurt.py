@@ -48,6 +48,26 @@ def test_a_drum_is_blocked_wherever_it_is_locked_for_a_sample():
     assert found >= 8
 
 
+def test_whoever_unblocks_releases_what_is_stored_before_the_try():
+    found = 0
+    for path in WRITTEN:
+        for line in path.read_text("utf-8").splitlines():
+            if path.parent.name == "training" and line.startswith("|"):
+                continue  # a plan names the six steps by their three words
+            told = line.replace("**", "")
+            for order in re.findall(r"(?i)\bisolate,[^.|]*\block\b[^.|]*\btr(?:y|ied)\b", told):
+                found += 1
+                assert re.search(r"\brelease|\bblock\b|\bstored\b", order), f"{path.name}: {line}"
+    assert found >= 6
+
+
+@pytest.mark.parametrize("page", ["safety/engulfment.md", "reference/what-goes-wrong.md"])
+def test_nobody_is_told_to_isolate_who_is_not_authorised(page):
+    for line in read(page).splitlines():
+        if "isolate, lock" in line.lower():
+            assert "those authorised" in line, line
+
+
 def texts_of(path: Path) -> list[str]:
     """The strings of a module, each in one line."""
     tree = ast.parse(path.read_text("utf-8"))
@@ -135,7 +155,11 @@ def test_the_box_of_the_screws_stands_before_the_first_run_of_the_turner():
 
 def test_the_suction_fan_is_locked_before_anybody_looks_into_its_duct():
     steep = steps("procedures/between-batches.md", "The steep")
-    (locked,) = (n for n, step in enumerate(steep) if "stop the suction fan. Isolate, lock and try" in step)
+    (locked,) = (
+        n
+        for n, step in enumerate(steep)
+        if "stop the suction fan. Isolate and lock them all, release what is stored, and try" in step
+    )
     (duct,) = (n for n, step in enumerate(steep) if "suction duct" in step)
     assert locked < duct
 
