@@ -17,9 +17,9 @@ from .limits.intake_and_storage import (
     SPLIT,
 )
 
-Word = Literal["take", "rest", "hold", "dry", "reject", "stop"]
-Says = Literal["take", "watch", "rest", "dry", "reject", "stop", "not-tested"]
-GRAVEST: tuple[Word, ...] = ("stop", "reject", "dry", "hold", "rest")
+Word = Literal["take", "rest", "hold", "dry", "ask", "reject", "stop"]
+Says = Literal["take", "watch", "rest", "dry", "ask", "reject", "stop", "not-tested"]
+GRAVEST: tuple[Word, ...] = ("stop", "reject", "ask", "dry", "hold", "rest")
 
 FOREIGN = "foreign"
 NO_CERTIFICATE, NOBODY_KNOWS, CERTIFICATE = "no-certificate", "nobody-knows", "certificate"
@@ -126,7 +126,8 @@ def figure(question: str, value: float | None, most: float) -> Line:
     value : float or None
         What was found, None where it was not tested.
     most : float
-        The house's limit: over it the load is not taken. Between the accepted edge and it, it is watched.
+        The house's limit: over it the load is not taken; over that of the temperature it waits on the lorry until
+        it was asked and tested, as the table of limits says. Between the accepted edge and it, it is watched.
 
     Examples
     --------
@@ -138,7 +139,7 @@ def figure(question: str, value: float | None, most: float) -> Line:
     given = FIGURES[question]
     accepted = min(most, float(given.accept_high if given.accept_high is not None else most))
     mark = judge(given._replace(accept_high=accepted, stop_high=most), value)
-    return Line(question, value, most, _says(mark, "reject"))
+    return Line(question, value, most, _says(mark, "ask" if given is GATE_TEMP else "reject"))
 
 
 def decide(
@@ -164,8 +165,8 @@ def decide(
     Returns
     -------
     Verdict
-        ``stop`` before ``reject`` before ``dry`` before ``hold`` before ``rest``; else ``take``. Wet barley is dried
-        while the capacity is repeated, since it cannot lie.
+        ``stop`` before ``reject`` before ``ask`` before ``dry`` before ``hold`` before ``rest``; else ``take``.
+        Wet barley is dried while the capacity is repeated, since it cannot lie.
     """
     wet = judge(GATE_MOISTURE._replace(accept_high=moisture_most, stop_high=moisture_most), moisture)
     lines = (

@@ -23,7 +23,7 @@ from ..models.bounds import Bounds
 from ..models.grain import drying as intake
 from ..rules.intake import CERTIFICATE, FOREIGN, NO_CERTIFICATE, NOBODY_KNOWS, Germination, Signs, decide, first_stops
 from ..rules.limit import edge
-from ..rules.limits.intake_and_storage import GATE_MOISTURE, STORE_MOISTURE, STORE_TEMP
+from ..rules.limits.intake_and_storage import GATE_MOISTURE, GATE_TEMP, STORE_MOISTURE, STORE_TEMP
 from ..words import within
 from ..words.intake import CHECKS, Check, check_germination, dangers, loosened, reason, remarks, row
 from ..words.limits import taken
@@ -230,12 +230,22 @@ def _treatment(word: str, moisture: float, dry_to: float, air_limit: float, warm
 
 def _notes(word: str, moisture: float, dry_to: float) -> list[Note]:
     notes: list[Note] = []
-    if moisture > _FAST_SPOIL:
+    if moisture > _FAST_SPOIL and word != "reject":
+        then = "do not let the question wait. If it is taken, the drier comes" if word == "ask" else "dry it"
         notes.append(
             Note(
                 "notice",
                 f"At {plain_number(_FAST_SPOIL)} % and 21 °C barley loses its germination in about 30 days "
-                "(published). Wetter or warmer is faster: dry it first of all loads.",
+                f"(published). Wetter or warmer is faster: {then} first of all loads.",
+            )
+        )
+    if word == "ask":
+        notes.append(
+            Note(
+                "notice",
+                "It heats, or it came hot from a drier, until shown otherwise. Ask when it was dried and how hot. It "
+                "stays on the lorry until the capacity of a fresh sample is known: "
+                "[[page:procedures/germination-test|the test]].",
             )
         )
     if word == "take" and moisture > dry_to:
@@ -300,11 +310,12 @@ SHEET = Sheet(
                 Option("dry", "Dry it, then cool it and test again."),
                 Option("hold", "Hold: repeat the capacity on a fresh sample before anything is decided."),
                 Option("rest", "Rest it: it lives but sleeps. Test again."),
+                Option("ask", GATE_TEMP.act),
                 Option("reject", "Do not take it as it stands."),
                 Option("stop", "Stop: do not tip. Keep people away from the load, and call."),
             ),
-            rests_on="what can hurt people first, whatever is still blank; then the gravest line: reject before dry "
-            "before hold before rest",
+            rests_on="what can hurt people first, whatever is still blank; then the gravest line: reject before ask "
+            "before dry before hold before rest",
             trust="Single figures, each with its own doubt. Near a limit see [[sheet:germination-test]].",
         ),
         Answer(

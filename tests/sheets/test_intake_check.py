@@ -8,7 +8,7 @@ from calculators.asking.answer import Answered, answer, as_json
 from calculators.asking.declare import Choice
 from calculators.cli import main
 from calculators.rules.intake import FIGURES
-from calculators.rules.limits.intake_and_storage import FUMIGANT, GATE_MOISTURE
+from calculators.rules.limits.intake_and_storage import FUMIGANT, GATE_MOISTURE, GATE_TEMP
 from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, said, values
 
@@ -46,7 +46,7 @@ def reason(**given: str) -> str:
         ("split_skinned_percent", "6", "6.1", "reject"),
         ("ergot_g_kg", "0.2", "0.21", "reject"),
         ("admixture_percent", "2", "2.1", "reject"),
-        ("temperature_c", "30", "30.1", "reject"),
+        ("temperature_c", "30", "30.1", "ask"),
     ],
 )
 def test_each_line_at_both_sides_of_its_limit(question, keeps, breaks, word):
@@ -206,6 +206,29 @@ def test_drying_takes_the_lower_of_two_published_limits():
     assert load(moisture="24", air_limit_c="80")["air_at_most_c"] == 61
     assert found["test_again_days"] == 1
     assert load(energy_percent="80")["test_again_days"] == 14
+
+
+def test_grain_too_warm_is_told_what_the_table_tells():
+    found = ask("intake-check", temperature_c="31")
+    verdict = found["answers"]["verdict"]
+    assert verdict["value"] == "ask"
+    option = next(one for one in _verdicts() if one.word == "ask")
+    assert option.label == GATE_TEMP.act and option.label.startswith("Do not tip")
+
+
+@pytest.mark.parametrize("change", [{"temperature_c": "31"}, {"screenings_percent": "9"}, {"smell": "sour"}])
+def test_what_is_not_tipped_or_not_taken_is_not_told_to_be_dried(change):
+    found = ask("intake-check", **{**change, "moisture": "20"})
+    text = notes("intake-check", **{**change, "moisture": "20"})
+    assert found["answers"]["verdict"]["value"] in ("ask", "reject")
+    assert "dry it" not in text.lower()
+    assert not {"dry_to", "cool_to_c", "air_at_most_c"} & set(found["answers"])
+    assert "dry it first of all loads" in notes("intake-check", moisture="20")
+
+
+def _verdicts():
+    (verdict,) = (one for one in find_sheet("intake-check").answers if one.id == "verdict")
+    return verdict.words
 
 
 def test_warm_grain_that_is_taken_is_cooled():
