@@ -17,7 +17,7 @@ from .limits.intake_and_storage import (
     SPLIT,
 )
 
-Word = Literal["take", "rest", "hold", "dry", "ask", "reject", "stop"]
+Word = Literal["take", "rest", "hold", "dry", "dry-rest", "ask", "reject", "stop"]
 Says = Literal["take", "watch", "rest", "dry", "ask", "reject", "stop", "not-tested"]
 GRAVEST: tuple[Word, ...] = ("stop", "reject", "ask", "dry", "hold", "rest")
 
@@ -166,7 +166,8 @@ def decide(
     -------
     Verdict
         ``stop`` before ``reject`` before ``ask`` before ``dry`` before ``hold`` before ``rest``; else ``take``.
-        Wet barley is dried while the capacity is repeated, since it cannot lie.
+        Wet barley is dried while the capacity is repeated, since it cannot lie. ``dry-rest`` where both the moisture
+        and a sleeping lot call: it is dried for its rest at once, not for the store.
     """
     wet = judge(GATE_MOISTURE._replace(accept_high=moisture_most, stop_high=moisture_most), moisture)
     lines = (
@@ -176,7 +177,11 @@ def decide(
         *(figure(question, *figures[question]) for question in FIGURES),
     )
     word: Word = next((grave for grave in GRAVEST if any(_calls_for(line) == grave for line in lines)), "take")
-    return Verdict(word, lines, tuple(line for line in lines if _calls_for(line) == word and word != "take"))
+    calls = {_calls_for(line) for line in lines}
+    decides = {word} - {"take"}
+    if word == "dry" and "rest" in calls and "hold" not in calls:
+        word, decides = "dry-rest", {"dry", "rest"}
+    return Verdict(word, lines, tuple(line for line in lines if _calls_for(line) in decides))
 
 
 def _calls_for(line: Line) -> str:

@@ -179,7 +179,7 @@ def loosened(verdict: Verdict, dry_to: float) -> list[Note]:
     for one in verdict.lines:
         if one.says in ("take", "watch") and isinstance(one.found, float) and one.id in _TABLE:
             lines.append(passed(_TABLE[one.id], one.found))
-    if verdict.word == "dry":
+    if verdict.word in ("dry", "dry-rest"):
         lines.append(passed(STORE_MOISTURE, dry_to))
     return list(limit_notes(line for line in lines if line and line.mark == "stop"))
 

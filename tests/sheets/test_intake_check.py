@@ -193,7 +193,7 @@ def test_the_grey_band_of_capacity_is_named():
 
 
 def test_the_gravest_line_decides():
-    assert load(moisture="18", energy_percent="80")["verdict"] == "dry"
+    assert load(moisture="18", energy_percent="80", capacity_percent="96")["verdict"] == "dry"
     assert load(moisture="18", energy_percent="80", smell="sour")["verdict"] == "reject"
 
 
@@ -206,6 +206,29 @@ def test_drying_takes_the_lower_of_two_published_limits():
     assert load(moisture="24", air_limit_c="80")["air_at_most_c"] == 61
     assert found["test_again_days"] == 1
     assert load(energy_percent="80")["test_again_days"] == 14
+
+
+SLEEPING = {"energy_percent": "90", "capacity_percent": "99"}
+
+
+def test_damp_barley_that_sleeps_is_dried_once_for_its_rest_and_not_cooled_before_it():
+    damp = {**SLEEPING, "moisture": "15"}
+    found = load(**damp)
+    assert found["verdict"] == "dry-rest" and found["dry_to"] == 12 and "cool_to_c" not in found
+    assert found["test_again_days"] == 14 and found["air_at_most_c"] == 43
+    text = notes("intake-check", **{**LOAD, **damp})
+    assert "Dry it once, to 12 %" in text and "Do not cool it for the store before it has rested" in text
+    assert "25 to 30 °C for two weeks" in text and "under 17 °C" in text
+    rows = ask("intake-check", **{**LOAD, **damp})["tables"]["lines"]["rows"]
+    assert {row[0] for row in rows if row[3] in ("dry", "rest")} == {"Moisture", "Energy"}
+
+
+@pytest.mark.parametrize(("moisture", "dry_to"), [("12", None), ("12.1", 12), ("14.5", 12)])
+def test_barley_that_sleeps_is_dried_before_its_rest_where_it_is_over_twelve(moisture, dry_to):
+    found = load(**{**SLEEPING, "moisture": moisture})
+    assert found["verdict"] == "rest" and found.get("dry_to") == dry_to and "cool_to_c" not in found
+    text = notes("intake-check", **{**LOAD, **SLEEPING, "moisture": moisture})
+    assert ("Dry it once" in text) == (dry_to is not None)
 
 
 def test_grain_too_warm_is_told_what_the_table_tells():
