@@ -231,6 +231,20 @@ def test_barley_that_sleeps_is_dried_before_its_rest_where_it_is_over_twelve(moi
     assert ("Dry it once" in text) == (dry_to is not None)
 
 
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [
+        ({}, "grain temperature 25 °C (cool it)"),
+        ({"moisture": "15"}, "grain temperature 25 °C (cool it)"),
+        (SLEEPING, "grain temperature 25 °C (it is rested warm; a rise by itself is heating: cool it at once)"),
+        ({**SLEEPING, "moisture": "15"}, "grain temperature 25 °C (it is rested warm;"),
+        ({"smell": "sour"}, "grain temperature 25 °C."),
+    ],
+)
+def test_warm_grain_is_told_to_be_cooled_only_where_that_is_what_the_verdict_wants(change, says):
+    assert says in notes("intake-check", **{**LOAD, **change, "temperature_c": "25"})
+
+
 def test_grain_too_warm_is_told_what_the_table_tells():
     found = ask("intake-check", temperature_c="31")
     verdict = found["answers"]["verdict"]
