@@ -87,8 +87,8 @@ def drum() -> Plate:
     plate.textured(box(4, 376, 26, 14), GAS)
     plate.path(box(4, 376, 26, 14))
     plate.text(38, 388, "gas: over, in and under the bed, in the duct")
-    plate.text(4, 418, "Sample only when it stands, is isolated", strong=True)
-    plate.text(4, 436, "and carries your lock.", strong=True)
+    plate.text(4, 418, "Sample only when it stands, is isolated,", strong=True)
+    plate.text(4, 436, "carries your lock, and is blocked and tried.", strong=True)
     plate.lines_of_text(
         4,
         462,

@@ -33,8 +33,8 @@ DRUM = Job(
     steps=(
         Step("day-of-rounds", "Does one day’s rounds from outside, reads the rise and says what it asks for.", 2,
              later=True),
-        Step("lock-out", "Isolates, locks and tries, in that order, without prompting, each time before a hand passes "
-             "a guard.", 2, hazard=True),
+        Step("lock-out", "Isolates, locks, blocks and tries, in that order, without prompting, each time before a hand "
+             "passes a guard.", 2, hazard=True),
         Step("energies", "Says which energies can move this drum."),
         Step("sample", "Draws a sample with their own lock on.", 2),
         Step("gas-stays", "Says why a locked drive makes nothing of the gas.", hazard=True),

@@ -8,8 +8,8 @@ from ..rules.limits.intake_and_storage import GATE_MOISTURE
 from .exercise import Beside, Case, Draw, Exercise, Pick, Slip
 
 CHAPTER = "intake"
-_VERDICTS = ("take", "dry", "hold", "rest", "reject", "stop")
-_TAKE, _DRY, _HOLD, _REST, _REJECT, _STOP = range(1, 7)
+_VERDICTS = ("take", "dry", "dry-rest", "hold", "rest", "reject", "stop")
+_TAKE, _DRY, _DRY_REST, _HOLD, _REST, _REJECT, _STOP = range(1, 8)
 
 
 def _by_moisture(case: Case) -> float | None:
@@ -20,7 +20,7 @@ def _by_moisture(case: Case) -> float | None:
 
 def _asleep_or_dead(case: Case) -> float | None:
     low = case.values["energy_percent"] < edge(ENERGY.accept_low)
-    low = low and case.words["verdict"] in ("rest", "reject")
+    low = low and case.words["verdict"] in ("rest", "dry-rest", "reject")
     return (_REJECT if case.values["capacity_percent"] >= edge(CAPACITY.stop_low) else _REST) if low else None
 
 
@@ -30,7 +30,7 @@ def _it_can_be_mended(case: Case) -> float | None:
 
 def _held_for_nothing(case: Case) -> float | None:
     sure = case.values["capacity_percent"] >= edge(CAPACITY.accept_low)
-    return _HOLD if sure and case.words["verdict"] in ("take", "dry", "rest") else None
+    return _HOLD if sure and case.words["verdict"] in ("take", "dry", "dry-rest", "rest") else None
 
 
 def _held_while_wet(case: Case) -> float | None:

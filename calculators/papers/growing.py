@@ -109,7 +109,8 @@ DRUM = Paper(
         _SPRINKLING,
         Lines("Towards ready", _READY),
     ),
-    "Samples come from the port, with the drum stopped, isolated and locked. No head, no arm, no person goes in.",
+    "Samples come from the port, with the drum stopped, isolated, locked, blocked and tried. No head, no arm, no "
+    "person goes in.",
     vessels=("drum", "box"),
 )
 

@@ -202,7 +202,7 @@ def act(run: Run, code: str, number: float | None, by: str) -> None:
         words = "Drum turned, its air on"
     elif code in ("ki", "kl", "kt"):
         run.locks.append(code)
-        words = {"ki": "Drum isolated", "kl": "Lock on", "kt": "Tried: it does not start"}[code]
+        words = {"ki": "Drum isolated", "kl": "Lock on, blocked", "kt": "Tried: it does not start"}[code]
     elif code == "ko":
         run.locks = []
         words = "Lock off"
@@ -254,7 +254,8 @@ def _answer(run: Run, code: str) -> None:
     if code in ("ki", "kl", "kt"):
         run.locks.append(code)
         run.go_on(run.minute + TAKES[code])
-        run.said = {"ki": "Isolated.", "kl": "Your lock is on.", "kt": "Tried: it does not start."}[code]
+        words = {"ki": "Isolated.", "kl": "Your lock is on, and it is blocked.", "kt": "Tried: it does not start."}
+        run.said = words[code]
         return
     if code == "xx" or (tempt.iron and tuple(run.locks) != tempts.IRON):
         run.people.append(tempt.chose)

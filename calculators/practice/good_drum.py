@@ -1,4 +1,4 @@
-"""The good hand at the drum: air on and off, turnings with the air on, and samples behind isolate, lock and try."""
+"""The good hand at the drum: air on and off, turnings with the air on, samples behind isolate, lock, block, try."""
 
 from ..rules import drum as drum_rule
 from ..rules.limit import edge, judge
@@ -99,7 +99,7 @@ def _sample(view: View) -> Step | None:
 def _at_the_port(view: View, wanted: Step) -> Step:
     if wanted.move in _SAMPLES:
         left = [code for code in IRON if code not in view.locked]
-        return Step(left[0], "A sample is drawn at the port: isolate, lock, try.") if left else wanted
+        return Step(left[0], "A sample is drawn at the port: isolate, lock, block, try.") if left else wanted
     if view.locked:
         return Step("ko", "The lock comes off by the hand that put it on.")
     return wanted

@@ -18,7 +18,7 @@ def next_step(view: View) -> Step:
     if view.event and "xo" in view.offered:
         locks = [code for code in IRON if code in view.offered]
         if locks:
-            return Step(locks[0], "Iron: isolate, lock, try, each time.")
+            return Step(locks[0], "Iron: isolate, lock, block, try, each time.")
         return Step("xo", "Nobody goes below a rim, past a guard or after anybody.")
     if view.event == "shift":
         if view.unwritten and "wr" in view.offered:

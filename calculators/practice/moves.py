@@ -78,7 +78,7 @@ ACTIONS = {
     "ho": "Hand over",
     "st": "Stop, and tell the shift lead",
     "ki": "Isolate it",
-    "kl": "Put your lock on",
+    "kl": "Put your lock on, and block it",
     "kt": "Try to start it",
     "ko": "Take your lock off",
     "xo": "Keep out and call",

@@ -110,7 +110,7 @@ def offers_of(run: Run) -> tuple[Offer, ...]:
 
 
 SAMPLES = ("ac", "rb", "rt", "ov")
-"""What is read of a sample from the port: with the drum isolated, locked and tried, in this order."""
+"""What is read of a sample from the port: with the drum isolated, locked, blocked and tried, in this order."""
 
 
 def _at_the_drum(run: Run, codes: list[str]) -> list[str]:

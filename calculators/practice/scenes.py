@@ -123,7 +123,7 @@ def _state(run: Run) -> str:
     elif world.where == "drum":
         day = (run.minute - (run.last_done(*CASTS) or 0)) // 1440 + 1
         fan = ("stands", "low", "full")[world.suction]
-        locks = {"ki": "isolated", "kl": "locked", "kt": "tried"}
+        locks = {"ki": "isolated", "kl": "locked and blocked", "kt": "tried"}
         held = f" The drum is {', '.join(locks[code] for code in run.locks)}." if run.locks else ""
         parts.append(f"Day {day} in the drum, turned {_hours(run.minute - world.turned)} ago. Fan {fan}.{held}")
     planned = run.planned()
@@ -171,7 +171,7 @@ def _prompt(run: Run) -> str:
         rise, hours = drum_germination.RISE, drum_germination.TURNING
         return (
             f"Air off {span(rise)} over air on; turned every {span(hours)}. Samples only at the port: isolate, "
-            "lock, try."
+            "lock, block, try."
         )
     if world.where == "gone":
         return f"The piece goes over at {at_edge(kiln_hand_over.PIECE, 'accept_high')} at most."

@@ -12,7 +12,8 @@ class Tempt(NamedTuple):
     """An event that tempts.
 
     ``needs`` says where it can happen: ``steep``, ``rest``, ``emptied``, ``floor``, ``drum`` or ``kiln``. ``iron`` is
-    set where isolate, lock and try come before the right way. ``rule`` is what the still screen says when it ended.
+    set where isolate, lock with its block, and try come before the right way. ``rule`` is what the still screen says
+    when it ended.
     """
 
     name: str
@@ -76,9 +77,9 @@ TEMPTS = (
         "The turning machine stands: a shovel handle is jammed in it. It could be pulled out by hand.",
         "Pull it out with the hook",
         "Reach in, it stands anyway",
-        "Isolated, locked, tried: then the handle came out with the hook.",
-        "You reached past a guard of a machine that was not isolated, locked and tried.",
-        "Isolate, lock, try: in this order, each time. A machine that stands is not a machine that is off.",
+        "Isolated, locked, blocked, tried: then the handle came out with the hook.",
+        "You reached past a guard of a machine that was not isolated, locked, blocked and tried.",
+        "Isolate, lock, block, try: in this order, each time. A machine that stands is not a machine that is off.",
         "safety/machinery", 20, True,
     ),
     Tempt(
@@ -114,9 +115,9 @@ TEMPTS = (
     Tempt(
         "hatch", "drum",
         "A hatch of the drum stands open a hand’s breadth. Behind it a probe hangs askew, in reach of your arm.",
-        "Isolate, lock, try; call those named for hatches",
+        "Isolate, lock, block, try; call those named for hatches",
         "Reach in, straighten it",
-        "Isolated, locked, tried: then those whom the site has named saw to hatch and probe.",
+        "Isolated, locked, blocked, tried: then those whom the site has named saw to hatch and probe.",
         "You put an arm into a hatch of a drum.",
         "Head or arm in a hatch: never. A drum starts by its timer, and the gas behind the hatch is not felt.",
         "procedures/drum-germination", 30, True,
@@ -124,11 +125,11 @@ TEMPTS = (
     Tempt(
         "port", "drum",
         "A sample is wanted. The drum turns slowly, and its port comes by once every half hour. It is coming now.",
-        "Isolate, lock, try, then the port",
+        "Isolate, lock, block, try, then the port",
         "Take it as it passes",
-        "Isolated, locked, tried: then the sample came out by the spoon.",
+        "Isolated, locked, blocked, tried: then the sample came out by the spoon.",
         "You reached into a port of a drum that turned.",
-        "Past a port only with the drum stopped, isolated, locked and tried. Slow is strong enough.",
+        "Past a port only with the drum stopped, isolated, locked, blocked and tried. Slow is strong enough.",
         "procedures/drum-germination", 20, True,
     ),
     Tempt(
@@ -153,7 +154,7 @@ TEMPTS = (
     ),
 )  # fmt: skip
 IRON = ("ki", "kl", "kt")
-"""Isolate, lock, try: in this order, each time."""
+"""Isolate, lock (with its block), try: in this order, each time."""
 BY_NAME = {tempt.name: tempt for tempt in TEMPTS}
 
 

@@ -25,7 +25,7 @@ class View(NamedTuple):
     """From when the kiln is free by its own word [min]."""
     setting: Setting = Setting()
     locked: tuple[str, ...] = ()
-    """Of isolate, lock and try what was done at the drum, in this order."""
+    """Of isolate, lock with its block, and try what was done at the drum, in this order."""
     may_call: bool = True
     """Whether a player that goes by hours calls the kiln itself; in no view of a run is it otherwise."""
 

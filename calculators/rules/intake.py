@@ -17,9 +17,9 @@ from .limits.intake_and_storage import (
     SPLIT,
 )
 
-Word = Literal["take", "rest", "hold", "dry", "reject", "stop"]
-Says = Literal["take", "watch", "rest", "dry", "reject", "stop", "not-tested"]
-GRAVEST: tuple[Word, ...] = ("stop", "reject", "dry", "hold", "rest")
+Word = Literal["take", "rest", "hold", "dry", "dry-rest", "ask", "reject", "stop"]
+Says = Literal["take", "watch", "rest", "dry", "ask", "reject", "stop", "not-tested"]
+GRAVEST: tuple[Word, ...] = ("stop", "reject", "ask", "dry", "hold", "rest")
 
 FOREIGN = "foreign"
 NO_CERTIFICATE, NOBODY_KNOWS, CERTIFICATE = "no-certificate", "nobody-knows", "certificate"
@@ -130,7 +130,8 @@ def figure(question: str, value: float | None, most: float) -> Line:
     value : float or None
         What was found, None where it was not tested.
     most : float
-        The house's limit: over it the load is not taken. Between the accepted edge and it, it is watched.
+        The house's limit: over it the load is not taken; over that of the temperature it waits on the lorry until
+        it was asked and tested, as the table of limits says. Between the accepted edge and it, it is watched.
 
     Examples
     --------
@@ -142,7 +143,7 @@ def figure(question: str, value: float | None, most: float) -> Line:
     given = FIGURES[question]
     accepted = min(most, float(given.accept_high if given.accept_high is not None else most))
     mark = judge(given._replace(accept_high=accepted, stop_high=most), value)
-    return Line(question, value, most, _says(mark, "reject"))
+    return Line(question, value, most, _says(mark, "ask" if given is GATE_TEMP else "reject"))
 
 
 def decide(
@@ -168,8 +169,9 @@ def decide(
     Returns
     -------
     Verdict
-        ``stop`` before ``reject`` before ``dry`` before ``hold`` before ``rest``; else ``take``. Wet barley is dried
-        while the capacity is repeated, since it cannot lie.
+        ``stop`` before ``reject`` before ``ask`` before ``dry`` before ``hold`` before ``rest``; else ``take``.
+        Wet barley is dried while the capacity is repeated, since it cannot lie. ``dry-rest`` where both the moisture
+        and a sleeping lot call: it is dried for its rest at once, not for the store.
     """
     wet = judge(GATE_MOISTURE._replace(accept_high=moisture_most, stop_high=moisture_most), moisture)
     lines = (
@@ -179,7 +181,11 @@ def decide(
         *(figure(question, *figures[question]) for question in FIGURES),
     )
     word: Word = next((grave for grave in GRAVEST if any(_calls_for(line) == grave for line in lines)), "take")
-    return Verdict(word, lines, tuple(line for line in lines if _calls_for(line) == word and word != "take"))
+    calls = {_calls_for(line) for line in lines}
+    decides = {word} - {"take"}
+    if word == "dry" and "rest" in calls and "hold" not in calls:
+        word, decides = "dry-rest", {"dry", "rest"}
+    return Verdict(word, lines, tuple(line for line in lines if _calls_for(line) in decides))
 
 
 def _calls_for(line: Line) -> str:

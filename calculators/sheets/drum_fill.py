@@ -213,7 +213,8 @@ SHEET = Sheet(
             lead=True,
             rests_on=_GEOMETRY,
             trust="Levelled. After turning the bed leans to one side.",
-            next="Check it with a marked rod from the sampling port, the drum stopped and isolated.",
+            next="Check it with a marked rod from the sampling port, the drum stopped, isolated, locked, blocked and "
+            "tried.",
             worked="model",
             within=_DEPTH,
         ),

@@ -35,7 +35,7 @@ from ..rules.intake import (
     first_stops,
 )
 from ..rules.limit import edge
-from ..rules.limits.intake_and_storage import GATE_MOISTURE, STORE_MOISTURE, STORE_TEMP
+from ..rules.limits.intake_and_storage import GATE_MOISTURE, GATE_TEMP, STORE_MOISTURE, STORE_TEMP
 from ..words import within
 from ..words.intake import CHECKS, Check, check_germination, dangers, loosened, reason, remarks, row
 from ..words.limits import taken
@@ -218,7 +218,10 @@ def work(
 def _treatment(word: str, moisture: float, dry_to: float, air_limit: float, warm: bool) -> list[Found]:
     """What the verdict asks for: how dry, how hot, how cool, and when to test again."""
     found: list[Found] = []
-    if word == "dry":
+    sleeps = word in ("rest", "dry-rest")
+    if sleeps:
+        dry_to = min(dry_to, intake.REST_MOISTURE.high)
+    if word in ("dry", "dry-rest") or (sleeps and moisture > intake.REST_MOISTURE.high):
         by_moisture = intake.drying_air(moisture=moisture)
         air = min(air_limit, by_moisture)
         found += [
@@ -230,10 +233,11 @@ def _treatment(word: str, moisture: float, dry_to: float, air_limit: float, warm
                 f"(65 °C up to 20 % moisture, 1 °C less for each 1 % above)",
             ),
             Found("grain_at_most_c", intake.GRAIN_AT_MOST_C, "measured in the grain, not in the air"),
-            Found("test_again_days", 1.0, "after drying, before it is covered by other grain"),
         ]
-    if word == "rest":
+    if sleeps:
         found.append(Found("test_again_days", intake.REST_DAYS, "two weeks, then cool and test"))
+    elif word == "dry":
+        found.append(Found("test_again_days", 1.0, "after drying, before it is covered by other grain"))
     if word == "dry" or (word == "take" and warm):
         cool = edge(STORE_TEMP.accept_high)
         found.append(Found("cool_to_c", cool, "with night air, within two to three weeks"))
@@ -242,13 +246,23 @@ def _treatment(word: str, moisture: float, dry_to: float, air_limit: float, warm
 
 def _notes(word: str, moisture: float, dry_to: float) -> list[Note]:
     notes: list[Note] = []
-    if moisture > SPOILS_PERCENT:
+    if moisture > SPOILS_PERCENT and word != "reject":
+        then = "do not let the question wait. If it is taken, the drier comes" if word == "ask" else "dry it"
         notes.append(
             Note(
                 "notice",
                 f"At {plain_number(SPOILS_PERCENT)} % and {plain_number(SPOILS_AT_C)} °C barley loses its germination "
-                f"in about {plain_number(SPOILS_DAYS)} days (published). Wetter or warmer is faster: dry it first of "
+                f"in about {plain_number(SPOILS_DAYS)} days (published). Wetter or warmer is faster: {then} first of "
                 "all loads.",
+            )
+        )
+    if word == "ask":
+        notes.append(
+            Note(
+                "notice",
+                "It heats, or it came hot from a drier, until shown otherwise. Ask when it was dried and how hot. It "
+                "stays on the lorry until the capacity of a fresh sample is known: "
+                "[[page:procedures/germination-test|the test]].",
             )
         )
     if word == "take" and moisture > dry_to:
@@ -267,12 +281,21 @@ def _notes(word: str, moisture: float, dry_to: float) -> list[Note]:
                 "sample of the whole load, and tell the shift lead: [[page:procedures/germination-test|the test]].",
             )
         )
-    if word == "rest":
+    if word in ("rest", "dry-rest"):
+        dry, warm = intake.REST_MOISTURE, intake.REST_C
+        first = (
+            f"Dry it once, to {plain_number(min(dry_to, dry.high))} %, and test its capacity the next "
+            "day. Do not cool it for the store before it has rested. "
+            if word == "dry-rest" or moisture > dry.high
+            else ""
+        )
         notes.append(
             Note(
-                "remark",
-                "Dormancy breaks faster warm and dry: 25 to 30 °C for two weeks at 11 to 12 % moisture is published. "
-                "Then cool it. Wet grain must never be kept warm.",
+                "notice" if word == "dry-rest" else "remark",
+                f"{first}Dormancy breaks faster warm and dry: {plain_number(warm.low)} to {plain_number(warm.high)} °C "
+                f"for two weeks at {plain_number(dry.low)} to {plain_number(dry.high)} % moisture is published. Then "
+                f"cool it to under {plain_number(intake.REST_THEN_C)} °C, and test. Wet grain must never be kept warm: "
+                "[[page:procedures/intake-and-storage#rest-dormant-barley|rest dormant barley]].",
             )
         )
     return notes
@@ -309,13 +332,15 @@ SHEET = Sheet(
             words=(
                 Option("take", "Take it: every check that was made keeps its limit."),
                 Option("dry", "Dry it, then cool it and test again."),
+                Option("dry-rest", "Dry it for its rest, then rest it warm: it is damp, and it lives but sleeps."),
                 Option("hold", "Hold: repeat the capacity on a fresh sample before anything is decided."),
                 Option("rest", "Rest it: it lives but sleeps. Test again."),
+                Option("ask", GATE_TEMP.act),
                 Option("reject", "Do not take it as it stands."),
                 Option("stop", "Stop: do not tip. Keep people away from the load, and call."),
             ),
-            rests_on="what can hurt people first, whatever is still blank; then the gravest line: reject before dry "
-            "before hold before rest",
+            rests_on="what can hurt people first, whatever is still blank; then the gravest line: reject before ask "
+            "before dry before hold before rest; damp and asleep is one way",
             trust="Single figures, each with its own doubt. Near a limit see [[sheet:germination-test]].",
         ),
         Answer(
@@ -324,7 +349,7 @@ SHEET = Sheet(
             "%",
             1,
             lead=True,
-            rests_on="HGCA Topic Sheet 60: 13 %; MEBAK: 12 % to store",
+            rests_on="HGCA Topic Sheet 60: 13 %; MEBAK: 12 % to store; before a rest Oxford Companion",
             worked="given",
             within=within.between(
                 8.0, 20.0, "Barley is not dried further for storing.", "dry_to_percent", "moisture_limit_percent"

@@ -191,11 +191,12 @@ def _filter(lift: dict[str, Any], who: str) -> tuple[float, str]:
     low, high = sorted((lift["lift_from_cm"], lift["lift_to_cm"]))
     forward = max(lift["hands_forward_cm"], lift["hands_forward_to_cm"] or 0.0)
     zone, kg = lift_filter.zone_weight_kg(low_cm=low, high_cm=high, hands_forward_cm=forward, who=who)
+    reach = "arms out" if lift_filter.arms_out(hands_forward_cm=forward) else "close in"
     pace = lift_filter.pace_share(lifts_a_minute=lift["lifts_a_minute"])
     twist = lift_filter.twist_share(twist_degrees=lift["twist_degrees"])
     result = kg * pace * twist
     return result, (
-        f"smallest zone the hands enter, {zone}: {plain_number(kg)} kg × {plain_number(pace)} for pace × "
+        f"smallest zone the hands enter, {zone}, {reach}: {plain_number(kg)} kg × {plain_number(pace)} for pace × "
         f"{plain_number(twist)} for twist = {fixed(result, 1)} kg"
     )
 
@@ -313,7 +314,9 @@ SHEET = Sheet(
             "kg",
             1,
             rests_on="HSE L23, reduced for pace (read) and for twist (second-hand); weights second-hand",
-            trust="It sets no safe limit. Zone heights are those of a person of middle height (from memory).",
+            trust="It sets no safe limit. Zone heights are those of a person of middle height (from memory). Close in "
+            f"ends {plain_number(lift_filter.ARMS_LENGTH_CM)} cm in front (our reading of its drawing). Within "
+            f"{plain_number(lift_filter.ZONE_MARGIN_CM)} cm of an edge the smaller weight counts.",
             within=within.between(0.0, 50.0, "The guideline has no more for anybody.", "load_kg"),
         ),
         Answer(

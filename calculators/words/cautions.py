@@ -43,7 +43,8 @@ DRUM = Note(
     "danger",
     "A drum starts without warning: a timer or a colleague far away turns it, and it crushes. Its air kills within "
     "a breath or two once the fan stands. Keep head, arms and feet out. Samples by the port, with the drum stopped, "
-    "isolated and locked: [[page:safety/machinery|machines]], [[page:safety/confined-vessels|vessels and gas]].",
+    "isolated, locked, blocked and tried: [[page:safety/machinery|machines]], "
+    "[[page:safety/confined-vessels|vessels and gas]].",
 )
 
 BOX = Note(

@@ -179,7 +179,7 @@ def loosened(verdict: Verdict, dry_to: float) -> list[Note]:
     for one in verdict.lines:
         if one.says in ("take", "watch") and isinstance(one.found, float) and one.id in _TABLE:
             lines.append(passed(_TABLE[one.id], one.found))
-    if verdict.word == "dry":
+    if verdict.word in ("dry", "dry-rest"):
         lines.append(passed(STORE_MOISTURE, dry_to))
     return list(limit_notes(line for line in lines if line and line.mark == "stop"))
 
@@ -196,9 +196,8 @@ def remarks(signs: Signs, verdict: Verdict | None) -> list[Note]:
             )
         )
     lines = verdict.lines if verdict else ()
-    watched = [
-        f"{_LABELS[one.id][0].lower()} {_found(one)}{_WATCH.get(one.id, '')}" for one in lines if one.says == "watch"
-    ]
+    word = verdict.word if verdict else "stop"
+    watched = [f"{_LABELS[one.id][0].lower()} {_found(one)}{_watch(one, word)}" for one in lines if one.says == "watch"]
     if watched:
         notes.append(Note("remark", f"To watch: {'; '.join(watched)}."))
     missing = [_LABELS[one.id][0].lower() for one in lines if one.says == "not-tested"]
@@ -212,6 +211,15 @@ def remarks(signs: Signs, verdict: Verdict | None) -> list[Note]:
         )
     )
     return notes
+
+
+def _watch(line: Line, word: str) -> str:
+    """What a watched line calls for, unless the verdict on the load says otherwise of it."""
+    if line.id == "temperature_c" and word in ("rest", "dry-rest"):
+        return " (it is rested warm; a rise by itself is heating: cool it at once)"
+    if line.id == "temperature_c" and word == "reject":
+        return ""
+    return _WATCH.get(line.id, "")
 
 
 _WATCH = {

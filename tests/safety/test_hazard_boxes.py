@@ -30,11 +30,13 @@ HAZARDS = {
     "quick-moisture": {"microwave", "hot-oven"},
     "casting": {"vessel", "falls", "moving-parts", "wet-floors", "heavy-loads"},
     "floor-germination": {"floor-room", "heavy-loads", "moulds", "wet-floors", "drum-and-turner"},
-    "drum-germination": {"vessel", "under-floor", "drum-and-turner", "spray", "noise"},
-    "box-germination": {"vessel", "under-floor", "box-screws", "fan-stopped", "spray", "noise", "alone", "falls"},
+    "drum-germination": {"vessel", "under-floor", "drum-and-turner", "floor-room", "spray", "noise"},
+    "box-germination": {
+        *("vessel", "under-floor", "box-screws", "fan-stopped", "floor-room", "spray", "noise", "alone", "falls"),
+    },
     "between-batches": {
         *("suction-outlet", "falls", "vessel", "chemicals", "drum-and-turner", "electricity", "wet-floors", "spray"),
-        "rats",
+        *("rats", "floor-room"),
     },
     "readiness": {"vessel", "floor-room", "drum-and-turner", "moulds"},
     "kiln-hand-over": {"kiln", "moving-parts", "heavy-loads"},

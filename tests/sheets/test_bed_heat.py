@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from calculators.models.living.bed_days import breathed_at_most, breathed_away
 from calculators.models.living.breathing import breathing
 from calculators.models.living.pace import growth_after_cast
+from calculators.rules import gases
 from tests.sheets.ask import ask, notes, said, values
 
 # 1 t at 14 %, and the share a day that makes just 1 kW on the starch basis.
@@ -128,13 +129,48 @@ def test_returned_air_builds_up_by_the_share_of_fresh_air():
         assert found["co2_percent"] - 0.042 == pytest.approx(once * 100 / share)
 
 
-@pytest.mark.parametrize(("share", "expected"), [("100", False), ("10", False), ("5", True), ("1", True)])
-def test_air_over_the_limit_of_a_working_day_is_danger(share, expected):
-    text = notes("bed-heat", **KILOWATT, fresh_air_percent=share)
-    assert ("over the limit of 0.5 %" in text) == expected
-    assert "danger: This sum allows no entry" in text
+@pytest.mark.parametrize(
+    ("fresh", "says"),
+    [
+        ("100", None),
+        ("4", "LEAVE. The air that leaves this bed carries 1."),
+        ("1", "LEAVE. The air that leaves this bed carries"),
+    ],
+)
+def test_the_example_with_little_fresh_air_says_leave(fresh, says):
+    text = notes("bed-heat", fresh_air_percent=fresh)
+    assert ("LEAVE" in text) == (says is not None)
+    assert text.startswith(f"danger: {says}" if says else "danger: This sum allows no entry")
+
+
+def fresh_for(percent: float) -> str:
+    """The share of fresh air [%] at which the kilowatt's returned air carries so much carbon dioxide."""
+    once = values("bed-heat", **KILOWATT)["co2_percent"] - 0.042
+    return repr(100 * once / (percent - 0.042))
+
+
+@pytest.mark.parametrize(
+    ("percent", "gravest"),
+    [
+        (0.49, ""),
+        (0.52, "judges no reading"),
+        (0.98, "judges no reading"),
+        (1.0, "From 1 % on"),
+        (3.98, "From 1 % on"),
+        (4.01, "from 4 % it is dangerous to life at once"),
+    ],
+)
+def test_the_gravest_that_the_returned_air_reaches_is_said_first_and_alone(percent, gravest):
+    text = notes("bed-heat", **KILOWATT, fresh_air_percent=fresh_for(percent))
+    first = text.split("danger: This sum allows no entry")[0]
+    levels = ("judges no reading", "From 1 % on", "from 4 % it is dangerous to life at once")
+    assert [level for level in levels if level in first] == [level for level in levels if level == gravest]
+    assert ("LEAVE" in first) == (percent >= 1.0)
+    assert ("No figure here says that an atmosphere is safe" in first) == bool(gravest)
+    # as a reading of the same figure is judged where readings are typed
+    order = gases.order_to_leave(gases.CO2, percent * 1e4)
+    assert (order is not None) == ("LEAVE" in first)
     assert "never ventilation for people" in text
-    assert ("immediately dangerous" in text) == (share == "1")
 
 
 def test_altitude_needs_more_volume():

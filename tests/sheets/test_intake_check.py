@@ -8,7 +8,7 @@ from calculators.asking.answer import Answered, answer, as_json
 from calculators.asking.declare import Choice
 from calculators.cli import main
 from calculators.rules.intake import FIGURES
-from calculators.rules.limits.intake_and_storage import FUMIGANT, GATE_MOISTURE
+from calculators.rules.limits.intake_and_storage import FUMIGANT, GATE_MOISTURE, GATE_TEMP
 from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, said, values
 
@@ -46,7 +46,7 @@ def reason(**given: str) -> str:
         ("split_skinned_percent", "6", "6.1", "reject"),
         ("ergot_g_kg", "0.2", "0.21", "reject"),
         ("admixture_percent", "2", "2.1", "reject"),
-        ("temperature_c", "30", "30.1", "reject"),
+        ("temperature_c", "30", "30.1", "ask"),
     ],
 )
 def test_each_line_at_both_sides_of_its_limit(question, keeps, breaks, word):
@@ -193,7 +193,7 @@ def test_the_grey_band_of_capacity_is_named():
 
 
 def test_the_gravest_line_decides():
-    assert load(moisture="18", energy_percent="80")["verdict"] == "dry"
+    assert load(moisture="18", energy_percent="80", capacity_percent="96")["verdict"] == "dry"
     assert load(moisture="18", energy_percent="80", smell="sour")["verdict"] == "reject"
 
 
@@ -206,6 +206,66 @@ def test_drying_takes_the_lower_of_two_published_limits():
     assert load(moisture="24", air_limit_c="80")["air_at_most_c"] == 61
     assert found["test_again_days"] == 1
     assert load(energy_percent="80")["test_again_days"] == 14
+
+
+SLEEPING = {"energy_percent": "90", "capacity_percent": "99"}
+
+
+def test_damp_barley_that_sleeps_is_dried_once_for_its_rest_and_not_cooled_before_it():
+    damp = {**SLEEPING, "moisture": "15"}
+    found = load(**damp)
+    assert found["verdict"] == "dry-rest" and found["dry_to"] == 12 and "cool_to_c" not in found
+    assert found["test_again_days"] == 14 and found["air_at_most_c"] == 43
+    text = notes("intake-check", **{**LOAD, **damp})
+    assert "Dry it once, to 12 %" in text and "Do not cool it for the store before it has rested" in text
+    assert "25 to 30 °C for two weeks" in text and "under 17 °C" in text
+    rows = ask("intake-check", **{**LOAD, **damp})["tables"]["lines"]["rows"]
+    assert {row[0] for row in rows if row[3] in ("dry", "rest")} == {"Moisture", "Energy"}
+
+
+@pytest.mark.parametrize(("moisture", "dry_to"), [("12", None), ("12.1", 12), ("14.5", 12)])
+def test_barley_that_sleeps_is_dried_before_its_rest_where_it_is_over_twelve(moisture, dry_to):
+    found = load(**{**SLEEPING, "moisture": moisture})
+    assert found["verdict"] == "rest" and found.get("dry_to") == dry_to and "cool_to_c" not in found
+    text = notes("intake-check", **{**LOAD, **SLEEPING, "moisture": moisture})
+    assert ("Dry it once" in text) == (dry_to is not None)
+
+
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [
+        ({}, "grain temperature 25 °C (cool it)"),
+        ({"moisture": "15"}, "grain temperature 25 °C (cool it)"),
+        (SLEEPING, "grain temperature 25 °C (it is rested warm; a rise by itself is heating: cool it at once)"),
+        ({**SLEEPING, "moisture": "15"}, "grain temperature 25 °C (it is rested warm;"),
+        ({"smell": "sour"}, "grain temperature 25 °C."),
+    ],
+)
+def test_warm_grain_is_told_to_be_cooled_only_where_that_is_what_the_verdict_wants(change, says):
+    assert says in notes("intake-check", **{**LOAD, **change, "temperature_c": "25"})
+
+
+def test_grain_too_warm_is_told_what_the_table_tells():
+    found = ask("intake-check", temperature_c="31")
+    verdict = found["answers"]["verdict"]
+    assert verdict["value"] == "ask"
+    option = next(one for one in _verdicts() if one.word == "ask")
+    assert option.label == GATE_TEMP.act and option.label.startswith("Do not tip")
+
+
+@pytest.mark.parametrize("change", [{"temperature_c": "31"}, {"screenings_percent": "9"}, {"smell": "sour"}])
+def test_what_is_not_tipped_or_not_taken_is_not_told_to_be_dried(change):
+    found = ask("intake-check", **{**change, "moisture": "20"})
+    text = notes("intake-check", **{**change, "moisture": "20"})
+    assert found["answers"]["verdict"]["value"] in ("ask", "reject")
+    assert "dry it" not in text.lower()
+    assert not {"dry_to", "cool_to_c", "air_at_most_c"} & set(found["answers"])
+    assert "dry it first of all loads" in notes("intake-check", moisture="20")
+
+
+def _verdicts():
+    (verdict,) = (one for one in find_sheet("intake-check").answers if one.id == "verdict")
+    return verdict.words
 
 
 def test_warm_grain_that_is_taken_is_cooled():

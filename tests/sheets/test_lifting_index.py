@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calculators.asking.declare import Choice
+from calculators.models.lifting import guideline_filter
 from calculators.page import embed
 from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, notes, values, wrong
@@ -150,6 +151,25 @@ def test_the_filter_has_its_reductions_for_pace_and_twist():
 @pytest.mark.parametrize(("kg", "finding"), [(13, "not-over"), (13.01, "over")])
 def test_against_the_filter_from_both_sides(kg, finding):
     assert values("lifting-index", **{**EASY, "load_kg": kg})["filter_finding"] == finding
+
+
+@pytest.mark.parametrize(("forward", "kg"), [(29.9, 7.0), (30, 3.5), (35, 3.5), (35.1, 3.5), (40, 3.5)])
+def test_near_the_edge_of_close_in_the_smaller_figure_counts(forward, kg):
+    found = values("lifting-index", who="man", load_kg=7, hands_forward_cm=forward)
+    assert found["filter_kg"] == pytest.approx(kg)
+    assert found["filter_finding"] == ("over" if kg < 7 else "not-over")
+
+
+def test_both_pages_say_where_close_in_ends_and_the_worked_example_has_its_figures():
+    docs = Path(__file__).parents[2] / "docs"
+    edge, margin = guideline_filter.ARMS_LENGTH_CM, guideline_filter.ZONE_MARGIN_CM
+    for name in ("safety/manual-handling.md", "calculators/lifting-index.md"):
+        page = " ".join((docs / name).read_text("utf-8").split())
+        assert f"*Close in* ends {edge:g} cm in front" in page
+        assert f"Within {margin:g} cm of that edge" in page and f"from {edge - margin:g} cm on" in page
+    case = page.split("## Worked example", 1)[1].split("## ", 1)[0]
+    found = values("lifting-index")
+    assert f"stops at {found['filter_kg']:.1f} kg" in case and f"stops at {found['filter_two_kg']:.1f} kg" in case
 
 
 @given(

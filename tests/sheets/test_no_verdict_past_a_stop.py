@@ -254,7 +254,7 @@ def test_intake_check(moisture, warm, energy, capacity, screenings, ergot, loose
     }  # fmt: skip
     lines = {row[0].lower(): row[3] for row in result["tables"]["lines"]["rows"]}
     for label, (name, value) in seen.items():
-        if any(past(name, value)) and not lines[label].startswith(("reject", "dry", "rest", "stop")):
+        if any(past(name, value)) and not lines[label].startswith(("reject", "ask", "dry", "rest", "stop")):
             check_first(result, past(name, value))
     if not loose and any(any(past(name, value)) for name, value in seen.values()):
         assert result["answers"]["verdict"]["value"] != "take"

@@ -13,6 +13,12 @@ _AIR_AT_20_C, _AIR_FROM = 65.0, 20.0
 
 REST_DAYS = 14.0
 """Two weeks warm, then cool and test again (Oxford Companion to Beer, read)."""
+REST_MOISTURE = Bounds(11.0, 12.0)
+"""How dry barley is that is rested warm, % of wet weight (Oxford Companion to Beer, read)."""
+REST_C = Bounds(25.0, 30.0)
+"""How warm it is rested (Oxford Companion to Beer, read)."""
+REST_THEN_C = 17.0
+"""Under this it is cooled after its rest (Oxford Companion to Beer, read)."""
 
 
 def drying_air(*, moisture: float) -> float:

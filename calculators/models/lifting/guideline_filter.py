@@ -15,10 +15,10 @@ from ..bounds import check
 from .equation import HANDS_FORWARD_CM, HEIGHT_CM, LIFTS_A_MINUTE, TWIST_DEGREES
 
 ARMS_LENGTH_CM = 35.0
-"""Hands further forward than this count as at arm's length (our reading of the drawing)."""
+"""Where close in ends and arm's length begins, hands in front of the ankles (our reading of the drawing)."""
 
 ZONE_MARGIN_CM = 5.0
-"""Hands this near to the edge of a zone count in both zones (our reading)."""
+"""Hands this near to the edge of a zone, in height or in reach, count in both (our reading)."""
 
 
 class Zone(NamedTuple):
@@ -66,13 +66,34 @@ def zone_weight_kg(*, low_cm: float, high_cm: float, hands_forward_cm: float, wh
     check("lift_from_cm", low_cm, HEIGHT_CM)
     check("lift_to_cm", high_cm, HEIGHT_CM)
     check("hands_forward_cm", hands_forward_cm, HANDS_FORWARD_CM)
-    far = 1 if hands_forward_cm > ARMS_LENGTH_CM else 0
+    far = 1 if arms_out(hands_forward_cm=hands_forward_cm) else 0
     entered = [
         zone for zone in ZONES if zone.bottom_cm - ZONE_MARGIN_CM <= high_cm and low_cm <= zone.top_cm + ZONE_MARGIN_CM
     ]
     weights = [((zone.man if who == "man" else zone.woman)[far], zone.name) for zone in entered]
     kg, name = min(weights)
     return name, kg
+
+
+def arms_out(*, hands_forward_cm: float) -> bool:
+    """Say whether the figures for arm's length count, which are the smaller ones.
+
+    Parameters
+    ----------
+    hands_forward_cm : float
+        Furthest that the hands are in front of the ankles [cm].
+
+    Returns
+    -------
+    bool
+        True from the edge less its margin on: near the edge the hands count in both, and the smaller figure holds.
+
+    Examples
+    --------
+    >>> arms_out(hands_forward_cm=29.9), arms_out(hands_forward_cm=30.0)
+    (False, True)
+    """
+    return hands_forward_cm >= ARMS_LENGTH_CM - ZONE_MARGIN_CM
 
 
 def pace_share(*, lifts_a_minute: float) -> float:

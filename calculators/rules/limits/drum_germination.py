@@ -61,7 +61,8 @@ SMELL = Signs(
 )  # fmt: skip
 HATCH = Signs(
     "drum-hatch", _PAGE, "A head or an arm in a hatch", stop=("always",),
-    act="Stop what moves, and call. Samples come from the port, with the drum stopped, isolated, locked and tried.",
+    act="Stop what moves, and call. Samples come from the port, with the drum stopped, isolated, locked, blocked "
+    "and tried.",
 )  # fmt: skip
 
 ROWS = (AIR_ON, AIR_ON_RH, RISE, PROBES, BED, MOISTURE, MOISTURE_LOST, TURNING, FAN, SMELL, HATCH)
