@@ -8,7 +8,7 @@ from ..models.living.chitting import MIDDLE, Corns, clock_for, share_chitted
 from ..models.living.lot_plan_state import State, at_hour
 from ..models.living.maths import FLOATS
 from ..models.living.pace import MOISTURE_PERCENT, paces
-from ..models.living.steep_run import Rests, driven, rest_places, rise, warmed
+from ..models.living.steep_run import Rests, driven, rest_places, resting_on, rise, warmed
 from ..models.steep.choice import Judged, choose
 from ..models.steep.course import Stage, Steep, Steeping
 from ..models.steep.hydration import run
@@ -30,6 +30,8 @@ _CLOSE = 2.0
 """Chits that are shorter than this of a stop are so in rests as warm as they get too [points].
 
 Whether a rest drinks as cold as the water or as warm as it gets moves the chits by 0.3 points at most (computed)."""
+
+_CAST_TICK = 0.25  # a cast is put off by whole quarters of an hour
 
 _FEW_CHITS = 0.05  # against a plan, for each point under what is accepted before the last dip
 _WARM_REST = 1.0  # for each kelvin over what is accepted in a rest
@@ -84,7 +86,9 @@ def warmth_passed(states: Sequence[State]) -> list[Passed]:
     return found
 
 
-def chits_passed(states: Sequence[State], stages: Sequence[Stage], lives: Lives) -> list[Passed]:
+def chits_passed(
+    states: Sequence[State], stages: Sequence[Stage], lives: Lives, rested: float | None = None
+) -> list[Passed]:
     """Give what the chits of a steep pass, before its last immersion and after a rest that follows it.
 
     Parameters
@@ -95,6 +99,8 @@ def chits_passed(states: Sequence[State], stages: Sequence[Stage], lives: Lives)
         Its immersions and rests; the rest after it is taken to be as warm as the last of them.
     lives : Lives
         Its corns, and where it is cast to.
+    rested : float, optional
+        Chits after that rest, where it was run [%].
     """
     corns = corns_of(states, lives)
     end, found = states[-1], []
@@ -106,8 +112,59 @@ def chits_passed(states: Sequence[State], stages: Sequence[Stage], lives: Lives)
         dip = sum(stage.hours for stage in stages[: (len(stages) - 1) // 2 * 2])
         clock = at_hour(states, dip, lambda state: state.chit_h)
         found += held(CHIT_LAST_DIP, chitted(clock), (len(stages) + 1) // 2)
-    pace = _pace_after(end, stages[-1].water_temp_c)
-    return [*found, *held(limit_of(lives.to), chitted(end.chit_h + REST_ON_H * pace))]
+    if rested is None:
+        rested = chitted(end.chit_h + REST_ON_H * _pace_after(end, stages[-1].water_temp_c))
+    return [*found, *held(limit_of(lives.to), rested)]
+
+
+class Waiting(NamedTuple):
+    """How long drained grain waits for the chits of its cast.
+
+    Attributes
+    ----------
+    ready_h : float
+        Hour from which the chits are accepted, or at which it has rested as long as is accepted [h].
+    least_h : float
+        Hour from which they are past their stop, so that it may be cast [h].
+    chitted : float
+        At the end of such a rest [%].
+    """
+
+    ready_h: float
+    least_h: float
+    chitted: float
+
+
+def waiting(course: Steep, lives: Lives) -> Waiting:
+    """Give how long the grain of a steep waits for the chits of its cast.
+
+    Parameters
+    ----------
+    course : Steep
+        It ends wet, its rests as warm as they come to.
+    lives : Lives
+        Its corns, and where it is cast to.
+
+    Notes
+    -----
+    The rest is run as the sheet shows it, so that the hours agree with the chits that stand beside them.
+    """
+    end_h, given = course.hours, limit_of(lives.to)
+    states = driven(*resting_on(course, lives.rests, REST_ON_H))
+    corns = corns_of(states, lives)
+    shares = [100.0 * float(share_chitted(FLOATS, state.chit_h, corns)) for state in states]
+
+    def since(wanted: float) -> float:
+        place = next((n for n, share in enumerate(shares) if n and share >= wanted), None)
+        if place is None:
+            return end_h + REST_ON_H
+        before, after = shares[place - 1], shares[place]
+        part = max(0.0, wanted - before) / (after - before) if after > before else 0.0
+        hour = states[place - 1].hour + part * (states[place].hour - states[place - 1].hour)
+        later = ceil((hour - end_h) / _CAST_TICK - 1e-6) * _CAST_TICK
+        return end_h + min(max(later, 0.0), REST_ON_H)
+
+    return Waiting(since(edge(given.accept_low)), since(edge(given.stop_low)), shares[-1])
 
 
 def judged(course: Steep, lives: Lives, quick: bool = False) -> Judged:
@@ -136,8 +193,9 @@ def judged(course: Steep, lives: Lives, quick: bool = False) -> Judged:
         if without_hope:
             return Judged(course, tuple(without_hope))
     course, states = warmed(course, lives.rests, states)
-    found = [*warmth_passed(states), *chits_passed(states, course.steeping.stages, lives)]
-    return Judged(course, tuple(stops(found)), tuple(_against(found)))
+    wait = waiting(course, lives)
+    found = [*warmth_passed(states), *chits_passed(states, course.steeping.stages, lives, wait.chitted)]
+    return Judged(course, tuple(stops(found)), tuple(_against(found)), (wait.ready_h, wait.least_h))
 
 
 def _is_hopeless(one: Passed) -> bool:

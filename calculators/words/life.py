@@ -184,6 +184,7 @@ CHITS = Listing(
         Heading("end_high", "to", "%", 0, within=within.part("water_temp_c")),
         Heading("there", "Chits for the cast from", kind="clock"),
         Heading("soonest", "soonest", kind="clock"),
+        Heading("cast", "At the plan’s cast", "%", 0, within=within.part("water_temp_c")),
     ),
 )
 RESTS = Listing(
@@ -215,17 +216,23 @@ NO_CHANGE = "no one change that was tried"
 _SHOWN = 2  # of the plans left out
 
 
-def chits_rows(lives: Sequence[Life], lengths: Sequence[Sequence[float]], start: datetime, to: To) -> Rows:
+def share_at_cast(life: Life, cast_h: float) -> float:
+    """Chits at the hour of a cast, or at the end of the rest that was run where that is sooner [%]."""
+    return 100.0 * life.share_at(min(cast_h, life.states[-1].hour)).value
+
+
+def chits_rows(lives: Sequence[Life], drafts: Sequence[Draft], start: datetime, to: To) -> Rows:
     """The chits of each plan."""
     rows: list[tuple[Value | None, ...]] = []
     wanted = edge(limit_of(to).accept_low) / 100.0
-    for number, (life, hours) in enumerate(zip(lives, lengths, strict=True), 1):
+    for number, (life, draft) in enumerate(zip(lives, drafts, strict=True), 1):
+        hours = draft.lengths
         shares: list[float | None] = []
         for hour in (dip_h(hours) if len(hours) > 2 else None, sum(hours)):
             shares += [None] * 3 if hour is None else [100.0 * one for one in life.share_at(hour)]
         there = life.hour_of(wanted)
         clocks = [None if there is None else clock_after(start, hour) for hour in (there or (0.0, 0.0))[:2]]
-        rows.append((number, *shares, *clocks))
+        rows.append((number, *shares, *clocks, share_at_cast(life, draft.cast_h)))
     return Rows("chits", rows)
 
 
