@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 from .course import Stage, Steep, Steeping
 from .hydration import WATER_TEMP_C, run
 from .plan import Search
-from .wishes import SHORTEST_REST_H, Draft, Term, Wishes, cost_of
+from .wishes import SHORTEST_REST_H, STOPS, Draft, Term, Wishes, cost_of
 
 MARGIN_WATER_K = 2.0
 MARGIN_LATE_H = 1.0
@@ -273,7 +273,7 @@ def _names(draft: Draft) -> tuple[str, ...]:
 def how_many(draft: Draft) -> tuple[int, int]:
     """Give how many stops of the trade a draft passes, and how many wishes it gives up."""
     names = _names(draft)
-    return 0, len(names)
+    return len(STOPS.intersection(names)), len(names)
 
 
 def _no_better(draft: Draft, other: Draft) -> bool:
