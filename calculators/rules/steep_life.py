@@ -1,6 +1,6 @@
 """What the warmth and the chits of a steep pass of the limits, and which change would keep a plan within them."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import ceil
 from typing import Literal, NamedTuple
 
@@ -18,7 +18,7 @@ from .conventions import USUAL_WATER_C
 from .limit import edge, judge
 from .limits.casting import CHIT
 from .limits.steeping import CHIT_LAST_DIP, REST, REST_RISE, REST_TEMP, WATER_TEMP
-from .steep_order import Order, Passed, Way, again, before_last, held, stops, with_stages
+from .steep_order import LEAST_H, Order, Passed, Way, again, before_last, held, is_early, stops, with_stages
 
 REST_ON_H = edge(REST.accept_high)
 """Grain may rest so long after its last drain until the chits for the cast are there [h]: a rest that is accepted."""
@@ -32,6 +32,8 @@ _CLOSE = 2.0
 Whether a rest drinks as cold as the water or as warm as it gets moves the chits by 0.3 points at most (computed)."""
 
 _CAST_TICK = 0.25  # a cast is put off by whole quarters of an hour
+
+_LONGER_H = 1.0  # so much longer a rest of a split is tried at a time
 
 _FEW_CHITS = 0.05  # against a plan, for each point under what is accepted before the last dip
 _WARM_REST = 1.0  # for each kelvin over what is accepted in a rest
@@ -212,6 +214,9 @@ def life_stops(course: Steep, lives: Lives) -> list[Passed]:
 def alive_order(order: Order | None, course: Steep, lives: Lives, *, begun: bool) -> Order | None:
     """Give an order without the ways that pass a stop of warmth or chit which the steep itself keeps.
 
+    A split of an early immersion has a last dip of its own: where the steep itself has too few chits, its rest is made
+    longer, up to what is accepted, until it has enough before that dip, and no stop of the steep excuses it.
+
     Parameters
     ----------
     order : Order or None
@@ -230,19 +235,43 @@ def alive_order(order: Order | None, course: Steep, lives: Lives, *, begun: bool
     rested = before[-1].water_temp_c if before else last.water_temp_c
     kept: list[Way] = []
     left_out: list[tuple[Way, tuple[Passed, ...]]] = []
-    for way in order.ways:
+    few, early = (CHIT_LAST_DIP.id, 0), is_early(course)
+
+    def steeped(way: Way) -> Steep:
         temp = way.water_temp_c
         begins = before
         if way.word == "warm" and not begun:
             begins = [stage._replace(water_temp_c=max(stage.water_temp_c, temp)) for stage in before]
         added = [Stage(hours, rested if n % 2 else temp) for n, hours in enumerate(way.hours)]
-        stops_of = life_stops(with_stages(course, [*begins, *added]), lives)
-        passed = tuple(one for one in stops_of if _told(one) not in known)
+        return with_stages(course, [*begins, *added])
+
+    def passed_by(way: Way) -> tuple[Passed, ...]:
+        excused = known - {few} if way.word == "split" and early else known
+        return tuple(one for one in life_stops(steeped(way), lives) if _told(one) not in excused)
+
+    for way in order.ways:
+        passed = passed_by(way)
+        if few in known and few in map(_told, passed):
+            longer = _rested_longer(way, steeped, lambda one: not passed_by(one))
+            way, passed = (way, passed) if longer is None else (longer, ())
         if passed:
             left_out.append((way, passed))
         else:
             kept.append(way)
     return order._replace(ways=tuple(kept) or (again(course),), left_out=tuple(left_out))
+
+
+def _rested_longer(way: Way, steeped: Callable[[Way], Steep], keeps: Callable[[Way], bool]) -> Way | None:
+    """A split whose last rest is longer, up to what is accepted, so that it keeps its stops; None where none does."""
+    *begins, rest, dip = way.hours
+    while rest < REST_ON_H:
+        rest = min(rest + _LONGER_H, REST_ON_H)
+        longer = way._replace(hours=(*begins, rest, dip))
+        needed = steeped(longer).last_immersion_needed_h(way.moisture)  # rested corns drink a little faster
+        longer = longer._replace(hours=(*begins, rest, max(needed or 0.0, LEAST_H)))
+        if keeps(longer):
+            return longer._replace(moisture=steeped(longer).ends[-1].drained)
+    return None
 
 
 def _told(one: Passed) -> tuple[str, int]:

@@ -130,7 +130,10 @@ def test_past_twelve_hours_the_stop_is_said_and_no_hour_is_ordered():
     found = ask("steep-timing", water_temp_c="6", target_moisture="45", start="06:00")
     assert "last_immersion_needed_h" not in found["answers"] and "hours_to_target" not in found["answers"]
     assert found["answers"]["order"]["value"] == "split"
-    first = found["notes"][0]["text"]
+    chits, first = (note["text"] for note in found["notes"][:2])
+    assert (
+        chits.startswith("Past a stop. Chit before the last dip 0.1 % (immersion 3)") and "The chits go first" in chits
+    )
     assert first.startswith("Past a stop. To 45 % in one immersion takes 30.6 h: the stop is over 12 h. Drain, give")
     # What it offers, run through the same sheet, ends on target and passes no stop any more.
     row = found["tables"]["instead"]["rows"][0]
@@ -197,3 +200,32 @@ def test_warmer_water_and_a_faster_barley_never_end_drier(barley, water, hours):
     base = timing(**case, water_temp_c=repr(water))["moisture_end"]
     assert timing(**case, water_temp_c=repr(water + 3))["moisture_end"] >= base - 1e-9
     assert timing(**case, water_temp_c=repr(water), rate_factor="1.3")["moisture_end"] >= base - 1e-9
+
+
+def test_an_order_of_water_against_unchitted_grain_says_which_goes_first():
+    """Stages of 8; 8; 6: the target wants a split, the chits want no water; the chits are said first, once."""
+    result = ask("steep-timing", stages="8; 8; 6")
+    first, second, *rest = [n["text"] for n in result["notes"] if n["level"] == "notice"]
+    assert first.startswith(
+        "Past a stop. Chit before the last dip 0 % (immersion 2): the stop is under 50 %. These speak"
+    )
+    assert "The chits go first: immersion 2 cannot be the last dip." in first
+    assert "Before the last water count the chits: under 50 % leave it in the air rest." in first
+    assert "Split it with a rest: 8 h wet, 10 h rest" in second
+    assert not any("Chit before the last dip" in text for text in rest)
+    # The rest of the split is as long as its own last dip wants: those stages typed pass no stop of the chits.
+    hours = result["tables"]["instead"]["rows"][0][1].split(", ")
+    text = notes("steep-timing", stages="; ".join(["8", "8", *hours]))
+    assert "Chit before the last dip" not in text.split("Watched")[0]
+    shorter = notes("steep-timing", stages=f"8; 8; {hours[0]}; {float(hours[1]) - 2}; {hours[2]}")
+    assert "Chit before the last dip" in shorter
+
+
+def test_a_drain_of_a_dip_that_grain_has_not_the_chits_for_is_no_order():
+    """Wetter grain without chits: no water for that immersion, said before the hour of its drain."""
+    result = ask("steep-timing", stages="8; 6; 8; 3; 2")
+    first = next(n["text"] for n in result["notes"] if n["level"] == "notice")
+    assert "These speak against each other" in first and "So no water for immersion 3 yet" in first
+    assert "holds once the chits are there" in first
+    fit = ask("steep-fit", stages="8; 6; 8; 3; 2", weighings="", basket_g="", sample_g="", readings="8 33; 22 40.5")
+    assert "So no water for immersion 3 yet" in next(n["text"] for n in fit["notes"] if "Past a stop" in n["text"])
