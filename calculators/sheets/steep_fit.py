@@ -31,7 +31,7 @@ from ..rules.limits.casting import MOISTURE
 from ..rules.steep_life import alive_order, life_stops
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
 from ..words import within
-from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, lives_of, may_warm_note
+from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, chits_notes, life_found, lives_of, may_warm_note
 from ..words.order import (
     FIRST_WET,
     INSTEAD,
@@ -178,6 +178,10 @@ def work(
     else:
         found += life_found(life, [hours for hours, _ in stages])
         stops += may_warm_note([life], [""])
+        ends = fitted.course.ends[-1].drained
+        if target_moisture is not None and order is not None and order.mark != "stop":
+            ends = max(ends, target_moisture)
+        stops += chits_notes(life, [hours for hours, _ in stages], ends)
     notes[:0] = stops
     if len(taken) == 1:
         notes.append(ONE)

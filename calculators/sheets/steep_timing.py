@@ -19,7 +19,7 @@ from ..rules.limits.casting import MOISTURE
 from ..rules.steep_life import alive_order, life_stops
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
 from ..words import within
-from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, lives_of, may_warm_note
+from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, chits_notes, life_found, lives_of, may_warm_note
 from ..words.order import (
     FIRST_WET,
     INSTEAD,
@@ -152,6 +152,8 @@ def work(
     else:
         found += life_found(life, lengths)
         notes += may_warm_note([life], [""])
+        on_target = order is not None and order.mark != "stop"
+        notes += chits_notes(life, lengths, max(end.drained, target_moisture) if on_target else end.drained)
     notes.append(NO_AIR)
     notes.append(GAS)
     return Outcome(

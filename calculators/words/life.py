@@ -16,10 +16,12 @@ from ..models.steep.doubt import Trust
 from ..models.steep.wishes import Draft
 from ..rules.cast import To, limit_of
 from ..rules.limit import SHIFT_LEAD, edge
-from ..rules.limits.steeping import CHIT_LAST_DIP, REST_RISE, REST_TEMP
+from ..rules.limits.casting import CHIT, CHIT_COUCH, MOISTURE
+from ..rules.limits.steeping import CHIT_LAST_DIP, REST, REST_RISE, REST_TEMP
+from ..rules.lines import passed
 from ..rules.steep_life import REST_ON_H, Lives, Remedy, corns_of, judged, remedies
 from . import within
-from .limits import at_edge
+from .limits import at_edge, said
 from .order import hours_words, passed_sentences
 from .steep import OF_TWENTY, clock_after
 
@@ -133,6 +135,41 @@ def life_found(life: Life, lengths: Sequence[float]) -> list[Found]:
         told = f"rest {rest.number}, {plain_number(round(rest.hour, 1))} h after the start: {fixed(warm.value, 1)} °C"
         found.append(Found("warmest_c", warm.value, told, warm.low, warm.high))
     return found
+
+
+def chits_notes(life: Life, lengths: Sequence[float], moisture: float) -> list[Note]:
+    """What of the chits is watched before the last dip, and what a cast at the end of the stages would want.
+
+    Parameters
+    ----------
+    life : Life
+        Of the steep.
+    lengths : sequence of float
+        Hours of its stages as typed [h].
+    moisture : float
+        Drained, on which it ends or which is its target: of grain too dry to cast the cast is not spoken of [%].
+    """
+    notes = []
+    if len(lengths) > 2:
+        dip = passed(CHIT_LAST_DIP, 100.0 * life.share_at(dip_h(lengths)).value)
+        if dip and dip.mark == "watch":
+            no_water = f"Under {at_edge(CHIT_LAST_DIP, 'stop_low')} no water goes on."
+            notes.append(Note("remark", f"{said(dip)} By the typical barley: count before the last dip. {no_water}"))
+    share = 100.0 * life.share_at(sum(lengths)).value
+    cast = [line for line in (passed(CHIT, share), passed(CHIT_COUCH, share)) if line]
+    if not cast or moisture < edge(MOISTURE.stop_low):
+        return notes
+    at = "last drain" if len(lengths) % 2 else "end of the last rest"
+    stop = any(line.mark == "stop" for line in cast)
+    notes.append(
+        Note(
+            "notice" if stop else "remark",
+            f"{'Too few' if stop else 'Few'} chits for a cast at the {at}, by the typical barley. "
+            f"{' '.join(map(said, cast))} The rest goes on till they are there: [[sheet:chitting]] says when. One of "
+            f"more than {at_edge(REST, 'accept_high')} is watched, and {at_edge(REST, 'stop_high')} is the stop.",
+        )
+    )
+    return notes
 
 
 TOO_WARM = Note(

@@ -216,9 +216,9 @@ def test_an_order_of_water_against_unchitted_grain_says_which_goes_first():
     # The rest of the split is as long as its own last dip wants: those stages typed pass no stop of the chits.
     hours = result["tables"]["instead"]["rows"][0][1].split(", ")
     text = notes("steep-timing", stages="; ".join(["8", "8", *hours]))
-    assert "Chit before the last dip" not in text.split("Watched")[0]
+    assert not any("Chit before the last dip" in line for line in text.splitlines() if "Past a stop" in line)
     shorter = notes("steep-timing", stages=f"8; 8; {hours[0]}; {float(hours[1]) - 2}; {hours[2]}")
-    assert "Chit before the last dip" in shorter
+    assert any("Chit before the last dip" in line for line in shorter.splitlines() if "Past a stop" in line)
 
 
 def test_a_drain_of_a_dip_that_grain_has_not_the_chits_for_is_no_order():
@@ -229,3 +229,24 @@ def test_a_drain_of_a_dip_that_grain_has_not_the_chits_for_is_no_order():
     assert "holds once the chits are there" in first
     fit = ask("steep-fit", stages="8; 6; 8; 3; 2", weighings="", basket_g="", sample_g="", readings="8 33; 22 40.5")
     assert "So no water for immersion 3 yet" in next(n["text"] for n in fit["notes"] if "Past a stop" in n["text"])
+
+
+def test_chits_that_are_watched_and_what_the_cast_wants_are_said():
+    """65 % before the last dip is watched from 50 to 70 %; 71 % at the last drain is a stop to a drum, watched to a couch."""
+    for text in (notes("steep-timing"), notes("steep-fit")):
+        dip = next(line for line in text.splitlines() if "Chit before the last dip" in line)
+        assert dip.startswith("remark: ") and "watched under 70 %." in dip and "Under 50 % no water goes on." in dip
+        cast = next(line for line in text.splitlines() if "chits for a cast" in line)
+        assert cast.startswith("notice: Too few chits for a cast at the last drain, by the typical barley. ")
+        assert "to a drum or a box" in cast and "the stop is under 80 %." in cast
+        assert "to a couch" in cast and "watched under 80 %." in cast
+        assert "The rest goes on till they are there: [[sheet:chitting]] says when." in cast
+        assert "more than 12 h is watched, and 24 h is the stop" in cast
+    later = notes("steep-timing", stages="8; 8; 8; 20; 3")
+    assert "Chit before the last dip" not in later
+    assert "Few chits for a cast" not in later and "Too few chits" not in later
+    rested = notes("steep-timing", stages="8; 8; 8; 12; 3; 5")
+    assert "remark: Few chits for a cast at the end of the last rest" in rested
+    assert "watched under 90 %" in rested and "to a couch" not in rested
+    # Of grain too dry to cast no cast is spoken of.
+    assert "for a cast" not in notes("steep-timing", stages="8; 8; 6", target_moisture="45")
