@@ -195,10 +195,11 @@ def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
         ]
     rested = passed(steeping.REST, seen.hours_since_drain, high_only=True)
     too_long = rested if rested and rested.mark == "stop" else None
-    if hot_against or (verdict.word == "hold" and too_long):
-        few = [line for line in chits if line]
-        against = _against(too_long, few, seen) if not hot_against else _hot_against(too_long, few, seen)
-        return [against, *notes, *limit_notes(_only_stops(lines))]
+    few = [line for line in chits if line]
+    if hot_against:
+        return [_hot_against(too_long, few, seen), *notes, *limit_notes(_only_stops(lines))]
+    if verdict.word == "hold" and too_long:
+        return [*notes, _against(too_long, few, seen), *limit_notes(_only_stops(lines))]
     return [*notes, *limit_notes(_only_stops([*lines, rested, *chits]))]
 
 

@@ -232,7 +232,7 @@ def test_a_drain_of_a_dip_that_grain_has_not_the_chits_for_is_no_order():
 
 
 def test_chits_that_are_watched_and_what_the_cast_wants_are_said():
-    """65 % before the last dip is watched from 50 to 70 %; 71 % at the last drain is a stop to a drum, watched to a couch."""
+    """65 % before the last dip is watched from 50 to 70 %; 71 % at the last drain is a stop to a drum only."""
     for text in (notes("steep-timing"), notes("steep-fit")):
         dip = next(line for line in text.splitlines() if "Chit before the last dip" in line)
         assert dip.startswith("remark: ") and "watched under 70 %." in dip and "Under 50 % no water goes on." in dip
