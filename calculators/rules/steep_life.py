@@ -215,7 +215,7 @@ def alive_order(order: Order | None, course: Steep, lives: Lives, *, begun: bool
     """Give an order without the ways that pass a stop of warmth or chit which the steep itself keeps.
 
     A split of an early immersion has a last dip of its own: where the steep itself has too few chits, its rest is made
-    longer, up to what is accepted, until it has enough before that dip, and no stop of the steep excuses it.
+    longer, up to what is accepted, until it has enough before that dip; where no such rest is enough, it stays as it is.
 
     Parameters
     ----------
@@ -245,15 +245,13 @@ def alive_order(order: Order | None, course: Steep, lives: Lives, *, begun: bool
         added = [Stage(hours, rested if n % 2 else temp) for n, hours in enumerate(way.hours)]
         return with_stages(course, [*begins, *added])
 
-    def passed_by(way: Way) -> tuple[Passed, ...]:
-        excused = known - {few} if way.word == "split" and early else known
+    def passed_by(way: Way, excused: set[tuple[str, int]] = known) -> tuple[Passed, ...]:
         return tuple(one for one in life_stops(steeped(way), lives) if _told(one) not in excused)
 
     for way in order.ways:
         passed = passed_by(way)
-        if few in known and few in map(_told, passed):
-            longer = _rested_longer(way, steeped, lambda one: not passed_by(one))
-            way, passed = (way, passed) if longer is None else (longer, ())
+        if way.word == "split" and early and not passed and passed_by(way, known - {few}):
+            way = _rested_longer(way, steeped, lambda one: not passed_by(one, known - {few})) or way
         if passed:
             left_out.append((way, passed))
         else:
