@@ -215,7 +215,7 @@ def alive_order(order: Order | None, course: Steep, lives: Lives, *, begun: bool
     """Give an order without the ways that pass a stop of warmth or chit which the steep itself keeps.
 
     A split of an early immersion has a last dip of its own: where the steep itself has too few chits, its rest is made
-    longer, up to what is accepted, until it has enough before that dip; where no such rest is enough, it stays as it is.
+    longer, up to what is accepted, until it has enough before that dip; where no such rest is, it stays as it is.
 
     Parameters
     ----------
