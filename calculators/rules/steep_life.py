@@ -1,6 +1,6 @@
 """What the warmth and the chits of a steep pass of the limits, and which change would keep a plan within them."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import ceil
 from typing import Literal, NamedTuple
 
@@ -8,7 +8,7 @@ from ..models.living.chitting import MIDDLE, Corns, clock_for, share_chitted
 from ..models.living.lot_plan_state import State, at_hour
 from ..models.living.maths import FLOATS
 from ..models.living.pace import MOISTURE_PERCENT, paces
-from ..models.living.steep_run import Rests, driven, rest_places, rise, warmed
+from ..models.living.steep_run import Rests, driven, rest_places, resting_on, rise, warmed
 from ..models.steep.choice import Judged, choose
 from ..models.steep.course import Stage, Steep, Steeping
 from ..models.steep.hydration import run
@@ -18,7 +18,7 @@ from .conventions import USUAL_WATER_C
 from .limit import edge, judge
 from .limits.casting import CHIT
 from .limits.steeping import CHIT_LAST_DIP, REST, REST_RISE, REST_TEMP, WATER_TEMP
-from .steep_order import Order, Passed, Way, again, before_last, held, stops, with_stages
+from .steep_order import LEAST_H, Order, Passed, Way, again, before_last, held, is_early, stops, with_stages
 
 REST_ON_H = edge(REST.accept_high)
 """Grain may rest so long after its last drain until the chits for the cast are there [h]: a rest that is accepted."""
@@ -30,6 +30,10 @@ _CLOSE = 2.0
 """Chits that are shorter than this of a stop are so in rests as warm as they get too [points].
 
 Whether a rest drinks as cold as the water or as warm as it gets moves the chits by 0.3 points at most (computed)."""
+
+_CAST_TICK = 0.25  # a cast is put off by whole quarters of an hour
+
+_LONGER_H = 1.0  # so much longer a rest of a split is tried at a time
 
 _FEW_CHITS = 0.05  # against a plan, for each point under what is accepted before the last dip
 _WARM_REST = 1.0  # for each kelvin over what is accepted in a rest
@@ -84,7 +88,9 @@ def warmth_passed(states: Sequence[State]) -> list[Passed]:
     return found
 
 
-def chits_passed(states: Sequence[State], stages: Sequence[Stage], lives: Lives) -> list[Passed]:
+def chits_passed(
+    states: Sequence[State], stages: Sequence[Stage], lives: Lives, rested: float | None = None
+) -> list[Passed]:
     """Give what the chits of a steep pass, before its last immersion and after a rest that follows it.
 
     Parameters
@@ -95,6 +101,8 @@ def chits_passed(states: Sequence[State], stages: Sequence[Stage], lives: Lives)
         Its immersions and rests; the rest after it is taken to be as warm as the last of them.
     lives : Lives
         Its corns, and where it is cast to.
+    rested : float, optional
+        Chits after that rest, where it was run [%].
     """
     corns = corns_of(states, lives)
     end, found = states[-1], []
@@ -106,8 +114,59 @@ def chits_passed(states: Sequence[State], stages: Sequence[Stage], lives: Lives)
         dip = sum(stage.hours for stage in stages[: (len(stages) - 1) // 2 * 2])
         clock = at_hour(states, dip, lambda state: state.chit_h)
         found += held(CHIT_LAST_DIP, chitted(clock), (len(stages) + 1) // 2)
-    pace = _pace_after(end, stages[-1].water_temp_c)
-    return [*found, *held(limit_of(lives.to), chitted(end.chit_h + REST_ON_H * pace))]
+    if rested is None:
+        rested = chitted(end.chit_h + REST_ON_H * _pace_after(end, stages[-1].water_temp_c))
+    return [*found, *held(limit_of(lives.to), rested)]
+
+
+class Waiting(NamedTuple):
+    """How long drained grain waits for the chits of its cast.
+
+    Attributes
+    ----------
+    ready_h : float
+        Hour from which the chits are accepted, or at which it has rested as long as is accepted [h].
+    least_h : float
+        Hour from which they are past their stop, so that it may be cast [h].
+    chitted : float
+        At the end of such a rest [%].
+    """
+
+    ready_h: float
+    least_h: float
+    chitted: float
+
+
+def waiting(course: Steep, lives: Lives) -> Waiting:
+    """Give how long the grain of a steep waits for the chits of its cast.
+
+    Parameters
+    ----------
+    course : Steep
+        It ends wet, its rests as warm as they come to.
+    lives : Lives
+        Its corns, and where it is cast to.
+
+    Notes
+    -----
+    The rest is run as the sheet shows it, so that the hours agree with the chits that stand beside them.
+    """
+    end_h, given = course.hours, limit_of(lives.to)
+    states = driven(*resting_on(course, lives.rests, REST_ON_H))
+    corns = corns_of(states, lives)
+    shares = [100.0 * float(share_chitted(FLOATS, state.chit_h, corns)) for state in states]
+
+    def since(wanted: float) -> float:
+        place = next((n for n, share in enumerate(shares) if n and share >= wanted), None)
+        if place is None:
+            return end_h + REST_ON_H
+        before, after = shares[place - 1], shares[place]
+        part = max(0.0, wanted - before) / (after - before) if after > before else 0.0
+        hour = states[place - 1].hour + part * (states[place].hour - states[place - 1].hour)
+        later = ceil((hour - end_h) / _CAST_TICK - 1e-6) * _CAST_TICK
+        return end_h + min(max(later, 0.0), REST_ON_H)
+
+    return Waiting(since(edge(given.accept_low)), since(edge(given.stop_low)), shares[-1])
 
 
 def judged(course: Steep, lives: Lives, quick: bool = False) -> Judged:
@@ -136,8 +195,9 @@ def judged(course: Steep, lives: Lives, quick: bool = False) -> Judged:
         if without_hope:
             return Judged(course, tuple(without_hope))
     course, states = warmed(course, lives.rests, states)
-    found = [*warmth_passed(states), *chits_passed(states, course.steeping.stages, lives)]
-    return Judged(course, tuple(stops(found)), tuple(_against(found)))
+    wait = waiting(course, lives)
+    found = [*warmth_passed(states), *chits_passed(states, course.steeping.stages, lives, wait.chitted)]
+    return Judged(course, tuple(stops(found)), tuple(_against(found)), (wait.ready_h, wait.least_h))
 
 
 def _is_hopeless(one: Passed) -> bool:
@@ -153,6 +213,9 @@ def life_stops(course: Steep, lives: Lives) -> list[Passed]:
 
 def alive_order(order: Order | None, course: Steep, lives: Lives, *, begun: bool) -> Order | None:
     """Give an order without the ways that pass a stop of warmth or chit which the steep itself keeps.
+
+    A split of an early immersion has a last dip of its own: where the steep itself has too few chits, its rest is made
+    longer, up to what is accepted, until it has enough before that dip; where no such rest is, it stays as it is.
 
     Parameters
     ----------
@@ -172,19 +235,41 @@ def alive_order(order: Order | None, course: Steep, lives: Lives, *, begun: bool
     rested = before[-1].water_temp_c if before else last.water_temp_c
     kept: list[Way] = []
     left_out: list[tuple[Way, tuple[Passed, ...]]] = []
-    for way in order.ways:
+    few, early = (CHIT_LAST_DIP.id, 0), is_early(course)
+
+    def steeped(way: Way) -> Steep:
         temp = way.water_temp_c
         begins = before
         if way.word == "warm" and not begun:
             begins = [stage._replace(water_temp_c=max(stage.water_temp_c, temp)) for stage in before]
         added = [Stage(hours, rested if n % 2 else temp) for n, hours in enumerate(way.hours)]
-        stops_of = life_stops(with_stages(course, [*begins, *added]), lives)
-        passed = tuple(one for one in stops_of if _told(one) not in known)
+        return with_stages(course, [*begins, *added])
+
+    def passed_by(way: Way, excused: set[tuple[str, int]] = known) -> tuple[Passed, ...]:
+        return tuple(one for one in life_stops(steeped(way), lives) if _told(one) not in excused)
+
+    for way in order.ways:
+        passed = passed_by(way)
+        if way.word == "split" and early and not passed and passed_by(way, known - {few}):
+            way = _rested_longer(way, steeped, lambda one: not passed_by(one, known - {few})) or way
         if passed:
             left_out.append((way, passed))
         else:
             kept.append(way)
     return order._replace(ways=tuple(kept) or (again(course),), left_out=tuple(left_out))
+
+
+def _rested_longer(way: Way, steeped: Callable[[Way], Steep], keeps: Callable[[Way], bool]) -> Way | None:
+    """A split whose last rest is longer, up to what is accepted, so that it keeps its stops; None where none does."""
+    *begins, rest, dip = way.hours
+    while rest < REST_ON_H:
+        rest = min(rest + _LONGER_H, REST_ON_H)
+        longer = way._replace(hours=(*begins, rest, dip))
+        needed = steeped(longer).last_immersion_needed_h(way.moisture)  # rested corns drink a little faster
+        longer = longer._replace(hours=(*begins, rest, max(needed or 0.0, LEAST_H)))
+        if keeps(longer):
+            return longer._replace(moisture=steeped(longer).ends[-1].drained)
+    return None
 
 
 def _told(one: Passed) -> tuple[str, int]:

@@ -385,6 +385,14 @@ def ready_by_moisture(moisture: float, target: float) -> bool:
     return target - moisture <= edge(OFF_TARGET.accept_high)
 
 
+def is_early(course: Steep) -> bool:
+    """Tell whether grain is drier before the last immersion of a steep than any is before its last dip.
+
+    What its chits want of a last dip then does not hold for it: the plan of the steep decides.
+    """
+    return course.drained_before_last_immersion < edge(SECOND_DRAIN.stop_low)
+
+
 def bounds() -> PlanEdges:
     """Give the edges of the table that a search for plans keeps to."""
     return PlanEdges(

@@ -28,6 +28,7 @@ from ..words.rest import (
     STOP_C,
     because,
     broke_off_note,
+    cold_note,
     least_note,
     order_notes,
     suction_note,
@@ -119,6 +120,8 @@ def work(
         rise_k_h=rises[0],
         warmest_fast_c=ran.fast.warmest_c,
         rise_fast_k_h=rises[1],
+        coldest_c=ran.typical.coldest_c,
+        coldest_slow_c=ran.slow.coldest_c,
         cools=(resting.cooler(others[-1][1], others[0][1]), resting.cooler(others[-1][2], others[0][2])),
     )
     end = resting.balance_at_end(rest, ran.typical)
@@ -156,6 +159,7 @@ def work(
     ]
     notes = [
         *order_notes(verdict),
+        cold_note(verdict),
         broke_off_note(rest, ran),
         warm_air_note(verdict),
         suction_note(hold_c, start_c, typical, fast),

@@ -31,8 +31,18 @@ from ..rules.limits.casting import MOISTURE
 from ..rules.steep_life import alive_order, life_stops
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
 from ..words import within
-from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, lives_of, may_warm_note
-from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
+from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, chits_notes, life_found, lives_of, may_warm_note
+from ..words.order import (
+    FIRST_WET,
+    INSTEAD,
+    ORDER,
+    chits_against,
+    instead_rows,
+    order_found,
+    order_notes,
+    stop_notes,
+    with_order,
+)
 from ..words.questions.life import rest_air_c
 from ..words.questions.life import suction_m3_h_t as asked_suction
 from ..words.questions.shared import (
@@ -152,18 +162,26 @@ def work(
     found.append(end)
     asked = [] if target_moisture is None else held(MOISTURE, target_moisture)
     asked += of_course(fitted.course, rests=False)
-    stops = stop_notes([*asked, *life_stops(fitted.course, lives)], "target and stages")
+    asked += life_stops(fitted.course, lives)
     life = alive_or_none(fitted.trust, lives)
     order = None
     if target_moisture is not None and end.low is not None and end.high is not None:
         order = last_immersion(fitted.course, target_moisture, begun=True)
         order = alive_order(order, fitted.course, lives, begun=True)
+    first, asked = chits_against(order, fitted.course, asked)
+    stops = stop_notes(asked, "target and stages")
+    if target_moisture is not None and end.low is not None and end.high is not None:
         found += _last_immersion(fitted.course, order, (end.low, end.high), target_moisture, start, stops)
+    stops[:0] = first
     if life is None:
         stops.append(TOO_WARM)
     else:
         found += life_found(life, [hours for hours, _ in stages])
         stops += may_warm_note([life], [""])
+        ends = fitted.course.ends[-1].drained
+        if target_moisture is not None and order is not None and order.mark != "stop":
+            ends = max(ends, target_moisture)
+        stops += chits_notes(life, [hours for hours, _ in stages], ends)
     notes[:0] = stops
     if len(taken) == 1:
         notes.append(ONE)

@@ -56,6 +56,7 @@ from ..words.plan import (
     ASSUMED,
     UNMEASURED,
     WALL_MOISTURES,
+    cast_notes,
     chart,
     chit_note,
     compared_rows,
@@ -207,6 +208,7 @@ def work(
         *start_note(wishes, start),
         *wet_below_note(choice.plans, wishes),
         *may_warm_note(living, [f"plan {number}, " for number in range(1, len(living) + 1)]),
+        *cast_notes(choice.plans, living, start, wishes, cast_to),
         *chit_note(choice.plans, wishes, living),
         *([] if choice.kept else not_kept(choice, wishes, start)),
         *sensitive_note(wishes, water_sensitivity, shortest_rest_h, longest_immersion_h),
@@ -218,10 +220,10 @@ def work(
     word = "stop" if stops(passed) else "kept" if kept else "not-kept"
     left_out = [left_out_rows(choice, lives)] if choice.left_out else []
     return Outcome(
-        (*first_plan(choice.plans[0], doubts[0], start, word, fill_h), *life_found(living[0], lengths[0])),
+        (*first_plan(choice.plans[0], doubts[0], start, word, wishes), *life_found(living[0], lengths[0])),
         (
             schedule_rows(choice.plans, start, wishes),
-            chits_rows(living, lengths, start, cast_to),
+            chits_rows(living, [plan.draft for plan in choice.plans], start, cast_to),
             rests_rows(living, lengths, start),
             *left_out,
             compared_rows(choice.plans),
@@ -300,7 +302,11 @@ SHEET = Sheet(
         Answer("first_drain_at", "First drain", kind="clock", lead=True, rests_on=_MODEL),
         Answer("last_drain_at", "Last drain", kind="clock", lead=True, rests_on=_MODEL),
         Answer(
-            "cast_at", "Cast from", kind="clock", lead=True, rests_on=f"the last drain and the cast window. {ASSUMED}"
+            "cast_at",
+            "Cast from",
+            kind="clock",
+            lead=True,
+            rests_on=f"the last drain, the chits for the cast and the cast window. {ASSUMED}",
         ),
         Answer(
             "count_at",

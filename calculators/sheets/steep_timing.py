@@ -19,8 +19,18 @@ from ..rules.limits.casting import MOISTURE
 from ..rules.steep_life import alive_order, life_stops
 from ..rules.steep_order import MOST_H, Order, held, last_immersion, of_course
 from ..words import within
-from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, life_found, lives_of, may_warm_note
-from ..words.order import FIRST_WET, INSTEAD, ORDER, instead_rows, order_found, order_notes, stop_notes, with_order
+from ..words.life import LIFE_ANSWERS, TOO_WARM, alive_or_none, chits_notes, life_found, lives_of, may_warm_note
+from ..words.order import (
+    FIRST_WET,
+    INSTEAD,
+    ORDER,
+    chits_against,
+    instead_rows,
+    order_found,
+    order_notes,
+    stop_notes,
+    with_order,
+)
 from ..words.questions.life import rest_air_c
 from ..words.questions.life import suction_m3_h_t as asked_suction
 from ..words.questions.shared import (
@@ -115,8 +125,10 @@ def work(
     order = alive_order(order, course, lives, begun=reading is not None)
     life = alive_or_none(doubt, lives)
     asked = [*held(MOISTURE, target_moisture), *of_course(course, rests=False)]
-    notes += stop_notes([*asked, *life_stops(course, lives)], "target and stages")
+    first, asked = chits_against(order, course, [*asked, *life_stops(course, lives)])
+    notes += stop_notes(asked, "target and stages")
     found += _times(course, order, (low, high), target_moisture, start, notes)
+    notes[:0] = first
     found.append(
         Found(
             "net_moisture_end",
@@ -140,6 +152,8 @@ def work(
     else:
         found += life_found(life, lengths)
         notes += may_warm_note([life], [""])
+        on_target = order is not None and order.mark != "stop"
+        notes += chits_notes(life, lengths, max(end.drained, target_moisture) if on_target else end.drained)
     notes.append(NO_AIR)
     notes.append(GAS)
     return Outcome(

@@ -7,7 +7,7 @@ from ..asking.figures import fixed, plain_number
 from ..models.counts.intervals import wilson
 from ..rules.cast import CHITS_OF, MUSTY, SOUR, Seen, Verdict, limit_of
 from ..rules.counting import CHITS
-from ..rules.limit import Limit, edge
+from ..rules.limit import SHIFT_LEAD, Limit, edge
 from ..rules.limits import casting, steeping
 from ..rules.lines import Line, passed
 from .counted import LOOK_AGAIN_REMARK
@@ -119,7 +119,8 @@ def notes_of(verdict: Verdict, seen: Seen) -> list[Note]:
             Note("remark", "It has hardly drained. A dripping basket reads too wet: weigh again in half an hour.")
         )
     if verdict.word == "hold" and seen.smell not in (SOUR, MUSTY):
-        notes.append(_while_held(verdict, seen))
+        waits = _while_held(verdict, seen)
+        notes += [waits] if waits else []
     return notes
 
 
@@ -153,7 +154,9 @@ _WET = {
 def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
     """The stops that are passed, first of all notes."""
     notes: list[Note] = []
-    if seen.grain_temp_c > HOT_C:
+    hot = seen.grain_temp_c > HOT_C
+    hot_against = hot and verdict.word == "hold" and not (_clean(seen) and _early(seen))
+    if hot and not hot_against:
         notes.append(
             Note(
                 "notice",
@@ -176,7 +179,7 @@ def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
         )
     lines: list[Line | None] = []
     if verdict.word == "cast":
-        if seen.grain_temp_c <= HOT_C:
+        if not hot:
             lines.append(passed(casting.GRAIN_TEMP, seen.grain_temp_c))
         if seen.moisture < edge(casting.MOISTURE.stop_low):
             lines.append(passed(casting.MOISTURE, seen.moisture))
@@ -191,8 +194,12 @@ def _stops(verdict: Verdict, seen: Seen) -> list[Note]:
             if line.rule in CHITS_OF and isinstance(line.limit, Limit)
         ]
     rested = passed(steeping.REST, seen.hours_since_drain, high_only=True)
-    if verdict.word == "hold" and rested and rested.mark == "stop":
-        return [*notes, _against(rested, [line for line in chits if line], seen), *limit_notes(_only_stops(lines))]
+    too_long = rested if rested and rested.mark == "stop" else None
+    few = [line for line in chits if line]
+    if hot_against:
+        return [_hot_against(too_long, few, seen), *notes, *limit_notes(_only_stops(lines))]
+    if verdict.word == "hold" and too_long:
+        return [*notes, _against(too_long, few, seen), *limit_notes(_only_stops(lines))]
     return [*notes, *limit_notes(_only_stops([*lines, rested, *chits]))]
 
 
@@ -206,25 +213,55 @@ def _clean(seen: Seen) -> bool:
 
 def _against(rested: Line, chits: list[Line], seen: Seen) -> Note:
     """One order where a rest past its stop wants the grain wetted or cast, and its chits or its smell want it left."""
-    if not _clean(seen):
-        which, first = "its smell", "Smell goes first: water and a floor mend neither sour nor musty grain."
-    elif _early(seen):
+    if _clean(seen) and _early(seen):
         return Note(
             "notice",
             f"Past a stop. {said(rested)} It wants the grain wetted, and this sheet holds it only because it decides "
             f"about the last dip: so early the plan of the steep decides, not this verdict.{told(rested)} If the plan "
             "has its next water now, wet it.",
         )
-    elif seen.target - seen.moisture > edge(casting.OFF_TARGET.accept_high):
-        which, first = "its chits", "The chits go first: corns that have not chitted drown in the next water."
-    else:
-        which, first = "its chits", "The chits go first: what is cast unchitted grows late or not at all."
+    which, first = _goes_first(seen)
     facts = " ".join(said(line) for line in (rested, *chits))
     return Note(
         "notice",
         f"Past a stop. {facts} These speak against each other: the long rest wants the grain wetted or cast, and "
         f"{which} would have it left. {first} So neither now: hold it, with suction.{told(rested)} Who leads the shift "
         "decides, and soon: left lying, the chits dry and the roots tangle.",
+    )
+
+
+def _short(seen: Seen) -> bool:
+    """Whether its moisture is short of its target."""
+    return seen.target - seen.moisture > edge(casting.OFF_TARGET.accept_high)
+
+
+def _goes_first(seen: Seen) -> tuple[str, str]:
+    """What of the grain goes before heat and a long rest, and why."""
+    if not _clean(seen):
+        return "its smell", "Smell goes first: water and a floor mend neither sour nor musty grain."
+    if _short(seen):
+        return "its chits", "The chits go first: corns that have not chitted drown in the next water."
+    return "its chits", "The chits go first: what is cast unchitted grows late or not at all."
+
+
+def _hot_against(rested: Line | None, chits: list[Line], seen: Seen) -> Note:
+    """One order where heat wants the grain cast or wetted at once, and its chits or its smell want it left."""
+    heat = f"The grain is at {plain_number(seen.grain_temp_c)} °C, above {at_edge(steeping.REST_TEMP, 'stop_high')}."
+    facts = " ".join([heat, *(said(line) for line in (rested, *chits) if line)])
+    short, (which, first) = _short(seen), _goes_first(seen)
+    wants = "the heat and the long rest want" if rested else "the heat wants"
+    couch = ""
+    share = 100.0 * seen.chitted / seen.counted
+    if _clean(seen) and not short and seen.to == "drum" and share >= edge(casting.CHIT_COUCH.stop_low):
+        couch = " Or cast it to a couch at once, thin, onto the coolest floor: there it may finish."
+    again = ", and count afresh in an hour" if _clean(seen) else ""
+    return Note(
+        "notice",
+        f"Past a stop. {facts} These speak against each other: {wants} the grain {'wetted' if short else 'cast'} at "
+        f"once, and {which} would have it left. {first} So hold it, with full suction of air cooler than the "
+        f"grain.{couch}"
+        f" Read the probes every half hour{again}. Tell {SHIFT_LEAD} now: who leads the shift "
+        "decides, and at once if it rises on.",
     )
 
 
@@ -249,7 +286,7 @@ def _of_smell(seen: Seen) -> list[Note]:
     return []
 
 
-def _while_held(verdict: Verdict, seen: Seen) -> Note:
+def _while_held(verdict: Verdict, seen: Seen) -> Note | None:
     if seen.hours_since_drain >= edge(steeping.REST.accept_high):
         couch = "" if seen.to == "couch" or verdict.share < edge(casting.CHIT_COUCH.stop_low) else (
             " On a couch it could finish: see what the sheet says of one."
@@ -265,4 +302,6 @@ def _while_held(verdict: Verdict, seen: Seen) -> Note:
             f"At {fixed(seen.moisture, 1)} % this is early for a last dip, and this sheet decides about the last one "
             "only. Before it, the plan of the steep and its hours decide: [[page:procedures/steeping|steeping]].",
         )
+    if seen.grain_temp_c > HOT_C:
+        return None  # the notice of its heat says when to look again
     return Note("remark", "Wait dry with suction, and count afresh in 3 hours.")

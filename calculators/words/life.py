@@ -17,10 +17,12 @@ from ..models.steep.doubt import Trust
 from ..models.steep.wishes import Draft
 from ..rules.cast import To, limit_of
 from ..rules.limit import SHIFT_LEAD, edge
-from ..rules.limits.steeping import CHIT_LAST_DIP, REST_RISE, REST_TEMP
+from ..rules.limits.casting import CHIT, CHIT_COUCH, MOISTURE
+from ..rules.limits.steeping import CHIT_LAST_DIP, REST, REST_RISE, REST_TEMP
+from ..rules.lines import passed
 from ..rules.steep_life import REST_ON_H, Lives, Remedy, corns_of, judged, remedies
 from . import within
-from .limits import at_edge
+from .limits import at_edge, said
 from .order import hours_words, passed_sentences
 from .steep import OF_TWENTY, clock_after
 
@@ -136,6 +138,41 @@ def life_found(life: Life, lengths: Sequence[float]) -> list[Found]:
     return found
 
 
+def chits_notes(life: Life, lengths: Sequence[float], moisture: float) -> list[Note]:
+    """What of the chits is watched before the last dip, and what a cast at the end of the stages would want.
+
+    Parameters
+    ----------
+    life : Life
+        Of the steep.
+    lengths : sequence of float
+        Hours of its stages as typed [h].
+    moisture : float
+        Drained, on which it ends or which is its target: of grain too dry to cast the cast is not spoken of [%].
+    """
+    notes = []
+    if len(lengths) > 2:
+        dip = passed(CHIT_LAST_DIP, 100.0 * life.share_at(dip_h(lengths)).value)
+        if dip and dip.mark == "watch":
+            no_water = f"Under {at_edge(CHIT_LAST_DIP, 'stop_low')} no water goes on."
+            notes.append(Note("remark", f"{said(dip)} By the typical barley: count before the last dip. {no_water}"))
+    share = 100.0 * life.share_at(sum(lengths)).value
+    cast = [line for line in (passed(CHIT, share), passed(CHIT_COUCH, share)) if line]
+    if not cast or moisture < edge(MOISTURE.stop_low):
+        return notes
+    at = "last drain" if len(lengths) % 2 else "end of the last rest"
+    stop = any(line.mark == "stop" for line in cast)
+    notes.append(
+        Note(
+            "notice" if stop else "remark",
+            f"{'Too few' if stop else 'Few'} chits for a cast at the {at}, by the typical barley. "
+            f"{' '.join(map(said, cast))} The rest goes on till they are there: [[sheet:chitting]] says when. One of "
+            f"more than {at_edge(REST, 'accept_high')} is watched, and {at_edge(REST, 'stop_high')} is the stop.",
+        )
+    )
+    return notes
+
+
 TOO_WARM = Note(
     "notice",
     f"Past a stop: a rest gets warmer than {plain_number(CHIT_C.high)} °C by the typical barley. No chits are "
@@ -185,6 +222,7 @@ CHITS = Listing(
         Heading("end_high", "to", "%", 0, within=within.part("water_temp_c")),
         Heading("there", "Chits for the cast from", kind="clock"),
         Heading("soonest", "soonest", kind="clock"),
+        Heading("cast", "At the plan’s cast", "%", 0, within=within.part("water_temp_c")),
     ),
 )
 RESTS = Listing(
@@ -216,17 +254,23 @@ NO_CHANGE = "no one change that was tried"
 _SHOWN = 2  # of the plans left out
 
 
-def chits_rows(lives: Sequence[Life], lengths: Sequence[Sequence[float]], start: datetime, to: To) -> Rows:
+def share_at_cast(life: Life, cast_h: float) -> float:
+    """Chits at the hour of a cast, or at the end of the rest that was run where that is sooner [%]."""
+    return 100.0 * life.share_at(min(cast_h, life.states[-1].hour)).value
+
+
+def chits_rows(lives: Sequence[Life], drafts: Sequence[Draft], start: datetime, to: To) -> Rows:
     """The chits of each plan."""
     rows: list[tuple[Value | None, ...]] = []
     wanted = edge(limit_of(to).accept_low) / 100.0
-    for number, (life, hours) in enumerate(zip(lives, lengths, strict=True), 1):
+    for number, (life, draft) in enumerate(zip(lives, drafts, strict=True), 1):
+        hours = draft.lengths
         shares: list[float | None] = []
         for hour in (dip_h(hours) if len(hours) > 2 else None, sum(hours)):
             shares += [None] * 3 if hour is None else [100.0 * one for one in life.share_at(hour)]
         there = life.hour_of(wanted)
         clocks = [None if there is None else clock_after(start, hour) for hour in (there or (0.0, 0.0))[:2]]
-        rows.append((number, *shares, *clocks))
+        rows.append((number, *shares, *clocks, share_at_cast(life, draft.cast_h)))
     return Rows("chits", rows)
 
 

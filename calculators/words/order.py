@@ -8,9 +8,10 @@ from datetime import datetime
 
 from ..asking.declare import Answer, Chart, Found, Heading, Listing, Note, Option, Rows
 from ..asking.figures import clock_words, fixed, plain_number
+from ..models.steep.course import Steep
 from ..rules.limit import SHIFT_LEAD
 from ..rules.limits.steeping import CHIT_LAST_DIP, IMMERSION, REST, REST_RISE, REST_TEMP, WATER_TEMP
-from ..rules.steep_order import MOST_H, Order, Passed, Way, held
+from ..rules.steep_order import MOST_H, Order, Passed, Way, held, is_early, stops
 from . import within
 from .limits import act_of, at_edge, reading
 from .limits import edge as edge_words
@@ -219,6 +220,47 @@ def order_found(order: Order, target: float, start: datetime | None, begins_h: f
             )
         )
     return found
+
+
+def chits_against(order: Order | None, course: Steep, passed: Sequence[Passed]) -> tuple[list[Note], list[Passed]]:
+    """Which goes first where an order of water stands against chits too few for the last dip, and the other stops.
+
+    Parameters
+    ----------
+    order : Order or None
+        How long the last immersion must be; None where it is left out.
+    course : Steep
+        The steep as typed or as its readings bend it.
+    passed : sequence of Passed
+        All that it passes.
+
+    Returns
+    -------
+    tuple of list of Note and list of Passed
+        The note that stands before the order, or none; and what is left to say as stops of their own.
+    """
+    few = [one for one in stops(passed) if one.line.rule == CHIT_LAST_DIP.id]
+    if order is None or not few:
+        return [], list(passed)
+    number = few[0].number
+    facts = (
+        f"Past a stop. {passed_words(few)} These speak against each other: the target wants water, and its chits "
+        "would have it left."
+    )
+    if order.ways and order.ways[0].word in ("split", "again") and is_early(course):
+        then = (
+            f"The chits go first: immersion {number} cannot be the last dip. Wetted as the next notice says, it is "
+            "none, and the plan of the steep decides about it. Before the last water count the chits: under "
+            f"{at_edge(CHIT_LAST_DIP, 'stop_low')} leave it in the air rest."
+        )
+    else:
+        then = (
+            f"The chits go first: corns that have not chitted drown in the next water. So no water for immersion "
+            f"{number} yet: leave it in the air rest, count, and type its longer rest here. What is said of its hours "
+            "holds once the chits are there."
+        )
+    tell = f"Tell {SHIFT_LEAD}. The limits: [[page:procedures/steeping|steeping]]."
+    return [Note("notice", f"{facts} {then} {tell}")], [one for one in passed if one not in few]
 
 
 def with_order(chart: Chart, order: Order | None, target: float | None) -> Chart:

@@ -14,12 +14,14 @@ from ..models.steep.doubt import Trust
 from ..models.steep.hydration import MODEL_VERSION, run
 from ..models.steep.plan import EMPTY_H, MOST_WAIT_H
 from ..models.steep.wishes import Term, Wishes, hours_until, widened, within
+from ..rules.cast import To, limit_of
 from ..rules.limit import judge
 from ..rules.limits.germination_test import WATER_SENSITIVITY
-from ..rules.limits.steeping import CHIT_LAST_DIP, IMMERSION, STEEP
+from ..rules.limits.steeping import CHIT_LAST_DIP, IMMERSION, REST, STEEP
 from ..rules.lines import passed
-from ..rules.steep_order import MOST_H, Passed, of_course, stops
-from .life import chit_words, dip_h
+from ..rules.steep_order import MOST_H, Passed, held, of_course, stops
+from .cast import TO
+from .life import chit_words, dip_h, share_at_cast
 from .limits import at_edge, said, stop_said
 from .steep import CURVE_POINTS, clock_after, past_summary
 
@@ -85,6 +87,8 @@ def wish_words(name: str, amount: float, wishes: Wishes, start: datetime) -> str
     if name == "steep_h":
         least = wishes.bounds.least_steep_h
         return f"{plain_number(least)} h at least in all; it is over after {fixed(least - amount, 1)} h"
+    if name == "cast_rest":
+        return f"{at_edge(REST, 'stop_high')} at most from the last drain to the cast, by {fixed(amount, 1)} h"
     if name in ("first_drain", "second_drain"):
         return f"what the {name.replace('_', ' ')} should hold, by {fixed(amount, 1)} points"
     return f"cast window; drained grain would wait {fixed(amount + MOST_WAIT_H, 1)} h for it"
@@ -100,8 +104,41 @@ def not_kept(choice: Choice, wishes: Wishes, start: datetime) -> list[Note]:
 
 
 def plan_stops(plans: Sequence[Plan]) -> list[Passed]:
-    """All stops that the plans shown pass."""
-    return [one for plan in plans for one in stops(of_course(plan.course))]
+    """All stops that the plans shown pass, the rest before the cast among them."""
+    waits = [held(REST, plan.draft.cast_h - plan.draft.drains[-1], len(plan.draft.drains)) for plan in plans]
+    return [one for plan, wait in zip(plans, waits, strict=True) for one in stops([*of_course(plan.course), *wait])]
+
+
+def cast_notes(plans: Sequence[Plan], lives: Sequence[Life], start: datetime, wishes: Wishes, to: To) -> list[Note]:
+    """Which plans wait drained for the chits of their cast, and which are cast with chits that are watched."""
+    waits, few = [], []
+    given = limit_of(to)
+    for number, (plan, life) in enumerate(zip(plans, lives, strict=True), 1):
+        share = share_at_cast(life, plan.draft.cast_h)
+        told = f"{fixed(share, 0)} %"
+        if plan.ready_h > plan.draft.drains[-1] + wishes.drain_h:
+            waits.append(f"Plan {number} until {clock_words(clock_after(start, plan.ready_h))}.")
+        if judge(given, round(share, 1)) != "accept":
+            few.append(f"plan {number} with {told}")
+    notes = []
+    if waits:
+        notes.append(
+            Note(
+                "remark",
+                f"Drained grain waits for the chits of its cast, by the typical barley. {' '.join(waits)} Count before "
+                "you cast.",
+            )
+        )
+    if few:
+        notes.append(
+            Note(
+                "notice",
+                f"Few chits at the hour of the cast, by the typical barley: {', '.join(few)}. "
+                f"{at_edge(given, 'accept_low')} are accepted {TO[to]}, and under {at_edge(given, 'stop_low')} is "
+                f"a stop. Count before you cast. Too few: {given.act[0].lower()}{given.act[1:]}",
+            )
+        )
+    return notes
 
 
 def start_note(wishes: Wishes, start: datetime) -> list[Note]:
@@ -264,7 +301,8 @@ def chart(plans: Sequence[Plan], wishes: Wishes) -> Chart:
 
 ASSUMED = (
     "Hours of an immersion count from when water covers the grain until the drain is opened. A cast is taken to be "
-    f"possible once it is drained, and the vessel to be free {plain_number(EMPTY_H)} h later."
+    "possible once it is drained and the chits for the cast are there, and the vessel to be free "
+    f"{plain_number(EMPTY_H)} h later."
 )
 UNMEASURED = Note(
     "remark",
@@ -290,15 +328,16 @@ def window(first: datetime | None, last: datetime | None, names: tuple[str, str]
     return hour_of_day(first), hour_of_day(last)
 
 
-def first_plan(plan: Plan, doubt: Trust, start: datetime, word: str, fill_h: float) -> tuple[Found, ...]:
+def first_plan(plan: Plan, doubt: Trust, start: datetime, word: str, wishes: Wishes) -> tuple[Found, ...]:
     """The figures of the plan that stands first."""
     course, draft = plan.course, plan.draft
     band = doubt.band([course.hours])
     drains, fills = draft.drains, draft.fills
     firsts = course.ends[0]
     count: tuple[Found, ...] = ()
+    waits = ", with the wait for its chits" if plan.ready_h > drains[-1] + wishes.drain_h else ""
     if len(fills) > 1:
-        opened = fills[-1] - fill_h
+        opened = fills[-1] - wishes.fill_h
         count = (Found("count_at", clock_after(start, opened), f"start + {fixed(opened, 2)} h, before the last fill"),)
     return (
         Found("wishes", word, f"{plain_number(len(drains))} immersions"),
@@ -308,7 +347,7 @@ def first_plan(plan: Plan, doubt: Trust, start: datetime, word: str, fill_h: flo
             f"start + {plain_number(drains[0])} h, at {fixed(firsts.drained, 1)} %",
         ),
         Found("last_drain_at", clock_after(start, drains[-1]), f"start + {plain_number(drains[-1])} h"),
-        Found("cast_at", clock_after(start, draft.cast_h), f"start + {fixed(draft.cast_h, 2)} h"),
+        Found("cast_at", clock_after(start, draft.cast_h), f"start + {fixed(draft.cast_h, 2)} h{waits}"),
         Found(
             "moisture_end",
             course.ends[-1].drained,

@@ -9,7 +9,8 @@ from ..models.living.resting import Balance, Resting, ended
 from ..models.living.warmth import SUCTION, Rest
 from ..models.steep.oxygen import SUCTION_M3_T_H
 from ..rules.limit import edge
-from ..rules.limits.steeping import FILL_AGAINST_GRAIN, REST_TEMP
+from ..rules.limits.casting import GRAIN_TEMP
+from ..rules.limits.steeping import FILL_AGAINST_GRAIN, REST_COLD, REST_TEMP, WATER_TEMP
 from ..rules.rest import RestVerdict
 from .limits import at_edge, limit_notes, said, stop_said
 
@@ -23,16 +24,20 @@ ORDERS = (
     Option("may-stop", f"It may pass a stop. Be ready for this: {REST_TEMP.act[:1].lower()}{REST_TEMP.act[1:]}"),
     Option("stop-warm-air", f"Past a stop. {_WET_SOONER}"),
     Option("may-stop-warm-air", f"It may pass a stop. {_WET_SOONER}"),
+    Option("stop-cold", f"Past a stop: too cold. {REST_COLD.act}"),
+    Option("may-stop-cold", f"It may get too cold, past a stop. {REST_COLD.act}"),
     Option("watch", "To be watched: read the probes every hour, and give more suction as it warms."),
+    Option("watch-cold", "To be watched: read the probes every hour, and give less suction as it cools."),
     Option("hold", "No limit is passed by this reckoning. The probes decide."),
 )
 
 
 def because(found: RestVerdict) -> str:
     """The lines that decided, in a sentence each."""
-    if found.lines or found.fast:
+    if found.lines or found.fast or found.slow:
         lines = [said(line) for line in found.lines]
         lines += [f"if it breathes fast, {said(line)[:1].lower()}{said(line)[1:]}" for line in found.fast]
+        lines += [f"if it breathes slowly, {said(line)[:1].lower()}{said(line)[1:]}" for line in found.slow]
         return " ".join(lines)
     return f"warmest grain and fastest hour against the limits: {at_edge(REST_TEMP, 'accept_high')} is not passed"
 
@@ -45,7 +50,29 @@ def order_notes(found: RestVerdict) -> list[Note]:
         words = " ".join(stop_said(line) for line in stops)
         place = sum(note.level == "notice" for note in notes)
         notes.insert(place, Note("notice", f"Past a stop, if this batch breathes fast. {words}"))
+    for line in found.slow:
+        if line.mark == "stop":
+            words = f"Past a stop, if this batch breathes slowly. {stop_said(line)}"
+            notes.insert(sum(note.level == "notice" for note in notes), Note("notice", words))
+        else:
+            notes.append(Note("remark", f"If it breathes slowly: {said(line)[:1].lower()}{said(line)[1:]}"))
     return notes
+
+
+def cold_note(found: RestVerdict) -> Note | None:
+    """What grain that gets too cold meets next, and what to do where it began too warm."""
+    cold = [line for line in (*found.lines, *found.slow) if line.rule == REST_COLD.id]
+    if not cold:
+        return None
+    then = (
+        f"Cold grain: water may be {at_edge(FILL_AGAINST_GRAIN, 'stop_high')} from it at most, and water under "
+        f"{at_edge(WATER_TEMP, 'stop_low')} is a stop; so is a cast of grain under {at_edge(GRAIN_TEMP, 'stop_low')}. "
+        "Let it warm by its own breath first. The least of "
+        f"{fixed(SUCTION_M3_T_H, 1)} m³/h for each tonne stays on, for the gas; the table shows how cold it gets by it."
+    )
+    if any(line.rule == REST_TEMP.id for line in found.lines):
+        then += f" It begins warm: suction until it is at {at_edge(REST_TEMP, 'accept_high')}, and less from then on."
+    return Note("notice", then)
 
 
 def suction_note(limit_c: float, start_c: float, typical: float | None, fast: float | None) -> Note | None:
@@ -127,7 +154,7 @@ def warmth_chart(ran: Resting, still_c: list[float], limit_c: float, hours: floa
     still_c = [min(temp, GRAIN_C.high) for temp in still_c]
     ends = [typical[-1], fast[-1], slow[-1], *still_c, STOP_C, limit_c]
     begun = typical[0]
-    past = " Past a stop." if max(fast) > STOP_C else ""
+    past = " Past a stop." if max(fast) > STOP_C or min(slow) < edge(REST_COLD.stop_low) else ""
     return Chart(
         "warmth",
         "Grain in the rest",

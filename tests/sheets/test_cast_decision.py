@@ -321,3 +321,31 @@ def test_nobody_is_told_to_wet_again_for_no_hours(moisture: str, hours: bool):
 def test_points_over_the_target_show_the_decimals_that_decide():
     assert "It is 1.04 points over its target" in notes("cast-decision", moisture_drained="46.04")
     assert "points over" not in notes("cast-decision", moisture_drained="46")
+
+
+def test_heat_against_chits_is_told_as_a_long_rest_against_chits_is():
+    """Grain of 25 °C to a drum: 159 of 200 are under the stop and 160 are not; casting says cast at once over 18 °C."""
+    hot = {"cast_to": "drum", "moisture_drained": "44.5", "target_moisture": "45", "grain_temp_c": "25"}
+    hot |= {"hours_since_drain": "10", "counted": "200"}
+    assert verdict(**hot, chitted="160") == "cast" and "speak against" not in notes(
+        "cast-decision", **hot, chitted="160"
+    )
+    assert verdict(**hot, chitted="159") == "hold"
+    lines = notes("cast-decision", **hot, chitted="159").splitlines()
+    assert lines[0].startswith("notice: Past a stop. The grain is at 25 °C, above 18 °C. Chit at the cast, to a drum")
+    assert "These speak against each other: the heat wants the grain cast at once, and its chits would" in lines[0]
+    assert "The chits go first" in lines[0] and "full suction of air cooler than the grain" in lines[0]
+    assert "Or cast it to a couch at once, thin" in lines[0]
+    assert "every half hour, and count afresh in an hour. Tell the shift lead now" in lines[0]
+    text = "\n".join(lines)
+    assert "in 3 hours" not in text and text.count("Past a stop") == 1
+    # Too few for a couch too; too dry; a bad smell; a rest past its stop: one notice each, with what wants what.
+    assert "to a couch" not in notes("cast-decision", **hot, chitted="99").splitlines()[0]
+    dry = notes("cast-decision", **{**hot, "moisture_drained": "40"}, chitted="80")
+    assert "the heat wants the grain wetted at once" in dry and "drown in the next water" in dry
+    sour = notes("cast-decision", **hot, chitted="195", smell="sour").splitlines()[0]
+    assert "its smell would have it left. Smell goes first" in sour and "count afresh" not in sour
+    long = notes("cast-decision", **{**hot, "hours_since_drain": "26"}, chitted="99")
+    assert "the heat and the long rest want the grain cast at once" in long and long.count("Past a stop") == 1
+    # So early the plan decides, and no chits stand against the heat.
+    assert "speak against" not in notes("cast-decision", **{**hot, "moisture_drained": "33"}, chitted="0")

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from calculators.asking.declare import Chart
 from calculators.models.living.by_day import SINCE_WETTING_H
-from calculators.rules.limits.steeping import REST_RISE, REST_TEMP
+from calculators.rules.limits.steeping import REST_COLD, REST_RISE, REST_TEMP
 from calculators.rules.rest import rest_verdict
 from calculators.sheets import find_sheet
 from tests.sheets.ask import ask, drawn, notes, said, values, wrong
@@ -249,3 +249,61 @@ def test_where_the_typical_grain_gets_too_warm_too_that_is_said():
     blank = [row[1] is None for row in told["tables"]["suctions"]["rows"]]
     assert blank[0] and blank == sorted(blank, reverse=True), "no suction is hotter than a smaller one of cool air"
     assert told["answers"]["order"]["value"] == "stop", "more of this air keeps it cooler for longer"
+
+
+@pytest.mark.parametrize(
+    ("figures", "word"),
+    [
+        ((8.0, 8.0), "hold"),
+        ((7.9, 7.9), "watch-cold"),
+        ((8.0, 7.9), "watch-cold"),
+        ((5.0, 5.0), "watch-cold"),
+        ((5.1, 4.9), "may-stop-cold"),
+        ((4.9, 4.8), "stop-cold"),
+    ],
+)
+def test_the_word_of_cold_at_each_edge_from_both_sides(figures, word):
+    typical, slow = figures
+
+    def judged(warmest_c: float) -> str:
+        return rest_verdict(
+            hours=12.0, warmest_c=warmest_c, rise_k_h=0.1, warmest_fast_c=warmest_c, rise_fast_k_h=0.1,
+            coldest_c=typical, coldest_slow_c=slow,
+        ).word  # fmt: skip
+
+    assert judged(14.0) == word
+    # What begins too warm and ends too cold is an order about the cold.
+    assert judged(19.0) == ("stop-cold" if word == "stop-cold" else "stop")
+
+
+@pytest.mark.parametrize(
+    "frost",
+    [
+        {"start_c": "8", "air_c": "0", "suction_m3_h_t": "300"},
+        {"start_c": "6", "air_c": "0", "air_rh": "60", "suction_m3_h_t": "200"},
+        {"start_c": "14", "air_c": "0", "suction_m3_h_t": "500"},
+    ],
+)
+def test_grain_that_freezes_in_its_rest_is_past_a_stop(frost):
+    told = ask("rest-warmth", **frost)
+    assert told["answers"]["end_c"]["value"] < 0.1 and told["answers"]["order"]["value"] == "stop-cold"
+    assert first(**frost).startswith("Past a stop. Coldest grain in an air rest")
+    assert "the stop is under 5 °C" in first(**frost) and REST_COLD.act in first(**frost)
+    assert "Less suction, and shut what lets cold air in. Tell the shift lead." in first(**frost)
+    text = notes("rest-warmth", **frost)
+    assert "water may be 2 K from it at most, and water under 5 °C is a stop; so is a cast of grain under 8 °C" in text
+    assert "stays on, for the gas" in text and "Full suction" not in text
+    (chart,) = drawn("rest-warmth", **frost)
+    assert isinstance(chart, Chart) and "Past a stop." in chart.summary
+
+
+def test_frost_and_grain_that_begins_too_warm_is_one_order_after_the_other():
+    text = notes("rest-warmth", start_c="20", air_c="0", suction_m3_h_t="500")
+    assert "It begins warm: suction until it is at 17 °C, and less from then on." in text
+
+
+def test_cold_that_only_the_slow_batch_comes_to_is_said_with_its_breath():
+    cold = {"start_c": "8.2", "air_c": "4", "suction_m3_h_t": "7.8"}
+    told = ask("rest-warmth", **cold)
+    assert told["answers"]["order"]["value"] == "watch-cold"
+    assert "remark: If it breathes slowly: coldest grain in an air rest" in notes("rest-warmth", **cold)

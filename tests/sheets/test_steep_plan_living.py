@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import datetime
 
 import pytest
+from hypothesis import HealthCheck, example, given, settings
+from hypothesis import strategies as st
 
 from calculators.models.living.batch import course
 from calculators.models.living.chitting import Corns, chitted
@@ -13,8 +15,11 @@ from calculators.models.living.lot_plan_state import Plan as LivingPlan
 from calculators.models.living.steep_run import Rests
 from calculators.models.steep.course import Stage
 from calculators.models.steep.hydration import steep
+from calculators.rules.cast import limit_of
+from calculators.rules.limit import edge
 from calculators.rules.steep_life import Lives, judged, remedies
 from tests.sheets.ask import ask, notes, values
+from tests.sheets.stops import asked, stops_said
 from tests.sheets.test_steep_plan import FREE
 
 
@@ -73,6 +78,85 @@ def test_what_stands_beside_each_plan_is_the_living_batch_again():
             assert low <= value <= high
         assert chits[1] >= 50.0
         assert mine[-1][7] == pytest.approx(states[-1].drained, abs=0.02)
+
+
+def chitted_at_casts(result, water, barley, sensitive):
+    """The chits of each plan at its hour of the cast, the drained rest run as one stage more [%]."""
+    schedule, found = rows_of(result, "schedule"), []
+    for plan, cast, *_ in rows_of(result, "ranked"):
+        mine = [row for row in schedule if row[0] == plan]
+        lengths = [hours for row in mine for hours in (row[6], row[8]) if hours is not None]
+        waits = (datetime.fromisoformat(cast) - datetime.fromisoformat(mine[-1][4])).total_seconds() / 3600
+        stages = tuple(Stage(h, water) for h in (*lengths, waits) if h > 0.0)
+        # the last rest is kept as warm as its water, the others come to what they breathe
+        held = (*(None for _ in lengths), water) if waits > 0.0 else ()
+        states = course(plan=LivingPlan(stages, rest_air_c=water, held_c=held), lot=Lot(barley_moisture=barley))
+        clock = at_hour(states, sum(lengths) + waits, lambda s: s.chit_h)
+        found.append(100.0 * chitted(clock_h=clock, corns=Corns(sensitive=sensitive / 100.0)))
+    return found
+
+
+@pytest.mark.parametrize(("water", "waits", "few"), [("12", "Plan 3 until day 3 11:15", "plan 2 with 85 %"),
+                                                     ("10", None, "plan 1 with 85 %, plan 2 with 81 %")])  # fmt: skip
+def test_no_plan_is_cast_before_its_chits(water, waits, few):
+    """The table of casting stops a cast to a drum under 80 %: the grain waits drained, and that is said."""
+    result = ask("steep-plan", water_temp_c=water, cast_to="drum", start="2026-01-12 06:00")
+    shares = chitted_at_casts(result, float(water), 12.5, 0.0)
+    assert min(shares) >= 80.0
+    assert [row[9] for row in rows_of(result, "chits")] == pytest.approx(shares, abs=0.5)
+    text = notes("steep-plan", water_temp_c=water, cast_to="drum")
+    assert f"Few chits at the hour of the cast, by the typical barley: {few}" in text
+    assert "under 80 % is a stop" in text
+    assert ("Drained grain waits for the chits of its cast" in text) == bool(waits)
+    assert waits is None or waits in text
+    first = rows_of(result, "ranked")[0][1]
+    assert result["answers"]["cast_at"]["value"] == first
+
+
+def test_a_plan_that_waits_for_its_chits_is_ranked_with_its_wait():
+    """At 12 C the plan that is drained soonest waits longest: it no longer stands first."""
+    rows = rows_of(ask("steep-plan", water_temp_c="12", cast_to="drum"), "ranked")
+    assert "waits 5.25 h for the cast" in rows[2][3] and "waits" not in rows[0][3]
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@given(
+    st.integers(6, 16),
+    st.floats(10, 16),
+    st.floats(42, 47),
+    st.integers(0, 47),
+    st.sampled_from(["couch", "drum"]),
+    st.none() | st.tuples(st.integers(5, 10), st.integers(11, 20)),
+    st.sampled_from([0.0, 20.0]),
+)
+@example(12, 12.5, 45.0, 12, "drum", (6, 14), 0.0)
+@example(10, 12.5, 45.0, 12, "drum", (6, 14), 0.0)
+@example(8, 12.5, 45.0, 12, "drum", (6, 9), 0.0)
+def test_no_hour_of_a_cast_has_fewer_chits_than_the_stop(water, barley, target, half_hours, to, cast, sensitive):
+    result = asked(
+        "steep-plan",
+        water_temp_c=str(water),
+        barley_moisture=repr(barley),
+        target_moisture=repr(target),
+        start=f"2026-01-12 {half_hours // 2:02d}:{30 * (half_hours % 2):02d}",
+        cast_to=to,
+        cast_from=f"{cast[0]}:00" if cast else "",
+        cast_until=f"{cast[1]}:00" if cast else "",
+        water_sensitivity=repr(sensitive),
+    )
+    if result is None or "refused" in result or "ranked" not in result["tables"]:
+        return
+    stop = edge(limit_of(to).stop_low)
+    # half a point: the rest after the last drain is run here in other steps
+    assert all(share >= stop - 0.5 for share in chitted_at_casts(result, float(water), barley, sensitive))
+    for row, (_, cast_at, *_) in zip(rows_of(result, "chits"), rows_of(result, "ranked"), strict=True):
+        if row[7] is None or cast_at < row[7]:
+            few = f"plan {row[0]} with"
+            assert row[9] >= edge(limit_of(to).accept_low) - 0.1 or any(few in n["text"] for n in result["notes"])
+    last = {row[0]: row[4] for row in rows_of(result, "schedule")}
+    for plan, cast_at, *_ in rows_of(result, "ranked"):
+        rest = datetime.fromisoformat(cast_at) - datetime.fromisoformat(last[plan])
+        assert rest.total_seconds() <= 24 * 3600 or "over 24 h" in stops_said(result)
 
 
 @pytest.mark.parametrize(

@@ -6,12 +6,13 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from calculators.models.steep.choice import choose, margin
+from calculators.models.steep.choice import choose, how_many, margin
 from calculators.models.steep.course import Stage
 from calculators.models.steep.hydration import run, steep
 from calculators.models.steep.plan import Search
-from calculators.models.steep.wishes import Wishes, hours_until, within
+from calculators.models.steep.wishes import Draft, Wishes, hours_until, within
 from calculators.rules.steep_order import bounds
+from tests.sheets.ask import ask
 
 BASE = steep(barley_moisture=12.5, stages=[(1, 14)]).steeping
 BOUNDS = bounds()
@@ -114,3 +115,22 @@ def test_clock_windows_pass_midnight():
     assert within(23.0, (22.0, 5.0)) and within(4.99, (22.0, 5.0)) and within(22.0, (22.0, 5.0))
     assert not within(5.0, (22.0, 5.0)) and not within(21.99, (22.0, 5.0))
     assert hours_until(22.0, 5.0) == 7.0 and hours_until(5.0, 22.0) == 17.0
+
+
+def test_where_no_plan_is_possible_none_past_a_stop_stands_before_one_that_keeps_it():
+    """Cold water, small corns and dips of 2 h: the plan inside both drains is the nearest, not the drier one."""
+    result = ask(
+        "steep-plan", water_temp_c="6", target_moisture="41", cast_to="drum", water_sensitivity="30",
+        barley_moisture="12", corn_weight_g="30", rate_factor="0.8", suction_m3_h_t="60", chit_hours="60",
+        longest_immersion_h="2",
+    )  # fmt: skip
+    rows = result["tables"]["schedule"]["rows"]
+    for plan in {row[0] for row in rows}:
+        first, second = (row[7] for row in rows if row[0] == plan and row[1] in (1, 2))
+        assert first >= 28.0 and second >= 36.0
+    gives_up = [n["text"] for n in result["notes"] if "gives up" in n["text"]]
+    assert gives_up and not any("drain should hold" in text for text in gives_up)
+    # Of drafts that pass nothing, the fewest wishes; a stop weighs more than any number of wishes.
+    one = Draft((8.0,), 9.0, (("first_drain", 0.1),), ())
+    two = Draft((8.0,), 9.0, (("longest_immersion_h", 5.0), ("chit_h", 9.0)), ())
+    assert how_many(two) < how_many(one)

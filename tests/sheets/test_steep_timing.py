@@ -130,7 +130,10 @@ def test_past_twelve_hours_the_stop_is_said_and_no_hour_is_ordered():
     found = ask("steep-timing", water_temp_c="6", target_moisture="45", start="06:00")
     assert "last_immersion_needed_h" not in found["answers"] and "hours_to_target" not in found["answers"]
     assert found["answers"]["order"]["value"] == "split"
-    first = found["notes"][0]["text"]
+    chits, first = (note["text"] for note in found["notes"][:2])
+    assert (
+        chits.startswith("Past a stop. Chit before the last dip 0.1 % (immersion 3)") and "The chits go first" in chits
+    )
     assert first.startswith("Past a stop. To 45 % in one immersion takes 30.6 h: the stop is over 12 h. Drain, give")
     # What it offers, run through the same sheet, ends on target and passes no stop any more.
     row = found["tables"]["instead"]["rows"][0]
@@ -197,3 +200,53 @@ def test_warmer_water_and_a_faster_barley_never_end_drier(barley, water, hours):
     base = timing(**case, water_temp_c=repr(water))["moisture_end"]
     assert timing(**case, water_temp_c=repr(water + 3))["moisture_end"] >= base - 1e-9
     assert timing(**case, water_temp_c=repr(water), rate_factor="1.3")["moisture_end"] >= base - 1e-9
+
+
+def test_an_order_of_water_against_unchitted_grain_says_which_goes_first():
+    """Stages of 8; 8; 6: the target wants a split, the chits want no water; the chits are said first, once."""
+    result = ask("steep-timing", stages="8; 8; 6")
+    first, second, *rest = [n["text"] for n in result["notes"] if n["level"] == "notice"]
+    assert first.startswith(
+        "Past a stop. Chit before the last dip 0 % (immersion 2): the stop is under 50 %. These speak"
+    )
+    assert "The chits go first: immersion 2 cannot be the last dip." in first
+    assert "Before the last water count the chits: under 50 % leave it in the air rest." in first
+    assert "Split it with a rest: 8 h wet, 10 h rest" in second
+    assert not any("Chit before the last dip" in text for text in rest)
+    # The rest of the split is as long as its own last dip wants: those stages typed pass no stop of the chits.
+    hours = result["tables"]["instead"]["rows"][0][1].split(", ")
+    text = notes("steep-timing", stages="; ".join(["8", "8", *hours]))
+    assert not any("Chit before the last dip" in line for line in text.splitlines() if "Past a stop" in line)
+    shorter = notes("steep-timing", stages=f"8; 8; {hours[0]}; {float(hours[1]) - 2}; {hours[2]}")
+    assert any("Chit before the last dip" in line for line in shorter.splitlines() if "Past a stop" in line)
+
+
+def test_a_drain_of_a_dip_that_grain_has_not_the_chits_for_is_no_order():
+    """Wetter grain without chits: no water for that immersion, said before the hour of its drain."""
+    result = ask("steep-timing", stages="8; 6; 8; 3; 2")
+    first = next(n["text"] for n in result["notes"] if n["level"] == "notice")
+    assert "These speak against each other" in first and "So no water for immersion 3 yet" in first
+    assert "holds once the chits are there" in first
+    fit = ask("steep-fit", stages="8; 6; 8; 3; 2", weighings="", basket_g="", sample_g="", readings="8 33; 22 40.5")
+    assert "So no water for immersion 3 yet" in next(n["text"] for n in fit["notes"] if "Past a stop" in n["text"])
+
+
+def test_chits_that_are_watched_and_what_the_cast_wants_are_said():
+    """65 % before the last dip is watched from 50 to 70 %; 71 % at the last drain is a stop to a drum only."""
+    for text in (notes("steep-timing"), notes("steep-fit")):
+        dip = next(line for line in text.splitlines() if "Chit before the last dip" in line)
+        assert dip.startswith("remark: ") and "watched under 70 %." in dip and "Under 50 % no water goes on." in dip
+        cast = next(line for line in text.splitlines() if "chits for a cast" in line)
+        assert cast.startswith("notice: Too few chits for a cast at the last drain, by the typical barley. ")
+        assert "to a drum or a box" in cast and "the stop is under 80 %." in cast
+        assert "to a couch" in cast and "watched under 80 %." in cast
+        assert "The rest goes on till they are there: [[sheet:chitting]] says when." in cast
+        assert "more than 12 h is watched, and 24 h is the stop" in cast
+    later = notes("steep-timing", stages="8; 8; 8; 20; 3")
+    assert "Chit before the last dip" not in later
+    assert "Few chits for a cast" not in later and "Too few chits" not in later
+    rested = notes("steep-timing", stages="8; 8; 8; 12; 3; 5")
+    assert "remark: Few chits for a cast at the end of the last rest" in rested
+    assert "watched under 90 %" in rested and "to a couch" not in rested
+    # Of grain too dry to cast no cast is spoken of.
+    assert "for a cast" not in notes("steep-timing", stages="8; 8; 6", target_moisture="45")

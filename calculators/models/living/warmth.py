@@ -134,6 +134,11 @@ class RestCourse(NamedTuple):
         """Highest temperature [C]."""
         return max(self.temps_c)
 
+    @property
+    def coldest_c(self) -> float:
+        """Lowest temperature [C]."""
+        return min(self.temps_c)
+
     def hours_until(self, limit_c: float) -> float | None:
         """Give when it comes to a temperature [h]; 0 where it is there, None where it never is."""
         hours, temps = self.hours, self.temps_c

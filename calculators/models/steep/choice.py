@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 from .course import Stage, Steep, Steeping
 from .hydration import WATER_TEMP_C, run
 from .plan import Search
-from .wishes import SHORTEST_REST_H, Draft, Term, Wishes, cost_of
+from .wishes import SHORTEST_REST_H, STOPS, Draft, Term, Wishes, cost_of
 
 MARGIN_WATER_K = 2.0
 MARGIN_LATE_H = 1.0
@@ -39,12 +39,15 @@ class Plan(NamedTuple):
         What two degrees or an hour do to it.
     against : tuple of Term
         What counts against it beside its hours and its water.
+    ready_h : float
+        Hour before which its grain is not cast, though it is drained [h].
     """
 
     draft: Draft
     course: Steep
     margin: Margin
     against: tuple[Term, ...] = ()
+    ready_h: float = 0.0
 
     @property
     def terms(self) -> tuple[Term, ...]:
@@ -69,11 +72,15 @@ class Judged(NamedTuple):
         What it passes that no plan may; empty when it may be offered.
     against : tuple of Term
         What counts against it.
+    ready_h : tuple of float
+        Hours before which its grain is not cast, though it is drained: the first where no wish is lost by it, else
+        the last [h].
     """
 
     course: Steep
     passed: tuple[Any, ...] = ()
     against: tuple[Term, ...] = ()
+    ready_h: tuple[float, ...] = (0.0,)
 
 
 Judge = Callable[[Steep], Judged]
@@ -88,7 +95,7 @@ class Choice(NamedTuple):
         None to three.
     kept : bool
         True when they keep every wish; False when each is the nearest that gives up one
-        wish, or as few as can be.
+        wish, or as few as can be, and passes no stop where that can be.
     most_moisture : float
         The highest moisture a schedule tried came to, where none reached the target [%].
     left_out : list of (Draft, Judged)
@@ -173,7 +180,8 @@ def choose(base: Steeping, water_temp_c: float, wishes: Wishes, most: int = 3, j
     drain off its aim, an immersion or a rest over what is usual, a last dip that is very
     short or long, a steep that is soon over, waiting for the cast, many immersions, hours,
     and how far a slip moves the end.  No plan has an immersion or a rest over the most that
-    the bounds allow, whatever wish is given up.
+    the bounds allow, whatever wish is given up.  Where the judge lets the grain wait for its
+    cast, the plan is cast so much later, and is held against the wishes by that hour.
     """
     search = Search(base, water_temp_c, wishes)
     drafts = search.drafts()
@@ -186,7 +194,7 @@ def choose(base: Steeping, water_temp_c: float, wishes: Wishes, most: int = 3, j
     if plans:
         return Choice(plans, True, search.most_moisture, looked.left_out)
     broken = [draft for draft in drafts if draft.broken]
-    return Choice(looked.nearest(broken, most), False, search.most_moisture, looked.left_out)
+    return Choice(looked.nearest([*broken, *looked.late], most), False, search.most_moisture, looked.left_out)
 
 
 def _eased(wishes: Wishes) -> list[Wishes]:
@@ -205,16 +213,30 @@ class _Looked:
     def __init__(self, search: Search, judge: Judge) -> None:
         self._search, self._judge = search, judge
         self.left_out: list[tuple[Draft, Judged]] = []
+        self.late: list[Draft] = []
+        self._plans: dict[tuple[float, ...], Plan] = {}
 
     def plan(self, draft: Draft) -> Plan | None:
         """Give the plan of a draft, or None where the judge does not let it through."""
-        if len(self.left_out) >= _MOST_LEFT_OUT or any(_no_better(draft, other) for other, _ in self.left_out):
+        if draft.lengths in self._plans:
+            return self._plans[draft.lengths]
+        vain = [*(other for other, _ in self.left_out), *self.late]
+        if len(vain) >= _MOST_LEFT_OUT or any(_no_better(draft, other) for other in vain):
             return None
-        found = self._judge(self._search.course(draft.lengths))
+        course = self._search.course(draft.lengths)
+        found = self._judge(course)
         if found.passed:
             self.left_out.append((draft, found))
             return None
-        return Plan(draft, found.course, margin(found.course), found.against)
+        for ready_h in found.ready_h:
+            waits = self._search.judged(course, list(draft.lengths), ready_h)
+            if _names(waits) == _names(draft):
+                break
+        else:
+            self.late.append(waits)
+        plan = Plan(waits, found.course, margin(found.course), found.against, ready_h)
+        self._plans[draft.lengths] = plan
+        return plan
 
     def ranked(self, drafts: list[Draft], most: int) -> list[Plan]:
         """Give the cheapest plans that differ from each other."""
@@ -222,22 +244,36 @@ class _Looked:
         for draft in sorted(drafts, key=lambda one: one.cost):
             if all(_differ(draft, other.draft) for other in plans):
                 plan = self.plan(draft)
-                plans += [plan] if plan else []
+                plans += [plan] if plan and not plan.draft.broken else []
                 if len(plans) == _LOOKED_AT:
                     break
         return sorted(plans, key=lambda plan: plan.cost)[:most]
 
     def nearest(self, drafts: list[Draft], most: int) -> list[Plan]:
-        """Give the plans that give up fewest wishes, one for each wish given up, by the least."""
+        """Give the plans that pass fewest stops and give up fewest wishes, one for each given up, by the least."""
         found: dict[tuple[str, ...], Plan] = {}
-        fewest: int | None = None
-        for draft in sorted(drafts, key=lambda one: (len(one.broken), _given_up(one))):
-            names = tuple(name for name, _ in draft.broken)
-            if fewest is not None and len(names) > fewest:
+        fewest: tuple[int, int] | None = None
+        for draft in sorted(drafts, key=lambda one: (*how_many(one), _given_up(one))):
+            if fewest is not None and how_many(draft) > fewest:
                 break
-            if names not in found and (plan := self.plan(draft)):
-                found[names], fewest = plan, len(names)
-        return sorted(found.values(), key=lambda plan: _given_up(plan.draft))[:most]
+            if _names(draft) not in found and (plan := self.plan(draft)):
+                here, names = plan.draft, _names(plan.draft)
+                if names not in found or _given_up(here) < _given_up(found[names].draft):
+                    found[names] = plan
+                fewest = min(fewest or how_many(here), how_many(here))
+        plans = [plan for plan in found.values() if how_many(plan.draft) == fewest]
+        return sorted(plans, key=lambda plan: _given_up(plan.draft))[:most]
+
+
+def _names(draft: Draft) -> tuple[str, ...]:
+    """Give the wishes that a draft gives up."""
+    return tuple(name for name, _ in draft.broken)
+
+
+def how_many(draft: Draft) -> tuple[int, int]:
+    """Give how many stops of the trade a draft passes, and how many wishes it gives up."""
+    names = _names(draft)
+    return len(STOPS.intersection(names)), len(names)
 
 
 def _no_better(draft: Draft, other: Draft) -> bool:

@@ -228,20 +228,21 @@ class Search:
 
     # -- the judgement -------------------------------------------------------------
 
-    def judged(self, course: Steep, lengths: list[float]) -> Draft:
+    def judged(self, course: Steep, lengths: list[float], ready_h: float = 0.0) -> Draft:
         """Give a schedule with the wishes it breaks and what counts against it.
 
         The course given may hold a last immersion of another length: that changes
-        nothing before its end.
+        nothing before its end.  Drained grain is not cast before ``ready_h`` [h].
         """
         wishes = self.wishes
-        cast = sum(lengths) + wishes.drain_h
+        dry = sum(lengths) + wishes.drain_h
+        cast = max(dry, ready_h)
         window = wishes.cast_window
         wait = 0.0
         if window and not within(self.clock(cast), window):
             wait = hours_until(self.clock(cast), window[0])
         cast += wait
-        draft = Draft(tuple(lengths), cast, (), self.terms(course, lengths, wait))
+        draft = Draft(tuple(lengths), cast, (), self.terms(course, lengths, cast - dry))
         over = max(lengths[::2]) - self.judge.longest_immersion_h
         short = self.judge.shortest_rest_h - min(lengths[1::2], default=wishes.bounds.most_rest_h)
         in_quiet = sum(map(self.drains_quiet, draft.drains)) + sum(map(self.fills_quiet, draft.fills[1:]))
@@ -253,6 +254,7 @@ class Search:
             ("quiet", float(in_quiet)),
             ("vessel_h", late),
             ("cast_window", wait - MOST_WAIT_H),
+            ("cast_rest", cast - sum(lengths) - wishes.bounds.most_rest_h),
             ("chit_h", (wishes.chit_h or 0.0) - draft.drains[-1]),
             ("steep_h", wishes.bounds.least_steep_h - draft.drains[-1]),
             ("first_drain", _outside(drained[0], wishes.bounds.first_drain) if len(drained) > 1 else 0.0),

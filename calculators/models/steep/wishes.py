@@ -16,6 +16,9 @@ FILL_H = Bounds(0.0, 4.0)
 DRAIN_H = Bounds(0.0, 4.0)
 CHIT_H = Bounds(12.0, 120.0)
 
+STOPS = frozenset(("steep_h", "first_drain", "second_drain", "cast_rest"))
+"""What a draft may break that is no wish, but an edge of the trade."""
+
 
 class PlanEdges(NamedTuple):
     """The edges of the trade that every plan keeps to, whatever is wished.

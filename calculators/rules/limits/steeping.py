@@ -55,6 +55,14 @@ REST_TEMP = limit(
         standing=PUBLISHED, sources=("haley-1987",), lowest=5, highest=22,
     )
 )  # fmt: skip
+REST_COLD = limit(
+    Limit(
+        "rest-cold", _PAGE, "Coldest grain in an air rest", "C",
+        stop_low=5, accept_low=8, watch="it hardly chits, and is not cast so cold",
+        act="Less suction, and shut what lets cold air in.",
+        lowest=2, highest=12,
+    )
+)  # fmt: skip
 REST_SPREAD = limit(
     Limit(
         "rest-spread", _PAGE, "Warmest minus coolest grain in an air rest", "K",
@@ -129,6 +137,7 @@ ROWS = (
     DRAIN,
     REST,
     REST_TEMP,
+    REST_COLD,
     REST_SPREAD,
     REST_RISE,
     WATER_TEMP,
