@@ -273,7 +273,7 @@ def _names(draft: Draft) -> tuple[str, ...]:
 def how_many(draft: Draft) -> tuple[int, int]:
     """Give how many stops of the trade a draft passes, and how many wishes it gives up."""
     names = _names(draft)
-    return len(STOPS.intersection(names)), len(names)
+    return sum(name in STOPS for name in names), len(names)
 
 
 def _no_better(draft: Draft, other: Draft) -> bool:
