@@ -22,6 +22,7 @@ from ..pages.today import Standing, due_words, reading_words, standing_of
 from ..pages.view import kind_label, said_time, state_words
 from .lying import lying_of
 from .off_plan import open_fault, place_of
+from .planned import holding
 from .step import Wall
 
 AHEAD = timedelta(hours=12)
@@ -139,15 +140,19 @@ def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
         return said_there
     if place is None or batch.cast is None:
         return []
+    load = holding(batch, wall).load
+    coming = [(load, "loaded on the kiln, by the plan")] if load and load >= now else []
+    turned = _turned_by(batch, wall)
+    if now <= turned <= until and not (coming and turned > coming[0][0]):
+        coming.append((turned, "turned by then at the latest"))
+    return [f"{wall.time(at)}: {what}" for at, what in sorted(coming)]
+
+
+def _turned_by(batch: Batch, wall: Wall) -> datetime:
+    """When it has to be turned at the latest by the table of limits."""
     lying = lying_of(batch, wall)
-    limit = drum_germination.TURNING if place == "drum" else turning_limits(lying.never)[1]
-    latest = lying.turned + timedelta(hours=edge(limit.accept_high))
-    coming = [f"{wall.time(latest)}: turned by then at the latest"] if now <= latest <= until else []
-    loads = [value for entry in batch.of("plan") if (value := batch.value(entry, "load_at")) is not None]
-    if loads and loads[-1].year > 1:
-        load = wall.moment(loads[-1])
-        coming += [f"{wall.time(load)}: loaded on the kiln, by the plan"] if load >= now else []
-    return coming
+    limit = drum_germination.TURNING if place_of(batch) == "drum" else turning_limits(lying.never)[1]
+    return lying.turned + timedelta(hours=edge(limit.accept_high))
 
 
 def _told(batch: Batch, since: datetime | None) -> list[str]:

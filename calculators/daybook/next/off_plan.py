@@ -26,6 +26,7 @@ from ..batch.living import living_batch
 from ..lines.kinds import DRUM
 from .expected import Last
 from .lying import lying_of
+from .planned import holding
 from .steep_here import here_of
 from .steep_living import counted
 from .step import Wall
@@ -199,10 +200,9 @@ def bed_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> Bed
 
 def _planned_load_h(batch: Batch, bed: BedNow, wall: Wall, now: datetime) -> float:
     """Hours until it is loaded by the plan: the hour that was written last, else when it is ready as warm as it is."""
-    said = [value for one in batch.of("plan") if (value := batch.value(one, "load_at")) is not None]
-    if said and said[-1].year > 1:
-        until: timedelta = wall.moment(said[-1]) - now
-        return max(0.0, until.total_seconds() / 3600)
+    load = holding(batch, wall).load
+    if load is not None:
+        return max(0.0, (load - now).total_seconds() / 3600)
     left = max(0.0, bed.ready_growth_h - bed.growth_h)
     return left / pace(temp_c=min(max(bed.temp_c, 5.0), 25.0), reference_temp_c=READY_AT_C)
 
