@@ -32,6 +32,22 @@ def handed(entries: list[Line], date: str) -> str:
     return words(ask("hand-over", entries, date=date)["places"]["hand-over"])
 
 
+# -- who was told ----------------------------------------------------------------------------------------------------
+
+
+def test_what_is_written_after_a_hand_over_of_the_work_before_it_is_in_the_next_one() -> None:
+    entries = on_the_floor()
+    entries.append(line("remark", "2026-11-23T20:00", remark="Roots look fresh."))
+    entries.append(line("handed-over", "2026-11-23T21:30", to_whom="CD", said_back="yes", remark="All said back."))
+    alarm = "CO2 alarm sounded on the valve deck at 21:10, all left"
+    late = line("remark", "2026-11-23T21:10", remark=alarm, written="2026-11-23T21:40:05.000Z")
+    later = [line("remark", f"2026-11-23T22:{n:02}", remark=f"Round {n}.") for n in range(8)]
+    text = handed([*entries, late, *later], IN_BED)
+    assert alarm in text and "Roots look fresh" not in text and "All said back" not in text
+    over = line("handed-over", "2026-11-24T00:10", to_whom="EF", said_back="yes")
+    assert alarm not in handed([*entries, late, *later, over], "2026-11-24T00:20")
+
+
 # -- what a plan holds -----------------------------------------------------------------------------------------------
 
 

@@ -102,7 +102,7 @@ def hand_over(batches: Sequence[Batch], book: Mapping[str, list[Entry]] | None, 
 
 def _handed(one: Standing, wall: Wall, now: datetime) -> Handed:
     batch = one.batch
-    since = _since(batch)
+    over = _over(batch)
     return Handed(
         batch.id,
         state_words(batch),
@@ -112,15 +112,16 @@ def _handed(one: Standing, wall: Wall, now: datetime) -> Handed:
         tuple(said(line) for line in one.lines),
         tuple(LABELS[fault] for fault in one.off),
         reading_words(batch, one.last, now),
-        tuple(_told(batch, since))[-_MOST_SAID:],
+        tuple(_told(batch)),
         tuple(_unknown(batch, one.off)),
-        _looked(batch, since, now),
+        _looked(batch, over.utc if over else None, now),
     )
 
 
-def _since(batch: Batch) -> datetime | None:
+def _over(batch: Batch) -> Entry | None:
+    """The last hand-over."""
     over = batch.of("handed-over")
-    return over[-1].utc if over else None
+    return over[-1] if over else None
 
 
 def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
@@ -155,12 +156,28 @@ def _turned_by(batch: Batch, wall: Wall) -> datetime:
     return lying.turned + timedelta(hours=edge(limit.accept_high))
 
 
-def _told(batch: Batch, since: datetime | None) -> list[str]:
-    """What was told to whom, and what was remarked, since the last hand-over."""
+def _told(batch: Batch) -> list[str]:
+    """What was told to whom, and what was remarked, since the last hand-over; first what was done before it.
+
+    Of what was done since, the last few lines; of what nobody could be told at the hand-over, every line.
+    """
+    over = _over(batch)
+    if over is None:
+        return _words_of(batch, batch.standing)[-_MOST_SAID:]
+    late = [one for one in batch.standing if one.utc <= over.utc and _written_after(one, over)]
+    since = [one for one in batch.standing if one.utc > over.utc]
+    return [*_words_of(batch, late), *_words_of(batch, since)[-_MOST_SAID:]]
+
+
+def _written_after(entry: Entry, over: Entry) -> bool:
+    """Whether a line was written after a hand-over: not in its minute, of which the clock of the hand-over is."""
+    written = entry.written_utc
+    return entry.id != over.id and written is not None and written >= over.utc + timedelta(minutes=1)
+
+
+def _words_of(batch: Batch, entries: Sequence[Entry]) -> list[str]:
     found = []
-    for entry in batch.standing:
-        if since is not None and entry.utc <= since:
-            continue
+    for entry in entries:
         told = batch.value(entry, "told")
         parts = [f"told: {told}" if told else "", entry.remark.strip()]
         if entry.kind in ("fault", "plan") or any(parts):
