@@ -12,18 +12,20 @@ from ...rules.limit import edge
 from ...rules.limits import drum_germination
 from ...rules.replan.faults import Fault
 from ...words.limits import said
-from ...words.replan import LABELS
+from ...words.replan import LABELS, off_list
 from ..batch.batch import Batch
 from ..batch.blanks import unread
 from ..batch.missing import missing
 from ..batch.running import running
 from ..lines.entry import Entry
+from ..lines.kinds import OVER
 from ..pages.today import Standing, due_words, reading_words, standing_of
 from ..pages.view import kind_label, said_time, state_words
 from .lying import lying_of
-from .off_plan import open_fault, place_of
+from .open_faults import fan_stands, place_of
 from .planned import holding
 from .step import Wall
+from .untold import unanswered_words, unplanned, untold
 
 AHEAD = timedelta(hours=12)
 """A hand-over looks so far ahead: a shift and what begins in it."""
@@ -131,11 +133,15 @@ def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
     if place in ("wet", "rest"):
         spell, plan = batch.spells[-1], batch.plan
         at, wet, said_there = spell.begun, spell.wet, list[str]()
+        if {"blower", "sour"} & set(unplanned(batch)):
+            return []  # the hours of the plan are those of before
         for number, (hours, _) in enumerate(plan[len(batch.spells) - 1 :]):
             at += timedelta(hours=hours)
-            if number and now <= at <= until:
+            waits = not wet and not number and fan_stands(batch)
+            if (number or waits) and now <= at <= until:
                 last = len(batch.spells) + number == len(plan)
                 what = ("drain, then the cast" if last else "drain") if wet else "water on"
+                what += ", once the fan runs" if waits else ""
                 said_there.append(f"{wall.time(at)}: {what}")
             wet = not wet
         return said_there
@@ -144,7 +150,7 @@ def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
     load = holding(batch, wall).load
     coming = [(load, "loaded on the kiln, by the plan")] if load and load >= now else []
     turned = _turned_by(batch, wall)
-    if now <= turned <= until and not (coming and turned > coming[0][0]):
+    if now <= turned <= until and not (coming and turned > coming[0][0]) and not fan_stands(batch):
         coming.append((turned, "turned by then at the latest"))
     return [f"{wall.time(at)}: {what}" for at, what in sorted(coming)]
 
@@ -189,22 +195,14 @@ def _words_of(batch: Batch, entries: Sequence[Entry]) -> list[str]:
 
 def _what(batch: Batch, entry: Entry) -> str:
     fault = batch.value(entry, "fault") if entry.kind == "fault" else None
-    return LABELS[fault] if fault in LABELS else kind_label(entry)
+    over = ": over" if batch.value(entry, "fault_now") == OVER else ""
+    return f"{LABELS[fault]}{over}" if fault in LABELS else kind_label(entry)
 
 
 def _unknown(batch: Batch, off: Sequence[Fault]) -> list[str]:
-    written = open_fault(batch)
-    found = []
-    if written:
-        found.append(f"{LABELS[written[0]]}: no changed plan is written since.")
-    if off and is_untold(batch):
-        found.append("Nobody is written down as told that it left its plan.")
-    return [*found, *unread(batch), *missing(batch)]
-
-
-def is_untold(batch: Batch) -> bool:
-    """Whether nobody is written down as told of what has left the plan."""
-    return not any(batch.value(entry, "told") for entry in batch.of("fault", "plan"))
+    nobody = untold(batch, off)
+    found = [f"Nobody is written down as told: {off_list(nobody)}."] if nobody else []
+    return [*unanswered_words(batch), *found, *unread(batch), *missing(batch)]
 
 
 def _looked(batch: Batch, since: datetime | None, now: datetime) -> str:
