@@ -7,12 +7,15 @@ import re
 
 import pytest
 
+from calculators.rules.limits import drum_germination, steeping
 from calculators.rules.replan.faults import FAULTS, Fault
+from calculators.words.limits import at_edge
 from tests.daybook.book import Line, ask, line
-from tests.daybook.test_what_now import on_the_floor, second_water
+from tests.daybook.test_what_now import on_the_floor, second_water, taken
 from tests.safety import phrases
 
 IN_BED, IN_STEEP = "2026-11-24T00:00", "2026-11-25T02:10"
+AWAY = drum_germination.FAN.act.split(". ")[0]
 
 
 def words(page: str) -> str:
@@ -43,12 +46,108 @@ def in_drum(*more: Line) -> list[Line]:
     return [*on_the_floor("drum"), fault("2026-11-23T23:00", "blower"), *more]
 
 
+def in_steep(*more: Line) -> list[Line]:
+    return [*second_water(), fault("2026-11-25T02:00", "blower"), *more]
+
+
+# -- the next step ---------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("vessel", ["drum", "box"])
+def test_a_fan_written_as_stopped_is_the_stop_of_the_table_in_a_drum_and_nothing_is_turned(vessel: str) -> None:
+    entries = in_drum()
+    entries[0]["values"]["vessel"] = vessel
+    page = words(told(entries, IN_BED)["places"]["next"])
+    text = next_step(entries, IN_BED)
+    assert text.startswith("Past a stop. Fan with grain in: stopped, a stop.") and AWAY in text
+    assert "Turn only if the site’s plan says so." in text and text.count("Tell the shift lead.") == 1
+    assert "between" not in page and "Keep its air on" not in page and "counting corns" not in page
+    assert "quick way" not in page
+    by_air = [*on_the_floor("drum"), line("air", "2026-11-23T23:00", fan="stopped")]
+    assert next_step(by_air, IN_BED) == text, "by whichever line it was written"
+
+
+def test_a_fan_that_was_read_as_running_before_it_stopped_does_not_hide_that() -> None:
+    read = line("air", "2026-11-23T22:00", fan="running", air_on_c="14", air_off_c="16.5")
+    assert next_step(in_drum(read), IN_BED).startswith("Past a stop. Fan with grain in")
+
+
+def test_grain_under_water_without_air_is_drained_now_and_not_in_some_hours() -> None:
+    text = next_step(in_steep(), IN_STEEP)
+    assert text.startswith("Past a stop. Fan with grain in: stopped, a stop.")
+    assert text.index(AWAY) < text.index("Drain it by the valve that is worked away from the openings.")
+    assert f"over {at_edge(steeping.IMMERSION, 'stop_high')}, {steeping.IMMERSION.stop}" in text
+    assert "Drain at" not in text
+    assert "Due 02:00, 10 min late." in handed(in_steep(), IN_STEEP)
+
+
+def test_a_drained_steep_without_air_is_left_as_it_is_and_given_no_water() -> None:
+    entries = in_steep(line("stage-ended", "2026-11-25T02:03", ended="drained"))
+    text = next_step(entries, IN_STEEP)
+    assert text.startswith("Past a stop. Fan with grain in") and "Leave it as it is" in text
+    assert "Nothing is wetted" in text and "Water on at" not in text
+    assert "Once it runs again: Water on at 14:03" in words(told(entries, IN_STEEP)["places"]["next"])
+
+
+def test_a_taken_way_does_not_set_the_fan_going() -> None:
+    entries = in_steep()
+    ways = ask("ways", entries, batch="b1", fault="blower", hours="4", date="2026-11-25T02:05")["places"]["ways"]
+    entries.append(line("plan", "2026-11-25T02:06", told="shift lead", **taken(ways)))
+    entries.append(line("stage-ended", "2026-11-25T02:07", ended="drained"))
+    assert next_step(entries, IN_STEEP).startswith("Past a stop. Fan with grain in")
+    assert "water on, once the fan runs" in handed(entries, IN_STEEP)
+    entries.append(line("air", "2026-11-25T04:00", fan="running"))
+    assert next_step(entries, "2026-11-25T04:05").startswith("Water on at")
+
+
+def test_sour_grain_is_drained_rested_or_turned_as_the_table_says_and_smelt_again() -> None:
+    wet = [*second_water(), fault("2026-11-25T02:00", "sour")]
+    text = next_step(wet, IN_STEEP)
+    assert text.startswith("Past a stop. Smell: sour, a stop.") and steeping.SMELL.act in text
+    assert "Drain at" not in text
+    rest = [*wet, line("stage-ended", "2026-11-25T02:03", ended="drained")]
+    text = next_step(rest, IN_STEEP)
+    assert "Full suction. No water again before it smells fresh." in text and "Drain" not in text
+    floor = [*on_the_floor(), fault("2026-11-23T23:30", "sour")]
+    assert "Turn it, lay it thin, sweep water out." in next_step(floor, IN_BED)
+    text = next_step([*floor, line("turned", "2026-11-23T23:40", depth_cm="8")], IN_BED)
+    assert text.startswith("Past a stop. Smell: sour") and "sweep" not in text and "Smell a handful again" in text
+    drum = next_step([*on_the_floor("drum"), fault("2026-11-23T23:30", "sour")], IN_BED)
+    assert "More fresh air, turn it with the air on." in drum
+
+
+@pytest.mark.parametrize("name", ["warm", "turning-missed", "kiln-late", "away"])
+@pytest.mark.parametrize("vessel", ["floor", "drum"])
+def test_where_a_way_is_to_be_chosen_the_next_step_says_so(name: str, vessel: str) -> None:
+    text = next_step([*on_the_floor(vessel), fault("2026-11-23T23:30", name)], IN_BED)
+    assert "written Mon 23 Nov 23:30." in text and "Choose the way on under “What now?”" in text
+    if name == "turning-missed":
+        assert "Turn it now" in text
+
+
+def test_a_stop_of_the_readings_stays_in_front_of_a_way_to_be_chosen() -> None:
+    hot = line("bed", "2026-11-23T23:30", bottom_c="23", top_c="20", room_c="12")
+    text = next_step([*on_the_floor(), hot, fault("2026-11-23T23:40", "kiln-late")], IN_BED)
+    assert text.startswith("Past a stop. Bottom 23 °C") and "The kiln is late" in text
+
+
+def test_a_fan_that_stands_comes_before_every_other_stop() -> None:
+    hot = line("bed", "2026-11-23T22:00", "hot", bottom_c="23.5", top_c="20", room_c="12")
+    floor = [dict(one, batch="hot", id=f"h{n}") for n, one in enumerate(on_the_floor())]
+    old = line("fault", "2026-11-23T23:58", "b1", fault="blower")
+    entries = [*floor, hot, *on_the_floor("drum"), old]
+    assert ask("hand-over", entries, date=IN_BED)["batches"] == ["b1", "hot"]
+    page = ask("today", entries, date=IN_BED)["places"]["today"]
+    assert page.index('data-today="b1"') < page.index('data-today="hot"')
+
+
 # -- what answers a fault --------------------------------------------------------------------------------------------
 
 
 def test_a_later_fault_hides_no_earlier_one_anywhere() -> None:
     entries = in_drum(fault("2026-11-23T23:10", "away"), fault("2026-11-23T23:20", "kiln-late"))
     assert told(entries, IN_BED)["off"] == ["blower", "kiln-late", "away"]
+    assert "Open as well: the kiln is late, somebody is away." in words(told(entries, IN_BED)["places"]["next"])
     listed = "Off the plan: blower or fan has stopped, the kiln is late, somebody is away."
     assert listed in words(ask("today", entries, date=IN_BED)["places"]["today"])
     text = handed(entries, IN_BED)

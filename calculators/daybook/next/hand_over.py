@@ -15,12 +15,12 @@ from ...words.limits import said
 from ...words.replan import LABELS, off_list
 from ..batch.batch import Batch
 from ..batch.blanks import unread
-from ..batch.missing import missing
 from ..batch.running import running
 from ..lines.entry import Entry
 from ..lines.kinds import OVER
 from ..pages.today import Standing, due_words, reading_words, standing_of
 from ..pages.view import kind_label, said_time, state_words
+from .led import lacking
 from .lying import lying_of
 from .open_faults import fan_stands, place_of
 from .planned import holding
@@ -202,7 +202,7 @@ def _what(batch: Batch, entry: Entry) -> str:
 def _unknown(batch: Batch, off: Sequence[Fault]) -> list[str]:
     nobody = untold(batch, off)
     found = [f"Nobody is written down as told: {off_list(nobody)}."] if nobody else []
-    return [*unanswered_words(batch), *found, *unread(batch), *missing(batch)]
+    return [*unanswered_words(batch), *found, *unread(batch), *lacking(batch)]
 
 
 def _looked(batch: Batch, since: datetime | None, now: datetime) -> str:
