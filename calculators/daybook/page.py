@@ -26,7 +26,8 @@ from .lines.entry import Entry, entry_of, faults_of, in_order, moment_of, plain
 from .lines.reports import Brought, import_report, many, refused_report
 from .next.expected import last_reading
 from .next.next_step import next_step
-from .next.off_plan import left_the_plan, place_of
+from .next.off_plan import left_the_plan
+from .next.open_faults import place_of
 from .next.outside import outside
 from .next.step import Step, Wall
 from .pages.charts import bed_chart, figure_of, fit_parts, printed, steep_chart

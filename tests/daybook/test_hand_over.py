@@ -18,7 +18,7 @@ NOW = "2026-11-25T06:00"
 
 
 def night() -> list[Line]:
-    """The blower died at two, the shift lead was told, the plan was changed; a remark was written."""
+    """The blower died at two, the shift lead was told, the plan was changed, it ran at five; a remark was written."""
     return [
         *second_water(),
         line("fault", "2026-11-25T02:00", fault="blower", told="shift lead, 02:05", who="AB"),
@@ -30,6 +30,7 @@ def night() -> list[Line]:
             stages=[["8", "14"], ["8", "14"], ["4", "14"], ["12", "14"], ["6", "14"]],
         ),
         line("remark", "2026-11-25T03:00", remark="Belt ordered, comes at nine."),
+        line("fault", "2026-11-25T05:00", fault="blower", fault_now="over", told="shift lead, 05:05"),
     ]
 
 

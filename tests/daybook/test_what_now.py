@@ -15,7 +15,8 @@ from calculators.daybook.batch.at_hand import House
 from calculators.daybook.batch.batch import Batch, batches_of
 from calculators.daybook.batch.course import Course, course_of
 from calculators.daybook.lines.kinds import question_of
-from calculators.daybook.next.off_plan import bed_now, place_of, steep_now
+from calculators.daybook.next.off_plan import bed_now, steep_now
+from calculators.daybook.next.open_faults import place_of
 from calculators.daybook.next.step import Wall
 from calculators.daybook.pages.what_now import draw_faults
 from calculators.drawing.elements import html
@@ -169,9 +170,9 @@ def test_an_hour_late_leaves_the_plan_and_today_says_so() -> None:
     assert "Off the plan: behind the plan." in words(page) and "batch=b1#what-now" in page
 
 
-def test_a_fault_written_stands_until_the_plan_is_changed() -> None:
-    entries = [*second_water(), line("fault", NIGHT, fault="blower", told="shift lead")]
-    assert ask("batch", entries, batch="b1", date="2026-11-25T02:05")["off"] == ["blower"]
+def test_a_kiln_that_is_late_stands_until_the_plan_is_changed() -> None:
+    entries = [*second_water(), line("fault", NIGHT, fault="kiln-late", told="shift lead")]
+    assert ask("batch", entries, batch="b1", date="2026-11-25T02:05")["off"] == ["kiln-late"]
     entries.append(line("plan", "2026-11-25T02:10", way="target"))
     assert ask("batch", entries, batch="b1", date="2026-11-25T02:15")["off"] == []
 

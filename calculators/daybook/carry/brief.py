@@ -11,9 +11,9 @@ from ..batch.batch import Batch
 from ..batch.blanks import unread
 from ..batch.missing import missing
 from ..lines.kinds import KIND
-from ..next.hand_over import is_untold
-from ..next.off_plan import open_fault, place_of
+from ..next.open_faults import place_of
 from ..next.step import Step, Wall
+from ..next.untold import unplanned, untold
 from ..pages.today import Standing, due_words
 from .short_code import MOST_UNKNOWN, OUTSTANDING, Brief
 
@@ -60,9 +60,9 @@ def _open_marks(one: Standing) -> Iterator[str]:
         yield "stop"
     elif one.lines:
         yield "outside"
-    if one.off and is_untold(one.batch):
+    if untold(one.batch, one.off):
         yield "untold"
-    if open_fault(one.batch):
+    if unplanned(one.batch):
         yield "unplanned"
 
 

@@ -58,6 +58,8 @@ TURNINGS = ("turned", "drum")
 
 LEAVES = "to-kiln"
 QUICK = "quick"
+OVER = "over"
+"""What a fault’s line says of it where it is no more."""
 
 LONGEST_BATCH, LONGEST_WHO, LONGEST_REMARK = 40, 40, 2000
 
@@ -179,6 +181,14 @@ green_malt_kg = number(
 
 fault = Choice("fault", "What left the plan", FAULT_OPTIONS, example="blower")
 fault_hours = number("fault_hours", "For how long", "h", Bounds(0.5, MOST_HOURS), "As far as is known.", example="4")
+fault_now = Choice(
+    "fault_now",
+    "How it is now",
+    (Option("stands", "It stands so"), Option(OVER, "It is over")),
+    "Over: the fan runs again, it smells fresh again.",
+    example="stands",
+    optional=True,
+)
 way = Choice("way", "Which way", WAY_OPTIONS, "What it puts first.", example="target", optional=True)
 hold_c = number("hold_c", "Keep the bed at", "C", floor.PIECE_C)
 load_at = Clock("load_at", "Load on the kiln at", "With its date.", optional=True)
@@ -291,7 +301,7 @@ KINDS: tuple[EntryKind, ...] = (
         "Logged as read. The book says nothing about it: the meter, the permit and a competent person do.",
         drafted=False,
     ),
-    EntryKind("fault", "Off the plan", (fault, _free(fault_hours), told), "People first: then write it."),
+    EntryKind("fault", "Off the plan", (fault, _free(fault_hours), fault_now, told), "People first: then write it."),
     EntryKind(
         "plan",
         "Plan changed",

@@ -29,6 +29,7 @@ from ..house.days import ready_at
 from ..lines.kinds import LEAVES
 from .counted import overshot_line, ready_words
 from .lying import Lying, depth_line, drum_sight, lying_of, sight_of
+from .open_faults import fan_line
 from .planned import taken_words
 from .step import Step, Wall
 
@@ -102,8 +103,10 @@ def _first(
             act = act_of(line) if line.mark == "stop" or lying.never else "Turn it now."
             acts.append(act if line.rule in _NO_TURNING_ANSWERS or not then else then)
     begin = ["Past a stop."] if stops else ["Overdue."] if late else []
+    do = [only] if only else list(dict.fromkeys(acts))
     tell = [told(stops[0]).strip()] if stops else []
-    return First(" ".join([*begin, *words, *([only] if only else dict.fromkeys(acts)), *tell]), min(moments))
+    tell = [] if tell and tell[0] in " ".join(do) else tell
+    return First(" ".join([*begin, *words, *do, *tell]), min(moments))
 
 
 def _cast_line(batch: Batch, lying: Lying) -> list[Line]:
@@ -290,8 +293,10 @@ def in_drum(batch: Batch, wall: Wall, ready_days: float = READY_DAYS) -> Step:
     cast = _cast_line(batch, lying)
     watched = tuple(said(line) for line in lines if line not in told_first)
     test, counting = _testing(batch, wall, ready_days)
-    likely = ("drum", "readiness" if counting else "bed", "air", "moisture")
+    likely: tuple[str, ...] = ("drum", "readiness" if counting else "bed", "air", "moisture")
     more = (*([" ".join(watched)] if watched else []), *_sampled(batch, [*cast, *lines]), *test)
+    if stopped:  # nobody turns, samples or counts beside a fan that stands
+        likely, more = ("air", "fault", "plan"), more[: bool(watched)]
     first = _first(
         worst([*told_first, *cast, overshot_line(batch), _ready_line(batch, lying)]),
         lying,
@@ -320,13 +325,19 @@ def in_drum(batch: Batch, wall: Wall, ready_days: float = READY_DAYS) -> Step:
 _READ_BY = {
     **{limit.id: "air" for limit in (drum_germination.AIR_ON, drum_germination.AIR_ON_RH, drum_germination.RISE)},
     **{limit.id: "bed" for limit in (drum_germination.BED, drum_germination.PROBES)},
+    drum_germination.FAN.id: "fan",
 }
 
 
 def _read_at(batch: Batch, lying: Lying, lines: list[Line], wall: Wall) -> str:
     """When that was read which passes a limit: a stop stands until the next reading of the same thing."""
     airs = [one for one in batch.of("air") if batch.cast is not None and one.utc >= batch.cast.utc]
-    read = {"air": airs[-1].utc if airs else None, "bed": lying.bed.utc if lying.bed else None}
+    fan = fan_line(batch)
+    read = {
+        "air": airs[-1].utc if airs else None,
+        "bed": lying.bed.utc if lying.bed else None,
+        "fan": fan.utc if fan else None,
+    }
     told = dict.fromkeys(_READ_BY[line.rule] for line in lines if line.mark == "stop" and line.rule in _READ_BY)
     times = [f"{what} {wall.time(moment)}" for what in told if (moment := read[what]) is not None]
     return f" Read: {', '.join(times)}." if times else ""

@@ -12,17 +12,20 @@ from ...rules.limit import edge
 from ...rules.limits import drum_germination
 from ...rules.replan.faults import Fault
 from ...words.limits import said
-from ...words.replan import LABELS
+from ...words.replan import LABELS, off_list
 from ..batch.batch import Batch
 from ..batch.blanks import unread
-from ..batch.missing import missing
 from ..batch.running import running
 from ..lines.entry import Entry
+from ..lines.kinds import OVER
 from ..pages.today import Standing, due_words, reading_words, standing_of
 from ..pages.view import kind_label, said_time, state_words
+from .led import lacking
 from .lying import lying_of
-from .off_plan import open_fault, place_of
+from .open_faults import fan_stands, place_of
+from .planned import holding
 from .step import Wall
+from .untold import unanswered_words, unplanned, untold
 
 AHEAD = timedelta(hours=12)
 """A hand-over looks so far ahead: a shift and what begins in it."""
@@ -101,7 +104,7 @@ def hand_over(batches: Sequence[Batch], book: Mapping[str, list[Entry]] | None, 
 
 def _handed(one: Standing, wall: Wall, now: datetime) -> Handed:
     batch = one.batch
-    since = _since(batch)
+    over = _over(batch)
     return Handed(
         batch.id,
         state_words(batch),
@@ -111,15 +114,16 @@ def _handed(one: Standing, wall: Wall, now: datetime) -> Handed:
         tuple(said(line) for line in one.lines),
         tuple(LABELS[fault] for fault in one.off),
         reading_words(batch, one.last, now),
-        tuple(_told(batch, since))[-_MOST_SAID:],
+        tuple(_told(batch)),
         tuple(_unknown(batch, one.off)),
-        _looked(batch, since, now),
+        _looked(batch, over.utc if over else None, now),
     )
 
 
-def _since(batch: Batch) -> datetime | None:
+def _over(batch: Batch) -> Entry | None:
+    """The last hand-over."""
     over = batch.of("handed-over")
-    return over[-1].utc if over else None
+    return over[-1] if over else None
 
 
 def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
@@ -129,33 +133,57 @@ def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
     if place in ("wet", "rest"):
         spell, plan = batch.spells[-1], batch.plan
         at, wet, said_there = spell.begun, spell.wet, list[str]()
+        if {"blower", "sour"} & set(unplanned(batch)):
+            return []  # the hours of the plan are those of before
         for number, (hours, _) in enumerate(plan[len(batch.spells) - 1 :]):
             at += timedelta(hours=hours)
-            if number and now <= at <= until:
+            waits = not wet and not number and fan_stands(batch)
+            if (number or waits) and now <= at <= until:
                 last = len(batch.spells) + number == len(plan)
                 what = ("drain, then the cast" if last else "drain") if wet else "water on"
+                what += ", once the fan runs" if waits else ""
                 said_there.append(f"{wall.time(at)}: {what}")
             wet = not wet
         return said_there
     if place is None or batch.cast is None:
         return []
+    load = holding(batch, wall).load
+    coming = [(load, "loaded on the kiln, by the plan")] if load and load >= now else []
+    turned = _turned_by(batch, wall)
+    if now <= turned <= until and not (coming and turned > coming[0][0]) and not fan_stands(batch):
+        coming.append((turned, "turned by then at the latest"))
+    return [f"{wall.time(at)}: {what}" for at, what in sorted(coming)]
+
+
+def _turned_by(batch: Batch, wall: Wall) -> datetime:
+    """When it has to be turned at the latest by the table of limits."""
     lying = lying_of(batch, wall)
-    limit = drum_germination.TURNING if place == "drum" else turning_limits(lying.never)[1]
-    latest = lying.turned + timedelta(hours=edge(limit.accept_high))
-    coming = [f"{wall.time(latest)}: turned by then at the latest"] if now <= latest <= until else []
-    loads = [value for entry in batch.of("plan") if (value := batch.value(entry, "load_at")) is not None]
-    if loads and loads[-1].year > 1:
-        load = wall.moment(loads[-1])
-        coming += [f"{wall.time(load)}: loaded on the kiln, by the plan"] if load >= now else []
-    return coming
+    limit = drum_germination.TURNING if place_of(batch) == "drum" else turning_limits(lying.never)[1]
+    return lying.turned + timedelta(hours=edge(limit.accept_high))
 
 
-def _told(batch: Batch, since: datetime | None) -> list[str]:
-    """What was told to whom, and what was remarked, since the last hand-over."""
+def _told(batch: Batch) -> list[str]:
+    """What was told to whom, and what was remarked, since the last hand-over; first what was done before it.
+
+    Of what was done since, the last few lines; of what nobody could be told at the hand-over, every line.
+    """
+    over = _over(batch)
+    if over is None:
+        return _words_of(batch, batch.standing)[-_MOST_SAID:]
+    late = [one for one in batch.standing if one.utc <= over.utc and _written_after(one, over)]
+    since = [one for one in batch.standing if one.utc > over.utc]
+    return [*_words_of(batch, late), *_words_of(batch, since)[-_MOST_SAID:]]
+
+
+def _written_after(entry: Entry, over: Entry) -> bool:
+    """Whether a line was written after a hand-over: not in its minute, of which the clock of the hand-over is."""
+    written = entry.written_utc
+    return entry.id != over.id and written is not None and written >= over.utc + timedelta(minutes=1)
+
+
+def _words_of(batch: Batch, entries: Sequence[Entry]) -> list[str]:
     found = []
-    for entry in batch.standing:
-        if since is not None and entry.utc <= since:
-            continue
+    for entry in entries:
         told = batch.value(entry, "told")
         parts = [f"told: {told}" if told else "", entry.remark.strip()]
         if entry.kind in ("fault", "plan") or any(parts):
@@ -167,22 +195,14 @@ def _told(batch: Batch, since: datetime | None) -> list[str]:
 
 def _what(batch: Batch, entry: Entry) -> str:
     fault = batch.value(entry, "fault") if entry.kind == "fault" else None
-    return LABELS[fault] if fault in LABELS else kind_label(entry)
+    over = ": over" if batch.value(entry, "fault_now") == OVER else ""
+    return f"{LABELS[fault]}{over}" if fault in LABELS else kind_label(entry)
 
 
 def _unknown(batch: Batch, off: Sequence[Fault]) -> list[str]:
-    written = open_fault(batch)
-    found = []
-    if written:
-        found.append(f"{LABELS[written[0]]}: no changed plan is written since.")
-    if off and is_untold(batch):
-        found.append("Nobody is written down as told that it left its plan.")
-    return [*found, *unread(batch), *missing(batch)]
-
-
-def is_untold(batch: Batch) -> bool:
-    """Whether nobody is written down as told of what has left the plan."""
-    return not any(batch.value(entry, "told") for entry in batch.of("fault", "plan"))
+    nobody = untold(batch, off)
+    found = [f"Nobody is written down as told: {off_list(nobody)}."] if nobody else []
+    return [*unanswered_words(batch), *found, *unread(batch), *lacking(batch)]
 
 
 def _looked(batch: Batch, since: datetime | None, now: datetime) -> str:

@@ -12,6 +12,7 @@ from ...rules.lines import Line, passed
 from ..batch.batch import Batch
 from ..lines.entry import Entry
 from ..lines.kinds import TURNINGS
+from .open_faults import fan_said
 from .step import Wall
 
 
@@ -89,11 +90,12 @@ def drum_sight(batch: Batch, lying: Lying) -> DrumSight:
     airs = [one for one in batch.of("air") if one.utc >= batch.cast.utc]
     last = {
         name: next((value for one in reversed(airs) if (value := batch.value(one, name)) is not None), None)
-        for name in ("fan", "air_on_c", "air_on_rh", "air_off_c")
+        for name in ("air_on_c", "air_on_rh", "air_off_c")
     }
     bed = lying.bed
     return DrumSight(
         lying.hours,
+        fan_said(batch),
         bottom_c=batch.value(bed, "bottom_c") if bed else None,
         top_c=batch.value(bed, "top_c") if bed else None,
         moisture=lying.moisture,

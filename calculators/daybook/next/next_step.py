@@ -9,10 +9,10 @@ from ..batch.batch import Batch
 from ..batch.blanks import unread
 from ..batch.checks import too_dry_words
 from ..batch.course import Course
-from ..batch.missing import missing
 from ..lines.kinds import DRUM as IN_DRUM
 from ..lines.kinds import MALT
 from .growing import in_drum, on_floor
+from .led import lacking, led_by_faults, led_first
 from .steep_living import plan_stops
 from .steep_step import in_steep
 from .step import Step, Wall
@@ -36,8 +36,8 @@ def next_step(
     heat_factor : float, optional
         Heat of its pieces against the typical [-], from the same.
     """
-    step = _step(batch, course, wall, ready_days, heat_factor)
-    return step._replace(more=(*unread(batch), *missing(batch), *step.more))
+    step = led_by_faults(batch, wall, _step(batch, course, wall, ready_days, heat_factor))
+    return step._replace(more=(*unread(batch), *lacking(batch), *step.more))
 
 
 def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, heat_factor: float) -> Step:
@@ -56,7 +56,7 @@ def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, hea
             batch, wall, ready_days, heat_factor
         )  # fmt: skip
         lead = too_dry_words(batch)
-        return in_bed._replace(text=f"{lead} {in_bed.text}") if lead else in_bed
+        return led_first(batch, lead, in_bed) if lead else in_bed
     if not batch.start and not batch.spells:
         return Step("Write the start of the batch.", None, (), (), ("start",))
     if not batch.spells:

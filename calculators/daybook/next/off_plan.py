@@ -15,7 +15,7 @@ from ...rules.conventions import READY_AT_C, READY_DAYS
 from ...rules.limits import casting, drum_germination, floor_germination, kiln_hand_over, steeping
 from ...rules.lines import Line
 from ...rules.replan.bed import BedNow
-from ...rules.replan.faults import FAULTS, Fault, Place
+from ...rules.replan.faults import Fault
 from ...rules.replan.steep_grid import SteepNow
 from ..batch.at_hand import House
 from ..batch.batch import Batch
@@ -26,6 +26,8 @@ from ..batch.living import living_batch
 from ..lines.kinds import DRUM
 from .expected import Last
 from .lying import lying_of
+from .open_faults import faults_at, open_faults, place_of
+from .planned import holding
 from .steep_here import here_of
 from .steep_living import counted
 from .step import Wall
@@ -39,29 +41,6 @@ _WARM = {
     drum_germination.RISE.id, drum_germination.PROBES.id,
 }  # fmt: skip
 _LAIN = {floor_germination.TURNING.id, casting.COUCH_HOURS.id, drum_germination.TURNING.id}
-
-
-def place_of(batch: Batch) -> Place | None:
-    """Where a batch is; None where it is not yet wet, or has left."""
-    if batch.left is not None or (batch.cast is None and not batch.spells):
-        return None
-    if batch.cast is not None:
-        return "drum" if batch.vessel == DRUM else "floor"
-    return "wet" if batch.spells[-1].wet else "rest"
-
-
-def faults_at(place: Place) -> tuple[Fault, ...]:
-    """The faults that there can be at a place, what presses most first."""
-    return tuple(fault for fault, places in FAULTS.items() if place in places)
-
-
-def open_fault(batch: Batch) -> tuple[Fault, float | None] | None:
-    """The fault that was written last and was followed by no change of the plan, with its hours [h]."""
-    lines = batch.of("fault", "plan", "turned", "drum", "cast")
-    if not lines or lines[-1].kind != "fault":
-        return None
-    fault = batch.value(lines[-1], "fault")
-    return (fault, batch.value(lines[-1], "fault_hours")) if fault in FAULTS else None
 
 
 def left_the_plan(
@@ -90,10 +69,7 @@ def left_the_plan(
     place = place_of(batch)
     if place is None:
         return []
-    found: set[Fault] = set()
-    written = open_fault(batch)
-    if written:
-        found.add(written[0])
+    found: set[Fault] = {one.fault for one in open_faults(batch)}
     rules = {line.rule for line in lines}
     if drum_germination.FAN.id in rules:
         found.add("blower")
@@ -201,10 +177,9 @@ def bed_now(batch: Batch, course: Course | str, house: House, wall: Wall) -> Bed
 
 def _planned_load_h(batch: Batch, bed: BedNow, wall: Wall, now: datetime) -> float:
     """Hours until it is loaded by the plan: the hour that was written last, else when it is ready as warm as it is."""
-    said = [value for one in batch.of("plan") if (value := batch.value(one, "load_at")) is not None]
-    if said and said[-1].year > 1:
-        until: timedelta = wall.moment(said[-1]) - now
-        return max(0.0, until.total_seconds() / 3600)
+    load = holding(batch, wall).load
+    if load is not None:
+        return max(0.0, (load - now).total_seconds() / 3600)
     left = max(0.0, bed.ready_growth_h - bed.growth_h)
     return left / pace(temp_c=nearest_bed_c(bed.temp_c), reference_temp_c=READY_AT_C)
 

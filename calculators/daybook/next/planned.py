@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from typing import NamedTuple
 
 from ...asking.figures import plain_number
 from ...rules.limits import drum_germination, floor_germination, kiln_hand_over
@@ -10,12 +11,46 @@ from ...rules.lines import passed
 from ...words.limits import said, told
 from ..batch.batch import Batch
 from ..house.days import ready_at
+from ..lines.entry import Entry
 from ..lines.kinds import DRUM
 from .step import Wall
 
 
+class Holding(NamedTuple):
+    """What holds of a bed by the plans since its cast: each figure by the last line that has it.
+
+    Attributes
+    ----------
+    hold_c : float or None
+        How warm it is kept [C].
+    load : datetime or None
+        When it is loaded on the kiln, UTC.
+    hold_by, load_by : Entry or None
+        The lines that say so.
+    """
+
+    hold_c: float | None = None
+    load: datetime | None = None
+    hold_by: Entry | None = None
+    load_by: Entry | None = None
+
+
+def holding(batch: Batch, wall: Wall) -> Holding:
+    """What the plans of a bed say that holds now."""
+    held = Holding()
+    for plan in batch.of("plan"):
+        if batch.cast is None or plan.utc < batch.cast.utc:
+            continue
+        hold, load = batch.value(plan, "hold_c"), batch.value(plan, "load_at")
+        if hold is not None:
+            held = held._replace(hold_c=hold, hold_by=plan)
+        if load is not None and load.year > 1:
+            held = held._replace(load=wall.moment(load), load_by=plan)
+    return held
+
+
 def taken_words(batch: Batch, wall: Wall) -> list[str]:
-    """Give what the plan that was written last since the cast says of the bed; a stop that it passes leads.
+    """Give what the plans written since the cast say of the bed; a stop that they pass leads.
 
     Parameters
     ----------
@@ -29,15 +64,17 @@ def taken_words(batch: Batch, wall: Wall) -> list[str]:
     list of str
         Nothing where no plan says how warm or until when.
     """
-    for plan in reversed(batch.of("plan")):
-        hold, load = batch.value(plan, "hold_c"), batch.value(plan, "load_at")
-        at = None if load is None or load.year <= 1 else wall.moment(load)
-        if batch.cast is None or plan.utc < batch.cast.utc or (hold is None and at is None):
-            continue
-        do = [_kept(hold, batch.vessel == DRUM)] if hold is not None else []
-        do += [_loaded(batch, at, wall)] if at is not None else []
-        return [f"By the plan written {wall.time(plan.utc)}:", *do]
-    return []
+    held, do = holding(batch, wall), list[str]()
+    if held.hold_c is not None and held.hold_by:
+        do += [_by(held.hold_by, wall), _kept(held.hold_c, batch.vessel == DRUM)]
+    if held.load is not None and held.load_by:
+        do += [] if held.load_by is held.hold_by else [_by(held.load_by, wall)]
+        do.append(_loaded(batch, held.load, wall))
+    return do
+
+
+def _by(plan: Entry, wall: Wall) -> str:
+    return f"By the plan written {wall.time(plan.utc)}:"
 
 
 def _kept(hold_c: float, drum: bool) -> str:

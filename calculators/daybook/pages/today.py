@@ -1,6 +1,6 @@
 """The running batches as plain dated lines: what to do next, when, how late it is, and what is outside the limits.
 
-The worst comes first: past a stop, then the latest, then what is due soonest.
+The worst comes first: a fan that stands, past a stop, then the latest, then what is due soonest.
 """
 
 from __future__ import annotations
@@ -23,11 +23,11 @@ from ...words.replan import off_list
 from ..batch.batch import Batch
 from ..batch.course import course_of
 from ..batch.later import by_now, later_lines, later_words
-from ..batch.missing import missing
 from ..batch.running import is_open, is_quiet
 from ..house.house import NOTHING, known_of
 from ..lines.entry import Entry
 from ..next.expected import Last, expected_words, last_reading
+from ..next.led import lacking
 from ..next.next_step import next_step
 from ..next.off_plan import left_the_plan
 from ..next.outside import outside
@@ -51,10 +51,10 @@ class Standing(NamedTuple):
         """By how much the next step is late; negative before it is due, nothing where it has no hour."""
         return now - self.step.at if self.step.at else timedelta(0)
 
-    def rank(self, now: datetime) -> tuple[bool, float]:
-        """What is worse stands first: a stop, then what is later."""
+    def rank(self, now: datetime) -> tuple[bool, bool, float]:
+        """What is worse stands first: a fan that stands with grain inside, a stop, then what is later."""
         stop = any(line.mark == "stop" for line in self.lines) or self.step.is_stop
-        return not stop, -self.late(now).total_seconds()
+        return "blower" not in self.off, not stop, -self.late(now).total_seconds()
 
 
 def standing_of(batch: Batch, book: Mapping[str, list[Entry]] | None, wall: Wall, now: datetime) -> Standing:
@@ -78,7 +78,7 @@ def standing_of(batch: Batch, book: Mapping[str, list[Entry]] | None, wall: Wall
     last = last_reading(batch, course, known.prior, now)
     lines = outside(batch, wall)
     off = left_the_plan(batch, last, lines, step.at, now)
-    return Standing(batch, step, lines, last, (*later_words(later), *missing(batch)), tuple(off))
+    return Standing(batch, step, lines, last, (*later_words(later), *lacking(batch)), tuple(off))
 
 
 def span_words(span: timedelta) -> str:

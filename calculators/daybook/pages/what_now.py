@@ -43,7 +43,8 @@ from ..batch.course import Course
 from ..batch.lives import grain_read
 from ..lines.kinds import FLOOR, question_of
 from ..next.lying import lying_of
-from ..next.off_plan import bed_now, faults_at, place_of, steep_now
+from ..next.off_plan import bed_now, steep_now
+from ..next.open_faults import faults_at, place_of
 from ..next.step import Wall
 
 Reply = dict[str, Any]

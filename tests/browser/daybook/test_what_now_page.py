@@ -111,6 +111,28 @@ def test_a_blower_dies_at_night_and_the_batch_goes_through_the_change_of_shift(o
     assert stored(page)[-1]["values"] == {"to_whom": "CD", "said_back": "yes"}
 
 
+def test_a_blower_noted_as_stopped_leads_the_next_step_until_a_line_says_that_it_is_over(
+    open_page: Open, address: str
+) -> None:
+    page = in_the_night(open_page, address)
+    step = page.locator("[data-place=next] .next-step")
+    expect(step).to_contain_text("Drain", timeout=READY)
+    page.locator("[data-what-now] > summary").click()
+    page.get_by_role("button", name="Blower or fan has stopped").click()
+    noting = page.locator("[data-fault-orders=blower]").get_by_role("button", name="Note that it happened")
+    noting.click()
+    write_it(page)
+    expect(step).to_contain_text("Past a stop. Fan with grain in: stopped", timeout=READY)
+    expect(step).not_to_contain_text("Drain at")
+    expect(page.locator("[data-place=next] .hazard").first).to_contain_text("everybody away")
+    noting.click()
+    page.locator(".entry-sheet [data-question=fault_now]").get_by_label("It is over").check()
+    write_it(page)
+    expect(step).to_contain_text("Drain at", timeout=READY)
+    assert stored(page)[-1]["values"]["fault_now"] == "over"
+    fits(page)
+
+
 def test_what_is_done_where_the_batch_is_stands_first(open_page: Open, address: str) -> None:
     page = opened(open_page(PAGE, before=engine_later))
     now = datetime.now()
