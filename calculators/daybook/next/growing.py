@@ -20,7 +20,7 @@ from ...rules.limits import casting, drum_germination, floor_germination, kiln_h
 from ...rules.lines import Line, passed, worst
 from ...words.cast import cast_stop
 from ...words.cautions import BOX, DRUM, FLOOR_ROOM
-from ...words.limits import act_of, at_edge, beside, said, span, told
+from ...words.limits import act_of, at_edge, beside, reading, said, span, told
 from ..batch.batch import Batch
 from ..batch.bed_read import mean_temps, rounds_of
 from ..batch.checks import CHITS_SHORT
@@ -39,15 +39,20 @@ def _hours(hours: float) -> str:
     return f"{fixed(hours, 0 if hours >= 10 else 1)} h"
 
 
+def _told_hours(hours: float, over: float) -> float:
+    """Hours [h] with as many decimals as part them from their edge, so that what is past it adds up as it is read."""
+    return next((told for decimals in (1, 2) if (told := round(hours, decimals)) != over), hours)
+
+
 def _late(line: Line, lying: Lying, wall: Wall) -> str:
     """A turning that is overdue: how late, and against which limit."""
     limit, over = line.limit, line.edge
     assert isinstance(limit, Limit) and isinstance(over, (int, float))
-    stop = line.mark == "stop"
+    stop, lain = line.mark == "stop", _told_hours(lying.hours, over)
     more = "" if stop else f"; over {at_edge(limit, 'stop_high')} is a stop"
     return (
-        f"{'Cast' if lying.never else 'Turned'} {wall.time(lying.turned)}, {_hours(lying.hours)} ago: "
-        f"{_hours(lying.hours - over)} past {'the stop' if stop else 'what is accepted'}, {plain_number(over)} h"
+        f"{'Cast' if lying.never else 'Turned'} {wall.time(lying.turned)}, {plain_number(lain)} h ago: "
+        f"{plain_number(round(lain - over, 2))} h past {'the stop' if stop else 'what is accepted'}, {plain_number(over)} h"
         f"{beside(line)}{more}."
     )
 
@@ -56,7 +61,7 @@ def _waited(line: Line) -> str:
     """Green malt that is ready and not loaded."""
     assert isinstance(line.value, float) and isinstance(line.edge, (int, float))
     kind = "the stop is" if line.mark == "stop" else "accepted are"
-    return f"Ready by the count for {_hours(line.value)}, not loaded: {kind} {plain_number(line.edge)} h{beside(line)}."
+    return f"Ready by the count for {reading(line)}, not loaded: {kind} {plain_number(line.edge)} h{beside(line)}."
 
 
 _NO_TURNING_ANSWERS = (floor_germination.MOISTURE.id, floor_germination.DEPTH.id, readiness.OVERSHOT.id)
