@@ -1,4 +1,4 @@
-"""What is said of a bed past its hours adds up as it is read."""
+"""What is said of a bed past its hours adds up as it is read, and one reading is said once."""
 
 from __future__ import annotations
 
@@ -49,3 +49,13 @@ def test_what_was_ready_too_long_is_said_past_its_edge_and_not_at_it():
     count = line("readiness", "2026-11-29T23:42", counts=[["2"], ["3"], ["10"], ["85"], ["0"]])
     text = shown("2026-11-30T12:00", line("turned", "2026-11-30T08:00"), count)
     assert "Ready by the count for 12.3 h, not loaded: the stop is 12 h" in text
+
+
+@pytest.mark.parametrize("vessel", ["floor", "drum"])
+@pytest.mark.parametrize("reads", [[], [line("bed", "2026-11-26T17:00", bottom_c="15", top_c="14", room_c="12")]])
+def test_one_moisture_is_a_stop_or_a_watch_and_not_both(vessel: str, reads: list[Line]):
+    dry = line("moisture", "2026-11-26T18:00", moisture="39", method="oven")
+    turned = line("drum" if vessel == "drum" else "turned", "2026-11-26T16:00")
+    text = shown("2026-11-26T19:00", turned, *reads, dry, vessel=vessel)
+    assert "Moisture 39 %: the stop is under 40 %." in text
+    assert "watched under 42 %" not in text

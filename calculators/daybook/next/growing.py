@@ -177,6 +177,8 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
     deep = depth_line(batch, lying)
     found += [deep] if deep and deep.mark == "stop" else []
     lines = worst([*_cast_line(batch, lying), *found, overshot_line(batch), _ready_line(batch, lying)])
+    stopped = {line.rule for line in lines if line.mark == "stop"}
+    watched = [line for line in watched if line.rule not in stopped]
     test, counting = _testing(batch, wall, ready_days)
     likely = ("bed", "readiness", "turned") if counting else ("bed", "turned", "sprinkled")
     more = (
