@@ -50,10 +50,10 @@ def _late(line: Line, lying: Lying, wall: Wall) -> str:
     assert isinstance(limit, Limit) and isinstance(over, (int, float))
     stop, lain = line.mark == "stop", _told_hours(lying.hours, over)
     more = "" if stop else f"; over {at_edge(limit, 'stop_high')} is a stop"
+    past = f"{plain_number(round(lain - over, 2))} h past {'the stop' if stop else 'what is accepted'}"
     return (
         f"{'Cast' if lying.never else 'Turned'} {wall.time(lying.turned)}, {plain_number(lain)} h ago: "
-        f"{plain_number(round(lain - over, 2))} h past {'the stop' if stop else 'what is accepted'}, {plain_number(over)} h"
-        f"{beside(line)}{more}."
+        f"{past}, {plain_number(over)} h{beside(line)}{more}."
     )
 
 
