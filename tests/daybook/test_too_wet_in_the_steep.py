@@ -1,4 +1,4 @@
-"""A batch that drank too fast: said before the drain and after it, ahead of the plan, and late only since it was known."""
+"""A batch that drank too fast: said before the drain and after it, ahead of the plan, late since it could be known."""
 
 from __future__ import annotations
 
@@ -92,3 +92,56 @@ def test_the_last_drain_is_held_against_the_cast_and_not_against_the_second_drai
         line("stage-ended", "2026-11-25T04:10", ended="drained"),
     ]
     assert "second drain" not in batch(two, "2026-11-25T06:00")["status"]
+
+
+def wet(*baskets: tuple[str, str], **start: object) -> list[Line]:
+    """A first immersion from six in the morning, planned for eight hours, its basket weighed as given."""
+    return [
+        line("start", "2026-11-24T05:30", **{**START, **start}),
+        line("stage-begun", "2026-11-24T06:00", stage="wet", water_temp_c="14"),
+        *(line("basket", at, gross_g=grams, drained="drained") for at, grams in baskets),
+    ]
+
+
+TOO_WET = ("2026-11-24T13:00", "231.5")
+
+
+def test_a_drain_is_late_only_since_a_basket_could_tell_it():
+    reply = batch(wet(TOO_WET), "2026-11-24T13:10")
+    assert "Drain now, and rest longer." in reply["status"]
+    assert "By the basket of 13:00 it was there already." in reply["status"] and "was due" not in reply["status"]
+    assert reply["off"] == ["ahead"]
+    over = handed(wet(TOO_WET), "2026-11-24T13:10")
+    assert "Due 13:00, 10 min late." in over and "07:4" not in over
+    assert "Off the plan: Ahead of the plan" in over and "Behind" not in over
+
+
+def test_what_is_drained_too_late_and_too_wet_is_not_behind():
+    assert batch(wet(TOO_WET), "2026-11-24T15:30")["off"] == ["ahead"]
+    within = wet(("2026-11-24T13:00", "222"))  # within the band that was expected, and past the stop
+    assert batch(within, "2026-11-24T15:30")["off"] == ["ahead"]
+    dry = wet(("2026-11-24T13:00", "196"))
+    assert batch(dry, "2026-11-24T15:30")["off"] == ["behind"]
+
+
+def test_a_drain_that_was_late_before_its_basket_is_late_since_its_hour():
+    late = wet(("2026-11-24T13:00", "226"), ("2026-11-24T15:30", "231.5"))
+    assert "The drain was due at 13:00." in batch(late, "2026-11-24T15:40")["status"]
+    by_plan = wet(("2026-11-24T15:00", "212"))
+    assert "The drain was due at 14:00." in batch(by_plan, "2026-11-24T15:10")["status"]
+
+
+def test_the_target_passed_by_a_basket_is_late_since_that_basket():
+    one = wet(("2026-11-24T10:00", "232"), stages=[["8", ""]], target_moisture="40")
+    text = batch(one, "2026-11-24T10:20")["status"]
+    assert "Drain now: by the basket of 10:00 it was there already." in text
+    assert "By now the basket should read" in text
+
+
+def test_what_follows_goes_on_from_now_where_the_drain_is_late():
+    assert "Then: Wed 25 Nov 01:10: water on" in handed(wet(TOO_WET), "2026-11-24T13:10")  # twelve hours of rest
+    usual = wet()
+    assert "Then: 22:00: water on" in handed(usual, "2026-11-24T13:10")
+    assert "Then: 22:30: water on" in handed(usual, "2026-11-24T14:30")
+    rested = handed(drained(), "2026-11-24T22:00")
+    assert "Then: 08:10: drain" in rested.replace("Wed 25 Nov ", "")  # eight hours after the water of 00:10

@@ -1,10 +1,11 @@
-"""What a batch held at the drain before its open rest, against the table: a stop there is said while that rest lasts."""
+"""What a batch holds at a drain against the table: a stop there is said before the drain, and while the rest lasts."""
 
 from __future__ import annotations
 
 from datetime import datetime, timedelta
 
 from ...asking.figures import plain_number
+from ...models.steep.hydration import STAGE_HOURS
 from ...rules.limit import edge
 from ...rules.limits.steeping import REST
 from ...rules.lines import Line, passed
@@ -18,7 +19,7 @@ OVER, UNDER = "over", "under"
 
 
 def drained_line(batch: Batch, course: Course | str, now: datetime) -> Line | None:
-    """The limit of the drain before the open rest, where what was held there passes it.
+    """The limit of the drain before the open rest, where what was held there passes it; under water that of the next.
 
     Parameters
     ----------
@@ -32,17 +33,19 @@ def drained_line(batch: Batch, course: Course | str, now: datetime) -> Line | No
     Returns
     -------
     Line or None
-        None under water, after the plan's last immersion, and where nothing was weighed and no stop is passed: the
-        model alone is held to its stops only.
+        None at the plan's last immersion and after it, and where nothing was weighed and no stop is passed: the
+        model alone is held to its stops only. Under water only what is too wet already is past a stop.
     """
     place = len(batch.spells)
-    if isinstance(course, str) or not place or batch.spells[-1].wet or place // 2 > len(DRAINS):
+    number = (place + 1) // 2
+    if isinstance(course, str) or not place or number > len(DRAINS) or (batch.plan and place >= len(batch.plan)):
         return None
-    if batch.plan and place >= len(batch.plan):
-        return None
-    found = open_until(course, batch, batch.spells[-1], max(now, batch.spells[-1].begun + timedelta(hours=1)))
+    spell = batch.spells[-1]
+    found = open_until(course, batch, spell, max(now, spell.begun + timedelta(hours=STAGE_HOURS.low)))
     drains = [end for end in found[0].ends if end.wet] if found else []
-    line = passed(DRAINS[place // 2 - 1], drains[-1].drained) if drains else None
+    line = passed(DRAINS[number - 1], drains[-1].drained) if drains else None
+    if spell.wet:
+        return line if side_of(line) == OVER else None
     return line if line and (line.mark == "stop" or course.readings) else None
 
 

@@ -10,7 +10,9 @@ from ...rules.conventions import LOOK_HOLDS_H
 from ...rules.floor import turning_limits
 from ...rules.limit import edge
 from ...rules.limits import drum_germination
+from ...rules.limits.steeping import REST
 from ...rules.replan.faults import Fault
+from ...rules.steep_order import DRAINS
 from ...words.limits import said
 from ...words.replan import LABELS
 from ..batch.batch import Batch
@@ -20,6 +22,7 @@ from ..batch.running import running
 from ..lines.entry import Entry
 from ..pages.today import Standing, due_words, reading_words, standing_of
 from ..pages.view import kind_label, said_time, state_words
+from .drained import OVER, side_of
 from .lying import lying_of
 from .off_plan import open_fault, place_of
 from .step import Wall
@@ -107,7 +110,7 @@ def _handed(one: Standing, wall: Wall, now: datetime) -> Handed:
         state_words(batch),
         one.step.text,
         due_words(one.step, wall, now),
-        tuple(_coming(batch, wall, now)),
+        tuple(_coming(one, wall, now)),
         tuple(said(line) for line in one.lines),
         tuple(LABELS[fault] for fault in one.off),
         reading_words(batch, one.last, now),
@@ -122,21 +125,12 @@ def _since(batch: Batch) -> datetime | None:
     return over[-1].utc if over else None
 
 
-def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
-    """What the plan has within the shift after the step that is due, by the clock."""
+def _coming(one: Standing, wall: Wall, now: datetime) -> list[str]:
+    """What the plan has within the shift after the step that is due, by the clock; what is late counts as done now."""
+    batch, until = one.batch, now + AHEAD
     place = place_of(batch)
-    until = now + AHEAD
     if place in ("wet", "rest"):
-        spell, plan = batch.spells[-1], batch.plan
-        at, wet, said_there = spell.begun, spell.wet, list[str]()
-        for number, (hours, _) in enumerate(plan[len(batch.spells) - 1 :]):
-            at += timedelta(hours=hours)
-            if number and now <= at <= until:
-                last = len(batch.spells) + number == len(plan)
-                what = ("drain, then the cast" if last else "drain") if wet else "water on"
-                said_there.append(f"{wall.time(at)}: {what}")
-            wet = not wet
-        return said_there
+        return _steep_coming(one, wall, now)
     if place is None or batch.cast is None:
         return []
     lying = lying_of(batch, wall)
@@ -147,6 +141,23 @@ def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
     if loads and loads[-1].year > 1:
         load = wall.moment(loads[-1])
         coming += [f"{wall.time(load)}: loaded on the kiln, by the plan"] if load >= now else []
+    return coming
+
+
+def _steep_coming(one: Standing, wall: Wall, now: datetime) -> list[str]:
+    batch, spell = one.batch, one.batch.spells[-1]
+    plan = [hours for hours, _ in batch.plan[len(batch.spells) - 1 :]]
+    if not plan:
+        return []
+    if spell.wet and any(line.limit in DRAINS and side_of(line) == OVER for line in one.lines):
+        plan[1:2] = [max(hours, edge(REST.accept_high)) for hours in plan[1:2]]  # drained too wet, it rests longer
+    at, wet, coming = max(one.step.at or spell.begun + timedelta(hours=plan[0]), now), spell.wet, list[str]()
+    for number, hours in enumerate(plan[1:], 1):
+        at, wet = at + timedelta(hours=hours), not wet
+        last = len(batch.spells) + number == len(batch.plan)
+        if at <= now + AHEAD:
+            what = ("drain, then the cast" if last else "drain") if wet else "water on"
+            coming.append(f"{wall.time(at)}: {what}")
     return coming
 
 

@@ -28,7 +28,7 @@ from ..lines.kinds import DRUM
 from .drained import OVER, UNDER, side_of
 from .expected import Last
 from .lying import lying_of
-from .steep_here import here_of
+from .steep_here import NEAR, here_of
 from .steep_living import counted
 from .step import Wall
 
@@ -111,12 +111,18 @@ def left_the_plan(
         fresh = not changed or changed[-1] <= last.entry.utc
         if last.what == "moisture" and last.read is not None and fresh:
             found.add("behind" if last.read < last.expected.low else "ahead")
-    if place == "rest" and not any(one.utc >= batch.spells[-1].begun for one in batch.of("plan")):
+    if place in ("wet", "rest") and not any(one.utc >= batch.spells[-1].begun for one in batch.of("plan")):
         sides = {side_of(line) for line in lines if line.limit in DRAINS}
         found |= {fault for side, fault in _OF_SIDE if side in sides}
     if place in ("wet", "rest") and due is not None and now - due > LATE:
-        found.add("behind")
+        found.add("ahead" if "ahead" in found or _before_the_plan(batch, due) else "behind")
     return [fault for fault in faults_at(place) if fault in found]
+
+
+def _before_the_plan(batch: Batch, due: datetime) -> bool:
+    """Whether a drain is due before the plan has it: the batch drinks faster, so that late is not behind."""
+    place, spell = len(batch.spells) - 1, batch.spells[-1]
+    return spell.wet and place < len(batch.plan) and due < spell.begun + timedelta(hours=batch.plan[place][0]) - NEAR
 
 
 def _is_low(line: Line) -> bool:
