@@ -23,6 +23,7 @@ from ..pages.view import kind_label, said_time
 from .batch import Batch
 from .bed_read import mean_temps
 from .course import Course
+from .fitted import for_sheets
 from .lives import grown_percent
 from .living import since_turning
 
@@ -70,7 +71,10 @@ class Known(NamedTuple):
 Facts = dict[str, Known]
 
 HOUSE_QUESTIONS = ("rate_factor", "moisture_offset", "reference_temp_c", "reference_days", "heat_factor")
-"""The questions that only the house's other batches answer."""
+"""The questions that the house's other batches answer; of the barley its own readings go before them."""
+
+FITTED = ("rate_factor", "moisture_offset")
+"""What is fitted of a barley."""
 
 
 def source_words(known: Known, batch: Batch) -> str:
@@ -361,6 +365,24 @@ def _house(seen: Seen) -> Facts:
     return {name: Known(value, None, None) for name, value in given.items()}
 
 
+def of_house(seen: Seen) -> Facts:
+    """What the house's other batches say of its barley, without the readings of this one."""
+    return {name: known for name, known in _house(seen).items() if name in FITTED}
+
+
+def _fitted(seen: Seen) -> Facts:
+    """What the readings of this batch make of its barley, so that a sheet reckons on from where the book does."""
+    own, course = seen.batch.number("barley_moisture"), seen.course
+    found = None if own is None or isinstance(course, str) else for_sheets(course, own)
+    if found is None or isinstance(course, str):
+        return {}
+    last = course.readings[-1].entry
+    return {
+        "rate_factor": _said(fixed(found.rate, 2), last),
+        "moisture_offset": _said(fixed(found.offset, 1), last),
+    }
+
+
 def _chits(seen: Seen) -> Facts:
     counted = [one for one in seen.batch.of("chits") if seen.batch.value(one, "counted")]
     if not counted or seen.batch.cast:
@@ -382,4 +404,5 @@ _PARTS: tuple[Callable[[Seen], Facts], ...] = (
     _growth,
     _leaving,
     _house,
+    _fitted,
 )
