@@ -157,7 +157,7 @@ def _as_fitted(seen: Seen, facts: Facts, given: Given) -> str:
         return ", and the barley as it is fitted here, with film and rests as typical as the sheet has them"
     return (
         f". Its barley is as near to the one fitted here as the sheet takes it, {_span(RATE_FACTOR)} of the typical "
-        f"rate and {_span(MOISTURE_OFFSET)} points at once, which is more than any published lot: its hours may part from "
+        f"rate and {_span(MOISTURE_OFFSET)} points at once, more than any published lot: its hours may part from "
         "those above, which go before. Is the weight of the empty basket right?"
     )
 
