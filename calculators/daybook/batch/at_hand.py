@@ -22,6 +22,7 @@ from ..lines.kinds import DRUM, FLOOR, TURNINGS
 from ..pages.view import kind_label, said_time
 from .batch import Batch
 from .bed_read import mean_temps
+from .bed_samples import samples_of
 from .course import Course
 from .fitted import for_sheets
 from .lives import grown_percent
@@ -293,11 +294,10 @@ def _growth(seen: Seen) -> Facts:
     if batch.cast is None or batch.left is not None:
         return {}
     facts: Facts = {}
-    samples = [one for one in batch.of("moisture") if one.utc > batch.cast.utc and batch.value(one, "moisture")]
-    samples = [one for one in samples if not batch.outdone(one) and not batch.is_too_dry(batch.value(one, "moisture"))]
-    if samples:
-        value = plain_number(batch.value(samples[-1], "moisture"))
-        facts |= {name: _said(value, samples[-1]) for name in ("moisture", "moisture_now")}
+    samples = [one for one in samples_of(batch) if one.entry.utc > batch.cast.utc]
+    if samples and samples[-1].sure:  # nothing is lent while another sample is asked for
+        last = _said(plain_number(samples[-1].moisture), samples[-1].entry)
+        facts |= {name: last for name in ("moisture", "moisture_now")}
     return facts | _days(seen, batch.cast) | _counts(batch)
 
 
