@@ -1,4 +1,4 @@
-"""A moisture that no bed comes to in that time is doubted: another sample is asked for, and it is not lent as if sure."""
+"""A moisture that no bed comes to in that time is doubted: another sample is asked for, and it is not lent as sure."""
 
 from __future__ import annotations
 

@@ -297,7 +297,7 @@ def _growth(seen: Seen) -> Facts:
     samples = [one for one in samples_of(batch) if one.entry.utc > batch.cast.utc]
     if samples and samples[-1].sure:  # nothing is lent while another sample is asked for
         last = _said(plain_number(samples[-1].moisture), samples[-1].entry)
-        facts |= {name: last for name in ("moisture", "moisture_now")}
+        facts |= dict.fromkeys(("moisture", "moisture_now"), last)
     return facts | _days(seen, batch.cast) | _counts(batch)
 
 

@@ -1,4 +1,4 @@
-"""The moistures found of a bed, and which of them no bed can have come to in that time: those wait for another sample."""
+"""The moistures found of a bed, and which of them no bed comes to in that time: those wait for another sample."""
 
 from __future__ import annotations
 

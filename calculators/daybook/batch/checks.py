@@ -211,11 +211,12 @@ def _unsure(one: Sample) -> str:
     hours = (one.entry.utc - one.before.entry.utc).total_seconds() / 3600
     what = "dries" if fall > 0 else "rises without water"
     wrong = "One of the two is wrong" if fall > 0 else "One of the two is wrong, or water went on that is not written"
+    was = f"{fixed(one.before.moisture, 1)} % of {said_time(one.before.entry.local)}"
     return (
         f"{_named(one.entry)}: {fixed(one.moisture, 1)} % is {fixed(abs(fall), 1)} points "
-        f"{'under' if fall > 0 else 'over'} the {fixed(one.before.moisture, 1)} % of {said_time(one.before.entry.local)}. "
-        f"In {fixed(hours, 0 if hours >= 10 else 1)} h no bed {what} by more than {fixed(one.most, 1)} points (reckoned as "
-        f"the batch forecast does, with what two samples scatter; our judgement). {wrong}."
+        f"{'under' if fall > 0 else 'over'} the {was}. In {plain_number(round(hours, 1))} h no bed {what} by more than "
+        f"{fixed(one.most, 1)} points (reckoned as the batch forecast does, with what two samples scatter; our "
+        f"judgement). {wrong}."
     )
 
 
