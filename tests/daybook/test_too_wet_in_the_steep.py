@@ -145,3 +145,16 @@ def test_what_follows_goes_on_from_now_where_the_drain_is_late():
     assert "Then: 22:30: water on" in handed(usual, "2026-11-24T14:30")
     rested = handed(drained(), "2026-11-24T22:00")
     assert "Then: 08:10: drain" in rested.replace("Wed 25 Nov ", "")  # eight hours after the water of 00:10
+
+
+def test_after_too_wet_a_second_drain_the_basket_decides_whether_there_is_a_last_dip():
+    lines = [
+        *drained("210"),
+        line("stage-begun", "2026-11-24T20:10", stage="wet", water_temp_c="14"),
+        line("basket", "2026-11-25T04:00", gross_g="240", drained="drained"),
+        line("stage-ended", "2026-11-25T04:10", ended="drained"),
+    ]
+    reply = batch(lines, "2026-11-25T06:00")
+    assert re.match(r"Past a stop\. Moisture at the second drain 4[34][.\d]* %: the stop is over 43 %", reply["status"])
+    assert "the last dip may not be needed. Weigh the basket before any water" in reply["status"]
+    assert "rest it longer" not in reply["status"] and reply["off"] == ["ahead"]

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from ...asking.figures import plain_number
 from ...models.steep.hydration import STAGE_HOURS
 from ...rules.limit import edge
-from ...rules.limits.steeping import REST
+from ...rules.limits.steeping import FIRST_DRAIN, REST
 from ...rules.lines import Line, passed
 from ...rules.steep_order import DRAINS
 from ...words.limits import at_edge, said
@@ -56,13 +56,18 @@ def side_of(line: Line | None) -> str:
     return OVER if line.value > float(line.edge or 0.0) else UNDER
 
 
+def rests_longer(line: Line | None) -> bool:
+    """Whether the table asks for a longer rest after a drain: after the first, where that was too wet."""
+    return line is not None and line.limit == FIRST_DRAIN and side_of(line) == OVER
+
+
 def longer_rest(batch: Batch, line: Line | None, due: datetime) -> datetime:
     """When water comes after a rest: after too wet a drain no sooner than the longest that is accepted of a rest.
 
     A plan that was written since the drain has taken that into account: its hour is kept.
     """
     rest = batch.spells[-1]
-    if side_of(line) != OVER or any(one.utc >= rest.begun for one in batch.of("plan")):
+    if not rests_longer(line) or any(one.utc >= rest.begun for one in batch.of("plan")):
         return due
     return max(due, rest.begun + timedelta(hours=edge(REST.accept_high)))
 
@@ -87,6 +92,8 @@ def drained_words(batch: Batch, line: Line | None, planned_h: float | None, wall
     begins = f"{PAST_A_STOP}. {said(line)} It is drained already:"
     if side == UNDER:
         return f"{begins} rest it, then wet it again."
+    if not rests_longer(line):
+        return f"{begins} the last dip may not be needed. Weigh the basket before any water: [[sheet:cast-decision]]."
     rest = batch.spells[-1]
     planned = None if planned_h is None else rest.begun + timedelta(hours=planned_h)
     until = longer_rest(batch, line, planned or rest.begun)

@@ -12,7 +12,6 @@ from ...rules.limit import edge
 from ...rules.limits import drum_germination
 from ...rules.limits.steeping import REST
 from ...rules.replan.faults import Fault
-from ...rules.steep_order import DRAINS
 from ...words.limits import said
 from ...words.replan import LABELS
 from ..batch.batch import Batch
@@ -22,7 +21,7 @@ from ..batch.running import running
 from ..lines.entry import Entry
 from ..pages.today import Standing, due_words, reading_words, standing_of
 from ..pages.view import kind_label, said_time, state_words
-from .drained import OVER, side_of
+from .drained import rests_longer
 from .lying import lying_of
 from .off_plan import open_fault, place_of
 from .step import Wall
@@ -149,7 +148,7 @@ def _steep_coming(one: Standing, wall: Wall, now: datetime) -> list[str]:
     plan = [hours for hours, _ in batch.plan[len(batch.spells) - 1 :]]
     if not plan:
         return []
-    if spell.wet and any(line.limit in DRAINS and side_of(line) == OVER for line in one.lines):
+    if spell.wet and any(map(rests_longer, one.lines)):
         plan[1:2] = [max(hours, edge(REST.accept_high)) for hours in plan[1:2]]  # drained too wet, it rests longer
     at, wet, coming = max(one.step.at or spell.begun + timedelta(hours=plan[0]), now), spell.wet, list[str]()
     for number, hours in enumerate(plan[1:], 1):
