@@ -158,3 +158,9 @@ def test_after_too_wet_a_second_drain_the_basket_decides_whether_there_is_a_last
     assert re.match(r"Past a stop\. Moisture at the second drain 4[34][.\d]* %: the stop is over 43 %", reply["status"])
     assert "the last dip may not be needed. Weigh the basket before any water" in reply["status"]
     assert "rest it longer" not in reply["status"] and reply["off"] == ["ahead"]
+
+
+def test_grain_that_is_too_warm_now_is_said_before_what_was_drained():
+    hot = line("bed", "2026-11-24T14:00", bottom_c="19", top_c="18.5")
+    text = batch([*drained(), hot], "2026-11-24T14:30")["status"]
+    assert text.startswith("Past a stop. Grain in an air rest 19 °C") and STOP in text

@@ -45,13 +45,12 @@ def in_rest(here: Here) -> Step:
     rested = (here.now - here.spell.begun).total_seconds() / 3600
     long = [f"Past a stop. {words} {TELL}" for words in stop_sentences(held(REST, rested))]
     drained = drained_words(here.batch, _drained(here), here.planned_h, here.wall)
-    long += [f"{drained} {TELL}"] if drained else []
     step = _in_rest(here)
     if isinstance(here.known, str):
         return step._replace(text=" ".join([*long, *read_stops(here), step.text]), more=(*step.more, _SHEETS))
     living = _until(here, step.at or here.now)
     warm, more = open_rest(living)
-    text = " ".join([*long, *warm, step.text])
+    text = " ".join([*long, *warm, *([f"{drained} {TELL}"] if drained else []), step.text])
     return step._replace(text=text, more=(*step.more, *more, *stops_ahead(living, text), _SHEETS))
 
 
