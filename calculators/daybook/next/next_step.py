@@ -59,7 +59,8 @@ def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, hea
         if not lead:
             return in_bed
         said = f"{in_bed.text} {lead}" if in_bed.is_stop else f"{lead} {in_bed.text}"
-        return in_bed._replace(text=said, likely=("moisture", *(one for one in in_bed.likely if one != "moisture")))
+        others = (one for one in in_bed.likely if one not in ("moisture", "sprinkled"))  # a sample before any water
+        return in_bed._replace(text=said, likely=("moisture", *others))
     if not batch.start and not batch.spells:
         return Step("Write the start of the batch.", None, (), (), ("start",))
     if not batch.spells:
