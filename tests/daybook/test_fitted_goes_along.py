@@ -105,7 +105,7 @@ def test_a_forecast_that_takes_every_basket_fits_them_itself():
 def test_it_is_said_beside_the_link_how_near_the_sheet_comes():
     carried, beside = link("chitting", steeped(("2026-11-24T13:00", "216")))
     assert float(carried["rate_factor"]) > 1.1
-    assert "the barley as it is fitted here" in beside
+    assert "the barley as it is fitted here" in beside and "as long as it is planned" in beside
     carried, beside = link("chitting", steeped(("2026-11-24T08:00", "223.3")))
     assert float(carried["moisture_offset"]) == 8.0
     assert "as near to the one fitted here as the sheet takes it" in beside and "−8 to 8 points" in beside

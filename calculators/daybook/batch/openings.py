@@ -154,7 +154,10 @@ def _as_fitted(seen: Seen, facts: Facts, given: Given) -> str:
     if found is None or any(given.get(name) != facts[name].value for name in FITTED):
         return ""
     if found.whole:
-        return ", and the barley as it is fitted here, with film and rests as typical as the sheet has them"
+        return (
+            ", and the barley as it is fitted here, with film and rests as typical as the sheet has them. The open stage "
+            "goes along as long as it is planned: where the next step drains it sooner, its hours part by as much"
+        )
     return (
         f". Its barley is as near to the one fitted here as the sheet takes it, {_span(RATE_FACTOR)} of the typical "
         f"rate and {_span(MOISTURE_OFFSET)} points at once, more than any published lot: its hours may part from "
