@@ -155,8 +155,8 @@ def _as_fitted(seen: Seen, facts: Facts, given: Given) -> str:
         return ""
     if found.whole:
         return (
-            ", and the barley as it is fitted here, with film and rests as typical as the sheet has them. The open stage "
-            "goes along as long as it is planned: where the next step drains it sooner, its hours part by as much"
+            ", and the barley as it is fitted here, with film and rests as typical as the sheet has them. The open "
+            "stage goes along as long as it is planned: where the next step drains it sooner, its hours part by as much"
         )
     return (
         f". Its barley is as near to the one fitted here as the sheet takes it, {_span(RATE_FACTOR)} of the typical "
