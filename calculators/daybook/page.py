@@ -246,7 +246,7 @@ def _off(batch: Batch, course: Course | str, known: Known, step: Step, wall: Wal
         return {"at": "", "off": []}
     now = wall.now or batch.standing[-1].utc
     last = last_reading(batch, course, known.prior, now)
-    return {"at": place_of(batch), "off": left_the_plan(batch, last, outside(batch, wall), step.at, now)}
+    return {"at": place_of(batch), "off": left_the_plan(batch, last, outside(batch, wall, course), step.at, now)}
 
 
 def _entry(asked: Reply) -> Reply:

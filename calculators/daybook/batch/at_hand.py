@@ -22,7 +22,9 @@ from ..lines.kinds import DRUM, FLOOR, TURNINGS
 from ..pages.view import kind_label, said_time
 from .batch import Batch
 from .bed_read import mean_temps
+from .bed_samples import samples_of
 from .course import Course
+from .fitted import for_sheets
 from .lives import grown_percent
 from .living import since_turning
 
@@ -70,7 +72,10 @@ class Known(NamedTuple):
 Facts = dict[str, Known]
 
 HOUSE_QUESTIONS = ("rate_factor", "moisture_offset", "reference_temp_c", "reference_days", "heat_factor")
-"""The questions that only the house's other batches answer."""
+"""The questions that the house's other batches answer; of the barley its own readings go before them."""
+
+FITTED = ("rate_factor", "moisture_offset")
+"""What is fitted of a barley."""
 
 
 def source_words(known: Known, batch: Batch) -> str:
@@ -289,11 +294,10 @@ def _growth(seen: Seen) -> Facts:
     if batch.cast is None or batch.left is not None:
         return {}
     facts: Facts = {}
-    samples = [one for one in batch.of("moisture") if one.utc > batch.cast.utc and batch.value(one, "moisture")]
-    samples = [one for one in samples if not batch.outdone(one) and not batch.is_too_dry(batch.value(one, "moisture"))]
-    if samples:
-        value = plain_number(batch.value(samples[-1], "moisture"))
-        facts |= {name: _said(value, samples[-1]) for name in ("moisture", "moisture_now")}
+    samples = [one for one in samples_of(batch) if one.entry.utc > batch.cast.utc]
+    if samples and samples[-1].sure:  # nothing is lent while another sample is asked for
+        last = _said(plain_number(samples[-1].moisture), samples[-1].entry)
+        facts |= dict.fromkeys(("moisture", "moisture_now"), last)
     return facts | _days(seen, batch.cast) | _counts(batch)
 
 
@@ -361,6 +365,24 @@ def _house(seen: Seen) -> Facts:
     return {name: Known(value, None, None) for name, value in given.items()}
 
 
+def of_house(seen: Seen) -> Facts:
+    """What the house's other batches say of its barley, without the readings of this one."""
+    return {name: known for name, known in _house(seen).items() if name in FITTED}
+
+
+def _fitted(seen: Seen) -> Facts:
+    """What the readings of this batch make of its barley, so that a sheet reckons on from where the book does."""
+    own, course = seen.batch.number("barley_moisture"), seen.course
+    found = None if own is None or isinstance(course, str) else for_sheets(course, own)
+    if found is None or isinstance(course, str):
+        return {}
+    last = course.readings[-1].entry
+    return {
+        "rate_factor": _said(fixed(found.rate, 2), last),
+        "moisture_offset": _said(fixed(found.offset, 1), last),
+    }
+
+
 def _chits(seen: Seen) -> Facts:
     counted = [one for one in seen.batch.of("chits") if seen.batch.value(one, "counted")]
     if not counted or seen.batch.cast:
@@ -382,4 +404,5 @@ _PARTS: tuple[Callable[[Seen], Facts], ...] = (
     _growth,
     _leaving,
     _house,
+    _fitted,
 )

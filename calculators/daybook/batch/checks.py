@@ -15,6 +15,7 @@ from ...models.weights.losses import share_of_dry_matter
 from ...rules.conventions import BASKET_OVEN_APART, WATER_OFF_K
 from ...rules.floor import cooler_unexplained
 from ...rules.kiln_door import LOST
+from ...rules.limits.floor_germination import MOISTURE
 from ...rules.limits.kiln_hand_over import WEIGHT
 from ...rules.limits.quick_moisture import AGAINST_OVEN
 from ...rules.lines import passed
@@ -25,6 +26,7 @@ from ..lines.entry import Entry
 from ..lines.kinds import FILLED, FLOOR, MALT, QUICK, WET, WITHDRAWN
 from ..pages.view import kind_label, said_time
 from .batch import Batch
+from .bed_samples import Sample, samples_of, unsure
 from .blanks import blank_lines, over_counted, said_of, tare_lacks, unreadable_start
 from .course import Course
 from .lives import chit_line
@@ -52,7 +54,7 @@ def doubtful(batch: Batch, course: Course | str) -> list[Doubtful]:
     if isinstance(course, Course):
         found += _readings(course)
     found += [*_cast(batch), *_chitted(batch)]
-    found += [*_oven(batch), *_quick(batch), *_water(batch), *_bed(batch), *_weights(batch)]
+    found += [*_oven(batch), *_quick(batch), *_water(batch), *_bed(batch), *_samples(batch), *_weights(batch)]
     return [*found, *_malt(batch)]
 
 
@@ -190,6 +192,39 @@ def too_dry_words(batch: Batch) -> str:
         f"{_named(entry)}: {fixed(batch.value(entry, 'moisture'), 1)} % is less than the barley’s own "
         f"{plain_number(own)} %. It is not counted. Correct the line, or take a sample again."
     )
+
+
+def unsure_words(batch: Batch) -> str:
+    """That the last moisture found of a bed is none that a bed comes to in that time; nothing where it is."""
+    one = unsure(batch)
+    if one is None:
+        return ""
+    line = passed(MOISTURE, one.moisture)
+    then = f" If that shows the same, it is past a stop. {said(line)}" if line and line.mark == "stop" else ""
+    ask = "Take another sample before any water: too much of it costs the batch."
+    return f"Doubtful. {_unsure(one)} {ask}{then}"
+
+
+def _unsure(one: Sample) -> str:
+    assert one.before is not None
+    fall = one.before.moisture - one.moisture
+    hours = (one.entry.utc - one.before.entry.utc).total_seconds() / 3600
+    what = "dries" if fall > 0 else "rises without water"
+    wrong = "One of the two is wrong" if fall > 0 else "One of the two is wrong, or water went on that is not written"
+    was = f"{fixed(one.before.moisture, 1)} % of {said_time(one.before.entry.local)}"
+    return (
+        f"{_named(one.entry)}: {fixed(one.moisture, 1)} % is {fixed(abs(fall), 1)} points "
+        f"{'under' if fall > 0 else 'over'} the {was}. In {plain_number(round(hours, 1))} h no bed {what} by more than "
+        f"{fixed(one.most, 1)} points (reckoned as the batch forecast does, with what two samples scatter; our "
+        f"judgement). {wrong}."
+    )
+
+
+def _samples(batch: Batch) -> Iterator[Doubtful]:
+    """Samples of a bed that no bed can have come to; the last of them asks for another one."""
+    for one in samples_of(batch):
+        if not one.sure:
+            yield Doubtful(one.entry.id, f"{_unsure(one)} It is not counted until another sample shows the same.")
 
 
 def _readings(course: Course) -> Iterator[Doubtful]:

@@ -29,6 +29,7 @@ from ..lines.entry import Entry
 from ..lines.kinds import FLOOR, TURNINGS
 from .batch import Batch
 from .bed_read import mean_temps
+from .bed_samples import samples_of
 from .course import Course
 from .lives import chits_of, corns_of, grain_read
 
@@ -150,7 +151,8 @@ def _readings(batch: Batch, until: datetime, cast_h: float) -> Iterator[Reading]
             yield Chits(min(count.hour, cast_h), count.chitted, count.corns)
     if batch.cast is None:
         return
-    after = [entry for entry in batch.standing if batch.cast.utc < entry.utc <= until]
+    doubted = {one.entry.id for one in samples_of(batch) if not one.sure}
+    after = [one for one in batch.standing if batch.cast.utc < one.utc <= until and one.id not in doubted]
     for entry in after:
         hour = cast_h + (entry.utc - batch.cast.utc).total_seconds() / 3600
         moisture = batch.value(entry, "moisture") if entry.kind in ("moisture", "to-kiln") else None

@@ -9,16 +9,24 @@ from collections.abc import Callable
 from xml.etree.ElementTree import Element
 
 from ...asking.declare import Sheet, shared_by
+from ...asking.figures import plain_number
 from ...drawing.elements import add
+from ...models.bounds import Bounds
+from ...models.steep.first_uptake import MOISTURE_OFFSET
+from ...models.steep.hydration import RATE_FACTOR
 from ...rules.conventions import READY_DAYS
 from ...sheets import find_sheet
 from ..lines.kinds import FLOOR
 from ..pages.address import sheet_address
-from .at_hand import HOUSE_QUESTIONS, Facts, Known, Seen, at_hand, is_growing
+from .at_hand import FITTED, HOUSE_QUESTIONS, Facts, Known, Seen, at_hand, is_growing, of_house
 from .course import Course
+from .fitted import for_sheets
 from .forecast_opening import forecast_given
 
 Given = dict[str, str]
+
+_ALL_READINGS = {"baskets", "weighings", "readings"}
+"""Questions that take every reading of the water."""
 
 
 def _in_steep(seen: Seen) -> bool:
@@ -99,7 +107,16 @@ def values_for(sheet: Sheet, seen: Seen, facts: Facts) -> Facts:
             if group not in whole[:1]:
                 for name in group:
                     found.pop(name, None)
-    return found
+    return _fitted_once(seen, found)
+
+
+def _fitted_once(seen: Seen, found: Facts) -> Facts:
+    """A sheet that is lent all readings fits them itself, from what the house knows without them."""
+    if not _ALL_READINGS & set(found):
+        return found
+    house = of_house(seen)
+    kept = {name: known for name, known in found.items() if name not in FITTED}
+    return kept | {name: house[name] for name in FITTED if name in found and name in house}
 
 
 def needs_house(sheet: Sheet) -> bool:
@@ -120,9 +137,33 @@ def openings(seen: Seen) -> dict[str, Given]:
 def sheets_list(seen: Seen, root: str, demo: bool) -> Element:
     """The links as a list; each says how many of the batch's numbers go with it."""
     listed = Element("ul", {"class": "book-sheets"})
+    facts = at_hand(seen)
     for name, given in openings(seen).items():
         line = add(listed, "li")
         link = add(line, "a", text=find_sheet(name).title, href=sheet_address(name, given, root, seen.batch.id, demo))
         count = len(given)
         link.tail = f" with {count} of this batch’s numbers" if count > 1 else "" if not count else " with one number"
+        link.tail += _as_fitted(seen, facts, given)
     return listed
+
+
+def _as_fitted(seen: Seen, facts: Facts, given: Given) -> str:
+    """How far the barley that goes along is the one that the book has fitted; nothing where none goes along."""
+    own = seen.batch.number("barley_moisture")
+    found = for_sheets(seen.course, own) if own is not None and isinstance(seen.course, Course) else None
+    if found is None or any(given.get(name) != facts[name].value for name in FITTED):
+        return ""
+    if found.whole:
+        return (
+            ", and the barley as it is fitted here, with film and rests as typical as the sheet has them. The open "
+            "stage goes along as long as it is planned: where the next step drains it sooner, its hours part by as much"
+        )
+    return (
+        f". Its barley is as near to the one fitted here as the sheet takes it, {_span(RATE_FACTOR)} of the typical "
+        f"rate and {_span(MOISTURE_OFFSET)} points at once, more than any published lot: its hours may part from "
+        "those above, which go before. Is the weight of the empty basket right?"
+    )
+
+
+def _span(bounds: Bounds) -> str:
+    return f"{plain_number(bounds.low)} to {plain_number(bounds.high)}"

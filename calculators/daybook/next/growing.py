@@ -20,7 +20,7 @@ from ...rules.limits import casting, drum_germination, floor_germination, kiln_h
 from ...rules.lines import Line, passed, worst
 from ...words.cast import cast_stop
 from ...words.cautions import BOX, DRUM, FLOOR_ROOM
-from ...words.limits import act_of, at_edge, beside, said, span, told
+from ...words.limits import act_of, at_edge, beside, reading, said, span, told
 from ..batch.batch import Batch
 from ..batch.bed_read import mean_temps, rounds_of
 from ..batch.checks import CHITS_SHORT
@@ -40,16 +40,21 @@ def _hours(hours: float) -> str:
     return f"{fixed(hours, 0 if hours >= 10 else 1)} h"
 
 
+def _told_hours(hours: float, over: float) -> float:
+    """Hours [h] with as many decimals as part them from their edge, so that what is past it adds up as it is read."""
+    return next((told for decimals in (1, 2) if (told := round(hours, decimals)) != over), hours)
+
+
 def _late(line: Line, lying: Lying, wall: Wall) -> str:
     """A turning that is overdue: how late, and against which limit."""
     limit, over = line.limit, line.edge
     assert isinstance(limit, Limit) and isinstance(over, (int, float))
-    stop = line.mark == "stop"
+    stop, lain = line.mark == "stop", _told_hours(lying.hours, over)
     more = "" if stop else f"; over {at_edge(limit, 'stop_high')} is a stop"
+    past = f"{plain_number(round(lain - over, 2))} h past {'the stop' if stop else 'what is accepted'}"
     return (
-        f"{'Cast' if lying.never else 'Turned'} {wall.time(lying.turned)}, {_hours(lying.hours)} ago: "
-        f"{_hours(lying.hours - over)} past {'the stop' if stop else 'what is accepted'}, {plain_number(over)} h"
-        f"{beside(line)}{more}."
+        f"{'Cast' if lying.never else 'Turned'} {wall.time(lying.turned)}, {plain_number(lain)} h ago: "
+        f"{past}, {plain_number(over)} h{beside(line)}{more}."
     )
 
 
@@ -57,7 +62,7 @@ def _waited(line: Line) -> str:
     """Green malt that is ready and not loaded."""
     assert isinstance(line.value, float) and isinstance(line.edge, (int, float))
     kind = "the stop is" if line.mark == "stop" else "accepted are"
-    return f"Ready by the count for {_hours(line.value)}, not loaded: {kind} {plain_number(line.edge)} h{beside(line)}."
+    return f"Ready by the count for {reading(line)}, not loaded: {kind} {plain_number(line.edge)} h{beside(line)}."
 
 
 _NO_TURNING_ANSWERS = (floor_germination.MOISTURE.id, floor_germination.DEPTH.id, readiness.OVERSHOT.id)
@@ -175,6 +180,8 @@ def on_floor(batch: Batch, wall: Wall, ready_days: float = READY_DAYS, heat_fact
     deep = depth_line(batch, lying)
     found += [deep] if deep and deep.mark == "stop" else []
     lines = worst([*_cast_line(batch, lying), *found, overshot_line(batch), _ready_line(batch, lying)])
+    stopped = {line.rule for line in lines if line.mark == "stop"}
+    watched = [line for line in watched if line.rule not in stopped]
     test, counting = _testing(batch, wall, ready_days)
     likely = ("bed", "readiness", "turned") if counting else ("bed", "turned", "sprinkled")
     more = (

@@ -10,6 +10,7 @@ from ...rules.conventions import LOOK_HOLDS_H
 from ...rules.floor import turning_limits
 from ...rules.limit import edge
 from ...rules.limits import drum_germination
+from ...rules.limits.steeping import REST
 from ...rules.replan.faults import Fault
 from ...words.limits import said
 from ...words.replan import LABELS, off_list
@@ -20,6 +21,7 @@ from ..lines.entry import Entry
 from ..lines.kinds import OVER
 from ..pages.today import Standing, due_words, reading_words, standing_of
 from ..pages.view import kind_label, said_time, state_words
+from .drained import rests_longer
 from .led import lacking
 from .lying import lying_of
 from .open_faults import fan_stands, place_of
@@ -110,7 +112,7 @@ def _handed(one: Standing, wall: Wall, now: datetime) -> Handed:
         state_words(batch),
         one.step.text,
         due_words(one.step, wall, now),
-        tuple(_coming(batch, wall, now)),
+        tuple(_coming(one, wall, now)),
         tuple(said(line) for line in one.lines),
         tuple(LABELS[fault] for fault in one.off),
         reading_words(batch, one.last, now),
@@ -126,25 +128,12 @@ def _over(batch: Batch) -> Entry | None:
     return over[-1] if over else None
 
 
-def _coming(batch: Batch, wall: Wall, now: datetime) -> list[str]:
-    """What the plan has within the shift after the step that is due, by the clock."""
+def _coming(one: Standing, wall: Wall, now: datetime) -> list[str]:
+    """What the plan has within the shift after the step that is due, by the clock; what is late counts as done now."""
+    batch, until = one.batch, now + AHEAD
     place = place_of(batch)
-    until = now + AHEAD
     if place in ("wet", "rest"):
-        spell, plan = batch.spells[-1], batch.plan
-        at, wet, said_there = spell.begun, spell.wet, list[str]()
-        if {"blower", "sour"} & set(unplanned(batch)):
-            return []  # the hours of the plan are those of before
-        for number, (hours, _) in enumerate(plan[len(batch.spells) - 1 :]):
-            at += timedelta(hours=hours)
-            waits = not wet and not number and fan_stands(batch)
-            if (number or waits) and now <= at <= until:
-                last = len(batch.spells) + number == len(plan)
-                what = ("drain, then the cast" if last else "drain") if wet else "water on"
-                what += ", once the fan runs" if waits else ""
-                said_there.append(f"{wall.time(at)}: {what}")
-            wet = not wet
-        return said_there
+        return _steep_coming(one, wall, now)
     if place is None or batch.cast is None:
         return []
     load = holding(batch, wall).load
@@ -160,6 +149,26 @@ def _turned_by(batch: Batch, wall: Wall) -> datetime:
     lying = lying_of(batch, wall)
     limit = drum_germination.TURNING if place_of(batch) == "drum" else turning_limits(lying.never)[1]
     return lying.turned + timedelta(hours=edge(limit.accept_high))
+
+
+def _steep_coming(one: Standing, wall: Wall, now: datetime) -> list[str]:
+    batch, spell = one.batch, one.batch.spells[-1]
+    plan = [hours for hours, _ in batch.plan[len(batch.spells) - 1 :]]
+    if not plan or {"blower", "sour"} & set(unplanned(batch)):  # the hours of the plan are those of before
+        return []
+    if spell.wet and any(map(rests_longer, one.lines)):
+        plan[1:2] = [max(hours, edge(REST.accept_high)) for hours in plan[1:2]]  # drained too wet, it rests longer
+    at, wet, coming = max(one.step.at or spell.begun + timedelta(hours=plan[0]), now), spell.wet, list[str]()
+    begins = spell.begun + timedelta(hours=plan[0])
+    if not wet and fan_stands(batch) and now <= begins <= now + AHEAD:
+        coming.append(f"{wall.time(begins)}: water on, once the fan runs")
+    for number, hours in enumerate(plan[1:], 1):
+        at, wet = at + timedelta(hours=hours), not wet
+        last = len(batch.spells) + number == len(batch.plan)
+        if at <= now + AHEAD:
+            what = ("drain, then the cast" if last else "drain") if wet else "water on"
+            coming.append(f"{wall.time(at)}: {what}")
+    return coming
 
 
 def _told(batch: Batch) -> list[str]:

@@ -155,8 +155,3 @@ def _turning(batch: Batch, wall: Wall) -> str:
 def lacking(batch: Batch) -> Sequence[str]:
     """What nobody has read or written; nothing of a bed whose fan stands, which nobody reads or samples."""
     return () if batch.cast is not None and fan_stands(batch) else missing(batch)
-
-
-def led_first(batch: Batch, lead: str, step: Step) -> Step:
-    """Give a step with a lead in front of it; behind it where a fan stands, which comes before everything."""
-    return step._replace(text=f"{step.text} {lead}" if fan_stands(batch) else f"{lead} {step.text}")

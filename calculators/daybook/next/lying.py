@@ -10,6 +10,7 @@ from ...rules.floor import Sight
 from ...rules.limits import floor_germination
 from ...rules.lines import Line, passed
 from ..batch.batch import Batch
+from ..batch.bed_samples import samples_of
 from ..lines.entry import Entry
 from ..lines.kinds import TURNINGS
 from .open_faults import fan_said
@@ -39,15 +40,14 @@ def lying_of(batch: Batch, wall: Wall) -> Lying:
     turns = [one.utc for one in batch.of(*TURNINGS) if one.utc >= batch.cast.utc]
     turned = max([batch.cast.utc, *turns])
     beds = [one for one in batch.of("bed") if one.utc >= batch.cast.utc and _both(batch, one)]
-    found = [(one.utc, batch.value(one, "moisture")) for one in batch.of("moisture") if one.utc > batch.cast.utc]
-    sampled = [(at, value) for at, value in found if value is not None and not batch.is_too_dry(value)]
+    sampled = [one.moisture for one in samples_of(batch) if one.sure and one.entry.utc > batch.cast.utc]
     return Lying(
         now,
         turned,
         not turns,
         beds[-1] if beds else None,
         max(0.0, (now - turned).total_seconds() / 3600),
-        sampled[-1][1] if sampled else None,
+        sampled[-1] if sampled else None,
     )
 
 

@@ -7,12 +7,12 @@ from ...words.cautions import KILN_DOOR
 from ...words.steep import GAS
 from ..batch.batch import Batch
 from ..batch.blanks import unread
-from ..batch.checks import too_dry_words
+from ..batch.checks import too_dry_words, unsure_words
 from ..batch.course import Course
 from ..lines.kinds import DRUM as IN_DRUM
 from ..lines.kinds import MALT
 from .growing import in_drum, on_floor
-from .led import lacking, led_by_faults, led_first
+from .led import lacking, led_by_faults
 from .steep_living import plan_stops
 from .steep_step import in_steep
 from .step import Step, Wall
@@ -55,8 +55,12 @@ def _step(batch: Batch, course: Course | str, wall: Wall, ready_days: float, hea
         in_bed = in_drum(batch, wall, ready_days) if batch.vessel == IN_DRUM else on_floor(
             batch, wall, ready_days, heat_factor
         )  # fmt: skip
-        lead = too_dry_words(batch)
-        return led_first(batch, lead, in_bed) if lead else in_bed
+        lead = too_dry_words(batch) or unsure_words(batch)
+        if not lead:
+            return in_bed
+        said = f"{in_bed.text} {lead}" if in_bed.is_stop else f"{lead} {in_bed.text}"
+        others = (one for one in in_bed.likely if one not in ("moisture", "sprinkled"))  # a sample before any water
+        return in_bed._replace(text=said, likely=("moisture", *others))
     if not batch.start and not batch.spells:
         return Step("Write the start of the batch.", None, (), (), ("start",))
     if not batch.spells:

@@ -17,6 +17,7 @@ from ...rules.lines import Line
 from ...rules.replan.bed import BedNow
 from ...rules.replan.faults import Fault
 from ...rules.replan.steep_grid import SteepNow
+from ...rules.steep_order import DRAINS
 from ..batch.at_hand import House
 from ..batch.batch import Batch
 from ..batch.bed_read import mean_temps
@@ -24,11 +25,12 @@ from ..batch.course import Course
 from ..batch.lives import grain_read
 from ..batch.living import living_batch
 from ..lines.kinds import DRUM
+from .drained import OVER, UNDER, side_of
 from .expected import Last
 from .lying import lying_of
 from .open_faults import faults_at, open_faults, place_of
 from .planned import holding
-from .steep_here import here_of
+from .steep_here import NEAR, here_of
 from .steep_living import counted
 from .step import Wall
 
@@ -40,6 +42,7 @@ _WARM = {
     floor_germination.DIFFERENCE.id, casting.COUCH_BOTTOM.id, casting.COUCH_RISE.id, drum_germination.BED.id,
     drum_germination.RISE.id, drum_germination.PROBES.id,
 }  # fmt: skip
+_OF_SIDE: tuple[tuple[str, Fault], ...] = ((OVER, "ahead"), (UNDER, "behind"))
 _LAIN = {floor_germination.TURNING.id, casting.COUCH_HOURS.id, drum_germination.TURNING.id}
 
 
@@ -84,9 +87,18 @@ def left_the_plan(
         fresh = not changed or changed[-1] <= last.entry.utc
         if last.what == "moisture" and last.read is not None and fresh:
             found.add("behind" if last.read < last.expected.low else "ahead")
+    if place in ("wet", "rest") and not any(one.utc >= batch.spells[-1].begun for one in batch.of("plan")):
+        sides = {side_of(line) for line in lines if line.limit in DRAINS}
+        found |= {fault for side, fault in _OF_SIDE if side in sides}
     if place in ("wet", "rest") and due is not None and now - due > LATE:
-        found.add("behind")
+        found.add("ahead" if "ahead" in found or _before_the_plan(batch, due) else "behind")
     return [fault for fault in faults_at(place) if fault in found]
+
+
+def _before_the_plan(batch: Batch, due: datetime) -> bool:
+    """Whether a drain is due before the plan has it: the batch drinks faster, so that late is not behind."""
+    place, spell = len(batch.spells) - 1, batch.spells[-1]
+    return spell.wet and place < len(batch.plan) and due < spell.begun + timedelta(hours=batch.plan[place][0]) - NEAR
 
 
 def _is_low(line: Line) -> bool:

@@ -10,14 +10,16 @@ from ...rules.limits import floor_germination
 from ...rules.limits.steeping import IMMERSION, REST, REST_SPREAD, REST_TEMP, WATER_TEMP
 from ...rules.lines import Line, passed, worst
 from ..batch.batch import Batch
+from ..batch.course import Course
 from ..batch.lives import grain_read
 from ..lines.kinds import FLOOR
 from .counted import overshot_line
+from .drained import drained_line
 from .lying import depth_line, drum_sight, lying_of, sight_of
 from .step import Wall
 
 
-def outside(batch: Batch, wall: Wall) -> list[Line]:
+def outside(batch: Batch, wall: Wall, course: Course | str = "") -> list[Line]:
     """The limits that a batch passes now, each with what was read and the edge.
 
     Parameters
@@ -26,6 +28,8 @@ def outside(batch: Batch, wall: Wall) -> list[Line]:
         A batch at work.
     wall : Wall
         The time now: hours under water, in a rest or since a turning count up to it.
+    course : Course or str, optional
+        Its steep: what it held at its last drain is told by it, while the rest lasts.
 
     Returns
     -------
@@ -35,7 +39,8 @@ def outside(batch: Batch, wall: Wall) -> list[Line]:
     if batch.left is not None or not batch.standing:
         return []
     if batch.cast is None:
-        return worst(_in_steep(batch, wall.now or batch.standing[-1].utc))
+        now = wall.now or batch.standing[-1].utc
+        return worst([*_in_steep(batch, now), drained_line(batch, course, now)])
     if batch.vessel != FLOOR:
         in_drum = drum_rules.lines(drum_sight(batch, lying_of(batch, wall)))
         return worst([line for line in (*in_drum, overshot_line(batch)) if line])

@@ -12,11 +12,13 @@ from ...rules.conventions import MERE_WETTING_H
 from ...rules.limit import edge
 from ...rules.limits.casting import MOISTURE
 from ...rules.limits.steeping import CHIT_LAST_DIP, IMMERSION, REST
+from ...rules.lines import Line
 from ...rules.steep_life import alive_order
 from ...rules.steep_order import DRAINS, Order, held, last_immersion, ready_by_moisture, usual_h
 from ...words.limits import at_edge
 from ...words.order import left_out_words, stop_sentences
 from ...words.steep import GAS
+from .drained import drained_line, drained_words, longer_rest
 from .steep_here import TELL, Here, Open, hours_said
 from .steep_living import (
     Living,
@@ -42,13 +44,18 @@ def in_rest(here: Here) -> Step:
     """What is to be done next with a batch that lies in an air rest, how warm it gets, and what of it has chitted."""
     rested = (here.now - here.spell.begun).total_seconds() / 3600
     long = [f"Past a stop. {words} {TELL}" for words in stop_sentences(held(REST, rested))]
+    drained = drained_words(here.batch, _drained(here), here.planned_h, here.wall)
     step = _in_rest(here)
     if isinstance(here.known, str):
         return step._replace(text=" ".join([*long, *read_stops(here), step.text]), more=(*step.more, _SHEETS))
     living = _until(here, step.at or here.now)
     warm, more = open_rest(living)
-    text = " ".join([*long, *warm, step.text])
+    text = " ".join([*long, *warm, *([f"{drained} {TELL}"] if drained else []), step.text])
     return step._replace(text=text, more=(*step.more, *more, *stops_ahead(living, text), _SHEETS))
+
+
+def _drained(here: Here) -> Line | None:
+    return drained_line(here.batch, here.known, here.now)
 
 
 def _until(here: Here, moment: datetime) -> Living:
@@ -102,7 +109,7 @@ def _next_fill(here: Here, planned: datetime, ready: bool) -> Step:
     more = []
     hours = here.planned_h or 0.0
     lead = [f"Past a stop by the plan. {words}" for words in stop_sentences(held(REST, hours))]
-    due = min(planned, here.after(edge(REST.stop_high)))
+    due = min(longer_rest(here.batch, _drained(here), planned), here.after(edge(REST.stop_high)))
     if hours < here.rest_wanted_h and here.rest_wanted_h > edge(REST.accept_low):
         more.append(f"This barley dislikes water: give it {plain_number(here.rest_wanted_h)} h of rest or more.")
     if ready:
@@ -137,8 +144,8 @@ def _unknown(here: Here) -> Step:
 
 def _wet_again(here: Here, now: Open, target: float) -> Step:
     """Too dry for the cast, and no plan says what comes: the next immersion by the table and the model."""
-    wanted = here.rest_wanted_h
-    due = here.after(wanted)
+    due = longer_rest(here.batch, _drained(here), here.after(here.rest_wanted_h))
+    wanted = (due - here.spell.begun).total_seconds() / 3600
     low, high = (fixed(value, 0) for value in now.band)
     lead = [
         f"Not ready for the cast: by what is known it holds {fixed(now.moisture, 0)} % ({low} to {high}); the target "

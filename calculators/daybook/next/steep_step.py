@@ -9,18 +9,22 @@ from datetime import datetime, timedelta
 
 from ...asking.figures import fixed, plain_number
 from ...models.bounds import OutOfRange
+from ...models.steep.doubt import Prior
 from ...rules.limits.casting import MOISTURE
 from ...rules.limits.steeping import CHIT_LAST_DIP, FILL_AGAINST_GRAIN, IMMERSION, WATER_TEMP
 from ...rules.lines import passed
 from ...rules.steep_life import alive_order
 from ...rules.steep_order import ACCEPTED_H, DRAINS, MOST_H, Order, held, last_immersion, usual_h
-from ...words.limits import at_edge, span
+from ...words.limits import act_of, at_edge, span
+from ...words.limits import said as said_line
 from ...words.order import asked_words, left_out_words, stop_sentences, way_words
 from ...words.steep import GAS, needed_range
 from ..batch.batch import Batch
-from ..batch.course import Course
+from ..batch.course import Course, course_of
 from ..batch.lives import chits_of, grain_read
+from ..lines.entry import Entry
 from ..lines.reports import many
+from .drained import drained_line
 from .steep_here import NEAR, TELL, THE_STOP, Here, Open, grams, here_of, hours_said, reads
 from .steep_living import Living, chits_ahead, counted, planned_after, rest_ahead, stops_ahead
 from .steep_rest import in_rest
@@ -31,6 +35,10 @@ _OF_THE_GRAIN = timedelta(hours=3)
 
 _SAME = timedelta(minutes=30)
 """The plan's hour is kept where it is so near to the hour of the table."""
+
+_NOW = "Drain now: "
+_MOVES = {"basket": "basket", "moisture": "sample", "water": "water’s reading", "plan": "plan"}
+"""The lines that may move the hour of a drain, as they are named."""
 
 _Said = tuple[datetime | None, list[str]]
 """When it is drained, and the sentences that say so."""
@@ -151,7 +159,8 @@ def _by_the_table(here: Here) -> _Said:
     """Without a model: the plan's hour where it keeps the table, and the stop."""
     planned = here.planned
     if planned and planned <= here.after(MOST_H):
-        return planned, [_due(here, planned)]
+        due, drain = _due(here, planned)
+        return due, [drain]
     said = [_plan_stop(here)] if planned else []
     said.append(f"Drain when the basket is on weight, at {here.time(MOST_H)} at the latest: {THE_STOP}.")
     if not planned:
@@ -180,10 +189,11 @@ def _not_in_one(here: Here, order: Order, more: list[str]) -> _Said:
     if planned and planned > here.after(MOST_H):
         said.append(_plan_stop(here))
     if planned and abs(planned - due) <= _SAME and planned <= here.after(MOST_H):
-        due = planned
-        said.append(f"{_due(here, due)} That is the plan’s hour.")
+        due, drain = _due(here, planned)
+        said.append(f"{drain} That is the plan’s hour.")
     else:
-        said.append(_due(here, due))
+        due, drain = _due(here, due)
+        said.append(drain)
         _plan_beside(here, due, more)
     said.append(reads(here, due))
     ways = [way_words(way, here.target) for way in order.ways if way.word != "again"]
@@ -212,8 +222,9 @@ def _on_target(here: Here, there: Open, needed: float, more: list[str]) -> _Said
     more.append(f"{plain_number(here.target)} % by {rests}, {likely}; weigh an hour before.")
     if needed > ACCEPTED_H:
         more.append(f"Over {at_edge(IMMERSION, 'accept_high')}: {IMMERSION.watch}.")
+    due, drain = _due(here, due)
     _plan_beside(here, due, more)
-    return due, [_due(here, due), then]
+    return due, [drain, then]
 
 
 def _before_the_last(here: Here, there: Open, more: list[str]) -> _Said:
@@ -223,6 +234,8 @@ def _before_the_last(here: Here, there: Open, more: list[str]) -> _Said:
     due = planned = here.planned
     if planned and planned > here.after(MOST_H):
         said, due = [_plan_stop(here)], None
+    elif planned and wanted and (line := drained_line(here.batch, here.known, here.now)):
+        said, due = [f"Past a stop. {said_line(line)} {act_of(line)} {TELL}"], None
     elif planned and wanted and (ahead := here.open(planned)):
         off = stop_sentences(held(wanted, ahead.moisture))
         if off:
@@ -230,8 +243,11 @@ def _before_the_last(here: Here, there: Open, more: list[str]) -> _Said:
             due = None
     if due is None:
         due = here.after(usual_h(there.course, here.number if wanted else len(DRAINS) + 1, here.accepted_h))
+    due, drain = _due(here, due)
     _plan_beside(here, due, more)
-    said += [_due(here, due), reads(here, due)]
+    if said and drain.startswith(_NOW):  # the limit has said to drain now
+        drain = drain.removeprefix(_NOW).capitalize()
+    said += [drain, reads(here, due)]
     if not planned and wanted:
         said.append(f"At drain {here.number} {span(wanted)} is right.")
     if not planned:
@@ -253,5 +269,32 @@ def _plan_beside(here: Here, due: datetime, more: list[str]) -> None:
         more.append(f"The plan’s hour is {here.wall.time(here.planned)}, after {hours_said(here.planned_h or 0.0)} h.")
 
 
-def _due(here: Here, due: datetime) -> str:
-    return f"{'The drain was due' if here.wall.late(due) else 'Drain'} at {here.wall.time(due)}."
+def _due(here: Here, due: datetime) -> tuple[datetime, str]:
+    """Since when the drain is due, and the sentence that says so: late is what could be known, and since then."""
+    since, by = known_since(here, due)
+    if by is None:
+        return since, f"{'The drain was due' if here.wall.late(since) else 'Drain'} at {here.wall.time(since)}."
+    return since, f"{_NOW}by the {_MOVES[by.kind]} of {here.wall.time(by.utc)} it was there already."
+
+
+def known_since(here: Here, due: datetime) -> tuple[datetime, Entry | None]:
+    """Since when an hour of the drain could be known, and the line that moved it back before itself, if one did.
+
+    Parameters
+    ----------
+    here : Here
+        A batch under water.
+    due : datetime
+        When it is drained by all lines, UTC.
+    """
+    lines = [one for one in here.batch.of(*_MOVES) if here.spell.begun < one.utc <= here.now]
+    newest = max(lines, key=lambda one: one.utc, default=None)
+    if newest is None or due >= newest.utc or isinstance(here.known, str):
+        return due, None
+    batch = Batch(here.batch.id, [one for one in here.batch.entries if one.utc < newest.utc])
+    doubt = here.known.doubt_before
+    course = course_of(batch, Prior(list(doubt.z), doubt.covariance), newest.utc)
+    said_then, _ = _drain(here_of(batch, course, here.wall._replace(now=newest.utc)), [])
+    if said_then is not None and said_then < newest.utc:
+        return max(due, said_then), None
+    return newest.utc, newest

@@ -76,7 +76,7 @@ def standing_of(batch: Batch, book: Mapping[str, list[Entry]] | None, wall: Wall
     course = course_of(batch, known.prior, wall.now)
     step = next_step(batch, course, wall, known.house.days or READY_DAYS, known.house.heat or 1.0)
     last = last_reading(batch, course, known.prior, now)
-    lines = outside(batch, wall)
+    lines = outside(batch, wall, course)
     off = left_the_plan(batch, last, lines, step.at, now)
     return Standing(batch, step, lines, last, (*later_words(later), *lacking(batch)), tuple(off))
 
