@@ -25,6 +25,8 @@ from site_src.settings import ROOT, BuildError
 from tests.house.conftest import HERE
 from tests.house.in_house import in_house
 
+pytestmark = pytest.mark.further
+
 DOCS = ROOT / "docs"
 DAY = date(2026, 11, 29)
 PAPERS = [{"page": "procedures/steeping", "number": "P-05", "version": "3", "date": "2026-03-01",
@@ -235,7 +237,6 @@ def unmoved(tmp_path_factory: pytest.TempPathFactory) -> Any:
     return json.loads(in_house(ANSWERS, place / "empty.toml", place))
 
 
-@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("limit", MOVED)
 def test_every_sheet_whose_answers_change_with_a_limit_is_said_to_rest_on_it(tmp_path: Path, unmoved: Any, limit: str):
     """Held against the sheets themselves: their worked cases, and cases past their stops, with the limit moved."""

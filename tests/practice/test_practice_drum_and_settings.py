@@ -266,6 +266,7 @@ def test_a_hand_over_offers_what_can_be_told_where_the_batch_is():
 WATERED = [*((season, 0.0) for season in SEASON_C), *(("", c) for c in (8.0, 11.5, 14.0, 16.0, 18.0)), ("winter", 18.0)]
 
 
+@pytest.mark.further(keep=2)
 @pytest.mark.parametrize(("season", "water_c"), WATERED)
 @pytest.mark.parametrize("number", [1, 7, 42])
 def test_water_that_came_too_warm_is_warmer_than_planned_in_every_setting(number, season, water_c):

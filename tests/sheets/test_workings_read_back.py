@@ -141,6 +141,7 @@ def test_what_is_no_sum_shows_no_sum_that_is_wrong(sheet_id):
                 assert all(step.agrees for step in read), f"{sheet_id}, {figure.one.id}: {figure.found.working!r}"
 
 
+@pytest.mark.further(keep=10)
 @pytest.mark.drawn
 @every_sheet
 def test_enough_cases_are_answered_to_try_the_workings(sheet_id):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 from collections.abc import Iterator
@@ -25,7 +26,8 @@ def made(*words: str) -> subprocess.CompletedProcess[str]:
     make = shutil.which("make")
     if not make:
         pytest.skip("there is no make")
-    return subprocess.run([make, *words], cwd=ROOT, capture_output=True, text=True, check=False)
+    own = {name: value for name, value in os.environ.items() if not name.startswith(("MAKE", "MFLAGS"))}
+    return subprocess.run([make, *words], cwd=ROOT, env=own, capture_output=True, text=True, check=False)
 
 
 @pytest.fixture

@@ -31,7 +31,7 @@ NEEDS = {"recall": 2.0, "board": 4.0, "show": 2.0, "sheet": 5.0, "ask": 1.5, "ca
 # Minutes that work takes, by the words of a row; the pages of the procedures say them, limits where there are any.
 TAKES: tuple[tuple[str, float], ...] = (
     (r"drains? .*\[\[limit:draining-time", edge(DRIPPING.accept_high)),
-    (r"ten minutes hung free", edge(DRIPPING.accept_high) + 1),  # and blotted for one
+    (r"\[\[limit:draining-time accept_high\]\] hung free", edge(DRIPPING.accept_high) + 1),  # and blotted for one
     (r"Fill, by the page", edge(FILL.accept_high)),
     (r"and rouse\.", 10),  # rouse for 5 to 10 minutes
     (r"Air off, 3 minutes\. Skim, rouse, skim once more", 3 + 5),

@@ -113,6 +113,7 @@ def test_a_line_written_late_has_the_zone_of_its_own_hour(
     assert work(page) == (clock, zone)
 
 
+@pytest.mark.further
 def test_a_correction_stays_in_the_hour_that_came_twice(open_page: Open) -> None:
     first = datetime(2026, 10, 25, 0, 10, tzinfo=UTC)  # 02:10, the first time
     page = begun(open_page, first)
@@ -139,6 +140,7 @@ def test_five_minutes_earlier_just_after_the_clocks_went_back_is_five_minutes(op
     assert work(page) == ("2026-10-25T02:57", SUMMER)
 
 
+@pytest.mark.further
 def test_a_line_of_another_clock_is_corrected_by_that_clock(open_page: Open) -> None:
     page = opened(open_page(PAGE, before=at(MORNING), timezone_id=HERE))
     table = "batch,kind,at,gross_g,drained\n77,basket,2026-10-20T06:00,711,drained\n"
@@ -151,6 +153,7 @@ def test_a_line_of_another_clock_is_corrected_by_that_clock(open_page: Open) -> 
     assert work(page) == ("2026-10-20T06:10", 0)
 
 
+@pytest.mark.further
 def test_a_line_that_got_the_zone_of_its_writing_gets_its_own_when_it_is_corrected(open_page: Open) -> None:
     page = opened(open_page(PAGE, before=at(MORNING), timezone_id=HERE))
     wrong = made(1, at="2026-10-24T22:00", written="2026-10-25T07:00:00.000Z", zone=WINTER)

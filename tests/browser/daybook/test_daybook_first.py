@@ -12,7 +12,7 @@ from tests.browser.book import PAGE, PUT, choose, drawn, made, opened, stored
 from tests.browser.conftest import NO_ENGINE, Open, engine_later
 from tests.browser.sheets import READY
 
-pytestmark = [pytest.mark.browser, pytest.mark.python_here]
+pytestmark = [pytest.mark.browser, pytest.mark.python_here, pytest.mark.further]
 BACK = "records/looking-back/"
 KEPT = """async () => {
   const base = new URL(document.querySelector("link[rel=canonical]").href).pathname.split("records/")[0];

@@ -14,7 +14,7 @@ from tests.browser.conftest import Open, without_engine
 from tests.browser.daybook.test_daybook_backup import READ, able_without_engine, backed_up, choose_file, own_file
 from tests.browser.sheets import READY
 
-pytestmark = [pytest.mark.browser, pytest.mark.python_here]
+pytestmark = [pytest.mark.browser, pytest.mark.python_here, pytest.mark.further]
 # Another one at the book's store: a line waits until it lets go.
 HOLD = """async () => {
   const base = new URL(document.querySelector("link[rel=canonical]").href).pathname.split("records/")[0];
@@ -87,7 +87,6 @@ def half_typed(page: Page, depth: str) -> None:
     choose(page, "turned").locator("[data-question=depth_cm] input").fill(depth)
 
 
-@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("newest", ["first", "second"])
 @pytest.mark.parametrize("how", ["Write it", "Leave it"])
 def test_a_tab_takes_no_half_typed_line_of_another(open_page: Open, newest: str, how: str) -> None:
@@ -133,7 +132,6 @@ def test_a_line_written_while_a_table_is_made_counts_as_not_saved(open_page: Ope
     expect(page.locator("[data-daybook=backup]")).to_contain_text("2 lines in this book; 1 written since")
 
 
-@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("in_another_tab", [False, True])
 def test_a_backup_that_is_stopped_while_it_is_written_stays_stopped(open_page: Open, *, in_another_tab: bool) -> None:
     page = opened(open_page(PAGE, before=able_without_engine))

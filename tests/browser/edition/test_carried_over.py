@@ -35,13 +35,12 @@ from tests.browser.sheets import READY, example, expect_standing, path_of, secti
 
 __all__ = ["house", "quick_reader", "reader", "still_reader"]
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 WORKER_CAME = "() => performance.getEntriesByType('resource').some(({ name }) => name.includes('small-worker'))"
 CARRIED = "() => Object.keys(sessionStorage).filter((key) => key.endsWith('carried'))"
 NEVER_IDLE = "window.requestIdleCallback = () => 0;"  # so that nothing starts before a field is touched
 
 
-@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("sheet", [GUARDED, TIMES, SHEET], ids=lambda sheet: sheet.id)
 def test_what_is_typed_stays_when_the_calculator_s_files_are_gone(house: House, reader: Reader, sheet: Sheet) -> None:
     reader.page.add_init_script(NEVER_IDLE)
@@ -141,7 +140,6 @@ def test_what_is_typed_before_the_script_comes_again_is_the_later_word(house: Ho
     expect(section(page, SHEET).get_by_label("Barley moisture").first).to_have_value("13")
 
 
-@pytest.mark.further(keep=1)
 @pytest.mark.parametrize(("kind", "question"), [("basket", "gross_g"), ("gas", "gas_reading")])
 def test_a_line_being_typed_stays(house: House, still_reader: Reader, kind: str, question: str) -> None:
     page = opened(still_reader.open(DAY_BOOK))

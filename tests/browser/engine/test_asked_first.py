@@ -36,7 +36,7 @@ from tests.browser.sheets import (
 )
 from tests.browser.slow_line import slow_line
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 BASKET = find_sheet("sample-basket")
 
 HAS_COME = (
@@ -126,7 +126,6 @@ def test_what_came_once_is_not_asked_for_again(open_page: Open, address: str) ->
     assert len(engines.python) == 2
 
 
-@pytest.mark.further(keep=1)
 @pytest.mark.parametrize(("ms", "saves", "python"), [(299, False, 0), (301, False, 1), (301, True, 0)])
 def test_behind_a_long_answer_python_is_started_where_it_may(
     open_page: Open, ms: float, saves: bool, python: int

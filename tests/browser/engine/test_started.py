@@ -14,7 +14,7 @@ from tests.browser.conftest import HELPERS, Watch, go, only_python
 from tests.browser.sheets import answer_from_example, example, expect_standing, path_of, section, type_in
 from tests.browser.sheets import places as all_places
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 SHEET = find_sheet("steep-timing")
 TYPED = {**example(SHEET), "barley_moisture": "12.345678"}
 WITH_A_PACKAGE = find_sheet("bed-heat")

@@ -104,6 +104,7 @@ def test_every_page_opens_and_every_sheet_answers_without_a_network(saved: House
     saved.close()
 
 
+@pytest.mark.further
 def test_a_practice_run_goes_on_without_a_network_and_after_the_browser_was_closed(saved: House) -> None:
     page = saved.open("training/practice-batch/?number=3&level=2a&faults=none")
     expect(page.locator(".practice-stage[data-ended]")).to_be_visible(timeout=PATIENCE)

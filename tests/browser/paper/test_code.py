@@ -25,7 +25,7 @@ from tests.browser.sheets import (
     section,
 )
 
-pytestmark = [pytest.mark.browser, pytest.mark.python_here]
+pytestmark = [pytest.mark.browser, pytest.mark.python_here, pytest.mark.further]
 DOTS_PER_INCH = 200  # as a telephone's camera sees a page from half a metre
 
 

@@ -9,7 +9,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Open, knows_the_pages, without_engine
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 WIDTHS = (320, 640, 1024)
 HERE = "procedures/steeping/"
 STOP = """() => {
@@ -53,7 +53,6 @@ def test_each_stop_before_the_text_is_seen_and_two_lead_on(open_page: Open, widt
     assert len(words) == 5, words  # and the colours, and the search
 
 
-@pytest.mark.further(keep=2)
 @pytest.mark.parametrize("width", WIDTHS)
 @pytest.mark.parametrize("key", ["Enter", " "])
 def test_the_menu_opens_is_gone_through_and_gives_the_focus_back(open_page: Open, width: int, key: str) -> None:
@@ -70,7 +69,6 @@ def test_the_menu_opens_is_gone_through_and_gives_the_focus_back(open_page: Open
     assert not stop(page)["menu"]  # what is shut is no stop
 
 
-@pytest.mark.further(keep=1)
 @pytest.mark.parametrize("width", WIDTHS)
 def test_each_level_of_the_menu_is_gone_into_and_back(open_page: Open, width: int) -> None:
     page = at(open_page, width)

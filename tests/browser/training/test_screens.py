@@ -19,7 +19,7 @@ from tests.browser.conftest import PHONE, Open, go, lasting_page, without_engine
 from tests.browser.sheets import READY
 from tests.drawn import WHOLE as WHOLE_RUN
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 ROOM: ViewportSize = {"width": 1024, "height": 768}
 SESSIONS = sorted(path.stem for path in (DOCS / "training").glob("session-*.md"))
 WHOLE = [name for name in SESSIONS if "| On the screen |" in (DOCS / "training" / f"{name}.md").read_text("utf-8")]
@@ -99,7 +99,6 @@ def hand_out_is_one_sheet(page: Page, file: Path, *, alone: bool) -> None:
     assert [number for number, sheet in enumerate(sheets) if "Hand-out\n" in sheet] == [len(sheets) - 1]
 
 
-@pytest.mark.further(keep=3)
 @pytest.mark.drawn
 @pytest.mark.parametrize("name", SESSIONS)
 def test_no_screen_of_a_session_scrolls_and_none_is_empty(room: Page, address: str, name: str, tmp_path: Path) -> None:
@@ -129,7 +128,6 @@ def test_what_has_a_row_of_its_own_is_not_shown_with_the_part_above_it(room: Pag
     assert heads.index("Drains") > heads.index("Board, second part")
 
 
-@pytest.mark.further(keep=2)
 @pytest.mark.parametrize("chapter", chapters())
 def test_no_screen_of_the_cases_scrolls(room: Page, address: str, chapter: str) -> None:
     go(room, f"{address}training/questions-{chapter}/")

@@ -30,7 +30,7 @@ from tests.browser.training.signing import (
     write,
 )  # fmt: skip
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.further]
 TODAY = datetime(2026, 11, 30, 9, 0)
 PAGE = "training/sign-off/#steep-by-the-basket"
 
@@ -265,7 +265,6 @@ def heavy(page: Page) -> None:
     page.get_by_label("Whose record").select_option(label="Ash")
 
 
-@pytest.mark.further(keep=1)
 @needs_poppler
 @pytest.mark.parametrize("filled", [False, True], ids=["blank", "as full as may be"])
 def test_every_job_ends_on_a_page_of_its_own(desk: Page, tmp_path: Path, filled: bool) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from calculators.models.steep.choice import Judged, _eased, _Looked, margin
+from calculators.models.steep.choice import Judged, Plan, _eased, _Looked, margin
 from calculators.models.steep.course import Stage
 from calculators.models.steep.hydration import steep
 from calculators.models.steep.plan import Search, _steeps_well
@@ -395,12 +395,17 @@ def test_the_nearest_plans_give_up_fewest_wishes_by_the_least() -> None:
     quiet, dear = broken(1.0, ("quiet", 1.0)), broken(3.0, ("quiet", 1.0), first=2.0)
     vessel = broken(9.0, ("vessel_h", 0.5), first=4.0)
     two = broken(0.0, ("quiet", 0.1), ("vessel_h", 0.1), first=6.0)
-    found = _Looked(search(), Judged).nearest([two, dear, vessel, quiet], 3)
-    assert [plan.draft for plan in found] == [vessel, quiet]
-    assert [plan.draft for plan in _Looked(search(), Judged).nearest([dear, vessel, quiet], 1)] == [vessel]
-    assert [plan.draft for plan in _Looked(search(), Judged).nearest([two], 3)] == [two]
+    def nearest(drafts: list[Draft], most: int) -> list[Draft]:
+        looked = _Looked(search(), Judged)
+        course = search().course((8.0, 6.0, 10.0))
+        looked.plan = lambda draft: Plan(draft, course, margin(course), (), draft.cast_h)  # type: ignore[method-assign]
+        return [plan.draft for plan in looked.nearest(drafts, most)]
+
+    assert nearest([two, dear, vessel, quiet], 3) == [vessel, quiet]
+    assert nearest([dear, vessel, quiet], 1) == [vessel]
+    assert nearest([two], 3) == [two]
     # What is given up counts first: a point against it is a hundredth of an hour.
     close = broken(3.0, ("quiet", 0.98), first=2.0)
-    assert [plan.draft for plan in _Looked(search(), Judged).nearest([quiet, close], 3)] == [quiet]
+    assert nearest([quiet, close], 3) == [quiet]
     closer = broken(2.5, ("quiet", 0.98), first=2.0)
-    assert [plan.draft for plan in _Looked(search(), Judged).nearest([quiet, closer], 3)] == [closer]
+    assert nearest([quiet, closer], 3) == [closer]
