@@ -63,7 +63,7 @@ test rest fuzz bench prove: export PYTHONDONTWRITEBYTECODE =
 TESTS = $(RUN) -m pytest --cache-clear -n 3 --dist loadscope --no-loadscope-reorder --durations=25 || \
 	{ ended=$$?; [ $$ended = 1 ] || exit $$ended; \
 	echo "Once more, alone on the machine: what failed"; \
-	$(RUN) -m pytest --last-failed --last-failed-no-failures none; }
+	CASES= $(RUN) -m pytest --last-failed --last-failed-no-failures none; }
 test: check chromium
 	CASES=part $(TESTS)
 

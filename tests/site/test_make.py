@@ -62,7 +62,7 @@ def test_only_what_failed_is_tried_again_and_all_of_that(
     """A run that was killed, or that found no tests, is no run of which a part could be tried again."""
     said, program = tmp_path / "said", tmp_path / "python"
     program.write_text(
-        f'#!/bin/sh\necho "${{CASES-all}} $*" >> {said}\n[ -e {said}.again ] && exit {second}\n'
+        f'#!/bin/sh\necho "${{CASES:-all}} $*" >> {said}\n[ -e {said}.again ] && exit {second}\n'
         f": > {said}.again\nexit {first}\n"
     )
     program.chmod(0o755)
